@@ -1,0 +1,142 @@
+package timeline
+
+import "fmt"
+
+// setup asks that every name of s is borne by something fit for its place,
+// and that its numbers are in range.
+func (c *checker) setup(path string, p *Project, s *Setup) {
+	if c.err != nil {
+		return
+	}
+	attacker, rival := p.Fighter(s.Attacker), p.Fighter(s.Rival)
+	if attacker == nil {
+		c.fail(path+".attacker", "the name of a fighter", quote(s.Attacker))
+		return
+	}
+	if rival == nil {
+		c.fail(path+".rival", "the name of a fighter", quote(s.Rival))
+		return
+	}
+	c.ender(path, attacker, s)
+	for i, name := range s.Fillers {
+		if attacker.Jump(name) == nil {
+			c.grounded(fmt.Sprintf("%s.fillers[%d]", path, i), "a move or jump", attacker, name)
+		}
+	}
+	c.within(path+".delay", s.Delay, 0, MaxFrames)
+	c.air(path, attacker, s)
+	if s.Landing != DoGuard && s.Landing != DoCatch {
+		c.grounded(path+".landing", "guard, catch or a move", attacker, s.Landing)
+	}
+	claimed := names{}
+	for i, name := range s.Rises {
+		at := fmt.Sprintf("%s.rises[%d]", path, i)
+		if !rival.hasRise(name) {
+			c.fail(at, "a rise of "+rival.Name, quote(name))
+		}
+		if claimed[name] {
+			c.fail(at, "each rise once", quote(name)+" again")
+		}
+		claimed[name] = true
+	}
+	c.replies(path, rival, s)
+}
+
+func (c *checker) ender(path string, attacker *Fighter, s *Setup) {
+	if s.Position != Midscreen && s.Position != Wall {
+		c.fail(path+".position", "midscreen or wall", quote(string(s.Position)))
+	}
+	c.maybe(path+".advantage", s.Advantage, 0, MaxFrames-1)
+	if s.Ender == "" {
+		if !s.Advantage.Given {
+			c.fail(path+".ender", "an ender or an advantage", "")
+		}
+		return
+	}
+	if attacker.Move(s.Ender) == nil {
+		c.fail(path+".ender", "a move of "+attacker.Name, quote(s.Ender))
+		return
+	}
+	if !s.K(attacker).Given {
+		c.fail(path+".ender", "an ender with an advantage at the "+string(s.Position)+", or an advantage of the setup's own", quote(s.Ender)+" without one")
+	}
+}
+
+// grounded asks for a move of f that is not an air move.
+func (c *checker) grounded(path, what string, f *Fighter, name string) {
+	m := f.Move(name)
+	if m == nil {
+		c.fail(path, what+" of "+f.Name, quote(name))
+	} else if m.Air {
+		c.fail(path, what+" done on the ground", quote(name)+", an air move")
+	}
+}
+
+// air checks the jump, its attack and the press.
+func (c *checker) air(path string, attacker *Fighter, s *Setup) {
+	if s.Jump == "" {
+		if s.Attack != "" {
+			c.fail(path+".attack", "a jump to carry the attack, or no attack", quote(s.Attack))
+		}
+		c.maybe(path+".press", s.Press, 0, MaxFrames)
+		return
+	}
+	j := attacker.Jump(s.Jump)
+	if j == nil {
+		c.fail(path+".jump", "a jump of "+attacker.Name, quote(s.Jump))
+		return
+	}
+	if s.Attack != "" {
+		if m := attacker.Move(s.Attack); m == nil {
+			c.fail(path+".attack", "an air move of "+attacker.Name, quote(s.Attack))
+		} else if !m.Air {
+			c.fail(path+".attack", "an air move", quote(s.Attack)+", done on the ground")
+		}
+	}
+	if s.Press.Given && (s.Press.N < 0 || s.Press.N >= j.Airborne) {
+		c.fail(path+".press", fmt.Sprintf("auto or an air frame of the jump, 0 to %d", j.Airborne-1), s.Press.String())
+	}
+}
+
+func (c *checker) replies(path string, rival *Fighter, s *Setup) {
+	type key struct {
+		move string
+		late int
+	}
+	seen := map[key]bool{}
+	for i, r := range s.Replies {
+		at := fmt.Sprintf("%s.replies[%d]", path, i)
+		if r.Move == GuardHigh || r.Move == GuardLow || r.Move == Nothing {
+			c.fail(at+".move", "a move or jump: "+r.Move+" is always judged", quote(r.Move))
+		}
+		if rival.Jump(r.Move) == nil {
+			c.grounded(at+".move", "a move or jump", rival, r.Move)
+		}
+		if r.Demand != Survive && r.Demand != Beat && r.Demand != NoneD {
+			c.fail(at+".demand", "survive, beat or none", quote(string(r.Demand)))
+		}
+		c.within(at+".late", r.Late, 0, MaxFrames)
+		if k := (key{r.Move, r.Late}); seen[k] {
+			c.fail(at, "each reply once at each lateness", quote(r.Title())+" again")
+		} else {
+			seen[k] = true
+		}
+	}
+}
+
+// Title is the reply's name as verdicts write it: "name", or "name late 2".
+func (r Reply) Title() string {
+	if r.Late == 0 {
+		return r.Move
+	}
+	return fmt.Sprintf("%s late %d", r.Move, r.Late)
+}
+
+func (f *Fighter) hasRise(name string) bool {
+	for _, r := range f.Rises {
+		if r.Name == name {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,202 @@
+package timeline
+
+import "fmt"
+
+// rangeAfter is how far past the latest wake-up a window is looked for.
+const rangeAfter = 64
+
+// PlanError is a setup whose frames don't fit the width. Field is the part of
+// the setup that passes it, as its JSON path below the setup.
+type PlanError struct {
+	Setup string
+	Field string
+	End   int // the frame it would end on
+}
+
+// Error says which part ends where, and what fits.
+func (e *PlanError) Error() string {
+	return fmt.Sprintf("%s: setup %q: expected a plan that ends by frame %d, got one that ends on %d", e.Field, e.Setup, Width, e.End)
+}
+
+// line is one reply of a plan, in the verdict's order.
+type line struct {
+	title  string
+	late   int
+	demand Demand
+	shown  bool // built in: judged, never demanded
+	end    int  // frames from its start to its last, 0 where it has no end
+}
+
+// Plan is a setup compiled: both sides as tracks, the attacker's at delay 0.
+// It is made by Compile and not changed after; its methods may be called from
+// several goroutines at once.
+type Plan struct {
+	Setup Setup
+	K     int // advantage, frames
+
+	rules           Ruleset
+	attacker, rival *Fighter
+	rises           []Rise
+	wakes           []int // W of each claimed rise
+	lines           []line
+	bodies          []Track // of the rival: rise by rise, line by line
+
+	base      Track // the attacker at delay 0
+	jumpOn    int   // J at delay 0
+	touchdown int   // L at delay 0; J without a jump
+	guardsOn  int   // L+G at delay 0; J without a jump
+	actsOn    int   // L+R at delay 0; J without a jump
+	press     int   // air frame of the attack's press
+	bait      bool  // no strike or throw in it
+	fits      int   // the last delay that fits the width
+	last      int   // the last delay of the window's range
+
+	meaty, window Set   // delays
+	never         []int // lines that no delay satisfies
+	demanded      int   // how many lines demand something
+}
+
+// Compile turns setup s of project p into a plan. p and s must pass Check;
+// what Check can't see is that the frames fit the width: a *PlanError.
+func Compile(p *Project, s Setup) (*Plan, error) {
+	plan := &Plan{Setup: s, rules: p.Ruleset, attacker: p.Fighter(s.Attacker), rival: p.Fighter(s.Rival)}
+	plan.K = s.K(plan.attacker).N
+	plan.compileAttacker()
+	if plan.base.free > Width {
+		return nil, &PlanError{s.Name, "fillers", plan.base.free}
+	}
+	plan.fits = min(Width-plan.base.free, Width-1)
+	if s.Delay > plan.fits {
+		return nil, &PlanError{s.Name, "delay", plan.base.free + s.Delay}
+	}
+	if err := plan.compileRival(); err != nil {
+		return nil, err
+	}
+	for _, w := range plan.wakes {
+		plan.last = max(plan.last, min(w+rangeAfter, plan.fits))
+	}
+	plan.weigh()
+	return plan, nil
+}
+
+// compileAttacker lays the attacker's track at delay 0. Fillers are lengths
+// only: the attacker stands open until J. In the air it is open too; windows
+// of a jump attack (immunity, armour, catch) are not counted, as frames.md
+// has the attacker open "through prejump and air".
+func (p *Plan) compileAttacker() {
+	s, t := &p.Setup, &p.base
+	for _, name := range s.Fillers {
+		p.jumpOn += p.attacker.length(name, p.rules)
+	}
+	p.touchdown, p.guardsOn, p.actsOn = p.jumpOn, p.jumpOn, p.jumpOn
+	if s.Jump != "" {
+		p.compileJump(p.attacker.Jump(s.Jump))
+	}
+	t.free = p.actsOn
+	switch s.Landing {
+	case DoGuard:
+		t.guard(since(p.guardsOn))
+	case DoCatch:
+		t.Catch = since(p.guardsOn)
+	default:
+		m := p.attacker.Move(s.Landing)
+		t.guard(between(p.guardsOn, p.actsOn))
+		t.put(m, p.actsOn, p.rules)
+		t.guard(since(t.free))
+	}
+	p.bait = t.nblows == 0
+}
+
+func (p *Plan) compileJump(j *Jump) {
+	t := &p.base
+	p.touchdown = t.leap(j, p.jumpOn, p.rules)
+	landing := Landing{j.Landing, j.GuardAfter}
+	var attack *Move
+	if p.Setup.Attack != "" {
+		attack = p.attacker.Move(p.Setup.Attack)
+		if attack.Landing != nil {
+			landing = *attack.Landing
+		}
+	}
+	p.guardsOn = p.touchdown + landing.GuardAfter
+	p.actsOn = p.touchdown + landing.Recovery
+	if attack == nil || !attack.Hits() {
+		return
+	}
+	p.press = p.Setup.Press.Or(j.autoPress(attack, p.rules))
+	start := p.touchdown - j.Airborne + p.press
+	t.strike(attack, start, Span{start, p.touchdown}, p.reach(attack, j), p.actsOn, p.rules)
+}
+
+// reach returns the frames on which the jump attack is low enough, at delay
+// 0: by heights where drop, apex and the rival's body are given, else the
+// last deep air frames.
+func (p *Plan) reach(m *Move, j *Jump) Set {
+	if m.Drop.Given && j.Apex.Given && p.rival.Body.Given {
+		return since(0).Minus(p.base.above(p.rival.Body.N + m.Drop.N))
+	}
+	deep := m.Deep.Or(m.activeLen())
+	return between(p.touchdown-deep, p.touchdown)
+}
+
+// compileRival lays one track a claimed rise and reply.
+func (p *Plan) compileRival() error {
+	s := &p.Setup
+	for _, name := range builtIn {
+		p.lines = append(p.lines, line{title: name, demand: NoneD, shown: true})
+	}
+	for _, r := range s.Replies {
+		end := 0
+		if j := p.rival.Jump(r.Move); j != nil {
+			end = j.Total()
+		} else {
+			end = p.rival.Move(r.Move).Total(p.rules)
+		}
+		p.lines = append(p.lines, line{title: r.Title(), late: r.Late, demand: r.Demand, end: end})
+		if r.Demand != NoneD {
+			p.demanded++
+		}
+	}
+	p.rises = s.Claimed(p.rival)
+	for _, rise := range p.rises {
+		w := p.K + rise.Extra
+		if w >= Width {
+			return &PlanError{s.Name, "rises", w}
+		}
+		p.wakes = append(p.wakes, w)
+		for i, l := range p.lines {
+			if end := w + l.late + l.end; end > Width {
+				return &PlanError{s.Name, fmt.Sprintf("replies[%d]", i-len(builtIn)), end}
+			}
+			p.bodies = append(p.bodies, p.body(w, i))
+		}
+	}
+	return nil
+}
+
+// body lays the rival's track: down until w, open until the reply, then the
+// reply of that line, then a guard at every level.
+func (p *Plan) body(w, i int) Track {
+	t := Track{NoStrike: between(0, w), NoThrow: between(0, w+p.rules.ThrowGraceRise), free: Width}
+	start := w + p.lines[i].late
+	switch i {
+	case 0:
+		t.High = since(w)
+		return t
+	case 1:
+		t.Low = since(w)
+		return t
+	case 2:
+		return t
+	}
+	name := p.Setup.Replies[i-len(builtIn)].Move
+	if j := p.rival.Jump(name); j != nil {
+		down := t.leap(j, start, p.rules)
+		t.guard(since(down + j.GuardAfter))
+		t.free = down + j.Landing
+		return t
+	}
+	t.put(p.rival.Move(name), start, p.rules)
+	t.guard(since(t.free))
+	return t
+}

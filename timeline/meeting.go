@@ -1,0 +1,247 @@
+package timeline
+
+// Outcome is what became of an exchange, in the attacker's view.
+type Outcome uint8
+
+// The outcomes of frames.md, "Meeting".
+const (
+	Slipped    Outcome = iota // neither touches
+	Early                     // the same where the reply is a guard or nothing
+	Stuffed                   // the attacker touches first, nothing stops it
+	Held                      // a guard takes the touch
+	LetThrough                // the reply's first touch finds a guard or a catch
+	Traded                    // both on one frame
+	Hit                       // the reply touches first and no guard takes it
+	Turned                    // a catch or armour takes the attacker's touch
+	Thrown                    // a throw takes the attacker
+)
+
+var outcomeNames = [...]string{"slipped", "early", "stuffed", "held", "let through", "traded", "hit", "turned", "thrown"}
+
+// String is the outcome's name.
+func (o Outcome) String() string { return outcomeNames[o] }
+
+// MarshalText writes the outcome's name.
+func (o Outcome) MarshalText() ([]byte, error) { return []byte(o.String()), nil }
+
+// Survived reports whether the attacker came through unhurt.
+func (o Outcome) Survived() bool { return o <= LetThrough }
+
+// Cell is one exchange: an outcome, and its numbers where they have a
+// meaning. All are frames; Meeting is a frame of the clock, the others counts.
+type Cell struct {
+	Outcome   Outcome
+	Caught    bool // let through by a catch, not a guard
+	Meeting   Maybe
+	Spare     Maybe
+	Gap       Maybe
+	Advantage Maybe
+	Budget    Maybe
+}
+
+// Beaten reports whether the reply was beaten.
+func (c *Cell) Beaten() bool {
+	switch c.Outcome {
+	case Stuffed, Held:
+		return true
+	case LetThrough:
+		return c.Caught || c.Budget.Given && c.Budget.N > 0
+	}
+	return false
+}
+
+// meets reports whether the exchange meets demand d.
+func (c *Cell) meets(d Demand) bool {
+	switch d {
+	case Survive:
+		return c.Outcome.Survived()
+	case Beat:
+		return c.Beaten()
+	}
+	return true
+}
+
+// touch is the first frame on which one side touches the other.
+type touch struct {
+	frame int // -1: never
+	blow  *blow
+}
+
+// first returns the first touch of t's blows on body.
+func (t *Track) first(body *Track) touch {
+	for i := range t.blows[:t.nblows] {
+		b := &t.blows[i]
+		if f := b.touches(body).First(); f >= 0 {
+			return touch{f, b}
+		}
+	}
+	return touch{frame: -1}
+}
+
+// wear counts the spans that a track's armour has taken.
+type wear [maxShield]int
+
+// take reports whether armour takes a span that touches on frame f, and
+// counts it.
+func (w *wear) take(t *Track, f int) bool {
+	if !t.Armour.Has(f) {
+		return false
+	}
+	for i, s := range t.shields {
+		if s.Has(f-t.shieldStart) && w[i] < s.hits {
+			w[i]++
+			return true
+		}
+	}
+	return false
+}
+
+// answer returns the first touch of t's one blow on body that body's own
+// armour doesn't swallow.
+func (t *Track) answer(body *Track) touch {
+	got := t.first(body)
+	if got.frame < 0 || got.blow.throws() || !body.Armour.Has(got.frame) {
+		return got
+	}
+	var worn wear
+	on := got.blow.touches(body)
+	for k := range got.blow.spans {
+		f := on.And(got.blow.span(k)).First()
+		if f >= 0 && (body.Catch.Has(f) || !worn.take(body, f)) {
+			return touch{f, got.blow}
+		}
+	}
+	return touch{frame: -1}
+}
+
+// exchange meets the attacker's track a with body d of line i, up on frame
+// wake, by the rules of frames.md, "Meeting".
+func (p *Plan) exchange(a, d *Track, i, wake int) Cell {
+	mine, theirs := a.first(d), d.answer(a)
+	switch {
+	case mine.frame < 0 && theirs.frame < 0:
+		if p.lines[i].shown {
+			return Cell{Outcome: Early}
+		}
+		return Cell{Outcome: Slipped, Budget: Some(d.free - a.free)}
+	case theirs.frame < 0 || mine.frame >= 0 && mine.frame < theirs.frame:
+		return p.attackerTouches(a, d, mine, theirs, wake)
+	case mine.frame < 0 || theirs.frame < mine.frame:
+		return p.replyTouches(a, theirs)
+	}
+	// Both on one frame: a catch or armour goes first, then a strike beats a
+	// throw, then trades.
+	switch {
+	case !mine.blow.throws() && (d.Catch.Has(mine.frame) || d.Armour.Has(mine.frame)):
+		return p.attackerTouches(a, d, mine, theirs, wake)
+	case mine.blow.throws() && !theirs.blow.throws():
+		return p.replyTouches(a, theirs)
+	case mine.blow.throws() == theirs.blow.throws() && (p.rules.Trades || mine.blow.throws()):
+		return Cell{Outcome: Traded, Meeting: Some(mine.frame)}
+	}
+	return p.attackerTouches(a, d, mine, theirs, wake)
+}
+
+// attackerTouches is the exchange where the attacker's touch decides.
+func (p *Plan) attackerTouches(a, d *Track, mine, theirs touch, wake int) Cell {
+	b := mine.blow
+	if b.throws() {
+		return p.stuffed(mine, theirs, wake)
+	}
+	switch {
+	case d.guards(b.class, mine.frame):
+		return Cell{Outcome: Held, Meeting: Some(mine.frame), Gap: Some(mine.frame - wake),
+			Advantage: advantage(mine, b.move.OnGuard, b.move.Guardstun)}
+	case d.Catch.Has(mine.frame):
+		return Cell{Outcome: Turned, Meeting: Some(mine.frame)}
+	case d.Armour.Has(mine.frame):
+		if broke, ok := b.breaks(d, theirs.frame); ok {
+			return p.stuffed(touch{broke, b}, theirs, wake)
+		}
+		return Cell{Outcome: Turned, Meeting: Some(mine.frame)}
+	}
+	return p.stuffed(mine, theirs, wake)
+}
+
+// breaks returns the frame on which a span of b goes through d's armour: the
+// first that touches, that no armour, guard or catch takes, before the reply
+// touches (reply, -1 where it never does).
+func (b *blow) breaks(d *Track, reply int) (frame int, ok bool) {
+	var worn wear
+	on := b.touches(d)
+	for k := range b.spans {
+		f := on.And(b.span(k)).First()
+		if f < 0 {
+			continue
+		}
+		if reply >= 0 && f >= reply {
+			return 0, false
+		}
+		if !d.guards(b.class, f) && !d.Catch.Has(f) && !worn.take(d, f) {
+			return f, true
+		}
+	}
+	return 0, false
+}
+
+// stuffed is the exchange won by the attacker's touch. Spare is by how many
+// frames it came before the last frame that would still have won: had it not
+// touched, the reply would have touched on theirs.frame, guarded or not.
+func (p *Plan) stuffed(mine, theirs touch, wake int) Cell {
+	m := mine.blow.move
+	c := Cell{Outcome: Stuffed, Meeting: Some(mine.frame), Gap: Some(mine.frame - wake),
+		Advantage: advantage(mine, m.OnHit, m.Hitstun)}
+	if mine.blow.throws() {
+		c.Gap.N -= p.rules.ThrowGraceRise
+	}
+	if theirs.frame >= 0 {
+		c.Spare = Some(max(0, theirs.frame-1-mine.frame))
+	}
+	return c
+}
+
+// replyTouches is the exchange where the reply's touch decides.
+func (p *Plan) replyTouches(a *Track, theirs touch) Cell {
+	f, b := theirs.frame, theirs.blow
+	guardsOn := p.guardsOn + a.wait
+	if b.throws() {
+		return Cell{Outcome: Thrown, Meeting: Some(f)}
+	}
+	if a.Catch.Has(f) {
+		return Cell{Outcome: LetThrough, Caught: true, Meeting: Some(f), Spare: Some(f - guardsOn)}
+	}
+	if a.guards(b.class, f) {
+		c := Cell{Outcome: LetThrough, Meeting: Some(f), Spare: Some(f - guardsOn)}
+		if adv := advantage(theirs, b.move.OnGuard, b.move.Guardstun); adv.Given {
+			c.Budget = Some(-adv.N)
+		}
+		return c
+	}
+	c := Cell{Outcome: Hit, Meeting: Some(f)}
+	if p.Setup.Landing == DoGuard || p.Setup.Landing == DoCatch {
+		c.Spare = Some(f - guardsOn)
+	}
+	return c
+}
+
+// advantage returns how many frames the striker is free before the one it
+// touched, by frames.md, "Moves": the listed number plus the frames into the
+// span that touched first; or, from stun, (c + 1 + stun) - the striker's
+// first free frame, c the touch of the last span that touches. From the first
+// touch on only reach lets a later span miss. A jump attack's listed numbers
+// mean nothing.
+func advantage(t touch, listed, stun Maybe) Maybe {
+	b := t.blow
+	k := b.spanAt(t.frame)
+	switch {
+	case listed.Given && !b.move.Air:
+		return Some(listed.N + t.frame - b.start - b.spans[k].From)
+	case stun.Given:
+		c := t.frame
+		if b.lastSpan > k {
+			c = b.start + b.lastTouch
+		}
+		return Some(c + 1 + stun.N - b.free)
+	}
+	return Maybe{}
+}

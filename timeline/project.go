@@ -1,0 +1,151 @@
+package timeline
+
+// Position is where on the stage the ender knocks down.
+type Position string
+
+// The two positions.
+const (
+	Midscreen Position = "midscreen"
+	Wall      Position = "wall"
+)
+
+// Rise is one of the ways and times a fighter gets up.
+type Rise struct {
+	Name  string
+	Extra int // frames after the quickest first free frame, 0 or more
+	Shift int // units of distance, 0 counted at the wall
+}
+
+// Fighter is one character with its moves, jumps and rises.
+type Fighter struct {
+	Name  string
+	Body  Maybe // height in units, 0 or more
+	Moves []Move
+	Jumps []Jump
+	Rises []Rise // at least one
+}
+
+// Demand says what a setup must do to a reply.
+type Demand string
+
+// The demands of frames.md, "Verdict".
+const (
+	Survive Demand = "survive"
+	Beat    Demand = "beat"
+	NoneD   Demand = "none" // only shown
+)
+
+// Reply names a move or a jump of the rival, done Late frames after its first
+// free frame.
+type Reply struct {
+	Move   string
+	Demand Demand
+	Late   int // 0 or more
+}
+
+// The names that a plan may use beside the fighters' own.
+const (
+	GuardHigh = "guard high"
+	GuardLow  = "guard low"
+	Nothing   = "nothing"
+	DoGuard   = "guard"
+	DoCatch   = "catch"
+	Auto      = "auto"
+)
+
+// builtIn are the replies that are always judged, in their order.
+var builtIn = [...]string{GuardHigh, GuardLow, Nothing}
+
+// Setup is one ender, its fillers, delay, jump, attack and landing action,
+// judged against a rival. Names are those of the project's fighters.
+type Setup struct {
+	Name            string
+	Attacker, Rival string
+	Ender           string   // empty: none, and Advantage is given
+	Position        Position // where the ender knocks down
+	Advantage       Maybe    // overrides the ender's, 0 or more
+	Fillers         []string // moves or jumps of the attacker, from frame 0 on
+	Delay           int      // counted wait after the fillers, 0 or more
+	Jump            string   // empty: none, the landing action starts after the delay
+	Attack          string   // empty: none
+	Press           Maybe    // air frame of the attack's press; absent: auto
+	Landing         string   // DoGuard, DoCatch or a move of the attacker
+	Rises           []string // those claimed; empty: all of the rival's
+	Replies         []Reply
+	Tags            []string
+	Note            string
+}
+
+// Project is everything one file holds: the rules, the fighters, the setups.
+type Project struct {
+	Ruleset  Ruleset
+	Fighters []Fighter
+	Setups   []Setup
+}
+
+// Fighter returns the fighter of that name, nil where there is none.
+func (p *Project) Fighter(name string) *Fighter {
+	for i := range p.Fighters {
+		if p.Fighters[i].Name == name {
+			return &p.Fighters[i]
+		}
+	}
+	return nil
+}
+
+// Move returns the fighter's move of that name, nil where there is none.
+func (f *Fighter) Move(name string) *Move {
+	for i := range f.Moves {
+		if f.Moves[i].Name == name {
+			return &f.Moves[i]
+		}
+	}
+	return nil
+}
+
+// Jump returns the fighter's jump of that name, nil where there is none.
+func (f *Fighter) Jump(name string) *Jump {
+	for i := range f.Jumps {
+		if f.Jumps[i].Name == name {
+			return &f.Jumps[i]
+		}
+	}
+	return nil
+}
+
+// length returns the exact total of the filler of that name: a move's, or a
+// jump's. The name must be one the fighter has.
+func (f *Fighter) length(name string, r Ruleset) int {
+	if j := f.Jump(name); j != nil {
+		return j.Total()
+	}
+	return f.Move(name).Total(r)
+}
+
+// Claimed returns the rises that s claims, in the rival's order.
+func (s *Setup) Claimed(rival *Fighter) []Rise {
+	if len(s.Rises) == 0 {
+		return rival.Rises
+	}
+	var out []Rise
+	for _, r := range rival.Rises {
+		for _, name := range s.Rises {
+			if name == r.Name {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// K returns the advantage that s starts from: its own, or its ender's at its
+// position. It is absent where neither gives one.
+func (s *Setup) K(attacker *Fighter) Maybe {
+	if s.Advantage.Given || s.Ender == "" {
+		return s.Advantage
+	}
+	if m := attacker.Move(s.Ender); m != nil {
+		return m.Knockdown.At(s.Position)
+	}
+	return Maybe{}
+}

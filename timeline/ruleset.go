@@ -1,0 +1,32 @@
+package timeline
+
+// Rate is a number of frames a second, Num/Den, both above 0.
+type Rate struct{ Num, Den int }
+
+// Ruleset holds the rules of the game that every setup of a project shares.
+// frames.md, "Ruleset", is the source of the fields and of their defaults.
+type Ruleset struct {
+	Rate                     Rate
+	StartupCountsFirstActive bool // startup S puts the first active offset on S-1, else on S
+	ThrowGraceRise           int  // frames from the wake-up without a throw, 0 or more
+	ThrowGraceLanding        int  // frames from a touchdown without a throw, 0 or more
+	PrejumpThrowProof        bool // a throw misses prejump frames
+	Buffer                   int  // frames an input may come early, 0 or more
+	Trades                   bool // two strikes on one frame: both are hit, else the attacker's wins
+	Health                   int  // points, 1 or more
+	Gauge                    int  // segments, 0 or more
+}
+
+// DefaultRuleset is what a project text means where it says nothing.
+func DefaultRuleset() Ruleset {
+	return Ruleset{
+		Rate: Rate{60, 1}, StartupCountsFirstActive: true, PrejumpThrowProof: true,
+		Buffer: 4, Trades: true, Health: 10000, Gauge: 6,
+	}
+}
+
+// Milliseconds is the length of n frames in thousandths of a second: for
+// display and human timing only, never for judging.
+func (r Rate) Milliseconds(n int) float64 {
+	return float64(n) * 1000 * float64(r.Den) / float64(r.Num)
+}

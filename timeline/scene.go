@@ -1,0 +1,258 @@
+package timeline
+
+// Phase is a stretch of a block, as a drawing tells them apart.
+type Phase uint8
+
+// The phases.
+const (
+	Startup    Phase = iota // before the first active frame, and prejump
+	Active                  // it can hit
+	Between                 // the gap between two active spans
+	Recovery                // after the last active frame, and landing
+	Airborne                // a jump's stretch in the air
+	Waiting                 // a counted delay, or a late reply's wait
+	Lying                   // not yet risen
+	Idle                    // standing and doing nothing
+	Guarding                // a guard is up
+	Catching                // the universal catch is held
+	Motion                  // the frames of a move that never hits
+	EnderPhase              // the ender's end, before frame 0
+)
+
+// Part says what a block is, and so what a hand may do with it.
+type Part uint8
+
+// The parts of a scene.
+const (
+	PartEnder   Part = iota
+	PartFiller       // Index is its place among the fillers
+	PartDelay        // present also when the delay is 0: its span is then empty
+	PartJump         // prejump, air and landing
+	PartAttack       // from its press to touchdown
+	PartLanding      // the landing action
+	PartRise         // lying, up to the wake-up
+	PartLate         // the wait of a late reply
+	PartReply        // the reply
+	PartAfter        // the guard after the reply
+)
+
+// Piece is one phase of a block.
+type Piece struct {
+	Phase Phase
+	Span  Span
+}
+
+// Mark is a window inside a block: immunity, armour or a catch.
+type Mark struct {
+	What string // "immune to strikes", "armour 2", "catch", ...
+	Span Span
+}
+
+// Block is a run of frames with a name on one side's track.
+type Block struct {
+	Part   Part
+	Index  int
+	Name   string
+	Span   Span
+	Pieces []Piece
+	Marks  []Mark
+}
+
+// Arc is the attacker's flight, for drawing.
+type Arc struct {
+	Air    Span   // the frames in the air
+	Height []int  // of each air frame, in thousandths of the apex
+	Attack Span   // from the press to touchdown; empty without an attack
+	Active []Span // the attack's active frames
+	Reach  []Span // those of them that are in reach
+}
+
+// DimensionKind says what a dimension measures.
+type DimensionKind uint8
+
+// The dimensions of a scene.
+const (
+	DimAdvantage DimensionKind = iota // K: frame 0 to the wake-up
+	DimGap                            // the wake-up to the meeting
+	DimSpare                          // how many frames were to spare, or were missing
+	DimDelay                          // the counted delay
+)
+
+// Dimension is a length that matters, from frame From to frame To, with the
+// number that is written on it (Value may be negative; From <= To always).
+type Dimension struct {
+	Kind     DimensionKind
+	From, To int
+	Value    int
+}
+
+// Judgement is how an exchange or a setup is marked.
+type Judgement uint8
+
+// The judgements of words.md.
+const (
+	JudgedSafe Judgement = iota
+	JudgedLimited
+	JudgedUnsafe
+	JudgedEven
+)
+
+// String is the judgement's word.
+func (j Judgement) String() string { return [...]string{"safe", "limited", "unsafe", "even"}[j] }
+
+// Judgement is the word's mark.
+func (w Word) Judgement() Judgement {
+	switch w {
+	case Safe:
+		return JudgedSafe
+	case Limited:
+		return JudgedLimited
+	}
+	return JudgedUnsafe
+}
+
+// Scene is one exchange laid out in frames: all that a drawing needs, and no
+// pixel. Blocks are in order; a block's span may reach below frame 0 only for
+// the ender.
+type Scene struct {
+	Setup, Attacker, Rival string
+	Rise, Reply            string // Reply as verdicts title it
+	Demand                 Demand
+	Span                   Span // the frames worth drawing
+	Top                    []Block
+	Bottom                 []Block
+	Arc                    *Arc // nil without a jump
+	Wake                   int
+	JumpOn, Touchdown      Maybe // absent without a jump
+	GuardsFrom             int   // J without a jump
+	ActsFrom               int
+	Delay                  Span     // where the delay lies
+	Window                 []Bounds // delays
+	LastDelay              int
+
+	Cell       Cell
+	Overlap    Span // the frames where the two sides meet; empty where they don't
+	Dimensions []Dimension
+	Judgement  Judgement // of this exchange
+	Verdict    Word      // of the setup at this delay
+	Sentence   string    // of this exchange
+}
+
+// enderStub is how many frames before 0 the end of the ender is drawn.
+const enderStub = 8
+
+// Mark returns how cell c of line i is marked at delay d: unsafe where it
+// breaks the setup or hurts the attacker, even where both sides slip, else
+// the setup's own mark when that is limited, else safe.
+func (p *Plan) Mark(d, i int, c *Cell) Judgement {
+	builtInOff := i < len(builtIn) && !p.bait && !(c.Gap.Given && c.Gap.N == 0)
+	switch {
+	case p.broken(i, c), builtInOff, !c.Outcome.Survived():
+		return JudgedUnsafe
+	case c.Outcome == Slipped, c.Outcome == Early:
+		return JudgedEven
+	case p.Word(d) == Limited:
+		return JudgedLimited
+	}
+	return JudgedSafe
+}
+
+// Scene lays out the exchange of that rise and line (indexes of the verdict)
+// at delay d, 0 to Fits().
+func (p *Plan) Scene(d, rise, line int) Scene {
+	a := p.base.later(d)
+	body := &p.bodies[rise*len(p.lines)+line]
+	c := p.exchange(&a, body, line, p.wakes[rise])
+	s := Scene{
+		Setup: p.Setup.Name, Attacker: p.Setup.Attacker, Rival: p.Setup.Rival,
+		Rise: p.rises[rise].Name, Reply: p.lines[line].title, Demand: p.lines[line].demand,
+		Wake: p.wakes[rise], GuardsFrom: p.guardsOn + d, ActsFrom: p.actsOn + d,
+		Delay: Span{p.jumpOn, p.jumpOn + d}, LastDelay: p.last,
+		Cell: c, Judgement: p.Mark(d, line, &c), Verdict: p.Word(d), Sentence: p.Sentence(d, rise, line),
+	}
+	for _, w := range p.window.Spans() {
+		s.Window = append(s.Window, Bounds{w.From, w.To - 1})
+	}
+	if p.Setup.Jump != "" {
+		s.JumpOn, s.Touchdown = Some(p.jumpOn+d), Some(p.touchdown+d)
+		s.Arc = p.arc(&a, d)
+	}
+	s.Overlap = overlap(&a, body, c)
+	s.Top = p.attackerBlocks(d, &a)
+	s.Bottom = p.rivalBlocks(rise, line, body)
+	s.Dimensions = p.dimensions(d, &s)
+	s.Span = s.extent()
+	for side, blocks := range [][]Block{s.Top, s.Bottom} { // what never ends, ends with the drawing
+		last := &blocks[len(blocks)-1]
+		if side == 1 || last.Part == PartAfter || p.Setup.Landing == DoGuard || p.Setup.Landing == DoCatch {
+			last.close(s.Span.To)
+		}
+	}
+	return s
+}
+
+// close ends a block that has no end of its own on frame f.
+func (b *Block) close(f int) {
+	if b.Span.To < Width {
+		return
+	}
+	b.Span.To = max(f, b.Span.From)
+	for i := range b.Pieces {
+		b.Pieces[i].Span.To = min(b.Pieces[i].Span.To, b.Span.To)
+	}
+}
+
+// overlap is the run of frames around the meeting on which the two sides
+// meet: the deciding touch's run.
+func overlap(a, body *Track, c Cell) Span {
+	if !c.Meeting.Given {
+		return Span{}
+	}
+	both := between(c.Meeting.N, c.Meeting.N+1)
+	for i := range a.blows[:a.nblows] {
+		both = both.Or(a.blows[i].touches(body))
+	}
+	if c.Outcome == LetThrough || c.Outcome == Hit || c.Outcome == Thrown {
+		both = body.blows[0].touches(a)
+	}
+	for _, s := range both.Spans() {
+		if s.Has(c.Meeting.N) {
+			return s
+		}
+	}
+	return Span{}
+}
+
+func (p *Plan) dimensions(d int, s *Scene) []Dimension {
+	out := []Dimension{{DimAdvantage, 0, s.Wake, s.Wake}}
+	if d > 0 {
+		out = append(out, Dimension{DimDelay, s.Delay.From, s.Delay.To, d})
+	}
+	c := &s.Cell
+	m := c.Meeting.N
+	if c.Gap.Given {
+		out = append(out, Dimension{DimGap, m - c.Gap.N, m, c.Gap.N})
+	}
+	if c.Spare.Given {
+		from, to := s.GuardsFrom, m // let through, or hit
+		if c.Outcome == Stuffed {
+			from, to = m, m+c.Spare.N
+		}
+		out = append(out, Dimension{DimSpare, min(from, to), max(from, to), c.Spare.N})
+	}
+	return out
+}
+
+// extent is what is worth drawing: from the ender's stub to a little past the
+// last thing that happens.
+func (s *Scene) extent() Span {
+	end := max(s.ActsFrom, s.Wake)
+	for _, blocks := range [][]Block{s.Top, s.Bottom} {
+		for _, b := range blocks {
+			if b.Span.To < Width {
+				end = max(end, b.Span.To)
+			}
+		}
+	}
+	return Span{-enderStub, min(end+enderStub, Width)}
+}

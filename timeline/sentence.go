@@ -1,0 +1,376 @@
+package timeline
+
+import (
+	"fmt"
+	"strings"
+)
+
+// breach is a cell that breaks the setup at a delay.
+type breach struct{ rise, line int }
+
+// broken reports whether the cell of line i breaks the setup: a meeting off
+// the wake-up's first frame, or a demand not met.
+func (p *Plan) broken(i int, c *Cell) bool {
+	if i == 2 {
+		return !p.bait && !(c.Outcome == Stuffed && c.Gap.N == 0)
+	}
+	return !c.meets(p.lines[i].demand)
+}
+
+// breaches returns the first breach by frame of meeting (none last), then the
+// replies' order, then the rises'; only among the lines that keep lets pass.
+func (p *Plan) breaches(cells []Cell, keep func(i int) bool) (first breach, ok bool) {
+	best := 0
+	for i := range p.lines {
+		for r := range p.rises {
+			c := &cells[r*len(p.lines)+i]
+			at := c.Meeting.Or(Width)
+			if keep(i) && p.broken(i, c) && (!ok || at < best) {
+				first, best, ok = breach{r, i}, at, true
+			}
+		}
+	}
+	return first, ok
+}
+
+func (p *Plan) isNever(i int) bool {
+	for _, n := range p.never {
+		if n == i {
+			return true
+		}
+	}
+	return false
+}
+
+// Deciding returns the exchange that decides the verdict at delay d, as
+// indexes of rise and line: the first that breaks there; else the met demand
+// with the least spare; else the rival that does nothing.
+func (p *Plan) Deciding(d int) (rise, line int) {
+	cells := make([]Cell, len(p.bodies))
+	p.Fill(d, cells)
+	if p.Word(d) == Unsafe {
+		if b, ok := p.breaches(cells, func(int) bool { return true }); ok {
+			return b.rise, b.line
+		}
+	}
+	if b, ok := p.tightest(cells); ok {
+		return b.rise, b.line
+	}
+	return 0, 2
+}
+
+// tightest returns the met demand with the least spare.
+func (p *Plan) tightest(cells []Cell) (b breach, ok bool) {
+	least := 0
+	for i := len(builtIn); i < len(p.lines); i++ {
+		for r := range p.rises {
+			c := &cells[r*len(p.lines)+i]
+			if p.lines[i].demand == NoneD || !c.meets(p.lines[i].demand) || !c.Spare.Given {
+				continue
+			}
+			if !ok || c.Spare.N < least {
+				b, least, ok = breach{r, i}, c.Spare.N, true
+			}
+		}
+	}
+	return b, ok
+}
+
+// because is the verdict's sentence at delay d, from the cells there.
+func (p *Plan) because(d int, cells []Cell) string {
+	var say []string
+	a := p.base.later(d)
+	switch word := p.Word(d); {
+	case p.meaty.Empty():
+		say = append(say, p.noMeeting())
+	case word == Unsafe:
+		say = append(say, p.whyUnsafe(d, &a, cells)...)
+	case word == Limited:
+		say = append(say, "Safe but for "+p.neverList()+", which no timing covers", p.whySafe(d, &a, cells))
+	default:
+		say = append(say, p.whySafe(d, &a, cells))
+	}
+	if p.demanded == 0 {
+		say = append(say, "No reply is demanded: only the meeting is judged")
+	}
+	if p.ignoresDistance() {
+		say = append(say, "Distance is kept but not judged yet")
+	}
+	return strings.Join(say, ". ") + "."
+}
+
+// noMeeting says that no delay meets the wake-up, and by how many frames the
+// nearest one misses.
+func (p *Plan) noMeeting() string {
+	best, at, worst := Width, 0, ""
+	for d := 0; d <= p.last; d++ {
+		a := p.base.later(d)
+		miss, text := 0, ""
+		for r := range p.rises {
+			if n, why := p.miss(&a, r); n > miss {
+				miss, text = n, why
+			}
+		}
+		if miss < best {
+			best, at, worst = miss, d, text
+		}
+	}
+	if best == Width {
+		return "Nothing meets the wake-up: the plan never touches a standing rival"
+	}
+	every := "the wake-up"
+	if len(p.rises) > 1 {
+		every = "every wake-up"
+	}
+	return fmt.Sprintf("Nothing meets %s: the nearest, at delay %d, is off by %s (%s)", every, at, frames(best), worst)
+}
+
+// miss returns by how many frames attacker track a misses rise r, Width where
+// it never touches a rival that does nothing, and says how.
+func (p *Plan) miss(a *Track, r int) (n int, why string) {
+	wake := fmt.Sprintf("the wake-up on %d", p.wakes[r])
+	if t := a.first(&p.bodies[r*len(p.lines)+2]); t.frame >= 0 {
+		n = t.frame - p.due(r, t.blow)
+		return n, fmt.Sprintf("it meets on %d, %s after %s", t.frame, frames(n), wake)
+	}
+	last, due := a.lastActive(), p.wakes[r]
+	if a.nblows > 0 {
+		due = p.due(r, &a.blows[a.nblows-1])
+	}
+	if last < 0 || last >= due {
+		return Width, "it never touches a rival that does nothing"
+	}
+	return due - last, fmt.Sprintf("its last active frame in reach is %d, %s before %s", last, frames(due-last), wake)
+}
+
+// lastActive is the last active frame in reach of a track, -1 without one.
+func (t *Track) lastActive() int {
+	last := -1
+	for i := range t.blows[:t.nblows] {
+		last = max(last, t.blows[i].Active.Last())
+	}
+	return last
+}
+
+// whyUnsafe names the first that breaks; where that is one that no timing
+// covers, or not the missed meeting itself, what else is wrong here too.
+func (p *Plan) whyUnsafe(d int, a *Track, cells []Cell) []string {
+	first, ok := p.breaches(cells, func(int) bool { return true })
+	if !ok {
+		return []string{fmt.Sprintf("Delay %d is past the last one looked at, %d", d, p.last)}
+	}
+	say := []string{p.clause(a, first.rise, first.line, cells)}
+	if first.line != 2 {
+		if miss, ok := p.breaches(cells, func(i int) bool { return i == 2 }); ok {
+			say = append(say, p.clause(a, miss.rise, miss.line, cells))
+		} else if p.isNever(first.line) {
+			if other, ok := p.breaches(cells, func(i int) bool { return i != 2 && !p.isNever(i) }); ok {
+				say = append(say, p.clause(a, other.rise, other.line, cells))
+			}
+		}
+	}
+	if len(p.never) > 0 {
+		say = append(say, "No timing covers "+p.neverList())
+	}
+	return say
+}
+
+func (p *Plan) neverList() string {
+	var out []string
+	for _, i := range p.never {
+		out = append(out, p.lines[i].title)
+	}
+	return list(out)
+}
+
+// whySafe says where the setup meets, lands and guards, and what it has to
+// spare against the reply that comes nearest.
+func (p *Plan) whySafe(d int, a *Track, cells []Cell) string {
+	var say []string
+	if p.bait {
+		say = append(say, "Nothing is struck: it is a bait")
+	} else {
+		say = append(say, "Meets "+p.wakeList())
+	}
+	if p.Setup.Jump != "" {
+		say = append(say, fmt.Sprintf("lands on %d and %s", p.touchdown+d, p.landingWords(d)))
+	}
+	out := strings.Join(say, ", ")
+	if b, ok := p.tightest(cells); ok {
+		out += "; " + p.clause(a, b.rise, b.line, cells)
+	}
+	return out
+}
+
+func (p *Plan) landingWords(d int) string {
+	after := ""
+	if p.guardsOn > p.touchdown {
+		after = fmt.Sprintf(" from %d", p.guardsOn+d)
+	}
+	switch p.Setup.Landing {
+	case DoGuard:
+		return "guards" + after
+	case DoCatch:
+		return "catches" + after
+	}
+	return fmt.Sprintf("does %s from %d", p.Setup.Landing, p.actsOn+d)
+}
+
+func (p *Plan) wakeList() string {
+	if len(p.wakes) == 1 {
+		return fmt.Sprintf("the wake-up on %d", p.wakes[0])
+	}
+	var out []string
+	for r, w := range p.wakes {
+		if r == 0 || w != p.wakes[r-1] {
+			out = append(out, fmt.Sprint(w))
+		}
+	}
+	return "every wake-up, on " + list(out)
+}
+
+// Sentence explains one exchange at delay d for a student: what it does, and
+// what it would do one frame earlier and one frame later.
+func (p *Plan) Sentence(d, rise, line int) string {
+	say := func(d int) string {
+		cells := make([]Cell, len(p.bodies))
+		p.Fill(d, cells)
+		a := p.base.later(d)
+		return p.clause(&a, rise, line, cells)
+	}
+	here := say(d)
+	out := here + "."
+	if d > 0 {
+		out += " One frame earlier: " + say(d-1) + "."
+	}
+	if d+1 <= p.last {
+		out += " One frame later: " + say(d+1) + "."
+	}
+	return out
+}
+
+// clause says what happens in one exchange: which frame, which side, by how
+// many.
+func (p *Plan) clause(a *Track, rise, i int, cells []Cell) string {
+	c := &cells[rise*len(p.lines)+i]
+	who := p.subject(rise, i)
+	m := c.Meeting.N
+	guardsOn := p.guardsOn + a.wait
+	switch c.Outcome {
+	case Stuffed:
+		out := fmt.Sprintf("%s is met on %d%s", who, m, p.gapWords(c))
+		if c.Spare.Given {
+			out += fmt.Sprintf(", before it can bite: %d spare", c.Spare.N)
+		}
+		return out + advantageWords(c)
+	case Held:
+		return fmt.Sprintf("%s takes the attack on %d%s%s", who, m, p.gapWords(c), advantageWords(c))
+	case LetThrough:
+		if c.Caught {
+			return fmt.Sprintf("%s bites on %d and is caught: %d spare", who, m, c.Spare.N)
+		}
+		out := fmt.Sprintf("%s bites on %d and is guarded: %d spare", who, m, c.Spare.N)
+		switch {
+		case c.Budget.Given && c.Budget.N > 0:
+			out += fmt.Sprintf(", %s to punish it", frames(c.Budget.N))
+		case c.Budget.Given && p.lines[i].demand == Beat:
+			out += fmt.Sprintf(", but it keeps its turn by %s", frames(-c.Budget.N))
+		}
+		return out
+	case Traded:
+		return fmt.Sprintf("%s trades on %d: both are touched on one frame", who, m)
+	case Hit:
+		if c.Spare.Given {
+			return fmt.Sprintf("%s hits on %d; the %s is up on %d: %s too late", who, m, p.Setup.Landing, guardsOn, frames(-c.Spare.N))
+		}
+		return fmt.Sprintf("%s hits on %d, where nothing guards", who, m)
+	case Turned:
+		return fmt.Sprintf("%s turns the attack on %d", who, m)
+	case Thrown:
+		return fmt.Sprintf("%s throws on %d: a guard doesn't stop it", who, m)
+	case Early:
+		if p.bait {
+			return who + " is not touched: it is a bait"
+		}
+		_, why := p.miss(a, rise)
+		return who + " is not touched: " + why
+	}
+	out := who + " slips away: neither side touches"
+	switch n := c.Budget.N; {
+	case n > 0:
+		out += fmt.Sprintf("; the attacker is free %s before it", frames(n))
+	case n < 0:
+		out += fmt.Sprintf("; it is free %s before the attacker", frames(-n))
+	default:
+		out += "; both are free together"
+	}
+	return out
+}
+
+// subject names the reply, and the rise where there are several.
+func (p *Plan) subject(rise, i int) string {
+	who := p.lines[i].title
+	switch i {
+	case 0:
+		who = "A high guard"
+	case 1:
+		who = "A low guard"
+	case 2:
+		who = "A rival that does nothing"
+	}
+	if len(p.rises) > 1 {
+		who += " (" + p.rises[rise].Name + " rise)"
+	}
+	return who
+}
+
+func (p *Plan) gapWords(c *Cell) string {
+	if c.Gap.N == 0 {
+		return ", on its first free frame"
+	}
+	return fmt.Sprintf(", %s after its first free frame", frames(c.Gap.N))
+}
+
+func advantageWords(c *Cell) string {
+	if !c.Advantage.Given {
+		return ""
+	}
+	return fmt.Sprintf(", advantage %+d", c.Advantage.N)
+}
+
+// ignoresDistance reports whether the setup's data speak of distance, which
+// is kept but not judged.
+func (p *Plan) ignoresDistance() bool {
+	s := &p.Setup
+	if s.Ender != "" && p.attacker.Move(s.Ender).Distance.At(s.Position).Given {
+		return true
+	}
+	if s.Attack != "" && p.attacker.Move(s.Attack).Reach != nil {
+		return true
+	}
+	if m := p.attacker.Move(s.Landing); m != nil && m.Reach != nil {
+		return true
+	}
+	for _, r := range s.Replies {
+		if m := p.rival.Move(r.Move); m != nil && m.Reach != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// frames writes a count of frames: "1 frame", "2 frames".
+func frames(n int) string {
+	if n == 1 {
+		return "1 frame"
+	}
+	return fmt.Sprintf("%d frames", n)
+}
+
+// list writes "a", "a and b", "a, b and c".
+func list(of []string) string {
+	if len(of) < 2 {
+		return strings.Join(of, "")
+	}
+	return strings.Join(of[:len(of)-1], ", ") + " and " + of[len(of)-1]
+}

@@ -1,0 +1,217 @@
+package timeline
+
+// Word is the verdict in one word.
+type Word string
+
+// The words of frames.md, "Verdict".
+const (
+	Safe    Word = "safe"
+	Limited Word = "limited" // safe but for replies that no timing mends
+	Unsafe  Word = "unsafe"
+)
+
+// Bounds is a run of delays, both ends in it.
+type Bounds struct {
+	From int `json:"from"`
+	To   int `json:"to"`
+}
+
+// Verdict is what becomes of a setup at one delay, with everything that a
+// page shows of it. Its JSON is interfaces.md's `judge --json`. Frames are
+// frames of the clock, delays counts of frames.
+type Verdict struct {
+	Setup      string        `json:"setup"`
+	Advantage  int           `json:"advantage"`
+	Delay      int           `json:"delay"`
+	Word       Word          `json:"verdict"`
+	Because    string        `json:"because"`
+	JumpOn     Maybe         `json:"jump_on"` // absent without a jump
+	Touchdown  Maybe         `json:"touchdown"`
+	GuardsFrom Maybe         `json:"guards_from"`
+	ActsFrom   int           `json:"acts_from"`
+	Window     []Bounds      `json:"window"`
+	Never      []string      `json:"never"`
+	Earlier    *Neighbour    `json:"earlier"` // nil at delay 0
+	Later      *Neighbour    `json:"later"`   // nil past the last delay
+	Rises      []RiseVerdict `json:"rises"`
+}
+
+// Neighbour is the same setup one frame earlier or later.
+type Neighbour struct {
+	Delay   int    `json:"delay"`
+	Word    Word   `json:"verdict"`
+	Because string `json:"because"`
+}
+
+// RiseVerdict holds the exchanges of one claimed rise.
+type RiseVerdict struct {
+	Rise    string         `json:"rise"`
+	Wake    int            `json:"wake"`
+	Replies []ReplyVerdict `json:"replies"`
+}
+
+// ReplyVerdict is one exchange as a page shows it.
+type ReplyVerdict struct {
+	Reply     string  `json:"reply"`
+	Late      int     `json:"late"`
+	Demand    Demand  `json:"demand"`
+	Outcome   Outcome `json:"outcome"`
+	Meeting   Maybe   `json:"meeting"`
+	Spare     Maybe   `json:"spare"`
+	Gap       Maybe   `json:"gap"`
+	Advantage Maybe   `json:"advantage"`
+	Budget    Maybe   `json:"budget"`
+}
+
+// Lines is how many replies the plan judges a rise: those always judged, then
+// the setup's.
+func (p *Plan) Lines() int { return len(p.lines) }
+
+// Rises is how many rises the plan claims.
+func (p *Plan) Rises() int { return len(p.rises) }
+
+// Fill meets every reply on every rise at delay d and writes the cells, rise
+// by rise, line by line. cells must hold Rises()*Lines(); d must be from 0 to
+// Fits(). It allocates nothing.
+func (p *Plan) Fill(d int, cells []Cell) {
+	a := p.base.later(d)
+	for r, wake := range p.wakes {
+		for i := range p.lines {
+			at := r*len(p.lines) + i
+			cells[at] = p.exchange(&a, &p.bodies[at], i, wake)
+		}
+	}
+}
+
+// Fits is the last delay whose plan fits the width.
+func (p *Plan) Fits() int { return p.fits }
+
+// LastDelay is the last delay of the range the window is looked for in.
+func (p *Plan) LastDelay() int { return p.last }
+
+// WindowSet returns the delays that are good when the replies in never are
+// left out, as a set.
+func (p *Plan) WindowSet() Set { return p.window }
+
+// weigh finds the meaty delays, the replies that no meaty delay satisfies,
+// and the window. A reply's delays are a set; the window is their AND.
+func (p *Plan) weigh() {
+	met := make([]Set, len(p.lines))
+	for d := 0; d <= p.last; d++ {
+		a := p.base.later(d)
+		if !p.meatyAt(&a) {
+			continue
+		}
+		on := between(d, d+1)
+		p.meaty = p.meaty.Or(on)
+		for i := len(builtIn); i < len(p.lines); i++ {
+			if p.lines[i].demand != NoneD && p.metOnAll(&a, i) {
+				met[i] = met[i].Or(on)
+			}
+		}
+	}
+	p.window = p.meaty
+	if p.meaty.Empty() {
+		return
+	}
+	for i := len(builtIn); i < len(p.lines); i++ {
+		switch {
+		case p.lines[i].demand == NoneD:
+		case met[i].Empty():
+			p.never = append(p.never, i)
+		default:
+			p.window = p.window.And(met[i])
+		}
+	}
+}
+
+// meatyAt reports whether attacker track a meets a rival that does nothing on
+// its first free frame, on every rise. A bait counts as meaty.
+func (p *Plan) meatyAt(a *Track) bool {
+	if p.bait {
+		return true
+	}
+	for r := range p.rises {
+		if t := a.first(&p.bodies[r*len(p.lines)+2]); t.frame < 0 || t.frame != p.due(r, t.blow) {
+			return false
+		}
+	}
+	return true
+}
+
+// due is the frame on which b can touch first on rise r: gap 0.
+func (p *Plan) due(r int, b *blow) int {
+	if b.throws() {
+		return p.wakes[r] + p.rules.ThrowGraceRise
+	}
+	return p.wakes[r]
+}
+
+func (p *Plan) metOnAll(a *Track, i int) bool {
+	for r, wake := range p.wakes {
+		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
+		if !c.meets(p.lines[i].demand) {
+			return false
+		}
+	}
+	return true
+}
+
+// Word returns the verdict at delay d, 0 to Fits(), in one word.
+func (p *Plan) Word(d int) Word {
+	switch {
+	case !p.window.Has(d), p.demanded > 0 && len(p.never) == p.demanded:
+		return Unsafe
+	case len(p.never) > 0:
+		return Limited
+	}
+	return Safe
+}
+
+// Verdict returns the whole verdict at delay d, from 0 to Fits().
+func (p *Plan) Verdict(d int) Verdict {
+	cells := make([]Cell, len(p.bodies))
+	p.Fill(d, cells)
+	v := Verdict{
+		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Because: p.because(d, cells),
+		ActsFrom: p.actsOn + d, Window: []Bounds{}, Never: []string{},
+	}
+	if p.Setup.Jump != "" {
+		v.JumpOn, v.Touchdown, v.GuardsFrom = Some(p.jumpOn+d), Some(p.touchdown+d), Some(p.guardsOn+d)
+	}
+	for _, s := range p.window.Spans() {
+		v.Window = append(v.Window, Bounds{s.From, s.To - 1})
+	}
+	for _, i := range p.never {
+		v.Never = append(v.Never, p.lines[i].title)
+	}
+	for r, rise := range p.rises {
+		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r]}
+		for i, l := range p.lines {
+			c := cells[r*len(p.lines)+i]
+			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.Gap, c.Advantage, c.Budget})
+		}
+		v.Rises = append(v.Rises, rv)
+	}
+	if d > 0 {
+		v.Earlier = p.neighbour(d-1, cells)
+	}
+	if d+1 <= p.last {
+		v.Later = p.neighbour(d+1, cells)
+	}
+	return v
+}
+
+// neighbour judges delay d; cells is room to work in.
+func (p *Plan) neighbour(d int, cells []Cell) *Neighbour {
+	p.Fill(d, cells)
+	return &Neighbour{d, p.Word(d), p.because(d, cells)}
+}
+
+// replyName is line i's bare name, without its lateness.
+func (p *Plan) replyName(i int) string {
+	if i < len(builtIn) {
+		return builtIn[i]
+	}
+	return p.Setup.Replies[i-len(builtIn)].Move
+}

@@ -1,0 +1,147 @@
+package sheet
+
+import "wakeline/timeline"
+
+// Point is a place on the sheet, in units from its top left corner. One unit
+// is one pixel at scale 1.
+type Point struct{ X, Y float64 }
+
+// Role says what an ink is for; a Theme gives it a colour. Colour is kept for
+// judgement alone: everything else is ink.
+type Role uint8
+
+// The roles.
+const (
+	None    Role = iota // draws nothing
+	Paper               // the ground
+	Ink                 // outlines, active frames, text
+	Soft                // secondary text and thin outlines, still to WCAG AA on paper
+	Rule                // grid and ruler lines, not for text
+	Safe                // indigo
+	Limited             // indigo, always with Hatch
+	Unsafe              // amber
+	Even                // grey
+	OnMark              // text and marks drawn on a box filled Solid with a judgement
+)
+
+// Texture is how a box is filled.
+type Texture uint8
+
+// The textures of words.md: phases are told by ink and texture.
+const (
+	Blank Texture = iota // no fill
+	Hatch                // sparse diagonal hatch: startup
+	Solid                // full: active
+	Dots                 // fine dots: recovery
+	Tint                 // a thin wash of the role's colour: regions behind blocks
+)
+
+// Shape is one thing to draw: a Box, a Line, a Path or a Text. Later shapes
+// lie over earlier ones.
+type Shape interface{ shape() }
+
+// Box is an upright rectangle from Min to Max.
+type Box struct {
+	Min, Max Point
+	Fill     Role    // None: not filled
+	Texture  Texture // how Fill is laid on
+	Stroke   Role    // None: no outline
+	Width    float64 // of the outline
+	Dashed   bool    // of the outline
+}
+
+// Line is a straight line.
+type Line struct {
+	From, To Point
+	Stroke   Role
+	Width    float64
+	Dashed   bool
+}
+
+// Path is an open or closed run of straight pieces.
+type Path struct {
+	Points []Point
+	Closed bool
+	Fill   Role // of a closed path, laid on solid; None: not filled
+	Stroke Role
+	Width  float64
+}
+
+// Anchor says which point of a text its At is, along the line of writing.
+type Anchor uint8
+
+// The anchors.
+const (
+	AtStart Anchor = iota
+	AtMiddle
+	AtEnd
+)
+
+// Text is one line of text. At.Y is its baseline.
+type Text struct {
+	At     Point
+	Str    string
+	Size   float64 // in units
+	Bold   bool
+	Role   Role
+	Anchor Anchor
+}
+
+func (Box) shape()  {}
+func (Line) shape() {}
+func (Path) shape() {}
+func (Text) shape() {}
+
+// Hot is a place that a hand can take hold of: a block, or one edge of it.
+type Hot struct {
+	Part     timeline.Part
+	Index    int // as the block's
+	Min, Max Point
+}
+
+// View is the stretch of frames that the sheet's width shows.
+type View struct {
+	From  float64 // the frame at the left edge of the tracks
+	Scale float64 // units a frame, above 0
+}
+
+// Drawing is a sheet drawn.
+type Drawing struct {
+	W, H   float64
+	Shapes []Shape
+	Hots   []Hot   // topmost last
+	View   View    // as drawn: the one asked for, or the one that fits
+	Left   float64 // where the tracks begin: X of View.From
+	Title  string  // of the picture, for readers who can't see it
+	Desc   string
+}
+
+// X is where frame f begins on the sheet.
+func (d *Drawing) X(f float64) float64 { return d.Left + (f-d.View.From)*d.View.Scale }
+
+// Frame is the frame at x, with its fraction.
+func (d *Drawing) Frame(x float64) float64 { return d.View.From + (x-d.Left)/d.View.Scale }
+
+// HotAt returns the topmost hot place at p, nil where there is none.
+func (d *Drawing) HotAt(p Point) *Hot {
+	for i := len(d.Hots) - 1; i >= 0; i-- {
+		h := &d.Hots[i]
+		if p.X >= h.Min.X && p.X < h.Max.X && p.Y >= h.Min.Y && p.Y < h.Max.Y {
+			return h
+		}
+	}
+	return nil
+}
+
+// Options say how a sheet is drawn.
+type Options struct {
+	W, H     float64 // of the whole sheet, in units; at least MinW and MinH
+	View     *View   // nil: fit all of the scene
+	Sentence string  // the verdict's sentence, drawn under its stamp
+}
+
+// The smallest sheet that holds its text.
+const (
+	MinW = 320
+	MinH = 300
+)
