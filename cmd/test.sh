@@ -1,0 +1,37 @@
+#!/usr/bin/env bash
+# All of Wakeline's checks, on a machine with nothing set up: installs what is
+# missing, then form, meaning, tests, and a real window.
+set -eu
+cd "$(dirname "$0")/.."
+. cmd/setup.sh
+
+need "${build_packages[@]}" "${window_packages[@]}" git \
+  z3 pngcheck librsvg2-bin libxml2-utils xvfb xdotool openbox x11-utils imagemagick
+find_go
+
+step() { say "== $*"; }
+
+step "gofmt"
+unformatted=$(gofmt -l assets cmd samples storage timeline ui)
+[ -z "$unformatted" ] || { say "not formatted: $unformatted"; exit 1; }
+
+step "go vet"
+go vet ./...
+
+step "staticcheck"
+go run honnef.co/go/tools/cmd/staticcheck@v0.8.2 ./...
+
+step "tests of the pure packages, with the race detector"
+go test -race -timeout 30m ./assets/... ./samples/... ./storage/... ./timeline/... ./ui/sheet/...
+
+step "tests of the window and of the program, a real window among them"
+go test -timeout 30m ./ui ./cmd/...
+
+step "fuzzing, a while each"
+for target in timeline:FuzzReadText timeline:FuzzJudgeAgainstFrames ui/sheet:FuzzDraw; do
+  go test -run '^$' -fuzz "^${target#*:}\$" -fuzztime "${FUZZTIME:-10s}" "./${target%:*}"
+done
+
+step "benchmarks run (their figures stand in DEVELOPERS.md)"
+go test -run '^$' -bench . -benchtime 20x -benchmem ./timeline ./ui ./ui/sheet
+step "all checks passed"
