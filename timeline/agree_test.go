@@ -1,0 +1,172 @@
+package timeline
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// disagree holds the core against the slow reading on the project of that
+// seed and returns where they part, empty where they don't. It counts in seen
+// what happened.
+func disagree(seed uint64, seen map[string]int) string {
+	p := randomProject(seed)
+	if err := p.Check(); err != nil {
+		return fmt.Sprintf("Check() = %v, want nil", err)
+	}
+	s := p.Setups[0]
+	x := newSlowPlan(p, &s)
+	want := x.judge()
+	x.seen = seen
+	plan, err := Compile(p, s)
+	if want.fits < s.Delay {
+		seen["no fit"]++
+		if plain := (*PlanError)(nil); !errors.As(err, &plain) {
+			return fmt.Sprintf("Compile() = %v, want a *PlanError", err)
+		}
+		return ""
+	}
+	if err != nil {
+		return fmt.Sprintf("Compile() = %v, want nil", err)
+	}
+	if plan.Fits() != want.fits || plan.LastDelay() != want.last {
+		return fmt.Sprintf("Fits(), LastDelay() = %d, %d, want %d, %d", plan.Fits(), plan.LastDelay(), want.fits, want.last)
+	}
+	for d := range Width {
+		if got := plan.WindowSet().Has(d); got != (d <= want.last && want.good[d]) {
+			return fmt.Sprintf("WindowSet().Has(%d) = %v, want %v", d, got, !got)
+		}
+	}
+	noteVerdict(x, plan, want, seen)
+	for _, d := range someDelays(x, plan, seed) {
+		if msg := disagreeAt(x, plan, want, d, seen); msg != "" {
+			return fmt.Sprintf("at delay %d: %s", d, msg)
+		}
+	}
+	return ""
+}
+
+// someDelays is where the tables of a plan are held against each other: 0,
+// round the window's edges, round the delays that matter, and anywhere.
+func someDelays(x *slowPlan, plan *Plan, seed uint64) []int {
+	rng := rand.New(rand.NewPCG(seed, 11))
+	_, _, acts, _ := x.clock(0)
+	ds := []int{0, rng.IntN(plan.Fits() + 1), rng.IntN(8), x.k - acts + rng.IntN(7) - 3, x.k - acts + rng.IntN(15) - 7}
+	if spans := plan.WindowSet().Spans(); len(spans) > 0 {
+		w := spans[rng.IntN(len(spans))]
+		ds = append(ds, w.From-1, w.From, w.To-1, w.To)
+	}
+	slices.Sort(ds)
+	ds = slices.Compact(ds)
+	return slices.DeleteFunc(ds, func(d int) bool { return d < 0 || d > plan.Fits() })
+}
+
+// noteVerdict counts what a verdict turned out to be.
+func noteVerdict(x *slowPlan, plan *Plan, want *slowVerdict, seen map[string]int) {
+	seen[string(want.word(0))]++
+	if x.isBait() {
+		seen["bait"]++
+	}
+	if len(plan.WindowSet().Spans()) > 1 {
+		seen["a window of several spans"]++
+	}
+	if len(want.never) > 0 && len(want.never) == want.asked {
+		seen["never holds all"]++
+	}
+	if want.last < x.k+64 {
+		seen["a range cut by the width"]++
+	}
+}
+
+func disagreeAt(x *slowPlan, plan *Plan, want *slowVerdict, d int, seen map[string]int) string {
+	cells := make([]Cell, plan.Rises()*plan.Lines())
+	plan.Fill(d, cells)
+	for i, w := range x.table(d) {
+		if cells[i] != w {
+			n := plan.Lines()
+			return fmt.Sprintf("rise %d line %d: cell = %v %+v, want %v %+v", i/n, i%n, cells[i].Outcome, cells[i], w.Outcome, w)
+		}
+	}
+	if got := plan.Word(d); got != want.word(d) {
+		return fmt.Sprintf("Word() = %v, want %v", got, want.word(d))
+	}
+	v := plan.Verdict(d)
+	var never []string
+	for _, i := range want.never {
+		never = append(never, x.s.Replies[i].Title())
+	}
+	if !slices.Equal(v.Never, never) {
+		return fmt.Sprintf("Never = %q, want %q", v.Never, never)
+	}
+	_, guards, _, _ := x.clock(d)
+	if x.jump != nil && v.GuardsFrom != Some(guards) {
+		return fmt.Sprintf("GuardsFrom = %v, want %d", v.GuardsFrom, guards)
+	}
+	if strings.TrimSpace(v.Because) == "" {
+		return "Because is empty"
+	}
+	return ""
+}
+
+func TestAgreeWithFrames(t *testing.T) {
+	const shards = 2
+	n, least := 20000, 40
+	if testing.Short() {
+		n, least = 4000, 6
+	}
+	seen := [shards]map[string]int{}
+	t.Run("shards", func(t *testing.T) {
+		for i := range shards {
+			seen[i] = map[string]int{}
+			t.Run(fmt.Sprint(i), func(t *testing.T) {
+				t.Parallel()
+				for bad, seed := 0, i; seed < n && bad < 10; seed += shards {
+					if msg := disagree(uint64(seed), seen[i]); msg != "" {
+						t.Errorf("seed %d: %s", seed, msg)
+						bad++
+					}
+				}
+			})
+		}
+	})
+	for _, what := range mustHappen {
+		got := 0
+		for _, m := range seen {
+			got += m[what]
+		}
+		if got < least {
+			t.Errorf("%q happened %d times, want %d or more", what, got, least)
+		}
+	}
+}
+
+// mustHappen is what the random setups must bring about often enough, so
+// that agreeing on them means something.
+var mustHappen = []string{
+	"slipped", "early", "stuffed", "held", "let through", "traded", "hit", "turned", "thrown",
+	"the attacker's mid", "the attacker's low", "the attacker's overhead", "the attacker's throw", "the attacker's air throw",
+	"the reply's mid", "the reply's low", "the reply's overhead", "the reply's throw", "the reply's air throw",
+	"not risen", "throw-proof", "strike-proof", "throw at the air", "air throw at the ground", "low at the air",
+	"misses air", "over the top", "too high",
+	"armour turns", "armour takes two spans", "armour broken", "a guard stops a span after armour",
+	"a catch stops a span after armour", "a catch turns", "the attacker's armour swallows", "the attacker catches",
+	"one frame: catch goes first", "one frame: armour goes first", "one frame: strike beats the reply's throw",
+	"one frame: the reply's strike beats a throw", "one frame: two throws", "one frame: two strikes", "one frame: no trades",
+	"a listed advantage, frames into a span", "stun from a later span",
+	"safe", "limited", "unsafe", "bait", "never holds all", "a window of several spans", "a range cut by the width", "no fit",
+}
+
+// FuzzJudgeAgainstFrames holds the core against the slow reading on any seed.
+func FuzzJudgeAgainstFrames(f *testing.F) {
+	for seed := range uint64(20) {
+		f.Add(seed << 40)
+	}
+	f.Fuzz(func(t *testing.T, seed uint64) {
+		if msg := disagree(seed, map[string]int{}); msg != "" {
+			t.Errorf("seed %d: %s", seed, msg)
+		}
+	})
+}
