@@ -137,7 +137,8 @@ func (d *Drawing) HotAt(p Point) *Hot {
 type Options struct {
 	W, H     float64 // of the whole sheet, in units; at least MinW and MinH
 	View     *View   // nil: fit all of the scene
-	Sentence string  // the verdict's sentence, drawn under its stamp
+	Sentence string  // the verdict's sentence, drawn beside its stamp; empty: none
+	Position string  // where the ender knocks down, for the title; empty: left out
 }
 
 // The smallest sheet that holds its text.

@@ -1,0 +1,196 @@
+package sheet
+
+import (
+	"strconv"
+
+	"wakeline/timeline"
+)
+
+// labels writes the names of what is drawn, the important ones first.
+func (p *pen) labels() {
+	p.touchdownLabel()
+	p.attackLabel()
+	p.names(p.s.Bottom, p.barB, p.groundB, p.nameB)
+	p.names(p.s.Top, p.barA, p.groundA, p.barA-0.42*p.em)
+	p.marks(p.s.Bottom, p.markTop, p.markRow, p.markRows)
+	p.marks(p.s.Top, p.barA-1.6*p.em, -1.35*p.em, 2)
+	p.wakeLabel()
+}
+
+func (p *pen) touchdownLabel() {
+	if !p.s.Touchdown.Given || !p.inView(p.x(p.s.Touchdown.N)) {
+		return
+	}
+	x, y := p.x(p.s.Touchdown.N), p.barA-0.42*p.em
+	n := strconv.Itoa(p.s.Touchdown.N)
+	for _, t := range [...]string{"lands on " + n, n} {
+		if p.place(Text{Str: t, Size: 0.92 * p.em, Role: Ink}, spot{x + 0.4*p.em, y, AtStart}, spot{x - 0.9*p.em, y, AtEnd}) {
+			return
+		}
+	}
+}
+
+// attackLabel names the attack beside its stretch, and the jump under its arc.
+func (p *pen) attackLabel() {
+	a := p.s.Arc
+	if a == nil {
+		return
+	}
+	var jump, attack string
+	for i := range p.s.Top {
+		switch b := &p.s.Top[i]; b.Part {
+		case timeline.PartJump:
+			jump = b.Name
+		case timeline.PartAttack:
+			attack = b.Name
+		}
+	}
+	em := p.em
+	if attack != "" && a.Attack.Len() > 0 {
+		f := float64(a.Attack.From) + 0.4*float64(a.Attack.Len())
+		if x := p.d.X(f); p.inView(x) {
+			y := p.airY(f) - 0.3*em
+			name := clean(attack)
+			for _, most := range [...]float64{18, 9, 5} {
+				t := Text{Str: fit(name, em, true, most*em), Size: em, Bold: true, Role: Ink}
+				if p.place(t, spot{x + 0.9*em, y, AtStart}, spot{x + 1.8*em, y - 0.4*em, AtStart}, spot{x + 3*em, y - em, AtStart}, spot{x - 1.4*em, y + 1.6*em, AtEnd}) {
+					break
+				}
+			}
+		}
+	}
+	x0, x1, _, _, ok := p.clip(float64(a.Air.From), float64(a.Air.To))
+	if !ok {
+		return
+	}
+	mid := (x0 + x1) / 2
+	y := p.airTop + 0.45*(p.groundA-p.airTop)
+	name := clean(jump)
+	for _, part := range [...]float64{0.6, 0.35} {
+		t := Text{Str: fit(name, em, false, part*(x1-x0)), Size: em, Role: Ink}
+		if p.place(t, spot{mid, y, AtMiddle}, spot{mid, y - 1.2*em, AtMiddle}, spot{mid, p.groundA - 0.8*em, AtMiddle}) {
+			return
+		}
+	}
+}
+
+// names writes the blocks' names: inside where a block is blank and has the
+// room, else in a row at height base, each shortened to the next one's start.
+func (p *pen) names(blocks []timeline.Block, y0, y1, base float64) {
+	size := p.em
+	for i := range blocks {
+		b := &blocks[i]
+		name := b.Name
+		switch b.Part {
+		case timeline.PartJump, timeline.PartAttack, timeline.PartDelay, timeline.PartRise:
+			continue
+		case timeline.PartLate:
+			name = "late " + strconv.Itoa(b.Span.Len())
+		}
+		x0, x1, _, _, ok := p.clip(float64(b.Span.From), float64(b.Span.To))
+		if !ok {
+			continue
+		}
+		name = clean(name)
+		if blank(b) {
+			pad := 0.6 * p.em
+			t := Text{Str: fit(name, size, false, x1-x0-2*pad), Size: size, Role: Ink}
+			mid := (y0+y1)/2 + 0.36*size
+			if n := len(t.Str); n > 0 && (t.Str == name || n > 12) && p.place(t, spot{x0 + pad, mid, AtStart}) {
+				continue
+			}
+		}
+		bold := b.Part == timeline.PartReply
+		end := p.right
+		for k := i + 1; k < len(blocks); k++ {
+			if q := &blocks[k]; q.Span.Len() > 0 && q.Part != timeline.PartAttack && !blank(q) && p.x(q.Span.From) > x0 {
+				end = min(end, p.x(q.Span.From)-0.5*p.em)
+				break
+			}
+		}
+		room := max(x1, end) - x0
+		if b.Part == timeline.PartEnder {
+			room = end - x0
+		}
+		for _, r := range [...]float64{room, x1 - x0} {
+			t := Text{Str: fit(name, size, bold, min(r, 16*p.em)), Size: size, Bold: bold, Role: Ink}
+			if p.place(t, spot{x0, base, AtStart}) {
+				break
+			}
+		}
+	}
+}
+
+func markCount(blocks []timeline.Block) (n int) {
+	for i := range blocks {
+		n += len(blocks[i].Marks)
+	}
+	return n
+}
+
+// marks draws windows as thin brackets in rows away from the bar, each with
+// its word; what finds no room in the rows is left out.
+func (p *pen) marks(blocks []timeline.Block, top, row float64, rows int) {
+	size := 0.85 * p.em
+	for i := range blocks {
+		for _, m := range blocks[i].Marks {
+			x0, x1, openL, openR, ok := p.clip(float64(m.Span.From), float64(m.Span.To))
+			if !ok {
+				continue
+			}
+			w := TextWidth(m.What, size, false)
+			for k := range rows {
+				y := top + float64(k)*row + 0.5*max(row, -row)
+				h := 0.3 * p.em
+				up := -h // the bracket opens towards its bar
+				if row < 0 {
+					up = h
+				}
+				inside := x1-x0 >= w+1.4*p.em
+				r := rect{x0 - 0.2*p.em, y - 0.5*p.em, x1 + 0.2*p.em, y + 0.5*p.em}
+				if !p.free(r) {
+					continue
+				}
+				t := Text{Str: m.What, Size: size, Role: Ink}
+				base := y + 0.36*size
+				switch {
+				case inside && p.place(t, spot{(x0 + x1) / 2, base, AtMiddle}):
+					mid := (x0 + x1) / 2
+					p.line(x0, y, mid-w/2-0.3*p.em, y, thin, Ink)
+					p.line(mid+w/2+0.3*p.em, y, x1, y, thin, Ink)
+				case !inside && p.place(t, spot{x1 + 0.5*p.em, base, AtStart}, spot{x0 - 0.5*p.em, base, AtEnd}):
+					p.line(x0, y, x1, y, thin, Ink)
+				default:
+					continue
+				}
+				if !openL {
+					p.line(x0, y+up, x0, y, thin, Ink)
+				}
+				if !openR {
+					p.line(x1, y+up, x1, y, thin, Ink)
+				}
+				p.take(x0, y-0.4*p.em, x1, y+0.4*p.em)
+				break
+			}
+		}
+	}
+}
+
+// wakeLabel says when the rival is up and which rise it is.
+func (p *pen) wakeLabel() {
+	em := p.em
+	w := p.x(p.s.Wake)
+	mid := (p.barB+p.groundB)/2 + 0.2*em
+	n := strconv.Itoa(p.s.Wake)
+	if p.inView(w) {
+		for _, t := range [...]string{"wake-up " + n, n} {
+			if p.place(Text{Str: t, Size: 0.92 * em, Role: Ink}, spot{w - 1.4*em, mid, AtEnd}, spot{w + 0.5*em, p.barB - 0.4*em, AtStart}) {
+				break
+			}
+		}
+	}
+	if x0, x1, _, _, ok := p.clip(0, float64(p.s.Wake)); ok {
+		t := Text{Str: fit(clean(p.s.Rise)+" rise", 0.92*em, false, min(x1-x0-2*em, 14*em)), Size: 0.92 * em, Role: Soft}
+		p.place(t, spot{x0 + 0.5*em, mid, AtStart})
+	}
+}

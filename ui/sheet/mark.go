@@ -1,0 +1,93 @@
+package sheet
+
+import (
+	"math"
+
+	"wakeline/timeline"
+)
+
+// judged is the one colour, mark and word of a judgement. Shape and word
+// always go with the colour: see stamp.
+type judged struct {
+	role Role
+	word string // on a stamp
+	mark []Point
+}
+
+// judgements, by timeline.Judgement. A mark is a stroke in a square of side 1.
+var judgements = [...]judged{
+	timeline.JudgedSafe:    {Safe, "SAFE", []Point{{0.02, 0.55}, {0.36, 0.90}, {0.98, 0.10}}},                                           // a tick
+	timeline.JudgedLimited: {Limited, "LIMITED", []Point{{0, 0.28}, {0.28, 0.28}, {0.28, 0.82}, {0.72, 0.82}, {0.72, 0.28}, {1, 0.28}}}, // a notch
+	timeline.JudgedUnsafe:  {Unsafe, "UNSAFE", []Point{{0, 0.5}, {0.24, 0.5}, {0.40, 0.05}, {0.62, 0.95}, {0.76, 0.5}, {1, 0.5}}},       // a break
+	timeline.JudgedEven:    {Even, "EVEN", []Point{{0.08, 0.5}, {0.92, 0.5}}},                                                           // a dash
+}
+
+// RoleOf is the role whose colour says j.
+func RoleOf(j timeline.Judgement) Role { return judgements[j].role }
+
+// mark draws j's mark in a square with its top left corner at (x, y).
+func (p *pen) mark(j timeline.Judgement, x, y, side, width float64, role Role) {
+	in := judgements[j].mark
+	out := make([]Point, len(in))
+	for i, q := range in {
+		out[i] = Point{x + q.X*side, y + q.Y*side}
+	}
+	p.d.Shapes = append(p.d.Shapes, Path{Points: out, Stroke: role, Width: width})
+}
+
+// stamp draws a filled label, w wide and h high at (x, y), with j's mark and
+// word. Its silhouette says the judgement too: safe is whole, unsafe is torn
+// on the right, limited has a notch and a hatched end, even has a bare end.
+func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
+	k := &judgements[j]
+	end := 0.0 // what the silhouette takes on the right
+	switch j {
+	case timeline.JudgedUnsafe:
+		end = 0.22 * h
+		p.fill(k.role, tear(x, y, w, h, end)...)
+	case timeline.JudgedLimited:
+		end = 0.34 * h
+		n := 0.2 * h
+		p.fill(k.role, Point{x, y}, Point{x + w - end - 2*n, y}, Point{x + w - end - 2*n, y + n}, Point{x + w - end - n, y + n},
+			Point{x + w - end - n, y}, Point{x + w - end, y}, Point{x + w - end, y + h}, Point{x, y + h})
+		p.box(Box{Min: Point{x + w - end, y}, Max: Point{x + w, y + h}, Fill: k.role, Texture: Hatch, Stroke: k.role, Width: thin * p.em})
+	case timeline.JudgedEven:
+		end = 0.2 * h
+		p.box(Box{Min: Point{x, y}, Max: Point{x + w - end, y + h}, Fill: k.role, Texture: Solid})
+		p.box(Box{Min: Point{x, y}, Max: Point{x + w, y + h}, Stroke: k.role, Width: thin * p.em})
+	default:
+		p.box(Box{Min: Point{x, y}, Max: Point{x + w, y + h}, Fill: k.role, Texture: Solid})
+	}
+	side, size := stampSizes(k.word, w-end, h)
+	pad := 0.3 * side
+	text := TextWidth(k.word, size, true)
+	x += (w - end - side - pad - text) / 2
+	p.mark(j, x, y+(h-side)/2, side, 0.17*side, OnMark)
+	p.write(Text{At: Point{x + side + pad, y + h/2 + 0.357*size}, Str: k.word, Size: size, Bold: true, Role: OnMark})
+}
+
+// stampSizes are the sides of the mark and the size of the word that fill a
+// label of that room.
+func stampSizes(word string, w, h float64) (side, size float64) {
+	size = 0.62 * h
+	unit := TextWidth(word, 1, true) + 1.3*0.75 // the mark is 0.75 of the word's size, and 0.3 of it is air
+	size = math.Min(size, (w-0.5*h)/unit)
+	return 0.75 * size, size
+}
+
+// stampWidth is how wide a label of height h is, so that its word fills it.
+func stampWidth(j timeline.Judgement, h float64) float64 {
+	end := [...]float64{timeline.JudgedSafe: 0, timeline.JudgedLimited: 0.34, timeline.JudgedUnsafe: 0.22, timeline.JudgedEven: 0.2}
+	unit := TextWidth(judgements[j].word, 1, true) + 1.3*0.75
+	return 0.62*h*unit + 0.5*h + end[j]*h
+}
+
+// tear is a rectangle whose right edge is torn, end units deep.
+func tear(x, y, w, h, end float64) []Point {
+	const teeth = 4
+	out := []Point{{x, y}, {x + w, y}}
+	for i := 1; i < teeth*2; i++ {
+		out = append(out, Point{x + w - end*float64(i%2), y + h*float64(i)/(teeth*2)})
+	}
+	return append(out, Point{x + w - end, y + h}, Point{x, y + h})
+}

@@ -1,0 +1,25 @@
+package sheet
+
+import (
+	"fmt"
+	"image"
+	"math"
+
+	"github.com/tdewolff/canvas"
+	"github.com/tdewolff/canvas/renderers/rasterizer"
+)
+
+const maxPixels = 1 << 28 // of one picture: four bytes each
+
+// Picture draws d in pixels, scale pixels a unit.
+func Picture(d *Drawing, t Theme, scale float64) (*image.RGBA, error) {
+	w, h := math.Round(d.W*scale), math.Round(d.H*scale)
+	if !(scale > 0) || !(w >= 1) || !(h >= 1) || w*h > maxPixels {
+		return nil, fmt.Errorf("picture: expected a scale above 0 and at most %d pixels, got scale %v for %v by %v units", maxPixels, scale, d.W, d.H)
+	}
+	img := image.NewRGBA(image.Rect(0, 0, int(w), int(h)))
+	ras := rasterizer.FromImage(img, canvas.DPMM(scale), canvas.LinearColorSpace{})
+	PutOn(canvas.NewContext(ras), d, t)
+	ras.Close()
+	return img, nil
+}

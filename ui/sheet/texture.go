@@ -1,0 +1,73 @@
+package sheet
+
+import "math"
+
+// How textures are laid, in units. Every renderer takes them from here.
+const (
+	hatchStep  = 8.0 // between two lines of a hatch, measured along an edge
+	hatchWidth = 0.9
+	dotStep    = 5.0 // between two dots of a row; rows are half as far apart, and staggered
+	dotSide    = 1.3
+)
+
+// HatchLines are the diagonals of a hatched box, rising to the right, cut to
+// the box, as pairs of points.
+func HatchLines(b *Box) [][2]Point {
+	w, h := b.Max.X-b.Min.X, b.Max.Y-b.Min.Y
+	if w <= 0 || h <= 0 {
+		return nil
+	}
+	out := make([][2]Point, 0, int((w+h)/hatchStep)+1)
+	for t := hatchStep / 2; t < w+h; t += hatchStep { // the line x + y = t, from the left or lower edge
+		from := Point{math.Max(0, t-h), math.Min(t, h)}
+		to := Point{math.Min(t, w), math.Max(0, t-w)}
+		out = append(out, [2]Point{{b.Min.X + from.X, b.Min.Y + from.Y}, {b.Min.X + to.X, b.Min.Y + to.Y}})
+	}
+	return out
+}
+
+// DotCentres are the middles of a dotted box's dots.
+func DotCentres(b *Box) []Point {
+	w, h := b.Max.X-b.Min.X, b.Max.Y-b.Min.Y
+	const row = dotStep / 2
+	rows := int((h - row) / row)
+	if w <= 0 || rows < 1 {
+		return nil
+	}
+	top := b.Min.Y + (h-float64(rows-1)*row)/2
+	out := make([]Point, 0, rows*(int(w/dotStep)+1))
+	for i := range rows {
+		for x := row + float64(i%2)*row; x < w-dotSide; x += dotStep {
+			out = append(out, Point{b.Min.X + x, top + float64(i)*row})
+		}
+	}
+	return out
+}
+
+// Dashes are the lengths of a dashed line's strokes and gaps, in units.
+func Dashes(width float64) (on, off float64) {
+	return math.Max(5, 4*width), math.Max(3.5, 3*width)
+}
+
+// dashed cuts a line into its strokes.
+func dashed(l *Line) [][2]Point {
+	dx, dy := l.To.X-l.From.X, l.To.Y-l.From.Y
+	n := math.Hypot(dx, dy)
+	if n == 0 {
+		return nil
+	}
+	on, off := Dashes(l.Width)
+	var out [][2]Point
+	for t := 0.0; t < n; t += on + off {
+		u, v := t/n, math.Min(t+on, n)/n
+		out = append(out, [2]Point{{l.From.X + u*dx, l.From.Y + u*dy}, {l.From.X + v*dx, l.From.Y + v*dy}})
+	}
+	return out
+}
+
+// edges are a box's four sides as lines.
+func edges(b *Box) [4]Line {
+	a, c := b.Min, b.Max
+	side := func(from, to Point) Line { return Line{from, to, b.Stroke, b.Width, b.Dashed} }
+	return [4]Line{side(a, Point{c.X, a.Y}), side(Point{c.X, a.Y}, c), side(c, Point{a.X, c.Y}), side(Point{a.X, c.Y}, a)}
+}
