@@ -38,30 +38,42 @@ func (e *FieldError) Error() string {
 // It looks at ranges, names and what must go together. Whether a setup's
 // frames fit the width is Compile's to say.
 func (p *Project) Check() error {
-	c := checker{rules: p.Ruleset}
-	c.ruleset(p.Ruleset)
-	names := names{}
-	for i := range p.Fighters {
-		path := fmt.Sprintf("$.fighters[%d]", i)
-		c.name(path, p.Fighters[i].Name, names)
-		c.fighter(path, &p.Fighters[i])
+	if err := p.CheckData(); err != nil {
+		return err
 	}
-	names = nil
+	c := checker{rules: p.Ruleset}
+	seen := make(names, len(p.Setups))
 	for i := range p.Setups {
 		path := fmt.Sprintf("$.setups[%d]", i)
-		if names == nil {
-			names = make(map[string]bool, len(p.Setups))
-		}
-		c.name(path, p.Setups[i].Name, names)
+		c.name(path, p.Setups[i].Name, seen)
 		c.setup(path, p, &p.Setups[i])
 		if c.err != nil {
 			return c.err
 		}
 	}
-	if c.err != nil {
-		return c.err
-	}
 	return nil
+}
+
+// CheckData is Check of the ruleset and the fighters alone.
+func (p *Project) CheckData() error {
+	c := checker{rules: p.Ruleset}
+	c.ruleset(p.Ruleset)
+	seen := names{}
+	for i := range p.Fighters {
+		path := fmt.Sprintf("$.fighters[%d]", i)
+		c.name(path, p.Fighters[i].Name, seen)
+		c.fighter(path, &p.Fighters[i])
+	}
+	return c.first()
+}
+
+// CheckSetup is Check of one setup against p's fighters; path is where its
+// errors say it stands. That its name is its own is not looked at.
+func (p *Project) CheckSetup(path string, s *Setup) error {
+	c := checker{rules: p.Ruleset}
+	c.name(path, s.Name, names{})
+	c.setup(path, p, s)
+	return c.first()
 }
 
 type names map[string]bool
@@ -70,6 +82,14 @@ type names map[string]bool
 type checker struct {
 	rules Ruleset
 	err   *FieldError
+}
+
+// first is the error kept, as a plain nil where there is none.
+func (c *checker) first() error {
+	if c.err == nil {
+		return nil
+	}
+	return c.err
 }
 
 func (c *checker) fail(path, want, got string) {

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// mayImport is the house: which folder may import which of ours, and whether
+// it may import others' modules at all. A folder not named here is a finding.
+var mayImport = map[string]struct {
+	ours   string // folders, space-separated
+	others []string
+}{
+	"timeline":     {"", nil},
+	"assets":       {"", nil},
+	"samples":      {"", nil},
+	"storage":      {"timeline", nil},
+	"ui/sheet":     {"timeline assets", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
+	"ui":           {"timeline storage ui/sheet assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"cmd/wakeline": {"timeline storage ui ui/sheet assets samples", nil},
+}
+
+func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {
+	const root = "../.."
+	seen := map[string]bool{}
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		rel, err := filepath.Rel(root, filepath.Dir(path))
+		if err != nil {
+			return err
+		}
+		folder := filepath.ToSlash(rel)
+		allowed, ok := mayImport[folder]
+		if !ok {
+			t.Errorf("%s: a folder that the house doesn't know", path)
+			return nil
+		}
+		seen[folder] = true
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, spec := range file.Imports {
+			name := strings.Trim(spec.Path.Value, `"`)
+			if ours, ok := strings.CutPrefix(name, "wakeline/"); ok {
+				if !contains(strings.Fields(allowed.ours), ours) {
+					t.Errorf("%s imports %s, which the house forbids to %s", path, name, folder)
+				}
+				continue
+			}
+			if first, _, _ := strings.Cut(name, "/"); strings.Contains(first, ".") && !hasPrefix(allowed.others, name) {
+				t.Errorf("%s imports %s, which the house forbids to %s", path, name, folder)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for folder := range mayImport {
+		if !seen[folder] {
+			t.Errorf("no Go file in %s", folder)
+		}
+	}
+}
+
+func TestTopLevelHoldsTheHouseAlone(t *testing.T) {
+	known := strings.Fields("cmd ui timeline storage assets samples go.mod go.sum README.md DEVELOPERS.md FyneApp.toml .ci .git .gitignore wakeline-strip.png")
+	entries, err := os.ReadDir("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if !contains(known, e.Name()) {
+			t.Errorf("%s at the top level, want only %v", e.Name(), known)
+		}
+	}
+}
+
+func contains(list []string, s string) bool {
+	for _, l := range list {
+		if l == s {
+			return true
+		}
+	}
+	return false
+}
+
+func hasPrefix(prefixes []string, s string) bool {
+	for _, p := range prefixes {
+		if strings.HasPrefix(s, p) {
+			return true
+		}
+	}
+	return false
+}
