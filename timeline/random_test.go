@@ -36,7 +36,7 @@ func randomProject(seed uint64) *Project {
 // fighter draws two jumps, three air moves, eight others, an ender without
 // an advantage as the last, and three rises.
 func (g *dice) fighter(name string) Fighter {
-	f := Fighter{Name: name, Body: g.perhaps(2, 20, 140)}
+	f := Fighter{Name: name, Body: g.height(2, 0, 4)}
 	f.Rises = []Rise{{Name: "quick"}, {Name: "back", Extra: g.to(1, 4), Shift: g.to(0, 40)}, {Name: "slow", Extra: g.to(0, 12)}}
 	for i := range 2 {
 		f.Jumps = append(f.Jumps, g.jump(fmt.Sprintf("hop %d", i)))
@@ -78,8 +78,17 @@ func (g *dice) perhaps(n, lo, hi int) Maybe {
 	return Maybe{}
 }
 
+// height is a number of units in one draw of n, else absent: so round that
+// bodies stand exactly as high as something reaches.
+func (g *dice) height(n, lo, hi int) Maybe {
+	if g.one(n) {
+		return Some(40 * g.to(lo, hi))
+	}
+	return Maybe{}
+}
+
 func (g *dice) jump(name string) Jump {
-	j := Jump{Name: name, Prejump: g.to(0, 5), Airborne: g.to(1, 20), Landing: g.to(0, 6), Travel: g.to(0, 60), Apex: g.perhaps(2, 20, 220)}
+	j := Jump{Name: name, Prejump: g.to(0, 5), Airborne: g.to(1, 20), Landing: g.to(0, 6), Travel: g.to(0, 60), Apex: g.height(2, 1, 6)}
 	if g.one(3) {
 		j.Airborne = g.to(20, 45)
 	}
@@ -122,14 +131,14 @@ func (g *dice) move(name string, air bool) Move {
 		g.windows(&m, total)
 	}
 	m.MissesAir = g.one(6)
-	m.Top = g.perhaps(4, 0, 160)
+	m.Top = g.height(4, 0, 6)
 	if g.one(4) {
 		near := g.to(-20, 80)
 		m.Reach = &Interval{near, near + g.to(0, 120)}
 	}
 	if air {
 		m.Deep = g.perhaps(3, 0, 9)
-		m.Drop = g.perhaps(2, -20, 100)
+		m.Drop = g.height(2, -1, 3)
 		if g.one(3) {
 			m.Landing = &Landing{Recovery: g.to(0, 8)}
 			m.Landing.GuardAfter = g.to(0, m.Landing.Recovery)
