@@ -12,3 +12,14 @@ var (
 	//go:embed fonts/NotoSans-Bold.ttf
 	NotoSansBold []byte
 )
+
+// Icon is the program's icon, a PNG of 512 by 512 made from icon.svg.
+//
+//go:embed icon.png
+var Icon []byte
+
+// ProjectSchema is a JSON Schema (2020-12) of the project text. Whatever
+// timeline.ReadText takes, it takes too.
+//
+//go:embed project.schema.json
+var ProjectSchema []byte
