@@ -120,6 +120,9 @@ func readMove(f *fields, rules Ruleset) Move {
 		level = string(LevelThrow)
 	}
 	m.Level = Level(f.text("level", level))
+	if _, given := f.take("level"); given && m.Level == "" {
+		f.fail("level", "a level, or none given", "an empty text")
+	}
 	readReach(f, &m)
 	if g := f.inner("landing"); g != nil {
 		g.need("both numbers of a landing", "recovery", "guard_after")

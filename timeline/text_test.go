@@ -99,6 +99,7 @@ func TestReadTextRefuses(t *testing.T) {
 		{"no level", `"level": "mid", `, ``, fighter + ".moves[0].level"},
 		{"level", `"level": "mid"`, `"level": "throw"`, fighter + ".moves[0].level"},
 		{"throw level", `"kind": "throw"`, `"kind": "throw", "level": "mid"`, fighter + ".moves[3].level"},
+		{"empty level", `"kind": "catch"`, `"kind": "catch", "level": ""`, fighter + ".moves[2].level"},
 		{"no startup", `"startup": 5, "active": [3]`, `"active": [3]`, fighter + ".moves[0].startup"},
 		{"startup", `"startup": 5, "active": [3], "recovery": 12`, `"startup": 0, "active": [3], "recovery": 17`, fighter + ".moves[0].startup"},
 		{"startup half", `"startup": 7`, `"startup": 7.5`, fighter + ".moves[1].startup"},
