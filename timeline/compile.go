@@ -168,7 +168,11 @@ func (p *Plan) compileRival() error {
 			if end := w + l.late + l.end; end > Width {
 				return &PlanError{s.Name, fmt.Sprintf("replies[%d]", i-len(builtIn)), end}
 			}
-			p.bodies = append(p.bodies, p.body(w, i))
+			t := p.body(w, i)
+			for k := range p.base.blows[:p.base.nblows] {
+				t.shut[k] = p.base.blows[k].misses(&t)
+			}
+			p.bodies = append(p.bodies, t)
 		}
 	}
 	return nil

@@ -67,12 +67,12 @@ type touch struct {
 	blow  *blow
 }
 
-// first returns the first touch of t's blows on body.
+// first returns the first touch of t's blows on body, whose frames shut to
+// them are known.
 func (t *Track) first(body *Track) touch {
 	for i := range t.blows[:t.nblows] {
-		b := &t.blows[i]
-		if f := b.touches(body).First(); f >= 0 {
-			return touch{f, b}
+		if f := t.blows[i].Active.Minus(body.shut[i]).First(); f >= 0 {
+			return touch{f, &t.blows[i]}
 		}
 	}
 	return touch{frame: -1}
@@ -99,16 +99,20 @@ func (w *wear) take(t *Track, f int) bool {
 // answer returns the first touch of t's one blow on body that body's own
 // armour doesn't swallow.
 func (t *Track) answer(body *Track) touch {
-	got := t.first(body)
-	if got.frame < 0 || got.blow.throws() || !body.Armour.Has(got.frame) {
-		return got
+	if t.nblows == 0 {
+		return touch{frame: -1}
+	}
+	b := &t.blows[0]
+	on := b.touches(body)
+	first := on.First()
+	if first < 0 || b.throws() || !body.Armour.Has(first) {
+		return touch{first, b}
 	}
 	var worn wear
-	on := got.blow.touches(body)
-	for k := range got.blow.spans {
-		f := on.And(got.blow.span(k)).First()
+	for k := range b.spans {
+		f := on.And(b.span(k)).First()
 		if f >= 0 && (body.Catch.Has(f) || !worn.take(body, f)) {
-			return touch{f, got.blow}
+			return touch{f, b}
 		}
 	}
 	return touch{frame: -1}

@@ -70,6 +70,10 @@ type Track struct {
 	Catch    Set // turns a touched strike around
 	Armour   Set // armour takes a strike's span
 
+	// shut is for the rival's tracks: the frames on which each blow of the
+	// attacker doesn't touch. It doesn't move with a delay.
+	shut [2]Set
+
 	shields     []shield
 	shieldStart int // the armoured move's first frame
 	flight      flight
@@ -122,23 +126,27 @@ func (t *Track) guards(c class, f int) bool {
 	return false
 }
 
-// touches returns the frames on which b touches a body open to its level: an
-// AND of its active frames in reach with the body's frames, guarded or not.
-func (b *blow) touches(body *Track) Set {
+// touches returns the frames on which b touches a body open to its level: its
+// active frames in reach, less those on which it misses, guarded or not.
+func (b *blow) touches(body *Track) Set { return b.Active.Minus(b.misses(body)) }
+
+// misses returns the frames on which a body is not open to b: not risen,
+// immune, too high or too low.
+func (b *blow) misses(body *Track) Set {
 	switch b.class {
 	case classThrow:
-		return b.Active.Minus(body.NoThrow).Minus(body.Air)
+		return body.NoThrow.Or(body.Air)
 	case classAirThrow:
-		return b.Active.And(body.Air).Minus(body.NoThrow)
+		return body.NoThrow.Or(since(0).Minus(body.Air))
 	}
-	t := b.Active.Minus(body.NoStrike)
+	s := body.NoStrike
 	if b.class == classLow || b.move.MissesAir {
-		t = t.Minus(body.Air)
+		s = s.Or(body.Air)
 	}
 	if b.move.Top.Given {
-		t = t.Minus(body.above(b.move.Top.N))
+		s = s.Or(body.above(b.move.Top.N))
 	}
-	return t
+	return s
 }
 
 // put lays move m on the track from frame start on: its active frames, its
