@@ -76,6 +76,20 @@ func (p *Project) CheckSetup(path string, s *Setup) error {
 	return c.first()
 }
 
+// CheckMove returns the first rule of interfaces.md that m breaks by itself,
+// apart from what else its fighter has, as a *FieldError whose path begins
+// with path; nil where it keeps them all.
+func CheckMove(path string, m *Move, r Ruleset) error {
+	c := checker{rules: r}
+	c.name(path, m.Name, names{})
+	c.free(path, m.Name)
+	c.move(path, m)
+	if c.err != nil {
+		return c.err
+	}
+	return nil
+}
+
 type names map[string]bool
 
 // checker keeps the first error it meets.
