@@ -52,26 +52,26 @@ func (p *pen) piece(ph timeline.Phase, span timeline.Span, y0, y1 float64, endle
 // outline draws a block's edges, but not those that the view cuts off.
 func (p *pen) outline(x0, y0, x1, y1 float64, openL, openR, dashed bool) {
 	if dashed {
-		p.dash(x0, y0, x1, y0, thin, Ink)
-		p.dash(x0, y1, x1, y1, thin, Ink)
+		p.dash(x0, y0, x1, y0, medium, Ink)
+		p.dash(x0, y1, x1, y1, medium, Ink)
 		if !openL {
-			p.dash(x0, y0, x0, y1, thin, Ink)
+			p.dash(x0, y0, x0, y1, medium, Ink)
 		}
 		if !openR {
-			p.dash(x1, y0, x1, y1, thin, Ink)
+			p.dash(x1, y0, x1, y1, medium, Ink)
 		}
 		return
 	}
 	switch {
 	case !openL && !openR:
-		p.box(Box{Min: Point{x0, y0}, Max: Point{x1, y1}, Stroke: Ink, Width: thin * p.em})
+		p.box(Box{Min: Point{x0, y0}, Max: Point{x1, y1}, Stroke: Ink, Width: medium * p.em})
 	case openL && openR:
-		p.line(x0, y0, x1, y0, thin, Ink)
-		p.line(x0, y1, x1, y1, thin, Ink)
+		p.line(x0, y0, x1, y0, medium, Ink)
+		p.line(x0, y1, x1, y1, medium, Ink)
 	case openL:
-		p.path(thin, Ink, Point{x0, y0}, Point{x1, y0}, Point{x1, y1}, Point{x0, y1})
+		p.path(medium, Ink, Point{x0, y0}, Point{x1, y0}, Point{x1, y1}, Point{x0, y1})
 	default:
-		p.path(thin, Ink, Point{x1, y0}, Point{x0, y0}, Point{x0, y1}, Point{x1, y1})
+		p.path(medium, Ink, Point{x1, y0}, Point{x0, y0}, Point{x0, y1}, Point{x1, y1})
 	}
 }
 
@@ -127,7 +127,7 @@ func (p *pen) torn(b *timeline.Block) {
 	}
 	points = append(points, Point{x0, y1}, Point{x1, y1})
 	p.box(Box{Min: Point{x0 + math.Min(0.45*p.em, (x1-x0)/2), y0}, Max: Point{x1, y1}, Fill: Ink, Texture: Dots})
-	p.path(thin, Ink, points...)
+	p.path(medium, Ink, points...)
 	if !openR {
 		p.line(x1, y0, x1, y1, medium, Ink)
 	}
@@ -153,7 +153,7 @@ func (p *pen) attackerTrack() {
 			}
 		case timeline.PartFiller:
 			p.block(b, y0, y1, false)
-			p.hot(b.Part, b.Index, float64(b.Span.From), float64(b.Span.To), y0, y1, 0)
+			p.hot(b.Part, b.Index, float64(b.Span.From), float64(b.Span.To), y0, y1, 6)
 		case timeline.PartLanding:
 			landing = b
 		case timeline.PartAttack:
@@ -192,6 +192,9 @@ func (p *pen) takeSpan(s timeline.Span, y0, y1 float64) {
 // block draws all pieces of b, and keeps texts off it.
 func (p *pen) block(b *timeline.Block, y0, y1 float64, endless bool) {
 	for i, q := range b.Pieces {
+		if last := int(math.Ceil(p.d.Frame(p.right))); endless && i == len(b.Pieces)-1 && q.Span.To < last {
+			q.Span.To = last
+		}
 		p.piece(q.Phase, q.Span, y0, y1, endless && i == len(b.Pieces)-1)
 	}
 	if !blank(b) {
@@ -246,14 +249,20 @@ func (p *pen) rising(b *timeline.Block) {
 	if x0, x1, _, _, ok := p.clip(float64(b.Span.From), float64(b.Span.To)); ok {
 		r := math.Min(0.55*(y1-y0), x1-x0)
 		if p.inView(w) {
-			p.path(thick, Ink, Point{x0, low}, Point{w - r, low}, Point{w - 0.35*r, low - 0.25*r}, Point{w, y0})
+			points := make([]Point, 0, 12)
+			points = append(points, Point{x0, low})
+			for i := 0; i <= 10; i++ { // a quarter of an ellipse, flat on the ground and upright at the end
+				a := float64(i) / 10 * math.Pi / 2
+				points = append(points, Point{w - r + r*math.Sin(a), low - (low-y0)*(1-math.Cos(a))})
+			}
+			p.path(thick, Ink, points...)
 		} else {
 			p.line(x0, low, x1, low, thick, Ink)
 		}
 		p.take(x0, low-0.1*p.em, x1, y1)
 	}
 	if p.inView(w) {
-		top := y0 - 0.35*p.em
+		top := y0 - 0.3*p.em
 		p.line(w, top, w, y1, medium, Ink)
 		p.take(w-1, top, w+1, y1)
 	}

@@ -2,24 +2,45 @@ package sheet
 
 import (
 	"strconv"
+	"strings"
 
 	"wakeline/timeline"
 )
 
-// dimensions draws the lengths that matter as dimension lines.
+// dimensions draws the lengths that matter as dimension lines: first the
+// lines, with their words in them where they fit, then the words beside them.
 func (p *pen) dimensions() {
+	var beside [4]struct {
+		text   Text
+		x0, x1 float64
+		y      float64
+	}
+	n := 0
 	for i := range p.s.Dimensions {
 		d := &p.s.Dimensions[i]
+		y, from := p.dimY, p.flagEnd
 		switch d.Kind {
 		case timeline.DimAdvantage:
-			p.dimension(d, p.kY, p.groundB)
+			y, from = p.kY, p.groundB
 		case timeline.DimDelay:
-			p.dimension(d, p.barA-0.75*p.em, p.barA)
-		case timeline.DimGap, timeline.DimSpare:
-			p.dimension(d, p.dimY, p.flagEnd)
+			y, from = p.barA-0.75*p.em, p.barA
+		}
+		if text, x0, x1, left := p.dimension(d, y, from); left && n < len(beside) {
+			beside[n].text, beside[n].x0, beside[n].x1, beside[n].y = text, x0, x1, y
+			n++
+		}
+	}
+	for _, b := range beside[:n] {
+		base, above, gap := b.y+0.36*p.em, b.y-0.5*p.em, 0.5*p.em
+		right, left, over := spot{b.x1 + gap, base, AtStart}, spot{b.x0 - gap, base, AtEnd}, spot{(b.x0 + b.x1) / 2, above, AtMiddle}
+		if !p.insist(b.text, right, left, over) {
+			b.text.Str = strings.Trim(b.text.Str, letters)
+			p.insist(b.text, right, left, over)
 		}
 	}
 }
+
+const letters = "abcdefghijklmnopqrstuvwxyz "
 
 // dimensionWords is what stands on a dimension.
 func dimensionWords(d *timeline.Dimension) string {
@@ -39,121 +60,38 @@ func dimensionWords(d *timeline.Dimension) string {
 }
 
 // dimension draws d on the line y, with extension lines from height from, end
-// ticks and its words: in the line where they fit, else beside it.
-func (p *pen) dimension(d *timeline.Dimension, y, from float64) {
+// ticks, and its words in the line. Where they have no room there, they are
+// handed back with the ends of the line.
+func (p *pen) dimension(d *timeline.Dimension, y, from float64) (text Text, x0, x1 float64, left bool) {
 	em := p.em
 	rx0, rx1 := p.x(d.From), p.x(d.To)
-	x0, x1 := clamp(rx0, p.left, p.right), clamp(rx1, p.left, p.right)
+	x0, x1 = clamp(rx0, p.left, p.right), clamp(rx1, p.left, p.right)
 	if rx1 < p.left || rx0 > p.right {
 		return
 	}
-	text := Text{Str: dimensionWords(d), Size: em, Bold: true, Role: Ink}
-	w := TextWidth(text.Str, em, true)
-	base := y + 0.36*em
-	pad := 0.35 * em
-	tick := func(x float64) {
-		if !p.inView(x) {
-			return
-		}
-		if from != y {
-			over := 0.3 * em
-			if y < from {
-				over = -over
-			}
-			p.line(x, from, x, y+over, hair, Ink)
-		}
-		p.line(x-0.25*em, y+0.25*em, x+0.25*em, y-0.25*em, medium, Ink)
+	over := 0.3 * em
+	if y < from {
+		over = -over
 	}
-	mid := (x0 + x1) / 2
-	if x1-x0 > w+2*pad+0.8*em && p.place(text, spot{mid, base, AtMiddle}) {
-		p.line(x0, y, mid-w/2-pad, y, thin, Ink)
-		p.line(mid+w/2+pad, y, x1, y, thin, Ink)
-	} else {
-		p.line(x0, y, x1, y, thin, Ink)
-		above := y - 0.5*em
-		if !p.place(text, spot{x1 + 0.5*em, base, AtStart}, spot{x0 - 0.5*em, base, AtEnd}, spot{mid, above, AtMiddle}) {
-			text.Str = strconv.Itoa(d.Value)
-			p.place(text, spot{x1 + 0.5*em, base, AtStart}, spot{x0 - 0.5*em, base, AtEnd}, spot{mid, above, AtMiddle})
+	tick := func(x float64) {
+		if p.inView(x) {
+			p.line(x, from, x, y+over, hair, Ink)
+			p.line(x-0.25*em, y+0.25*em, x+0.25*em, y-0.25*em, medium, Ink)
 		}
 	}
 	tick(rx0)
 	if rx1 != rx0 {
 		tick(rx1)
 	}
-	p.take(x0, y-0.3*em, x1, y+0.3*em)
-}
-
-// delayWindow draws the lane under the attacker's ground: where the jump's
-// start may stand so that the setup is good, and where it stands now.
-func (p *pen) delayWindow() {
-	em, y := p.em, p.windowY
-	j0 := p.s.Delay.From
-	if x0, x1, _, _, ok := p.clip(float64(j0), float64(j0+p.s.LastDelay)); ok {
-		p.line(x0, y, x1, y, hair, Soft)
+	text = Text{Str: dimensionWords(d), Size: em, Bold: true, Role: Ink}
+	w, pad, mid := TextWidth(text.Str, em, true), 0.35*em, (x0+x1)/2
+	if x1-x0 > w+2*pad+0.8*em && p.place(text, spot{mid, y + 0.36*em, AtMiddle}) {
+		p.line(x0, y, mid-w/2-pad, y, thin, Ink)
+		p.line(mid+w/2+pad, y, x1, y, thin, Ink)
+	} else {
+		p.line(x0, y, x1, y, thin, Ink)
+		left = true
 	}
-	first, last := p.left, p.left
-	shown := false
-	for _, w := range p.s.Window { // half a frame on both sides: where a hand's drop comes to that delay
-		x0, x1, openL, openR, ok := p.clip(float64(j0+w.From)-0.5, float64(j0+w.To)+0.5)
-		if !ok {
-			continue
-		}
-		h := 0.26 * em
-		p.box(Box{Min: Point{x0, y - h*0.6}, Max: Point{x1, y + h*0.6}, Fill: Safe, Texture: Solid})
-		if !openL {
-			p.line(x0, y-h*1.4, x0, y+h*1.4, medium, Safe)
-		}
-		if !openR {
-			p.line(x1, y-h*1.4, x1, y+h*1.4, medium, Safe)
-		}
-		p.take(x0, y-h, x1, y+h)
-		if !shown {
-			first, shown = x0, true
-		}
-		last = x1
-	}
-	j := p.x(p.s.Delay.To)
-	if p.inView(j) {
-		p.line(j, p.barA, j, y, thin, Ink)
-		h := 0.4 * em
-		if j-h*0.6 >= p.frame && j+h*0.6 <= p.d.W-p.frame {
-			p.fill(Ink, Point{j, p.groundA + 0.1*em + h}, Point{j - 0.6*h, p.groundA + 0.1*em}, Point{j + 0.6*h, p.groundA + 0.1*em})
-		}
-		p.take(j-h*0.6, p.groundA, j+h*0.6, y)
-		if !shown {
-			first, last = j, j
-		}
-		first, last = min(first, j), max(last, j)
-	} else if !shown {
-		return
-	}
-	size := 0.85 * em
-	base := y + 0.3*em
-	for _, t := range p.windowWords() {
-		if p.place(Text{Str: t, Size: size, Role: Ink}, spot{last + 0.7*em, base, AtStart}, spot{first - 0.7*em, base, AtEnd}) {
-			return
-		}
-	}
-}
-
-// windowWords says which delays are safe, the longest way first.
-func (p *pen) windowWords() []string {
-	if len(p.s.Window) == 0 {
-		return []string{"no delay is safe"}
-	}
-	list, n := "", 0
-	for _, w := range p.s.Window {
-		if n++; n > 4 {
-			list += ", …"
-			break
-		}
-		if list != "" {
-			list += ", "
-		}
-		list += strconv.Itoa(w.From)
-		if w.To > w.From {
-			list += " to " + strconv.Itoa(w.To)
-		}
-	}
-	return []string{"safe at delay " + list, "safe at " + list, list}
+	p.take(x0-0.2*em, y-0.3*em, x1+0.2*em, y+0.3*em)
+	return
 }

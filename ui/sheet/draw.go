@@ -8,10 +8,10 @@ import (
 
 // Widths of lines, in ems of text, so that a big sheet is not drawn thin.
 const (
-	hair   = 0.05
-	thin   = 0.075
-	medium = 0.11
-	thick  = 0.2
+	hair   = 0.05  // grid, ticks, extension lines
+	thin   = 0.07  // dimension lines, grounds
+	medium = 0.105 // blocks, the border
+	thick  = 0.2   // the attack's stretch, the body that lies and rises
 )
 
 // rect is a place that something takes.
@@ -27,6 +27,9 @@ type pen struct {
 	o     Options
 	texts []Shape
 	taken []rect // where texts and what they must not touch lie
+
+	edges  [2]rect // of the meeting's wash
+	nedges int
 }
 
 // Draw draws scene s as a sheet. Sizes below MinW and MinH count as these, a
@@ -35,7 +38,7 @@ type pen struct {
 func Draw(s *timeline.Scene, o Options) *Drawing {
 	o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
 	o.Sentence = clean(o.Sentence)
-	p := &pen{s: s, o: o, layout: layOut(&o, markCount(s.Bottom))}
+	p := &pen{s: s, o: o, layout: layOut(&o, markCount(s.Bottom), s.Arc != nil)}
 	p.d = &Drawing{
 		W: o.W, H: o.H, Left: p.left,
 		Shapes: make([]Shape, 0, 192), Hots: make([]Hot, 0, 16),
@@ -57,10 +60,11 @@ func Draw(s *timeline.Scene, o Options) *Drawing {
 	p.rivalTrack()
 	p.meetingFlag()
 	p.dimensions()
-	p.delayWindow()
 	p.labels()
+	p.delayWindow()
 	p.gutter()
 	p.numbers()
+	p.legend()
 	p.d.Shapes = append(p.d.Shapes, p.texts...)
 	return p.d
 }
@@ -133,7 +137,15 @@ type spot struct {
 
 // place writes t on the first of spots that is free and within the tracks,
 // with a little air around it. It reports whether there was one.
-func (p *pen) place(t Text, spots ...spot) bool {
+func (p *pen) place(t Text, spots ...spot) bool { return p.try(t, spots, true) }
+
+// insist is place, but where every spot is taken it lets the text cross an
+// edge of the meeting's wash.
+func (p *pen) insist(t Text, spots ...spot) bool {
+	return p.try(t, spots, true) || p.try(t, spots, false)
+}
+
+func (p *pen) try(t Text, spots []spot, edges bool) bool {
 	if t.Str == "" {
 		return false
 	}
@@ -141,7 +153,8 @@ func (p *pen) place(t Text, spots ...spot) bool {
 	air := 0.25 * t.Size
 	for _, s := range spots {
 		r := textRect(s.x, s.y, w, t.Size, s.a)
-		if r.x0 < p.left-0.01 || r.x1 > p.right+0.01 || !p.free(rect{r.x0 - air, r.y0, r.x1 + air, r.y1}) {
+		wide := rect{r.x0 - air, r.y0, r.x1 + air, r.y1}
+		if r.x0 < p.left-0.01 || r.x1 > p.right+0.01 || !p.free(wide) || edges && p.crosses(r) {
 			continue
 		}
 		t.At, t.Anchor = Point{s.x, s.y}, s.a
@@ -159,6 +172,33 @@ func (p *pen) free(r rect) bool {
 		}
 	}
 	return true
+}
+
+// crosses reports whether r lies on an edge of the meeting's wash.
+func (p *pen) crosses(r rect) bool {
+	for _, o := range p.edges[:p.nedges] {
+		if r.hits(o) {
+			return true
+		}
+	}
+	return false
+}
+
+// lane draws a thin line from x0 to x1 that gives way to the texts on it.
+func (p *pen) lane(x0, x1, y, width float64, role Role) {
+	air := 0.3 * p.em
+	for x0 < x1 {
+		next, after := x1, x1
+		for _, r := range p.taken { // the first thing on the line
+			if r.y0 < y && y < r.y1 && r.x1+air > x0 && r.x0-air < next {
+				next, after = math.Max(x0, r.x0-air), r.x1+air
+			}
+		}
+		if next > x0 {
+			p.line(x0, y, next, y, width, role)
+		}
+		x0 = after
+	}
 }
 
 func (p *pen) take(x0, y0, x1, y1 float64) { p.taken = append(p.taken, rect{x0, y0, x1, y1}) }

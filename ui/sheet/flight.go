@@ -7,25 +7,21 @@ import (
 )
 
 // airY is the height on the sheet of the arc at frame f, which may have a
-// fraction: between two air frames it runs straight.
+// fraction. The parabola runs from the first air frame's start to touchdown;
+// each air frame's own height is reached within it, and between two of them
+// the arc runs straight.
 func (p *pen) airY(f float64) float64 {
 	a := p.s.Arc
 	n := len(a.Height)
-	i := f - float64(a.Air.From) + 0.5 // air frame k has its height in its middle, at k+1 here
-	k := int(math.Floor(i))
+	u := (f - float64(a.Air.From)) * float64(n+1) / float64(max(1, n)) // k+1 at air frame k's height
+	k := int(math.Floor(u))
 	at := func(k int) float64 {
 		if k < 1 || k > n {
 			return 0
 		}
 		return float64(a.Height[k-1]) / 1000
 	}
-	h := at(k) + (at(k+1)-at(k))*(i-math.Floor(i))
-	switch { // half a frame at each end is on the way from or to the ground
-	case k < 1:
-		h = at(1) * math.Max(0, 2*i-1)
-	case k >= n:
-		h = at(n) * math.Max(0, 1-2*(i-float64(n)))
-	}
+	h := at(k) + (at(k+1)-at(k))*(u-float64(k))
 	return p.groundA - clamp(h, 0, 1)*(p.groundA-p.airTop)
 }
 
@@ -35,12 +31,14 @@ func (p *pen) along(from, to float64) []Point {
 	if to <= from {
 		return nil
 	}
-	points := make([]Point, 0, int(to-from)+3)
+	a := p.s.Arc
+	step := float64(a.Air.Len()) / float64(len(a.Height)+1) // between two heights
+	k := math.Floor((from-float64(a.Air.From))/step) + 1
+	points := make([]Point, 0, int((to-from)/step)+3)
 	points = append(points, Point{p.d.X(from), p.airY(from)})
-	for f := math.Floor(from-0.5) + 0.5; f < to; f++ {
-		if f > from {
-			points = append(points, Point{p.d.X(f), p.airY(f)})
-		}
+	for ; float64(a.Air.From)+k*step < to-1e-6; k++ {
+		f := float64(a.Air.From) + k*step
+		points = append(points, Point{p.d.X(f), p.airY(f)})
 	}
 	return append(points, Point{p.d.X(to), p.airY(to)})
 }
@@ -54,6 +52,19 @@ func (p *pen) stretch(s timeline.Span) (lo, hi float64) {
 		lo, hi = math.Min(lo, y), math.Max(hi, y)
 	}
 	return lo, math.Max(hi, lo+0.6*p.em)
+}
+
+// shorter is line with so much cut off its first piece: a hollow stretch is
+// closed where it begins.
+func shorter(line []Point, by float64) []Point {
+	a, b := line[0], line[1]
+	n := math.Hypot(b.X-a.X, b.Y-a.Y)
+	if n <= by {
+		return line
+	}
+	out := append([]Point(nil), line...)
+	out[0] = Point{a.X + (b.X-a.X)*by/n, a.Y + (b.Y-a.Y)*by/n}
+	return out
 }
 
 // flight draws the arc: thin in the air, thicker while the attack is out,
@@ -77,7 +88,7 @@ func (p *pen) flight() {
 	for _, s := range a.Active {
 		if pts := p.along(float64(s.From), float64(s.To)); len(pts) > 1 {
 			p.path(heavy, Ink, pts...)
-			p.path(core, Paper, pts...)
+			p.path(core, Paper, shorter(pts, medium*p.em)...)
 		}
 	}
 	for _, s := range a.Reach {
@@ -96,7 +107,7 @@ func (p *pen) flight() {
 		p.take(math.Min(q.X, r.X)-0.2*p.em, math.Min(q.Y, r.Y)-0.2*p.em, math.Max(q.X, r.X)+0.2*p.em, math.Max(q.Y, r.Y)+0.2*p.em)
 	}
 	if x := p.x(a.Air.To); p.inView(x) { // touchdown
-		p.line(x, p.barA-0.9*p.em, x, p.groundA+0.4*p.em, medium, Ink)
-		p.take(x-1, p.barA-0.9*p.em, x+1, p.groundA)
+		p.line(x, p.barA, x, p.groundA+0.9*p.em, medium, Ink)
+		p.take(x-1, p.barA, x+1, p.groundA+0.9*p.em)
 	}
 }

@@ -108,7 +108,7 @@ func (p *pen) gutter() {
 	lane := func(what string, y float64) {
 		p.write(Text{At: Point{x, y}, Str: fit(what, small, false, room), Size: small, Role: Soft})
 	}
-	lane("frame", p.rulerEnd-0.3*p.em)
+	lane("frame", p.rulerEnd-0.62*p.em)
 	lane("meeting", (p.flagTop+p.flagEnd)/2+0.3*p.em)
 	lane("advantage", p.kY+0.28*p.em)
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"strconv"
 
 	"wakeline/timeline"
@@ -21,10 +22,10 @@ func (p *pen) touchdownLabel() {
 	if !p.s.Touchdown.Given || !p.inView(p.x(p.s.Touchdown.N)) {
 		return
 	}
-	x, y := p.x(p.s.Touchdown.N), p.barA-0.42*p.em
+	x, y := p.x(p.s.Touchdown.N), p.groundA+0.95*p.em
 	n := strconv.Itoa(p.s.Touchdown.N)
 	for _, t := range [...]string{"lands on " + n, n} {
-		if p.place(Text{Str: t, Size: 0.92 * p.em, Role: Ink}, spot{x + 0.4*p.em, y, AtStart}, spot{x - 0.9*p.em, y, AtEnd}) {
+		if p.insist(Text{Str: t, Size: 0.92 * p.em, Role: Ink}, spot{x - 0.4*p.em, y, AtEnd}, spot{x + 0.4*p.em, y, AtStart}) {
 			return
 		}
 	}
@@ -76,48 +77,72 @@ func (p *pen) attackLabel() {
 
 // names writes the blocks' names: inside where a block is blank and has the
 // room, else in a row at height base, each shortened to the next one's start.
+// The reply comes before what stands beside it.
 func (p *pen) names(blocks []timeline.Block, y0, y1, base float64) {
-	size := p.em
 	for i := range blocks {
-		b := &blocks[i]
-		name := b.Name
-		switch b.Part {
-		case timeline.PartJump, timeline.PartAttack, timeline.PartDelay, timeline.PartRise:
+		if blocks[i].Part == timeline.PartReply {
+			p.name(blocks, i, y0, y1, base)
+		}
+	}
+	for i := range blocks {
+		switch blocks[i].Part {
+		case timeline.PartJump, timeline.PartAttack, timeline.PartDelay, timeline.PartRise, timeline.PartReply:
+		default:
+			p.name(blocks, i, y0, y1, base)
+		}
+	}
+}
+
+func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
+	b, size := &blocks[i], p.em
+	x0, x1, _, _, ok := p.clip(float64(b.Span.From), float64(b.Span.To))
+	if !ok {
+		return
+	}
+	if b.Part == timeline.PartLate { // the reply's own name tells it too
+		t := Text{Str: "late " + strconv.Itoa(b.Span.Len()), Size: 0.92 * size, Role: Ink}
+		if mid := (x0 + x1) / 2; TextWidth(t.Str, t.Size, false) < x1-x0 {
+			p.place(t, spot{mid, (y0+y1)/2 + 0.34*size, AtMiddle}, spot{mid, base, AtMiddle})
+		}
+		return
+	}
+	name, bold := clean(b.Name), b.Part == timeline.PartReply
+	if blank(b) {
+		pad := 0.6 * size
+		s, _ := p.meets() // else past the meeting's wash, else past the landing
+		past := math.Max(x0, p.x(s.To))
+		for _, x := range [...]float64{x0, past, math.Max(past, p.x(p.s.ActsFrom))} {
+			x += pad
+			t := Text{Str: fit(name, size, bold, x1-pad-x), Size: size, Bold: bold, Role: Ink}
+			if n := len(t.Str); n > 0 && (t.Str == name || n > 12) && p.place(t, spot{x, (y0+y1)/2 + 0.36*size, AtStart}) {
+				return
+			}
+		}
+	}
+	end := p.right
+	for k := i + 1; k < len(blocks); k++ {
+		q := &blocks[k]
+		if q.Span.Len() == 0 || q.Part == timeline.PartAttack || blank(q) {
 			continue
-		case timeline.PartLate:
-			name = "late " + strconv.Itoa(b.Span.Len())
 		}
-		x0, x1, _, _, ok := p.clip(float64(b.Span.From), float64(b.Span.To))
-		if !ok {
-			continue
+		from := q.Span.From
+		if q.Part == timeline.PartJump { // above the prejump there is room
+			from = q.Pieces[0].Span.To
 		}
-		name = clean(name)
-		if blank(b) {
-			pad := 0.6 * p.em
-			t := Text{Str: fit(name, size, false, x1-x0-2*pad), Size: size, Role: Ink}
-			mid := (y0+y1)/2 + 0.36*size
-			if n := len(t.Str); n > 0 && (t.Str == name || n > 12) && p.place(t, spot{x0 + pad, mid, AtStart}) {
-				continue
-			}
+		if p.x(from) > x0 {
+			end = math.Min(end, p.x(from)-0.5*size)
+			break
 		}
-		bold := b.Part == timeline.PartReply
-		end := p.right
-		for k := i + 1; k < len(blocks); k++ {
-			if q := &blocks[k]; q.Span.Len() > 0 && q.Part != timeline.PartAttack && !blank(q) && p.x(q.Span.From) > x0 {
-				end = min(end, p.x(q.Span.From)-0.5*p.em)
-				break
-			}
+	}
+	for _, room := range [...]float64{end - x0, x1 - x0} {
+		t := Text{Str: fit(name, size, bold, math.Min(room, 18*size)), Size: size, Bold: bold, Role: Ink}
+		if p.place(t, spot{x0, base, AtStart}) {
+			return
 		}
-		room := max(x1, end) - x0
-		if b.Part == timeline.PartEnder {
-			room = end - x0
-		}
-		for _, r := range [...]float64{room, x1 - x0} {
-			t := Text{Str: fit(name, size, bold, min(r, 16*p.em)), Size: size, Bold: bold, Role: Ink}
-			if p.place(t, spot{x0, base, AtStart}) {
-				break
-			}
-		}
+	}
+	if bold { // the reply is named wherever there is room
+		t := Text{Str: fit(name, size, bold, math.Min(p.right-p.left, 18*size)), Size: size, Bold: bold, Role: Ink}
+		p.place(t, spot{p.right, base, AtEnd}, spot{x1, base, AtEnd})
 	}
 }
 

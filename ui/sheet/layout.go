@@ -36,8 +36,9 @@ type layout struct {
 
 func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(v, hi)) }
 
-// layOut lays a sheet of that size out, with up to marks rows of brackets.
-func layOut(o *Options, marks int) layout {
+// layOut lays a sheet of that size out, with up to marks rows of brackets; a
+// plan that never flies needs little air.
+func layOut(o *Options, marks int, flies bool) layout {
 	var l layout
 	l.em = clamp(math.Min(8+o.W/190, o.H/28), 10.5, 22)
 	em := l.em
@@ -53,7 +54,7 @@ func layOut(o *Options, marks int) layout {
 
 	// The lanes at their least, then the rest is shared out.
 	bar, air, flag := 1.7*em, 4*em, 2.1*em
-	const ruler, window, dim, name, mark, k = 1.7, 1.35, 1.5, 1.35, 1.35, 1.5
+	const ruler, window, dim, name, mark, k = 1.7, 1.45, 1.65, 1.35, 1.35, 1.5
 	top := l.headEnd + 0.35*em
 	fixed := (ruler + window + dim + name + k) * em
 	rest := o.H - l.margin*0.8 - top - fixed - 2*bar - air - flag
@@ -66,8 +67,11 @@ func layOut(o *Options, marks int) layout {
 	}
 	barMore := math.Min(0.09*rest, 2.2*em)
 	flagMore := math.Min(0.10*rest, 1.6*em)
-	airMore := math.Min(rest-2*barMore-flagMore, math.Max(0.42*(l.right-l.left), 10*em))
-	slack := math.Max(0, rest-2*barMore-flagMore-airMore) / 5 // a tall, narrow sheet: spread the lanes
+	airMore := math.Min(rest-2*barMore-flagMore, math.Max(0.42*(l.right-l.left), 20*em))
+	if !flies {
+		airMore = math.Min(airMore, 1.5*em)
+	}
+	slack := math.Max(0, rest-2*barMore-flagMore-airMore) / 3.9 // a tall, narrow sheet: spread the lanes
 	bar, air, flag = bar+barMore, air+airMore, flag+flagMore
 
 	l.rulerTop = top + slack*0.5
@@ -75,10 +79,10 @@ func layOut(o *Options, marks int) layout {
 	l.airTop = l.rulerEnd + 0.7*em
 	l.groundA = l.rulerEnd + air + bar
 	l.barA = l.groundA - bar
-	l.windowY = l.groundA + 0.75*em
+	l.windowY = l.groundA + 0.8*em
 	l.flagTop = l.groundA + window*em + 0.1*flag + slack
 	l.flagEnd = l.flagTop + 0.9*flag
-	l.dimY = l.flagEnd + 0.75*em + slack*0.5
+	l.dimY = l.flagEnd + 0.7*em + slack*0.5
 	l.barB = l.flagEnd + dim*em + slack
 	l.groundB = l.barB + bar
 	l.nameB = l.groundB + 1.1*em
@@ -92,6 +96,7 @@ func layOut(o *Options, marks int) layout {
 func (l *layout) header(o *Options) {
 	em := l.em
 	l.headTop = l.margin
+	pad := l.margin - l.frame
 	if l.narrow {
 		l.stampH = 3.5 * em
 		l.stampW = math.Min(11.5*em, 0.40*(o.W-2*l.margin))
@@ -99,10 +104,13 @@ func (l *layout) header(o *Options) {
 		if o.H >= 34*em {
 			lines = 4
 		}
+		if o.H >= 50*em { // there is height to spare
+			l.stampH, l.stampW = 5.5*em, math.Min(14.3*em, 0.46*(o.W-2*l.margin))
+		}
 		if o.Sentence == "" {
 			lines = 0
 		}
-		l.headEnd = l.headTop + l.stampH + (lines*1.22+0.7)*em
+		l.headEnd = l.headTop + l.stampH + (lines*1.22+0.3)*em + pad*0.6
 		return
 	}
 	lines := 2.0
@@ -110,8 +118,8 @@ func (l *layout) header(o *Options) {
 		lines = 3
 	}
 	l.stampH = (3.3 + lines*1.3) * em
-	l.stampW = l.stampH * 2.35
-	l.headEnd = l.headTop + l.stampH + 0.8*em
+	l.stampW = l.stampH * 2.6
+	l.headEnd = l.headTop + l.stampH + pad
 }
 
 // fitView is the view that shows all of scene s.

@@ -17,8 +17,8 @@ type judged struct {
 // judgements, by timeline.Judgement. A mark is a stroke in a square of side 1.
 var judgements = [...]judged{
 	timeline.JudgedSafe:    {Safe, "SAFE", []Point{{0.02, 0.55}, {0.36, 0.90}, {0.98, 0.10}}},                                           // a tick
-	timeline.JudgedLimited: {Limited, "LIMITED", []Point{{0, 0.28}, {0.28, 0.28}, {0.28, 0.82}, {0.72, 0.82}, {0.72, 0.28}, {1, 0.28}}}, // a notch
-	timeline.JudgedUnsafe:  {Unsafe, "UNSAFE", []Point{{0, 0.5}, {0.24, 0.5}, {0.40, 0.05}, {0.62, 0.95}, {0.76, 0.5}, {1, 0.5}}},       // a break
+	timeline.JudgedLimited: {Limited, "LIMITED", []Point{{0, 0.24}, {0.24, 0.24}, {0.24, 0.82}, {0.76, 0.82}, {0.76, 0.24}, {1, 0.24}}}, // a notch
+	timeline.JudgedUnsafe:  {Unsafe, "UNSAFE", []Point{{0, 0.62}, {0.2, 0.2}, {0.42, 0.84}, {0.62, 0.16}, {0.82, 0.8}, {1, 0.38}}},      // a break
 	timeline.JudgedEven:    {Even, "EVEN", []Point{{0.08, 0.5}, {0.92, 0.5}}},                                                           // a dash
 }
 
@@ -43,7 +43,7 @@ func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
 	end := 0.0 // what the silhouette takes on the right
 	switch j {
 	case timeline.JudgedUnsafe:
-		end = 0.22 * h
+		end = 0.15 * h
 		p.fill(k.role, tear(x, y, w, h, end)...)
 	case timeline.JudgedLimited:
 		end = 0.34 * h
@@ -71,23 +71,23 @@ func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
 func stampSizes(word string, w, h float64) (side, size float64) {
 	size = 0.62 * h
 	unit := TextWidth(word, 1, true) + 1.3*0.75 // the mark is 0.75 of the word's size, and 0.3 of it is air
-	size = math.Min(size, (w-0.5*h)/unit)
+	size = math.Min(size, (w-0.44*h)/unit)
 	return 0.75 * size, size
 }
 
 // stampWidth is how wide a label of height h is, so that its word fills it.
 func stampWidth(j timeline.Judgement, h float64) float64 {
-	end := [...]float64{timeline.JudgedSafe: 0, timeline.JudgedLimited: 0.34, timeline.JudgedUnsafe: 0.22, timeline.JudgedEven: 0.2}
+	end := [...]float64{timeline.JudgedSafe: 0, timeline.JudgedLimited: 0.34, timeline.JudgedUnsafe: 0.15, timeline.JudgedEven: 0.2}
 	unit := TextWidth(judgements[j].word, 1, true) + 1.3*0.75
-	return 0.62*h*unit + 0.5*h + end[j]*h
+	return 0.62*h*unit + 0.44*h + end[j]*h
 }
 
-// tear is a rectangle whose right edge is torn, end units deep.
+// tear is a rectangle whose right edge is torn, at most end units deep.
 func tear(x, y, w, h, end float64) []Point {
-	const teeth = 4
-	out := []Point{{x, y}, {x + w, y}}
-	for i := 1; i < teeth*2; i++ {
-		out = append(out, Point{x + w - end*float64(i%2), y + h*float64(i)/(teeth*2)})
+	out := []Point{{x, y}}
+	depths := [...]float64{0, 0.75, 0.2, 1, 0.1, 0.7, 0.3, 0.95, 0.05, 0.8, 0}
+	for i, d := range depths {
+		out = append(out, Point{x + w - end*d, y + h*float64(i)/float64(len(depths)-1)})
 	}
-	return append(out, Point{x + w - end, y + h}, Point{x, y + h})
+	return append(out, Point{x, y + h})
 }

@@ -36,10 +36,12 @@ func (p *pen) meetingWash() {
 		case !real || j == timeline.JudgedEven:
 			p.dash(x, y0, x, y1, thin, role)
 		case j == timeline.JudgedUnsafe:
-			p.d.Shapes = append(p.d.Shapes, Path{Points: zigzag(x, y0, y1, 0.28*p.em, 0.55*p.em), Stroke: role, Width: medium * p.em})
+			p.d.Shapes = append(p.d.Shapes, Path{Points: zigzag(x, y0, y1, math.Min(0.28*p.em, (x1-x0)/3), 0.55*p.em), Stroke: role, Width: medium * p.em})
 		default:
 			p.line(x, y0, x, y1, medium, role)
 		}
+		p.edges[p.nedges] = rect{x - 0.12*p.em, y0, x + 0.12*p.em, y1}
+		p.nedges++
 	}
 	if !openL {
 		edge(x0)
@@ -90,7 +92,8 @@ func (p *pen) meetingFlag() {
 	gap := 0.6 * p.em
 	words := p.outcomeWords()
 	for i, t := range words {
-		if p.place(Text{Str: t, Size: size, Bold: i == 0 || len(words) == 1, Role: Ink}, spot{x + w + gap, base, AtStart}, spot{x - gap, base, AtEnd}) {
+		if p.insist(Text{Str: t, Size: size, Bold: i == 0 || len(words) == 1, Role: Ink}, spot{x + w + gap, base, AtStart}, spot{x - gap, base, AtEnd},
+			spot{x1 + gap, base, AtStart}, spot{x0 - gap, base, AtEnd}) {
 			break
 		}
 	}

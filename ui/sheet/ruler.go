@@ -66,7 +66,8 @@ func (p *pen) ruler() {
 		p.line(p.x(f), p.rulerEnd-long*p.em, p.x(f), p.rulerEnd, hair, Ink)
 	}
 	if x := p.x(0); p.inView(x) { // the clock starts here
-		p.line(x, p.rulerEnd-0.55*p.em, x, p.groundA, thin, Soft)
+		p.line(x, p.rulerEnd-0.55*p.em, x, p.rulerEnd, thin, Ink)
+		p.line(x, p.rulerEnd, x, p.barA, thin, Rule)
 		p.line(x, p.groundA, x, p.groundB, hair, Soft)
 	}
 }
