@@ -1,0 +1,137 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*Explain)(nil)
+
+// Explain says in plain words what the shown reply does, and what becomes of
+// the setup one frame earlier and one frame later. Its height follows its
+// text, but becomes less only with another width or setup: nothing below it
+// jumps while a hand drags.
+type Explain struct {
+	widget.BaseWidget
+
+	OnHeight func() // when it needs another height
+
+	model   *Model
+	palette *palette
+
+	wrapper wrapper
+	rows    [3]explainRow
+	high    float32
+	width   float32 // that high is for
+	setup   int     // that high is for
+}
+
+// explainRow is a title, a judgement's mark or none, and its text in lines.
+type explainRow struct {
+	title  string
+	marked bool
+	mark   timeline.Judgement
+	text   string
+	lines  []string
+}
+
+// The measures of the rows, in units.
+const (
+	explainMark   = 128 // from the left edge to a row's mark
+	explainText   = explainMark + markSide + 8
+	explainRight  = 8
+	explainLine   = 18
+	explainRowGap = 5
+	explainPad    = 7
+)
+
+// NewExplain returns the words to m.
+func NewExplain(m *Model, p *palette) *Explain {
+	e := &Explain{model: m, palette: p, wrapper: wrapper{size: textSize}, setup: -1}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// SetPalette draws in other colours from now on.
+func (e *Explain) SetPalette(p *palette) {
+	e.palette = p
+	e.Refresh()
+}
+
+// fill takes the texts from the model.
+func (e *Explain) fill() {
+	for i := range e.rows {
+		e.rows[i] = explainRow{lines: e.rows[i].lines[:0]}
+	}
+	plan := e.model.Plan()
+	if plan == nil {
+		return
+	}
+	v := e.model.Verdict()
+	rise, line := e.model.Shown()
+	e.rows[0] = explainRow{"The reply shown", true, e.model.Mark(rise, line), plan.Sentence(v.Delay, rise, line), e.rows[0].lines}
+	e.rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
+	e.rows[2].neighbour("One frame later", v.Later, "This is the last delay that is looked at.")
+}
+
+func (r *explainRow) neighbour(title string, n *timeline.Neighbour, none string) {
+	r.title, r.text = title, none
+	if n != nil {
+		r.marked, r.mark = true, n.Word.Judgement()
+		r.text = fmt.Sprintf("Delay %d is %s. %s", n.Delay, n.Word, n.Because)
+	}
+}
+
+// wrap breaks the rows for a width and returns their height.
+func (e *Explain) wrap(width float32) float32 {
+	h := float32(2*explainPad - explainRowGap)
+	for i := range e.rows {
+		r := &e.rows[i]
+		r.lines = e.wrapper.wrap(r.lines[:0], r.text, width-explainText-explainRight)
+		h += float32(max(1, len(r.lines)))*explainLine + explainRowGap
+	}
+	return h
+}
+
+// MinSize is the height that the text needs at the present width.
+func (e *Explain) MinSize() fyne.Size {
+	e.ExtendBaseWidget(e)
+	return fyne.NewSize(360, max(e.high, 3*explainLine+2*explainRowGap+2*explainPad))
+}
+
+// CreateRenderer implements fyne.Widget.
+func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: e, palette: func() *palette { return e.palette }, paint: e.paint, min: e.MinSize}
+}
+
+func (e *Explain) paint(p *pen, size fyne.Size) {
+	e.fill()
+	before, h := e.high, e.wrap(size.Width)
+	if c := e.model.Chosen(); c != e.setup || size.Width != e.width {
+		e.setup, e.width, e.high = c, size.Width, 0
+	}
+	e.high = max(e.high, h)
+	y := float32(explainPad)
+	for i := range e.rows {
+		r := &e.rows[i]
+		base := y + textSize
+		title := columnText(r.title, replyPad, base, sheet.Soft)
+		p.text(&title)
+		if r.marked {
+			p.mark(r.mark, explainMark, float64(base)-11)
+		}
+		for j, line := range r.lines {
+			t := columnText(line, explainText, base+float32(j*explainLine), sheet.Ink)
+			p.text(&t)
+		}
+		y += float32(max(1, len(r.lines)))*explainLine + explainRowGap
+	}
+	if e.high != before && e.OnHeight != nil {
+		e.OnHeight()
+	}
+}

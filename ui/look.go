@@ -1,0 +1,137 @@
+package ui
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+
+	"wakeline/assets"
+	"wakeline/ui/sheet"
+)
+
+// palette is a sheet theme's colours as canvas objects want them, premultiplied.
+type palette struct {
+	name  string
+	theme sheet.Theme
+	ink   [roles]color.RGBA
+	wash  [roles]color.RGBA
+}
+
+const roles = int(sheet.OnMark) + 1
+
+// The two palettes, and their names in the preferences.
+const (
+	paperName = "paper"
+	nightName = "night"
+)
+
+var palettes = [...]*palette{newPalette(paperName, sheet.PaperTheme), newPalette(nightName, sheet.NightTheme)}
+
+func newPalette(name string, t sheet.Theme) *palette {
+	p := &palette{name: name, theme: t}
+	for r := range roles {
+		p.ink[r] = color.RGBAModel.Convert(t.Colour(sheet.Role(r))).(color.RGBA)
+		p.wash[r] = color.RGBAModel.Convert(t.Wash(sheet.Role(r))).(color.RGBA)
+	}
+	return p
+}
+
+// paletteNamed returns the palette of that name, paper for any other.
+func paletteNamed(name string) *palette {
+	for _, p := range palettes {
+		if p.name == name {
+			return p
+		}
+	}
+	return palettes[0]
+}
+
+// blend is the ground with a share of c laid over it.
+func (p *palette) blend(c sheet.Role, share float64) color.Color {
+	g, i := p.ink[sheet.Paper], p.ink[c]
+	mix := func(a, b uint8) uint8 { return uint8(float64(a) + (float64(b)-float64(a))*share + 0.5) }
+	return color.RGBA{mix(g.R, i.R), mix(g.G, i.G), mix(g.B, i.B), 0xff}
+}
+
+// look is the window's theme: the sheet's ground, ink and indigo, its font,
+// and compact measures.
+type look struct{ *palette }
+
+var _ fyne.Theme = look{}
+
+var (
+	fontRegular = fyne.NewStaticResource("NotoSans-Regular.ttf", assets.NotoSans)
+	fontBold    = fyne.NewStaticResource("NotoSans-Bold.ttf", assets.NotoSansBold)
+)
+
+func (l look) Font(s fyne.TextStyle) fyne.Resource {
+	switch {
+	case s.Monospace, s.Symbol:
+		return theme.DefaultTheme().Font(s)
+	case s.Bold:
+		return fontBold
+	}
+	return fontRegular
+}
+
+func (l look) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
+
+func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+	switch n {
+	case theme.ColorNameBackground, theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground,
+		theme.ColorNameInputBackground, theme.ColorNameHeaderBackground,
+		theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
+		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
+		return l.ink[sheet.Paper]
+	case theme.ColorNameForeground:
+		return l.ink[sheet.Ink]
+	case theme.ColorNamePlaceHolder, theme.ColorNameDisabled:
+		return l.ink[sheet.Soft]
+	case theme.ColorNamePrimary, theme.ColorNameHyperlink, theme.ColorNameSuccess:
+		return l.ink[sheet.Safe]
+	case theme.ColorNameError, theme.ColorNameWarning:
+		return l.ink[sheet.Unsafe]
+	case theme.ColorNameSeparator, theme.ColorNameInputBorder:
+		return l.ink[sheet.Rule]
+	case theme.ColorNameButton, theme.ColorNameDisabledButton:
+		return l.blend(sheet.Ink, 0.08)
+	case theme.ColorNameHover:
+		return l.blend(sheet.Ink, 0.06)
+	case theme.ColorNamePressed:
+		return l.blend(sheet.Ink, 0.20)
+	case theme.ColorNameSelection, theme.ColorNameFocus:
+		return l.blend(sheet.Ink, 0.13)
+	case theme.ColorNameScrollBar:
+		return l.blend(sheet.Ink, 0.40)
+	case theme.ColorNameScrollBarBackground:
+		return l.blend(sheet.Ink, 0.04)
+	case theme.ColorNameShadow:
+		return fade(l.ink[sheet.Ink], 0.14)
+	}
+	return theme.DefaultTheme().Color(n, theme.VariantLight)
+}
+
+func (l look) Size(n fyne.ThemeSizeName) float32 {
+	switch n {
+	case theme.SizeNamePadding:
+		return 3
+	case theme.SizeNameInnerPadding:
+		return 6
+	case theme.SizeNameText:
+		return textSize
+	case theme.SizeNameCaptionText:
+		return captionSize
+	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
+		return 0
+	case theme.SizeNameScrollBar:
+		return 10
+	}
+	return theme.DefaultTheme().Size(n)
+}
+
+// The sizes of the window's own texts, in units.
+const (
+	textSize    = 13
+	captionSize = 12
+)

@@ -1,0 +1,213 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// Setups is the list of a project's setups with a field that filters it by
+// what is typed. Rows are judged when they come into view.
+type Setups struct {
+	widget.BaseWidget
+
+	model   *Model
+	palette *palette
+	wrapper wrapper
+
+	filter *widget.Entry
+	count  *canvas.Text
+	list   *setupList
+	shown  []int // setups that pass the filter
+	box    *fyne.Container
+}
+
+// NewSetups returns the list of m's setups.
+func NewSetups(m *Model, p *palette) *Setups {
+	s := &Setups{model: m, palette: p, wrapper: wrapper{size: textSize}}
+	s.filter = widget.NewEntry()
+	s.filter.SetPlaceHolder("Filter setups")
+	s.filter.OnChanged = func(string) { s.Filter() }
+	s.count = canvas.NewText("", p.ink[sheet.Soft])
+	s.count.TextSize = captionSize
+	s.list = &setupList{s: s}
+	s.list.ExtendBaseWidget(s.list)
+	s.list.HideSeparators = true
+	s.list.Length = func() int { return len(s.shown) }
+	s.list.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
+	s.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) }
+	s.list.OnSelected = func(i widget.ListItemID) {
+		if i < len(s.shown) {
+			s.model.Choose(s.shown[i])
+		}
+	}
+	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
+	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
+	s.ExtendBaseWidget(s)
+	s.Filter()
+	return s
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *Setups) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.box) }
+
+// MinSize leaves room for a name.
+func (s *Setups) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
+
+// SetPalette draws in other colours from now on.
+func (s *Setups) SetPalette(p *palette) {
+	s.palette = p
+	s.count.Color = p.ink[sheet.Soft]
+	s.Refresh()
+}
+
+// Filter shows the setups that have every typed word in their name, fighters,
+// ender or tags, in any case of letters.
+func (s *Setups) Filter() {
+	words := strings.Fields(strings.ToLower(s.filter.Text))
+	all := s.model.Project().Setups
+	s.shown = s.shown[:0]
+	for i := range all {
+		if passes(&all[i], words) {
+			s.shown = append(s.shown, i)
+		}
+	}
+	switch n := len(all); {
+	case len(words) > 0:
+		s.count.Text = fmt.Sprintf("%d of %d setups", len(s.shown), n)
+	case n == 1:
+		s.count.Text = "1 setup"
+	default:
+		s.count.Text = fmt.Sprintf("%d setups", n)
+	}
+	s.count.Refresh()
+	s.Choice()
+	s.list.Refresh()
+}
+
+func passes(s *timeline.Setup, words []string) bool {
+	for _, w := range words {
+		found := has(s.Name, w) || has(s.Attacker, w) || has(s.Rival, w) || has(s.Ender, w)
+		for _, t := range s.Tags {
+			found = found || has(t, w)
+		}
+		if !found {
+			return false
+		}
+	}
+	return true
+}
+
+func has(s, lower string) bool { return strings.Contains(strings.ToLower(s), lower) }
+
+// Choice marks the row of the chosen setup, where the filter shows it.
+func (s *Setups) Choice() {
+	for row, i := range s.shown {
+		if i == s.model.Chosen() {
+			s.list.Select(row)
+			return
+		}
+	}
+	s.list.UnselectAll()
+}
+
+// Step chooses the setup n rows further on.
+func (s *Setups) Step(n int) {
+	at := -1
+	for row, i := range s.shown {
+		if i == s.model.Chosen() {
+			at = row
+		}
+	}
+	if to := min(max(at+n, 0), len(s.shown)-1); to >= 0 && to != at {
+		s.list.Select(to)
+	}
+}
+
+// Update shows the chosen setup's row as it stands.
+func (s *Setups) Update() {
+	for _, r := range s.list.rows {
+		if r.at == s.model.Chosen() {
+			r.set(r.at)
+		}
+	}
+}
+
+// setupList is a list whose arrow keys choose at once.
+type setupList struct {
+	widget.List
+	s    *Setups
+	rows []*setupRow
+}
+
+// TypedKey moves the choice.
+func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyDown:
+		l.s.Step(1)
+	case fyne.KeyUp:
+		l.s.Step(-1)
+	case fyne.KeyPageDown:
+		l.s.Step(10)
+	case fyne.KeyPageUp:
+		l.s.Step(-10)
+	default:
+		l.List.TypedKey(ev)
+	}
+}
+
+// setupRow is one setup of the list: its mark, its name, and under it the
+// verdict's word, the rival and the place.
+type setupRow struct {
+	widget.BaseWidget
+	s  *Setups
+	at int
+}
+
+const setupRowHeight = 39
+
+func newSetupRow(s *Setups) *setupRow {
+	r := &setupRow{s: s, at: -1}
+	r.ExtendBaseWidget(r)
+	s.list.rows = append(s.list.rows, r)
+	return r
+}
+
+func (r *setupRow) set(i int) {
+	r.at = i
+	r.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: r, palette: func() *palette { return r.s.palette }, paint: r.paint,
+		min: func() fyne.Size { return fyne.NewSize(120, setupRowHeight) }}
+}
+
+func (r *setupRow) paint(p *pen, size fyne.Size) {
+	all := r.s.model.Project().Setups
+	if r.at < 0 || r.at >= len(all) {
+		return
+	}
+	const left = 8 + markSide + 8
+	setup := &all[r.at]
+	w := &r.s.wrapper
+	word, err := r.s.model.Row(r.at)
+	state := "does not fit"
+	if err == nil {
+		state = string(word)
+		p.mark(word.Judgement(), 8, 5)
+	}
+	name := columnText(w.fit(setup.Name, size.Width-left-6), left, 16, sheet.Ink)
+	p.text(&name)
+	under := columnText(w.fit(fmt.Sprintf("%s · v %s, %s", state, setup.Rival, setup.Position), size.Width-left-6), left, 32, sheet.Soft)
+	under.Size = captionSize
+	p.text(&under)
+}

@@ -1,0 +1,245 @@
+package ui
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"golang.org/x/image/vector"
+
+	"wakeline/ui/sheet"
+)
+
+// What a stamp shows.
+type stampKind uint8
+
+const (
+	noStamp stampKind = iota
+	hatchKind
+	dotsKind
+	dashKind
+	pathKind
+	textKind
+)
+
+func textureKind(t sheet.Texture) stampKind {
+	if t == sheet.Dots {
+		return dotsKind
+	}
+	return hatchKind
+}
+
+// stampKey says what a stamp's picture shows; equal keys (and, for a path,
+// equal points) have equal pictures.
+type stampKey struct {
+	kind         stampKind
+	w, h         int // pixels
+	role, stroke sheet.Role
+	width        float32 // of a line, or the size of a text, in pixels
+	closed       bool
+	bold         bool
+	text         string
+}
+
+// stamped is a small picture on the sheet: what no plain object can show. It
+// is painted once and then only moved.
+type stamped struct {
+	canvas.Image
+	key    stampKey
+	points []dot
+}
+
+// dot is a point of a path in eighths of a pixel, from its picture's corner.
+type dot struct{ x, y int32 }
+
+const (
+	dotsPerPixel = 8
+	maxStamp     = 8192 // pixels, a side
+)
+
+// stamp adds the picture of k with its corner on pixel (x, y).
+func (p *pen) stamp(k stampKey, points []dot, x, y int) {
+	if k.w <= 0 || k.h <= 0 {
+		return
+	}
+	s := p.stamps.next()
+	if s.key != k || !slices.Equal(s.points, points) {
+		s.key = k
+		s.points = append(s.points[:0], points...)
+		s.ScaleMode = canvas.ImageScalePixels
+		s.Image.Image = p.paint(k, points)
+		s.Image.Resize(fyne.NewSize(p.units(k.w), p.units(k.h)))
+		s.Image.Refresh()
+	}
+	s.Move(fyne.NewPos(p.units(x), p.units(y)))
+	p.objects = append(p.objects, &s.Image)
+}
+
+func (p *pen) paint(k stampKey, points []dot) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, k.w, k.h))
+	switch k.kind {
+	case hatchKind:
+		paintHatch(img, p.palette.ink[k.role], float64(p.scale))
+	case dotsKind:
+		paintDots(img, p.palette.ink[k.role], float64(p.scale))
+	case dashKind:
+		paintDash(img, p.palette.ink[k.role], k.width, float64(p.scale))
+	case textKind:
+		builtInLetters().paint(img, k.text, k.width, k.bold, p.palette.ink[k.role])
+	case pathKind:
+		if k.role != sheet.None {
+			fillPath(img, points, p.palette.ink[k.role])
+		}
+		if k.stroke != sheet.None {
+			strokePath(img, points, k.closed, k.width, p.palette.ink[k.stroke])
+		}
+	}
+	return img
+}
+
+// path adds a run of straight pieces as a stamp.
+func (p *pen) path(s *sheet.Path) {
+	if len(s.Points) < 2 {
+		return
+	}
+	k := stampKey{kind: pathKind, closed: s.Closed}
+	if s.Closed {
+		k.role = s.Fill
+	}
+	if s.Width > 0 {
+		k.stroke, k.width = s.Stroke, max(1, float32(s.Width)*p.scale)
+	}
+	if k.role == sheet.None && k.stroke == sheet.None {
+		return
+	}
+	lo, hi := s.Points[0], s.Points[0]
+	for _, q := range s.Points[1:] {
+		lo = sheet.Point{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}
+		hi = sheet.Point{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
+	}
+	f, margin := float64(p.scale), int(math.Ceil(float64(k.width)))+1
+	x0, y0 := int(math.Floor(lo.X*f))-margin, int(math.Floor(lo.Y*f))-margin
+	x1, y1 := int(math.Ceil(hi.X*f))+margin, int(math.Ceil(hi.Y*f))+margin
+	k.w, k.h = x1-x0, y1-y0
+	if k.w > maxStamp || k.h > maxStamp {
+		return // nothing that a sheet cut to its tracks has
+	}
+	p.dots = p.dots[:0]
+	for _, q := range s.Points {
+		p.dots = append(p.dots, dot{
+			int32(math.Round((q.X*f - float64(x0)) * dotsPerPixel)),
+			int32(math.Round((q.Y*f - float64(y0)) * dotsPerPixel)),
+		})
+	}
+	p.stamp(k, p.dots, x0, y0)
+}
+
+// paintHatch lays the sheet's slanting lines over img.
+func paintHatch(img *image.RGBA, c color.RGBA, scale float64) {
+	b := boxOf(img, scale)
+	z := vector.NewRasterizer(img.Rect.Dx(), img.Rect.Dy())
+	for _, l := range sheet.HatchLines(&b) {
+		bar(z, float32(l[0].X*scale), float32(l[0].Y*scale), float32(l[1].X*scale), float32(l[1].Y*scale), float32(sheet.HatchWidth*scale))
+	}
+	z.Draw(img, img.Rect, image.NewUniform(c), image.Point{})
+}
+
+// paintDots lays the sheet's dots over img.
+func paintDots(img *image.RGBA, c color.RGBA, scale float64) {
+	b := boxOf(img, scale)
+	z := vector.NewRasterizer(img.Rect.Dx(), img.Rect.Dy())
+	half := float32(sheet.DotSide * scale / 2)
+	for _, q := range sheet.DotCentres(&b) {
+		x, y := float32(q.X*scale), float32(q.Y*scale)
+		bar(z, x-half, y, x+half, y, 2*half)
+	}
+	z.Draw(img, img.Rect, image.NewUniform(c), image.Point{})
+}
+
+func boxOf(img *image.RGBA, scale float64) sheet.Box {
+	return sheet.Box{Max: sheet.Point{X: float64(img.Rect.Dx()) / scale, Y: float64(img.Rect.Dy()) / scale}}
+}
+
+// paintDash lays the strokes of a dashed line along the longer side of img.
+func paintDash(img *image.RGBA, c color.RGBA, width float32, scale float64) {
+	on, off := sheet.Dashes(float64(width) / scale)
+	long, all := int(math.Round(on*scale)), int(math.Round((on+off)*scale))
+	tall := img.Rect.Dy() > img.Rect.Dx()
+	for y := range img.Rect.Dy() {
+		for x := range img.Rect.Dx() {
+			at := x
+			if tall {
+				at = y
+			}
+			if at%all < long {
+				img.SetRGBA(x, y, c)
+			}
+		}
+	}
+}
+
+func fillPath(img *image.RGBA, points []dot, c color.RGBA) {
+	z := vector.NewRasterizer(img.Rect.Dx(), img.Rect.Dy())
+	for i, q := range points {
+		if i == 0 {
+			z.MoveTo(q.at())
+		} else {
+			z.LineTo(q.at())
+		}
+	}
+	z.ClosePath()
+	z.Draw(img, img.Rect, image.NewUniform(c), image.Point{})
+}
+
+// strokePath draws the pieces as bars with round joints.
+func strokePath(img *image.RGBA, points []dot, closed bool, width float32, c color.RGBA) {
+	z := vector.NewRasterizer(img.Rect.Dx(), img.Rect.Dy())
+	n := len(points)
+	for i := range n {
+		if i == n-1 && !closed {
+			break
+		}
+		ax, ay := points[i].at()
+		bx, by := points[(i+1)%n].at()
+		bar(z, ax, ay, bx, by, width)
+		if i > 0 || closed {
+			joint(z, ax, ay, width/2)
+		}
+	}
+	z.Draw(img, img.Rect, image.NewUniform(c), image.Point{})
+}
+
+// bar adds a straight stroke with flat ends.
+func bar(z *vector.Rasterizer, ax, ay, bx, by, width float32) {
+	dx, dy := bx-ax, by-ay
+	long := float32(math.Hypot(float64(dx), float64(dy)))
+	if long == 0 {
+		return
+	}
+	nx, ny := -dy/long*width/2, dx/long*width/2
+	z.MoveTo(ax+nx, ay+ny)
+	z.LineTo(bx+nx, by+ny)
+	z.LineTo(bx-nx, by-ny)
+	z.LineTo(ax-nx, ay-ny)
+	z.ClosePath()
+}
+
+// joint adds a small disc, wound as the bars are.
+func joint(z *vector.Rasterizer, x, y, r float32) {
+	const corners = 12
+	for i := range corners {
+		sin, cos := math.Sincos(-2 * math.Pi * float64(i) / corners)
+		px, py := x+r*float32(cos), y+r*float32(sin)
+		if i == 0 {
+			z.MoveTo(px, py)
+		} else {
+			z.LineTo(px, py)
+		}
+	}
+	z.ClosePath()
+}
+
+func (d dot) at() (x, y float32) { return float32(d.x) / dotsPerPixel, float32(d.y) / dotsPerPixel }

@@ -1,0 +1,74 @@
+package ui
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*Status)(nil)
+
+// Status is the quiet line at the foot of the window: whose the numbers are,
+// and what the place under the pointer does.
+type Status struct {
+	widget.BaseWidget
+
+	model   *Model
+	palette *palette
+	wrapper wrapper
+	hint    string
+}
+
+const statusHeight = 22
+
+// NewStatus returns the line for m.
+func NewStatus(m *Model, p *palette) *Status {
+	s := &Status{model: m, palette: p, wrapper: wrapper{size: captionSize}}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// SetPalette draws in other colours from now on.
+func (s *Status) SetPalette(p *palette) {
+	s.palette = p
+	s.Refresh()
+}
+
+// Hint says text at the right, until the next hint.
+func (s *Status) Hint(text string) {
+	if text != s.hint {
+		s.hint = text
+		s.Refresh()
+	}
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *Status) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: s, palette: func() *palette { return s.palette }, paint: s.paint,
+		min: func() fyne.Size { return fyne.NewSize(200, statusHeight) }}
+}
+
+// source says whose the numbers are.
+func (s *Status) source() string {
+	of := "this project's own"
+	if s.model.Path() != "" {
+		of = "those of " + filepath.Base(s.model.Path())
+	}
+	return "The numbers are " + of + "; none was measured by Wakeline."
+}
+
+func (s *Status) paint(p *pen, size fyne.Size) {
+	p.line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, From: sheet.Point{}, Stroke: sheet.Rule, Width: 1})
+	const pad, base = 10, 16
+	write := func(t string, x float32, a sheet.Anchor) {
+		p.text(&sheet.Text{At: sheet.Point{X: float64(x), Y: base}, Str: t, Size: captionSize, Role: sheet.Soft, Anchor: a})
+	}
+	if s.hint != "" { // it matters more, now
+		write(s.wrapper.fit(s.hint, size.Width-2*pad), pad, sheet.AtStart)
+		return
+	}
+	write(s.wrapper.fit(s.source(), size.Width-2*pad), pad, sheet.AtStart)
+}

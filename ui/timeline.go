@@ -1,0 +1,239 @@
+package ui
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Widget        = (*Timeline)(nil)
+	_ fyne.Focusable     = (*Timeline)(nil)
+	_ fyne.Draggable     = (*Timeline)(nil)
+	_ fyne.Scrollable    = (*Timeline)(nil)
+	_ desktop.Mouseable  = (*Timeline)(nil)
+	_ desktop.Hoverable  = (*Timeline)(nil)
+	_ desktop.Cursorable = (*Timeline)(nil)
+)
+
+// Timeline is the sheet of the model's setup, live: a hand drags its delay,
+// jump, fillers, press and wake-up in whole frames, zooms and pans. What a
+// frame means it leaves to the model and the core; it turns places into whole
+// frames and draws what comes back.
+type Timeline struct {
+	widget.BaseWidget
+
+	OnHint func(string) // what the place under the pointer does, empty for nothing
+	OnDraw func()       // after each sheet drawn
+	OnHelp func()       // when help is asked for
+
+	model   *Model
+	palette *palette
+	keys    func() fyne.KeyModifier // held now
+
+	drawing *sheet.Drawing
+	scene   timeline.Scene
+	view    sheet.View
+	fitted  bool    // view is the sheet's own choice, and follows the scene
+	tracks  float64 // width of the tracks, in units
+	stale   bool    // the view must be fitted at the next draw
+
+	drag    *drag
+	hover   *sheet.Hot
+	cursor  desktop.Cursor
+	focused bool
+}
+
+// NewTimeline returns a live sheet of m.
+func NewTimeline(m *Model, p *palette) *Timeline {
+	t := &Timeline{model: m, palette: p, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// heldKeys asks the driver which modifiers are down; the tests' driver knows
+// none.
+func heldKeys() fyne.KeyModifier {
+	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
+		return d.CurrentKeyModifiers()
+	}
+	return 0
+}
+
+// SetPalette draws in other colours from now on.
+func (t *Timeline) SetPalette(p *palette) {
+	t.palette = p
+	t.Refresh()
+}
+
+// Drawing is the sheet as it stands, nil before the first.
+func (t *Timeline) Drawing() *sheet.Drawing { return t.drawing }
+
+// MinSize is the smallest that holds the sheet's text in a window.
+func (t *Timeline) MinSize() fyne.Size { return fyne.NewSize(420, sheet.MinH) }
+
+// Fit shows all of the scene, and keeps it in view from now on.
+func (t *Timeline) Fit() {
+	t.fitted, t.stale = true, true
+	t.Refresh()
+}
+
+// draw makes the sheet anew. Its view stays where it is, except that a fitted
+// one is fitted again when the scene leaves it or has become small in it, and
+// never while a hand drags: what is held must stay under the hand.
+func (t *Timeline) draw(size fyne.Size) {
+	plan := t.model.Plan()
+	if plan == nil {
+		t.drawing = nil
+		return
+	}
+	rise, line := t.model.Shown()
+	t.scene = plan.Scene(t.model.Setup().Delay, rise, line)
+	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Sentence: t.model.Verdict().Because, Position: string(t.model.Setup().Position)}
+	if t.drag == nil && t.fitted && (t.stale || !t.holds()) {
+		t.drawing = sheet.Draw(&t.scene, o)
+		t.view, t.stale = t.drawing.View, false
+		t.tracks = t.view.Scale * float64(t.scene.Span.Len())
+		return
+	}
+	o.View = &t.view
+	t.drawing = sheet.Draw(&t.scene, o)
+}
+
+// leastShare is how much of a fitted view the scene must fill.
+const leastShare = 0.65
+
+// holds reports whether the view shows all of the scene, large enough.
+func (t *Timeline) holds() bool {
+	s, n := t.scene.Span, t.tracks/t.view.Scale
+	return float64(s.From) >= t.view.From-0.01 && float64(s.To) <= t.view.From+n+0.01 && float64(s.Len()) >= leastShare*n
+}
+
+// Bounds of the scale, in units a frame.
+const (
+	mostScale = 80
+	zoomStep  = 1.2
+)
+
+// Zoom multiplies the scale by 1.2 to the power of steps, and keeps the frame
+// at x where it is.
+func (t *Timeline) Zoom(steps, x float64) {
+	if t.drawing == nil {
+		return
+	}
+	least := t.tracks / (timeline.Width + 2*leastInView)
+	f := t.drawing.Frame(x)
+	t.view.Scale = min(max(t.view.Scale*math.Pow(zoomStep, steps), least), mostScale)
+	t.look(f - (x-t.drawing.Left)/t.view.Scale)
+}
+
+// ZoomIn and ZoomOut zoom at the meeting's side of the sheet: its middle.
+func (t *Timeline) ZoomIn() { t.Zoom(1, t.middle()) }
+
+// ZoomOut: see ZoomIn.
+func (t *Timeline) ZoomOut() { t.Zoom(-1, t.middle()) }
+
+func (t *Timeline) middle() float64 {
+	if t.drawing == nil {
+		return 0
+	}
+	return t.drawing.Left + t.tracks/2
+}
+
+// leastInView is how many frames of the scene panning leaves in view.
+const leastInView = 6
+
+// look moves the left edge of the tracks to frame from.
+func (t *Timeline) look(from float64) {
+	n := t.tracks / t.view.Scale
+	lo, hi := float64(t.scene.Span.From+leastInView)-n, float64(t.scene.Span.To-leastInView)
+	t.view.From = min(max(from, lo), hi)
+	t.fitted = false
+	t.Refresh()
+}
+
+// Resize fits a fitted view to the new size.
+func (t *Timeline) Resize(s fyne.Size) {
+	if s == t.Size() {
+		return
+	}
+	if t.tracks > 0 && t.drawing != nil {
+		t.tracks += float64(s.Width) - t.drawing.W
+	}
+	t.stale = true
+	t.BaseWidget.Resize(s)
+}
+
+// CreateRenderer implements fyne.Widget.
+func (t *Timeline) CreateRenderer() fyne.WidgetRenderer {
+	r := &timelineRenderer{t: t}
+	r.hover.StrokeWidth, r.focus.StrokeWidth = 1, 1
+	return r
+}
+
+// timelineRenderer owns the canvas objects of a Timeline.
+type timelineRenderer struct {
+	t       *Timeline
+	pen     pen
+	size    fyne.Size
+	hover   canvas.Rectangle
+	focus   canvas.Rectangle
+	objects []fyne.CanvasObject
+}
+
+func (r *timelineRenderer) MinSize() fyne.Size           { return r.t.MinSize() }
+func (r *timelineRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *timelineRenderer) Destroy()                     {}
+
+func (r *timelineRenderer) Layout(s fyne.Size) {
+	if s != r.size {
+		r.size = s
+		r.Refresh()
+	}
+}
+
+// Refresh draws the sheet again.
+func (r *timelineRenderer) Refresh() {
+	t := r.t
+	if r.size.Width <= 0 || r.size.Height <= 0 {
+		return
+	}
+	t.draw(r.size)
+	r.pen.begin(t.palette, scaleOf(t))
+	r.objects = r.objects[:0]
+	if t.drawing != nil {
+		r.pen.draw(t.drawing.Shapes)
+		r.objects = append(r.objects, r.pen.objects...)
+	}
+	r.marks()
+	canvas.Refresh(&r.focus)
+	if t.OnDraw != nil {
+		t.OnDraw()
+	}
+}
+
+// marks lays what follows the pointer and the focus over the sheet.
+func (r *timelineRenderer) marks() {
+	t := r.t
+	r.hover.FillColor, r.hover.StrokeColor = nil, nil
+	if h := t.held(); h != nil {
+		ink := t.palette.ink[sheet.Ink]
+		r.hover.StrokeColor = fade(ink, 0.55)
+		r.hover.FillColor = fade(ink, 0.07)
+		r.hover.Move(fyne.NewPos(float32(math.Round(h.Min.X)), float32(math.Round(h.Min.Y))))
+		r.hover.Resize(fyne.NewSize(float32(math.Round(h.Max.X-h.Min.X)), float32(math.Round(h.Max.Y-h.Min.Y))))
+		r.objects = append(r.objects, &r.hover)
+	}
+	r.focus.FillColor, r.focus.StrokeColor = nil, nil
+	if t.focused && t.drawing != nil {
+		r.focus.StrokeColor = t.palette.ink[sheet.Soft]
+	}
+	r.focus.Resize(r.size)
+	r.objects = append(r.objects, &r.focus)
+}
