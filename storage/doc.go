@@ -1,3 +1,4 @@
-// Package storage reads and writes the files that Wakeline keeps: today the
-// project text. It leaves their meaning to package timeline.
+// Package storage keeps projects on disk: the project file, in SQLite, saved as
+// it is edited, with its whole history; and the project text.
+// It leaves their meaning to package timeline.
 package storage

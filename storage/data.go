@@ -1,0 +1,219 @@
+package storage
+
+import (
+	"fmt"
+
+	"wakeline/timeline"
+)
+
+// SetRuleset replaces the ruleset.
+func (s *Step) SetRuleset(r timeline.Ruleset) error {
+	_, err := s.put("ruleset", 1, &image{Row: rulesetRow(r)})
+	return err
+}
+
+// PutFighter replaces the name and body of the fighter called before, or adds
+// one with its moves, jumps and rises where before is empty.
+func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
+	id, err := s.fighterID(before)
+	if err != nil {
+		return err
+	}
+	made, err := s.put("fighter", id, &image{Row: row{"name": f.Name, "body": maybe(f.Body)}})
+	if err != nil {
+		return err
+	}
+	if id != 0 {
+		of := s.ids.fighter[before]
+		delete(s.ids.fighter, before)
+		s.ids.fighter[f.Name] = of
+		return nil
+	}
+	s.ids.fighter[f.Name] = &fighterIDs{made, map[string]int64{}, map[string]int64{}, map[string]int64{}}
+	for i := range f.Moves {
+		if err := s.PutMove(f.Name, "", &f.Moves[i]); err != nil {
+			return err
+		}
+	}
+	for i := range f.Jumps {
+		if err := s.PutJump(f.Name, "", &f.Jumps[i]); err != nil {
+			return err
+		}
+	}
+	for _, r := range f.Rises {
+		if err := s.PutRise(f.Name, "", r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// PutMove replaces the fighter's move called before, or adds m at the end
+// where before is empty.
+func (s *Step) PutMove(fighter, before string, m *timeline.Move) error {
+	return s.putOwned("move", fighter, before, m.Name, moveRow(m))
+}
+
+// PutJump is PutMove for a jump.
+func (s *Step) PutJump(fighter, before string, j *timeline.Jump) error {
+	return s.putOwned("jump", fighter, before, j.Name, jumpRow(j))
+}
+
+// PutRise is PutMove for a rise.
+func (s *Step) PutRise(fighter, before string, r timeline.Rise) error {
+	return s.putOwned("rise", fighter, before, r.Name, riseRow(r))
+}
+
+// RemoveMove takes a move away. A setup that uses it makes the step fail.
+func (s *Step) RemoveMove(fighter, name string) error { return s.removeOwned("move", fighter, name) }
+
+// RemoveJump is RemoveMove for a jump.
+func (s *Step) RemoveJump(fighter, name string) error { return s.removeOwned("jump", fighter, name) }
+
+// RemoveRise is RemoveMove for a rise.
+func (s *Step) RemoveRise(fighter, name string) error { return s.removeOwned("rise", fighter, name) }
+
+// RemoveFighter takes a fighter away with all it owns.
+func (s *Step) RemoveFighter(name string) error {
+	of := s.ids.fighter[name]
+	if of == nil {
+		return s.fail("expected a fighter, got %q", name)
+	}
+	for _, table := range []string{"move", "jump", "rise"} {
+		for owned := range of.table(table) {
+			if err := s.removeOwned(table, name, owned); err != nil {
+				return err
+			}
+		}
+	}
+	delete(s.ids.fighter, name)
+	return s.remove("fighter", of.id)
+}
+
+// PutSetup replaces the setup called before, or adds one at the end where
+// before is empty.
+func (s *Step) PutSetup(before string, setup *timeline.Setup) error {
+	var id int64
+	if before != "" {
+		var err error
+		if id, err = s.rowID("setup", before); err != nil {
+			return err
+		}
+	}
+	im, err := s.ids.setupImage(setup)
+	if err != nil {
+		s.err = err
+		return err
+	}
+	_, err = s.put("setup", id, im)
+	return err
+}
+
+// RemoveSetup takes a setup away, and the proofs of it.
+func (s *Step) RemoveSetup(name string) error {
+	id, err := s.rowID("setup", name)
+	if err != nil {
+		return err
+	}
+	proofs, err := numbers(s.tx, "SELECT id FROM proof WHERE setup = ?", id)
+	if err != nil {
+		return err
+	}
+	for _, p := range proofs {
+		if err := s.remove("proof", p); err != nil {
+			return err
+		}
+	}
+	return s.remove("setup", id)
+}
+
+// rowID finds a row by its name.
+func (s *Step) rowID(table, name string) (int64, error) {
+	found, err := numbers(s.tx, "SELECT id FROM "+table+" WHERE name = ?", name)
+	if err != nil {
+		return 0, err
+	}
+	if len(found) == 0 {
+		return 0, s.fail("expected the name of a %s, got %q", table, name)
+	}
+	return found[0], nil
+}
+
+func (s *Step) fail(format string, args ...any) error {
+	if s.err == nil {
+		s.err = fmt.Errorf(format, args...)
+	}
+	return s.err
+}
+
+func (s *Step) fighterID(name string) (int64, error) {
+	if name == "" {
+		return 0, nil
+	}
+	of := s.ids.fighter[name]
+	if of == nil {
+		return 0, s.fail("expected a fighter, got %q", name)
+	}
+	return of.id, nil
+}
+
+// table is the fighter's names of one kind.
+func (of *fighterIDs) table(name string) map[string]int64 {
+	switch name {
+	case "move":
+		return of.move
+	case "jump":
+		return of.jump
+	}
+	return of.rise
+}
+
+func (s *Step) putOwned(table, fighter, before, name string, r row) error {
+	of := s.ids.fighter[fighter]
+	if of == nil {
+		return s.fail("expected a fighter, got %q", fighter)
+	}
+	id := of.table(table)[before]
+	if before != "" && id == 0 {
+		return s.fail("expected a %s of %s, got %q", table, fighter, before)
+	}
+	r["fighter"] = of.id
+	made, err := s.put(table, id, &image{Row: r})
+	if err != nil {
+		return err
+	}
+	delete(of.table(table), before)
+	of.table(table)[name] = made
+	return nil
+}
+
+func (s *Step) removeOwned(table, fighter, name string) error {
+	of := s.ids.fighter[fighter]
+	if of == nil {
+		return s.fail("expected a fighter, got %q", fighter)
+	}
+	id := of.table(table)[name]
+	if id == 0 {
+		return s.fail("expected a %s of %s, got %q", table, fighter, name)
+	}
+	delete(of.table(table), name)
+	return s.remove(table, id)
+}
+
+// numbers returns the first column of a query's rows.
+func numbers(q querier, query string, args ...any) ([]int64, error) {
+	rows, err := q.Query(query, args...)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var out []int64
+	for rows.Next() {
+		var n int64
+		if err := rows.Scan(&n); err != nil {
+			return nil, err
+		}
+		out = append(out, n)
+	}
+	return out, rows.Err()
+}

@@ -1,0 +1,123 @@
+package storage
+
+import (
+	"database/sql"
+	"errors"
+	"fmt"
+)
+
+// ErrNoStep is what Undo and Redo answer when there is nothing to take back.
+var ErrNoStep = errors.New("no step")
+
+// EditNote is one step of the history.
+type EditNote struct {
+	Date   string // RFC 3339, UTC
+	What   string
+	Undone bool
+}
+
+// History lists the last steps, the newest first, at most that many.
+func (f *File) History(most int) ([]EditNote, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	rows, err := f.db.Query("SELECT date, what, undone FROM edit ORDER BY id DESC LIMIT ?", most)
+	if err != nil {
+		return nil, describe(err)
+	}
+	defer rows.Close()
+	var out []EditNote
+	for rows.Next() {
+		var n EditNote
+		if err := rows.Scan(&n.Date, &n.What, &n.Undone); err != nil {
+			return nil, describe(err)
+		}
+		out = append(out, n)
+	}
+	return out, describe(rows.Err())
+}
+
+// Undo takes the last step back and says which it was. The history is on
+// disk: it goes back to the file's beginning, whoever had it open. Where
+// there is nothing to take back the error is ErrNoStep.
+func (f *File) Undo() (what string, err error) {
+	return f.travel("undo", "SELECT max(id) FROM edit WHERE undone = 0", true)
+}
+
+// Redo does the step again that was undone last.
+func (f *File) Redo() (what string, err error) {
+	return f.travel("redo", "SELECT min(id) FROM edit WHERE undone = 1", false)
+}
+
+func (f *File) travel(word, find string, back bool) (what string, err error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if err := f.writable(); err != nil {
+		return "", err
+	}
+	err = f.inStep(func(s *Step) error {
+		var id sql.NullInt64
+		if err := s.tx.QueryRow(find).Scan(&id); err != nil {
+			return err
+		}
+		if !id.Valid {
+			return ErrNoStep
+		}
+		if err := s.tx.QueryRow("SELECT what FROM edit WHERE id = ?", id.Int64).Scan(&what); err != nil {
+			return err
+		}
+		notes, err := readNotes(s.tx, id.Int64)
+		if err != nil {
+			return err
+		}
+		for i := range notes {
+			n, to := notes[i], notes[i].after
+			if back {
+				n = notes[len(notes)-1-i]
+				to = n.before
+			}
+			now, err := s.read(n.place)
+			if err != nil {
+				return err
+			}
+			if err := s.lay(n.place, now, to); err != nil {
+				return err
+			}
+		}
+		if err := s.exec("UPDATE edit SET undone = ? WHERE id = ?", back, id.Int64); err != nil {
+			return err
+		}
+		return s.check()
+	})
+	if err != nil && !errors.Is(err, ErrNoStep) {
+		err = fmt.Errorf("%s %q: %w", word, what, describe(err))
+	}
+	return what, err
+}
+
+// readNotes reads what a step did, in its order.
+func readNotes(q querier, edit int64) ([]note, error) {
+	rows, err := q.Query("SELECT in_table, in_row, before, after FROM edit_row WHERE edit = ? ORDER BY place", edit)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var out []note
+	for rows.Next() {
+		var n note
+		var before, after sql.NullString
+		if err := rows.Scan(&n.table, &n.id, &before, &after); err != nil {
+			return nil, err
+		}
+		if _, ok := columns[n.table]; !ok {
+			return nil, fmt.Errorf("history: expected a table that edits touch, got %q", n.table)
+		}
+		if n.before, err = decodeImage(n.table, before); err != nil {
+			return nil, err
+		}
+		if n.after, err = decodeImage(n.table, after); err != nil {
+			return nil, err
+		}
+		out = append(out, n)
+	}
+	return out, rows.Err()
+}

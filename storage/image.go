@@ -1,0 +1,183 @@
+package storage
+
+import (
+	"bytes"
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"strings"
+)
+
+// row is one row of a table: column name to int64, string or nil.
+type row map[string]any
+
+// image is a row with the rows that hang on it, as the history keeps it.
+type image struct {
+	Row  row              `json:"row"`
+	Kids map[string][]row `json:"kids,omitempty"` // table to rows, in the order of place
+}
+
+// columns are the tables that edits may touch, with their columns but for id.
+// The history of a file is read as untrusted: what isn't here is refused.
+var columns = map[string][]string{
+	"ruleset": words(`rate_frames rate_seconds startup_counts_first_active throw_grace_rise throw_grace_landing
+		prejump_throw_proof buffer trades health gauge`),
+	"fighter": words(`uid place name body`),
+	"move": words(`uid fighter place name kind air level startup active recovery total on_hit on_guard hitstun guardstun
+		airborne_from misses_air deep drop_units top_units reach_near reach_far landing_recovery landing_guard_after
+		immune armour catch damage gauge_cost gauge_gain travel
+		knockdown_midscreen knockdown_wall distance_midscreen distance_wall`),
+	"jump": words(`uid fighter place name prejump airborne landing guard_after travel apex`),
+	"rise": words(`uid fighter place name extra shift`),
+	"setup": words(`uid place name attacker rival ender position advantage delay jump attack press
+		landing landing_move note`),
+	"revision": words(`uid name date note data`),
+	"proof":    words(`uid setup revision date result note`),
+}
+
+// kids are the tables whose rows hang on a setup, with their columns but for
+// setup and place.
+var kids = map[string][]string{
+	"filler":       words("move jump"),
+	"claimed_rise": words("rise"),
+	"reply":        words("move jump demand late"),
+	"tag":          words("name"),
+}
+
+// kidTables are the names of kids in a fixed order.
+var kidTables = words("filler claimed_rise reply tag")
+
+func words(s string) []string { return strings.Fields(s) }
+
+// hanging are the tables whose rows hang on a row of that table.
+func hanging(table string) []string {
+	if table == "setup" {
+		return kidTables
+	}
+	return nil
+}
+
+// statements are the SQL texts for one table, made once.
+type statements struct{ sel, put, del string }
+
+var statementsOf = func() map[string]statements {
+	out := map[string]statements{}
+	for table, cols := range columns {
+		set := make([]string, len(cols))
+		for i, c := range cols {
+			set[i] = c + " = excluded." + c
+		}
+		out[table] = statements{
+			sel: "SELECT " + strings.Join(cols, ", ") + " FROM " + table + " WHERE id = ?",
+			put: "INSERT INTO " + table + " (id, " + strings.Join(cols, ", ") + ") VALUES (?" + strings.Repeat(", ?", len(cols)) +
+				") ON CONFLICT (id) DO UPDATE SET " + strings.Join(set, ", "),
+			del: "DELETE FROM " + table + " WHERE id = ?",
+		}
+	}
+	for table, cols := range kids {
+		out[table] = statements{
+			sel: "SELECT " + strings.Join(cols, ", ") + " FROM " + table + " WHERE setup = ? ORDER BY place",
+			put: "INSERT INTO " + table + " (setup, place, " + strings.Join(cols, ", ") + ") VALUES (?, ?" + strings.Repeat(", ?", len(cols)) + ")",
+			del: "DELETE FROM " + table + " WHERE setup = ?",
+		}
+	}
+	return out
+}()
+
+// scanRow reads the current row of rows, whose columns are cols.
+func scanRow(rows *sql.Rows, cols []string) (row, error) {
+	values := make([]any, len(cols))
+	into := make([]any, len(cols))
+	for i := range values {
+		into[i] = &values[i]
+	}
+	if err := rows.Scan(into...); err != nil {
+		return nil, err
+	}
+	r := make(row, len(cols))
+	for i, c := range cols {
+		if b, ok := values[i].([]byte); ok {
+			values[i] = string(b)
+		}
+		r[c] = values[i]
+	}
+	return r, nil
+}
+
+// encode writes an image as JSON, its keys sorted; nil is NULL.
+func (im *image) encode() (any, error) {
+	if im == nil {
+		return nil, nil
+	}
+	var buf bytes.Buffer
+	enc := json.NewEncoder(&buf)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(im); err != nil {
+		return nil, err
+	}
+	return strings.TrimSuffix(buf.String(), "\n"), nil
+}
+
+// decodeImage reads what encode wrote for that table, and refuses what is not
+// of that form.
+func decodeImage(table string, text sql.NullString) (*image, error) {
+	if !text.Valid {
+		return nil, nil
+	}
+	dec := json.NewDecoder(strings.NewReader(text.String))
+	dec.UseNumber()
+	dec.DisallowUnknownFields()
+	im := &image{}
+	if err := dec.Decode(im); err != nil {
+		return nil, fmt.Errorf("history of %s: %w", table, err)
+	}
+	if err := im.Row.plain(table, columns[table]); err != nil {
+		return nil, err
+	}
+	for kid, rows := range im.Kids {
+		cols, ok := kids[kid]
+		if !ok || table != "setup" {
+			return nil, fmt.Errorf("history of %s: expected no rows of %q", table, kid)
+		}
+		for _, r := range rows {
+			if err := r.plain(kid, cols); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return im, nil
+}
+
+// plain turns JSON numbers into int64 and asks for exactly the columns cols.
+func (r row) plain(table string, cols []string) error {
+	if len(r) != len(cols) {
+		return fmt.Errorf("history of %s: expected %d columns, got %d", table, len(cols), len(r))
+	}
+	for _, c := range cols {
+		v, ok := r[c]
+		if !ok {
+			return fmt.Errorf("history of %s: expected a column %s", table, c)
+		}
+		switch v := v.(type) {
+		case nil, string:
+		case json.Number:
+			n, err := v.Int64()
+			if err != nil {
+				return fmt.Errorf("history of %s: column %s: %w", table, c, err)
+			}
+			r[c] = n
+		default:
+			return fmt.Errorf("history of %s: column %s: expected a text or a number", table, c)
+		}
+	}
+	return nil
+}
+
+// values returns r's values in the order of cols.
+func (r row) values(cols []string) []any {
+	out := make([]any, len(cols))
+	for i, c := range cols {
+		out[i] = r[c]
+	}
+	return out
+}

@@ -1,0 +1,277 @@
+package storage
+
+import (
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+	"sync"
+
+	"wakeline/timeline"
+)
+
+// state is what an open file keeps in memory: the move data, and the names of
+// things by their row numbers. Setups stay on disk until they are asked for.
+type state struct {
+	mu       sync.Mutex
+	db       *sql.DB
+	readOnly string // why nothing can be edited; empty where it can
+	data     timeline.Project
+	ids      ids
+}
+
+// ids ties names to row numbers, both ways.
+type ids struct {
+	fighter  map[string]*fighterIDs
+	fighters map[int64]string
+	move     map[int64]string // a move's name by its row number
+	jump     map[int64]string
+	rise     map[int64]string
+}
+
+// fighterIDs are the row numbers of one fighter's things, by name.
+type fighterIDs struct {
+	id               int64
+	move, jump, rise map[string]int64
+}
+
+// querier is a database or a transaction.
+type querier interface {
+	Query(query string, args ...any) (*sql.Rows, error)
+	QueryRow(query string, args ...any) *sql.Row
+}
+
+// each calls do with the row number and the columns of every row of a table.
+func each(q querier, table, order string, do func(id int64, r row) error) error {
+	cols := append([]string{"id"}, columns[table]...)
+	rows, err := q.Query("SELECT " + strings.Join(cols, ", ") + " FROM " + table + " ORDER BY " + order)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		r, err := scanRow(rows, cols)
+		if err != nil {
+			return err
+		}
+		id := r["id"].(int64)
+		delete(r, "id")
+		if err := do(id, r); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}
+
+// load reads the move data, and holds it against the rules.
+func (f *File) load() error { return f.loadFrom(f.db) }
+
+func (s *state) loadFrom(q querier) error {
+	data := timeline.Project{Ruleset: timeline.DefaultRuleset()}
+	at := ids{map[string]*fighterIDs{}, map[int64]string{}, map[int64]string{}, map[int64]string{}, map[int64]string{}}
+	place := map[int64]int{} // a fighter's place in data, by its row number
+	if err := each(q, "ruleset", "id", func(_ int64, r row) error {
+		data.Ruleset = r.ruleset()
+		return nil
+	}); err != nil {
+		return err
+	}
+	if err := each(q, "fighter", "place, id", func(id int64, r row) error {
+		place[id] = len(data.Fighters)
+		data.Fighters = append(data.Fighters, timeline.Fighter{Name: r.text("name"), Body: r.maybe("body")})
+		at.fighters[id] = r.text("name")
+		at.fighter[r.text("name")] = &fighterIDs{id, map[string]int64{}, map[string]int64{}, map[string]int64{}}
+		return nil
+	}); err != nil {
+		return err
+	}
+	// owned reads a table of things that fighters own.
+	owned := func(table string, add func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error) error {
+		return each(q, table, "fighter, place, id", func(id int64, r row) error {
+			owner, _ := r["fighter"].(int64)
+			i, ok := place[owner]
+			if !ok {
+				return fmt.Errorf("%w: %s %q belongs to no fighter", ErrDamaged, table, r.text("name"))
+			}
+			return add(&data.Fighters[i], at.fighter[at.fighters[owner]], id, r)
+		})
+	}
+	if err := owned("move", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
+		m, err := r.move()
+		if err != nil {
+			return fmt.Errorf("%w: fighter %q: %w", ErrDamaged, f.Name, err)
+		}
+		f.Moves = append(f.Moves, m)
+		of.move[m.Name], at.move[id] = id, m.Name
+		return nil
+	}); err != nil {
+		return err
+	}
+	if err := owned("jump", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
+		f.Jumps = append(f.Jumps, r.jump())
+		of.jump[r.text("name")], at.jump[id] = id, r.text("name")
+		return nil
+	}); err != nil {
+		return err
+	}
+	if err := owned("rise", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
+		f.Rises = append(f.Rises, r.rise())
+		of.rise[r.text("name")], at.rise[id] = id, r.text("name")
+		return nil
+	}); err != nil {
+		return err
+	}
+	if err := data.CheckData(); err != nil {
+		return fmt.Errorf("%w: %w", ErrDamaged, err)
+	}
+	s.data, s.ids = data, at
+	return nil
+}
+
+// setupSQL reads setups whole, a row each; what hangs on one comes as a text
+// of row numbers, negative for jumps.
+const setupSQL = `SELECT s.id, s.name, s.attacker, s.rival, s.ender, s.position, s.advantage, s.delay, s.jump, s.attack, s.press,
+	s.landing, s.landing_move, s.note,
+	(SELECT group_concat(coalesce(move, -jump), ' ' ORDER BY place) FROM filler WHERE setup = s.id),
+	(SELECT group_concat(rise, ' ' ORDER BY place) FROM claimed_rise WHERE setup = s.id),
+	(SELECT group_concat(coalesce(move, -jump) || ' ' || demand || ' ' || late, ' ' ORDER BY place) FROM reply WHERE setup = s.id),
+	(SELECT json_group_array(name ORDER BY place) FROM tag WHERE setup = s.id)
+	FROM setup s `
+
+// scanSetup reads the current row of setupSQL.
+func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error) {
+	var attacker, rival int64
+	var ender, advantage, jump, attack, press, landingMove sql.NullInt64
+	var landing, position string
+	var fillers, rises, replies sql.NullString
+	var tags string
+	if err := rows.Scan(&id, &s.Name, &attacker, &rival, &ender, &position, &advantage, &s.Delay, &jump, &attack, &press,
+		&landing, &landingMove, &s.Note, &fillers, &rises, &replies, &tags); err != nil {
+		return 0, s, err
+	}
+	n := namer{at: at}
+	s.Attacker, s.Rival = n.of(at.fighters, attacker), n.of(at.fighters, rival)
+	s.Ender, s.Attack, s.Jump = n.maybe(at.move, ender), n.maybe(at.move, attack), n.maybe(at.jump, jump)
+	s.Position = timeline.Position(position)
+	s.Advantage = timeline.Maybe{N: int(advantage.Int64), Given: advantage.Valid}
+	s.Press = timeline.Maybe{N: int(press.Int64), Given: press.Valid}
+	if s.Landing = landing; landing == "move" {
+		s.Landing = n.of(at.move, landingMove.Int64)
+	}
+	for word := range strings.FieldsSeq(fillers.String) {
+		s.Fillers = append(s.Fillers, n.doing(word))
+	}
+	for word := range strings.FieldsSeq(rises.String) {
+		s.Rises = append(s.Rises, n.of(at.rise, n.number(word)))
+	}
+	if words := strings.Fields(replies.String); len(words) > 0 {
+		s.Replies = make([]timeline.Reply, 0, len(words)/3)
+		for ; len(words) >= 3; words = words[3:] {
+			s.Replies = append(s.Replies, timeline.Reply{Move: n.doing(words[0]), Demand: timeline.Demand(words[1]), Late: int(n.number(words[2]))})
+		}
+	}
+	if tags != "[]" {
+		if err := json.Unmarshal([]byte(tags), &s.Tags); err != nil {
+			n.lost = err.Error()
+		}
+	}
+	if n.lost != "" {
+		return id, s, fmt.Errorf("%w: setup %q: %s", ErrDamaged, s.Name, n.lost)
+	}
+	return id, s, nil
+}
+
+// namer finds names by row number and keeps the first that is not there.
+type namer struct {
+	at   *ids
+	lost string
+}
+
+func (n *namer) of(names map[int64]string, id int64) string {
+	name, ok := names[id]
+	if !ok {
+		n.lost = fmt.Sprintf("nothing has the row number %d that it names", id)
+	}
+	return name
+}
+
+func (n *namer) maybe(names map[int64]string, id sql.NullInt64) string {
+	if !id.Valid {
+		return ""
+	}
+	return n.of(names, id.Int64)
+}
+
+func (n *namer) number(word string) int64 {
+	id, err := strconv.ParseInt(word, 10, 64)
+	if err != nil {
+		n.lost = fmt.Sprintf("%q is no row number", word)
+	}
+	return id
+}
+
+// doing is a move, or a jump where the number is negative.
+func (n *namer) doing(word string) string {
+	if id := n.number(word); id < 0 {
+		return n.of(n.at.jump, -id)
+	} else {
+		return n.of(n.at.move, id)
+	}
+}
+
+// setupImage is setup s as rows, without uid and place. Names that nothing
+// bears are errors.
+func (at *ids) setupImage(s *timeline.Setup) (*image, error) {
+	attacker, rival := at.fighter[s.Attacker], at.fighter[s.Rival]
+	if attacker == nil || rival == nil {
+		return nil, fmt.Errorf("setup %q: expected two fighters, got %q and %q", s.Name, s.Attacker, s.Rival)
+	}
+	var lost string
+	find := func(of map[string]int64, name string) any {
+		if name == "" {
+			return nil
+		}
+		id, ok := of[name]
+		if !ok {
+			lost = name
+		}
+		return id
+	}
+	doing := func(f *fighterIDs, name string) (move, jump any) {
+		if id, ok := f.jump[name]; ok {
+			return nil, id
+		}
+		return find(f.move, name), nil
+	}
+	im := &image{Kids: map[string][]row{}, Row: row{
+		"name": s.Name, "attacker": attacker.id, "rival": rival.id, "ender": find(attacker.move, s.Ender),
+		"position": string(s.Position), "advantage": maybe(s.Advantage), "delay": int64(s.Delay),
+		"jump": find(attacker.jump, s.Jump), "attack": find(attacker.move, s.Attack), "press": maybe(s.Press),
+		"landing": s.Landing, "landing_move": nil, "note": s.Note,
+	}}
+	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoCatch {
+		im.Row["landing"], im.Row["landing_move"] = "move", find(attacker.move, s.Landing)
+	}
+	for _, name := range s.Fillers {
+		move, jump := doing(attacker, name)
+		im.Kids["filler"] = append(im.Kids["filler"], row{"move": move, "jump": jump})
+	}
+	for _, name := range s.Rises {
+		im.Kids["claimed_rise"] = append(im.Kids["claimed_rise"], row{"rise": find(rival.rise, name)})
+	}
+	for _, r := range s.Replies {
+		move, jump := doing(rival, r.Move)
+		im.Kids["reply"] = append(im.Kids["reply"], row{"move": move, "jump": jump, "demand": string(r.Demand), "late": int64(r.Late)})
+	}
+	for _, name := range s.Tags {
+		im.Kids["tag"] = append(im.Kids["tag"], row{"name": name})
+	}
+	if len(im.Kids) == 0 {
+		im.Kids = nil // as it is read
+	}
+	if lost != "" {
+		return nil, fmt.Errorf("setup %q: nothing bears the name %q", s.Name, lost)
+	}
+	return im, nil
+}

@@ -1,0 +1,148 @@
+package storage
+
+import (
+	"database/sql"
+	"fmt"
+	"strings"
+	"time"
+
+	"wakeline/timeline"
+)
+
+// FirstRevision is the revision that a new project begins with.
+const FirstRevision = "first"
+
+// Revision is a dated state of the move data: a patch of the game.
+type Revision struct {
+	Name, Date, Note string // Date is of the form 2006-01-02
+	Latest           bool   // the revision that the tables hold
+}
+
+// Revisions lists them, the oldest first.
+func (f *File) Revisions() ([]Revision, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	rows, err := f.db.Query("SELECT name, date, note, data IS NULL FROM revision ORDER BY id")
+	if err != nil {
+		return nil, describe(err)
+	}
+	defer rows.Close()
+	var out []Revision
+	for rows.Next() {
+		var r Revision
+		if err := rows.Scan(&r.Name, &r.Date, &r.Note, &r.Latest); err != nil {
+			return nil, describe(err)
+		}
+		out = append(out, r)
+	}
+	return out, describe(rows.Err())
+}
+
+// DataOf returns the ruleset and the fighters as they were in a revision.
+func (f *File) DataOf(name string) (*timeline.Project, error) {
+	f.mu.Lock()
+	var data sql.NullString
+	err := f.db.QueryRow("SELECT data FROM revision WHERE name = ?", name).Scan(&data)
+	f.mu.Unlock()
+	if err == sql.ErrNoRows {
+		list, _ := f.Revisions()
+		var names []string
+		for _, r := range list {
+			names = append(names, fmt.Sprintf("%q", r.Name))
+		}
+		return nil, fmt.Errorf("expected a revision, got %q; there are: %s", name, strings.Join(names, ", "))
+	}
+	if err != nil {
+		return nil, describe(err)
+	}
+	if !data.Valid {
+		return f.Data(), nil
+	}
+	p, err := timeline.ReadText([]byte(data.String))
+	if err != nil {
+		return nil, fmt.Errorf("%w: revision %q: %w", ErrDamaged, name, err)
+	}
+	return p, nil
+}
+
+// BeginRevision starts a revision: what the tables hold is kept as the state
+// of the one before, and edits from here on belong to the new one. Where the
+// project has no fighter yet, its first revision takes the name.
+func (s *Step) BeginRevision(name, note string) error {
+	if s.err != nil {
+		return s.err
+	}
+	var id int64
+	if err := s.tx.QueryRow("SELECT id FROM revision WHERE data IS NULL").Scan(&id); err != nil {
+		return s.fail("%w: it has no latest revision: %w", ErrDamaged, err)
+	}
+	before, err := s.read(place{"revision", id})
+	if err != nil {
+		return err
+	}
+	if len(s.ids.fighter) == 0 {
+		return s.revision(id, name, note, before)
+	}
+	if before.Row.text("name") == name {
+		return s.fail("expected a new revision's name, got %q again", name)
+	}
+	kept := &image{Row: row{}}
+	for c, v := range before.Row {
+		kept.Row[c] = v
+	}
+	kept.Row["data"] = string(timeline.WriteText(&timeline.Project{Ruleset: s.f.data.Ruleset, Fighters: s.f.data.Fighters}))
+	if err := s.write(place{"revision", id}, before, kept); err != nil {
+		return err
+	}
+	return s.revision(0, name, note, nil)
+}
+
+// revision writes a revision of today's date.
+func (s *Step) revision(id int64, name, note string, before *image) error {
+	r := row{"name": name, "date": time.Now().Format(time.DateOnly), "note": note, "data": nil}
+	if before != nil {
+		r["uid"] = before.Row["uid"]
+	}
+	_, err := s.put("revision", id, &image{Row: r})
+	return err
+}
+
+// Proof is a setup tried in the game.
+type Proof struct {
+	Setup, Revision, Date, Result, Note string // Result: worked, failed or unclear
+}
+
+// AddProof notes that a setup was tried in the game, under the latest revision.
+func (s *Step) AddProof(p Proof) error {
+	setup, err := s.rowID("setup", p.Setup)
+	if err != nil {
+		return err
+	}
+	revision, err := s.rowID("revision", p.Revision)
+	if err != nil {
+		return err
+	}
+	_, err = s.put("proof", 0, &image{Row: row{"setup": setup, "revision": revision, "date": p.Date, "result": p.Result, "note": p.Note}})
+	return err
+}
+
+// Proofs lists what was tried of a setup, the oldest first.
+func (f *File) Proofs(setup string) ([]Proof, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	rows, err := f.db.Query(`SELECT s.name, r.name, p.date, p.result, p.note FROM proof p
+		JOIN setup s ON s.id = p.setup JOIN revision r ON r.id = p.revision WHERE s.name = ? ORDER BY p.id`, setup)
+	if err != nil {
+		return nil, describe(err)
+	}
+	defer rows.Close()
+	var out []Proof
+	for rows.Next() {
+		var p Proof
+		if err := rows.Scan(&p.Setup, &p.Revision, &p.Date, &p.Result, &p.Note); err != nil {
+			return nil, describe(err)
+		}
+		out = append(out, p)
+	}
+	return out, describe(rows.Err())
+}

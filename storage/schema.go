@@ -1,0 +1,197 @@
+package storage
+
+// applicationID marks a project file in SQLite's own header: "Wake" in ASCII.
+const applicationID = 0x57616b65
+
+// migrations take a file from schema version i to i+1. They are only ever
+// appended to; user_version counts those that a file has had.
+var migrations = []string{schema1}
+
+// schema1 is the first schema. Frames, units and points are whole numbers.
+// Active frames and windows stand in the trade's writing, as in move tables:
+// "2(5)1", "1-8 strike throw; 12-14".
+const schema1 = `
+CREATE TABLE ruleset (
+	id INTEGER PRIMARY KEY CHECK (id = 1),
+	rate_frames INTEGER NOT NULL CHECK (rate_frames BETWEEN 1 AND 1000000),
+	rate_seconds INTEGER NOT NULL CHECK (rate_seconds BETWEEN 1 AND 1000000),
+	startup_counts_first_active INTEGER NOT NULL CHECK (startup_counts_first_active IN (0, 1)),
+	throw_grace_rise INTEGER NOT NULL CHECK (throw_grace_rise BETWEEN 0 AND 512),
+	throw_grace_landing INTEGER NOT NULL CHECK (throw_grace_landing BETWEEN 0 AND 512),
+	prejump_throw_proof INTEGER NOT NULL CHECK (prejump_throw_proof IN (0, 1)),
+	buffer INTEGER NOT NULL CHECK (buffer BETWEEN 0 AND 512),
+	trades INTEGER NOT NULL CHECK (trades IN (0, 1)),
+	health INTEGER NOT NULL CHECK (health BETWEEN 1 AND 1000000000),
+	gauge INTEGER NOT NULL CHECK (gauge BETWEEN 0 AND 1000000000)
+) STRICT;
+
+CREATE TABLE fighter (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL UNIQUE CHECK (trim(name) <> ''),
+	body INTEGER CHECK (body BETWEEN 0 AND 1000000)
+) STRICT;
+
+CREATE TABLE move (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	fighter INTEGER NOT NULL REFERENCES fighter (id),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL CHECK (trim(name) <> ''),
+	kind TEXT NOT NULL CHECK (kind IN ('strike', 'throw', 'catch', 'evade', 'dash')),
+	air INTEGER NOT NULL CHECK (air IN (0, 1)),
+	level TEXT CHECK (level IN ('mid', 'low', 'overhead', 'throw', 'air throw')),
+	startup INTEGER CHECK (startup BETWEEN 1 AND 512),
+	active TEXT NOT NULL,
+	recovery INTEGER NOT NULL CHECK (recovery BETWEEN 0 AND 512),
+	total INTEGER CHECK (total BETWEEN 1 AND 512),
+	on_hit INTEGER CHECK (on_hit BETWEEN -512 AND 512),
+	on_guard INTEGER CHECK (on_guard BETWEEN -512 AND 512),
+	hitstun INTEGER CHECK (hitstun BETWEEN 0 AND 512),
+	guardstun INTEGER CHECK (guardstun BETWEEN 0 AND 512),
+	airborne_from INTEGER CHECK (airborne_from >= 1),
+	misses_air INTEGER NOT NULL CHECK (misses_air IN (0, 1)),
+	deep INTEGER CHECK (deep BETWEEN 0 AND 512),
+	drop_units INTEGER CHECK (drop_units BETWEEN -1000000 AND 1000000),
+	top_units INTEGER CHECK (top_units BETWEEN 0 AND 1000000),
+	reach_near INTEGER CHECK (reach_near BETWEEN -1000000 AND 1000000),
+	reach_far INTEGER CHECK (reach_far BETWEEN reach_near AND 1000000),
+	landing_recovery INTEGER CHECK (landing_recovery BETWEEN 0 AND 512),
+	landing_guard_after INTEGER CHECK (landing_guard_after BETWEEN 0 AND landing_recovery),
+	immune TEXT NOT NULL,
+	armour TEXT NOT NULL,
+	catch TEXT NOT NULL,
+	damage INTEGER NOT NULL CHECK (damage BETWEEN 0 AND 1000000000),
+	gauge_cost INTEGER NOT NULL CHECK (gauge_cost BETWEEN 0 AND 1000000000),
+	gauge_gain INTEGER NOT NULL CHECK (gauge_gain BETWEEN 0 AND 1000000000),
+	travel INTEGER NOT NULL CHECK (travel BETWEEN -1000000 AND 1000000),
+	knockdown_midscreen INTEGER CHECK (knockdown_midscreen BETWEEN 0 AND 511),
+	knockdown_wall INTEGER CHECK (knockdown_wall BETWEEN 0 AND 511),
+	distance_midscreen INTEGER CHECK (distance_midscreen BETWEEN -1000000 AND 1000000),
+	distance_wall INTEGER CHECK (distance_wall BETWEEN -1000000 AND 1000000),
+	UNIQUE (fighter, name)
+) STRICT;
+
+CREATE TABLE jump (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	fighter INTEGER NOT NULL REFERENCES fighter (id),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL CHECK (trim(name) <> ''),
+	prejump INTEGER NOT NULL CHECK (prejump BETWEEN 0 AND 512),
+	airborne INTEGER NOT NULL CHECK (airborne BETWEEN 1 AND 512),
+	landing INTEGER NOT NULL CHECK (landing BETWEEN 0 AND 512),
+	guard_after INTEGER NOT NULL CHECK (guard_after BETWEEN 0 AND landing),
+	travel INTEGER NOT NULL CHECK (travel BETWEEN -1000000 AND 1000000),
+	apex INTEGER CHECK (apex BETWEEN 0 AND 1000000),
+	UNIQUE (fighter, name)
+) STRICT;
+
+CREATE TABLE rise (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	fighter INTEGER NOT NULL REFERENCES fighter (id),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL CHECK (trim(name) <> ''),
+	extra INTEGER NOT NULL CHECK (extra BETWEEN 0 AND 512),
+	shift INTEGER NOT NULL CHECK (shift BETWEEN -1000000 AND 1000000),
+	UNIQUE (fighter, name)
+) STRICT;
+
+CREATE TABLE setup (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL UNIQUE CHECK (trim(name) <> ''),
+	attacker INTEGER NOT NULL REFERENCES fighter (id),
+	rival INTEGER NOT NULL REFERENCES fighter (id),
+	ender INTEGER REFERENCES move (id),
+	position TEXT NOT NULL CHECK (position IN ('midscreen', 'wall')),
+	advantage INTEGER CHECK (advantage BETWEEN 0 AND 511),
+	delay INTEGER NOT NULL CHECK (delay BETWEEN 0 AND 512),
+	jump INTEGER REFERENCES jump (id),
+	attack INTEGER REFERENCES move (id),
+	press INTEGER CHECK (press BETWEEN 0 AND 512),
+	landing TEXT NOT NULL CHECK (landing IN ('guard', 'catch', 'move')),
+	landing_move INTEGER REFERENCES move (id),
+	note TEXT NOT NULL,
+	CHECK (ender IS NOT NULL OR advantage IS NOT NULL),
+	CHECK (attack IS NULL OR jump IS NOT NULL),
+	CHECK ((landing = 'move') = (landing_move IS NOT NULL))
+) STRICT;
+
+CREATE INDEX setup_place ON setup (place, id);
+
+CREATE TABLE filler (
+	setup INTEGER NOT NULL REFERENCES setup (id),
+	place INTEGER NOT NULL,
+	move INTEGER REFERENCES move (id),
+	jump INTEGER REFERENCES jump (id),
+	PRIMARY KEY (setup, place),
+	CHECK ((move IS NULL) <> (jump IS NULL))
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE claimed_rise (
+	setup INTEGER NOT NULL REFERENCES setup (id),
+	place INTEGER NOT NULL,
+	rise INTEGER NOT NULL REFERENCES rise (id),
+	PRIMARY KEY (setup, place)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE reply (
+	setup INTEGER NOT NULL REFERENCES setup (id),
+	place INTEGER NOT NULL,
+	move INTEGER REFERENCES move (id),
+	jump INTEGER REFERENCES jump (id),
+	demand TEXT NOT NULL CHECK (demand IN ('survive', 'beat', 'none')),
+	late INTEGER NOT NULL CHECK (late BETWEEN 0 AND 512),
+	PRIMARY KEY (setup, place),
+	CHECK ((move IS NULL) <> (jump IS NULL))
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE tag (
+	setup INTEGER NOT NULL REFERENCES setup (id),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL,
+	PRIMARY KEY (setup, place)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX tag_name ON tag (name);
+
+CREATE TABLE revision (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	name TEXT NOT NULL UNIQUE CHECK (trim(name) <> ''),
+	date TEXT NOT NULL,
+	note TEXT NOT NULL,
+	data TEXT -- the move data as a project text, once a later revision began; the latest revision is the tables themselves
+) STRICT;
+
+CREATE TABLE proof (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	setup INTEGER NOT NULL REFERENCES setup (id),
+	revision INTEGER NOT NULL REFERENCES revision (id),
+	date TEXT NOT NULL,
+	result TEXT NOT NULL CHECK (result IN ('worked', 'failed', 'unclear')),
+	note TEXT NOT NULL
+) STRICT;
+CREATE INDEX proof_setup ON proof (setup);
+
+CREATE TABLE edit (
+	id INTEGER PRIMARY KEY,
+	date TEXT NOT NULL,
+	what TEXT NOT NULL,
+	undone INTEGER NOT NULL CHECK (undone IN (0, 1))
+) STRICT;
+
+CREATE TABLE edit_row (
+	edit INTEGER NOT NULL REFERENCES edit (id) ON DELETE CASCADE,
+	place INTEGER NOT NULL,
+	in_table TEXT NOT NULL,
+	in_row INTEGER NOT NULL,
+	before TEXT, -- the row as JSON, with the rows that hang on it; NULL: there was none
+	after TEXT,
+	PRIMARY KEY (edit, place)
+) STRICT, WITHOUT ROWID;
+`
