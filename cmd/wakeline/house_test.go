@@ -16,13 +16,16 @@ var mayImport = map[string]struct {
 	ours   string // folders, space-separated
 	others []string
 }{
-	"timeline":     {"", nil},
-	"assets":       {"", nil},
-	"samples":      {"", nil},
-	"storage":      {"timeline", nil},
-	"ui/sheet":     {"timeline assets", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
-	"ui":           {"timeline storage ui/sheet assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
-	"cmd/wakeline": {"timeline storage ui ui/sheet assets samples", nil},
+	"timeline": {"", nil},
+	"assets":   {"", nil},
+	"samples":  {"", nil},
+	"storage": {"timeline storage/table", []string{
+		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
+	}},
+	"storage/table": {"timeline", nil},
+	"ui/sheet":      {"timeline assets", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
+	"ui":            {"timeline storage storage/table ui/sheet assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"cmd/wakeline":  {"timeline storage storage/table ui ui/sheet assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {
