@@ -1,0 +1,30 @@
+// Package table reads and writes move tables: CSV by RFC 4180, UTF-8, a
+// header row, then one row a move. What a move's numbers mean and which go
+// together is left to package timeline; files, folders and projects are left
+// to its callers.
+//
+// The columns, in any order; only name and kind must stand in the header.
+// An empty cell, like a missing column, is the default of interfaces.md.
+//
+//	fighter             whose move it is; else the caller says
+//	name                kept to the letter, spaces and all
+//	kind                strike, throw, catch, evade, dash
+//	air, misses_air     true or false; also yes or no, 1 or 0
+//	level               mid, low, overhead, throw, air throw
+//	active              2(5)1: active 2, gap 5, active 1
+//	immune              1-8 strike throw, either word alone, or 1-8 for both
+//	armour              1-8 2 hits, or 1-8 for one hit
+//	catch               1-10
+//	reach_near, reach_far                  both or neither
+//	landing_recovery, landing_guard_after  both or neither
+//	knockdown_midscreen, knockdown_wall, distance_midscreen, distance_wall
+//
+// and a whole number each: startup, recovery, total, on_hit, on_guard,
+// hitstun, guardstun, airborne_from, deep, drop, top, damage, gauge_cost,
+// gauge_gain, travel. Several windows in one cell are separated with ";"; a
+// window of one frame may be written 3 for 3-3.
+//
+// Spreadsheets take a cell that begins with "=" for a formula and one like
+// 1-8 for a date. Names and windows are written as they are all the same, so
+// that a table reads back equal; open it there with every column as text.
+package table
