@@ -199,3 +199,27 @@ func TestPairsOfCells(t *testing.T) {
 		}
 	}
 }
+
+// The writing of single cells, as others use it.
+func TestWritingForOthers(t *testing.T) {
+	for _, m := range newDice(6).moves(500) {
+		active, err1 := ParseActive(FormatActive(m.Active))
+		immune, err2 := ParseImmune(FormatImmune(m.Immune))
+		armour, err3 := ParseArmour(FormatArmour(m.Armour))
+		catch, err4 := ParseCatch(FormatCatch(m.Catch))
+		if err := errors.Join(err1, err2, err3, err4); err != nil {
+			t.Fatal(err)
+		}
+		back := m
+		back.Active, back.Immune, back.Armour, back.Catch = active, immune, armour, catch
+		if !reflect.DeepEqual(back, m) {
+			t.Fatalf("written and parsed = %+v, want %+v", back, m)
+		}
+	}
+	if _, err := ParseActive("2("); err == nil {
+		t.Error(`ParseActive("2("): no error`)
+	}
+	if _, err := ParseCatch("1-8 strike"); err == nil {
+		t.Error(`ParseCatch("1-8 strike"): no error`)
+	}
+}
