@@ -14,6 +14,13 @@ const (
 	thick  = 0.2   // the attack's stretch, the body that lies and rises
 )
 
+// The views that can be drawn: units a frame, and frames from frame 0.
+const (
+	minScale = 0.01
+	maxScale = 1000
+	farthest = 1e6
+)
+
 // rect is a place that something takes.
 type rect struct{ x0, y0, x1, y1 float64 }
 
@@ -33,8 +40,8 @@ type pen struct {
 }
 
 // Draw draws scene s as a sheet. Sizes below MinW and MinH count as these, a
-// view without a positive scale as none; the scene's texts may be of any
-// length. The same scene and options give the same drawing.
+// view without a positive scale as none, and one that is out of all proportion
+// as the nearest that isn't; the scene's texts may be of any length. The same scene and options give the same drawing.
 func Draw(s *timeline.Scene, o Options) *Drawing {
 	o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
 	o.Sentence = clean(o.Sentence)
@@ -44,8 +51,8 @@ func Draw(s *timeline.Scene, o Options) *Drawing {
 		Shapes: make([]Shape, 0, 192), Hots: make([]Hot, 0, 16),
 		View: fitView(s, &p.layout),
 	}
-	if v := o.View; v != nil && v.Scale > 0 && !math.IsInf(v.Scale, 0) && !math.IsNaN(v.From) && !math.IsInf(v.From, 0) {
-		p.d.View = *v
+	if v := o.View; v != nil && v.Scale > 0 && !math.IsNaN(v.From) {
+		p.d.View = View{clamp(v.From, -farthest, farthest), clamp(v.Scale, minScale, maxScale)}
 	}
 	p.texts, p.taken = make([]Shape, 0, 48), make([]rect, 0, 96)
 	p.describe()

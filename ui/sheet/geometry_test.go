@@ -129,7 +129,9 @@ var namings = []struct {
 	{"two hundred letters", func(s string) string { return s + strings.Repeat(" long winded", 18)[:200-len(s)%50] }},
 	{"one word", func(s string) string { return s[:1] + strings.Repeat("Wm", 100) + s }},
 	{"CJK", func(s string) string { return strings.Repeat("跳躍攻撃", 50) + s }},
-	{"combining", func(s string) string { return "e\u0301\u0301\u0301\u0301\u0301\u0301" + strings.Repeat("Z\u0323\u030c\u0351", 60) + s }},
+	{"combining", func(s string) string {
+		return "e\u0301\u0301\u0301\u0301\u0301\u0301" + strings.Repeat("Z\u0323\u030c\u0351", 60) + s
+	}},
 	{"invisible", func(s string) string { return "\u202e\u200b\t\n" + s + "\u2066\xff\u0007" }},
 }
 
@@ -195,4 +197,21 @@ func FuzzDraw(f *testing.F) {
 			t.Error(got[0])
 		}
 	})
+}
+
+// TestFaultsAreSeen holds the test above to its word.
+func TestFaultsAreSeen(t *testing.T) {
+	s, o := sheetOf(t, 0, 1024, 600)
+	bar := Box{Min: Point{500, 100}, Max: Point{540, 120}, Fill: Ink, Texture: Solid}
+	for name, add := range map[string][]Shape{
+		"overlap":   {Text{At: Point{700, 300}, Str: "one", Size: 12}, Text{At: Point{710, 303}, Str: "two", Size: 12}},
+		"off":       {Text{At: Point{1000, 300}, Str: "leaves the sheet", Size: 12}},
+		"not drawn": {Line{From: Point{math.NaN(), 0}, To: Point{10, 10}}},
+		"on a bar":  {bar, Text{At: Point{505, 115}, Str: "x", Size: 12}},
+	} {
+		d := Draw(&s, o)
+		if d.Shapes = append(d.Shapes, add...); len(faults(d)) == 0 {
+			t.Errorf("%s: no fault seen", name)
+		}
+	}
 }

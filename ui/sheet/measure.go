@@ -94,8 +94,7 @@ func pick(bold bool) *face {
 }
 
 // TextWidth is the width of s at that size, in units: the sum of its glyphs'
-// advances. Kerning only ever makes the drawn text a little narrower or wider,
-// by less than the gaps that a sheet leaves.
+// advances. Kerning makes the drawn text a little narrower.
 func TextWidth(s string, size float64, bold bool) float64 {
 	f, w := pick(bold), 0.0
 	for _, r := range s {
