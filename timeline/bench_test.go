@@ -3,6 +3,7 @@ package timeline
 import (
 	"fmt"
 	"testing"
+	"time"
 )
 
 // busyProject is a rival with 40 replies of every kind, met on three rises.
@@ -97,12 +98,26 @@ func BenchmarkJudge(b *testing.B) {
 	}
 }
 
-// BenchmarkJudgeByFrames is the slow reading of the same input.
+// BenchmarkJudgeByFrames is the slow reading of the same input. It must take
+// at least twenty times as long, or the sets aren't worth their trouble.
 func BenchmarkJudgeByFrames(b *testing.B) {
-	p, _ := busyPlan(b, 0)
+	p, plan := busyPlan(b, 0)
 	x := newSlowPlan(p, &p.Setups[0])
+	n := 0
 	for b.Loop() {
 		x.table(3)
+		n++
+	}
+	slow := b.Elapsed() / time.Duration(n)
+	cells := make([]Cell, plan.Rises()*plan.Lines())
+	start := time.Now()
+	for range 10000 {
+		plan.Fill(3, cells)
+	}
+	times := float64(slow) / float64(time.Since(start)/10000)
+	b.ReportMetric(times, "times-slower")
+	if n > 100 && times < 20 {
+		b.Errorf("the slow reading takes %.1f times as long, want 20 or more", times)
 	}
 }
 
