@@ -127,9 +127,9 @@ func TestSetIsASetOfFrames(t *testing.T) {
 	for range 3000 {
 		a, am := draw()
 		b, bm := draw()
-		same(t, "a.And(b)", a.And(b), func(f int) bool { return am[f] && bm[f] })
-		same(t, "a.Or(b)", a.Or(b), func(f int) bool { return am[f] || bm[f] })
-		same(t, "a.Minus(b)", a.Minus(b), func(f int) bool { return am[f] && !bm[f] })
+		sameFrames(t, "a.And(b)", a.And(b), func(f int) bool { return am[f] && bm[f] })
+		sameFrames(t, "a.Or(b)", a.Or(b), func(f int) bool { return am[f] || bm[f] })
+		sameFrames(t, "a.Minus(b)", a.Minus(b), func(f int) bool { return am[f] && !bm[f] })
 		n := rng.IntN(2*Width) - Width
 		fits := true
 		for f := range am {
@@ -140,13 +140,13 @@ func TestSetIsASetOfFrames(t *testing.T) {
 			t.Errorf("%v.Shift(%d): error = %v, want one: %v", a, n, err, !fits)
 		}
 		if fits {
-			same(t, "a.Shift(n)", moved, func(f int) bool { return am[f-n] })
+			sameFrames(t, "a.Shift(n)", moved, func(f int) bool { return am[f-n] })
 		}
 	}
 }
 
-// same holds s, and what its methods tell of it, against membership in want.
-func same(t *testing.T, what string, s Set, want func(f int) bool) {
+// sameFrames holds s, and what its methods tell of it, against membership in want.
+func sameFrames(t *testing.T, what string, s Set, want func(f int) bool) {
 	t.Helper()
 	var spans []Span
 	first, last, count := -1, -1, 0
