@@ -93,6 +93,11 @@ func disagreeAt(x *slowPlan, plan *Plan, want *slowVerdict, d int, seen map[stri
 	if got := plan.Word(d); got != want.word(d) {
 		return fmt.Sprintf("Word() = %v, want %v", got, want.word(d))
 	}
+	if rise, line := plan.Deciding(d); want.word(d) == Unsafe {
+		if r, i, ok := firstBreach(x, d); ok && (rise != r || line != i) {
+			return fmt.Sprintf("Deciding() = rise %d line %d, want rise %d line %d", rise, line, r, i)
+		}
+	}
 	v := plan.Verdict(d)
 	var never []string
 	for _, i := range want.never {
@@ -109,6 +114,32 @@ func disagreeAt(x *slowPlan, plan *Plan, want *slowVerdict, d int, seen map[stri
 		return "Because is empty"
 	}
 	return ""
+}
+
+// firstBreach is the cell an unsafe verdict names: of those off the wake-up
+// or short of what is demanded, the first by frame of meeting (none last),
+// then by the replies' order, then by the rises'.
+func firstBreach(x *slowPlan, d int) (rise, line int, ok bool) {
+	cells := x.table(d)
+	lines := len(cells) / len(x.rises)
+	first := 2 * Width
+	for i := range lines {
+		for r := range x.rises {
+			c := &cells[r*lines+i]
+			breaks := i == 2 && !x.isBait() && c.Gap != Some(0)
+			if i >= 3 && x.s.Replies[i-3].Demand != NoneD {
+				breaks = !slowMeets(c, x.s.Replies[i-3].Demand)
+			}
+			at := Width
+			if c.Meeting.Given {
+				at = c.Meeting.N
+			}
+			if breaks && at < first {
+				rise, line, ok, first = r, i, true, at
+			}
+		}
+	}
+	return rise, line, ok
 }
 
 func TestAgreeWithFrames(t *testing.T) {

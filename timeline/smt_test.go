@@ -126,7 +126,7 @@ type smtHit struct {
 	span  int
 	begin string // first frame of the span
 	frame string
-	if_   string // the frame counts: before touchdown, low enough
+	when  string // the frame counts: before touchdown, low enough
 }
 
 // hits lists the active frames of a move that starts on frame start.
@@ -150,13 +150,13 @@ func (w *smt) touch(h smtHit, b smtBody) string {
 	not := func(p string) string { return fmt.Sprintf("(not (%s %s))", p, h.frame) }
 	switch {
 	case h.m.Level == LevelThrow:
-		return w.def("Bool", smtAnd(h.if_, not(b.throwProof), not(b.air)))
+		return w.def("Bool", smtAnd(h.when, not(b.throwProof), not(b.air)))
 	case h.m.Level == LevelAirThr:
-		return w.def("Bool", smtAnd(h.if_, not(b.throwProof), is(b.air)))
+		return w.def("Bool", smtAnd(h.when, not(b.throwProof), is(b.air)))
 	case h.m.Level == Low || h.m.MissesAir:
-		return w.def("Bool", smtAnd(h.if_, not(b.strikeProof), not(b.air)))
+		return w.def("Bool", smtAnd(h.when, not(b.strikeProof), not(b.air)))
 	}
-	return w.def("Bool", smtAnd(h.if_, not(b.strikeProof)))
+	return w.def("Bool", smtAnd(h.when, not(b.strikeProof)))
 }
 
 // guard is the formula: body b guards that active frame.

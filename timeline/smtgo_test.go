@@ -24,7 +24,7 @@ func (w *smt) write(last int) {
 		}
 		mine = w.hits(x.attack, fmt.Sprintf("(+ J %d)", x.jump.Prejump+w.press()))
 		for i := range mine {
-			mine[i].if_ = fmt.Sprintf("(in %s (- L %d) L)", mine[i].frame, x.attack.Deep.Or(deep))
+			mine[i].when = fmt.Sprintf("(in %s (- L %d) L)", mine[i].frame, x.attack.Deep.Or(deep))
 		}
 	}
 	guarded := fmt.Sprintf("(<= %s f)", guards)
