@@ -42,7 +42,7 @@ type explainRow struct {
 
 // The measures of the rows, in units.
 const (
-	explainMark   = 128 // from the left edge to a row's mark
+	explainMark   = 140 // from the left edge to a row's mark
 	explainText   = explainMark + markSide + 8
 	explainRight  = 8
 	explainLine   = 18
@@ -74,7 +74,11 @@ func (e *Explain) fill() {
 	}
 	v := e.model.Verdict()
 	rise, line := e.model.Shown()
-	e.rows[0] = explainRow{"The reply shown", true, e.model.Mark(rise, line), plan.Sentence(v.Delay, rise, line), e.rows[0].lines}
+	title := "The deciding reply"
+	if !e.model.Follows() {
+		title = "The reply chosen"
+	}
+	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), plan.Sentence(v.Delay, rise, line), e.rows[0].lines}
 	e.rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
 	e.rows[2].neighbour("One frame later", v.Later, "This is the last delay that is looked at.")
 }

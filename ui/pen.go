@@ -19,7 +19,8 @@ type pen struct {
 
 	boxes  pool[canvas.Rectangle]
 	texts  pool[canvas.Text]
-	stamps pool[stamped]
+	stamps map[stampKey]*stamps
+	serial int // of the sheet
 
 	dots    []dot               // of the path at hand
 	corners []sheet.Point       // of the mark at hand
@@ -50,9 +51,11 @@ func (p *pool[T]) next() *T {
 // scale has changed.
 func (p *pen) begin(pal *palette, scale float32) {
 	if pal != p.palette || scale != p.scale {
-		*p = pen{palette: pal, scale: scale, ascents: map[ascentKey]float32{}}
+		*p = pen{palette: pal, scale: scale, ascents: map[ascentKey]float32{}, stamps: map[stampKey]*stamps{}}
 	}
-	p.boxes.used, p.texts.used, p.stamps.used = 0, 0, 0
+	p.forget()
+	p.serial++
+	p.boxes.used, p.texts.used = 0, 0
 	p.objects = p.objects[:0]
 }
 

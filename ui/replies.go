@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"fyne.io/fyne/v2"
@@ -36,7 +37,7 @@ const (
 	replyNameTo = 300 // and the most
 	replyCell   = 232 // least width of a rise's column
 	replyCellTo = 400 // and the most
-	replyPad    = 5
+	replyPad    = 10
 )
 
 // NewReplies returns the table of m's verdict.
@@ -55,8 +56,8 @@ func NewReplies(m *Model, p *palette) *Replies {
 // CreateRenderer implements fyne.Widget.
 func (r *Replies) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.all) }
 
-// MinSize keeps the head and three rows in view.
-func (r *Replies) MinSize() fyne.Size { return fyne.NewSize(replyName+replyCell, replyHead+3*replyRow) }
+// MinSize keeps the head and two rows in view.
+func (r *Replies) MinSize() fyne.Size { return fyne.NewSize(replyName+replyCell, replyHead+2*replyRow) }
 
 // Resize keeps the shown reply in view, and else the first row at the top.
 func (r *Replies) Resize(s fyne.Size) {
@@ -91,7 +92,8 @@ func (r *Replies) Reveal() {
 	case top < y:
 		r.rows.ScrollToOffset(fyne.NewPos(0, top))
 	case top+replyRow > y+high:
-		r.rows.ScrollToOffset(fyne.NewPos(0, top+replyRow-high))
+		hidden := math.Ceil(float64(top+replyRow-high) / replyRow) // whole rows
+		r.rows.ScrollToOffset(fyne.NewPos(0, float32(hidden)*replyRow))
 	}
 }
 
@@ -140,7 +142,7 @@ func (h *repliesHead) paint(p *pen, size fyne.Size) {
 	soft("Reply", replyPad, name)
 	if r.model.Plan() != nil {
 		for i, rise := range r.model.Verdict().Rises {
-			soft(fmt.Sprintf("%s rise, up on %d", rise.Rise, rise.Wake), name+float32(i)*cell+replyPad, cell-2*replyPad)
+			soft(fmt.Sprintf("%s rise, up on %d", rise.Rise, rise.Wake), name+float32(i)*cell+cellMark, cell-2*cellMark)
 		}
 	}
 	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: replyHead - 1}, To: sheet.Point{X: float64(size.Width), Y: replyHead - 1}, Stroke: sheet.Soft, Width: 1})
@@ -223,7 +225,7 @@ func (b *repliesBody) title(p *pen, got *timeline.ReplyVerdict, name, base float
 	room := name - 3*replyPad
 	if demand != "" {
 		n := w.widthOf(demand)
-		t := columnText(demand, name-replyPad-n-replyPad, base, sheet.Soft)
+		t := columnText(demand, name-replyPad-n, base, sheet.Soft)
 		p.text(&t)
 		room -= n + 2*replyPad
 	}
@@ -240,7 +242,7 @@ func replyTitle(got *timeline.ReplyVerdict) string {
 
 // Where the words of a cell stand, from its left edge.
 const (
-	cellMark    = replyPad + 2
+	cellMark    = 7
 	cellOutcome = cellMark + markSide + 8
 	cellMeets   = cellOutcome + 82
 	cellSpare   = cellMeets + 54

@@ -4,7 +4,6 @@ import (
 	"image"
 	"image/color"
 	"math"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -32,8 +31,7 @@ func textureKind(t sheet.Texture) stampKind {
 	return hatchKind
 }
 
-// stampKey says what a stamp's picture shows; equal keys (and, for a path,
-// equal points) have equal pictures.
+// stampKey says what a stamp's picture shows: equal keys have equal pictures.
 type stampKey struct {
 	kind         stampKind
 	w, h         int // pixels
@@ -42,14 +40,16 @@ type stampKey struct {
 	closed       bool
 	bold         bool
 	text         string
+	points       uint64 // of a path: their hash
 }
 
-// stamped is a small picture on the sheet: what no plain object can show. It
-// is painted once and then only moved.
-type stamped struct {
-	canvas.Image
-	key    stampKey
-	points []dot
+// stamps are the objects that show one picture: what no plain object can
+// show. They are painted once and then only moved.
+type stamps struct {
+	picture *image.RGBA
+	objects []*canvas.Image
+	used    int // of the objects, on the sheet of that serial
+	serial  int
 }
 
 // dot is a point of a path in eighths of a pixel, from its picture's corner.
@@ -58,24 +58,46 @@ type dot struct{ x, y int32 }
 const (
 	dotsPerPixel = 8
 	maxStamp     = 8192 // pixels, a side
+	mostStamps   = 768  // pictures kept: what a long drag over many frames needs
 )
 
 // stamp adds the picture of k with its corner on pixel (x, y).
 func (p *pen) stamp(k stampKey, points []dot, x, y int) {
-	if k.w <= 0 || k.h <= 0 {
+	if k.w <= 0 || k.h <= 0 || k.w > maxStamp || k.h > maxStamp {
+		return // nothing, or nothing that a sheet cut to its tracks has
+	}
+	s := p.stamps[k]
+	if s == nil {
+		s = &stamps{picture: p.paint(k, points)}
+		p.stamps[k] = s
+	}
+	if s.serial != p.serial {
+		s.serial, s.used = p.serial, 0
+	}
+	if s.used == len(s.objects) {
+		img := canvas.NewImageFromImage(s.picture)
+		img.ScaleMode = canvas.ImageScalePixels
+		img.Resize(fyne.NewSize(p.units(k.w), p.units(k.h)))
+		img.Refresh() // learns its aspect
+		s.objects = append(s.objects, img)
+	}
+	img := s.objects[s.used]
+	s.used++
+	img.Move(fyne.NewPos(p.units(x), p.units(y)))
+	p.objects = append(p.objects, img)
+}
+
+// forget lets go of pictures that the last sheet did not show, once there are
+// many.
+func (p *pen) forget() {
+	if len(p.stamps) <= mostStamps {
 		return
 	}
-	s := p.stamps.next()
-	if s.key != k || !slices.Equal(s.points, points) {
-		s.key = k
-		s.points = append(s.points[:0], points...)
-		s.ScaleMode = canvas.ImageScalePixels
-		s.Image.Image = p.paint(k, points)
-		s.Image.Resize(fyne.NewSize(p.units(k.w), p.units(k.h)))
-		s.Image.Refresh()
+	for k, s := range p.stamps {
+		if s.serial != p.serial {
+			delete(p.stamps, k)
+		}
 	}
-	s.Move(fyne.NewPos(p.units(x), p.units(y)))
-	p.objects = append(p.objects, &s.Image)
 }
 
 func (p *pen) paint(k stampKey, points []dot) *image.RGBA {
@@ -120,22 +142,28 @@ func (p *pen) path(s *sheet.Path) {
 		lo = sheet.Point{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}
 		hi = sheet.Point{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
 	}
+	// The picture is told from its own corner, which lies on a whole pixel:
+	// a path that only moves keeps its picture.
 	f, margin := float64(p.scale), int(math.Ceil(float64(k.width)))+1
-	x0, y0 := int(math.Floor(lo.X*f))-margin, int(math.Floor(lo.Y*f))-margin
-	x1, y1 := int(math.Ceil(hi.X*f))+margin, int(math.Ceil(hi.Y*f))+margin
-	k.w, k.h = x1-x0, y1-y0
-	if k.w > maxStamp || k.h > maxStamp {
-		return // nothing that a sheet cut to its tracks has
+	k.w, k.h = int(math.Ceil((hi.X-lo.X)*f-nearly))+2*margin, int(math.Ceil((hi.Y-lo.Y)*f-nearly))+2*margin
+	p.dots, k.points = p.dots[:0], hashStart
+	of := func(v, lo float64) int32 {
+		return int32(math.Floor(((v-lo)*f+float64(margin))*dotsPerPixel + 0.5 + nearly))
 	}
-	p.dots = p.dots[:0]
 	for _, q := range s.Points {
-		p.dots = append(p.dots, dot{
-			int32(math.Round((q.X*f - float64(x0)) * dotsPerPixel)),
-			int32(math.Round((q.Y*f - float64(y0)) * dotsPerPixel)),
-		})
+		d := dot{of(q.X, lo.X), of(q.Y, lo.Y)}
+		p.dots = append(p.dots, d)
+		k.points = (k.points ^ uint64(uint32(d.x)) ^ uint64(uint32(d.y))<<32) * hashPrime
+		k.points ^= k.points >> 29
 	}
-	p.stamp(k, p.dots, x0, y0)
+	p.stamp(k, p.dots, p.px(lo.X)-margin, p.px(lo.Y)-margin)
 }
+
+const (
+	nearly    = 1e-6 // units and pixels closer than this are one
+	hashStart = 14695981039346656037
+	hashPrime = 1099511628211
+)
 
 // paintHatch lays the sheet's slanting lines over img.
 func paintHatch(img *image.RGBA, c color.RGBA, scale float64) {

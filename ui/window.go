@@ -94,12 +94,16 @@ func (w *window) build() {
 	w.sheet.OnHint = w.status.Hint
 	w.sheet.OnDraw = func() { w.trace.note(w.sheet) }
 	w.sheet.OnHelp = w.showKeys
-	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
 	w.message = widget.NewLabel("")
 	w.message.Wrapping = fyne.TextWrapWord
 	w.message.Alignment = fyne.TextAlignCenter
 
-	w.lower = container.NewBorder(w.explain, nil, nil, nil, w.replies)
+	words := container.NewVScroll(w.explain)
+	w.lower = container.NewBorder(words, nil, nil, nil, w.replies)
+	w.explain.OnHeight = func() {
+		words.SetMinSize(fyne.NewSize(0, min(w.explain.MinSize().Height, wordsMost)))
+		w.lower.Layout.Layout(w.lower.Objects, w.lower.Size())
+	}
 	w.upDown = container.NewVSplit(w.sheet, w.lower)
 	middle := container.NewStack(w.upDown, container.NewVBox(layout.NewSpacer(), w.message, layout.NewSpacer()))
 	w.sides = container.NewHSplit(w.setups, middle)
@@ -108,7 +112,7 @@ func (w *window) build() {
 }
 
 // proportions lays the window out. A divider that the hand has not moved
-// keeps the list at its width, and the sheet at its share, whatever the size.
+// keeps the list at its width, and the sheet at its share, at every size.
 type proportions struct {
 	w             *window
 	list, drawing float64 // offsets that were set here
@@ -116,8 +120,10 @@ type proportions struct {
 
 const (
 	listWidth  = 268 // units
-	sheetShare = 0.60
-	lowerMost  = 460 // units that the lower part takes at most, unless asked for
+	lowerShare = 0.42
+	lowerLeast = 270 // units: the words and a few rows
+	lowerMost  = 460
+	wordsMost  = 176 // of the words; longer ones scroll
 )
 
 // MinSize implements fyne.Layout.
@@ -134,7 +140,8 @@ func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 		w.sides.Offset = p.list
 	}
 	if w.upDown.Offset == p.drawing && high > 0 {
-		p.drawing = max(sheetShare, 1-lowerMost/float64(high))
+		lower := min(max(lowerShare*float64(high), lowerLeast), lowerMost)
+		p.drawing = max(1-lower/float64(high), 0)
 		w.upDown.Offset = p.drawing
 	}
 	w.sides.Move(fyne.NewPos(0, 0))

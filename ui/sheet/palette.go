@@ -18,13 +18,13 @@ var PaperTheme = Theme{
 		Ink:     hex(0x20242b),
 		Soft:    hex(0x545a64),
 		Rule:    hex(0xdcd8cc),
-		Safe:    hex(0x3a35b0),
-		Limited: hex(0x3a35b0),
-		Unsafe:  hex(0xa44e00),
-		Even:    hex(0x5c6068),
+		Safe:    hex(0x2c1cc0),
+		Limited: hex(0x2c1cc0),
+		Unsafe:  hex(0xa04a00),
+		Even:    hex(0x62605b),
 		OnMark:  hex(0xfffdf8),
 	},
-	washed: 0.15,
+	washed: 0.12,
 }
 
 // NightTheme is chalk on a dark board.
@@ -35,13 +35,13 @@ var NightTheme = Theme{
 		Ink:     hex(0xe9e6dd),
 		Soft:    hex(0xa9aeb8),
 		Rule:    hex(0x2c323c),
-		Safe:    hex(0xa3a6ff),
-		Limited: hex(0xa3a6ff),
-		Unsafe:  hex(0xf5a623),
-		Even:    hex(0xa3a8ae),
+		Safe:    hex(0x8f95ff),
+		Limited: hex(0x8f95ff),
+		Unsafe:  hex(0xf29a24),
+		Even:    hex(0xbab6ac),
 		OnMark:  hex(0x12151b),
 	},
-	washed: 0.20,
+	washed: 0.18,
 }
 
 func hex(c uint32) color.NRGBA {

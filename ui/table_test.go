@@ -1,0 +1,113 @@
+package ui
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+)
+
+// clickCell clicks the middle of a cell of the replies.
+func clickCell(w *window, rise, line int) {
+	b := w.replies.body
+	name, cell := w.replies.columns(b.Size().Width)
+	ev := &fyne.PointEvent{Position: fyne.NewPos(name+(float32(rise)+0.5)*cell, (float32(line)+0.5)*replyRow)}
+	b.Tapped(ev)
+}
+
+func TestClickShowsTheReply(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.Choose(1)
+	clickCell(w, 1, 4)
+	if rise, line := w.model.Shown(); rise != 1 || line != 4 || w.model.Follows() {
+		t.Fatalf("shows %d, %d, follows %v", rise, line, w.model.Follows())
+	}
+	if got := w.sheet.scene; got.Rise != "back roll" || got.Reply != "quick jab" {
+		t.Errorf("the sheet shows %s, %s", got.Rise, got.Reply)
+	}
+	key(w, fyne.KeyRight, 1)
+	if rise, line := w.model.Shown(); rise != 1 || line != 4 {
+		t.Errorf("after an edit it shows %d, %d", rise, line)
+	}
+	clickCell(w, 1, 4)
+	if !w.model.Follows() {
+		t.Error("a second click doesn't follow the deciding reply")
+	}
+}
+
+func TestTableOrderAndWords(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.SetDelay(4)
+	v := w.model.Verdict()
+	if got, want := len(v.Rises[0].Replies), w.model.Plan().Lines(); got != want {
+		t.Fatalf("%d replies, want %d", got, want)
+	}
+	for _, tt := range []struct {
+		line         int
+		title, words string
+	}{
+		{0, "guard high", "+13 after"},
+		{3, "rising gale", "3 spare"},
+		{8, "rising gale, 2 late", "5 spare"},
+	} {
+		got := &v.Rises[0].Replies[tt.line]
+		if replyTitle(got) != tt.title || cellNumber(got) != tt.words {
+			t.Errorf("row %d says %q, %q, want %q, %q (%+v)", tt.line, replyTitle(got), cellNumber(got), tt.title, tt.words, got)
+		}
+	}
+	late := timeline.ReplyVerdict{Spare: timeline.Some(-2)}
+	if got := cellNumber(&late); got != "2 too late" {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestManyRisesScrollSideways(t *testing.T) {
+	p := sample()
+	f := &p.Fighters[1]
+	for _, name := range []string{"a", "b", "c", "d"} {
+		f.Rises = append(f.Rises, timeline.Rise{Name: name, Extra: 2})
+	}
+	p.Setups[0].Rises = nil
+	w := open(t, p, fyne.NewSize(1024, 640))
+	b := w.replies.body
+	_, cell := w.replies.columns(b.Size().Width)
+	if cell < replyCell {
+		t.Errorf("a column is %g wide, want at least %d", cell, replyCell)
+	}
+	if b.Size().Width <= w.replies.Size().Width {
+		t.Errorf("six rises in %g units", b.Size().Width)
+	}
+	clickCell(w, 5, 0)
+	if rise, _ := w.model.Shown(); rise != 5 {
+		t.Errorf("shows rise %d, want 5", rise)
+	}
+}
+
+func TestWrap(t *testing.T) {
+	open(t, sample(), laptop)
+	w := wrapper{size: textSize}
+	const s = "Meets the wake-up on 58, lands on 59 and guards; Unbreakable"
+	for _, width := range []float32{20, 60, 130, 400, 4000} {
+		lines := w.wrap(nil, s, width)
+		all := ""
+		for i, l := range lines {
+			if n := w.widthOf(l); n > width+0.5 {
+				t.Errorf("at %g the line %q is %g wide", width, l, n)
+			}
+			if i > 0 && len(all) < len(s) && s[len(all)] == ' ' {
+				all += " "
+			}
+			all += l
+		}
+		if all != s {
+			t.Errorf("at %g the lines make %q", width, all)
+		}
+	}
+	if got := w.wrap(nil, "", 100); len(got) != 0 {
+		t.Errorf("nothing makes %q", got)
+	}
+	if got := w.fit(s, 100); w.widthOf(got) > 100 || got == s {
+		t.Errorf("fit makes %q", got)
+	}
+}

@@ -1,0 +1,274 @@
+package ui
+
+import (
+	"bytes"
+	"errors"
+	"image/png"
+	"math"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+func TestEmptyProjectSaysWhatToDo(t *testing.T) {
+	w := open(t, nil, laptop)
+	if w.upDown.Visible() || !w.message.Visible() || !strings.Contains(w.message.Text, "Open") {
+		t.Errorf("shows %q", w.message.Text)
+	}
+	key(w, fyne.KeyRight, 1) // nothing to move, nothing breaks
+	w.sheet.TypedRune('+')
+	w.sheet.TypedRune('[')
+	w.sheet.TypedRune('d')
+	w.undo()
+	w.model.Load(sample(), "")
+	if !w.upDown.Visible() || w.message.Visible() {
+		t.Error("a project with setups is not shown")
+	}
+}
+
+func TestSetupThatDoesNotFit(t *testing.T) {
+	p := sample()
+	p.Setups[1].Advantage = timeline.Some(timeline.Width - 1)
+	w := open(t, p, laptop)
+	w.setups.list.Select(1)
+	if w.upDown.Visible() || !strings.Contains(w.message.Text, p.Setups[1].Name) {
+		t.Errorf("shows %q", w.message.Text)
+	}
+	w.setups.list.Select(0)
+	if !w.upDown.Visible() {
+		t.Error("the next setup is not shown")
+	}
+}
+
+// overlayText is all text of the dialog on top.
+func overlayText(w *window) string {
+	top := w.win.Canvas().Overlays().Top()
+	if top == nil {
+		return ""
+	}
+	var b strings.Builder
+	for _, o := range test.LaidOutObjects(top) {
+		switch o := o.(type) {
+		case *widget.Label:
+			b.WriteString(o.Text + "\n")
+		case *widget.RichText:
+			b.WriteString(o.String() + "\n")
+		}
+	}
+	return b.String()
+}
+
+func TestWrongFileKeepsTheProject(t *testing.T) {
+	w := open(t, sample(), laptop)
+	path := filepath.Join(t.TempDir(), "wrong.json")
+	text := bytes.Replace(timeline.WriteText(sample()), []byte(`"kind": "dash"`), []byte(`"kind": "dish"`), 1)
+	if err := os.WriteFile(path, text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	w.openPath(path)
+	if got := overlayText(w); !strings.Contains(got, "wrong.json") || !strings.Contains(got, "$.fighters[0].moves[1].kind") {
+		t.Errorf("the dialog says %q", got)
+	}
+	if len(w.model.Project().Setups) != 3 || w.model.Path() != "" {
+		t.Error("the project is gone")
+	}
+	w.openPath(filepath.Join(t.TempDir(), "missing.json"))
+	if got := overlayText(w); !strings.Contains(got, "missing.json") {
+		t.Errorf("the dialog says %q", got)
+	}
+}
+
+func TestStartWithAnError(t *testing.T) {
+	a := test.NewTempApp(t)
+	w := newWindow(a, Start{Err: errors.New("sample.json: line 3: expected a number")})
+	defer w.win.Close()
+	if got := overlayText(w); !strings.Contains(got, "line 3") {
+		t.Errorf("the dialog says %q", got)
+	}
+}
+
+func TestSaveAndOpen(t *testing.T) {
+	w := open(t, sample(), laptop)
+	path := filepath.Join(t.TempDir(), "mine.json")
+	key(w, fyne.KeyRight, 2)
+	if !w.saveTo(path) {
+		t.Fatal(overlayText(w))
+	}
+	if got := w.title(); got != "mine.json — Wakeline" {
+		t.Errorf("title %q", got)
+	}
+	p, err := storage.ReadText(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := p.Setups[0].Delay; got != 5 {
+		t.Errorf("saved delay %d, want 5", got)
+	}
+	if !reflect.DeepEqual(p, w.model.Project()) {
+		t.Error("the file holds another project")
+	}
+	w.undo()
+	if !w.model.Edited() {
+		t.Error("an undo past the save is no edit")
+	}
+	w.redo()
+	if w.model.Edited() {
+		t.Error("back at the save it is edited")
+	}
+	w.undo()
+	key(w, fyne.KeyLeft, 1)
+	if !w.model.Edited() {
+		t.Error("the same number of other edits is no edit")
+	}
+	w.save()
+	again := open(t, nil, laptop)
+	again.openPath(path)
+	if got := again.delay(); got != 3 {
+		t.Errorf("opened delay %d, want 3", got)
+	}
+}
+
+func TestSaveStrip(t *testing.T) {
+	w := open(t, sample(), laptop)
+	dir := t.TempDir()
+	path := filepath.Join(dir, w.stripName())
+	if filepath.Base(path) != "tide-sweep-two-steps-heel.png" {
+		t.Errorf("offers %q", path)
+	}
+	if !w.saveStrip(path) {
+		t.Fatal(overlayText(w))
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	img, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := w.sheet.Drawing()
+	if got := img.Bounds().Size(); float64(got.X) != math.Round(d.W*stripScale) || float64(got.Y) != math.Round(d.H*stripScale) {
+		t.Errorf("a picture of %v for a sheet of %g by %g", got, d.W, d.H)
+	}
+	path = filepath.Join(dir, "strip.SVG")
+	if !w.saveStrip(path) {
+		t.Fatal(overlayText(w))
+	}
+	if text, err := os.ReadFile(path); err != nil || !bytes.Contains(text, []byte("<svg")) {
+		t.Errorf("no SVG: %v", err)
+	}
+	if path = filepath.Join(dir, "strip.doc"); w.saveStrip(path) {
+		t.Error("saved as .doc")
+	}
+	if _, err := os.Stat(path); err == nil {
+		t.Error("a file was left")
+	}
+}
+
+func TestFilter(t *testing.T) {
+	w := open(t, sample(), laptop)
+	test.Type(w.setups.filter, "Palm STEP")
+	if got := w.setups.shown; len(got) != 1 || got[0] != 2 {
+		t.Errorf("passes %v, want [2]", got)
+	}
+	if got := w.setups.count.Text; got != "1 of 3 setups" {
+		t.Errorf("count %q", got)
+	}
+	if got := w.model.Chosen(); got != 0 {
+		t.Errorf("the filter chose %d", got)
+	}
+	w.setups.list.Select(0)
+	if got := w.model.Chosen(); got != 2 {
+		t.Errorf("the row chose %d, want 2", got)
+	}
+	w.setups.filter.SetText("")
+	if got := len(w.setups.shown); got != 3 {
+		t.Errorf("%d setups, want 3", got)
+	}
+	w.setups.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	if got := w.model.Chosen(); got != 1 {
+		t.Errorf("Up chose %d, want 1", got)
+	}
+}
+
+func TestThousandsOfSetups(t *testing.T) {
+	start := time.Now()
+	w := open(t, many(5000), laptop)
+	if took := time.Since(start); took > 2*time.Second {
+		t.Errorf("opened in %v", took)
+	}
+	known := 0
+	for _, r := range w.model.rows {
+		if r.known {
+			known++
+		}
+	}
+	if known > 100 {
+		t.Errorf("%d setups judged for one page of rows", known)
+	}
+	if got := len(w.setups.list.rows); got > 100 {
+		t.Errorf("%d rows made for one page", got)
+	}
+	start = time.Now()
+	w.setups.filter.SetText("no. 4999")
+	if got := w.setups.shown; len(got) != 1 || got[0] != 4999 {
+		t.Errorf("passes %v", got)
+	}
+	w.setups.list.Select(0)
+	if took := time.Since(start); took > time.Second {
+		t.Errorf("filtered in %v", took)
+	}
+}
+
+func TestUndoGoesToItsSetup(t *testing.T) {
+	w := open(t, sample(), laptop)
+	key(w, fyne.KeyRight, 1)
+	w.setups.list.Select(2)
+	key(w, fyne.KeyRight, 1)
+	w.undo()
+	w.undo()
+	if w.model.Chosen() != 0 || w.delay() != 3 {
+		t.Errorf("shows setup %d at delay %d", w.model.Chosen(), w.delay())
+	}
+}
+
+func TestThemes(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.setPalette(paletteNamed(nightName))
+	if got := w.app.Preferences().String(prefTheme); got != nightName {
+		t.Errorf("remembers %q", got)
+	}
+	if !w.menu.night.Checked || w.menu.paper.Checked {
+		t.Error("the menu ticks the other theme")
+	}
+	if w.sheet.palette.name != nightName || w.replies.palette.name != nightName {
+		t.Error("a part keeps its colours")
+	}
+}
+
+func TestSizes(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1024, Height: 640}, {Width: 1600, Height: 1000}, {Width: 2560, Height: 1440}} {
+		w := open(t, sample(), size)
+		if got := w.win.Canvas().Content().MinSize(); got.Width > 1024 || got.Height > 610 {
+			t.Errorf("asks for at least %v", got)
+		}
+		for _, o := range []fyne.CanvasObject{w.setups, w.sheet, w.explain, w.replies, w.status} {
+			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+			min := o.MinSize()
+			if s := o.Size(); s.Width < min.Width || s.Height < min.Height || at.X+s.Width > size.Width+0.5 || at.Y+s.Height > size.Height+0.5 {
+				t.Errorf("at %v: %T lies at %v, %v, needs %v", size, o, at, s, min)
+			}
+		}
+	}
+}
