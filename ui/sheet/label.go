@@ -24,8 +24,12 @@ func (p *pen) touchdownLabel() {
 	}
 	x, y := p.x(p.s.Touchdown.N), p.groundA+0.95*p.em
 	n := strconv.Itoa(p.s.Touchdown.N)
+	before := x // of the meeting's wash, where the touchdown lies in it
+	if s, _ := p.meets(); s.Has(p.s.Touchdown.N) {
+		before = math.Min(x, p.x(s.From))
+	}
 	for _, t := range [...]string{"lands on " + n, n} {
-		if p.insist(Text{Str: t, Size: 0.92 * p.em, Role: Ink}, spot{x - 0.4*p.em, y, AtEnd}, spot{x + 0.4*p.em, y, AtStart}) {
+		if p.insist(Text{Str: t, Size: 0.92 * p.em, Role: Ink}, spot{x - 0.4*p.em, y, AtEnd}, spot{x + 0.4*p.em, y, AtStart}, spot{before - 0.4*p.em, y, AtEnd}) {
 			return
 		}
 	}

@@ -149,14 +149,15 @@ func (s *svg) box(b *Box) {
 				s.stroke(b.Fill, hatchWidth, false)
 				s.str("/>\n")
 			}
-		case Dots: // strokes of no length with square ends
+		case Dots: // one dot is a short thick stroke
 			if dots := DotCentres(b); len(dots) > 0 {
 				s.str(`<path d="`)
 				for _, q := range dots {
-					s.point("M", q)
-					s.str("h0")
+					s.point("M", Point{q.X - dotSide/2, q.Y})
+					s.str("h")
+					s.num(dotSide)
 				}
-				s.str(`" stroke-linecap="square"`)
+				s.str(`"`)
 				s.stroke(b.Fill, dotSide, false)
 				s.str("/>\n")
 			}
