@@ -35,7 +35,8 @@ func (p *pen) piece(ph timeline.Phase, span timeline.Span, y0, y1 float64, endle
 		p.line(x0, y1, x1, y1, medium, Ink)
 		return
 	case timeline.Motion: // a centre line: it moves, and never hits
-		p.dash(x0, y1-0.3*(y1-y0), x1, y1-0.3*(y1-y0), hair, Ink)
+		y := y1 - 0.16*(y1-y0)
+		p.dash(x0, y, x1, y, hair, Ink)
 	case timeline.Guarding: // a wall at its front
 		if !openL {
 			w := math.Min(thick*p.em, x1-x0)

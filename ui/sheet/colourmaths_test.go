@@ -2,13 +2,12 @@ package sheet
 
 import (
 	"bufio"
+	"fmt"
 	"image/color"
 	"math"
 	"os"
 	"strings"
 	"testing"
-
-	"fmt"
 )
 
 // linear is an sRGB channel as light (IEC 61966-2-1).

@@ -33,6 +33,9 @@ func (p *pen) dimensions() {
 	for _, b := range beside[:n] {
 		base, above, gap := b.y+0.36*p.em, b.y-0.75*p.em, 0.5*p.em
 		right, left, over := spot{b.x1 + gap, base, AtStart}, spot{b.x0 - gap, base, AtEnd}, spot{(b.x0 + b.x1) / 2, above, AtMiddle}
+		if b.y < p.groundA { // left of the delay stands another block's name
+			left, over = over, left
+		}
 		if !p.insist(b.text, right, left, over) {
 			b.text.Str = strings.Trim(b.text.Str, letters)
 			p.insist(b.text, right, left, over)

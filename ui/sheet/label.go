@@ -140,6 +140,9 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 	}
 	for _, room := range [...]float64{end - x0, x1 - x0} {
 		t := Text{Str: fit(name, size, bold, math.Min(room, 18*size)), Size: size, Bold: bold, Role: Ink}
+		if b.Part == timeline.PartAfter && t.Str != name { // a word that says itself whole or not at all
+			continue
+		}
 		if p.place(t, spot{x0, base, AtStart}) {
 			return
 		}
