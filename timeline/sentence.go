@@ -175,13 +175,7 @@ func (p *Plan) whyUnsafe(d int, a *Track, cells []Cell) []string {
 	return say
 }
 
-func (p *Plan) neverList() string {
-	var out []string
-	for _, i := range p.never {
-		out = append(out, p.lines[i].title)
-	}
-	return list(out)
-}
+func (p *Plan) neverList() string { return list(p.neverTitles()) }
 
 // whySafe says where the setup meets, lands and guards, and what it has to
 // spare against the reply that comes nearest.

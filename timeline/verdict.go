@@ -174,16 +174,10 @@ func (p *Plan) Verdict(d int) Verdict {
 	p.Fill(d, cells)
 	v := Verdict{
 		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Because: p.because(d, cells),
-		ActsFrom: p.actsOn + d, Window: []Bounds{}, Never: []string{},
+		ActsFrom: p.actsOn + d, Window: p.bounds(), Never: p.neverTitles(),
 	}
 	if p.Setup.Jump != "" {
 		v.JumpOn, v.Touchdown, v.GuardsFrom = Some(p.jumpOn+d), Some(p.touchdown+d), Some(p.guardsOn+d)
-	}
-	for _, s := range p.window.Spans() {
-		v.Window = append(v.Window, Bounds{s.From, s.To - 1})
-	}
-	for _, i := range p.never {
-		v.Never = append(v.Never, p.lines[i].title)
 	}
 	for r, rise := range p.rises {
 		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r]}
@@ -200,6 +194,25 @@ func (p *Plan) Verdict(d int) Verdict {
 		v.Later = p.neighbour(d+1, cells)
 	}
 	return v
+}
+
+// bounds is the window as runs of delays, not nil where there is none.
+func (p *Plan) bounds() []Bounds {
+	out := []Bounds{}
+	for _, s := range p.window.Spans() {
+		out = append(out, Bounds{s.From, s.To - 1})
+	}
+	return out
+}
+
+// neverTitles names the replies that no delay covers, not nil where there
+// are none.
+func (p *Plan) neverTitles() []string {
+	out := []string{}
+	for _, i := range p.never {
+		out = append(out, p.lines[i].title)
+	}
+	return out
 }
 
 // neighbour judges delay d; cells is room to work in.

@@ -1,0 +1,140 @@
+package timeline
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// sentence says what changed, and by what: "Safe turned unsafe: Millrace's
+// startup went from 4 to 3."
+func (c *Change) sentence() string {
+	if !c.After.Judged() {
+		return upper(fmt.Sprintf("%s before, and now it can't be judged (%s)%s.", c.Before.Word, c.After.Reason, c.blame()))
+	}
+	if !c.Before.Judged() {
+		return upper(fmt.Sprintf("%s now, where it could not be judged before (%s)%s.", c.After.Word, c.Before.Reason, c.blame()))
+	}
+	var say []string
+	if c.Turned() {
+		say = append(say, fmt.Sprintf("%s turned %s", c.Before.Word, c.After.Word))
+	}
+	if s := c.windowWords(); s != "" {
+		say = append(say, s)
+	}
+	if len(c.Lost) > 0 {
+		say = append(say, "no delay covers "+list(c.Lost)+" any more")
+	}
+	if len(c.Won) > 0 {
+		say = append(say, "some delay covers "+list(c.Won)+" now")
+	}
+	return upper(strings.Join(say, ", ") + c.blame() + ".")
+}
+
+// windowWords says what the window does, with both.
+func (c *Change) windowWords() string {
+	switch c.Shift {
+	case Kept:
+		return ""
+	case Closed:
+		return fmt.Sprintf("the window closed (it was %s)", BoundsWords(c.Before.Window))
+	case Opened:
+		return fmt.Sprintf("a window opened (%s)", BoundsWords(c.After.Window))
+	}
+	return fmt.Sprintf("the window %s (%s, it was %s)", c.Shift, BoundsWords(c.After.Window), BoundsWords(c.Before.Window))
+}
+
+// BoundsWords writes delays as people do: "0 to 2, 5", "no delay".
+func BoundsWords(of []Bounds) string {
+	if len(of) == 0 {
+		return "no delay"
+	}
+	out := make([]string, len(of))
+	for i, b := range of {
+		if out[i] = fmt.Sprint(b.From); b.From != b.To {
+			out[i] = fmt.Sprintf("%d to %d", b.From, b.To)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// blame names the causes, after a colon.
+func (c *Change) blame() string {
+	if len(c.By) == 0 {
+		return ""
+	}
+	out := make([]string, len(c.By))
+	for i := range c.By {
+		out[i] = c.By[i].words()
+	}
+	lead := ": "
+	switch {
+	case c.Together:
+		lead = ": only together, "
+	case len(out) > 1:
+		lead = ": each alone, "
+	}
+	return lead + strings.Join(out, "; ")
+}
+
+// words says what became of a part.
+func (c *Cause) words() string {
+	name := c.Name
+	switch {
+	case c.Kind == RulesetPart:
+		name = "the ruleset"
+	case c.Kind == FighterPart:
+		name = "the fighter " + c.Fighter
+	case c.Kind == BodyPart:
+		name = c.Fighter
+	case c.Kind == RisePart:
+		name = fmt.Sprintf("%s's rise %q", c.Fighter, c.Name)
+	case c.Jump:
+		name = fmt.Sprintf("%s's jump %q", c.Fighter, c.Name)
+	}
+	switch {
+	case c.New:
+		return name + " is new"
+	case c.Gone:
+		return name + " is gone"
+	case len(c.Fields) == 0:
+		return c.Name + " is a jump in one revision and a move in the other"
+	}
+	out := make([]string, len(c.Fields))
+	for i, f := range c.Fields {
+		out[i] = fieldWords(f.Field)
+		if i == 0 && (c.Kind == MovePart && !c.Jump || c.Kind == BodyPart) {
+			out[i] = name + "'s " + out[i]
+		} else if i == 0 {
+			out[i] += " of " + name
+		} else {
+			out[i] = "its " + out[i]
+		}
+		out[i] += fmt.Sprintf(" went from %s to %s", f.Before, f.After)
+	}
+	return list(out)
+}
+
+// fieldNouns are the fields whose names in the project text are no nouns.
+var fieldNouns = map[string]string{
+	"active": "active frames", "immune": "immunity", "catch": "catch window", "misses_air": "missing of airborne bodies",
+	"on_hit": "advantage on hit", "on_guard": "advantage on guard", "airborne_from": "first airborne frame", "airborne": "airborne time",
+	"deep": "deep frames", "top": "height", "startup_counts_first_active": "counting of startup", "extra": "extra frames",
+}
+
+// fieldWords writes a field's name for people: "wall knockdown", "startup".
+func fieldWords(field string) string {
+	if noun, ok := fieldNouns[field]; ok {
+		return noun
+	}
+	if what, place, ok := strings.Cut(field, "."); ok {
+		field = place + " " + what
+	}
+	return strings.ReplaceAll(field, "_", " ")
+}
+
+// upper begins s with a capital.
+func upper(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(string(r)) + s[n:]
+}
