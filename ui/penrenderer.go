@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 )
@@ -38,6 +40,7 @@ func (r *penRenderer) Refresh() {
 	}
 	r.pen.begin(r.palette(), scaleOf(r.owner))
 	r.paint(&r.pen, r.size)
+	r.unseen.FillColor = color.Transparent
 	r.objects = append(append(r.objects[:0], &r.unseen), r.pen.objects...)
 	canvas.Refresh(&r.unseen)
 }

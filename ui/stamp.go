@@ -144,7 +144,7 @@ func (p *pen) path(s *sheet.Path) {
 	}
 	// The picture is told from its own corner, which lies on a whole pixel:
 	// a path that only moves keeps its picture.
-	f, margin := float64(p.scale), int(math.Ceil(float64(k.width)))+1
+	f, margin := float64(p.scale), int(math.Ceil(float64(k.width)*mostMiter/2))+1
 	k.w, k.h = int(math.Ceil((hi.X-lo.X)*f-nearly))+2*margin, int(math.Ceil((hi.Y-lo.Y)*f-nearly))+2*margin
 	p.dots, k.points = p.dots[:0], hashStart
 	of := func(v, lo float64) int32 {
@@ -222,7 +222,7 @@ func fillPath(img *image.RGBA, points []dot, c color.RGBA) {
 	z.Draw(img, img.Rect, image.NewUniform(c), image.Point{})
 }
 
-// strokePath draws the pieces as bars with round joints.
+// strokePath draws the pieces as bars with pointed joints, as files have them.
 func strokePath(img *image.RGBA, points []dot, closed bool, width float32, c color.RGBA) {
 	z := vector.NewRasterizer(img.Rect.Dx(), img.Rect.Dy())
 	n := len(points)
@@ -234,7 +234,8 @@ func strokePath(img *image.RGBA, points []dot, closed bool, width float32, c col
 		bx, by := points[(i+1)%n].at()
 		bar(z, ax, ay, bx, by, width)
 		if i > 0 || closed {
-			joint(z, ax, ay, width/2)
+			px, py := points[(i+n-1)%n].at()
+			joint(z, px, py, ax, ay, bx, by, width)
 		}
 	}
 	z.Draw(img, img.Rect, image.NewUniform(c), image.Point{})
@@ -242,12 +243,11 @@ func strokePath(img *image.RGBA, points []dot, closed bool, width float32, c col
 
 // bar adds a straight stroke with flat ends.
 func bar(z *vector.Rasterizer, ax, ay, bx, by, width float32) {
-	dx, dy := bx-ax, by-ay
-	long := float32(math.Hypot(float64(dx), float64(dy)))
-	if long == 0 {
+	ux, uy, ok := unit(ax, ay, bx, by)
+	if !ok {
 		return
 	}
-	nx, ny := -dy/long*width/2, dx/long*width/2
+	nx, ny := -uy*width/2, ux*width/2
 	z.MoveTo(ax+nx, ay+ny)
 	z.LineTo(bx+nx, by+ny)
 	z.LineTo(bx-nx, by-ny)
@@ -255,19 +255,49 @@ func bar(z *vector.Rasterizer, ax, ay, bx, by, width float32) {
 	z.ClosePath()
 }
 
-// joint adds a small disc, wound as the bars are.
-func joint(z *vector.Rasterizer, x, y, r float32) {
-	const corners = 12
-	for i := range corners {
-		sin, cos := math.Sincos(-2 * math.Pi * float64(i) / corners)
-		px, py := x+r*float32(cos), y+r*float32(sin)
-		if i == 0 {
-			z.MoveTo(px, py)
-		} else {
-			z.LineTo(px, py)
-		}
+// mostMiter is how far the point of a joint may reach, in half widths: a
+// sharper one is cut off.
+const mostMiter = 4
+
+// joint fills the outer corner between the bars p to a and a to b, wound as
+// they are.
+func joint(z *vector.Rasterizer, px, py, ax, ay, bx, by, width float32) {
+	ux, uy, ok := unit(px, py, ax, ay)
+	vx, vy, ok2 := unit(ax, ay, bx, by)
+	turn := ux*vy - uy*vx
+	if !ok || !ok2 || turn == 0 {
+		return
+	}
+	side := width / 2
+	if turn > 0 { // a turn to the right on screen: the corner is on the left
+		side = -side
+	}
+	// The outer ends of the two bars, and the point where their edges meet.
+	cx, cy := ax-uy*side, ay+ux*side
+	dx, dy := ax-vy*side, ay+vx*side
+	mx, my := (cx+dx)/2, (cy+dy)/2
+	if k := 1 + ux*vx + uy*vy; k > 2.0/(mostMiter*mostMiter) {
+		mx, my = ax+(cx+dx-2*ax)/k, ay+(cy+dy-2*ay)/k
+	}
+	corner := [4][2]float32{{ax, ay}, {cx, cy}, {mx, my}, {dx, dy}}
+	if turn > 0 {
+		corner[1], corner[3] = corner[3], corner[1]
+	}
+	z.MoveTo(corner[0][0], corner[0][1])
+	for _, q := range corner[1:] {
+		z.LineTo(q[0], q[1])
 	}
 	z.ClosePath()
+}
+
+// unit is the direction from a to b; ok is false where they are one.
+func unit(ax, ay, bx, by float32) (x, y float32, ok bool) {
+	x, y = bx-ax, by-ay
+	n := float32(math.Hypot(float64(x), float64(y)))
+	if n == 0 {
+		return 0, 0, false
+	}
+	return x / n, y / n, true
 }
 
 func (d dot) at() (x, y float32) { return float32(d.x) / dotsPerPixel, float32(d.y) / dotsPerPixel }

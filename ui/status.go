@@ -12,7 +12,8 @@ import (
 var _ fyne.Widget = (*Status)(nil)
 
 // Status is the quiet line at the foot of the window: whose the numbers are,
-// and what the place under the pointer does.
+// the name of a setup that the list has to cut, and what the place under the
+// pointer does.
 type Status struct {
 	widget.BaseWidget
 
@@ -22,7 +23,10 @@ type Status struct {
 	hint    string
 }
 
-const statusHeight = 22
+const (
+	statusHeight = 22
+	longName     = 190 // units from which a setup's name is cut in the list
+)
 
 // NewStatus returns the line for m.
 func NewStatus(m *Model, p *palette) *Status {
@@ -70,5 +74,10 @@ func (s *Status) paint(p *pen, size fyne.Size) {
 		write(s.wrapper.fit(s.hint, size.Width-2*pad), pad, sheet.AtStart)
 		return
 	}
-	write(s.wrapper.fit(s.source(), size.Width-2*pad), pad, sheet.AtStart)
+	source := s.wrapper.fit(s.source(), size.Width-2*pad)
+	write(source, pad, sheet.AtStart)
+	if name := s.model.Setup().Name; s.wrapper.widthOf(name) > longName {
+		room := size.Width - 4*pad - s.wrapper.widthOf(source)
+		write(s.wrapper.fit(name, room), size.Width-pad, sheet.AtEnd)
+	}
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -48,6 +49,8 @@ type Timeline struct {
 	hover   *sheet.Hot
 	cursor  desktop.Cursor
 	focused bool
+
+	renderer *timelineRenderer
 }
 
 // NewTimeline returns a live sheet of m.
@@ -173,7 +176,8 @@ func (t *Timeline) Resize(s fyne.Size) {
 // CreateRenderer implements fyne.Widget.
 func (t *Timeline) CreateRenderer() fyne.WidgetRenderer {
 	r := &timelineRenderer{t: t}
-	r.hover.StrokeWidth, r.focus.StrokeWidth = 1, 1
+	t.renderer = r
+	r.focus.StrokeWidth = 1
 	return r
 }
 
@@ -221,16 +225,13 @@ func (r *timelineRenderer) Refresh() {
 // marks lays what follows the pointer and the focus over the sheet.
 func (r *timelineRenderer) marks() {
 	t := r.t
-	r.hover.FillColor, r.hover.StrokeColor = nil, nil
 	if h := t.held(); h != nil {
-		ink := t.palette.ink[sheet.Ink]
-		r.hover.StrokeColor = fade(ink, 0.55)
-		r.hover.FillColor = fade(ink, 0.07)
+		r.hover.FillColor = fade(t.palette.ink[sheet.Ink], 0.12)
 		r.hover.Move(fyne.NewPos(float32(math.Round(h.Min.X)), float32(math.Round(h.Min.Y))))
 		r.hover.Resize(fyne.NewSize(float32(math.Round(h.Max.X-h.Min.X)), float32(math.Round(h.Max.Y-h.Min.Y))))
 		r.objects = append(r.objects, &r.hover)
 	}
-	r.focus.FillColor, r.focus.StrokeColor = nil, nil
+	r.focus.FillColor, r.focus.StrokeColor = color.Transparent, nil
 	if t.focused && t.drawing != nil {
 		r.focus.StrokeColor = t.palette.ink[sheet.Soft]
 	}

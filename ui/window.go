@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
@@ -50,7 +51,9 @@ type window struct {
 	explain *Explain
 	replies *Replies
 	status  *Status
-	message *widget.Label // in place of the sheet where there is none
+	message *fyne.Container // in place of the sheet where there is none
+	heading *widget.Label
+	text    *widget.Label
 
 	lower   *fyne.Container
 	upDown  *container.Split
@@ -94,9 +97,11 @@ func (w *window) build() {
 	w.sheet.OnHint = w.status.Hint
 	w.sheet.OnDraw = func() { w.trace.note(w.sheet) }
 	w.sheet.OnHelp = w.showKeys
-	w.message = widget.NewLabel("")
-	w.message.Wrapping = fyne.TextWrapWord
-	w.message.Alignment = fyne.TextAlignCenter
+	w.heading, w.text = widget.NewLabel(""), widget.NewLabel("")
+	w.heading.TextStyle.Bold, w.heading.SizeName = true, theme.SizeNameSubHeadingText
+	w.text.Wrapping = fyne.TextWrapWord
+	w.heading.Alignment, w.text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
+	w.message = container.NewVBox(layout.NewSpacer(), w.heading, w.text, layout.NewSpacer())
 
 	words := container.NewVScroll(w.explain)
 	w.lower = container.NewBorder(words, nil, nil, nil, w.replies)
@@ -105,7 +110,7 @@ func (w *window) build() {
 		w.lower.Layout.Layout(w.lower.Objects, w.lower.Size())
 	}
 	w.upDown = container.NewVSplit(w.sheet, w.lower)
-	middle := container.NewStack(w.upDown, container.NewVBox(layout.NewSpacer(), w.message, layout.NewSpacer()))
+	middle := container.NewStack(w.upDown, w.message)
 	w.sides = container.NewHSplit(w.setups, middle)
 	w.sides.Offset, w.upDown.Offset = 0, 0
 	w.win.SetContent(container.New(&proportions{w: w}, w.sides, w.status))
@@ -183,14 +188,15 @@ func (w *window) changed(c Change) {
 
 // say puts a message in place of a sheet that can't be shown.
 func (w *window) say() {
-	text := ""
+	heading, text := "", ""
 	switch {
 	case w.model.Chosen() < 0:
-		text = emptyText
+		heading, text = "There are no setups here yet", emptyText
 	case w.model.Err() != nil:
-		text = "This setup can't be judged.\n\n" + w.model.Err().Error()
+		heading, text = "This setup can't be judged", w.model.Err().Error()
 	}
-	w.message.SetText(text)
+	w.heading.SetText(heading)
+	w.text.SetText(text)
 	if text == "" {
 		w.upDown.Show()
 		w.message.Hide()
@@ -200,9 +206,8 @@ func (w *window) say() {
 	}
 }
 
-const emptyText = "There are no setups here yet.\n\n" +
-	"Open a project text with File, Open project text… (Ctrl+O), or drop its file on this window.\n\n" +
-	"A new one with an invented sample in it comes from the command  wakeline new FILE --sample"
+const emptyText = "Open a project text with File, Open project text… (Ctrl+O), or drop its file on this window.\n\n" +
+	"Wakeline opened without a file shows an invented sample."
 
 // title is the file's name, and whether it has unsaved edits.
 func (w *window) title() string {

@@ -22,8 +22,8 @@ import (
 
 func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	w := open(t, nil, laptop)
-	if w.upDown.Visible() || !w.message.Visible() || !strings.Contains(w.message.Text, "Open") {
-		t.Errorf("shows %q", w.message.Text)
+	if w.upDown.Visible() || !w.message.Visible() || !strings.Contains(w.text.Text, "Open") {
+		t.Errorf("shows %q", w.text.Text)
 	}
 	key(w, fyne.KeyRight, 1) // nothing to move, nothing breaks
 	w.sheet.TypedRune('+')
@@ -41,8 +41,8 @@ func TestSetupThatDoesNotFit(t *testing.T) {
 	p.Setups[1].Advantage = timeline.Some(timeline.Width - 1)
 	w := open(t, p, laptop)
 	w.setups.list.Select(1)
-	if w.upDown.Visible() || !strings.Contains(w.message.Text, p.Setups[1].Name) {
-		t.Errorf("shows %q", w.message.Text)
+	if w.upDown.Visible() || !strings.Contains(w.text.Text, p.Setups[1].Name) {
+		t.Errorf("shows %q", w.text.Text)
 	}
 	w.setups.list.Select(0)
 	if !w.upDown.Visible() {

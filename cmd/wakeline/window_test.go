@@ -13,6 +13,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"wakeline/timeline"
 )
 
 // windowProject is a jump that needs a delay of 4 to meet the wake-up with its
@@ -105,7 +107,23 @@ func TestRealWindow(t *testing.T) {
 	s.wait("the arrow", func(l seen) bool { return l.Delay == 4 && l.Verdict == "safe" })
 	s.do("key", "Left")
 	s.wait("the arrow again", func(l seen) bool { return l.Delay == 3 && l.Verdict == "unsafe" })
+	s.do("key", "ctrl+s")
+	s.saved(project, 3)
 	s.shoot("real-window.png")
+}
+
+// saved waits until the project's file holds that delay.
+func (s *screen) saved(project string, delay int) {
+	s.t.Helper()
+	var text []byte
+	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		text, _ = os.ReadFile(project)
+		if p, err := timeline.ReadText(text); err == nil && p.Setups[0].Delay == delay {
+			return
+		}
+	}
+	s.shoot("failed.png")
+	s.t.Errorf("the file does not hold delay %d:\n%s", delay, text)
 }
 
 // startDisplay starts an X server on a free display and returns its name.
