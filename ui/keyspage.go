@@ -1,11 +1,14 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
 )
 
 // keysPage lists what keys and the mouse do, group by group.
@@ -41,26 +44,66 @@ var keysPage = []struct {
 	}},
 }
 
+// keyList draws the groups, two beside each other.
+type keyList struct {
+	widget.BaseWidget
+	palette *palette
+}
+
+// The measures of the list, in units.
+const (
+	keyLine    = 23
+	keyGroup   = 14  // between two groups
+	keyWhat    = 205 // from a key to what it does
+	keyColumn  = 455
+	keyColumns = 2
+)
+
+// CreateRenderer implements fyne.Widget.
+func (k *keyList) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: k, palette: func() *palette { return k.palette }, paint: k.paint,
+		min: func() fyne.Size { return fyne.NewSize(keyColumns*keyColumn, k.place(nil)) }}
+}
+
+func (k *keyList) paint(p *pen, _ fyne.Size) { k.place(p) }
+
+// place puts the groups where there is most room left, on p unless it is nil,
+// and returns the height they take.
+func (k *keyList) place(p *pen) float32 {
+	var ends [keyColumns]float32
+	write := func(s string, x, y float32, bold bool, role sheet.Role) {
+		if p != nil {
+			t := columnText(s, x, y+textSize+2, role)
+			t.Bold = bold
+			p.text(&t)
+		}
+	}
+	for _, g := range keysPage {
+		at := 0
+		for i := range ends {
+			if ends[i] < ends[at] {
+				at = i
+			}
+		}
+		x, y := float32(at*keyColumn), ends[at]
+		write(g.group, x, y, true, sheet.Ink)
+		for _, key := range g.keys {
+			y += keyLine
+			write(key[0], x, y, false, sheet.Ink)
+			write(key[1], x+keyWhat, y, false, sheet.Soft)
+		}
+		ends[at] = y + keyLine + keyGroup
+	}
+	return slices.Max(ends[:]) - keyGroup
+}
+
 // showKeys shows the page.
 func (w *window) showKeys() {
-	page := container.NewVBox()
-	for _, g := range keysPage {
-		title := widget.NewLabel(g.group)
-		title.TextStyle.Bold = true
-		page.Add(title)
-		grid := container.New(layout.NewFormLayout())
-		for _, k := range g.keys {
-			key := widget.NewLabel(k[0])
-			grid.Add(key)
-			what := widget.NewLabel(k[1])
-			what.Importance = widget.LowImportance
-			grid.Add(what)
-		}
-		page.Add(grid)
-	}
-	d := dialog.NewCustom("Keys", "Close", container.NewVScroll(page), w.win)
+	list := &keyList{palette: w.palette}
+	list.ExtendBaseWidget(list)
+	d := dialog.NewCustom("Keys", "Close", container.NewScroll(list), w.win)
 	d.SetOnClosed(w.refocus)
-	s := w.dialogSize()
-	d.Resize(fyne.NewSize(min(s.Width, 600), s.Height))
+	most, need := w.win.Canvas().Size(), list.MinSize()
+	d.Resize(fyne.NewSize(min(most.Width-40, need.Width+50), min(most.Height-40, need.Height+120)))
 	d.Show()
 }

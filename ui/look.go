@@ -85,7 +85,10 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
 		return l.ink[sheet.Paper]
 	case theme.ColorNameForeground:
-		return l.ink[sheet.Ink]
+		// Fyne takes a menu's shortcuts from the low byte of this alpha less a
+		// twentieth; of the nearly opaque ones this one leaves them readable.
+		c := l.ink[sheet.Ink]
+		return color.NRGBA{c.R, c.G, c.B, 238}
 	case theme.ColorNamePlaceHolder, theme.ColorNameDisabled:
 		return l.ink[sheet.Soft]
 	case theme.ColorNamePrimary, theme.ColorNameHyperlink, theme.ColorNameSuccess:
@@ -107,7 +110,10 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	case theme.ColorNameScrollBarBackground:
 		return l.blend(sheet.Ink, 0.04)
 	case theme.ColorNameShadow:
-		return fade(l.ink[sheet.Ink], 0.14)
+		if l.name == nightName {
+			return color.NRGBA{A: 0x90}
+		}
+		return color.NRGBA{A: 0x26}
 	}
 	return theme.DefaultTheme().Color(n, theme.VariantLight)
 }
