@@ -55,7 +55,7 @@ func draw(c *call) (int, error) {
 		}
 	}
 	scene := made.Scene(d, r, line)
-	drawing := sheet.Draw(&scene, sheet.Options{W: *width, H: *height, Sentence: verdict.Because})
+	drawing := sheet.Draw(&scene, sheet.Options{W: *width, H: *height, Position: string(made.Setup.Position), Sentence: verdict.Because})
 	return exitDone, storage.Replace(*out, func(w io.Writer) error {
 		if strings.EqualFold(filepath.Ext(*out), ".svg") {
 			return sheet.RenderSVG(w, drawing, colours)
