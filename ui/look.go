@@ -79,16 +79,17 @@ func (l look) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultThe
 
 func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	switch n {
-	case theme.ColorNameBackground, theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground,
-		theme.ColorNameInputBackground, theme.ColorNameHeaderBackground,
+	case theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
+		if l.name == nightName { // a shadow alone would not lift it off the dark
+			return l.blend(sheet.Ink, 0.07)
+		}
+		return l.ink[sheet.Paper]
+	case theme.ColorNameBackground, theme.ColorNameInputBackground, theme.ColorNameHeaderBackground,
 		theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
 		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
 		return l.ink[sheet.Paper]
 	case theme.ColorNameForeground:
-		// Fyne takes a menu's shortcuts from the low byte of this alpha less a
-		// twentieth; of the nearly opaque ones this one leaves them readable.
-		c := l.ink[sheet.Ink]
-		return color.NRGBA{c.R, c.G, c.B, 238}
+		return textInk{l.ink[sheet.Ink], l.ink[sheet.Soft]}
 	case theme.ColorNamePlaceHolder, theme.ColorNameDisabled:
 		return l.ink[sheet.Soft]
 	case theme.ColorNamePrimary, theme.ColorNameHyperlink, theme.ColorNameSuccess:
@@ -134,6 +135,18 @@ func (l look) Size(n fyne.ThemeSizeName) float32 {
 		return 10
 	}
 	return theme.DefaultTheme().Size(n)
+}
+
+// textInk is a colour that Fyne shows as ink, but a menu's shortcuts as soft:
+// for these Fyne 2.7.1 takes the low bytes of the colour's 16 bits a channel,
+// and of its alpha less a twentieth, which for a plain colour leaves them all
+// but invisible.
+type textInk struct{ ink, soft color.RGBA }
+
+// RGBA implements color.Color.
+func (t textInk) RGBA() (r, g, b, a uint32) {
+	of := func(ink, soft uint8) uint32 { return uint32(ink)<<8 | uint32(soft) }
+	return of(t.ink.R, t.soft.R), of(t.ink.G, t.soft.G), of(t.ink.B, t.soft.B), 0xffc9 // less a twentieth: 0xf2fe
 }
 
 // The sizes of the window's own texts, in units.

@@ -48,7 +48,7 @@ func newMenu(w *window) *menu {
 			m.undo, m.redo, line(),
 			item("Press the attack earlier", fyne.KeyLeft, alt, func() { w.sheet.PressBy(-1) }),
 			item("Press the attack later", fyne.KeyRight, alt, func() { w.sheet.PressBy(1) }),
-			fyne.NewMenuItem("Press it as late as it still meets (auto)", w.model.PressAuto),
+			fyne.NewMenuItem("Let the jump choose the press (auto)", w.model.PressAuto),
 			line(),
 			fyne.NewMenuItem("Take the ender's own advantage", w.model.EnderAdvantage)),
 		fyne.NewMenu("View",

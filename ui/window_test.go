@@ -3,6 +3,7 @@ package ui
 import (
 	"bytes"
 	"errors"
+	"image/color"
 	"image/png"
 	"math"
 	"os"
@@ -14,10 +15,12 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/sheet"
 )
 
 func TestEmptyProjectSaysWhatToDo(t *testing.T) {
@@ -269,6 +272,19 @@ func TestSizes(t *testing.T) {
 			if s := o.Size(); s.Width < min.Width || s.Height < min.Height || at.X+s.Width > size.Width+0.5 || at.Y+s.Height > size.Height+0.5 {
 				t.Errorf("at %v: %T lies at %v, %v, needs %v", size, o, at, s, min)
 			}
+		}
+	}
+}
+
+func TestShortcutsOfMenusAreReadable(t *testing.T) {
+	for _, p := range palettes {
+		r, g, b, a := look{p}.Color(theme.ColorNameForeground, theme.VariantLight).RGBA()
+		soft := p.ink[sheet.Soft]
+		if uint8(r) != soft.R || uint8(g) != soft.G || uint8(b) != soft.B || uint8(uint32(float32(a)*0.95)) < 0xf0 {
+			t.Errorf("%s: a shortcut is drawn in %#x %#x %#x %#x", p.name, uint8(r), uint8(g), uint8(b), uint8(uint32(float32(a)*0.95)))
+		}
+		if c := color.NRGBAModel.Convert(textInk{p.ink[sheet.Ink], soft}); c != color.NRGBA(p.ink[sheet.Ink]) {
+			t.Errorf("%s: text is drawn in %v, want %v", p.name, c, p.ink[sheet.Ink])
 		}
 	}
 }
