@@ -2,6 +2,7 @@ package timeline
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -180,16 +181,13 @@ func (p *Plan) neverList() string { return list(p.neverTitles()) }
 // whySafe says where the setup meets, lands and guards, and what it has to
 // spare against the reply that comes nearest.
 func (p *Plan) whySafe(d int, a *Track, cells []Cell) string {
-	var say []string
+	out := "Meets " + p.wakeList()
 	if p.bait {
-		say = append(say, "Nothing is struck: it is a bait")
-	} else {
-		say = append(say, "Meets "+p.wakeList())
+		out = "A bait, which strikes nothing"
 	}
 	if p.Setup.Jump != "" {
-		say = append(say, fmt.Sprintf("lands on %d and %s", p.touchdown+d, p.landingWords(d)))
+		out += fmt.Sprintf(", lands on %d and %s", p.touchdown+d, p.landingWords(d))
 	}
-	out := strings.Join(say, ", ")
 	if b, ok := p.tightest(cells); ok {
 		out += "; " + p.clause(a, b.rise, b.line, cells)
 	}
@@ -211,14 +209,15 @@ func (p *Plan) landingWords(d int) string {
 }
 
 func (p *Plan) wakeList() string {
-	if len(p.wakes) == 1 {
-		return fmt.Sprintf("the wake-up on %d", p.wakes[0])
+	wakes := slices.Clone(p.wakes)
+	slices.Sort(wakes)
+	wakes = slices.Compact(wakes)
+	if len(wakes) == 1 {
+		return fmt.Sprintf("the wake-up on %d", wakes[0])
 	}
 	var out []string
-	for r, w := range p.wakes {
-		if r == 0 || w != p.wakes[r-1] {
-			out = append(out, fmt.Sprint(w))
-		}
+	for _, w := range wakes {
+		out = append(out, fmt.Sprint(w))
 	}
 	return "every wake-up, on " + list(out)
 }
