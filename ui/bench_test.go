@@ -29,3 +29,22 @@ func BenchmarkDragStep(b *testing.B) {
 		b.Fatalf("delay %d, want %d", got, 3+n)
 	}
 }
+
+// BenchmarkDragStepNew is the same where every step shows frames that no step
+// before has shown, so that their texts and dashes are painted anew.
+func BenchmarkDragStepNew(b *testing.B) {
+	w := open(b, sample(), laptop)
+	w.sheet.Zoom(-20, 400)
+	n := 0
+	b.ReportAllocs()
+	for b.Loop() {
+		if n++; n == 150 {
+			b.StopTimer()
+			w = open(b, sample(), laptop)
+			w.sheet.Zoom(-20, 400)
+			n = 0
+			b.StartTimer()
+		}
+		w.model.SetDelay(n)
+	}
+}

@@ -40,6 +40,7 @@ var keysPage = []struct {
 		{"Ctrl+Shift+Z, Ctrl+Y", "redo"},
 		{"Ctrl+O, Ctrl+S, Ctrl+Shift+S", "open, save, save as"},
 		{"Ctrl+E", "save the strip"},
+		{"Ctrl+F", "filter the setups"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
 	}},
 }
