@@ -15,74 +15,110 @@ import (
 func (f *File) Close() error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	var err error
-	if f.db != nil {
-		err = f.db.Close()
+	return f.close()
+}
+
+func (s *state) close() (err error) {
+	if s.pages != nil {
+		s.pages.stop()
+		<-s.pages.done
+		s.pages = nil
 	}
-	if f.lock != nil {
-		if f.lock.Locked() {
-			os.Remove(f.lock.Path()) // while it is held, so that nobody's is removed
-		}
-		err = errors.Join(err, f.lock.Unlock())
+	if s.db != nil {
+		err = s.db.Close()
 	}
+	err = errors.Join(err, s.dropLock())
+	if s.is != nil {
+		s.is.leave()
+		s.is = nil
+	}
+	s.readOnly = "it is closed"
 	return err
 }
 
-// TakeOver makes a file editable that another window had, where that one has
-// ended since: it answers with an error that says why not, where not.
+// TakeOver makes a file editable that was read-only, such as one that another
+// window had which has ended since, or one that was gone and is there again.
+// The error says why it can't be; then the file stays as it was.
 func (f *File) TakeOver() error {
 	f.mu.Lock()
+	defer f.mu.Unlock()
 	if f.readOnly == "" {
-		f.mu.Unlock()
 		return nil
 	}
-	f.mu.Unlock()
+	if err := f.dropLock(); err != nil { // ours, of a file that is gone or can't be read any more
+		return err
+	}
 	fresh, err := Open(f.path)
 	if err != nil {
 		return err
 	}
 	if fresh.readOnly != "" {
-		fresh.Close()
+		defer fresh.Close()
 		return fmt.Errorf("read-only: %s", fresh.readOnly)
 	}
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	old, oldLock := f.db, f.lock
-	f.db, f.lock, f.readOnly, f.data, f.ids = fresh.db, fresh.lock, "", fresh.data, fresh.ids
-	return errors.Join(old.Close(), oldLock.Unlock())
+	old := f.state
+	f.state = fresh.state
+	return old.close()
 }
 
 // Copy writes the whole file to path as it stands, with SQLite's own backup,
-// and tells progress how many of how many pages are done. An existing file is
-// replaced when the copy is whole.
+// and tells progress how many of how many pages are done; progress must call
+// nothing of f. An existing file is replaced when the copy is whole, unless it
+// is this one or another window has it open.
 func (f *File) Copy(ctx context.Context, path string, progress func(done, of int)) error {
-	beside, err := os.CreateTemp(filepath.Dir(path), ".wakeline-*")
-	if err != nil {
-		return fmt.Errorf("copy to %s: %w", path, err)
-	}
-	beside.Close()
-	defer os.Remove(beside.Name()) // gone already when it was renamed
-	if err := f.backup(ctx, beside.Name(), progress); err != nil {
+	if err := f.copy(ctx, path, progress); err != nil {
 		return fmt.Errorf("copy to %s: %w", path, describe(err))
 	}
-	if err := os.Chmod(beside.Name(), 0o644); err != nil {
-		return fmt.Errorf("copy to %s: %w", path, err)
-	}
-	if err := os.Rename(beside.Name(), path); err != nil {
-		return fmt.Errorf("copy to %s: %w", path, err)
-	}
 	return nil
+}
+
+func (f *File) copy(ctx context.Context, path string, progress func(done, of int)) error {
+	to := state{real: path}
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		to.real = real
+	}
+	if info, err := os.Stat(to.real); err == nil {
+		f.mu.Lock()
+		same := f.is != nil && os.SameFile(f.is.info, info)
+		f.mu.Unlock()
+		if same {
+			return errors.New("it is the file itself")
+		}
+		if !info.Mode().IsRegular() {
+			return errors.New("expected a file, got something else")
+		}
+	}
+	if to.takeLock(); to.readOnly != "" {
+		return errors.New(to.readOnly)
+	}
+	defer to.dropLock()
+	beside, err := tempBeside(to.real)
+	if err != nil {
+		return err
+	}
+	defer os.Remove(beside) // gone already when it was renamed
+	if err := f.backup(ctx, beside, progress); err != nil {
+		return err
+	}
+	if err := os.Chmod(beside, 0o644); err != nil {
+		return err
+	}
+	for _, log := range []string{"-journal", "-wal", "-shm"} { // of the file that goes; beside the copy they would be put into it
+		if err := os.Remove(to.real + log); err != nil && !errors.Is(err, os.ErrNotExist) {
+			return err
+		}
+	}
+	if err := os.Rename(beside, to.real); err != nil {
+		return err
+	}
+	return syncFolder(to.real)
 }
 
 // pagesAStep is how many pages a backup copies before it looks up.
 const pagesAStep = 256
 
 func (f *File) backup(ctx context.Context, path string, progress func(done, of int)) error {
-	name, err := uri(path, "rw")
-	if err != nil {
-		return err
-	}
-	db, err := sql.Open(driverName, name)
+	db, err := openDB(path, "rw")
 	if err != nil {
 		return err
 	}
@@ -139,45 +175,42 @@ func (f *File) Compact() error {
 }
 
 // Check looks the whole file at path over and returns what it finds wrong, a
-// line each: pages, references, and the rules of the project. The error says
-// why it can't be looked at.
+// line each: pages, references, the rules of the project, and the history. The
+// error says why it can't be looked at.
 func Check(path string) ([]string, error) {
-	h, err := readHeader(path)
-	if err != nil {
-		return nil, fmt.Errorf("check %s: %w", path, err)
-	}
 	f := &File{path: path}
-	f.readOnly = "it is only looked at"
-	defer f.Close()
-	if err := f.connect(h); err != nil {
-		if errors.Is(describe(err), ErrDamaged) {
+	_, err := os.Stat(path + "-journal")
+	brokenOff := err == nil // an edit, that only who may write can take back
+	if err := f.open(brokenOff); err != nil {
+		if err = describe(err); errors.Is(err, ErrDamaged) {
 			return []string{err.Error()}, nil
 		}
-		return nil, fmt.Errorf("check %s: %w", path, describe(err))
+		return nil, fmt.Errorf("check %s: %w", path, err)
 	}
+	defer f.Close()
 	var found []string
-	for _, pragma := range []string{"integrity_check", "foreign_key_check"} {
-		lines, err := pragmaRows(f.db, pragma)
+	note := func(err error) {
 		if err != nil {
-			return append(found, pragma+": "+describe(err).Error()), nil
+			found = append(found, describe(err).Error())
 		}
+	}
+	for _, pragma := range []string{"integrity_check", "foreign_key_check"} {
+		lines, err := pragmaRows(context.Background(), f.db, pragma)
+		note(err)
 		for _, l := range lines {
 			if l != "ok" {
 				found = append(found, pragma+": "+l)
 			}
 		}
 	}
-	if _, err := f.Project(); err != nil {
-		found = append(found, err.Error())
-	}
+	_, err = f.Project()
+	note(err)
 	revisions, err := f.Revisions()
-	if err != nil {
-		return append(found, err.Error()), nil
-	}
+	note(err)
 	for _, r := range revisions {
-		if _, err := f.DataOf(r.Name); err != nil {
-			found = append(found, err.Error())
-		}
+		_, err := f.DataOf(r.Name)
+		note(err)
 	}
+	note(checkHistory(f.db))
 	return found, nil
 }

@@ -2,6 +2,8 @@ package storage
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 
 	"wakeline/timeline"
 )
@@ -80,7 +82,7 @@ func (s *Step) RemoveFighter(name string) error {
 		return s.fail("expected a fighter, got %q", name)
 	}
 	for _, table := range []string{"move", "jump", "rise"} {
-		for owned := range of.table(table) {
+		for _, owned := range of.names(table) {
 			if err := s.removeOwned(table, name, owned); err != nil {
 				return err
 			}
@@ -166,6 +168,19 @@ func (of *fighterIDs) table(name string) map[string]int64 {
 		return of.jump
 	}
 	return of.rise
+}
+
+// known is name where the fighter has a thing of that kind so named, else empty.
+func (of *fighterIDs) known(table, name string) string {
+	if of.table(table)[name] == 0 {
+		return ""
+	}
+	return name
+}
+
+// names are the fighter's names of one kind, sorted.
+func (of *fighterIDs) names(table string) []string {
+	return slices.Sorted(maps.Keys(of.table(table)))
 }
 
 func (s *Step) putOwned(table, fighter, before, name string, r row) error {

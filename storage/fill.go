@@ -2,7 +2,6 @@ package storage
 
 import (
 	"fmt"
-	"reflect"
 
 	"wakeline/timeline"
 )
@@ -20,7 +19,7 @@ func (f *File) begin() error {
 	}); err != nil {
 		return err
 	}
-	return f.load()
+	return f.load(f.db)
 }
 
 // fill puts a whole project into a new file, as part of its making.
@@ -60,21 +59,9 @@ func (s *Step) Take(p *timeline.Project) error {
 			return err
 		}
 	}
-	known := map[string]bool{}
-	if rows, err := s.tx.Query("SELECT name FROM setup"); err != nil {
+	known, err := s.setupNames()
+	if err != nil {
 		return err
-	} else {
-		for rows.Next() {
-			var name string
-			if err := rows.Scan(&name); err != nil {
-				rows.Close()
-				return err
-			}
-			known[name] = true
-		}
-		if err := rows.Err(); err != nil {
-			return err
-		}
 	}
 	for i := range p.Setups {
 		before := ""
@@ -88,6 +75,23 @@ func (s *Step) Take(p *timeline.Project) error {
 	return nil
 }
 
+func (s *Step) setupNames() (map[string]bool, error) {
+	rows, err := s.tx.Query("SELECT name FROM setup")
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	known := map[string]bool{}
+	for rows.Next() {
+		var name string
+		if err := rows.Scan(&name); err != nil {
+			return nil, err
+		}
+		known[name] = true
+	}
+	return known, rows.Err()
+}
+
 // takeFighter replaces a fighter by one of the same name, thing by thing, or
 // adds it. What the new one lacks goes.
 func (s *Step) takeFighter(f *timeline.Fighter) error {
@@ -95,93 +99,55 @@ func (s *Step) takeFighter(f *timeline.Fighter) error {
 	if of == nil {
 		return s.PutFighter("", f)
 	}
-	old := s.f.data.Fighter(f.Name)
-	if old.Body != f.Body {
-		if err := s.PutFighter(f.Name, &timeline.Fighter{Name: f.Name, Body: f.Body}); err != nil {
-			return err
-		}
+	if err := s.PutFighter(f.Name, &timeline.Fighter{Name: f.Name, Body: f.Body}); err != nil {
+		return err
 	}
 	moves, jumps, rises := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for i := range f.Moves {
-		moves[f.Moves[i].Name] = true
-		if err := s.takeMove(old, &f.Moves[i]); err != nil {
+		m := &f.Moves[i]
+		moves[m.Name] = true
+		if err := s.PutMove(f.Name, of.known("move", m.Name), m); err != nil {
 			return err
 		}
 	}
 	for i := range f.Jumps {
 		j := &f.Jumps[i]
 		jumps[j.Name] = true
-		if was := old.Jump(j.Name); was == nil {
-			if err := s.PutJump(f.Name, "", j); err != nil {
-				return err
-			}
-		} else if *was != *j {
-			if err := s.PutJump(f.Name, j.Name, j); err != nil {
-				return err
-			}
-		}
-	}
-	was := map[string]timeline.Rise{}
-	for _, r := range old.Rises {
-		was[r.Name] = r
-	}
-	for _, r := range f.Rises {
-		rises[r.Name] = true
-		before := ""
-		if w, ok := was[r.Name]; ok && w == r {
-			continue
-		} else if ok {
-			before = r.Name
-		}
-		if err := s.PutRise(f.Name, before, r); err != nil {
+		if err := s.PutJump(f.Name, of.known("jump", j.Name), j); err != nil {
 			return err
 		}
 	}
-	for table, keep := range map[string]map[string]bool{"move": moves, "jump": jumps, "rise": rises} {
-		for name := range of.table(table) {
-			if !keep[name] {
-				if err := s.removeOwned(table, f.Name, name); err != nil {
-					return fmt.Errorf("%s of %s, which the import lacks: %w", name, f.Name, err)
-				}
+	for _, r := range f.Rises {
+		rises[r.Name] = true
+		if err := s.PutRise(f.Name, of.known("rise", r.Name), r); err != nil {
+			return err
+		}
+	}
+	for _, of := range []struct {
+		table string
+		keep  map[string]bool
+	}{{"move", moves}, {"jump", jumps}, {"rise", rises}} {
+		for _, name := range s.ids.fighter[f.Name].names(of.table) {
+			if of.keep[name] {
+				continue
+			}
+			if err := s.removeOwned(of.table, f.Name, name); err != nil {
+				return fmt.Errorf("%s of %s, which the import lacks: %w", name, f.Name, err)
 			}
 		}
 	}
 	return s.order(f)
 }
 
-// takeMove replaces or adds one move, where it differs from what old has.
-func (s *Step) takeMove(old *timeline.Fighter, m *timeline.Move) error {
-	was := old.Move(m.Name)
-	switch {
-	case was == nil:
-		return s.PutMove(old.Name, "", m)
-	case reflect.DeepEqual(was, m):
-		return nil
-	}
-	return s.PutMove(old.Name, m.Name, m)
-}
-
 // TakeMoves adds or replaces moves of one fighter, and leaves its others; a
 // fighter that the project lacks is added, with one quick rise.
 func (s *Step) TakeMoves(fighter string, moves []timeline.Move) error {
-	if s.ids.fighter[fighter] == nil {
+	of := s.ids.fighter[fighter]
+	if of == nil {
 		return s.PutFighter("", &timeline.Fighter{Name: fighter, Moves: moves, Rises: []timeline.Rise{{Name: "quick"}}})
 	}
-	old := s.f.data.Fighter(fighter)
-	byName := make(map[string]*timeline.Move, len(old.Moves))
-	for i := range old.Moves {
-		byName[old.Moves[i].Name] = &old.Moves[i]
-	}
 	for i := range moves {
-		m := &moves[i]
-		before := m.Name
-		switch was := byName[m.Name]; {
-		case was == nil:
-			before = ""
-		case reflect.DeepEqual(was, m):
-			continue
-		}
-		if err := s.PutMove(fighter, before, m); err != nil {
+		if err := s.PutMove(fighter, of.known("move", moves[i].Name), &moves[i]); err != nil {
 			return err
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"slices"
 )
 
 // ErrNoStep is what Undo and Redo answer when there is nothing to take back.
@@ -17,23 +18,23 @@ type EditNote struct {
 }
 
 // History lists the last steps, the newest first, at most that many.
-func (f *File) History(most int) ([]EditNote, error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	rows, err := f.db.Query("SELECT date, what, undone FROM edit ORDER BY id DESC LIMIT ?", most)
-	if err != nil {
-		return nil, describe(err)
-	}
-	defer rows.Close()
-	var out []EditNote
-	for rows.Next() {
-		var n EditNote
-		if err := rows.Scan(&n.Date, &n.What, &n.Undone); err != nil {
-			return nil, describe(err)
+func (f *File) History(most int) (out []EditNote, err error) {
+	err = f.view(func(q querier) error {
+		rows, err := q.Query("SELECT date, what, undone FROM edit ORDER BY id DESC LIMIT ?", most)
+		if err != nil {
+			return err
 		}
-		out = append(out, n)
-	}
-	return out, describe(rows.Err())
+		defer rows.Close()
+		for rows.Next() {
+			var n EditNote
+			if err := rows.Scan(&n.Date, &n.What, &n.Undone); err != nil {
+				return err
+			}
+			out = append(out, n)
+		}
+		return rows.Err()
+	})
+	return out, err
 }
 
 // Undo takes the last step back and says which it was. The history is on
@@ -69,19 +70,14 @@ func (f *File) travel(word, find string, back bool) (what string, err error) {
 		if err != nil {
 			return err
 		}
-		for i := range notes {
-			n, to := notes[i], notes[i].after
-			if back {
-				n = notes[len(notes)-1-i]
-				to = n.before
+		if back {
+			slices.Reverse(notes)
+			for i := range notes {
+				notes[i].before, notes[i].after = notes[i].after, notes[i].before
 			}
-			now, err := s.read(n.place)
-			if err != nil {
-				return err
-			}
-			if err := s.lay(n.place, now, to); err != nil {
-				return err
-			}
+		}
+		if err := s.replay(notes); err != nil {
+			return err
 		}
 		if err := s.exec("UPDATE edit SET undone = ? WHERE id = ?", back, id.Int64); err != nil {
 			return err
@@ -92,6 +88,38 @@ func (f *File) travel(word, find string, back bool) (what string, err error) {
 		err = fmt.Errorf("%s %q: %w", word, what, describe(err))
 	}
 	return what, err
+}
+
+// replay puts rows as they are after each note. A step may have passed names
+// round, which no two rows may bear at once: so the rows that go, go first, and
+// those that are renamed bear their uid for a moment.
+func (s *Step) replay(notes []note) error {
+	now := make([]*image, len(notes))
+	for i, n := range notes {
+		var err error
+		if now[i], err = s.read(n.place); err != nil {
+			return err
+		}
+		switch {
+		case now[i] == nil:
+		case n.after == nil:
+			err = s.lay(n.place, now[i], nil)
+		case now[i].Row.text("name") != n.after.Row.text("name"):
+			err = s.exec("UPDATE "+n.table+" SET name = uid WHERE id = ?", n.id)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for i, n := range notes {
+		if n.after == nil {
+			continue
+		}
+		if err := s.lay(n.place, now[i], n.after); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // readNotes reads what a step did, in its order.
@@ -120,4 +148,18 @@ func readNotes(q querier, edit int64) ([]note, error) {
 		out = append(out, n)
 	}
 	return out, rows.Err()
+}
+
+// checkHistory reads every step and says which can't be.
+func checkHistory(q querier) error {
+	steps, err := numbers(q, "SELECT id FROM edit ORDER BY id")
+	if err != nil {
+		return err
+	}
+	for _, id := range steps {
+		if _, err := readNotes(q, id); err != nil {
+			return fmt.Errorf("step %d: %w", id, err)
+		}
+	}
+	return nil
 }

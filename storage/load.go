@@ -6,7 +6,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"sync"
+
+	"github.com/gofrs/flock"
 
 	"wakeline/timeline"
 )
@@ -14,9 +15,15 @@ import (
 // state is what an open file keeps in memory: the move data, and the names of
 // things by their row numbers. Setups stay on disk until they are asked for.
 type state struct {
-	mu       sync.Mutex
+	real     string // the path without symbolic links
+	is       *knownFile
+	lock     *flock.Flock // nil: the file is read-only
+	pages    *pages       // nil: checked when it was opened
 	db       *sql.DB
 	readOnly string // why nothing can be edited; empty where it can
+	gone     bool
+	version  int64 // SQLite's count of what others have written
+	edition  int   // counts how often the move data have changed
 	data     timeline.Project
 	ids      ids
 }
@@ -64,10 +71,55 @@ func each(q querier, table, order string, do func(id int64, r row) error) error 
 	return rows.Err()
 }
 
-// load reads the move data, and holds it against the rules.
-func (f *File) load() error { return f.loadFrom(f.db) }
+// dataVersion is a number that changes when another than us has written.
+func dataVersion(q querier) (n int64, err error) {
+	err = q.QueryRow("PRAGMA data_version").Scan(&n)
+	return n, err
+}
 
-func (s *state) loadFrom(q querier) error {
+// refresh reads the move data again where another program or window has
+// written to the file.
+func (s *state) refresh(q querier) error {
+	now, err := dataVersion(q)
+	if err != nil || now == s.version {
+		return err
+	}
+	if err := s.load(q); err != nil {
+		return err
+	}
+	s.version = now
+	s.edition++
+	return nil
+}
+
+// view lends what reads need. A read-only file may be edited by another
+// window meanwhile, so it is read in one transaction.
+func (f *File) view(do func(q querier) error) error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return describe(f.viewed(do))
+}
+
+func (s *state) viewed(do func(q querier) error) error {
+	if s.readOnly == "" {
+		if err := s.refresh(s.db); err != nil {
+			return err
+		}
+		return do(s.db)
+	}
+	tx, err := s.db.Begin()
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	if err := s.refresh(tx); err != nil {
+		return err
+	}
+	return do(tx)
+}
+
+// load reads the move data, and holds it against the rules.
+func (s *state) load(q querier) error {
 	data := timeline.Project{Ruleset: timeline.DefaultRuleset()}
 	at := ids{map[string]*fighterIDs{}, map[int64]string{}, map[int64]string{}, map[int64]string{}, map[int64]string{}}
 	place := map[int64]int{} // a fighter's place in data, by its row number
@@ -127,6 +179,25 @@ func (s *state) loadFrom(q querier) error {
 	}
 	s.data, s.ids = data, at
 	return nil
+}
+
+// eachSetup reads setups in their order; at counts them from 0.
+func (s *state) eachSetup(q querier, where string, do func(id int64, at int, setup *timeline.Setup) error) error {
+	rows, err := q.Query(setupSQL + where + " ORDER BY s.place, s.id")
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for at := 0; rows.Next(); at++ {
+		id, setup, err := s.ids.scanSetup(rows)
+		if err != nil {
+			return err
+		}
+		if err := do(id, at, &setup); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
 }
 
 // setupSQL reads setups whole, a row each; what hangs on one comes as a text

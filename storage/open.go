@@ -1,19 +1,14 @@
 package storage
 
 import (
-	"bytes"
 	"database/sql"
-	"database/sql/driver"
-	"encoding/binary"
 	"errors"
 	"fmt"
-	"io"
+	"io/fs"
 	"net/url"
 	"os"
 	"path/filepath"
-
-	"github.com/gofrs/flock"
-	sqlite3 "github.com/mattn/go-sqlite3"
+	"sync"
 
 	"wakeline/timeline"
 )
@@ -21,222 +16,168 @@ import (
 // Ext is the extension of a project file.
 const Ext = ".wakeline"
 
-// The ways in which a file can't be opened. The error that Open returns wraps
-// one of them, or the system's own.
-var (
-	ErrForeign = errors.New("not a Wakeline project file")
-	ErrNewer   = errors.New("made by a newer Wakeline")
-	ErrDamaged = errors.New("damaged")
-)
-
-// driverName is SQLite with what a file from a stranger needs: see guard.
-const driverName = "wakeline-sqlite3"
-
-func init() { sql.Register(driverName, &sqlite3.SQLiteDriver{ConnectHook: guard}) }
-
-// Limits on what a file may make SQLite take in; its own are far larger.
-const (
-	limitLength    = 64 << 20 // bytes of a text or a row
-	limitSQLLength = 1 << 20
-)
-
-// guard follows SQLite's advice for files from others
-// (sqlite.org/security.html, 1.2): no trust in the schema, cell sizes checked,
-// no memory mapping, limits on lengths, and an authorizer that lets no SQL
-// reach a function, pragma or statement that this package doesn't use. The
-// driver has no call for SQLite's "defensive" switch; what that switch forbids
-// (writable_schema, shadow tables, turning the journal off) the authorizer
-// refuses.
-func guard(c *sqlite3.SQLiteConn) error {
-	for _, pragma := range []string{
-		"trusted_schema = OFF", "cell_size_check = ON", "mmap_size = 0", "foreign_keys = ON",
-		"synchronous = FULL", "secure_delete = OFF", "busy_timeout = 3000",
-	} {
-		if _, err := c.Exec("PRAGMA "+pragma, nil); err != nil {
-			return err
-		}
-	}
-	c.SetLimit(sqlite3.SQLITE_LIMIT_LENGTH, limitLength)
-	c.SetLimit(sqlite3.SQLITE_LIMIT_SQL_LENGTH, limitSQLLength)
-	c.SetLimit(sqlite3.SQLITE_LIMIT_TRIGGER_DEPTH, 1)
-	c.RegisterAuthorizer(authorize)
-	return nil
-}
-
-// authorize refuses the SQL that this package never speaks.
-func authorize(op int, arg1, arg2, _ string) int {
-	switch op {
-	case sqlite3.SQLITE_CREATE_TRIGGER, sqlite3.SQLITE_CREATE_TEMP_TRIGGER, sqlite3.SQLITE_CREATE_VIEW,
-		sqlite3.SQLITE_CREATE_TEMP_VIEW, sqlite3.SQLITE_CREATE_VTABLE, sqlite3.SQLITE_DROP_TABLE:
-		return sqlite3.SQLITE_DENY
-	case sqlite3.SQLITE_FUNCTION:
-		if arg2 == "load_extension" {
-			return sqlite3.SQLITE_DENY
-		}
-	case sqlite3.SQLITE_PRAGMA:
-		switch arg1 {
-		case "writable_schema", "journal_mode", "trusted_schema", "ignore_check_constraints", "schema_version":
-			return sqlite3.SQLITE_DENY
-		}
-	}
-	return sqlite3.SQLITE_OK
-}
-
 // File is an open project file. Its methods may be called from several
 // goroutines; edits come one after another.
 type File struct {
-	state // guarded by state.mu
+	mu    sync.Mutex
+	state // guarded by mu
 	path  string
-	lock  *flock.Flock
 }
 
-// header is what a SQLite file says of itself before any SQL is run
-// (sqlite.org/fileformat.html, 1.3).
-type header struct{ application, version uint32 }
-
-func readHeader(path string) (header, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return header{}, err
-	}
-	defer f.Close()
-	if info, err := f.Stat(); err != nil {
-		return header{}, err
-	} else if !info.Mode().IsRegular() {
-		return header{}, fmt.Errorf("%w: it is no regular file", ErrForeign)
-	}
-	var b [100]byte
-	if _, err := io.ReadFull(f, b[:]); err != nil {
-		return header{}, fmt.Errorf("%w: it is shorter than a header", ErrForeign)
-	}
-	if !bytes.HasPrefix(b[:], []byte("SQLite format 3\x00")) {
-		return header{}, fmt.Errorf("%w: it is no SQLite file", ErrForeign)
-	}
-	h := header{binary.BigEndian.Uint32(b[68:]), binary.BigEndian.Uint32(b[60:])}
-	if h.application != applicationID {
-		return h, fmt.Errorf("%w: its application_id is %#x, not %#x", ErrForeign, h.application, applicationID)
-	}
-	if int64(h.version) > int64(len(migrations)) {
-		return h, fmt.Errorf("%w: its schema is version %d, and this program knows versions up to %d", ErrNewer, h.version, len(migrations))
-	}
-	return h, nil
-}
-
-// uri is the name of a file for SQLite, with its mode: "ro", "rw" or "rwc".
+// uri is the name of a file for SQLite, with its mode: "ro" or "rw".
 func uri(path, mode string) (string, error) {
 	whole, err := filepath.Abs(path)
 	if err != nil {
 		return "", err
 	}
-	u := url.URL{Scheme: "file", Path: filepath.ToSlash(whole), RawQuery: "mode=" + mode + "&_txlock=immediate"}
+	lock := "immediate" // what begins to edit will write
+	if mode == "ro" {
+		lock = "deferred"
+	}
+	u := url.URL{Scheme: "file", Path: filepath.ToSlash(whole), RawQuery: "mode=" + mode + "&_txlock=" + lock}
 	return u.String(), nil
+}
+
+// openDB opens a database over one connection.
+func openDB(path, mode string) (*sql.DB, error) {
+	name, err := uri(path, mode)
+	if err != nil {
+		return nil, err
+	}
+	db, err := sql.Open(driverName, name)
+	if err == nil {
+		db.SetMaxOpenConns(1)
+	}
+	return db, err
 }
 
 // Open opens the project file at path. Nothing is written to a file that is
 // not ours, of a newer version or damaged. Where the file can't be written, or
 // another window has it, it is opened read-only, and ReadOnly says why.
 func Open(path string) (f *File, err error) {
-	defer func() {
-		if err != nil {
-			err = fmt.Errorf("open %s: %w", path, describe(err))
-		}
-	}()
-	h, err := readHeader(path)
-	if err != nil {
-		return nil, err
-	}
 	f = &File{path: path}
-	f.takeLock()
-	if f.readOnly == "" {
-		if probe, err := os.OpenFile(path, os.O_RDWR, 0); err != nil {
-			f.readOnly = "the file can't be written"
-		} else {
-			probe.Close()
-		}
-	}
-	if err := f.connect(h); err != nil {
-		f.Close()
-		return nil, err
+	if err := f.open(true); err != nil {
+		return nil, fmt.Errorf("open %s: %w", path, describe(err))
 	}
 	return f, nil
 }
 
+// open fills f's state. Where edit is false the file is only looked at: no
+// lock is placed beside it.
+func (f *File) open(edit bool) (err error) {
+	defer func() {
+		if err != nil {
+			f.close()
+		}
+	}()
+	if f.real, err = filepath.EvalSymlinks(f.path); err != nil {
+		return err
+	}
+	if f.is, err = meet(f.real); err != nil {
+		return err
+	}
+	switch {
+	case !edit:
+		f.readOnly = "it is only looked at"
+	case !f.is.header.writable:
+		f.readOnly = "the file can't be written"
+	default:
+		f.takeLock()
+	}
+	return f.connect()
+}
+
 // connect opens the database and reads what every window needs.
-func (f *File) connect(h header) error {
+func (s *state) connect() (err error) {
 	mode := "rw"
-	if f.readOnly != "" {
+	if s.readOnly != "" {
 		mode = "ro"
 	}
-	name, err := uri(f.path, mode)
-	if err != nil {
+	if s.db, err = openDB(s.real, mode); err != nil {
 		return err
 	}
-	if f.db, err = sql.Open(driverName, name); err != nil {
+	var version int // as it is after an edit that was broken off is taken back
+	if err := s.db.QueryRow("PRAGMA user_version").Scan(&version); err != nil {
 		return err
 	}
-	f.db.SetMaxOpenConns(1)
-	if err := f.checkSchema(int(h.version)); err != nil {
+	if version > len(migrations) {
+		return fmt.Errorf("%w: its schema is version %d", ErrNewer, version)
+	}
+	if err := checkSchema(s.db, version); err != nil {
 		return err
 	}
-	if err := f.quickCheck(); err != nil {
+	old := version < len(migrations)
+	if err := s.checkPages(!old); err != nil {
 		return err
 	}
-	if int(h.version) < len(migrations) {
-		if f.readOnly != "" {
-			return fmt.Errorf("schema version %d must be brought to %d, but %s", h.version, len(migrations), f.readOnly)
+	if old {
+		if s.readOnly != "" {
+			return fmt.Errorf("its schema is of version %d and must be brought to %d, but %s", version, len(migrations), s.readOnly)
 		}
-		if err := migrate(f.db, int(h.version)); err != nil {
+		if err := migrate(s.db, version); err != nil {
 			return err
 		}
 	}
-	return f.load()
-}
-
-// takeLock makes this the window that edits the file, or says who is.
-func (f *File) takeLock() {
-	f.lock = flock.New(lockPath(f.path))
-	switch got, err := f.lock.TryLock(); {
-	case err != nil:
-		f.readOnly = "no lock can be placed beside the file"
-	case !got:
-		f.readOnly = "another window has it open"
+	if s.version, err = dataVersion(s.db); err != nil {
+		return err
 	}
+	return s.load(s.db)
 }
 
-// lockPath is a hidden file beside the project; the system frees the lock
-// when the window ends, however it ends.
-func lockPath(path string) string {
-	return filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".lock")
-}
-
-// Create makes an empty project file at path; a file that is there already is
-// an error. What it is to hold from the start, fill puts in.
+// Create makes a project file at path that holds p, or nothing where p is
+// nil. It comes into being whole; a file that is there already is an error.
 func Create(path string, p *timeline.Project) (*File, error) {
-	made, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
-	if err != nil {
-		return nil, fmt.Errorf("create: %w", err)
-	}
-	made.Close()
-	if err := build(path, p); err != nil {
-		os.Remove(path)
+	if err := create(path, func(f *File) error {
+		if p == nil {
+			return nil
+		}
+		return f.fill(p)
+	}); err != nil {
 		return nil, fmt.Errorf("create %s: %w", path, describe(err))
 	}
 	return Open(path)
 }
 
-// build turns the empty file at path into a project file that holds p, or
-// nothing where p is nil.
-func build(path string, p *timeline.Project) error {
-	name, err := uri(path, "rw")
+// create makes an empty project file beside path, has fill work on it, and
+// puts it at path, unless something is there.
+func create(path string, fill func(f *File) error) error {
+	if _, err := os.Lstat(path); err == nil {
+		return fs.ErrExist
+	}
+	beside, err := tempBeside(path)
 	if err != nil {
 		return err
 	}
-	db, err := sql.Open(driverName, name)
+	defer os.Remove(beside) // gone already where it was renamed
+	if err := build(beside, fill); err != nil {
+		return err
+	}
+	if err := os.Chmod(beside, 0o644); err != nil {
+		return err
+	}
+	if err := os.Link(beside, path); errors.Is(err, fs.ErrExist) {
+		return fs.ErrExist
+	} else if err != nil { // a file system without links
+		made, err := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
+		if err != nil {
+			return err
+		}
+		made.Close()
+		if err := os.Rename(beside, path); err != nil {
+			os.Remove(path)
+			return err
+		}
+	}
+	return syncFolder(path)
+}
+
+// build makes the empty file at path a project file and has fill work on it.
+func build(path string, fill func(f *File) error) error {
+	db, err := openDB(path, "rw")
 	if err != nil {
 		return err
 	}
 	defer db.Close()
-	db.SetMaxOpenConns(1)
 	if _, err := db.Exec(fmt.Sprintf("PRAGMA application_id = %d", applicationID)); err != nil {
 		return err
 	}
@@ -248,32 +189,28 @@ func build(path string, p *timeline.Project) error {
 	if err := f.begin(); err != nil {
 		return err
 	}
-	if p == nil {
-		return nil
-	}
-	return f.fill(p)
-}
-
-// describe turns SQLite's errors into the words of this package.
-func describe(err error) error {
-	var e sqlite3.Error
-	if !errors.As(err, &e) {
-		if errors.Is(err, driver.ErrBadConn) {
-			return fmt.Errorf("%w: the connection broke", ErrDamaged)
-		}
+	if err := fill(f); err != nil {
 		return err
 	}
-	switch e.Code {
-	case sqlite3.ErrCorrupt, sqlite3.ErrNotADB, sqlite3.ErrFormat:
-		return fmt.Errorf("%w: %w", ErrDamaged, err)
-	case sqlite3.ErrFull:
-		return fmt.Errorf("the disk is full: %w", err)
-	case sqlite3.ErrReadonly:
-		return fmt.Errorf("the file can't be written: %w", err)
-	case sqlite3.ErrBusy, sqlite3.ErrLocked:
-		return fmt.Errorf("another program holds the file: %w", err)
-	case sqlite3.ErrIoErr:
-		return fmt.Errorf("the disk can't be read or written: %w", err)
+	return db.Close()
+}
+
+// tempBeside makes an empty file in the folder of path, and names it.
+func tempBeside(path string) (string, error) {
+	f, err := os.CreateTemp(filepath.Dir(path), ".wakeline-*")
+	if err != nil {
+		return "", err
 	}
-	return err
+	return f.Name(), f.Close()
+}
+
+// syncFolder puts the names in path's folder on disk, where the system can.
+func syncFolder(path string) error {
+	d, err := os.Open(filepath.Dir(path))
+	if err != nil {
+		return nil // not every system opens folders; the file itself is on disk
+	}
+	defer d.Close()
+	_ = d.Sync() // likewise
+	return nil
 }

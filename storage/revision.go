@@ -19,31 +19,32 @@ type Revision struct {
 }
 
 // Revisions lists them, the oldest first.
-func (f *File) Revisions() ([]Revision, error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	rows, err := f.db.Query("SELECT name, date, note, data IS NULL FROM revision ORDER BY id")
-	if err != nil {
-		return nil, describe(err)
-	}
-	defer rows.Close()
-	var out []Revision
-	for rows.Next() {
-		var r Revision
-		if err := rows.Scan(&r.Name, &r.Date, &r.Note, &r.Latest); err != nil {
-			return nil, describe(err)
+func (f *File) Revisions() (out []Revision, err error) {
+	err = f.view(func(q querier) error {
+		rows, err := q.Query("SELECT name, date, note, data IS NULL FROM revision ORDER BY id")
+		if err != nil {
+			return err
 		}
-		out = append(out, r)
-	}
-	return out, describe(rows.Err())
+		defer rows.Close()
+		for rows.Next() {
+			var r Revision
+			if err := rows.Scan(&r.Name, &r.Date, &r.Note, &r.Latest); err != nil {
+				return err
+			}
+			out = append(out, r)
+		}
+		return rows.Err()
+	})
+	return out, err
 }
 
 // DataOf returns the ruleset and the fighters as they were in a revision.
-func (f *File) DataOf(name string) (*timeline.Project, error) {
-	f.mu.Lock()
+func (f *File) DataOf(name string) (p *timeline.Project, err error) {
 	var data sql.NullString
-	err := f.db.QueryRow("SELECT data FROM revision WHERE name = ?", name).Scan(&data)
-	f.mu.Unlock()
+	err = f.view(func(q querier) error {
+		p = &timeline.Project{Ruleset: f.data.Ruleset, Fighters: f.data.Fighters}
+		return q.QueryRow("SELECT data FROM revision WHERE name = ?", name).Scan(&data)
+	})
 	if err == sql.ErrNoRows {
 		list, _ := f.Revisions()
 		var names []string
@@ -52,14 +53,10 @@ func (f *File) DataOf(name string) (*timeline.Project, error) {
 		}
 		return nil, fmt.Errorf("expected a revision, got %q; there are: %s", name, strings.Join(names, ", "))
 	}
-	if err != nil {
-		return nil, describe(err)
+	if err != nil || !data.Valid {
+		return p, err
 	}
-	if !data.Valid {
-		return f.Data(), nil
-	}
-	p, err := timeline.ReadText([]byte(data.String))
-	if err != nil {
+	if p, err = timeline.ReadText([]byte(data.String)); err != nil {
 		return nil, fmt.Errorf("%w: revision %q: %w", ErrDamaged, name, err)
 	}
 	return p, nil
@@ -127,22 +124,22 @@ func (s *Step) AddProof(p Proof) error {
 }
 
 // Proofs lists what was tried of a setup, the oldest first.
-func (f *File) Proofs(setup string) ([]Proof, error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	rows, err := f.db.Query(`SELECT s.name, r.name, p.date, p.result, p.note FROM proof p
-		JOIN setup s ON s.id = p.setup JOIN revision r ON r.id = p.revision WHERE s.name = ? ORDER BY p.id`, setup)
-	if err != nil {
-		return nil, describe(err)
-	}
-	defer rows.Close()
-	var out []Proof
-	for rows.Next() {
-		var p Proof
-		if err := rows.Scan(&p.Setup, &p.Revision, &p.Date, &p.Result, &p.Note); err != nil {
-			return nil, describe(err)
+func (f *File) Proofs(setup string) (out []Proof, err error) {
+	err = f.view(func(q querier) error {
+		rows, err := q.Query(`SELECT s.name, r.name, p.date, p.result, p.note FROM proof p
+			JOIN setup s ON s.id = p.setup JOIN revision r ON r.id = p.revision WHERE s.name = ? ORDER BY p.id`, setup)
+		if err != nil {
+			return err
 		}
-		out = append(out, p)
-	}
-	return out, describe(rows.Err())
+		defer rows.Close()
+		for rows.Next() {
+			var p Proof
+			if err := rows.Scan(&p.Setup, &p.Revision, &p.Date, &p.Result, &p.Note); err != nil {
+				return err
+			}
+			out = append(out, p)
+		}
+		return rows.Err()
+	})
+	return out, err
 }

@@ -184,6 +184,7 @@ CREATE TABLE edit (
 	what TEXT NOT NULL,
 	undone INTEGER NOT NULL CHECK (undone IN (0, 1))
 ) STRICT;
+CREATE INDEX edit_undone ON edit (undone);
 
 CREATE TABLE edit_row (
 	edit INTEGER NOT NULL REFERENCES edit (id) ON DELETE CASCADE,

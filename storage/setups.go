@@ -30,9 +30,17 @@ func (f *File) ReadOnly() string {
 // Data returns the ruleset and the fighters, without setups. The value is not
 // changed after; an edit makes a new one.
 func (f *File) Data() *timeline.Project {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	return &timeline.Project{Ruleset: f.data.Ruleset, Fighters: f.data.Fighters}
+	var p *timeline.Project
+	look := func(querier) error {
+		p = &timeline.Project{Ruleset: f.data.Ruleset, Fighters: f.data.Fighters}
+		return nil
+	}
+	if err := f.view(look); err != nil { // as it was read last
+		f.mu.Lock()
+		defer f.mu.Unlock()
+		look(nil)
+	}
+	return p
 }
 
 // Heads lists the setups in their order.
@@ -57,102 +65,110 @@ func (f *File) Search(text, tag string) ([]Head, error) {
 	return f.heads("WHERE "+strings.Join(where, " AND "), args)
 }
 
-func (f *File) heads(where string, args []any) ([]Head, error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	rows, err := f.db.Query("SELECT id, name, attacker, rival FROM setup "+where+" ORDER BY place, id", args...)
-	if err != nil {
-		return nil, describe(err)
-	}
-	defer rows.Close()
-	var out []Head
-	for rows.Next() {
-		var h Head
-		var attacker, rival int64
-		if err := rows.Scan(&h.ID, &h.Name, &attacker, &rival); err != nil {
-			return nil, describe(err)
+func (f *File) heads(where string, args []any) (out []Head, err error) {
+	err = f.view(func(q querier) error {
+		rows, err := q.Query("SELECT id, name, attacker, rival FROM setup "+where+" ORDER BY place, id", args...)
+		if err != nil {
+			return err
 		}
-		h.Attacker, h.Rival = f.ids.fighters[attacker], f.ids.fighters[rival]
-		out = append(out, h)
-	}
-	return out, describe(rows.Err())
+		defer rows.Close()
+		for rows.Next() {
+			var h Head
+			var attacker, rival int64
+			if err := rows.Scan(&h.ID, &h.Name, &attacker, &rival); err != nil {
+				return err
+			}
+			h.Attacker, h.Rival = f.ids.fighters[attacker], f.ids.fighters[rival]
+			out = append(out, h)
+		}
+		return rows.Err()
+	})
+	return out, err
 }
 
 // Setup reads the setup of that row number.
-func (f *File) Setup(id int64) (timeline.Setup, error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	var out timeline.Setup
+func (f *File) Setup(id int64) (out timeline.Setup, err error) {
 	found := false
-	err := f.eachSetup(f.db, fmt.Sprintf("WHERE s.id = %d", id), func(_ int64, _ int, s *timeline.Setup) error {
-		out, found = *s, true
-		return f.data.CheckSetup("$.setup", s)
+	err = f.view(func(q querier) error {
+		return f.eachSetup(q, fmt.Sprintf("WHERE s.id = %d", id), func(_ int64, _ int, s *timeline.Setup) error {
+			out, found = *s, true
+			return f.data.CheckSetup("$.setup", s)
+		})
 	})
 	if err == nil && !found {
 		err = fmt.Errorf("setup %d: there is none", id)
 	}
-	return out, describe(err)
+	return out, err
 }
 
 // EachSetup calls do with every setup in its order, and how many have come
-// before it. It ends early when ctx does.
+// before it. Edits may come in between: a setup that is removed before its turn
+// is left out, and where the move data change it ends with ErrChanged, as the
+// setups to come would not fit those before. It ends early when ctx does.
 func (f *File) EachSetup(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
 	heads, err := f.Heads()
 	if err != nil {
 		return err
 	}
+	f.mu.Lock()
+	edition := f.edition
+	f.mu.Unlock()
+	at := 0
 	for from := 0; from < len(heads); from += batch {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		some, err := f.some(heads[from:min(from+batch, len(heads))])
+		some, err := f.some(edition, heads[from:min(from+batch, len(heads))])
 		if err != nil {
 			return err
 		}
 		for i := range some {
-			if err := do(from+i, &some[i]); err != nil {
+			if err := do(at, &some[i]); err != nil {
 				return err
 			}
+			at++
 		}
 	}
-	return nil
+	return f.Sound()
 }
 
-// some reads the setups of those heads, in their order.
-func (f *File) some(heads []Head) ([]timeline.Setup, error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	var list strings.Builder
-	place := make(map[int64]int, len(heads))
+// some reads the setups of those heads that are still there, in their order.
+func (f *File) some(edition int, heads []Head) (out []timeline.Setup, err error) {
+	ids := make([]int64, len(heads))
 	for i, h := range heads {
-		if i > 0 {
-			list.WriteByte(',')
+		ids[i] = h.ID
+	}
+	out = make([]timeline.Setup, 0, len(heads))
+	err = f.view(func(q querier) error {
+		if f.edition != edition {
+			return ErrChanged
 		}
-		fmt.Fprint(&list, h.ID)
-		place[h.ID] = i
-	}
-	out := make([]timeline.Setup, len(heads))
-	found := 0
-	err := f.eachSetup(f.db, "WHERE s.id IN ("+list.String()+")", func(id int64, _ int, s *timeline.Setup) error {
-		out[place[id]] = *s
-		found++
-		return f.data.CheckSetup("$.setup", s)
+		return f.eachSetup(q, "WHERE s.id"+in(ids), func(_ int64, _ int, s *timeline.Setup) error {
+			out = append(out, *s)
+			return f.data.CheckSetup("$.setup", s)
+		})
 	})
-	if err == nil && found < len(heads) {
-		err = fmt.Errorf("expected %d setups, got %d", len(heads), found)
-	}
-	return out, describe(err)
+	return out, err
 }
 
-// Project reads everything that a project text holds.
-func (f *File) Project() (*timeline.Project, error) {
-	p := f.Data()
-	err := f.EachSetup(context.Background(), func(_ int, s *timeline.Setup) error {
-		p.Setups = append(p.Setups, *s)
-		return nil
+// Project reads everything that a project text holds, as it stands at one
+// moment.
+func (f *File) Project() (p *timeline.Project, err error) {
+	if err := f.Sound(); err != nil {
+		return nil, err
+	}
+	err = f.view(func(q querier) error {
+		p = &timeline.Project{Ruleset: f.data.Ruleset, Fighters: f.data.Fighters}
+		return f.eachSetup(q, "", func(_ int64, _ int, s *timeline.Setup) error {
+			p.Setups = append(p.Setups, *s)
+			return nil
+		})
 	})
+	if err == nil {
+		err = p.Check()
+	}
 	if err != nil {
 		return nil, err
 	}
-	return p, p.Check()
+	return p, nil
 }

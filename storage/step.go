@@ -8,8 +8,6 @@ import (
 	"time"
 
 	"github.com/google/uuid"
-
-	"wakeline/timeline"
 )
 
 // Step is an edit in the making: one transaction, and one step of undo. It
@@ -25,7 +23,12 @@ type Step struct {
 	data   bool          // move data were touched
 	setups map[int64]bool
 	last   map[string]struct{ id, at int64 } // of each table
-	err    error
+	// touched are the rows, by table, whose change may break a setup; and
+	// removed those of them that are gone.
+	touched map[string][]int64
+	removed []note
+	done    bool // it is on disk
+	err     error
 }
 
 type place struct {
@@ -80,28 +83,47 @@ func (f *File) inStep(do func(s *Step) error) error {
 	if err != nil {
 		return err
 	}
+	defer tx.Rollback() // after a commit it does nothing
 	s := &Step{f: f, tx: tx, ids: &f.ids, prep: map[string]*sql.Stmt{}, seen: map[place]int{}, setups: map[int64]bool{},
-		last: map[string]struct{ id, at int64 }{}}
+		touched: map[string][]int64{}, last: map[string]struct{ id, at int64 }{}}
+	defer func() { // a panic of do's comes this way too
+		if s.done {
+			return
+		}
+		tx.Rollback()
+		if s.data || s.err != nil {
+			if f.load(f.db) != nil { // the rolled-back state, which was sound
+				f.readOnly = "the file can't be read any more"
+			}
+		}
+	}()
+	if err := f.refresh(tx); err != nil {
+		return err
+	}
 	if _, err = tx.Exec("PRAGMA defer_foreign_keys = ON"); err == nil {
 		err = do(s)
 	}
 	if err == nil {
 		err = tx.Commit()
 	}
-	if err != nil {
-		tx.Rollback()
-		if s.data {
-			if again := f.load(); again != nil { // the rolled-back state, which was sound
-				f.readOnly = "the file can't be read any more"
-			}
-		}
+	if s.done = err == nil; s.done && s.data {
+		f.edition++
 	}
 	return err
 }
 
 // writable says why nothing can be edited, where so.
 func (f *File) writable() error {
-	if f.readOnly != "" {
+	if err := f.sound(); err != nil {
+		return err
+	}
+	if f.readOnly == "" && !f.is.stands(f.real) {
+		f.readOnly, f.gone = ErrGone.Error(), true
+	}
+	switch {
+	case f.gone:
+		return fmt.Errorf("read-only: %w", ErrGone)
+	case f.readOnly != "":
 		return fmt.Errorf("read-only: %s", f.readOnly)
 	}
 	return nil
@@ -187,7 +209,7 @@ func (s *Step) lay(at place, before, im *image) error {
 		}
 	}
 	if im == nil {
-		s.mark(at)
+		s.mark(at, before, nil)
 		return s.exec(statementsOf[at.table].del, at.id)
 	}
 	if err := s.exec(statementsOf[at.table].put, append([]any{at.id}, im.Row.values(columns[at.table])...)...); err != nil {
@@ -200,19 +222,8 @@ func (s *Step) lay(at place, before, im *image) error {
 			}
 		}
 	}
-	s.mark(at)
+	s.mark(at, before, im)
 	return nil
-}
-
-// mark notes what must be checked before the step ends.
-func (s *Step) mark(at place) {
-	switch at.table {
-	case "setup":
-		s.setups[at.id] = true
-	case "revision", "proof":
-	default:
-		s.data = true
-	}
 }
 
 func (s *Step) exec(text string, args ...any) error {
@@ -256,10 +267,7 @@ func (s *Step) put(table string, id int64, im *image) (int64, error) {
 	if id == 0 {
 		var at int64
 		if id, at, err = s.next(table); err == nil {
-			im.Row["place"] = at
-			var uid uuid.UUID
-			uid, err = uuid.NewV7()
-			im.Row["uid"] = uid.String()
+			im.Row["place"], im.Row["uid"] = at, newUID()
 		}
 	} else if before, err = s.read(place{table, id}); err == nil && before != nil {
 		im.Row["place"], im.Row["uid"] = before.Row["place"], before.Row["uid"]
@@ -274,6 +282,9 @@ func (s *Step) put(table string, id int64, im *image) (int64, error) {
 	s.err = err
 	return id, err
 }
+
+// newUID names a thing for good; uids sort by age.
+func newUID() string { return uuid.Must(uuid.NewV7()).String() }
 
 // keepColumns drops what a table has no column for.
 func keepColumns(r row, table string) {
@@ -295,27 +306,6 @@ func (s *Step) remove(table string, id int64) error {
 	}
 	s.err = err
 	return err
-}
-
-// check holds what the step touched against the rules: the move data whole,
-// and the setups that were touched, or all of them where move data were.
-func (s *Step) check() error {
-	if s.data {
-		if err := s.f.loadFrom(s.tx); err != nil {
-			return err
-		}
-		return s.f.eachSetup(s.tx, "", func(_ int64, at int, setup *timeline.Setup) error {
-			return s.f.data.CheckSetup(fmt.Sprintf("$.setups[%d]", at), setup)
-		})
-	}
-	for id := range s.setups {
-		if err := s.f.eachSetup(s.tx, fmt.Sprintf("WHERE s.id = %d", id), func(_ int64, at int, setup *timeline.Setup) error {
-			return s.f.data.CheckSetup("$.setup", setup)
-		}); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // record writes the step into the history; what was undone before it is gone.
@@ -350,23 +340,4 @@ func (s *Step) record(what string) error {
 		}
 	}
 	return nil
-}
-
-// eachSetup reads setups in their order; at counts them from 0.
-func (s *state) eachSetup(q querier, where string, do func(id int64, at int, setup *timeline.Setup) error) error {
-	rows, err := q.Query(setupSQL + where + " ORDER BY s.place, s.id")
-	if err != nil {
-		return err
-	}
-	defer rows.Close()
-	for at := 0; rows.Next(); at++ {
-		id, setup, err := s.ids.scanSetup(rows)
-		if err != nil {
-			return err
-		}
-		if err := do(id, at, &setup); err != nil {
-			return err
-		}
-	}
-	return rows.Err()
 }

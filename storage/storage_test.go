@@ -143,7 +143,9 @@ func TestEditsAreStepsOnDisk(t *testing.T) {
 			}
 		}
 		p.Fighters[0].Name = "F"
-	}, func(s *Step) error { return s.PutFighter(fighter, &timeline.Fighter{Name: "F", Body: p.Fighters[0].Body}) })
+	}, func(s *Step) error {
+		return s.PutFighter(fighter, &timeline.Fighter{Name: "F", Body: p.Fighters[0].Body})
+	})
 	edit("remove a setup", func(p *timeline.Project) { p.Setups = append(p.Setups[:2:2], p.Setups[3:]...) },
 		func(s *Step) error { return s.RemoveSetup(p.Setups[2].Name) })
 	edit("health", func(p *timeline.Project) { p.Ruleset.Health = 9000 }, func(s *Step) error {
@@ -367,6 +369,13 @@ func TestCopyAndCompact(t *testing.T) {
 		t.Fatal(err)
 	}
 	holds(t, c, p, "compacted")
+	if err := f.Copy(context.Background(), path, nil); err == nil {
+		t.Error("copied over a file that is open, want an error")
+	}
+	if err := f.Copy(context.Background(), f.Path(), nil); err == nil {
+		t.Error("copied onto itself, want an error")
+	}
+	c.Close()
 	stopped, cancel := context.WithCancel(context.Background())
 	cancel()
 	if err := f.Copy(stopped, path, nil); !errors.Is(err, context.Canceled) {

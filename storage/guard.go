@@ -1,0 +1,60 @@
+package storage
+
+import (
+	"database/sql"
+
+	sqlite3 "github.com/mattn/go-sqlite3"
+)
+
+// driverName is SQLite with what a file from a stranger needs: see guard.
+const driverName = "wakeline-sqlite3"
+
+func init() { sql.Register(driverName, &sqlite3.SQLiteDriver{ConnectHook: guard}) }
+
+// Limits on what a file may make SQLite take in; its own are far larger.
+const (
+	limitLength    = 64 << 20 // bytes of a text or a row
+	limitSQLLength = 1 << 20
+)
+
+// guard follows SQLite's advice for files from others
+// (sqlite.org/security.html, 1.2): no trust in the schema, cell sizes checked,
+// no memory mapping, limits on lengths, and an authorizer that lets no SQL
+// reach a function, pragma or statement that this package doesn't use. The
+// driver has no call for SQLite's "defensive" switch; what that switch forbids
+// (writable_schema, shadow tables, turning the journal off) the authorizer
+// refuses.
+func guard(c *sqlite3.SQLiteConn) error {
+	for _, pragma := range []string{
+		"trusted_schema = OFF", "cell_size_check = ON", "mmap_size = 0", "foreign_keys = ON",
+		"synchronous = EXTRA", "secure_delete = OFF", "busy_timeout = 3000", "cache_size = -16000",
+	} {
+		if _, err := c.Exec("PRAGMA "+pragma, nil); err != nil {
+			return err
+		}
+	}
+	c.SetLimit(sqlite3.SQLITE_LIMIT_LENGTH, limitLength)
+	c.SetLimit(sqlite3.SQLITE_LIMIT_SQL_LENGTH, limitSQLLength)
+	c.SetLimit(sqlite3.SQLITE_LIMIT_TRIGGER_DEPTH, 1)
+	c.RegisterAuthorizer(authorize)
+	return nil
+}
+
+// authorize refuses the SQL that this package never speaks.
+func authorize(op int, arg1, arg2, _ string) int {
+	switch op {
+	case sqlite3.SQLITE_CREATE_TRIGGER, sqlite3.SQLITE_CREATE_TEMP_TRIGGER, sqlite3.SQLITE_CREATE_VIEW,
+		sqlite3.SQLITE_CREATE_TEMP_VIEW, sqlite3.SQLITE_CREATE_VTABLE, sqlite3.SQLITE_DROP_TABLE:
+		return sqlite3.SQLITE_DENY
+	case sqlite3.SQLITE_FUNCTION:
+		if arg2 == "load_extension" {
+			return sqlite3.SQLITE_DENY
+		}
+	case sqlite3.SQLITE_PRAGMA:
+		switch arg1 {
+		case "writable_schema", "journal_mode", "trusted_schema", "ignore_check_constraints", "schema_version":
+			return sqlite3.SQLITE_DENY
+		}
+	}
+	return sqlite3.SQLITE_OK
+}

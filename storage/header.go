@@ -1,0 +1,145 @@
+package storage
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"sync"
+)
+
+// header is what a SQLite file says of itself before any SQL is run
+// (sqlite.org/fileformat.html, 1.3).
+type header struct {
+	application, version uint32
+	writable             bool // the system lets us write to the file
+}
+
+// known are the project files that this process has open. To close any
+// descriptor of a file drops the locks that SQLite holds on it in this process
+// (sqlite.org/howtocorrupt.html, 2.2), so the header of a file that is open
+// already is not read again.
+var known struct {
+	sync.Mutex
+	files []*knownFile
+}
+
+// knownFile is one file on disk, under whatever name.
+type knownFile struct {
+	info   os.FileInfo
+	header header
+	users  int // how many Files have it open
+}
+
+// meet finds out whether the file at path may be one of ours, by its header
+// and by what lies beside it, and counts another user of it.
+func meet(path string) (*knownFile, error) {
+	known.Lock()
+	defer known.Unlock()
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	for _, k := range known.files {
+		if os.SameFile(k.info, info) {
+			k.users++
+			return k, nil
+		}
+	}
+	h, err := readHeader(path, info)
+	if err != nil {
+		return nil, err
+	}
+	if err := checkBeside(path); err != nil {
+		return nil, err
+	}
+	k := &knownFile{info, h, 1}
+	known.files = append(known.files, k)
+	return k, nil
+}
+
+// leave takes a user away.
+func (k *knownFile) leave() {
+	known.Lock()
+	defer known.Unlock()
+	if k.users--; k.users == 0 {
+		known.files = slices.DeleteFunc(known.files, func(o *knownFile) bool { return o == k })
+	}
+}
+
+// stands reports whether the file is still the one at path.
+func (k *knownFile) stands(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && os.SameFile(k.info, info)
+}
+
+func readHeader(path string, info os.FileInfo) (h header, err error) {
+	if !info.Mode().IsRegular() { // nor opened: a pipe would wait
+		return h, fmt.Errorf("%w: it is no regular file", ErrForeign)
+	}
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if h.writable = err == nil; err != nil {
+		if f, err = os.Open(path); err != nil {
+			return h, err
+		}
+	}
+	defer f.Close()
+	var b [100]byte
+	if n, err := io.ReadFull(f, b[:]); err == io.EOF || err == io.ErrUnexpectedEOF {
+		return h, fmt.Errorf("%w: it holds %d bytes, fewer than a header", ErrForeign, n)
+	} else if err != nil {
+		return h, err
+	}
+	if !bytes.HasPrefix(b[:], []byte("SQLite format 3\x00")) {
+		return h, fmt.Errorf("%w: it is no SQLite file", ErrForeign)
+	}
+	h.application, h.version = binary.BigEndian.Uint32(b[68:]), binary.BigEndian.Uint32(b[60:])
+	if h.application != applicationID {
+		return h, fmt.Errorf("%w: its application_id is %#x, not %#x", ErrForeign, h.application, applicationID)
+	}
+	if int64(h.version) > int64(len(migrations)) {
+		return h, fmt.Errorf("%w: its schema is version %d, and this program knows versions up to %d", ErrNewer, h.version, len(migrations))
+	}
+	if h.version < 1 {
+		return h, fmt.Errorf("%w: it has no schema version", ErrForeign)
+	}
+	if b[18] != 1 || b[19] != 1 {
+		return h, fmt.Errorf("%w: another program set its journal to write-ahead; PRAGMA journal_mode = DELETE sets it back", ErrForeign)
+	}
+	return h, nil
+}
+
+// superMagic ends a journal that names a journal above it
+// (sqlite.org/fileformat.html, 3).
+const superMagic = "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"
+
+// checkBeside refuses a file with a log beside it that no project file has:
+// SQLite would take a write-ahead log's pages for the file's own, and with a
+// journal that names another above it, delete that other file.
+func checkBeside(path string) error {
+	if _, err := os.Lstat(path + "-wal"); err == nil {
+		return fmt.Errorf("%w: a write-ahead log lies beside it, named -wal; the program that left it can put it in", ErrForeign)
+	}
+	info, err := os.Stat(path + "-journal")
+	if err != nil {
+		return nil // there is none, as a rule
+	}
+	if !info.Mode().IsRegular() {
+		return fmt.Errorf("%w: its journal is no regular file", ErrForeign)
+	}
+	if info.Size() < int64(len(superMagic)) {
+		return nil
+	}
+	f, err := os.Open(path + "-journal")
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	end := make([]byte, len(superMagic))
+	if _, err := f.ReadAt(end, info.Size()-int64(len(end))); err == nil && string(end) == superMagic {
+		return fmt.Errorf("%w: its journal names another file", ErrForeign)
+	}
+	return nil
+}
