@@ -40,15 +40,31 @@ type explainRow struct {
 	lines  []string
 }
 
-// The measures of the rows, in units.
-const (
-	explainMark   = 140 // from the left edge to a row's mark
-	explainText   = explainMark + markSide + 8
-	explainRight  = 8
-	explainLine   = 18
-	explainRowGap = 5
-	explainPad    = 7
+// explainLayout is how the rows lie, in units.
+type explainLayout struct {
+	inline    bool    // titles begin their texts, else they stand in a column
+	mark      float32 // from the left edge to a row's mark
+	line, gap float32 // height of a line, and between two rows
+	pad       float32 // above the first row and under the last
+}
+
+var (
+	explainWide   = explainLayout{mark: 140, line: 18, gap: 5, pad: 7}
+	explainNarrow = explainLayout{inline: true, mark: replyPad, line: 17, gap: 4, pad: 5}
 )
+
+const (
+	explainFrom  = 900 // units of width from which the titles have a column
+	explainAfter = markSide + 8
+	explainRight = 8
+)
+
+func explainFor(width float32) explainLayout {
+	if width < explainFrom {
+		return explainNarrow
+	}
+	return explainWide
+}
 
 // NewExplain returns the words to m.
 func NewExplain(m *Model, p *palette) *Explain {
@@ -92,12 +108,16 @@ func (r *explainRow) neighbour(title string, n *timeline.Neighbour, none string)
 }
 
 // wrap breaks the rows for a width and returns their height.
-func (e *Explain) wrap(width float32) float32 {
-	h := float32(2*explainPad - explainRowGap)
+func (e *Explain) wrap(width float32, l explainLayout) float32 {
+	h := 2*l.pad - l.gap
 	for i := range e.rows {
 		r := &e.rows[i]
-		r.lines = e.wrapper.wrap(r.lines[:0], r.text, width-explainText-explainRight)
-		h += float32(max(1, len(r.lines)))*explainLine + explainRowGap
+		text := r.text
+		if l.inline && r.title != "" {
+			text = r.title + ": " + text
+		}
+		r.lines = e.wrapper.wrap(r.lines[:0], text, width-l.mark-explainAfter-explainRight)
+		h += float32(max(1, len(r.lines)))*l.line + l.gap
 	}
 	return h
 }
@@ -105,7 +125,7 @@ func (e *Explain) wrap(width float32) float32 {
 // MinSize is the height that the text needs at the present width.
 func (e *Explain) MinSize() fyne.Size {
 	e.ExtendBaseWidget(e)
-	return fyne.NewSize(360, max(e.high, 3*explainLine+2*explainRowGap+2*explainPad))
+	return fyne.NewSize(360, max(e.high, 60))
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -115,25 +135,28 @@ func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
 
 func (e *Explain) paint(p *pen, size fyne.Size) {
 	e.fill()
-	before, h := e.high, e.wrap(size.Width)
+	l := explainFor(size.Width)
+	before, h := e.high, e.wrap(size.Width, l)
 	if c := e.model.Chosen(); c != e.setup || size.Width != e.width {
 		e.setup, e.width, e.high = c, size.Width, 0
 	}
 	e.high = max(e.high, h)
-	y := float32(explainPad)
+	y := l.pad
 	for i := range e.rows {
 		r := &e.rows[i]
 		base := y + textSize
-		title := columnText(r.title, replyPad, base, sheet.Soft)
-		p.text(&title)
+		if !l.inline {
+			title := columnText(r.title, replyPad, base, sheet.Soft)
+			p.text(&title)
+		}
 		if r.marked {
-			p.mark(r.mark, explainMark, float64(base)-11)
+			p.mark(r.mark, float64(l.mark), float64(base)-11)
 		}
 		for j, line := range r.lines {
-			t := columnText(line, explainText, base+float32(j*explainLine), sheet.Ink)
+			t := columnText(line, l.mark+explainAfter, base+float32(j)*l.line, sheet.Ink)
 			p.text(&t)
 		}
-		y += float32(max(1, len(r.lines)))*explainLine + explainRowGap
+		y += float32(max(1, len(r.lines)))*l.line + l.gap
 	}
 	if e.high != before && e.OnHeight != nil {
 		e.OnHeight()

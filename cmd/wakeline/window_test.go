@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -99,6 +100,12 @@ func TestRealWindow(t *testing.T) {
 	if at.Verdict != "unsafe" {
 		t.Errorf("at delay 9 the window says %s, want unsafe", at.Verdict)
 	}
+	at = s.settled()
+	s.hold(at, -8)
+	s.wait("the drag back, still held", func(l seen) bool { return l.Delay == 1 })
+	s.do("key", "Escape")
+	s.wait("Escape", func(l seen) bool { return l.Delay == 9 })
+	s.do("mouseup", "1")
 	s.do("key", "ctrl+z")
 	if at = s.wait("undo", func(l seen) bool { return l.Delay == 5 }); at.Verdict != "safe" {
 		t.Errorf("after undo the window says %s, want safe", at.Verdict)
@@ -193,8 +200,15 @@ func (s *screen) window() string {
 	return id
 }
 
-// drag takes the delay in its middle and moves it by n frames, step by step.
+// drag moves the delay by n frames and lets go.
 func (s *screen) drag(at seen, n int) {
+	s.t.Helper()
+	s.hold(at, n)
+	s.do("mouseup", "1")
+}
+
+// hold takes the delay in its middle and moves it by n frames, step by step.
+func (s *screen) hold(at seen, n int) {
 	s.t.Helper()
 	x, y := (at.DelayAt[0]+at.DelayAt[2])/2, (at.DelayAt[1]+at.DelayAt[3])/2
 	to := func(x int) { s.do("mousemove", "--window", s.id, strconv.Itoa(x), strconv.Itoa(y)) }
@@ -202,9 +216,8 @@ func (s *screen) drag(at seen, n int) {
 	s.do("mousedown", "1")
 	const steps = 6
 	for i := 1; i <= steps; i++ {
-		to(x + int(float64(n)*at.PixelsAFrame*float64(i)/steps+0.5))
+		to(x + int(math.Round(float64(n)*at.PixelsAFrame*float64(i)/steps)))
 	}
-	s.do("mouseup", "1")
 }
 
 // last is the trace's last line, and how many there are.
