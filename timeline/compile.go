@@ -23,8 +23,10 @@ type line struct {
 	title  string
 	late   int
 	demand Demand
-	shown  bool // built in: judged, never demanded
-	end    int  // frames from its start to its last, 0 where it has no end
+	shown  bool  // built in: judged, never demanded
+	move   *Move // what the rival does; nil for a jump, and where it is built in
+	jump   *Jump
+	end    int // frames from its start to its last, 0 where it has no end
 }
 
 // Plan is a setup compiled: both sides as tracks, the attacker's at delay 0.
@@ -146,18 +148,20 @@ func (p *Plan) compileRival() error {
 		p.lines = append(p.lines, line{title: name, demand: NoneD, shown: true})
 	}
 	for _, r := range s.Replies {
-		end := 0
-		if j := p.rival.Jump(r.Move); j != nil {
-			end = j.Total()
+		l := line{title: r.Title(), late: r.Late, demand: r.Demand, jump: p.rival.Jump(r.Move)}
+		if l.jump != nil {
+			l.end = l.jump.Total()
 		} else {
-			end = p.rival.Move(r.Move).Total(p.rules)
+			l.move = p.rival.Move(r.Move)
+			l.end = l.move.Total(p.rules)
 		}
-		p.lines = append(p.lines, line{title: r.Title(), late: r.Late, demand: r.Demand, end: end})
+		p.lines = append(p.lines, l)
 		if r.Demand != NoneD {
 			p.demanded++
 		}
 	}
 	p.rises = s.Claimed(p.rival)
+	p.bodies = make([]Track, 0, len(p.rises)*len(p.lines))
 	for _, rise := range p.rises {
 		w := p.K + rise.Extra
 		if w >= Width {
@@ -193,14 +197,13 @@ func (p *Plan) body(w, i int) Track {
 	case 2:
 		return t
 	}
-	name := p.Setup.Replies[i-len(builtIn)].Move
-	if j := p.rival.Jump(name); j != nil {
+	if j := p.lines[i].jump; j != nil {
 		down := t.leap(j, start, p.rules)
 		t.guard(since(down + j.GuardAfter))
 		t.free = down + j.Landing
 		return t
 	}
-	t.put(p.rival.Move(name), start, p.rules)
+	t.put(p.lines[i].move, start, p.rules)
 	t.guard(since(t.free))
 	return t
 }

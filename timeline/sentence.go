@@ -344,8 +344,8 @@ func (p *Plan) ignoresDistance() bool {
 	if m := p.attacker.Move(s.Landing); m != nil && m.Reach != nil {
 		return true
 	}
-	for _, r := range s.Replies {
-		if m := p.rival.Move(r.Move); m != nil && m.Reach != nil {
+	for i := range p.lines {
+		if m := p.lines[i].move; m != nil && m.Reach != nil {
 			return true
 		}
 	}
