@@ -23,7 +23,7 @@ func draw(c *call) (int, error) {
 	width := c.flags.Float64("width", 1280, "of the sheet, in units; one unit is one pixel at scale 1")
 	height := c.flags.Float64("height", 560, "of the sheet, in units")
 	scale := c.flags.Float64("scale", 1, "pixels a unit, for .png")
-	path, err := c.parse("a project text")
+	path, err := c.parse("a project text or a project file")
 	if err != nil {
 		return 0, err
 	}
@@ -34,15 +34,16 @@ func draw(c *call) (int, error) {
 	if given(c.flags, "delay") && *delay < 0 {
 		return 0, wrongWords{fmt.Sprintf("--delay: expected 0 frames or more, got %d", *delay)}
 	}
-	p, err := open(path)
+	p, err := openSource(path)
 	if err != nil {
 		return 0, err
 	}
-	i, err := find(p, *setup)
+	defer p.close()
+	at, one, err := p.find(*setup)
 	if err != nil {
 		return 0, err
 	}
-	made, err := plan(path, p, i, *delay)
+	made, err := p.plan(at, one, *delay)
 	if err != nil {
 		return 0, err
 	}

@@ -1,11 +1,14 @@
 package main
 
 import (
-	"encoding/json"
+	"bufio"
+	"bytes"
+	"context"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
-	"text/tabwriter"
+	"unicode/utf8"
 
 	"wakeline/timeline"
 )
@@ -16,52 +19,120 @@ func judge(c *call) (int, error) {
 	delay := c.flags.Int("delay", -1, "judge at this delay, in frames, instead of the setup's own")
 	strict := c.flags.Bool("strict", false, "exit with 1 on a limited verdict too")
 	asJSON := c.flags.Bool("json", false, "print JSON")
-	path, err := c.parse("a project text")
+	path, err := c.parse("a project text or a project file")
 	if err != nil {
 		return 0, err
 	}
 	if given(c.flags, "delay") && *delay < 0 {
 		return 0, wrongWords{fmt.Sprintf("--delay: expected 0 frames or more, got %d", *delay)}
 	}
-	p, err := open(path)
+	p, err := openSource(path)
 	if err != nil {
 		return 0, err
 	}
-	from, to := 0, len(p.Setups)
+	defer p.close()
+	each := p.each
 	if given(c.flags, "setup") {
-		if from, err = find(p, *setup); err != nil {
-			return 0, err
-		}
-		to = from + 1
-	}
-	verdicts := []timeline.Verdict{}
-	code := exitDone
-	for i := from; i < to; i++ {
-		made, err := plan(path, p, i, *delay)
+		at, one, err := p.find(*setup)
 		if err != nil {
 			return 0, err
 		}
+		each = func(_ context.Context, do func(int, *timeline.Setup) error) error { return do(at, &one) }
+	}
+	out := newRoll(c.out, *asJSON)
+	count, code := 0, exitDone
+	m := c.meter()
+	defer m.end()
+	err = inOrder(c.ctx, each, func(at int, s *timeline.Setup) (judged, error) {
+		made, err := p.plan(at, *s, *delay)
+		if err != nil {
+			return judged{}, err
+		}
 		v := made.Verdict(made.Setup.Delay)
-		verdicts = append(verdicts, v)
-		if v.Word == timeline.Unsafe || *strict && v.Word == timeline.Limited {
+		text, err := out.text(&v)
+		return judged{v.Word, text}, err
+	}, func(j judged) error {
+		if j.word == timeline.Unsafe || *strict && j.word == timeline.Limited {
 			code = exitUnsafe
 		}
+		count++
+		m.tell(func() string { return fmt.Sprintf("judged %d setups", count) })
+		return out.add(j.text)
+	})
+	if err != nil {
+		return 0, stopped(c.ctx, err, count, "judged")
 	}
-	if *asJSON {
-		enc := json.NewEncoder(c.out)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("", " ")
-		return code, enc.Encode(map[string]any{"setups": verdicts})
+	return code, out.end()
+}
+
+// judged is a setup's verdict, and what is printed of it.
+type judged struct {
+	word timeline.Word
+	text []byte
+}
+
+// stopped says how far a command came that Ctrl+C ended; another error is
+// returned as it is.
+func stopped(ctx context.Context, err error, count int, did string) error {
+	if ctx.Err() == nil {
+		return err
 	}
-	for i := range verdicts {
-		if i > 0 {
-			fmt.Fprintln(c.out)
-		}
-		if err := say(c.out, &verdicts[i]); err != nil {
-			return 0, err
-		}
+	return fmt.Errorf("stopped after %d setups were %s: %w", count, did, context.Canceled)
+}
+
+// heldBack is how much of an answer is kept until it is known that it comes
+// to its end: where a small project has something that can't be judged,
+// nothing of it is printed.
+const heldBack = 1 << 20
+
+// roll prints verdicts one by one, as text or as one JSON document.
+type roll struct {
+	out    *bufio.Writer
+	asJSON bool
+	begun  bool
+}
+
+func newRoll(out io.Writer, asJSON bool) *roll {
+	return &roll{out: bufio.NewWriterSize(out, heldBack), asJSON: asJSON}
+}
+
+// text is what is printed of one verdict; it may be called on any goroutine.
+func (r *roll) text(v *timeline.Verdict) ([]byte, error) {
+	if r.asJSON {
+		return appendVerdict(nil, v), nil
 	}
-	return code, nil
+	var b bytes.Buffer
+	err := say(&b, v)
+	return b.Bytes(), err
+}
+
+// add prints what text made.
+func (r *roll) add(text []byte) error {
+	between := "\n"
+	switch {
+	case r.asJSON && r.begun:
+		between = ",\n  "
+	case r.asJSON:
+		between = "{\n \"setups\": [\n  "
+	case !r.begun:
+		between = ""
+	}
+	r.begun = true
+	r.out.WriteString(between)
+	_, err := r.out.Write(text) // a bufio.Writer keeps its first error
+	return err
+}
+
+// end prints what comes after the last verdict. Without it a JSON document
+// stays open, so that nobody takes a part for the whole.
+func (r *roll) end() error {
+	switch {
+	case r.asJSON && r.begun:
+		r.out.WriteString("\n ]\n}\n")
+	case r.asJSON:
+		r.out.WriteString("{\n \"setups\": []\n}\n")
+	}
+	return r.out.Flush()
 }
 
 // say writes one verdict for people: the answer first, then why, then the
@@ -81,19 +152,44 @@ func say(out io.Writer, v *timeline.Verdict) error {
 	} else {
 		fmt.Fprintf(out, "  acts from %d\n", v.ActsFrom)
 	}
-	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	_, err := out.Write(replyTable(v))
+	return err
+}
+
+// replyTable lays the exchanges out in columns, a block a rise.
+func replyTable(v *timeline.Verdict) []byte {
+	const columns, between = 8, 2
+	var rows [][columns]string
 	for _, rise := range v.Rises {
-		fmt.Fprintf(w, "  %s rise, up on %d\tdemand\toutcome\tmeeting\tspare\tgap\tadvantage\tbudget\n", rise.Rise, rise.Wake)
+		rows = append(rows, [columns]string{fmt.Sprintf("  %s rise, up on %d", rise.Rise, rise.Wake), "demand", "outcome", "meeting", "spare", "gap", "advantage", "budget"})
 		for _, r := range rise.Replies {
-			name := r.Reply
+			name := "    " + r.Reply
 			if r.Late > 0 {
-				name = fmt.Sprintf("%s late %d", name, r.Late)
+				name += " late " + strconv.Itoa(r.Late)
 			}
-			fmt.Fprintf(w, "    %s\t%s\t%v\t%s\t%s\t%s\t%s\t%s\n", name, r.Demand, r.Outcome,
-				number(r.Meeting), number(r.Spare), number(r.Gap), signed(r.Advantage), signed(r.Budget))
+			rows = append(rows, [columns]string{name, string(r.Demand), r.Outcome.String(),
+				number(r.Meeting), number(r.Spare), number(r.Gap), signed(r.Advantage), signed(r.Budget)})
 		}
 	}
-	return w.Flush()
+	var widths [columns]int
+	size := 0
+	for i := range rows {
+		for k, cell := range rows[i] {
+			widths[k] = max(widths[k], utf8.RuneCountInString(cell)+between)
+			size += len(cell)
+		}
+	}
+	out := make([]byte, 0, size+len(rows)*columns*12)
+	for i := range rows {
+		for k, cell := range rows[i] {
+			out = append(out, cell...)
+			for n := utf8.RuneCountInString(cell); k < columns-1 && n < widths[k]; n++ {
+				out = append(out, ' ')
+			}
+		}
+		out = append(out, '\n')
+	}
+	return out
 }
 
 func windowWords(v *timeline.Verdict) string {
@@ -119,12 +215,15 @@ func number(m timeline.Maybe) string {
 	if !m.Given {
 		return "-"
 	}
-	return fmt.Sprint(m.N)
+	return strconv.Itoa(m.N)
 }
 
 func signed(m timeline.Maybe) string {
 	if !m.Given {
 		return "-"
 	}
-	return fmt.Sprintf("%+d", m.N)
+	if m.N < 0 {
+		return strconv.Itoa(m.N)
+	}
+	return "+" + strconv.Itoa(m.N)
 }

@@ -1,40 +1,59 @@
-// Command wakeline judges setups and draws them; without a command it opens
-// the window. Results go to standard output, errors and progress to standard
-// error. It exits with 0 when done, with 1 when done and an answer is unsafe,
-// and with 2 on wrong words or bad input.
+// Command wakeline judges setups and draws them, and keeps them in project
+// files; without a command it opens the window. Results go to standard
+// output, errors and progress to standard error. It exits with 0 when done,
+// with 1 when done and an answer is unsafe, changed or broken, with 2 on
+// wrong words or bad input, and with 130 when it was interrupted.
 package main
 
 import (
+	"context"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"strings"
 )
 
-// The exit codes of interfaces.md.
+// The exit codes of interfaces.md, and the one by which shells know an
+// interrupted program.
 const (
-	exitDone   = 0
-	exitUnsafe = 1
-	exitWrong  = 2
+	exitDone    = 0
+	exitUnsafe  = 1
+	exitChanged = 1
+	exitBroken  = 1
+	exitWrong   = 2
+	exitStopped = 130
 )
 
 // command is one word that wakeline knows.
 type command struct {
 	name, usage, does string
+	more              string // what --help says after the flags
 	run               func(c *call) (int, error)
 }
 
 var commands = []command{
+	{"new", "new PROJECT [--sample]",
+		"makes an empty project file, named .wakeline", "", newProject},
+	{"import", "import PROJECT FILE... [--revision NAME] [--fighter NAME] [--map THEIRS=OURS]... [--skip-bad]",
+		"takes project texts (.json) and move tables (.csv) into a project file, all of them or nothing, as one step of undo", importMore, importFiles},
+	{"export", "export PROJECT FILE",
+		"writes the project text, where FILE is named .json, or else a move table for each fighter into the folder FILE", exportMore, export},
 	{"judge", "judge PROJECT [--setup NAME] [--delay N] [--strict] [--json]",
-		"the verdict of one setup or of all; PROJECT is a project text (.json)", judge},
+		"the verdict of one setup or of all; PROJECT is a project file (.wakeline) or a project text (.json)", "", judge},
 	{"draw", "draw PROJECT --setup NAME --out FILE [--delay N] [--reply NAME] [--late N] [--rise NAME] [--theme paper|night] [--width N] [--height N] [--scale X]",
-		"the strip of a setup as .png or .svg", draw},
+		"the strip of a setup as .png or .svg", "", draw},
+	{"compare", "compare PROJECT REVISION REVISION [--json]",
+		"which setups changed verdict or window between two revisions, and by which move", compareMore, compare},
+	{"check", "check PROJECT",
+		"looks the whole project file over", "", check},
 }
 
 // call is one use of a command.
 type call struct {
+	ctx           context.Context // ends on Ctrl+C
 	out, progress io.Writer
 	flags         *flag.FlagSet
 	args          []string
@@ -56,7 +75,12 @@ func run(args []string, out, progress io.Writer) int {
 		}
 		for _, c := range commands {
 			if c.name == args[0] {
-				return c.call(args[1:], out, progress)
+				// The first Ctrl+C asks the command to end; a second one ends
+				// the program.
+				ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+				context.AfterFunc(ctx, stop)
+				defer stop()
+				return c.call(ctx, args[1:], out, progress)
 			}
 		}
 	}
@@ -64,16 +88,20 @@ func run(args []string, out, progress io.Writer) int {
 }
 
 // call reads the flags and runs the command.
-func (c command) call(args []string, out, progress io.Writer) int {
+func (c command) call(ctx context.Context, args []string, out, progress io.Writer) int {
 	flags := flag.NewFlagSet(c.name, flag.ContinueOnError)
 	flags.SetOutput(io.Discard)
-	code, err := c.run(&call{out: out, progress: progress, flags: flags, args: args})
+	code, err := c.run(&call{ctx: ctx, out: out, progress: progress, flags: flags, args: args})
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)
 		flags.SetOutput(out)
 		flags.PrintDefaults()
+		fmt.Fprint(out, c.more)
 		return exitDone
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintf(progress, "wakeline %s: %v\n", c.name, err)
+		return exitStopped
 	case err != nil:
 		fmt.Fprintf(progress, "wakeline %s: %v\n", c.name, err)
 		if errors.As(err, &wrongWords{}) {
@@ -87,28 +115,34 @@ func (c command) call(args []string, out, progress io.Writer) int {
 // parse reads flags and the words between them, in any order, and returns the
 // one word the command asks for.
 func (c *call) parse(what string) (string, error) {
-	var words []string
+	words, err := c.words()
+	switch {
+	case err != nil:
+		return "", err
+	case len(words) == 0:
+		return "", wrongWords{"expected " + what}
+	case len(words) > 1:
+		return "", wrongWords{fmt.Sprintf("expected one word, %s, got %q", what, words)}
+	}
+	return words[0], nil
+}
+
+// words reads flags and returns the words between them.
+func (c *call) words() (words []string, err error) {
 	rest := c.args
 	for {
 		if err := c.flags.Parse(rest); err != nil {
 			if errors.Is(err, flag.ErrHelp) {
-				return "", err
+				return nil, err
 			}
-			return "", wrongWords{err.Error()}
+			return nil, wrongWords{err.Error()}
 		}
 		if rest = c.flags.Args(); len(rest) == 0 {
-			break
+			return words, nil
 		}
 		words = append(words, rest[0])
 		rest = rest[1:]
 	}
-	switch len(words) {
-	case 0:
-		return "", wrongWords{"expected " + what}
-	case 1:
-		return words[0], nil
-	}
-	return "", wrongWords{fmt.Sprintf("expected one word, %s, got %q", what, words)}
 }
 
 func help(out io.Writer) {
@@ -121,5 +155,5 @@ func help(out io.Writer) {
 	for _, c := range commands {
 		names = append(names, c.name)
 	}
-	fmt.Fprintf(out, "wakeline %s --help tells more. Exit: 0 done, 1 done and an answer is unsafe, 2 wrong words or bad input.\n", strings.Join(names, "|"))
+	fmt.Fprintf(out, "wakeline %s --help tells more. Exit: 0 done; 1 done, and an answer is unsafe, changed or broken; 2 wrong words or bad input.\n", strings.Join(names, "|"))
 }

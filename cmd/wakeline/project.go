@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -10,7 +11,7 @@ import (
 	"wakeline/timeline"
 )
 
-// open reads the project at path.
+// open reads the project text at path.
 func open(path string) (*timeline.Project, error) {
 	if ext := filepath.Ext(path); ext != ".json" {
 		return nil, wrongWords{fmt.Sprintf("expected a project text, named .json, got %q", path)}
@@ -18,36 +19,133 @@ func open(path string) (*timeline.Project, error) {
 	return storage.ReadText(path)
 }
 
-// plan compiles setup i of p. Its error carries the JSON path of the part
-// that doesn't fit.
-func plan(file string, p *timeline.Project, i int, delay int) (*timeline.Plan, error) {
-	s := p.Setups[i]
-	if delay >= 0 {
-		s.Delay = delay
+// openFile opens the project file at path.
+func openFile(path string) (*storage.File, error) {
+	if filepath.Ext(path) != storage.Ext {
+		return nil, wrongWords{fmt.Sprintf("expected a project file, named %s, got %q", storage.Ext, path)}
 	}
-	made, err := timeline.Compile(p, s)
-	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
-		at := fmt.Sprintf("%s: $.setups[%d].", file, i)
-		if delay >= 0 && wide.Field == "delay" {
-			at = "--"
-		}
-		return nil, fmt.Errorf("%s%w", at, err)
+	f, err := storage.Open(path)
+	if errors.Is(err, storage.ErrDamaged) {
+		err = fmt.Errorf("%w; wakeline check tells more", err)
 	}
-	return made, err
+	return f, err
 }
 
-// find returns the index of the setup of that name.
-func find(p *timeline.Project, name string) (int, error) {
-	var names []string
-	for i, s := range p.Setups {
-		if s.Name == name {
-			return i, nil
+// source is a project that is only read: a project text, which is in memory
+// whole, or a project file, whose setups stay on disk until they are asked
+// for.
+type source struct {
+	path string
+	data *timeline.Project // of a file: without setups
+	file *storage.File     // nil for a text
+}
+
+// openSource opens a project text or a project file, by its extension.
+func openSource(path string) (*source, error) {
+	switch filepath.Ext(path) {
+	case ".json":
+		p, err := open(path)
+		return &source{path: path, data: p}, err
+	case storage.Ext:
+		f, err := openFile(path)
+		if err != nil {
+			return nil, err
 		}
-		names = append(names, fmt.Sprintf("%q", s.Name))
+		return &source{path, f.Data(), f}, nil
 	}
+	return nil, wrongWords{fmt.Sprintf("expected a project file, named %s, or a project text, named .json, got %q", storage.Ext, path)}
+}
+
+// close ends the use of the source.
+func (s *source) close() {
+	if s.file != nil {
+		s.file.Close()
+	}
+}
+
+// names lists the setups.
+func (s *source) names() (out []string, err error) {
+	if s.file == nil {
+		for i := range s.data.Setups {
+			out = append(out, s.data.Setups[i].Name)
+		}
+		return out, nil
+	}
+	heads, err := s.file.Heads()
+	for _, h := range heads {
+		out = append(out, h.Name)
+	}
+	return out, err
+}
+
+// each calls do with every setup in its order.
+func (s *source) each(ctx context.Context, do func(at int, setup *timeline.Setup) error) error {
+	if s.file != nil {
+		return s.file.EachSetup(ctx, do)
+	}
+	for i := range s.data.Setups {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if err := do(i, &s.data.Setups[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// find returns the setup of that name and which one it is.
+func (s *source) find(name string) (at int, setup timeline.Setup, err error) {
+	names, err := s.names()
+	if err != nil {
+		return 0, setup, err
+	}
+	for i := range names {
+		if names[i] != name {
+			continue
+		}
+		if s.file == nil {
+			return i, s.data.Setups[i], nil
+		}
+		heads, err := s.file.Heads()
+		if err == nil {
+			setup, err = s.file.Setup(heads[i].ID)
+		}
+		return i, setup, err
+	}
+	return 0, setup, wrongWords{fmt.Sprintf("--setup: expected the name of a setup of the project, got %q; there are: %s", name, some(names))}
+}
+
+// some quotes the first names of a list.
+func some(names []string) string {
 	const most = 12
-	if len(names) > most {
-		names = append(names[:most], fmt.Sprintf("and %d more", len(names)-most))
+	var out []string
+	for i, name := range names {
+		if i == most {
+			out = append(out, fmt.Sprintf("and %d more", len(names)-most))
+			break
+		}
+		out = append(out, fmt.Sprintf("%q", name))
 	}
-	return 0, wrongWords{fmt.Sprintf("--setup: expected the name of a setup of the project, got %q; there are: %s", name, strings.Join(names, ", "))}
+	return strings.Join(out, ", ")
+}
+
+// plan compiles a setup, at that delay where it isn't negative. Its error
+// carries the JSON path of the part that doesn't fit, of a project text.
+func (s *source) plan(at int, setup timeline.Setup, delay int) (*timeline.Plan, error) {
+	if delay >= 0 {
+		setup.Delay = delay
+	}
+	made, err := timeline.Compile(s.data, setup)
+	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
+		place := s.path + ": "
+		if s.file == nil {
+			place += fmt.Sprintf("$.setups[%d].", at)
+		}
+		if delay >= 0 && wide.Field == "delay" {
+			place = "--"
+		}
+		return nil, fmt.Errorf("%s%w", place, err)
+	}
+	return made, err
 }

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"wakeline/timeline"
+)
+
+const compareMore = `
+Every setup, as it stands now and at its own delay, is judged with the move
+data of both revisions. It has changed where the verdict, the window or the
+replies that no delay covers are others. By which move: the moves, jumps,
+rises and rules that change it when put into the earlier revision alone, or,
+where none does, those that do so only together; with the fields that matter.
+Exit: 0 nothing changed, 1 something did, 2 wrong words or bad input.
+
+--json prints one document:
+  {"from": "1.0", "to": "1.1", "changed": [
+    {"setup": "...",
+     "before": {"verdict": "safe", "window": [{"from": 0, "to": 2}], "never": [], "reason": null},
+     "after": {"verdict": "unsafe", "window": [], "never": [], "reason": null},
+     "because": "...", "together": false,
+     "moves": [{"kind": "move", "fighter": "...", "name": "...", "state": "changed",
+       "fields": [{"field": "startup", "before": "4", "after": "3"}]}]}],
+   "unchanged": 18}
+A setup that can't be judged under a revision has the verdict null there, and
+the reason. Kinds: ruleset, fighter, body, move, jump, rise; fighter and name
+are null where there is none. States: changed, new, gone.
+`
+
+// compare lists the setups that two revisions judge otherwise.
+func compare(c *call) (int, error) {
+	asJSON := c.flags.Bool("json", false, "print JSON")
+	words, err := c.words()
+	if err != nil {
+		return 0, err
+	}
+	if len(words) != 3 {
+		return 0, wrongWords{fmt.Sprintf("expected three words, a project file and two of its revisions, got %q", words)}
+	}
+	f, err := openFile(words[0])
+	if err != nil {
+		return 0, err
+	}
+	defer f.Close()
+	var states [2]*timeline.Project
+	for i, name := range words[1:] {
+		if states[i], err = f.DataOf(name); err != nil {
+			return 0, fmt.Errorf("%s: %w", words[0], err)
+		}
+	}
+	both := timeline.NewComparison(states[0], states[1])
+	out := changeList{out: bufio.NewWriterSize(c.out, heldBack), asJSON: *asJSON, from: words[1], to: words[2]}
+	m := c.meter()
+	defer m.end()
+	err = inOrder(c.ctx, f.EachSetup, func(_ int, s *timeline.Setup) (timeline.Change, error) {
+		if !both.Touches(s) {
+			return timeline.Change{}, nil
+		}
+		return both.Of(s), nil
+	}, func(ch timeline.Change) error {
+		m.tell(func() string { return fmt.Sprintf("compared %d setups", out.changed+out.unchanged) })
+		return out.add(&ch)
+	})
+	if err != nil {
+		return 0, stopped(c.ctx, err, out.changed+out.unchanged, "compared")
+	}
+	if err := out.end(); err != nil {
+		return 0, err
+	}
+	if out.changed > 0 {
+		return exitChanged, nil
+	}
+	return exitDone, nil
+}
+
+// changeList prints the setups that changed, and counts the others.
+type changeList struct {
+	out                *bufio.Writer
+	asJSON             bool
+	from, to           string
+	changed, unchanged int
+}
+
+func (l *changeList) add(c *timeline.Change) error {
+	if !c.Changed() {
+		l.unchanged++
+		return nil
+	}
+	l.changed++
+	if l.asJSON {
+		between := ",\n  "
+		if l.changed == 1 {
+			between = l.begin() + "\n  "
+		}
+		l.out.WriteString(between)
+		var b bytes.Buffer
+		enc := json.NewEncoder(&b)
+		enc.SetEscapeHTML(false)
+		enc.SetIndent("  ", " ")
+		if err := enc.Encode(changeJSON(c)); err != nil {
+			return err
+		}
+		_, err := l.out.Write(bytes.TrimSuffix(b.Bytes(), []byte("\n")))
+		return err
+	}
+	_, err := fmt.Fprintf(l.out, "%s: %s\n  before, %s\n  now, %s\n\n", c.Setup, c.Because, stateWords(&c.Before), stateWords(&c.After))
+	return err
+}
+
+func (l *changeList) begin() string {
+	return fmt.Sprintf("{\n \"from\": %s,\n \"to\": %s,\n \"changed\": [", quoted(l.from), quoted(l.to))
+}
+
+func (l *changeList) end() error {
+	switch {
+	case l.asJSON && l.changed == 0:
+		fmt.Fprintf(l.out, "%s],\n \"unchanged\": %d\n}\n", l.begin(), l.unchanged)
+	case l.asJSON:
+		fmt.Fprintf(l.out, "\n ],\n \"unchanged\": %d\n}\n", l.unchanged)
+	default:
+		fmt.Fprintf(l.out, "From %q to %q: %s changed, %d did not.\n", l.from, l.to, count(l.changed, "setup"), l.unchanged)
+	}
+	return l.out.Flush()
+}
+
+// stateWords says how a setup fares under one revision, on one line.
+func stateWords(s *timeline.State) string {
+	if !s.Judged() {
+		return "can't be judged: " + s.Reason
+	}
+	out := fmt.Sprintf("%s: good delays %s", s.Word, timeline.BoundsWords(s.Window))
+	if len(s.Window) == 0 {
+		out = fmt.Sprintf("%s: no delay is good", s.Word)
+	}
+	if len(s.Never) > 0 {
+		out += ", never covered: " + strings.Join(s.Never, ", ")
+	}
+	return out
+}
+
+// The JSON of compare; what it means stands in compareMore.
+type (
+	changeText struct {
+		Setup    string      `json:"setup"`
+		Before   stateText   `json:"before"`
+		After    stateText   `json:"after"`
+		Because  string      `json:"because"`
+		Together bool        `json:"together"`
+		Moves    []causeText `json:"moves"`
+	}
+	stateText struct {
+		Verdict *timeline.Word    `json:"verdict"`
+		Window  []timeline.Bounds `json:"window"`
+		Never   []string          `json:"never"`
+		Reason  *string           `json:"reason"`
+	}
+	causeText struct {
+		Kind    string      `json:"kind"`
+		Fighter *string     `json:"fighter"`
+		Name    *string     `json:"name"`
+		State   string      `json:"state"`
+		Fields  []fieldText `json:"fields"`
+	}
+	fieldText struct {
+		Field  string `json:"field"`
+		Before string `json:"before"`
+		After  string `json:"after"`
+	}
+)
+
+func changeJSON(c *timeline.Change) changeText {
+	out := changeText{Setup: c.Setup, Before: stateJSON(&c.Before), After: stateJSON(&c.After), Because: c.Because, Together: c.Together, Moves: []causeText{}}
+	for _, by := range c.By {
+		text := causeText{Kind: string(by.Kind), Fighter: orNull(by.Fighter), Name: orNull(by.Name), State: "changed", Fields: []fieldText{}}
+		if by.Jump {
+			text.Kind = "jump"
+		}
+		switch {
+		case by.New:
+			text.State = "new"
+		case by.Gone:
+			text.State = "gone"
+		}
+		for _, f := range by.Fields {
+			text.Fields = append(text.Fields, fieldText(f))
+		}
+		out.Moves = append(out.Moves, text)
+	}
+	return out
+}
+
+func stateJSON(s *timeline.State) stateText {
+	if !s.Judged() {
+		return stateText{Window: []timeline.Bounds{}, Never: []string{}, Reason: &s.Reason}
+	}
+	return stateText{Verdict: &s.Word, Window: s.Window, Never: s.Never}
+}
+
+func orNull(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
+}

@@ -1,0 +1,207 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+// patchedSample is the sample with a revision after it, in which Millrace is
+// active one frame sooner and a move that nothing uses is gone.
+func patchedSample(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "s.wakeline")
+	runIt(t, "new", path, "--sample")
+	inFile(t, path, func(f *storage.File) {
+		p, err := f.Project()
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := p.Fighter("Ishka").Move("Millrace")
+		m.Startup--
+		m.Damage += 50
+		p.Fighter("Dovra").Moves = append(p.Fighter("Dovra").Moves[:1:1], p.Fighter("Dovra").Moves[2:]...)
+		text := filepath.Join(filepath.Dir(path), "patch.json")
+		if err := storage.WriteText(text, p); err != nil {
+			t.Fatal(err)
+		}
+	})
+	code, _, progress := runIt(t, "import", path, filepath.Join(filepath.Dir(path), "patch.json"), "--revision", "1.1")
+	if code != 0 {
+		t.Fatal(progress)
+	}
+	return path
+}
+
+func TestCompareSaysWhatChangedAndByWhat(t *testing.T) {
+	path := patchedSample(t)
+	code, out, progress := runIt(t, "compare", path, storage.FirstRevision, "1.1")
+	if code != 1 || progress != "" {
+		t.Fatalf("compare = %d, %q, want 1", code, progress)
+	}
+	for _, want := range []string{
+		"Plain crossing: The window shrank (0, it was 0 to 1): Millrace's startup went from 3 to 2.\n  before, safe: good delays 0 to 1\n  now, safe: good delays 0\n",
+		"Nothing to spare: Safe turned limited,", `From "first" to "1.1": `,
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("out lacks %q:\n%s", want, out)
+		}
+	}
+	if strings.Contains(out, "damage") || strings.Contains(out, "Bollard") {
+		t.Errorf("what no verdict reads is blamed:\n%s", out)
+	}
+	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1"); code != 0 || out != "From \"1.1\" to \"1.1\": 0 setups changed, 19 did not.\n" {
+		t.Errorf("compare with itself = %d, %q", code, out)
+	}
+	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1", "--json"); code != 0 || out != "{\n \"from\": \"1.1\",\n \"to\": \"1.1\",\n \"changed\": [],\n \"unchanged\": 19\n}\n" {
+		t.Errorf("compare with itself = %d, %q", code, out)
+	}
+}
+
+func TestCompareJSON(t *testing.T) {
+	path := patchedSample(t)
+	code, out, _ := runIt(t, "compare", "--json", path, storage.FirstRevision, "1.1")
+	type state struct {
+		Verdict *string
+		Window  []timeline.Bounds
+		Never   []string
+		Reason  *string
+	}
+	var got struct {
+		From, To string
+		Changed  []struct {
+			Setup, Because string
+			Before, After  state
+			Together       bool
+			Moves          []struct {
+				Kind, Fighter, Name, State string
+				Fields                     []struct{ Field, Before, After string }
+			}
+		}
+		Unchanged int
+	}
+	dec := json.NewDecoder(strings.NewReader(out))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(&got); err != nil || code != 1 {
+		t.Fatalf("compare = %d, %v in %s", code, err, out)
+	}
+	if got.From != "first" || got.To != "1.1" || len(got.Changed) == 0 || len(got.Changed)+got.Unchanged != 19 {
+		t.Fatalf("compare = %+v", got)
+	}
+	// Each of the two verdicts is what judge says of that state.
+	verdicts := func(path string) map[string]string {
+		_, out, _ := runIt(t, "judge", path, "--json")
+		var all struct {
+			Setups []struct{ Setup, Verdict string }
+		}
+		if err := json.Unmarshal([]byte(out), &all); err != nil {
+			t.Fatal(err)
+		}
+		by := map[string]string{}
+		for _, s := range all.Setups {
+			by[s.Setup] = s.Verdict
+		}
+		return by
+	}
+	before, after := verdicts(sample), verdicts(path)
+	listed := map[string]bool{}
+	for _, c := range got.Changed {
+		listed[c.Setup] = true
+		if *c.Before.Verdict != before[c.Setup] || *c.After.Verdict != after[c.Setup] {
+			t.Errorf("%s: %s, %s; judge says %s, %s", c.Setup, *c.Before.Verdict, *c.After.Verdict, before[c.Setup], after[c.Setup])
+		}
+		if len(c.Moves) != 1 || c.Moves[0].Kind != "move" || c.Moves[0].Fighter != "Ishka" || c.Moves[0].Name != "Millrace" || c.Moves[0].State != "changed" ||
+			len(c.Moves[0].Fields) != 1 || c.Moves[0].Fields[0].Field != "startup" || c.Moves[0].Fields[0].Before != "3" || c.Moves[0].Fields[0].After != "2" {
+			t.Errorf("%s: moves = %+v, want Millrace's startup, 3 and 2", c.Setup, c.Moves)
+		}
+	}
+	for name := range before {
+		if before[name] != after[name] && !listed[name] {
+			t.Errorf("%s turned %s to %s and isn't listed", name, before[name], after[name])
+		}
+	}
+}
+
+// A setup that uses what the earlier revision lacks can't be judged there,
+// and says so.
+func TestCompareWithARevisionThatLacksAMove(t *testing.T) {
+	path := fileOf(t, little)
+	inFile(t, path, func(f *storage.File) {
+		if err := f.Edit("patch", func(s *storage.Step) error {
+			if err := s.BeginRevision("2", ""); err != nil {
+				return err
+			}
+			if err := s.PutMove("A", "", &timeline.Move{Name: "Fresh", Kind: timeline.Dash, Length: 1}); err != nil {
+				return err
+			}
+			return s.PutSetup("", &timeline.Setup{Name: "new", Attacker: "A", Rival: "A", Advantage: timeline.Some(43), Position: timeline.Midscreen,
+				Fillers: []string{"Fresh"}, Jump: "over", Attack: "Drop", Landing: timeline.DoGuard})
+		}); err != nil {
+			t.Fatal(err)
+		}
+	})
+	code, out, progress := runIt(t, "compare", path, "first", "2")
+	want := "new: Safe now, where it could not be judged before (fillers[0]: expected a move or jump of A, got \"Fresh\"): Fresh is new.\n" +
+		"  before, can't be judged: fillers[0]: expected a move or jump of A, got \"Fresh\"\n  now, safe: good delays 0 to 2\n\n" +
+		"From \"first\" to \"2\": 1 setup changed, 3 did not.\n"
+	if code != 1 || out != want {
+		t.Errorf("compare = %d, %q, %q; want %q", code, out, progress, want)
+	}
+	if _, out, _ := runIt(t, "compare", path, "first", "2", "--json"); !strings.Contains(out, "\"verdict\": null") || !strings.Contains(out, "\"reason\": \"fillers[0]: expected") {
+		t.Errorf("compare --json = %s", out)
+	}
+}
+
+func TestCompareWrongWords(t *testing.T) {
+	path := fileOf(t, little)
+	for _, c := range []struct {
+		args []string
+		say  string
+	}{
+		{[]string{path}, "expected three words"},
+		{[]string{path, "first"}, "expected three words"},
+		{[]string{path, "first", "2.0"}, `expected a revision, got "2.0"; there are: "first"`},
+		{[]string{write(t, little), "a", "b"}, "named .wakeline"},
+		{[]string{path + ".wakeline", "a", "b"}, "no such file"},
+	} {
+		if code, out, progress := runIt(t, append([]string{"compare"}, c.args...)...); code != 2 || out != "" || !strings.Contains(progress, c.say) {
+			t.Errorf("compare %v = %d, %q, %q; want 2 and %q", c.args, code, out, progress, c.say)
+		}
+	}
+}
+
+func TestCheck(t *testing.T) {
+	path := patchedSample(t)
+	if code, out, progress := runIt(t, "check", path); code != 0 || out != "sound\n" || progress != "" {
+		t.Errorf("check = %d, %q, %q, want sound", code, out, progress)
+	}
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Zeroes over the second half: pages that are no pages any more.
+	broken := filepath.Join(t.TempDir(), "b.wakeline")
+	if err := os.WriteFile(broken, append(whole[:len(whole)/2:len(whole)/2], make([]byte, len(whole)-len(whole)/2)...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if code, out, progress := runIt(t, "check", broken); code != 1 || out == "" || out == "sound\n" {
+		t.Errorf("check of a broken file = %d, %q, %q, want 1 and what is wrong", code, out, progress)
+	}
+	if code, out, progress := runIt(t, "judge", broken); code != 2 || out != "" || !strings.Contains(progress, broken) {
+		t.Errorf("judge of a broken file = %d, %q, %q, want 2", code, out, progress)
+	}
+	for _, c := range []struct{ path, say string }{
+		{named(t, "x.wakeline", strings.Repeat("no project", 20)), "not a Wakeline project file"},
+		{path + ".wakeline", "no such file"},
+		{write(t, little), "named .wakeline"},
+	} {
+		if code, out, progress := runIt(t, "check", c.path); code != 2 || out != "" || !strings.Contains(progress, c.say) {
+			t.Errorf("check %s = %d, %q, %q; want 2 and %q", c.path, code, out, progress, c.say)
+		}
+	}
+}

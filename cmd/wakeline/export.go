@@ -1,0 +1,125 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"wakeline/storage"
+	"wakeline/storage/table"
+	"wakeline/timeline"
+)
+
+const exportMore = `
+A project text holds everything but revisions, proofs and the history. Move
+tables hold the moves alone: jumps, rises and setups stay out. The folder is
+made where there is none; files of the same names are replaced, others stay.
+`
+
+// export writes a project as a project text or as move tables.
+func export(c *call) (int, error) {
+	words, err := c.words()
+	if err != nil {
+		return 0, err
+	}
+	if len(words) != 2 {
+		return 0, wrongWords{fmt.Sprintf("expected two words, a project and the file or folder to write, got %q", words)}
+	}
+	to := words[1]
+	ext := filepath.Ext(to)
+	if strings.EqualFold(ext, ".csv") || ext == storage.Ext {
+		return 0, wrongWords{fmt.Sprintf("expected a file named .json, or a folder for a table of each fighter, got %q", to)}
+	}
+	p, err := openSource(words[0])
+	if err != nil {
+		return 0, err
+	}
+	defer p.close()
+	m := c.meter()
+	defer m.end()
+	defer m.beat(func() string { return "writing " + to })()
+	if ext == ".json" {
+		return exitDone, exportText(c, p, to)
+	}
+	return exitDone, exportTables(c, p.data.Fighters, to)
+}
+
+// exportText writes the project text, where import would take it back.
+func exportText(c *call, s *source, to string) error {
+	p := &timeline.Project{Ruleset: s.data.Ruleset, Fighters: s.data.Fighters}
+	if err := s.each(c.ctx, func(_ int, setup *timeline.Setup) error {
+		p.Setups = append(p.Setups, *setup)
+		return nil
+	}); err != nil {
+		return err
+	}
+	if err := p.Check(); err != nil {
+		return fmt.Errorf("%s: %w", s.path, err)
+	}
+	text := timeline.WriteText(p)
+	if len(text) > timeline.MaxText {
+		return fmt.Errorf("%s: expected at most %d MiB of project text, got %d: nothing could read it back; the project file itself has no such bound",
+			to, timeline.MaxText>>20, (len(text)+1<<20-1)>>20)
+	}
+	did := verb(to)
+	if err := storage.Replace(to, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(c.out, "%s %s: %s, %s\n", did, to, count(len(p.Fighters), "fighter"), count(len(p.Setups), "setup"))
+	return err
+}
+
+// exportTables writes a table a fighter; nothing is written before all of
+// them are made.
+func exportTables(c *call, fighters []timeline.Fighter, folder string) error {
+	names := make([]string, len(fighters))
+	for i := range fighters {
+		names[i] = fighters[i].Name
+	}
+	tables := make([]bytes.Buffer, len(fighters))
+	for i := range fighters {
+		if err := table.Write(&tables[i], names[i], fighters[i].Moves); err != nil {
+			return fmt.Errorf("table of %s: %w", names[i], err)
+		}
+	}
+	if len(fighters) == 0 {
+		return errors.New("expected a fighter to write a table of, got none")
+	}
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return fmt.Errorf("expected a folder, or room for one: %w", err)
+	}
+	for i, name := range table.FileNames(names) {
+		if err := c.ctx.Err(); err != nil {
+			return err
+		}
+		to := filepath.Join(folder, name)
+		did := verb(to)
+		if err := storage.Replace(to, func(w io.Writer) error { _, err := tables[i].WriteTo(w); return err }); err != nil {
+			return err
+		}
+		if _, err := fmt.Fprintf(c.out, "%s %s: %s\n", did, to, count(len(fighters[i].Moves), "move")); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// verb is what writing to a path does: it makes a file or replaces one.
+func verb(path string) string {
+	if _, err := os.Stat(path); err == nil {
+		return "replaced"
+	}
+	return "wrote"
+}
+
+// count writes a number of things: "1 move", "2 moves".
+func count(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return fmt.Sprintf("%d %s", n, thing)
+}

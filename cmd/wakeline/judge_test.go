@@ -1,0 +1,261 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+// A project file answers as its project text does, to the byte.
+func TestJudgeAndDrawAreAlikeForTextAndFile(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "s.wakeline")
+	runIt(t, "new", path, "--sample")
+	for _, args := range [][]string{{"--json"}, {}, {"--strict"}, {"--setup", "Plain crossing", "--delay", "1"}, {"--setup", "Low water", "--json"}} {
+		code1, out1, progress1 := runIt(t, append([]string{"judge", sample}, args...)...)
+		code2, out2, progress2 := runIt(t, append([]string{"judge", path}, args...)...)
+		if code1 != code2 || out1 != out2 || progress1 != "" || progress2 != "" {
+			t.Errorf("judge %v: %d, %q and %d, %q; %d and %d bytes", args, code1, progress1, code2, progress2, len(out1), len(out2))
+		}
+	}
+	a, b := filepath.Join(t.TempDir(), "a.svg"), filepath.Join(t.TempDir(), "b.svg")
+	runIt(t, "draw", sample, "--setup", "Plain crossing", "--out", a)
+	runIt(t, "draw", path, "--setup", "Plain crossing", "--out", b)
+	one, err1 := os.ReadFile(a)
+	two, err2 := os.ReadFile(b)
+	if err1 != nil || err2 != nil || len(one) == 0 || !bytes.Equal(one, two) {
+		t.Errorf("draw: %d and %d bytes, %v, %v; want the same", len(one), len(two), err1, err2)
+	}
+	if code, _, progress := runIt(t, "judge", path, "--setup", "none"); code != 2 || !strings.Contains(progress, `"none"; there are: "Plain crossing"`) {
+		t.Errorf("judge of no setup = %d, %q", code, progress)
+	}
+	wide := fileOf(t, strings.Replace(little, `"delay": 5`, `"delay": 500`, 1))
+	if code, out, progress := runIt(t, "judge", wide); code != 2 || out != "" || !strings.Contains(progress, wide+": delay: setup \"bad\"") {
+		t.Errorf("judge past the width = %d, %q, %q, want 2 and which setup", code, out, progress)
+	}
+}
+
+// The JSON written by hand is what encoding/json makes of the same verdicts.
+func TestJudgeJSONIsEncodingJSONs(t *testing.T) {
+	p, err := storage.ReadText(sample)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Setups[0].Name = "<a> & \"b\" \\ \u2028 é\n"
+	p.Fighters[0].Rises[0].Name, p.Setups[5].Rises, p.Setups[6].Rises = "q\tx", nil, nil
+	for i := range p.Setups {
+		if p.Setups[i].Rival == p.Fighters[0].Name {
+			p.Setups[i].Rises = nil
+		}
+	}
+	var verdicts []timeline.Verdict
+	r := newRoll(nil, true)
+	var got bytes.Buffer
+	r.out.Reset(&got)
+	for i := range p.Setups {
+		for _, d := range []int{0, 3} {
+			s := p.Setups[i]
+			s.Delay = d
+			plan, err := timeline.Compile(p, s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			v := plan.Verdict(d)
+			verdicts = append(verdicts, v)
+			text, err := r.text(&v)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := r.add(text); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if err := r.end(); err != nil {
+		t.Fatal(err)
+	}
+	var want bytes.Buffer
+	enc := json.NewEncoder(&want)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	if err := enc.Encode(map[string]any{"setups": verdicts}); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Equal(got.Bytes(), want.Bytes()) {
+		t.Errorf("JSON = %s\nwant %s", got.Bytes(), want.Bytes())
+	}
+}
+
+func many(n int) *source {
+	p := &timeline.Project{}
+	for i := range n {
+		p.Setups = append(p.Setups, timeline.Setup{Name: fmt.Sprint(i)})
+	}
+	return &source{data: p}
+}
+
+func TestInOrder(t *testing.T) {
+	bad := errors.New("bad")
+	for _, n := range []int{0, 1, bunch, bunch + 1, 1000} {
+		next := 0
+		if err := inOrder(context.Background(), many(n).each, func(at int, s *timeline.Setup) (int, error) {
+			if s.Name != fmt.Sprint(at) {
+				return 0, bad
+			}
+			return at, nil
+		}, func(at int) error {
+			if at != next {
+				t.Fatalf("%d came in the place of %d", at, next)
+			}
+			next++
+			return nil
+		}); err != nil || next != n {
+			t.Errorf("%d setups: %d taken, %v", n, next, err)
+		}
+	}
+	// The first error by the setups' order, whichever core meets one first.
+	for range 50 {
+		taken := 0
+		err := inOrder(context.Background(), many(1000).each, func(at int, _ *timeline.Setup) (int, error) {
+			if at >= 70 {
+				return 0, fmt.Errorf("at %d", at)
+			}
+			return at, nil
+		}, func(int) error { taken++; return nil })
+		if err == nil || err.Error() != "at 70" || taken != 70 {
+			t.Fatalf("error = %v after %d, want at 70", err, taken)
+		}
+	}
+	if err := inOrder(context.Background(), many(1000).each, func(at int, _ *timeline.Setup) (int, error) { return at, nil },
+		func(int) error { return bad }); err != bad {
+		t.Errorf("error of take = %v, want %v", err, bad)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	taken := 0
+	err := inOrder(ctx, many(100000).each, func(at int, _ *timeline.Setup) (int, error) { return at, nil },
+		func(int) error {
+			if taken++; taken == 100 {
+				cancel()
+			}
+			return nil
+		})
+	if !errors.Is(err, context.Canceled) || taken > 5000 {
+		t.Errorf("cancelled: %v after %d setups", err, taken)
+	}
+}
+
+// An answer that breaks off says so: nothing is flushed of it, no end is
+// written, and the exit code is none of the answers'.
+func TestInterruptedJudge(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	for _, c := range commands {
+		var args []string
+		switch c.name {
+		case "judge":
+			args = []string{sample, "--json"}
+		case "compare":
+			args = []string{patchedSample(t), "first", "1.1"}
+		default:
+			continue
+		}
+		var out, progress bytes.Buffer
+		if code := c.call(ctx, args, &out, &progress); code != exitStopped || out.Len() > 0 || !strings.Contains(progress.String(), "stopped after 0 setups") {
+			t.Errorf("%s = %d, %q, %q, want %d", c.name, code, out.String(), progress.String(), exitStopped)
+		}
+	}
+}
+
+// failing is a full disk.
+type failing struct{}
+
+func (failing) Write([]byte) (int, error) { return 0, errors.New("no room") }
+
+func TestAnAnswerThatCantBeWrittenIsNoAnswer(t *testing.T) {
+	path := patchedSample(t)
+	for _, args := range [][]string{{"judge", sample}, {"judge", sample, "--json"}, {"compare", path, "first", "1.1"}, {"check", path}, {"export", path, t.TempDir()}} {
+		var progress bytes.Buffer
+		if code := run(args, failing{}, &progress); code != 2 || !strings.Contains(progress.String(), "no room") {
+			t.Errorf("%v = %d, %q, want 2 and why", args, code, progress.String())
+		}
+	}
+}
+
+func TestMeter(t *testing.T) {
+	var out bytes.Buffer
+	now := time.Unix(0, 0)
+	m := &meter{out: &out, now: func() time.Time { return now }, start: now}
+	for i := range 50 {
+		now = time.Unix(0, 0).Add(time.Duration(i) * 100 * time.Millisecond)
+		m.tell(func() string { return fmt.Sprint(i) })
+	}
+	m.end()
+	if out.String() != "20\n40\n" {
+		t.Errorf("told %q, want a line at 2 and at 4 seconds", out.String())
+	}
+	out.Reset()
+	m = &meter{out: &out, terminal: true, now: func() time.Time { return now }, start: now.Add(-time.Second)}
+	m.tell(func() string { return "a" })
+	m.tell(func() string { return "b" })
+	m.end()
+	if out.String() != "\r\x1b[Ka\r\x1b[K" {
+		t.Errorf("told %q on a terminal, want one line, and it cleared", out.String())
+	}
+}
+
+func TestHelpOfEachCommand(t *testing.T) {
+	_, all, _ := runIt(t, "help")
+	for _, c := range commands {
+		code, out, progress := runIt(t, c.name, "--help")
+		if code != 0 || progress != "" || !strings.HasPrefix(out, "wakeline "+c.usage+"\n") || !strings.Contains(out, c.more) {
+			t.Errorf("%s --help = %d, %q, %q", c.name, code, out, progress)
+		}
+		if !strings.Contains(all, "wakeline "+c.usage) {
+			t.Errorf("help lacks %s", c.name)
+		}
+	}
+}
+
+// BenchmarkJudgeAll judges 2,000 setups of a project file, with what is
+// printed of them.
+func BenchmarkJudgeAll(b *testing.B) {
+	p, err := storage.ReadText(sample)
+	if err != nil {
+		b.Fatal(err)
+	}
+	few := p.Setups
+	p.Setups = nil
+	for i := range 2000 {
+		s := few[i%len(few)]
+		s.Name = fmt.Sprintf("%s %d", s.Name, i)
+		p.Setups = append(p.Setups, s)
+	}
+	path := filepath.Join(b.TempDir(), "p.wakeline")
+	f, err := storage.Create(path, p)
+	if err != nil {
+		b.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		b.Fatal(err)
+	}
+	for _, args := range [][]string{{"judge", path}, {"judge", path, "--json"}} {
+		b.Run(strings.Join(append([]string{"as"}, args[2:]...), " "), func(b *testing.B) {
+			for b.Loop() {
+				if code := run(args, io.Discard, io.Discard); code != exitUnsafe {
+					b.Fatal(code)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/2000, "µs/setup")
+		})
+	}
+}

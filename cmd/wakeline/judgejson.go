@@ -1,0 +1,167 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"strconv"
+
+	"wakeline/timeline"
+)
+
+// appendVerdict appends a verdict as interfaces.md's `judge --json` has it,
+// indented as an item of "setups". It writes what encoding/json would, many
+// times as fast: a project file may hold a hundred thousand setups.
+func appendVerdict(b []byte, v *timeline.Verdict) []byte {
+	w := jsonWriter{b: b, indent: "  "}
+	w.object(func() {
+		w.text("setup", v.Setup)
+		w.number("advantage", v.Advantage)
+		w.number("delay", v.Delay)
+		w.text("verdict", string(v.Word))
+		w.text("because", v.Because)
+		w.maybe("jump_on", v.JumpOn)
+		w.maybe("touchdown", v.Touchdown)
+		w.maybe("guards_from", v.GuardsFrom)
+		w.number("acts_from", v.ActsFrom)
+		w.list("window", len(v.Window), func(i int) {
+			w.object(func() {
+				w.number("from", v.Window[i].From)
+				w.number("to", v.Window[i].To)
+			})
+		})
+		w.list("never", len(v.Never), func(i int) { w.quote(v.Never[i]) })
+		w.neighbour("earlier", v.Earlier)
+		w.neighbour("later", v.Later)
+		w.list("rises", len(v.Rises), func(i int) { w.rise(&v.Rises[i]) })
+	})
+	return w.b
+}
+
+// jsonWriter appends JSON, indented by one space a level.
+type jsonWriter struct {
+	b      []byte
+	indent string // of the value being written
+	comma  bool   // something stands before in it
+}
+
+// deeper writes what is inside brackets, and returns whether anything was.
+func (w *jsonWriter) deeper(inside func()) {
+	outer := *w
+	w.indent, w.comma = w.indent+" ", false
+	inside()
+	some := w.comma
+	w.indent, w.comma = outer.indent, outer.comma
+	if some {
+		w.line()
+	}
+}
+
+func (w *jsonWriter) line() { w.b = append(append(w.b, '\n'), w.indent...) }
+
+// next begins the next field or item.
+func (w *jsonWriter) next() {
+	if w.comma {
+		w.b = append(w.b, ',')
+	}
+	w.comma = true
+	w.line()
+}
+
+func (w *jsonWriter) object(fields func()) {
+	w.b = append(w.b, '{')
+	w.deeper(fields)
+	w.b = append(w.b, '}')
+}
+
+func (w *jsonWriter) list(name string, n int, item func(i int)) {
+	w.key(name)
+	w.b = append(w.b, '[')
+	w.deeper(func() {
+		for i := range n {
+			w.next()
+			item(i)
+		}
+	})
+	w.b = append(w.b, ']')
+}
+
+// key begins a field; its name needs no escapes.
+func (w *jsonWriter) key(name string) {
+	w.next()
+	w.b = append(append(append(w.b, '"'), name...), `": `...)
+}
+
+func (w *jsonWriter) number(name string, n int) {
+	w.key(name)
+	w.b = strconv.AppendInt(w.b, int64(n), 10)
+}
+
+func (w *jsonWriter) maybe(name string, m timeline.Maybe) {
+	if m.Given {
+		w.number(name, m.N)
+		return
+	}
+	w.key(name)
+	w.b = append(w.b, "null"...)
+}
+
+func (w *jsonWriter) text(name, s string) {
+	w.key(name)
+	w.quote(s)
+}
+
+// quote writes a text; what needs care is encoding/json's to write.
+func (w *jsonWriter) quote(s string) {
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' {
+			w.b = append(w.b, quoted(s)...)
+			return
+		}
+	}
+	w.b = append(append(append(w.b, '"'), s...), '"')
+}
+
+func (w *jsonWriter) neighbour(name string, n *timeline.Neighbour) {
+	w.key(name)
+	if n == nil {
+		w.b = append(w.b, "null"...)
+		return
+	}
+	w.object(func() {
+		w.number("delay", n.Delay)
+		w.text("verdict", string(n.Word))
+		w.text("because", n.Because)
+	})
+}
+
+func (w *jsonWriter) rise(r *timeline.RiseVerdict) {
+	w.object(func() {
+		w.text("rise", r.Rise)
+		w.number("wake", r.Wake)
+		w.list("replies", len(r.Replies), func(i int) {
+			r := &r.Replies[i]
+			w.object(func() {
+				w.text("reply", r.Reply)
+				w.number("late", r.Late)
+				w.text("demand", string(r.Demand))
+				w.text("outcome", r.Outcome.String())
+				w.maybe("meeting", r.Meeting)
+				w.maybe("spare", r.Spare)
+				w.maybe("gap", r.Gap)
+				w.maybe("advantage", r.Advantage)
+				w.maybe("budget", r.Budget)
+			})
+		})
+	})
+}
+
+// quoted writes a text as JSON, its < and > and & as they are.
+func quoted(s string) []byte {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(s); err != nil {
+		panic(err) // a text always encodes
+	}
+	return bytes.TrimSuffix(b.Bytes(), []byte("\n"))
+}
