@@ -85,14 +85,6 @@ var big struct {
 	failed error
 }
 
-func TestMain(m *testing.M) {
-	code := m.Run()
-	if big.dir != "" {
-		os.RemoveAll(big.dir)
-	}
-	os.Exit(code)
-}
-
 func bigFile(b *testing.B) string {
 	b.Helper()
 	if testing.Short() {

@@ -49,8 +49,11 @@ func describe(err error) error {
 	case sqlite3.ErrBusy, sqlite3.ErrLocked:
 		return fmt.Errorf("another program holds the file: %w", err)
 	case sqlite3.ErrIoErr:
-		if e.SystemErrno == syscall.EFBIG || e.SystemErrno == syscall.EDQUOT {
+		switch e.SystemErrno {
+		case syscall.EFBIG, syscall.EDQUOT, syscall.ENOSPC:
 			return fmt.Errorf("the disk is full: the file may grow no further: %w", err)
+		case syscall.EPERM, syscall.EACCES, syscall.EROFS:
+			return fmt.Errorf("the file can't be written: %w", err)
 		}
 		return fmt.Errorf("the disk can't be read or written: %w", err)
 	}

@@ -24,11 +24,24 @@ func (s *state) takeLock() {
 		mine, err := lock.Stat()
 		if there, err2 := os.Lstat(lock.Path()); err == nil && err2 == nil && os.SameFile(mine, there) {
 			s.lock = lock
+			s.probeFolder()
 			return
 		}
 		lock.Unlock()
 	}
 	s.readOnly = anotherWindow
+}
+
+// probeFolder makes the file read-only where no journal could be placed beside
+// it; a lock may have been left there from before.
+func (s *state) probeFolder() {
+	name, err := tempBeside(s.real)
+	if err != nil {
+		s.readOnly = "its folder can't be written"
+		s.dropLock()
+		return
+	}
+	os.Remove(name)
 }
 
 // anotherWindow is why a file is read-only that another window edits.

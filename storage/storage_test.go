@@ -403,3 +403,5 @@ func TestSearch(t *testing.T) {
 		}
 	}
 }
+
+func contains(s, part string) bool { return strings.Contains(s, part) }

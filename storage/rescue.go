@@ -1,0 +1,249 @@
+package storage
+
+import (
+	"database/sql"
+	"encoding/binary"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// rescue reads a damaged database, and no further than it can be read.
+type rescue struct {
+	db *sql.DB
+}
+
+// mostProbes bounds how often a table is asked round its damage.
+const mostProbes = 20_000
+
+// openRescue opens a private copy of the file at path, in folder: the damaged
+// file itself is not touched, not even to take an edit back that was broken
+// off.
+func openRescue(path, folder string) (*rescue, error) {
+	k, err := meet(path)
+	if err != nil {
+		return nil, err
+	}
+	defer k.leave()
+	copied := filepath.Join(folder, "damaged"+Ext)
+	if err := copyFile(path, copied); err != nil {
+		return nil, err
+	}
+	if err := copyFile(path+"-journal", copied+"-journal"); err != nil && !os.IsNotExist(err) {
+		return nil, err
+	}
+	if err := lengthen(copied); err != nil {
+		return nil, err
+	}
+	db, err := openDB(copied, "rw")
+	if err != nil {
+		return nil, err
+	}
+	db.SetMaxOpenConns(4) // what hangs on a row is read while rows are
+	if err := prepareRescue(db); err != nil {
+		db.Close()
+		return nil, err
+	}
+	return &rescue{db}, nil
+}
+
+func prepareRescue(db *sql.DB) error {
+	var version int
+	if err := db.QueryRow("PRAGMA user_version").Scan(&version); err != nil {
+		return err
+	}
+	if version > len(migrations) {
+		return ErrNewer
+	}
+	if err := checkSchema(db, version); err != nil {
+		return err
+	}
+	return migrate(db, version)
+}
+
+func copyFile(from, to string) error {
+	in, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	out, err := os.OpenFile(to, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if err != nil {
+		return err
+	}
+	if _, err := io.Copy(out, in); err != nil {
+		out.Close()
+		return err
+	}
+	return out.Close()
+}
+
+// lengthen gives a file that was cut off the length that its header tells,
+// with empty pages: SQLite refuses it whole otherwise.
+func lengthen(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	var b [100]byte
+	if _, err := f.ReadAt(b[:], 0); err != nil {
+		return err
+	}
+	info, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	page := int64(binary.BigEndian.Uint16(b[16:]))
+	if page == 1 {
+		page = 65536
+	}
+	const most = 8 << 30
+	if want := page * int64(binary.BigEndian.Uint32(b[28:])); want > info.Size() && want <= most {
+		return f.Truncate(want)
+	}
+	return nil
+}
+
+// span is a stretch of row numbers, both inclusive.
+type span struct{ from, to int64 }
+
+// rows calls do with every row of a table that can be read, in the order of
+// their numbers, and returns where rows could not be read.
+func (r *rescue) rows(table string, most int64, do func(id int64, r row)) []span {
+	cols := append([]string{"id"}, columns[table]...)
+	if last, err := numbers(r.db, "SELECT id FROM "+table+" NOT INDEXED ORDER BY id DESC LIMIT 1"); err == nil && len(last) > 0 {
+		most = max(most, last[0])
+	}
+	query := "SELECT " + strings.Join(cols, ", ") + " FROM " + table + " NOT INDEXED WHERE id BETWEEN ? AND ? ORDER BY id"
+	return r.walk(most, func(from, to int64) (last int64, err error) {
+		last = from - 1
+		rows, err := r.db.Query(query, from, to)
+		if err != nil {
+			return last, err
+		}
+		defer rows.Close()
+		for rows.Next() {
+			got, err := scanRow(rows, cols)
+			if err != nil {
+				return last, err
+			}
+			id, ok := got["id"].(int64)
+			if !ok || id <= last {
+				return last, fmt.Errorf("%w: its rows are out of order", ErrDamaged)
+			}
+			last = id
+			delete(got, "id")
+			do(id, got)
+		}
+		return last, rows.Err()
+	})
+}
+
+// walk has read go through all row numbers; where it fails, it goes on behind
+// the damage, by halves. most is a number that is known to be in use.
+func (r *rescue) walk(most int64, read func(from, to int64) (last int64, err error)) (bad []span) {
+	probes := 0
+	lose := func(from, to int64) {
+		if n := len(bad); n > 0 && bad[n-1].to == from-1 {
+			bad[n-1].to = to
+		} else {
+			bad = append(bad, span{from, to})
+		}
+	}
+	var halve func(from, to int64)
+	halve = func(from, to int64) {
+		if probes++; probes > mostProbes {
+			lose(from, to)
+			return
+		}
+		last, err := read(from, to)
+		if err == nil {
+			return
+		}
+		if from = max(from, last+1); from >= to {
+			lose(to, to)
+			return
+		}
+		middle := from + (to-from)/2
+		halve(from, middle)
+		halve(middle+1, to)
+	}
+	for from := int64(1); ; {
+		last, err := read(from, math.MaxInt64)
+		if err == nil {
+			return bad
+		}
+		from = max(from, last+1)
+		to := max(most, 2*from) // rows are numbered from 1 on
+		if from > 1<<40 || to == math.MaxInt64 || probes > mostProbes {
+			lose(from, math.MaxInt64)
+			return bad
+		}
+		halve(from, to)
+		from = to + 1
+	}
+}
+
+// knownName is what the index of a table's names tells of a row.
+type knownName struct {
+	owner int64
+	name  string
+}
+
+// names reads the names of a table's rows from their index, which may be whole
+// where the table isn't. all is false where it can't be read through.
+func (r *rescue) names(table string) (names map[int64]knownName, most int64, all bool) {
+	owner := "0"
+	if table == "move" || table == "jump" || table == "rise" {
+		owner = "fighter"
+	}
+	names, all = map[int64]knownName{}, true
+	order := "fighter, name"
+	if owner == "0" {
+		order = "name"
+	}
+	for _, down := range []string{"", " DESC"} {
+		by := strings.ReplaceAll(order, ",", down+",") + down
+		rows, err := r.db.Query("SELECT id, " + owner + ", name FROM " + table + " INDEXED BY sqlite_autoindex_" + table + "_2 ORDER BY " + by)
+		if err != nil {
+			return names, most, false
+		}
+		for rows.Next() {
+			var id int64
+			var k knownName
+			if rows.Scan(&id, &k.owner, &k.name) != nil {
+				continue
+			}
+			names[id] = k
+			most = max(most, id)
+		}
+		err = rows.Err()
+		rows.Close()
+		if err == nil {
+			return names, most, all
+		}
+		all = false // read it from the other end too
+	}
+	return names, most, all
+}
+
+// kids reads the rows that hang on a setup.
+func (r *rescue) kids(table string, setup int64) (out []row, err error) {
+	rows, err := r.db.Query(statementsOf[table].sel, setup)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		got, err := scanRow(rows, kids[table])
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, got)
+	}
+	return out, rows.Err()
+}
