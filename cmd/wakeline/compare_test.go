@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -171,37 +170,6 @@ func TestCompareWrongWords(t *testing.T) {
 	} {
 		if code, out, progress := runIt(t, append([]string{"compare"}, c.args...)...); code != 2 || out != "" || !strings.Contains(progress, c.say) {
 			t.Errorf("compare %v = %d, %q, %q; want 2 and %q", c.args, code, out, progress, c.say)
-		}
-	}
-}
-
-func TestCheck(t *testing.T) {
-	path := patchedSample(t)
-	if code, out, progress := runIt(t, "check", path); code != 0 || out != "sound\n" || progress != "" {
-		t.Errorf("check = %d, %q, %q, want sound", code, out, progress)
-	}
-	whole, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	// Zeroes over the second half: pages that are no pages any more.
-	broken := filepath.Join(t.TempDir(), "b.wakeline")
-	if err := os.WriteFile(broken, append(whole[:len(whole)/2:len(whole)/2], make([]byte, len(whole)-len(whole)/2)...), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if code, out, progress := runIt(t, "check", broken); code != 1 || out == "" || out == "sound\n" {
-		t.Errorf("check of a broken file = %d, %q, %q, want 1 and what is wrong", code, out, progress)
-	}
-	if code, out, progress := runIt(t, "judge", broken); code != 2 || out != "" || !strings.Contains(progress, broken) {
-		t.Errorf("judge of a broken file = %d, %q, %q, want 2", code, out, progress)
-	}
-	for _, c := range []struct{ path, say string }{
-		{named(t, "x.wakeline", strings.Repeat("no project", 20)), "not a Wakeline project file"},
-		{path + ".wakeline", "no such file"},
-		{write(t, little), "named .wakeline"},
-	} {
-		if code, out, progress := runIt(t, "check", c.path); code != 2 || out != "" || !strings.Contains(progress, c.say) {
-			t.Errorf("check %s = %d, %q, %q; want 2 and %q", c.path, code, out, progress, c.say)
 		}
 	}
 }

@@ -47,8 +47,8 @@ var commands = []command{
 		"the strip of a setup as .png or .svg", "", draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",
 		"which setups changed verdict or window between two revisions, and by which move", compareMore, compare},
-	{"check", "check PROJECT",
-		"looks the whole project file over", "", check},
+	{"check", "check PROJECT [--salvage NEW]",
+		"looks the whole project file over", checkMore, check},
 }
 
 // call is one use of a command.
