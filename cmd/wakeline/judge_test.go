@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -226,28 +227,89 @@ func TestHelpOfEachCommand(t *testing.T) {
 	}
 }
 
-// BenchmarkJudgeAll judges 2,000 setups of a project file, with what is
-// printed of them.
-func BenchmarkJudgeAll(b *testing.B) {
+// asProgram in the environment makes the test binary the program itself.
+const asProgram = "WAKELINE_AS_PROGRAM"
+
+func TestMain(m *testing.M) {
+	if os.Getenv(asProgram) != "" {
+		main()
+	}
+	os.Exit(m.Run())
+}
+
+// Ctrl+C in the midst of a long answer: the program ends by itself, says how
+// far it came, and leaves neither a whole document nor a lock.
+func TestCtrlC(t *testing.T) {
+	path := manyFile(t, 2000)
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	program := exec.Command(self, "judge", path, "--json")
+	program.Env = append(os.Environ(), asProgram+"=1")
+	var progress bytes.Buffer
+	program.Stderr = &progress
+	out, err := program.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := program.Start(); err != nil {
+		t.Fatal(err)
+	}
+	first := make([]byte, 1) // it judges, and waits for its reader
+	if _, err := io.ReadFull(out, first); err != nil {
+		t.Fatal(err)
+	}
+	if err := program.Process.Signal(os.Interrupt); err != nil {
+		t.Fatal(err)
+	}
+	time.Sleep(50 * time.Millisecond)
+	rest, err := io.ReadAll(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := program.Wait(); program.ProcessState.ExitCode() != exitStopped || !strings.Contains(progress.String(), "stopped after") {
+		t.Errorf("program ended with %v, %q, want %d", err, progress.String(), exitStopped)
+	}
+	if json.Valid(append(first, rest...)) {
+		t.Error("a part of the answer is a whole document")
+	}
+	inFile(t, path, func(f *storage.File) {
+		if why := f.ReadOnly(); why != "" {
+			t.Errorf("after it the file is read-only: %s", why)
+		}
+	})
+}
+
+// manyFile makes a project file of n setups, the sample's over and over.
+func manyFile(tb testing.TB, n int) string {
+	tb.Helper()
 	p, err := storage.ReadText(sample)
 	if err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
 	few := p.Setups
 	p.Setups = nil
-	for i := range 2000 {
+	for i := range n {
 		s := few[i%len(few)]
 		s.Name = fmt.Sprintf("%s %d", s.Name, i)
 		p.Setups = append(p.Setups, s)
 	}
-	path := filepath.Join(b.TempDir(), "p.wakeline")
+	path := filepath.Join(tb.TempDir(), "p.wakeline")
 	f, err := storage.Create(path, p)
 	if err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
 	if err := f.Close(); err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
+	return path
+}
+
+// BenchmarkJudgeAll judges 2,000 setups of a project file, with what is
+// printed of them.
+func BenchmarkJudgeAll(b *testing.B) {
+	path := manyFile(b, 2000)
 	for _, args := range [][]string{{"judge", path}, {"judge", path, "--json"}} {
 		b.Run(strings.Join(append([]string{"as"}, args[2:]...), " "), func(b *testing.B) {
 			for b.Loop() {
