@@ -12,7 +12,7 @@ find_go
 program=$(mktemp -d)/wakeline
 trap 'rm -rf "$(dirname "$program")"' EXIT
 say "building (the first time takes some minutes)"
-go build -o "$program" ./cmd/wakeline
+go build -buildvcs=false -o "$program" ./cmd/wakeline
 
 if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
   cd "$here"
