@@ -157,6 +157,11 @@ func (in *intake) readTable(path string, data *timeline.Project, rules timeline.
 		in.put(r)
 	}
 	line := fmt.Sprintf("%s: %s", path, count(len(t.Rows), "move"))
+	const most = 6
+	if len(names) > most {
+		line += fmt.Sprintf(" of %d fighters", len(names))
+		names = nil
+	}
 	for i, name := range names {
 		if per[name] == len(t.Rows) && len(t.Rows) > 0 {
 			line += " of " + name
