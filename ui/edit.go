@@ -10,7 +10,7 @@ import (
 func (m *Model) Begin() {
 	m.Commit()
 	if m.chosen >= 0 {
-		s := m.Setup()
+		s := m.setup
 		m.gesture = &s
 	}
 }
@@ -22,9 +22,21 @@ func (m *Model) Commit() {
 	}
 	before := *m.gesture
 	m.gesture = nil
-	if !sameSetup(&before, &m.project.Setups[m.chosen]) {
-		m.push(before, m.Setup())
-		m.tell(StateChanged)
+	if !sameSetup(&before, &m.setup) {
+		m.keep(before)
+	}
+}
+
+// keep puts the chosen setup, which was before, into the document. Where that
+// fails it is taken back.
+func (m *Model) keep(before timeline.Setup) {
+	err := m.doc.Put(m.chosen, editName(&before, &m.setup), m.setup)
+	if err != nil {
+		m.replace(before)
+	}
+	m.tell(StateChanged)
+	if err != nil && m.OnFail != nil {
+		m.OnFail(err)
 	}
 }
 
@@ -46,46 +58,43 @@ func (m *Model) Gesture() (start timeline.Setup, ok bool) {
 	return *m.gesture, true
 }
 
-// push notes an edit of the chosen setup.
-func (m *Model) push(before, after timeline.Setup) {
-	if m.saved > len(m.undo) {
-		m.saved = -1 // the saved state lay among the steps that are dropped now
-	}
-	m.undo = append(m.undo, step{m.chosen, before, after})
-	m.redo = nil
-}
-
 // sameSetup reports whether a and b have the same plan and the same delay.
 func sameSetup(a, b *timeline.Setup) bool { return a.Delay == b.Delay && samePlan(a, b) }
 
-// edit puts next in place of the chosen setup, unless it doesn't compile: then
-// everything stays as it is. It reports whether next stands.
+// edit puts next in place of the chosen setup, unless it doesn't compile or
+// nothing may be edited: then everything stays as it is. It reports whether
+// next stands.
 func (m *Model) edit(next timeline.Setup) bool {
 	if m.chosen < 0 || m.plan == nil {
 		return false
 	}
-	before := m.Setup()
+	before := m.setup
 	if sameSetup(&before, &next) {
 		return true
 	}
+	if why := m.doc.ReadOnly(); why != "" {
+		if m.OnRefuse != nil {
+			m.OnRefuse(why)
+		}
+		return false
+	}
 	if !samePlan(&m.plan.Setup, &next) {
-		plan, err := timeline.Compile(m.project, next)
+		plan, err := timeline.Compile(m.data, next)
 		if err != nil {
 			return false
 		}
 		m.plan = plan
 	}
-	if m.gesture == nil {
-		m.push(before, next)
-		defer m.tell(StateChanged)
-	}
 	m.replace(next)
-	return true
+	if m.gesture == nil {
+		m.keep(before)
+	}
+	return sameSetup(&m.setup, &next)
 }
 
 // replace puts s in place of the chosen setup, judges it and tells.
 func (m *Model) replace(s timeline.Setup) {
-	m.project.Setups[m.chosen] = s
+	m.setup = s
 	rise, line := m.rise, m.line
 	m.compile()
 	m.aim()
@@ -98,41 +107,54 @@ func (m *Model) replace(s timeline.Setup) {
 
 // CanUndo and CanRedo report whether there is a step to take back, or to do
 // again.
-func (m *Model) CanUndo() bool { return len(m.undo) > 0 }
+func (m *Model) CanUndo() bool {
+	undo, _ := m.doc.Next()
+	return undo.What != ""
+}
 
 // CanRedo: see CanUndo.
-func (m *Model) CanRedo() bool { return len(m.redo) > 0 }
+func (m *Model) CanRedo() bool {
+	_, redo := m.doc.Next()
+	return redo.What != ""
+}
 
 // Undo takes the last step back, and chooses the setup that it had changed.
 func (m *Model) Undo() {
 	m.Commit()
-	if n := len(m.undo); n > 0 {
-		s := m.undo[n-1]
-		m.undo, m.redo = m.undo[:n-1], append(m.redo, s)
-		m.restore(s.at, s.before)
-	}
+	m.travel(m.doc.Undo)
 }
 
 // Redo does the last step taken back again.
 func (m *Model) Redo() {
 	m.Commit()
-	if n := len(m.redo); n > 0 {
-		s := m.redo[n-1]
-		m.redo, m.undo = m.redo[:n-1], append(m.undo, s)
-		m.restore(s.at, s.after)
-	}
+	m.travel(m.doc.Redo)
 }
 
-func (m *Model) restore(at int, s timeline.Setup) {
-	m.project.Setups[at] = s
-	c := SetupChanged | ShownChanged | StateChanged
-	if at != m.chosen {
-		m.chosen, m.follow = at, true
-		c |= ChoiceChanged
+func (m *Model) travel(do func() (Touched, error)) {
+	if why := m.doc.ReadOnly(); why != "" {
+		if m.OnRefuse != nil {
+			m.OnRefuse(why)
+		}
+		return
 	}
-	m.compile()
-	m.aim()
-	m.tell(c)
+	touched, err := do()
+	switch {
+	case err != nil:
+		m.tell(StateChanged)
+		if m.OnFail != nil {
+			m.OnFail(err)
+		}
+	case touched.All:
+		m.Reread()
+	case touched.At >= 0:
+		c := SetupChanged | ShownChanged | StateChanged
+		if touched.At != m.chosen {
+			m.chosen, m.follow = touched.At, true
+			c |= ChoiceChanged
+		}
+		m.take()
+		m.tell(c)
+	}
 }
 
 // SetDelay sets the delay to d, or to the nearest that fits the width.
@@ -152,7 +174,7 @@ func (m *Model) SetPress(n int) {
 	if m.plan == nil || s.Attack == "" {
 		return
 	}
-	j := m.project.Fighter(s.Attacker).Jump(s.Jump)
+	j := m.data.Fighter(s.Attacker).Jump(s.Jump)
 	s.Press = timeline.Some(min(max(n, 0), j.Airborne-1))
 	m.edit(s)
 }
@@ -177,7 +199,7 @@ func (m *Model) SetAdvantage(k int) {
 func (m *Model) EnderAdvantage() {
 	s := m.Setup()
 	s.Advantage = timeline.Maybe{}
-	if m.plan != nil && s.Ender != "" && s.K(m.project.Fighter(s.Attacker)).Given {
+	if m.plan != nil && s.Ender != "" && s.K(m.data.Fighter(s.Attacker)).Given {
 		m.edit(s)
 	}
 }

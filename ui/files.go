@@ -38,7 +38,7 @@ func (w *window) save() {
 // whether it stands there.
 func (w *window) saveTo(path string) bool {
 	w.model.Commit()
-	if err := storage.WriteText(path, w.model.Project()); err != nil {
+	if err := storage.WriteText(path, w.model.Data()); err != nil {
 		w.fail("The project could not be saved", err)
 		return false
 	}

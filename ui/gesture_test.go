@@ -41,7 +41,7 @@ func TestDragDelay(t *testing.T) {
 			if tt.want == 3 {
 				steps = 0
 			}
-			if got := len(w.model.undo); got != steps {
+			if got := edits(w.model); got != steps {
 				t.Errorf("%d steps to undo, want %d", got, steps)
 			}
 			if steps == 1 {
@@ -81,7 +81,7 @@ func TestDragIsLive(t *testing.T) {
 	if got := w.model.Verdict().Word; got != timeline.Safe {
 		t.Errorf("at delay 4 the sample is %s, want safe", got)
 	}
-	if got, _ := w.model.Row(0); got != timeline.Safe {
+	if got := w.model.Row(0).Word; got != timeline.Safe {
 		t.Errorf("its row says %s, want safe", got)
 	}
 	if got := w.sheet.scene.Verdict; got != timeline.Safe {
@@ -142,7 +142,7 @@ func TestDragPress(t *testing.T) {
 	if got, want := w.model.Setup().Press, timeline.Some(0); got != want {
 		t.Errorf("press = %v, want the first air frame, %v", got, want)
 	}
-	if got := len(w.model.undo); got != 2 {
+	if got := edits(w.model); got != 2 {
 		t.Errorf("%d steps, want 2", got)
 	}
 	w.model.PressAuto()

@@ -80,3 +80,6 @@ func key(w *window, name fyne.KeyName, n int) {
 }
 
 func (w *window) delay() int { return w.model.Setup().Delay }
+
+// edits is how many edits of a project in memory can be undone.
+func edits(m *Model) int { return len(m.doc.(*TextDocument).undo) }

@@ -14,14 +14,14 @@ func TestArrows(t *testing.T) {
 	if got := w.delay(); got != 6 {
 		t.Errorf("delay after Right three times = %d, want 6", got)
 	}
-	if got := len(w.model.undo); got != 3 {
+	if got := edits(w.model); got != 3 {
 		t.Errorf("%d steps, want one a key, 3", got)
 	}
 	key(w, fyne.KeyLeft, 20)
 	if got := w.delay(); got != 0 {
 		t.Errorf("delay after Left = %d, want 0", got)
 	}
-	if got := len(w.model.undo); got != 9 {
+	if got := edits(w.model); got != 9 {
 		t.Errorf("%d steps, want 9: at 0 Left does nothing", got)
 	}
 	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }

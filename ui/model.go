@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -11,23 +12,25 @@ type Change uint8
 
 // The changes.
 const (
-	ProjectChanged Change = 1 << iota // another project: everything is new
+	ProjectChanged Change = 1 << iota // another document: everything is new
+	ListChanged                       // other setups, or their values, in the same document
 	ChoiceChanged                     // another setup is chosen
 	SetupChanged                      // the chosen setup has another value, and verdict
 	ShownChanged                      // another reply or rise is shown
-	StateChanged                      // path, unsaved edits, what can be undone
+	StateChanged                      // path, unsaved edits, read-only, what can be undone
 )
 
-// Model is the state behind a window: a project, the setup chosen of it, its
-// verdict, the reply that is shown, and the edits made. A setup is a value;
-// an edit puts another value in its place, and undo the one before. It is used
-// from one goroutine.
+// Model is the state behind a window: a document, the setup chosen of it, its
+// verdict, and the reply that is shown. A setup is a value; an edit puts
+// another value in its place, at once on screen, and in the document when the
+// gesture ends. It is used from one goroutine.
 type Model struct {
-	path    string
-	project *timeline.Project
-	rows    []rowVerdict // of each setup, as far as asked for
+	doc  Document
+	data *timeline.Project // the document's ruleset and fighters
+	rows map[int]Row       // as far as asked for, and not too many
 
-	chosen  int // index of a setup; -1: there is none
+	chosen  int // place of a setup; -1: there is none
+	setup   timeline.Setup
 	plan    *timeline.Plan
 	planErr error
 	verdict timeline.Verdict
@@ -36,31 +39,32 @@ type Model struct {
 	rise, line int
 	follow     bool // shows the deciding reply
 
-	undo, redo []step
-	saved      int // length of undo when last saved; -1: no longer reached
-	gesture    *timeline.Setup
-
+	gesture   *timeline.Setup
 	observers []func(Change)
+
+	OnRefuse func(why string) // an edit was asked for of what is read-only
+	OnFail   func(err error)  // an edit could not be kept, and was taken back
 }
 
-// step is one edit: the setup that it changed, before and after.
-type step struct {
-	at            int
-	before, after timeline.Setup
+// Row is what the list shows of a setup.
+type Row struct {
+	Name, Rival string
+	Position    timeline.Position
+	Word        timeline.Word
+	Read        bool  // the document could hand the setup out
+	Err         error // why there is no verdict
 }
 
-// rowVerdict is a setup's verdict as its row shows it.
-type rowVerdict struct {
-	known bool
-	word  timeline.Word
-	err   error
-}
+// mostRows is how many rows are kept.
+const mostRows = 4096
 
-// NewModel returns a model of p, which it copies as far as it edits it. A nil
-// p is a project without setups.
-func NewModel(p *timeline.Project, path string) *Model {
-	m := &Model{follow: true}
-	m.load(p, path)
+// NewModel returns a model of p in memory, which came from the project text
+// at path, or from nowhere.
+func NewModel(p *timeline.Project, path string) *Model { return newModel(NewTextDocument(p, path)) }
+
+func newModel(doc Document) *Model {
+	m := &Model{}
+	m.load(doc)
 	return m
 }
 
@@ -73,42 +77,112 @@ func (m *Model) tell(c Change) {
 	}
 }
 
-// Load puts another project in place of the present one and forgets its edits.
-func (m *Model) Load(p *timeline.Project, path string) {
-	m.load(p, path)
-	m.tell(ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged)
+// Open shows another document from now on and closes the present one.
+func (m *Model) Open(doc Document) {
+	old := m.doc
+	m.load(doc)
+	if old != nil {
+		old.Close() // everything of it is on disk already, or was given up
+	}
+	m.tell(everything)
 }
 
-func (m *Model) load(p *timeline.Project, path string) {
-	own := timeline.Project{Ruleset: timeline.DefaultRuleset()}
-	if p != nil {
-		own = *p
-	}
-	own.Setups = slices.Clone(own.Setups)
-	m.project, m.path = &own, path
-	m.rows = make([]rowVerdict, len(own.Setups))
-	m.undo, m.redo, m.saved, m.gesture = nil, nil, 0, nil
+const everything = ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged
+
+// Load shows a project in memory from now on.
+func (m *Model) Load(p *timeline.Project, path string) { m.Open(NewTextDocument(p, path)) }
+
+func (m *Model) load(doc Document) {
+	m.doc, m.gesture = doc, nil
 	m.chosen, m.follow = -1, true
-	if len(own.Setups) > 0 {
+	if doc.Len() > 0 {
 		m.chosen = 0
 	}
-	m.compile()
+	m.reread()
+}
+
+// Reread takes everything anew from the document, and keeps the setup of the
+// chosen one's name chosen. A gesture that runs is taken back.
+func (m *Model) Reread() {
+	name := m.setup.Name
+	m.gesture = nil
+	m.chosen = min(m.chosen, m.doc.Len()-1)
+	if m.chosen < 0 && m.doc.Len() > 0 {
+		m.chosen = 0
+	}
+	if m.chosen >= 0 {
+		if s, _ := m.doc.Setup(m.chosen); s.Name != name {
+			if found, err := m.find(name); err == nil && found >= 0 {
+				m.chosen = found
+			}
+		}
+	}
+	m.reread()
+	m.tell(everything&^ProjectChanged | ListChanged)
+}
+
+// find is the place of the setup of that name, -1 where there is none.
+func (m *Model) find(name string) (int, error) {
+	found, err := m.doc.Search(strings.Fields(name))
+	if err != nil {
+		return -1, err
+	}
+	for _, i := range found {
+		if s, err := m.doc.Setup(i); err == nil && s.Name == name {
+			return i, nil
+		}
+	}
+	return -1, nil
+}
+
+func (m *Model) reread() {
+	m.data = m.doc.Data()
+	m.rows = map[int]Row{}
+	m.take()
+}
+
+// take takes the chosen setup from the document.
+func (m *Model) take() {
+	m.setup, m.plan, m.planErr = timeline.Setup{}, nil, nil
+	if m.chosen >= 0 {
+		m.setup, m.planErr = m.doc.Setup(m.chosen)
+	}
+	if m.planErr != nil {
+		m.verdict = timeline.Verdict{}
+		m.rows[m.chosen] = rowOf(&m.setup, false, "", m.planErr)
+	} else {
+		m.compile()
+	}
 	m.aim()
 }
 
-// Project is the project as edited. It must not be changed.
-func (m *Model) Project() *timeline.Project { return m.project }
+// Document is what the model shows.
+func (m *Model) Document() Document { return m.doc }
 
-// Path is the file that the project came from or was last saved to, empty
+// Data is the ruleset and the fighters. It must not be changed.
+func (m *Model) Data() *timeline.Project { return m.data }
+
+// Len is how many setups there are.
+func (m *Model) Len() int { return m.doc.Len() }
+
+// Path is the file that the document came from or was last saved to, empty
 // where there is none.
-func (m *Model) Path() string { return m.path }
+func (m *Model) Path() string { return m.doc.Path() }
+
+// ReadOnly says why nothing can be edited, empty where it can.
+func (m *Model) ReadOnly() string { return m.doc.ReadOnly() }
 
 // Edited reports whether there are edits that were not saved.
-func (m *Model) Edited() bool { return m.saved != len(m.undo) }
+func (m *Model) Edited() bool {
+	d, ok := m.doc.(*TextDocument)
+	return ok && d.Edited()
+}
 
-// Saved says that the project, as it is, stands in the file at path.
+// Saved says that the project in memory, as it is, stands in the file at path.
 func (m *Model) Saved(path string) {
-	m.path, m.saved = path, len(m.undo)
+	if d, ok := m.doc.(*TextDocument); ok {
+		d.Saved(path)
+	}
 	m.tell(StateChanged)
 }
 
@@ -117,23 +191,17 @@ func (m *Model) Chosen() int { return m.chosen }
 
 // Choose chooses setup i and shows its deciding reply.
 func (m *Model) Choose(i int) {
-	if i < 0 || i >= len(m.project.Setups) || i == m.chosen {
+	if i < 0 || i >= m.doc.Len() || i == m.chosen {
 		return
 	}
 	m.Commit()
 	m.chosen, m.follow = i, true
-	m.compile()
-	m.aim()
+	m.take()
 	m.tell(ChoiceChanged | SetupChanged | ShownChanged)
 }
 
 // Setup is the chosen setup as it stands, the zero value where there is none.
-func (m *Model) Setup() timeline.Setup {
-	if m.chosen < 0 {
-		return timeline.Setup{}
-	}
-	return m.project.Setups[m.chosen]
-}
+func (m *Model) Setup() timeline.Setup { return m.setup }
 
 // Plan is the chosen setup compiled; nil where there is none, or where Err
 // says why it can't be.
@@ -150,18 +218,32 @@ func (m *Model) Mark(rise, line int) timeline.Judgement {
 	return m.plan.Mark(m.verdict.Delay, line, &m.cells[rise*m.plan.Lines()+line])
 }
 
-// Row returns the verdict of setup i for its row, judging it when first asked.
-func (m *Model) Row(i int) (timeline.Word, error) {
-	r := &m.rows[i]
-	if !r.known {
-		s := m.project.Setups[i]
-		plan, err := timeline.Compile(m.project, s)
-		*r = rowVerdict{known: true, err: err}
-		if err == nil {
-			r.word = plan.Word(s.Delay)
-		}
+// Row returns setup i for its row, judging it when first asked.
+func (m *Model) Row(i int) Row {
+	if r, ok := m.rows[i]; ok {
+		return r
 	}
-	return r.word, r.err
+	s, err := m.doc.Setup(i)
+	if err != nil {
+		return m.keepRow(i, rowOf(&s, false, "", err))
+	}
+	plan, err := timeline.Compile(m.data, s)
+	if err != nil {
+		return m.keepRow(i, rowOf(&s, true, "", err))
+	}
+	return m.keepRow(i, rowOf(&s, true, plan.Word(s.Delay), nil))
+}
+
+func rowOf(s *timeline.Setup, read bool, word timeline.Word, err error) Row {
+	return Row{s.Name, s.Rival, s.Position, word, read, err}
+}
+
+func (m *Model) keepRow(i int, r Row) Row {
+	if len(m.rows) >= mostRows {
+		clear(m.rows)
+	}
+	m.rows[i] = r
+	return r
 }
 
 // compile judges the chosen setup. A plan that differs in nothing but the
@@ -171,11 +253,10 @@ func (m *Model) compile() {
 		m.plan, m.planErr, m.verdict = nil, nil, timeline.Verdict{}
 		return
 	}
-	s := m.Setup()
-	if m.plan == nil || !samePlan(&m.plan.Setup, &s) || s.Delay > m.plan.Fits() {
-		m.plan, m.planErr = timeline.Compile(m.project, s)
+	s := &m.setup
+	if m.plan == nil || !samePlan(&m.plan.Setup, s) || s.Delay > m.plan.Fits() {
+		m.plan, m.planErr = timeline.Compile(m.data, *s)
 	}
-	row := rowVerdict{known: true, err: m.planErr}
 	m.verdict = timeline.Verdict{}
 	if m.plan != nil {
 		m.verdict = m.plan.Verdict(s.Delay)
@@ -183,9 +264,8 @@ func (m *Model) compile() {
 			m.cells = make([]timeline.Cell, n)
 		}
 		m.plan.Fill(s.Delay, m.cells)
-		row.word = m.verdict.Word
 	}
-	m.rows[m.chosen] = row
+	m.keepRow(m.chosen, rowOf(s, true, m.verdict.Word, m.planErr))
 }
 
 // samePlan reports whether a and b compile to one plan: all but the delay.
@@ -242,6 +322,6 @@ func (m *Model) aim() {
 	case m.plan == nil:
 		m.rise, m.line = 0, 0
 	case m.follow || m.rise >= m.plan.Rises() || m.line >= m.plan.Lines():
-		m.rise, m.line = m.plan.Deciding(m.Setup().Delay)
+		m.rise, m.line = m.plan.Deciding(m.setup.Delay)
 	}
 }

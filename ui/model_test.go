@@ -15,21 +15,21 @@ func TestGestureIsOneStep(t *testing.T) {
 		m.SetDelay(d)
 	}
 	m.Commit()
-	if got := len(m.undo); got != 1 {
+	if got := edits(m); got != 1 {
 		t.Errorf("%d steps, want 1", got)
 	}
 	m.Begin()
 	m.SetDelay(1)
 	m.SetDelay(8)
 	m.Commit()
-	if got := len(m.undo); got != 1 {
+	if got := edits(m); got != 1 {
 		t.Errorf("%d steps after there and back, want 1", got)
 	}
 	m.Begin()
 	m.SetDelay(1)
 	m.Cancel()
-	if got := m.Setup().Delay; got != 8 || len(m.undo) != 1 {
-		t.Errorf("after Cancel: delay %d, %d steps", got, len(m.undo))
+	if got := m.Setup().Delay; got != 8 || edits(m) != 1 {
+		t.Errorf("after Cancel: delay %d, %d steps", got, edits(m))
 	}
 	m.Undo()
 	if got := m.Setup().Delay; got != 3 || m.Edited() {
@@ -39,8 +39,8 @@ func TestGestureIsOneStep(t *testing.T) {
 	m.SetDelay(5)
 	m.Choose(1) // lets go
 	m.Choose(0)
-	if got := m.Setup().Delay; got != 5 || len(m.undo) != 1 || m.CanRedo() {
-		t.Errorf("after another choice: delay %d, %d steps, redo %v", got, len(m.undo), m.CanRedo())
+	if got := m.Setup().Delay; got != 5 || edits(m) != 1 || m.CanRedo() {
+		t.Errorf("after another choice: delay %d, %d steps, redo %v", got, edits(m), m.CanRedo())
 	}
 }
 
@@ -71,14 +71,14 @@ func TestVerdictIsThePlans(t *testing.T) {
 	m := NewModel(sample(), "")
 	for d := range 12 {
 		m.SetDelay(d)
-		plan, err := timeline.Compile(m.Project(), m.Setup())
+		plan, err := timeline.Compile(m.Data(), m.Setup())
 		if err != nil {
 			t.Fatal(err)
 		}
 		if got, want := *m.Verdict(), plan.Verdict(d); !reflect.DeepEqual(got, want) {
 			t.Errorf("at delay %d the model says %+v, want %+v", d, got, want)
 		}
-		if got, _ := m.Row(0); got != plan.Word(d) {
+		if got := m.Row(0).Word; got != plan.Word(d) {
 			t.Errorf("at delay %d the row says %s, want %s", d, got, plan.Word(d))
 		}
 		rise, line := plan.Deciding(d)

@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
 	"wakeline/ui/sheet"
 )
 
@@ -68,44 +67,40 @@ func (s *Setups) SetPalette(p *palette) {
 	s.Refresh()
 }
 
-// Filter shows the setups that have every typed word in their name, fighters,
-// ender or tags, in any case of letters.
+// Filter shows the setups that have every typed word, in any case of letters,
+// where the document looks for it.
 func (s *Setups) Filter() {
-	words := strings.Fields(strings.ToLower(s.filter.Text))
-	all := s.model.Project().Setups
+	words := strings.Fields(s.filter.Text)
+	n := s.model.Len()
+	var failed error
 	s.shown = s.shown[:0]
-	for i := range all {
-		if passes(&all[i], words) {
+	if len(words) > 0 {
+		s.shown, failed = s.model.Document().Search(words)
+	} else {
+		for i := range n {
 			s.shown = append(s.shown, i)
 		}
 	}
-	switch n := len(all); {
+	switch {
+	case failed != nil:
+		s.count.Text = "the file can't be searched"
 	case len(words) > 0:
-		s.count.Text = fmt.Sprintf("%d of %d setups", len(s.shown), n)
-	case n == 1:
-		s.count.Text = "1 setup"
+		s.count.Text = fmt.Sprintf("%d of %s", len(s.shown), countOf(n, "setup"))
 	default:
-		s.count.Text = fmt.Sprintf("%d setups", n)
+		s.count.Text = countOf(n, "setup")
 	}
 	s.count.Refresh()
 	s.Choice()
 	s.list.Refresh()
 }
 
-func passes(s *timeline.Setup, words []string) bool {
-	for _, w := range words {
-		found := has(s.Name, w) || has(s.Attacker, w) || has(s.Rival, w) || has(s.Ender, w)
-		for _, t := range s.Tags {
-			found = found || has(t, w)
-		}
-		if !found {
-			return false
-		}
+// countOf writes a number of things.
+func countOf(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
 	}
-	return true
+	return fmt.Sprintf("%d %ss", n, thing)
 }
-
-func has(s, lower string) bool { return strings.Contains(strings.ToLower(s), lower) }
 
 // Choice marks the row of the chosen setup, where the filter shows it.
 func (s *Setups) Choice() {
@@ -192,22 +187,24 @@ func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func (r *setupRow) paint(p *pen, size fyne.Size) {
-	all := r.s.model.Project().Setups
-	if r.at < 0 || r.at >= len(all) {
+	if r.at < 0 || r.at >= r.s.model.Len() {
 		return
 	}
 	const left = 8 + markSide + 8
-	setup := &all[r.at]
+	row := r.s.model.Row(r.at)
 	w := &r.s.wrapper
-	word, err := r.s.model.Row(r.at)
-	state := "does not fit"
-	if err == nil {
-		state = string(word)
-		p.mark(word.Judgement(), 8, 5)
+	under := "can't be read"
+	if row.Read {
+		state := "does not fit"
+		if row.Err == nil {
+			state = string(row.Word)
+			p.mark(row.Word.Judgement(), 8, 5)
+		}
+		under = fmt.Sprintf("%s · v %s, %s", state, row.Rival, row.Position)
 	}
-	name := columnText(w.fit(setup.Name, size.Width-left-6), left, 16, sheet.Ink)
+	name := columnText(w.fit(row.Name, size.Width-left-6), left, 16, sheet.Ink)
 	p.text(&name)
-	under := columnText(w.fit(fmt.Sprintf("%s · v %s, %s", state, setup.Rival, setup.Position), size.Width-left-6), left, 32, sheet.Soft)
-	under.Size = captionSize
-	p.text(&under)
+	below := columnText(w.fit(under, size.Width-left-6), left, 32, sheet.Soft)
+	below.Size = captionSize
+	p.text(&below)
 }

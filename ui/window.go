@@ -162,6 +162,8 @@ func (w *window) changed(c Change) {
 		w.setups.filter.SetText("")
 		w.setups.Filter()
 		w.status.Refresh()
+	} else if c&ListChanged != 0 {
+		w.setups.Filter()
 	}
 	if c&ChoiceChanged != 0 {
 		w.setups.Choice()

@@ -82,7 +82,7 @@ func TestWrongFileKeepsTheProject(t *testing.T) {
 	if got := overlayText(w); !strings.Contains(got, "wrong.json") || !strings.Contains(got, "$.fighters[0].moves[1].kind") {
 		t.Errorf("the dialog says %q", got)
 	}
-	if len(w.model.Project().Setups) != 3 || w.model.Path() != "" {
+	if w.model.Len() != 3 || w.model.Path() != "" {
 		t.Error("the project is gone")
 	}
 	w.openPath(filepath.Join(t.TempDir(), "missing.json"))
@@ -117,7 +117,7 @@ func TestSaveAndOpen(t *testing.T) {
 	if got := p.Setups[0].Delay; got != 5 {
 		t.Errorf("saved delay %d, want 5", got)
 	}
-	if !reflect.DeepEqual(p, w.model.Project()) {
+	if !reflect.DeepEqual(p, w.model.Data()) {
 		t.Error("the file holds another project")
 	}
 	w.undo()
@@ -211,13 +211,7 @@ func TestThousandsOfSetups(t *testing.T) {
 	if took := time.Since(start); took > 2*time.Second {
 		t.Errorf("opened in %v", took)
 	}
-	known := 0
-	for _, r := range w.model.rows {
-		if r.known {
-			known++
-		}
-	}
-	if known > 100 {
+	if known := len(w.model.rows); known > 100 {
 		t.Errorf("%d setups judged for one page of rows", known)
 	}
 	if got := len(w.setups.list.rows); got > 100 {

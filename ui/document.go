@@ -1,0 +1,70 @@
+package ui
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"wakeline/timeline"
+)
+
+// Document is an open project: it hands out what is shown and keeps what was
+// edited. Setups are named by their place, from 0; what it hands out must not
+// be changed.
+type Document interface {
+	Path() string     // empty where no file holds it yet
+	ReadOnly() string // why nothing can be edited; empty where it can
+
+	Data() *timeline.Project // the ruleset and the fighters
+	Len() int                // how many setups there are
+	Setup(i int) (timeline.Setup, error)
+	Search(words []string) ([]int, error)           // the setups that have every word, in any case
+	Whole() (*timeline.Project, error)              // everything, for a project text
+	Put(i int, what string, s timeline.Setup) error // one step: setup i becomes s
+
+	Undo() (Touched, error)
+	Redo() (Touched, error)
+	Next() (undo, redo NextStep)
+	Close() error
+}
+
+// Touched says what a step back or forward has changed.
+type Touched struct {
+	At  int  // the one setup that has another value; -1: none
+	All bool // everything may be other than it was
+}
+
+// NextStep is what undo or redo would do next.
+type NextStep struct {
+	What  string // empty: there is nothing to do
+	At    int    // the setup that it changes, -1 where it is no single one
+	Setup string // that setup's name
+}
+
+// noStep is the lack of one.
+var noStep = NextStep{At: -1}
+
+// editName says in a few words what made after out of before.
+func editName(before, after *timeline.Setup) string {
+	switch {
+	case before.Delay != after.Delay:
+		return "delay " + strconv.Itoa(after.Delay)
+	case before.Press != after.Press && after.Press.Given:
+		return "press on air frame " + strconv.Itoa(after.Press.N)
+	case before.Press != after.Press:
+		return "press auto"
+	case before.Advantage != after.Advantage && after.Advantage.Given:
+		return "advantage " + strconv.Itoa(after.Advantage.N)
+	case before.Advantage != after.Advantage:
+		return "the ender's own advantage"
+	case len(after.Fillers) < len(before.Fillers):
+		for i, name := range before.Fillers {
+			if i == len(after.Fillers) || after.Fillers[i] != name {
+				return name + " out"
+			}
+		}
+	case !slices.Equal(before.Fillers, after.Fillers):
+		return strings.Join(after.Fillers, ", ")
+	}
+	return "edit"
+}

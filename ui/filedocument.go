@@ -1,0 +1,219 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+var _ Document = (*FileDocument)(nil)
+
+// FileDocument is a project file: each edit is on disk before the next, and
+// undo goes back through the file's whole history. Setups stay on disk until
+// they are asked for.
+type FileDocument struct {
+	file     *storage.File
+	data     *timeline.Project
+	heads    []storage.Head
+	index    map[int64]int // place in heads, by row number
+	kept     setupCache
+	readOnly string
+	undo     storage.StepNote
+	redo     storage.StepNote
+}
+
+// NewFileDocument returns a document of f, which it closes when it is closed.
+func NewFileDocument(f *storage.File) (*FileDocument, error) {
+	d := &FileDocument{file: f}
+	if err := d.Reload(); err != nil {
+		return nil, err
+	}
+	return d, nil
+}
+
+// Reload reads anew what the document holds in memory. On an error it holds
+// what it held before.
+func (d *FileDocument) Reload() error {
+	data := d.file.Data()
+	heads, err := d.file.Heads()
+	if err != nil {
+		return err
+	}
+	undo, redo, err := d.file.Next()
+	if err != nil {
+		return err
+	}
+	d.data, d.heads, d.undo, d.redo = data, heads, undo, redo
+	d.index = make(map[int64]int, len(heads))
+	for i := range heads {
+		d.index[heads[i].ID] = i
+	}
+	d.kept = setupCache{}
+	d.readOnly = d.file.ReadOnly()
+	return nil
+}
+
+// File is the project file itself. Who edits it must Reload.
+func (d *FileDocument) File() *storage.File { return d.file }
+
+// Path implements Document.
+func (d *FileDocument) Path() string { return d.file.Path() }
+
+// ReadOnly implements Document.
+func (d *FileDocument) ReadOnly() string { return d.readOnly }
+
+// Data implements Document.
+func (d *FileDocument) Data() *timeline.Project { return d.data }
+
+// Len implements Document.
+func (d *FileDocument) Len() int { return len(d.heads) }
+
+// Whole implements Document.
+func (d *FileDocument) Whole() (*timeline.Project, error) { return d.file.Project() }
+
+// Close implements Document.
+func (d *FileDocument) Close() error { return d.file.Close() }
+
+// Setup implements Document.
+func (d *FileDocument) Setup(i int) (timeline.Setup, error) {
+	id := d.heads[i].ID
+	if s, ok := d.kept.get(id); ok {
+		return s, nil
+	}
+	s, err := d.file.Setup(id)
+	if err != nil {
+		return timeline.Setup{Name: d.heads[i].Name, Attacker: d.heads[i].Attacker, Rival: d.heads[i].Rival}, err
+	}
+	d.kept.put(id, s)
+	return s, nil
+}
+
+// Search implements Document: it looks into names, fighters, notes and tags.
+func (d *FileDocument) Search(words []string) ([]int, error) {
+	hits := make([]uint8, len(d.heads)) // how many of the words each has
+	if len(words) > 255 {
+		words = words[:255]
+	}
+	for n, word := range words {
+		add := func(i int) {
+			if int(hits[i]) == n {
+				hits[i]++
+			}
+		}
+		found, err := d.file.Search(word, "")
+		if err != nil {
+			return nil, err
+		}
+		for _, h := range found {
+			if i, ok := d.index[h.ID]; ok {
+				add(i)
+			}
+		}
+		if named := d.fightersWith(word); len(named) > 0 {
+			for i := range d.heads {
+				if slices.Contains(named, d.heads[i].Attacker) || slices.Contains(named, d.heads[i].Rival) {
+					add(i)
+				}
+			}
+		}
+	}
+	var out []int
+	for i, n := range hits {
+		if int(n) == len(words) {
+			out = append(out, i)
+		}
+	}
+	return out, nil
+}
+
+// fightersWith are the names of fighters that hold word.
+func (d *FileDocument) fightersWith(word string) (out []string) {
+	for i := range d.data.Fighters {
+		if name := d.data.Fighters[i].Name; strings.Contains(strings.ToLower(name), strings.ToLower(word)) {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// Put implements Document.
+func (d *FileDocument) Put(i int, what string, s timeline.Setup) error {
+	h := &d.heads[i]
+	err := d.file.Edit(what, func(step *storage.Step) error { return step.PutSetup(h.Name, &s) })
+	d.readOnly = d.file.ReadOnly()
+	if err != nil {
+		return err
+	}
+	h.Name, h.Attacker, h.Rival = s.Name, s.Attacker, s.Rival
+	d.kept.put(h.ID, s)
+	d.note()
+	return nil
+}
+
+// note asks the file what undo and redo would do; where it can't say, they
+// are still there to be tried.
+func (d *FileDocument) note() {
+	undo, redo, err := d.file.Next()
+	if err != nil {
+		undo, redo = storage.StepNote{EditNote: storage.EditNote{What: "the last step"}}, storage.StepNote{}
+	}
+	d.undo, d.redo = undo, redo
+}
+
+// Undo implements Document.
+func (d *FileDocument) Undo() (Touched, error) { return d.travel(d.file.Undo, d.undo) }
+
+// Redo implements Document.
+func (d *FileDocument) Redo() (Touched, error) { return d.travel(d.file.Redo, d.redo) }
+
+func (d *FileDocument) travel(do func() (string, error), step storage.StepNote) (Touched, error) {
+	_, err := do()
+	d.readOnly = d.file.ReadOnly()
+	if errors.Is(err, storage.ErrNoStep) {
+		return Touched{At: -1}, nil
+	}
+	if err != nil {
+		return Touched{At: -1}, err
+	}
+	if i, ok := d.index[step.Setup]; ok {
+		d.kept.drop(step.Setup)
+		if s, err := d.Setup(i); err == nil {
+			d.heads[i] = storage.Head{ID: step.Setup, Name: s.Name, Attacker: s.Attacker, Rival: s.Rival}
+			d.note()
+			return Touched{At: i}, nil
+		}
+	}
+	if err := d.Reload(); err != nil {
+		return Touched{At: -1}, fmt.Errorf("the step was taken, but what came of it can't be read: %w", err)
+	}
+	return Touched{At: -1, All: true}, nil
+}
+
+// Next implements Document.
+func (d *FileDocument) Next() (undo, redo NextStep) {
+	if d.readOnly != "" {
+		return noStep, noStep
+	}
+	of := func(n storage.StepNote) NextStep {
+		at, ok := d.index[n.Setup]
+		if !ok {
+			at = -1
+		}
+		return NextStep{n.What, at, n.Name}
+	}
+	return of(d.undo), of(d.redo)
+}
+
+// TakeOver makes a read-only file editable, where it can be now.
+func (d *FileDocument) TakeOver() error {
+	err := d.file.TakeOver()
+	d.readOnly = d.file.ReadOnly()
+	if err != nil {
+		return err
+	}
+	return d.Reload()
+}
