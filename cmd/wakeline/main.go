@@ -14,6 +14,8 @@ import (
 	"os"
 	"os/signal"
 	"strings"
+
+	"a/quiet"
 )
 
 // The exit codes of interfaces.md, and the one by which shells know an
@@ -64,7 +66,10 @@ type wrongWords struct{ what string }
 
 func (e wrongWords) Error() string { return e.what }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	quiet.End()
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 func run(args []string, out, progress io.Writer) int {
 	if len(args) > 0 {

@@ -1,0 +1,3 @@
+module a/quiet
+
+go 1.26
