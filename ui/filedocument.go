@@ -22,6 +22,7 @@ type FileDocument struct {
 	index    map[int64]int // place in heads, by row number
 	kept     setupCache
 	readOnly string
+	seen     stamp // of the file, when it was read or written last
 	undo     storage.StepNote
 	redo     storage.StepNote
 }
@@ -38,6 +39,7 @@ func NewFileDocument(f *storage.File) (*FileDocument, error) {
 // Reload reads anew what the document holds in memory. On an error it holds
 // what it held before.
 func (d *FileDocument) Reload() error {
+	seen, _ := stampOf(d.file.Path())
 	data := d.file.Data()
 	heads, err := d.file.Heads()
 	if err != nil {
@@ -47,7 +49,7 @@ func (d *FileDocument) Reload() error {
 	if err != nil {
 		return err
 	}
-	d.data, d.heads, d.undo, d.redo = data, heads, undo, redo
+	d.data, d.heads, d.undo, d.redo, d.seen = data, heads, undo, redo, seen
 	d.index = make(map[int64]int, len(heads))
 	for i := range heads {
 		d.index[heads[i].ID] = i
@@ -162,6 +164,7 @@ func (d *FileDocument) note() {
 		undo, redo = storage.StepNote{EditNote: storage.EditNote{What: "the last step"}}, storage.StepNote{}
 	}
 	d.undo, d.redo = undo, redo
+	d.seen, _ = stampOf(d.file.Path())
 }
 
 // Undo implements Document.

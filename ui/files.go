@@ -7,42 +7,45 @@ import (
 	"strings"
 	"unicode"
 
-	"fyne.io/fyne/v2"
-
 	"wakeline/storage"
 	"wakeline/ui/sheet"
 )
 
-// openPath opens the project text at path. A wrong file is shown, and the
-// window keeps the project it has.
-func (w *window) openPath(path string) {
-	p, err := storage.ReadText(path)
-	if err != nil {
-		w.fail("This file could not be opened", err)
-		return
+// save writes the project text to where it came from, or asks where to. A
+// project file is saved already.
+func (w *window) save() {
+	switch {
+	case w.model.ReadOnly() != "":
+		w.refused(w.model.ReadOnly())
+	case !w.isText():
+		w.status.Hint("Every edit is in " + filepath.Base(w.model.Path()) + " already")
+	case w.model.Path() == "":
+		w.askSave()
+	default:
+		w.saveTo(w.model.Path())
 	}
-	w.lastDir = filepath.Dir(path)
-	w.model.Load(p, path)
 }
 
-// save writes the project text to where it came from, or asks where to.
-func (w *window) save() {
-	if w.model.Path() == "" {
-		w.askSave()
-		return
-	}
-	w.saveTo(w.model.Path())
+// isText reports whether a project in memory is on screen.
+func (w *window) isText() bool {
+	_, ok := w.model.Document().(*TextDocument)
+	return ok
 }
 
 // saveTo writes the project text to path, whole or not at all. It reports
 // whether it stands there.
 func (w *window) saveTo(path string) bool {
 	w.model.Commit()
-	if err := storage.WriteText(path, w.model.Data()); err != nil {
+	p, err := w.model.Document().Whole()
+	if err == nil {
+		err = storage.WriteText(path, p)
+	}
+	if err != nil {
 		w.fail("The project could not be saved", err)
 		return false
 	}
 	w.lastDir = filepath.Dir(path)
+	w.remember(path)
 	w.model.Saved(path)
 	return true
 }
@@ -109,13 +112,6 @@ func (w *window) folder() string {
 		return abs
 	}
 	return dir
-}
-
-// dropped opens a file that was dropped on the window.
-func (w *window) dropped(_ fyne.Position, files []fyne.URI) {
-	if len(files) == 1 && files[0].Scheme() == "file" {
-		w.unlessEdited("Open another project?", func() { w.openPath(files[0].Path()) })
-	}
 }
 
 // quit closes the window; where there are unsaved edits it asks first.

@@ -15,7 +15,7 @@ import (
 func open(t testing.TB, p *timeline.Project, size fyne.Size) *window {
 	t.Helper()
 	a := test.NewTempApp(t)
-	w := newWindow(a, Start{Project: p, Path: ""})
+	w := newWindow(a, Start{Project: p, inline: true})
 	w.win.Resize(size)
 	t.Cleanup(func() {
 		w.win.SetCloseIntercept(nil)

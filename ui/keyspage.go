@@ -38,7 +38,8 @@ var keysPage = []struct {
 	{"Everywhere", [][2]string{
 		{"Ctrl+Z", "undo"},
 		{"Ctrl+Shift+Z, Ctrl+Y", "redo"},
-		{"Ctrl+O, Ctrl+S, Ctrl+Shift+S", "open, save, save as"},
+		{"Ctrl+N, Ctrl+O, Ctrl+I", "new, open, import"},
+		{"Ctrl+S, Ctrl+Shift+S", "save a project text, and as"},
 		{"Ctrl+E", "save the strip"},
 		{"Ctrl+F", "filter the setups"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},

@@ -8,57 +8,90 @@ import (
 
 // menu is the window's menu bar, and the items of it that change.
 type menu struct {
-	w                  *window
-	main               *fyne.MainMenu
-	undo, redo, follow *fyne.MenuItem
-	paper, night       *fyne.MenuItem
+	w    *window
+	main *fyne.MainMenu
+
+	recent, save, saveAs, keep, intake, copy, compact *fyne.MenuItem
+	undo, redo, history, compare, follow              *fyne.MenuItem
+	paper, night                                      *fyne.MenuItem
 }
 
 func newMenu(w *window) *menu {
 	m := &menu{w: w}
+	// A shortcut reaches the menu also while a dialog is up; nothing comes of
+	// it then.
 	item := func(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
-		i := fyne.NewMenuItem(label, do)
+		i := fyne.NewMenuItem(label, func() {
+			if !w.busy() {
+				do()
+			}
+		})
 		if key != "" {
 			i.Shortcut = &desktop.CustomShortcut{KeyName: key, Modifier: mod}
 		}
 		return i
 	}
+	onSheet := func(do func()) func() {
+		return func() {
+			if w.page == nil {
+				do()
+			}
+		}
+	}
+	plain := func(label string, do func()) *fyne.MenuItem { return item(label, "", 0, do) }
 	const ctrl, shift, alt = fyne.KeyModifierControl, fyne.KeyModifierShift, fyne.KeyModifierAlt
 	line := fyne.NewMenuItemSeparator
 
-	quit := item("Quit", fyne.KeyQ, ctrl, w.quit)
+	m.recent = fyne.NewMenuItem("Open recent", nil)
+	m.save = item("Save project text", fyne.KeyS, ctrl, w.save)
+	m.saveAs = item("", fyne.KeyS, ctrl|shift, w.askSave)
+	m.keep = plain("Keep as project file…", w.askKeep)
+	m.intake = item("Import…", fyne.KeyI, ctrl, w.askImport)
+	m.copy = plain("Save a copy…", w.askCopy)
+	m.compact = plain("Compact", w.compact)
+	quit := fyne.NewMenuItem("Quit", w.quit)
+	quit.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyQ, Modifier: ctrl}
 	quit.IsQuit = true
 	m.undo = fyne.NewMenuItem("Undo", w.undo)
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
-	m.redo = item("Redo", fyne.KeyZ, ctrl|shift, w.redo)
+	m.redo = fyne.NewMenuItem("Redo", w.redo)
+	m.redo.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: ctrl | shift}
+	m.history = plain("History…", w.showHistory)
+	m.compare = plain("Compare revisions…", w.askCompare)
 	m.follow = fyne.NewMenuItem("Follow the deciding reply (D)", w.model.Follow)
 	m.paper = fyne.NewMenuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
 	m.night = fyne.NewMenuItem("Night", func() { w.setPalette(paletteNamed(nightName)) })
 
 	m.main = fyne.NewMainMenu(
 		fyne.NewMenu("File",
-			item("Open project text…", fyne.KeyO, ctrl, w.askOpen),
-			item("Save project text", fyne.KeyS, ctrl, w.save),
-			item("Save project text as…", fyne.KeyS, ctrl|shift, w.askSave),
+			item("New project…", fyne.KeyN, ctrl, w.askNew),
+			item("Open…", fyne.KeyO, ctrl, w.askOpen),
+			m.recent,
+			plain("Open the sample", w.askSample),
+			line(),
+			m.save, m.saveAs, m.keep, m.copy,
+			line(),
+			m.intake, m.compact,
 			line(),
 			item("Save strip…", fyne.KeyE, ctrl, w.askStrip),
 			line(),
 			quit),
 		fyne.NewMenu("Edit",
-			m.undo, m.redo, line(),
-			item("Press the attack earlier", fyne.KeyLeft, alt, func() { w.sheet.PressBy(-1) }),
-			item("Press the attack later", fyne.KeyRight, alt, func() { w.sheet.PressBy(1) }),
-			fyne.NewMenuItem("Let the jump choose the press (auto)", w.model.PressAuto),
+			m.undo, m.redo, m.history, line(),
+			item("Press the attack earlier", fyne.KeyLeft, alt, onSheet(func() { w.sheet.PressBy(-1) })),
+			item("Press the attack later", fyne.KeyRight, alt, onSheet(func() { w.sheet.PressBy(1) })),
+			plain("Let the jump choose the press (auto)", onSheet(w.model.PressAuto)),
 			line(),
-			fyne.NewMenuItem("Take the ender's own advantage", w.model.EnderAdvantage),
+			plain("Take the ender's own advantage", onSheet(w.model.EnderAdvantage)),
 			line(),
-			item("Filter setups", fyne.KeyF, ctrl, func() { w.win.Canvas().Focus(w.setups.filter) })),
+			item("Filter setups", fyne.KeyF, ctrl, onSheet(func() { w.win.Canvas().Focus(w.setups.filter) }))),
 		fyne.NewMenu("View",
 			m.paper, m.night, line(),
 			fyne.NewMenuItem("Zoom in (+)", w.sheet.ZoomIn),
 			fyne.NewMenuItem("Zoom out (-)", w.sheet.ZoomOut),
 			fyne.NewMenuItem("Fit (0)", w.sheet.Fit),
-			line(), m.follow),
+			line(), m.follow,
+			line(), m.compare),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys)),
 	)
 	// A menu shows one shortcut an item; Ctrl+Y redoes too.
@@ -66,16 +99,108 @@ func newMenu(w *window) *menu {
 	return m
 }
 
-// update greys and ticks the items by the state.
+// update names, greys and ticks the items by the state.
 func (m *menu) update() {
-	undo, redo := !m.w.model.CanUndo(), !m.w.model.CanRedo()
-	paper := m.w.palette.name == paperName
-	if m.undo.Disabled == undo && m.redo.Disabled == redo && m.paper.Checked == paper && m.night.Checked == !paper {
+	w, changed := m.w, false
+	set := func(i *fyne.MenuItem, label string, off, ticked bool) {
+		if label != "" && i.Label != label || i.Disabled != off || i.Checked != ticked {
+			i.Disabled, i.Checked = off, ticked
+			if label != "" {
+				i.Label = label
+			}
+			changed = true
+		}
+	}
+	text, readOnly := w.isText(), w.model.ReadOnly() != ""
+	undo, redo := w.model.Document().Next()
+	set(m.undo, m.step("Undo", undo), undo.What == "", false)
+	set(m.redo, m.step("Redo", redo), redo.What == "", false)
+	set(m.paper, "", false, w.palette.name == paperName)
+	set(m.night, "", false, w.palette.name == nightName)
+	set(m.save, "", !text, false)
+	saveAs := "Save project text as…"
+	if !text {
+		saveAs = "Export project text…"
+	}
+	set(m.saveAs, saveAs, false, false)
+	set(m.keep, "", !text, false)
+	set(m.intake, "", text || readOnly, false)
+	set(m.compact, "", text || readOnly, false)
+	for _, i := range []*fyne.MenuItem{m.copy, m.history, m.compare} {
+		set(i, "", text, false)
+	}
+	if m.fillRecent() || changed {
+		m.main.Refresh()
+	}
+}
+
+// step names what undo or redo would do, and to which setup where another is
+// chosen.
+func (m *menu) step(word string, s NextStep) string {
+	if s.What == "" {
+		return word
+	}
+	label := word + " " + cutText(s.What, 40)
+	if s.Setup != "" && s.At != m.w.model.Chosen() {
+		label += " (" + cutText(s.Setup, 40) + ")"
+	}
+	return label
+}
+
+// cutText cuts s to at most n letters.
+func cutText(s string, n int) string {
+	if r := []rune(s); len(r) > n {
+		return string(r[:n-1]) + "…"
+	}
+	return s
+}
+
+// fillRecent lists the recent files, and reports whether they are others.
+func (m *menu) fillRecent() bool {
+	var labels []string
+	var items []*fyne.MenuItem
+	for _, path := range m.w.recent() {
+		i := fyne.NewMenuItem(fileLabel(path), func() { m.w.openRecent(path) })
+		if !there(path) {
+			i.Label += " (gone)"
+			i.Disabled = true
+		}
+		labels, items = append(labels, i.Label), append(items, i)
+	}
+	if m.recent.ChildMenu != nil {
+		same := len(m.recent.ChildMenu.Items) == max(1, len(items)+2)
+		for i := range items {
+			same = same && m.recent.ChildMenu.Items[i].Label == labels[i]
+		}
+		if same {
+			return false
+		}
+	}
+	if len(items) == 0 {
+		none := fyne.NewMenuItem("None yet", nil)
+		none.Disabled = true
+		items = []*fyne.MenuItem{none}
+	} else {
+		items = append(items, fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Empty this list", m.w.forgetRecent))
+	}
+	m.recent.ChildMenu = fyne.NewMenu("", items...)
+	return true
+}
+
+func (w *window) openRecent(path string) {
+	if w.busy() {
 		return
 	}
-	m.undo.Disabled, m.redo.Disabled = undo, redo
-	m.paper.Checked, m.night.Checked = paper, !paper
-	m.main.Refresh()
+	w.unlessEdited("Open another project?", func() {
+		w.openPath(path)
+		w.menu.update()
+	})
+}
+
+func (w *window) askSample() {
+	if w.sample != nil {
+		w.unlessEdited("Open the sample?", w.showSample)
+	}
 }
 
 // undo takes an edit back: the filter's, while that is typed in.
@@ -84,7 +209,7 @@ func (w *window) undo() {
 		e.Undo()
 		return
 	}
-	if w.sheet.idle() {
+	if w.sheet.idle() && !w.busy() && w.page == nil {
 		w.model.Undo()
 	}
 }
@@ -94,7 +219,7 @@ func (w *window) redo() {
 		e.Redo()
 		return
 	}
-	if w.sheet.idle() {
+	if w.sheet.idle() && !w.busy() && w.page == nil {
 		w.model.Redo()
 	}
 }

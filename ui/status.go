@@ -58,6 +58,9 @@ func (s *Status) CreateRenderer() fyne.WidgetRenderer {
 // source says whose the numbers are.
 func (s *Status) source() string {
 	of := "this project's own"
+	if d, ok := s.model.Document().(*TextDocument); ok && d.sample {
+		return "The numbers are those of an invented game; none was measured by Wakeline."
+	}
 	if s.model.Path() != "" {
 		of = "those of " + filepath.Base(s.model.Path())
 	}

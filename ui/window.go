@@ -1,7 +1,7 @@
 package ui
 
 import (
-	"path/filepath"
+	"context"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -15,9 +15,13 @@ import (
 
 // Start is what a window opens with.
 type Start struct {
-	Project *timeline.Project // nil: a project without setups
-	Path    string            // the file it came from, empty where there is none
-	Err     error             // shown first, where a file could not be opened
+	Path   string            // the file to open; empty: the one open last, else the sample
+	Sample *timeline.Project // the demo of the first start; nil: none
+
+	Project *timeline.Project // shown in place of a file
+	Err     error             // shown first
+
+	inline bool // for tests: nothing runs behind the window
 }
 
 const appID = "org.wakeline.app"
@@ -36,7 +40,9 @@ func Run(s Start) {
 	prefs := a.Preferences()
 	w.win.Resize(fyne.NewSize(float32(prefs.FloatWithFallback(prefWidth, 1280)), float32(prefs.FloatWithFallback(prefHeight, 800))))
 	w.win.CenterOnScreen()
+	go w.watch()
 	w.win.ShowAndRun()
+	w.end()
 }
 
 // window holds one project on screen: the widgets, and the model they show.
@@ -45,6 +51,7 @@ type window struct {
 	win     fyne.Window
 	model   *Model
 	palette *palette
+	sample  *timeline.Project
 
 	setups  *Setups
 	sheet   *Timeline
@@ -58,13 +65,28 @@ type window struct {
 	lower   *fyne.Container
 	upDown  *container.Split
 	sides   *container.Split
+	bar     *ReadOnlyBar
+	main    *fyne.Container // the setups and all that shows one
+	pages   *fyne.Container // main, and over it a page where one is open
+	page    *comparePage    // nil: none
 	menu    *menu
 	trace   *tracer
 	lastDir string
+	tasks   int // that run
+
+	ctx   context.Context // ends with the window, and what runs behind it
+	stop  context.CancelFunc
+	spawn func(do func()) // runs it behind the window
+	later func(do func()) // runs it on the window's goroutine
 }
 
 func newWindow(a fyne.App, s Start) *window {
-	w := &window{app: a, model: NewModel(s.Project, s.Path), trace: newTracer()}
+	w := &window{app: a, model: NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
+	w.ctx, w.stop = context.WithCancel(context.Background())
+	w.spawn, w.later = func(do func()) { go do() }, fyne.Do
+	if s.inline {
+		w.spawn, w.later = func(do func()) { do() }, func(do func()) { do() }
+	}
 	w.palette = paletteNamed(a.Preferences().StringWithFallback(prefTheme, paperName))
 	a.Settings().SetTheme(look{w.palette})
 	w.win = a.NewWindow("Wakeline")
@@ -73,19 +95,45 @@ func newWindow(a fyne.App, s Start) *window {
 	w.menu = newMenu(w)
 	w.win.SetMainMenu(w.menu.main)
 	w.model.Observe(w.changed)
-	w.changed(ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged)
+	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnDropped(w.dropped)
 	w.win.Canvas().SetOnTypedKey(func(ev *fyne.KeyEvent) {
-		if ev.Name == fyne.KeyF1 {
+		switch ev.Name {
+		case fyne.KeyF1:
 			w.showKeys()
+		case fyne.KeyEscape:
+			w.closeCompare()
 		}
 	})
+	w.begin(s)
+	w.changed(everything)
 	w.refocus()
-	if s.Err != nil {
-		w.fail("The project could not be opened", s.Err)
-	}
 	return w
+}
+
+// begin opens what the window begins with.
+func (w *window) begin(s Start) {
+	path := s.Path
+	if s.Project == nil && path == "" {
+		if path = w.lastOpen(); w.sample != nil {
+			w.showSample()
+		}
+	}
+	switch {
+	case s.Err != nil:
+		w.fail("The project could not be opened", s.Err)
+	case path != "":
+		w.openPath(path)
+	}
+}
+
+// end ends what the window has open.
+func (w *window) end() {
+	w.stop()
+	if err := w.model.Document().Close(); err != nil {
+		fyne.LogError("close", err)
+	}
 }
 
 func (w *window) build() {
@@ -113,52 +161,17 @@ func (w *window) build() {
 	middle := container.NewStack(w.upDown, w.message)
 	w.sides = container.NewHSplit(w.setups, middle)
 	w.sides.Offset, w.upDown.Offset = 0, 0
-	w.win.SetContent(container.New(&proportions{w: w}, w.sides, w.status))
-}
-
-// proportions lays the window out. A divider that the hand has not moved
-// keeps the list at its width, and the sheet at its share, at every size.
-type proportions struct {
-	w             *window
-	list, drawing float64 // offsets that were set here
-}
-
-const (
-	listWidth  = 268 // units
-	lowerShare = 0.42
-	lowerLeast = 270 // units: the words and a few rows
-	lowerMost  = 460
-	wordsMost  = 176 // of the words; longer ones scroll
-)
-
-// MinSize implements fyne.Layout.
-func (p *proportions) MinSize([]fyne.CanvasObject) fyne.Size {
-	s := p.w.sides.MinSize()
-	return fyne.NewSize(s.Width, s.Height+statusHeight)
-}
-
-// Layout implements fyne.Layout.
-func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
-	w, high := p.w, s.Height-statusHeight
-	if w.sides.Offset == p.list && s.Width > 0 {
-		p.list = min(listWidth/float64(s.Width), 0.4)
-		w.sides.Offset = p.list
-	}
-	if w.upDown.Offset == p.drawing && high > 0 {
-		lower := min(max(lowerShare*float64(high), lowerLeast), lowerMost)
-		p.drawing = max(1-lower/float64(high), 0)
-		w.upDown.Offset = p.drawing
-	}
-	w.sides.Move(fyne.NewPos(0, 0))
-	w.sides.Resize(fyne.NewSize(s.Width, high))
-	w.sides.Refresh()
-	w.status.Move(fyne.NewPos(0, high))
-	w.status.Resize(fyne.NewSize(s.Width, statusHeight))
+	w.bar = NewReadOnlyBar(w.palette, w.takeOver, w.askCopy)
+	w.bar.Hide()
+	w.main = container.New(&proportions{w: w}, w.sides, w.status)
+	w.pages = container.NewStack(w.main)
+	w.win.SetContent(container.NewBorder(w.bar, nil, nil, nil, w.pages))
 }
 
 // changed shows what has changed in the model.
 func (w *window) changed(c Change) {
 	if c&ProjectChanged != 0 {
+		w.closeCompare()
 		w.setups.filter.SetText("")
 		w.setups.Filter()
 		w.status.Refresh()
@@ -183,6 +196,7 @@ func (w *window) changed(c Change) {
 	}
 	if c&StateChanged != 0 {
 		w.win.SetTitle(w.title())
+		w.bar.Say(w.model.ReadOnly())
 		w.menu.update()
 		w.status.Refresh()
 	}
@@ -193,7 +207,7 @@ func (w *window) say() {
 	heading, text := "", ""
 	switch {
 	case w.model.Chosen() < 0:
-		heading, text = "There are no setups here yet", emptyText
+		heading, text = w.emptyWords()
 	case w.model.Err() != nil:
 		heading, text = "This setup can't be judged", w.model.Err().Error()
 	}
@@ -208,21 +222,6 @@ func (w *window) say() {
 	}
 }
 
-const emptyText = "Open a project text with File, Open project text… (Ctrl+O), or drop its file on this window.\n\n" +
-	"Wakeline opened without a file shows an invented sample."
-
-// title is the file's name, and whether it has unsaved edits.
-func (w *window) title() string {
-	name := "new project"
-	if p := w.model.Path(); p != "" {
-		name = filepath.Base(p)
-	}
-	if w.model.Edited() {
-		name += " · edited"
-	}
-	return name + " — Wakeline"
-}
-
 // setPalette changes the theme, and remembers it.
 func (w *window) setPalette(p *palette) {
 	w.palette = p
@@ -233,5 +232,9 @@ func (w *window) setPalette(p *palette) {
 	w.explain.SetPalette(p)
 	w.replies.SetPalette(p)
 	w.status.SetPalette(p)
+	w.bar.SetPalette(p)
+	if w.page != nil {
+		w.page.setPalette(p)
+	}
 	w.menu.update()
 }

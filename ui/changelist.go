@@ -1,0 +1,142 @@
+package ui
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// changeList lists the setups that changed: each verdict and window before
+// and after, and by what.
+type changeList struct {
+	widget.List
+	page    *comparePage
+	wrapper wrapper
+}
+
+func newChangeList(c *comparePage) *changeList {
+	l := &changeList{page: c, wrapper: wrapper{size: textSize}}
+	l.ExtendBaseWidget(l)
+	l.HideSeparators = true
+	l.Length = func() int { return len(c.changes) }
+	l.CreateItem = func() fyne.CanvasObject { return newChangeRow(l) }
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*changeRow).set(i) }
+	l.OnSelected = func(i widget.ListItemID) {
+		if i < len(c.changes) {
+			c.choose(i)
+		}
+	}
+	return l
+}
+
+// TypedKey moves the choice at once, and closes the page on Escape.
+func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
+	step := map[fyne.KeyName]int{fyne.KeyDown: 1, fyne.KeyUp: -1, fyne.KeyPageDown: 8, fyne.KeyPageUp: -8}[ev.Name]
+	switch {
+	case ev.Name == fyne.KeyEscape:
+		l.page.w.closeCompare()
+	case step != 0 && len(l.page.changes) > 0:
+		l.Select(min(max(l.page.at+step, 0), len(l.page.changes)-1))
+	default:
+		l.List.TypedKey(ev)
+	}
+}
+
+// changeRow is one setup of the list.
+type changeRow struct {
+	widget.BaseWidget
+	l  *changeList
+	at int
+}
+
+const changeRowHeight = 62
+
+func newChangeRow(l *changeList) *changeRow {
+	r := &changeRow{l: l, at: -1}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (r *changeRow) set(i int) {
+	r.at = i
+	r.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *changeRow) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: r, palette: func() *palette { return r.l.page.w.palette }, paint: r.paint,
+		min: func() fyne.Size { return fyne.NewSize(160, changeRowHeight) }}
+}
+
+func (r *changeRow) paint(p *pen, size fyne.Size) {
+	if r.at < 0 || r.at >= len(r.l.page.changes) {
+		return
+	}
+	const left = 10
+	c := &r.l.page.changes[r.at]
+	w := &r.l.wrapper
+	write := func(s string, x, base float32, role sheet.Role) float32 {
+		s = w.fit(s, size.Width-x-6)
+		t := columnText(s, x, base, role)
+		p.text(&t)
+		return x + w.widthOf(s)
+	}
+	state := func(s *timeline.State, x, base float32) float32 {
+		if !s.Judged() {
+			return write("not judged", x, base, sheet.Ink)
+		}
+		p.mark(s.Word.Judgement(), float64(x), float64(base)-11)
+		return write(string(s.Word), x+markSide+6, base, sheet.Ink)
+	}
+	write(c.Setup, left, 17, sheet.Ink)
+	x := state(&c.Before, left, 36)
+	x = write("→", x+8, 36, sheet.Soft)
+	x = state(&c.After, x+8, 36)
+	if s := windowChange(&c.Change); s != "" {
+		write(s, x+14, 36, sheet.Soft)
+	}
+	write("by "+causeNames(c.By), left, 54, sheet.Soft)
+}
+
+// windowChange writes the delays of the window before and after, nothing
+// where it is the same or not known.
+func windowChange(c *timeline.Change) string {
+	if !c.Before.Judged() || !c.After.Judged() || slices.Equal(c.Before.Window, c.After.Window) {
+		return ""
+	}
+	of := func(b []timeline.Bounds) string {
+		if len(b) == 0 {
+			return "none"
+		}
+		return timeline.BoundsWords(b)
+	}
+	return "delays " + of(c.Before.Window) + " → " + of(c.After.Window)
+}
+
+// causeNames names what changed a result.
+func causeNames(by []timeline.Cause) string {
+	var out []string
+	for i := range by {
+		c := &by[i]
+		name := c.Name
+		switch c.Kind {
+		case timeline.RulesetPart:
+			name = "the ruleset"
+		case timeline.FighterPart:
+			name = "the fighter " + c.Fighter
+		case timeline.BodyPart:
+			name = c.Fighter + "'s body"
+		case timeline.RisePart:
+			name = c.Fighter + "'s rise " + c.Name
+		default:
+			name = c.Fighter + "'s " + c.Name
+		}
+		out = append(out, name)
+	}
+	return strings.Join(out, ", ")
+}

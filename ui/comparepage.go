@@ -1,0 +1,247 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+// comparePage shows which setups two revisions of the move data judge
+// otherwise: a list, and the chosen setup before and after.
+type comparePage struct {
+	w   *window
+	doc *FileDocument
+
+	from, to      *widget.Select
+	count         *widget.Label
+	list          *changeList
+	because       *widget.Label
+	sheets        *sheetPair
+	nothing       *widget.Label
+	right         *fyne.Container
+	box           *fyne.Container
+	before, after *timeline.Project
+	changes       []changed
+	at            int  // the change that is shown
+	quiet         bool // the selects are set without a run
+}
+
+// latestRevision is the name of the revision that edits belong to.
+func latestRevision(d *FileDocument) string {
+	list, err := d.File().Revisions()
+	if err != nil || len(list) == 0 {
+		return ""
+	}
+	return list[len(list)-1].Name
+}
+
+// askCompare shows the page with the last two revisions.
+func (w *window) askCompare() {
+	d, ok := w.model.Document().(*FileDocument)
+	if !ok {
+		return
+	}
+	list, err := d.File().Revisions()
+	if err != nil {
+		w.fail("The revisions can't be read", err)
+		return
+	}
+	if len(list) < 2 {
+		w.tellLines("There is one revision so far", []string{
+			"A revision is a dated state of the move data, such as a patch of the game. File, Import… begins another where it is given a name; then the two can be compared."})
+		return
+	}
+	w.compare(d, list, list[len(list)-2].Name, list[len(list)-1].Name)
+}
+
+// offerChanges compares behind the window, and offers to show what changed.
+func (w *window) offerChanges(d *FileDocument, from, to string) {
+	w.runCompare(d, from, to, func(_, _ *timeline.Project, changes []changed) {
+		if len(changes) == 0 {
+			w.tellLines("No setup changed", []string{fmt.Sprintf("Under %s every setup has the verdict and the window that it had under %s.", to, from)})
+			return
+		}
+		text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", countOf(len(changes), "setup"), from, to))
+		text.Wrapping = fyne.TextWrapWord
+		page := dialog.NewCustomWithoutButtons(countOf(len(changes), "setup")+" changed", text, w.win)
+		see := widget.NewButton("See them", func() {
+			page.Hide()
+			if list, err := d.File().Revisions(); err == nil && w.model.Document() == Document(d) {
+				w.compare(d, list, from, to)
+			}
+		})
+		see.Importance = widget.HighImportance
+		page.SetButtons([]fyne.CanvasObject{widget.NewButton("Close", page.Hide), see})
+		page.SetOnClosed(w.refocus)
+		page.Resize(fyne.NewSize(460, 150))
+		page.Show()
+	})
+}
+
+// runCompare compares all setups of d under two revisions, behind the window.
+func (w *window) runCompare(d *FileDocument, from, to string, then func(before, after *timeline.Project, changes []changed)) {
+	var before, after *timeline.Project
+	var changes []changed
+	w.task("Comparing "+from+" and "+to, counting("setup"), func(at work) (err error) {
+		if before, err = d.File().DataOf(from); err != nil {
+			return err
+		}
+		if after, err = d.File().DataOf(to); err != nil {
+			return err
+		}
+		of := d.Len()
+		changes, err = compareAll(at.ctx, d.File().EachSetup, before, after, func(done int) { at.tell(done, of) })
+		return err
+	}, func(err error) {
+		switch {
+		case errors.Is(err, context.Canceled):
+			w.status.Hint("Nothing was compared")
+		case err != nil:
+			w.fail("The revisions could not be compared", err)
+		default:
+			then(before, after, changes)
+		}
+	})
+}
+
+// compare shows the page of those two revisions.
+func (w *window) compare(d *FileDocument, list []storage.Revision, from, to string) {
+	w.closeCompare()
+	c := newComparePage(w, d, list)
+	c.quiet = true
+	c.from.SetSelected(from)
+	c.to.SetSelected(to)
+	c.quiet = false
+	w.page = c
+	w.pages.Objects = []fyne.CanvasObject{w.main, c.box}
+	w.main.Hide()
+	w.pages.Refresh()
+	c.run()
+}
+
+// closeCompare shows the setups again.
+func (w *window) closeCompare() {
+	if w.page == nil {
+		return
+	}
+	w.page = nil
+	w.pages.Objects = []fyne.CanvasObject{w.main}
+	w.main.Show()
+	w.pages.Refresh()
+	w.refocus()
+}
+
+func newComparePage(w *window, d *FileDocument, list []storage.Revision) *comparePage {
+	c := &comparePage{w: w, doc: d}
+	var names []string
+	for _, r := range list {
+		names = append(names, r.Name)
+	}
+	again := func(string) {
+		if !c.quiet {
+			c.run()
+		}
+	}
+	c.from, c.to = widget.NewSelect(names, again), widget.NewSelect(names, again)
+	c.count = widget.NewLabel("")
+	c.count.Importance = widget.LowImportance
+	title := widget.NewLabel("Compare")
+	title.TextStyle.Bold = true
+	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closeCompare)
+	top := container.NewPadded(container.NewHBox(title, c.from, widget.NewLabel("with"), c.to, c.count, layout.NewSpacer(), shut))
+
+	c.list = newChangeList(c)
+	c.because = widget.NewLabel("")
+	c.because.Wrapping = fyne.TextWrapWord
+	c.sheets = newSheetPair(w.palette)
+	c.nothing = widget.NewLabel("")
+	c.nothing.Wrapping, c.nothing.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
+	sheets := container.NewVScroll(c.sheets)
+	c.right = container.NewBorder(c.because, nil, nil, nil, sheets)
+	none := container.NewVBox(layout.NewSpacer(), c.nothing, layout.NewSpacer())
+	split := container.NewHSplit(c.list, container.NewStack(c.right, none))
+	split.Offset = 0.28
+	c.box = container.NewBorder(container.NewVBox(top, widget.NewSeparator()), nil, nil, nil, split)
+	c.say("")
+	return c
+}
+
+// say puts words in place of the sheets; none shows them.
+func (c *comparePage) say(words string) {
+	c.nothing.SetText(words)
+	if words == "" {
+		c.right.Show()
+	} else {
+		c.right.Hide()
+	}
+}
+
+// run compares the two revisions that are chosen.
+func (c *comparePage) run() {
+	from, to := c.from.Selected, c.to.Selected
+	c.w.runCompare(c.doc, from, to, func(before, after *timeline.Project, changes []changed) {
+		if c.w.page == c {
+			c.take(before, after, changes)
+		}
+	})
+}
+
+func (c *comparePage) take(before, after *timeline.Project, changes []changed) {
+	c.before, c.after, c.changes = before, after, changes
+	c.count.SetText(fmt.Sprintf("%d of %s changed", len(changes), countOf(c.doc.Len(), "setup")))
+	c.list.UnselectAll()
+	c.list.Refresh()
+	if len(changes) == 0 {
+		c.say(fmt.Sprintf("Every setup has the verdict and the window under %s that it has under %s.", c.to.Selected, c.from.Selected))
+		return
+	}
+	c.say("")
+	c.list.Select(0)
+	c.w.win.Canvas().Focus(c.list)
+}
+
+// choose shows change i, before and after.
+func (c *comparePage) choose(i int) {
+	c.at = i
+	ch := &c.changes[i]
+	s, err := c.setup(ch)
+	if err != nil {
+		c.say(err.Error())
+		return
+	}
+	c.say("")
+	c.because.SetText(ch.Because)
+	c.sheets.show(pairOf(c.before, c.after, s, "Before, in "+c.from.Selected, "Now, in "+c.to.Selected))
+}
+
+// setup reads the setup of a change.
+func (c *comparePage) setup(ch *changed) (timeline.Setup, error) {
+	if ch.at < c.doc.Len() {
+		if s, err := c.doc.Setup(ch.at); err == nil && s.Name == ch.Setup {
+			return s, nil
+		}
+	}
+	at, err := c.w.model.find(ch.Setup)
+	if err == nil && at < 0 {
+		err = fmt.Errorf("the setup %q is gone", ch.Setup)
+	}
+	if err != nil {
+		return timeline.Setup{}, err
+	}
+	return c.doc.Setup(at)
+}
+
+func (c *comparePage) setPalette(p *palette) {
+	c.sheets.SetPalette(p)
+	c.list.Refresh()
+}

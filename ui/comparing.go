@@ -1,0 +1,79 @@
+package ui
+
+import (
+	"context"
+	"runtime"
+	"slices"
+	"sync"
+
+	"wakeline/timeline"
+)
+
+// changed is a setup that two states of the move data judge otherwise.
+type changed struct {
+	at int // among the setups, when it was compared
+	timeline.Change
+}
+
+// compareBunch is how many setups go to a core at a time.
+const compareBunch = 32
+
+// compareAll compares every setup of each on all cores, and returns those
+// that changed, in their order. It ends early when ctx does. tell is told how
+// many are done; it may be called from any goroutine.
+func compareAll(ctx context.Context, each func(ctx context.Context, do func(at int, s *timeline.Setup) error) error,
+	before, after *timeline.Project, tell func(done int)) (out []changed, err error) {
+	type bunch struct {
+		first  int
+		setups []timeline.Setup
+	}
+	both := timeline.NewComparison(before, after)
+	jobs := make(chan bunch, 2*runtime.GOMAXPROCS(0))
+	var mu sync.Mutex
+	done := 0
+	var running sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		running.Go(func() {
+			for j := range jobs {
+				var found []changed
+				for i := range j.setups {
+					if ctx.Err() != nil {
+						break
+					}
+					if s := &j.setups[i]; both.Touches(s) {
+						if c := both.Of(s); c.Changed() {
+							found = append(found, changed{j.first + i, c})
+						}
+					}
+				}
+				mu.Lock()
+				out = append(out, found...)
+				done += len(j.setups)
+				tell(done)
+				mu.Unlock()
+			}
+		})
+	}
+	next := bunch{}
+	err = each(ctx, func(at int, s *timeline.Setup) error {
+		if len(next.setups) == 0 {
+			next.first = at
+		}
+		if next.setups = append(next.setups, *s); len(next.setups) == compareBunch {
+			jobs <- next
+			next = bunch{}
+		}
+		return ctx.Err()
+	})
+	jobs <- next
+	close(jobs)
+	running.Wait()
+	if err == nil {
+		err = ctx.Err()
+	}
+	if err != nil {
+		return nil, err
+	}
+	slices.SortFunc(out, func(a, b changed) int { return a.at - b.at })
+	return out, nil
+}

@@ -1,0 +1,197 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"wakeline/storage"
+	"wakeline/storage/table"
+	"wakeline/timeline"
+)
+
+// intake is one file that is taken into a project file, and how.
+type intake struct {
+	path     string
+	revision string // that begins with it; empty: none
+
+	// Of a move table.
+	headings []string
+	mapping  map[string]string // of headings, in small letters, to columns of ours
+	fighter  string            // whose moves they are where the table doesn't say
+	skipBad  bool              // leave bad rows out
+}
+
+// leftOut is the mapping of a heading that is not taken.
+const leftOut = ""
+
+func isTable(path string) bool { return strings.EqualFold(filepath.Ext(path), ".csv") }
+
+// newIntake looks at the file as far as its headings. known are headings that
+// were mapped before.
+func newIntake(path string, known map[string]string) (*intake, error) {
+	in := &intake{path: path, mapping: map[string]string{}}
+	if !isTable(path) {
+		return in, nil
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if in.headings, err = table.Headings(f); err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	for _, h := range in.strange() {
+		if ours, ok := known[strings.ToLower(h)]; ok {
+			in.mapping[strings.ToLower(h)] = ours
+		}
+	}
+	return in, nil
+}
+
+// strange are the headings that are no column of ours.
+func (in *intake) strange() (out []string) {
+	for _, h := range in.headings {
+		if !slices.Contains(table.Columns(), strings.ToLower(h)) {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// fighterColumn is the column that says whose a move is.
+const fighterColumn = "fighter"
+
+// saysWhose reports whether the table has a column for the fighter.
+func (in *intake) saysWhose() bool {
+	for _, h := range in.headings {
+		h = strings.ToLower(h)
+		ours, mapped := in.mapping[h]
+		if mapped && ours == fighterColumn || !mapped && h == fighterColumn {
+			return true
+		}
+	}
+	return false
+}
+
+// taken is what an intake has read.
+type taken struct {
+	text    *timeline.Project // of a project text, else nil
+	rows    []table.Row       // of a move table
+	skipped []string          // its bad rows
+}
+
+// badRows is the error of a table with bad rows, a line each.
+type badRows struct {
+	path  string
+	lines []string
+}
+
+// Error implements error.
+func (e *badRows) Error() string { return e.path + ":\n" + strings.Join(e.lines, "\n") }
+
+// read reads the file whole; nothing is taken yet.
+func (in *intake) read(rules timeline.Ruleset) (*taken, error) {
+	if !isTable(in.path) {
+		p, err := storage.ReadText(in.path)
+		return &taken{text: p}, err
+	}
+	f, err := os.Open(in.path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	mapping := map[string]string{}
+	for _, h := range in.strange() {
+		mapping[h] = in.mapping[strings.ToLower(h)] // what is mapped to nothing is left out
+	}
+	t, err := table.Read(f, table.Options{Fighter: in.fighter, Map: mapping, SkipBad: in.skipBad, Rules: rules})
+	if t == nil {
+		return nil, fmt.Errorf("%s: %w", in.path, err)
+	}
+	out := &taken{rows: t.Rows}
+	for i := range t.Bad {
+		out.skipped = append(out.skipped, t.Bad[i].Error())
+	}
+	if err != nil {
+		return nil, &badRows{filepath.Base(in.path), out.skipped}
+	}
+	return out, nil
+}
+
+// store takes what was read into f, as one step.
+func (in *intake) store(ctx context.Context, f *storage.File, t *taken) error {
+	what := "import " + filepath.Base(in.path)
+	if err := in.freshRevision(f); err != nil {
+		return err
+	}
+	return f.Edit(what, func(s *storage.Step) error {
+		if in.revision != "" {
+			if err := s.BeginRevision(in.revision, what); err != nil {
+				return err
+			}
+		}
+		if t.text != nil {
+			if err := s.Take(t.text); err != nil {
+				return err
+			}
+		}
+		for rest := t.rows; len(rest) > 0; {
+			fighter := rest[0].Fighter
+			n := slices.IndexFunc(rest, func(r table.Row) bool { return r.Fighter != fighter })
+			if n < 0 {
+				n = len(rest)
+			}
+			moves := make([]timeline.Move, n)
+			for i := range moves {
+				moves[i] = rest[i].Move
+			}
+			if err := s.TakeMoves(fighter, moves); err != nil {
+				return err
+			}
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			rest = rest[n:]
+		}
+		return ctx.Err()
+	})
+}
+
+// freshRevision asks that no revision bears the name yet.
+func (in *intake) freshRevision(f *storage.File) error {
+	if in.revision == "" {
+		return nil
+	}
+	list, err := f.Revisions()
+	if err != nil {
+		return err
+	}
+	for _, r := range list {
+		if r.Name == in.revision && (!r.Latest || len(f.Data().Fighters) > 0) {
+			return errors.New("expected a revision's name that is not in the project yet, got " + in.revision)
+		}
+	}
+	return nil
+}
+
+// summary says what was read, in a line.
+func (t *taken) summary() string {
+	if t.text != nil {
+		n := 0
+		for i := range t.text.Fighters {
+			n += len(t.text.Fighters[i].Moves)
+		}
+		return fmt.Sprintf("%s with %s, %s", countOf(len(t.text.Fighters), "fighter"), countOf(n, "move"), countOf(len(t.text.Setups), "setup"))
+	}
+	out := countOf(len(t.rows), "move")
+	if len(t.skipped) > 0 {
+		out += ", " + countOf(len(t.skipped), "bad row") + " left out"
+	}
+	return out
+}

@@ -1,0 +1,181 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+// openDocument opens the project file or the project text at path, by its
+// extension.
+func openDocument(path string) (Document, error) {
+	if !isProjectFile(path) {
+		p, err := storage.ReadText(path)
+		if err != nil {
+			return nil, err
+		}
+		return NewTextDocument(p, path), nil
+	}
+	f, err := storage.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return fileDocument(f)
+}
+
+// fileDocument is f as a document; where it can't be read f is closed.
+func fileDocument(f *storage.File) (Document, error) {
+	d, err := NewFileDocument(f)
+	if err != nil {
+		f.Close()
+		return nil, err
+	}
+	return d, nil
+}
+
+func isProjectFile(path string) bool { return strings.EqualFold(filepath.Ext(path), storage.Ext) }
+
+// openPath opens the file at path. What can't be opened is told, and the
+// window keeps what it has.
+func (w *window) openPath(path string) {
+	if w.shows(path) {
+		w.status.Hint(filepath.Base(path) + " is open here already")
+		return
+	}
+	doc, err := openDocument(path)
+	if err != nil {
+		w.trouble(path, err)
+		return
+	}
+	w.show(doc)
+}
+
+// shows reports whether the project file at path is the one on screen.
+func (w *window) shows(path string) bool {
+	d, ok := w.model.Document().(*FileDocument)
+	if !ok {
+		return false
+	}
+	is, err := os.Stat(d.Path())
+	asked, err2 := os.Stat(path)
+	return err == nil && err2 == nil && os.SameFile(is, asked)
+}
+
+// show puts doc in place of what is on screen, and remembers its file.
+func (w *window) show(doc Document) {
+	if path := doc.Path(); path != "" {
+		w.lastDir = filepath.Dir(path)
+		w.remember(path)
+	}
+	w.model.Open(doc)
+	if d, ok := doc.(*FileDocument); ok {
+		w.spawn(func() {
+			if err := d.File().Sound(); err != nil && w.ctx.Err() == nil {
+				w.later(func() { w.unsound(d, err) })
+			}
+		})
+	}
+}
+
+// unsound tells of damage that was found behind the window.
+func (w *window) unsound(d *FileDocument, err error) {
+	if w.model.Document() != Document(d) {
+		return
+	}
+	d.readOnly = d.file.ReadOnly()
+	w.model.tell(StateChanged)
+	w.trouble(d.Path(), err)
+}
+
+// showSample shows the demo.
+func (w *window) showSample() {
+	doc := NewTextDocument(w.sample, "")
+	doc.sample = true
+	w.show(doc)
+}
+
+// newProject makes an empty project file at path and goes on with it.
+func (w *window) newProject(path string) bool {
+	return w.create(path, nil, "The project could not be made")
+}
+
+// keepAsFile makes a project file at path of what is on screen, and goes on
+// with that.
+func (w *window) keepAsFile(path string) bool {
+	w.model.Commit()
+	p, err := w.model.Document().Whole()
+	if err != nil {
+		w.fail("The project could not be kept as a file", err)
+		return false
+	}
+	at := w.model.Setup().Name
+	if !w.create(path, p, "The project could not be kept as a file") {
+		return false
+	}
+	if i, err := w.model.find(at); err == nil && i >= 0 {
+		w.model.Choose(i)
+	}
+	return true
+}
+
+func (w *window) create(path string, p *timeline.Project, trouble string) bool {
+	f, err := storage.Create(path, p)
+	if err != nil {
+		w.fail(trouble, err)
+		return false
+	}
+	doc, err := fileDocument(f)
+	if err != nil {
+		w.fail(trouble, err)
+		return false
+	}
+	w.show(doc)
+	w.status.Hint("From here on every edit is saved in " + filepath.Base(path) + " as it is made")
+	return true
+}
+
+// takeOver makes the file on screen editable, where it can be now.
+func (w *window) takeOver() {
+	d, ok := w.model.Document().(*FileDocument)
+	if !ok {
+		return
+	}
+	if err := d.TakeOver(); err != nil {
+		w.model.tell(StateChanged)
+		w.fail("The file can't be edited yet", err)
+		return
+	}
+	w.model.Reread()
+	w.refocus()
+	w.status.Hint("You edit " + filepath.Base(d.Path()) + " now")
+}
+
+// refused says that nothing can be edited.
+func (w *window) refused(why string) {
+	w.status.Hint("Nothing was changed: the file is read-only, " + why)
+}
+
+// notKept says why an edit was taken back.
+func (w *window) notKept(err error) { w.fail("The edit could not be saved and was taken back", err) }
+
+// dropped opens a file that was dropped on the window, or takes a table in.
+func (w *window) dropped(_ fyne.Position, files []fyne.URI) {
+	if len(files) != 1 || files[0].Scheme() != "file" || w.busy() {
+		return
+	}
+	path := files[0].Path()
+	if strings.EqualFold(filepath.Ext(path), ".csv") {
+		w.importFrom(path)
+		return
+	}
+	w.unlessEdited("Open another project?", func() { w.openPath(path) })
+}
+
+// busy reports whether a dialog is up, or a task runs: nothing else can be
+// asked for then.
+func (w *window) busy() bool { return w.tasks > 0 || w.win.Canvas().Overlays().Top() != nil }

@@ -1,0 +1,69 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*ReadOnlyBar)(nil)
+
+// ReadOnlyBar stands above everything while nothing can be edited: it says
+// why, and offers what may help.
+type ReadOnlyBar struct {
+	widget.BaseWidget
+
+	ground *canvas.Rectangle
+	rule   *canvas.Rectangle
+	text   *widget.Label
+	again  *widget.Button
+	box    *fyne.Container
+}
+
+// anotherHasIt is why a file is read-only that another window edits, in the
+// words of package storage.
+const anotherHasIt = "another window has it open"
+
+// NewReadOnlyBar returns the bar; takeOver tries to edit the file, and
+// copyFile offers to save a copy of it.
+func NewReadOnlyBar(p *palette, takeOver, copyFile func()) *ReadOnlyBar {
+	b := &ReadOnlyBar{ground: canvas.NewRectangle(nil), rule: canvas.NewRectangle(nil), text: widget.NewLabel("")}
+	b.text.Truncation = fyne.TextTruncateEllipsis
+	b.again = widget.NewButton("Take over", takeOver)
+	b.rule.SetMinSize(fyne.NewSize(0, 1))
+	buttons := container.NewHBox(b.again, widget.NewButton("Save a copy…", copyFile))
+	row := container.NewPadded(container.NewBorder(nil, nil, nil, buttons, b.text))
+	b.box = container.NewStack(b.ground, container.NewBorder(nil, b.rule, nil, nil, row))
+	b.ExtendBaseWidget(b)
+	b.SetPalette(p)
+	return b
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *ReadOnlyBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(b.box) }
+
+// SetPalette draws in other colours from now on.
+func (b *ReadOnlyBar) SetPalette(p *palette) {
+	b.ground.FillColor, b.rule.FillColor = p.blend(sheet.Ink, 0.09), p.ink[sheet.Soft]
+	b.Refresh()
+}
+
+// Say shows the bar with why, or hides it where that is empty.
+func (b *ReadOnlyBar) Say(why string) {
+	if why == "" {
+		b.Hide()
+		return
+	}
+	words, again := "Read-only: "+why+".", "Try again"
+	if why == anotherHasIt {
+		words, again = "Read-only: another window has it open. What is edited there shows here.", "Take over"
+	}
+	if b.text.Text != words {
+		b.text.SetText(words)
+		b.again.SetText(again)
+	}
+	b.Show()
+}

@@ -1,0 +1,178 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*sheetPair)(nil)
+
+// sheetPair draws one exchange of a setup under two states of the move data,
+// one sheet over the other on the same scale of frames. It is not edited.
+type sheetPair struct {
+	widget.BaseWidget
+	palette *palette
+	wrapper wrapper
+	halves  [2]half
+}
+
+// half is one state.
+type half struct {
+	caption  string
+	scene    timeline.Scene
+	sentence string
+	position timeline.Position
+	err      error // why there is no scene
+	empty    bool
+}
+
+// pairCaption is the height of the line over a sheet, in units.
+const pairCaption = 24
+
+func newSheetPair(p *palette) *sheetPair {
+	s := &sheetPair{palette: p, wrapper: wrapper{size: textSize}}
+	s.halves = [2]half{{empty: true}, {empty: true}}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// pairOf lays a setup out under both states. Both show the same exchange: the
+// deciding one of the state that fares worse, which is what changed.
+func pairOf(before, after *timeline.Project, s timeline.Setup, captions ...string) (out [2]half) {
+	var plans [2]*timeline.Plan
+	var words [2]timeline.Word
+	for i, p := range []*timeline.Project{before, after} {
+		out[i] = half{caption: captions[i], position: s.Position}
+		if out[i].err = p.CheckSetup("$", &s); out[i].err == nil {
+			plans[i], out[i].err = timeline.Compile(p, s)
+		}
+		if plans[i] != nil {
+			words[i] = plans[i].Word(s.Delay)
+		}
+	}
+	tells := 1
+	if plans[1] == nil || plans[0] != nil && badness(words[0]) > badness(words[1]) {
+		tells = 0
+	}
+	if plans[tells] == nil {
+		return out
+	}
+	rise, line := plans[tells].Deciding(s.Delay)
+	for i, plan := range plans {
+		if plan == nil {
+			continue
+		}
+		r := min(rise, plan.Rises()-1)
+		v := plan.Verdict(s.Delay)
+		out[i].scene, out[i].sentence = plan.Scene(s.Delay, r, min(line, plan.Lines()-1)), v.Because
+	}
+	return out
+}
+
+func badness(w timeline.Word) int {
+	switch w {
+	case timeline.Unsafe:
+		return 2
+	case timeline.Limited:
+		return 1
+	}
+	return 0
+}
+
+func (s *sheetPair) show(halves [2]half) {
+	s.halves = halves
+	s.Refresh()
+}
+
+// SetPalette draws in other colours from now on.
+func (s *sheetPair) SetPalette(p *palette) {
+	s.palette = p
+	s.Refresh()
+}
+
+// MinSize holds both sheets' texts.
+func (s *sheetPair) MinSize() fyne.Size {
+	s.ExtendBaseWidget(s)
+	return fyne.NewSize(420, 2*(pairCaption+sheet.MinH))
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *sheetPair) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: s, palette: func() *palette { return s.palette }, paint: s.paint, min: s.MinSize}
+}
+
+func (s *sheetPair) paint(p *pen, size fyne.Size) {
+	high := size.Height/2 - pairCaption
+	o := sheet.Options{W: float64(size.Width), H: float64(high)}
+	o.View = s.view(o)
+	for i := range s.halves {
+		h := &s.halves[i]
+		if h.empty {
+			continue
+		}
+		top := float32(i) * size.Height / 2
+		caption := columnText(s.wrapper.fit(h.caption, size.Width-2*replyPad), replyPad, top+pairCaption-7, sheet.Ink)
+		caption.Bold = true
+		p.text(&caption)
+		if h.err != nil {
+			why := columnText(s.wrapper.fit(fmt.Sprintf("It can't be judged: %v", h.err), size.Width-2*replyPad), replyPad, top+pairCaption+40, sheet.Soft)
+			p.text(&why)
+			continue
+		}
+		o.Sentence, o.Position = h.sentence, string(h.position)
+		p.draw(lower(sheet.Draw(&h.scene, o).Shapes, float64(top+pairCaption)))
+	}
+}
+
+// view fits both scenes, so that a frame lies in one place on both sheets.
+func (s *sheetPair) view(o sheet.Options) *sheet.View {
+	var view *sheet.View
+	var span timeline.Span
+	for i := range s.halves {
+		h := &s.halves[i]
+		if h.empty || h.err != nil {
+			continue
+		}
+		own := sheet.Draw(&h.scene, o).View
+		tracks := own.Scale * float64(max(1, h.scene.Span.Len()))
+		if view == nil {
+			span = h.scene.Span
+		} else {
+			span = timeline.Span{From: min(span.From, h.scene.Span.From), To: max(span.To, h.scene.Span.To)}
+		}
+		view = &sheet.View{From: float64(span.From), Scale: tracks / float64(max(1, span.Len()))}
+	}
+	return view
+}
+
+// lower returns the shapes of a sheet of its own, by units further down.
+func lower(shapes []sheet.Shape, by float64) []sheet.Shape {
+	down := func(q sheet.Point) sheet.Point { return sheet.Point{X: q.X, Y: q.Y + by} }
+	out := make([]sheet.Shape, len(shapes))
+	for i, s := range shapes {
+		switch s := s.(type) {
+		case sheet.Box:
+			s.Min, s.Max = down(s.Min), down(s.Max)
+			out[i] = s
+		case sheet.Line:
+			s.From, s.To = down(s.From), down(s.To)
+			out[i] = s
+		case sheet.Path:
+			points := make([]sheet.Point, len(s.Points))
+			for k, q := range s.Points {
+				points[k] = down(q)
+			}
+			s.Points = points
+			out[i] = s
+		case sheet.Text:
+			s.At = down(s.At)
+			out[i] = s
+		}
+	}
+	return out
+}
