@@ -16,22 +16,25 @@ import (
 // askOpen asks for a project file or a project text and opens it.
 func (w *window) askOpen() {
 	w.unlessEdited("Open another project?", func() {
-		w.askFile("This file could not be opened", []string{storage.Ext, ".json"}, w.openPath)
+		w.askFile("Open a project file or a project text", "Open", []string{storage.Ext, ".json"}, w.openPath)
 	})
 }
 
 // askFile asks for a file that is there.
-func (w *window) askFile(trouble string, extensions []string, do func(path string)) {
+func (w *window) askFile(title, button string, extensions []string, do func(path string)) {
 	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
 		switch {
 		case err != nil:
-			w.fail(trouble, err)
+			w.fail("This file could not be opened", err)
 		case f != nil:
 			path := f.URI().Path()
 			f.Close()
 			do(path)
 		}
 	}, w.win)
+	d.SetTitleText(title)
+	d.SetConfirmText(button)
+	d.SetView(dialog.ListView)
 	d.SetFilter(files.NewExtensionFileFilter(extensions))
 	if at, err := files.ListerForURI(files.NewFileURI(w.folder())); err == nil {
 		d.SetLocation(at)

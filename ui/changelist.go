@@ -97,9 +97,15 @@ func (r *changeRow) paint(p *pen, size fyne.Size) {
 	x := state(&c.Before, left, 36)
 	x = write("→", x+8, 36, sheet.Soft)
 	x = state(&c.After, x+8, 36)
-	if s := windowChange(&c.Change); s != "" {
-		write(s, x+14, 36, sheet.Soft)
+	what := windowChange(&c.Change)
+	switch {
+	case what != "":
+	case len(c.Lost) > 0:
+		what = "no longer covers " + strings.Join(c.Lost, ", ")
+	case len(c.Won) > 0:
+		what = "covers " + strings.Join(c.Won, ", ")
 	}
+	write(what, x+14, 36, sheet.Soft)
 	write("by "+causeNames(c.By), left, 54, sheet.Soft)
 }
 

@@ -221,7 +221,7 @@ func (c *comparePage) choose(i int) {
 	}
 	c.say("")
 	c.because.SetText(ch.Because)
-	c.sheets.show(pairOf(c.before, c.after, s, "Before, in "+c.from.Selected, "Now, in "+c.to.Selected))
+	c.sheets.show(pairOf(c.before, c.after, s, &ch.Change, "Before, in "+c.from.Selected, "Now, in "+c.to.Selected))
 }
 
 // setup reads the setup of a change.

@@ -59,7 +59,7 @@ func (w *window) tellLines(title string, lines []string) {
 	text.Wrapping, text.Selectable = fyne.TextWrapWord, true
 	d := dialog.NewCustom(title, "Close", container.NewVScroll(text), w.win)
 	d.SetOnClosed(w.refocus)
-	d.Resize(fyne.NewSize(600, min(110+22*float32(len(lines)+2), 420)))
+	d.Resize(fyne.NewSize(600, min(110+22*float32(len(lines)+1), 420)))
 	d.Show()
 }
 

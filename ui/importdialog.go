@@ -30,7 +30,7 @@ func (w *window) askImport() {
 	case d.ReadOnly() != "":
 		w.refused(d.ReadOnly())
 	default:
-		w.askFile("This file could not be opened", []string{".json", ".csv"}, w.importFrom)
+		w.askFile("Import a project text or a move table", "Import", []string{".json", ".csv"}, w.importFrom)
 	}
 }
 
@@ -96,7 +96,6 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 	}
 	note := "What bears a name that the project has is replaced, with all that belongs to it; the rest stays. It is one step of undo."
 	body := []fyne.CanvasObject{form}
-	high := float32(230)
 	if isTable(in.path) {
 		row("Fighter", fighter)
 		row("", bad)
@@ -104,15 +103,14 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 		note = "A move whose name the fighter has is replaced; the rest stays. It is one step of undo."
 		if strange := in.strange(); len(strange) > 0 {
 			body = append(body, w.mappingForm(in, strange, whose))
-			high += min(float32(len(strange)), 6)*38 + 30
 		}
-		high += 80
 	}
 	words := widget.NewLabel(note)
 	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.LowImportance
 	body = append(body, words)
 
-	page := dialog.NewCustomWithoutButtons("Import into "+filepath.Base(d.Path()), container.NewVScroll(container.NewVBox(body...)), w.win)
+	all := container.NewVBox(body...)
+	page := dialog.NewCustomWithoutButtons("Import into "+filepath.Base(d.Path()), container.NewVScroll(all), w.win)
 	take := func() {
 		in.revision, in.fighter = strings.TrimSpace(revision.Text), strings.TrimSpace(fighter.Text)
 		page.Hide()
@@ -123,7 +121,7 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 	revision.OnSubmitted = func(string) { take() }
 	page.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", page.Hide), ok})
 	page.SetOnClosed(w.refocus)
-	page.Resize(fyne.NewSize(620, min(high+60, w.win.Canvas().Size().Height-40)))
+	page.Resize(fyne.NewSize(620, min(all.MinSize().Height+150, w.win.Canvas().Size().Height-40)))
 	page.Show()
 	w.win.Canvas().Focus(revision)
 }
@@ -148,7 +146,7 @@ func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.
 		form.Add(widget.NewLabel(h))
 		form.Add(choice)
 	}
-	title := widget.NewLabel("Headings that are no column of ours stand for")
+	title := widget.NewLabel("These headings are not known here. Say what they stand for:")
 	return container.NewVBox(title, form)
 }
 
@@ -211,6 +209,6 @@ func (w *window) notTaken(d *FileDocument, in *intake, err error) {
 	back.Importance = widget.HighImportance
 	page.SetButtons([]fyne.CanvasObject{widget.NewButton("Close", page.Hide), back})
 	page.SetOnClosed(w.refocus)
-	page.Resize(fyne.NewSize(660, 300))
+	page.Resize(fyne.NewSize(660, min(140+30*float32(len(lines)), 400)))
 	page.Show()
 }

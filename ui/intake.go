@@ -87,13 +87,10 @@ type taken struct {
 }
 
 // badRows is the error of a table with bad rows, a line each.
-type badRows struct {
-	path  string
-	lines []string
-}
+type badRows []string
 
 // Error implements error.
-func (e *badRows) Error() string { return e.path + ":\n" + strings.Join(e.lines, "\n") }
+func (e badRows) Error() string { return strings.Join(e, "\n") }
 
 // read reads the file whole; nothing is taken yet.
 func (in *intake) read(rules timeline.Ruleset) (*taken, error) {
@@ -119,7 +116,7 @@ func (in *intake) read(rules timeline.Ruleset) (*taken, error) {
 		out.skipped = append(out.skipped, t.Bad[i].Error())
 	}
 	if err != nil {
-		return nil, &badRows{filepath.Base(in.path), out.skipped}
+		return nil, badRows(out.skipped)
 	}
 	return out, nil
 }

@@ -84,7 +84,9 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 			return l.blend(sheet.Ink, 0.07)
 		}
 		return l.ink[sheet.Paper]
-	case theme.ColorNameBackground, theme.ColorNameInputBackground, theme.ColorNameHeaderBackground,
+	case theme.ColorNameInputBackground:
+		return l.blend(sheet.Ink, 0.04)
+	case theme.ColorNameBackground, theme.ColorNameHeaderBackground,
 		theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
 		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
 		return l.ink[sheet.Paper]
@@ -99,6 +101,9 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 	case theme.ColorNameSeparator, theme.ColorNameInputBorder:
 		return l.ink[sheet.Rule]
 	case theme.ColorNameButton, theme.ColorNameDisabledButton:
+		if l.name == nightName { // on a dialog's ground, which is lifted already
+			return l.blend(sheet.Ink, 0.15)
+		}
 		return l.blend(sheet.Ink, 0.08)
 	case theme.ColorNameHover:
 		return l.blend(sheet.Ink, 0.06)

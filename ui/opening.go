@@ -43,6 +43,9 @@ func isProjectFile(path string) bool { return strings.EqualFold(filepath.Ext(pat
 // openPath opens the file at path. What can't be opened is told, and the
 // window keeps what it has.
 func (w *window) openPath(path string) {
+	if whole, err := filepath.Abs(path); err == nil {
+		path = whole
+	}
 	if w.shows(path) {
 		w.status.Hint(filepath.Base(path) + " is open here already")
 		return
@@ -147,7 +150,11 @@ func (w *window) takeOver() {
 	}
 	if err := d.TakeOver(); err != nil {
 		w.model.tell(StateChanged)
-		w.fail("The file can't be edited yet", err)
+		if d.ReadOnly() == anotherHasIt {
+			w.tellLines("Another window still has it open", []string{"Close " + filepath.Base(d.Path()) + " there first, then take over here."})
+		} else {
+			w.fail("The file can't be edited yet", err)
+		}
 		return
 	}
 	w.model.Reread()

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
@@ -18,6 +19,7 @@ type ReadOnlyBar struct {
 
 	ground *canvas.Rectangle
 	rule   *canvas.Rectangle
+	plates [2]*canvas.Rectangle // under the buttons
 	text   *widget.Label
 	again  *widget.Button
 	box    *fyne.Container
@@ -34,8 +36,14 @@ func NewReadOnlyBar(p *palette, takeOver, copyFile func()) *ReadOnlyBar {
 	b.text.Truncation = fyne.TextTruncateEllipsis
 	b.again = widget.NewButton("Take over", takeOver)
 	b.rule.SetMinSize(fyne.NewSize(0, 1))
-	buttons := container.NewHBox(b.again, widget.NewButton("Save a copy…", copyFile))
-	row := container.NewPadded(container.NewBorder(nil, nil, nil, buttons, b.text))
+	buttons := container.NewHBox()
+	for i, button := range []*widget.Button{b.again, widget.NewButton("Save a copy…", copyFile)} {
+		button.Importance = widget.LowImportance
+		b.plates[i] = canvas.NewRectangle(nil)
+		b.plates[i].StrokeWidth = 1
+		buttons.Add(container.NewStack(b.plates[i], button))
+	}
+	row := container.New(layout.NewCustomPaddedLayout(3, 3, 3, 4), container.NewBorder(nil, nil, nil, buttons, b.text))
 	b.box = container.NewStack(b.ground, container.NewBorder(nil, b.rule, nil, nil, row))
 	b.ExtendBaseWidget(b)
 	b.SetPalette(p)
@@ -47,7 +55,10 @@ func (b *ReadOnlyBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSi
 
 // SetPalette draws in other colours from now on.
 func (b *ReadOnlyBar) SetPalette(p *palette) {
-	b.ground.FillColor, b.rule.FillColor = p.blend(sheet.Ink, 0.09), p.ink[sheet.Soft]
+	b.ground.FillColor, b.rule.FillColor = p.blend(sheet.Ink, 0.12), p.ink[sheet.Soft]
+	for _, plate := range b.plates {
+		plate.FillColor, plate.StrokeColor = p.ink[sheet.Paper], p.ink[sheet.Soft]
+	}
 	b.Refresh()
 }
 

@@ -42,8 +42,9 @@ func newSheetPair(p *palette) *sheetPair {
 }
 
 // pairOf lays a setup out under both states. Both show the same exchange: the
-// deciding one of the state that fares worse, which is what changed.
-func pairOf(before, after *timeline.Project, s timeline.Setup, captions ...string) (out [2]half) {
+// deciding one of the state that fares worse; or, where both fare alike, one
+// with a reply that changed the window.
+func pairOf(before, after *timeline.Project, s timeline.Setup, c *timeline.Change, captions ...string) (out [2]half) {
 	var plans [2]*timeline.Plan
 	var words [2]timeline.Word
 	for i, p := range []*timeline.Project{before, after} {
@@ -63,6 +64,11 @@ func pairOf(before, after *timeline.Project, s timeline.Setup, captions ...strin
 		return out
 	}
 	rise, line := plans[tells].Deciding(s.Delay)
+	if !c.Turned() {
+		if l, ok := causeLine(plans[tells], &s, c.By); ok {
+			line = l
+		}
+	}
 	for i, plan := range plans {
 		if plan == nil {
 			continue
@@ -72,6 +78,22 @@ func pairOf(before, after *timeline.Project, s timeline.Setup, captions ...strin
 		out[i].scene, out[i].sentence = plan.Scene(s.Delay, r, min(line, plan.Lines()-1)), v.Because
 	}
 	return out
+}
+
+// causeLine is the line of the first reply among the causes.
+func causeLine(plan *timeline.Plan, s *timeline.Setup, by []timeline.Cause) (int, bool) {
+	v := plan.Verdict(s.Delay)
+	for i := range by {
+		if by[i].Kind != timeline.MovePart || by[i].Fighter != s.Rival {
+			continue
+		}
+		for l := range v.Rises[0].Replies {
+			if v.Rises[0].Replies[l].Reply == by[i].Name {
+				return l, true
+			}
+		}
+	}
+	return 0, false
 }
 
 func badness(w timeline.Word) int {
