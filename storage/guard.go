@@ -36,6 +36,7 @@ func guard(c *sqlite3.SQLiteConn) error {
 	c.SetLimit(sqlite3.SQLITE_LIMIT_LENGTH, limitLength)
 	c.SetLimit(sqlite3.SQLITE_LIMIT_SQL_LENGTH, limitSQLLength)
 	c.SetLimit(sqlite3.SQLITE_LIMIT_TRIGGER_DEPTH, 1)
+	c.SetLimit(sqlite3.SQLITE_LIMIT_ATTACHED, 1) // for VACUUM
 	c.RegisterAuthorizer(authorize)
 	return nil
 }
@@ -50,7 +51,14 @@ func authorize(op int, arg1, arg2, _ string) int {
 		if arg2 == "load_extension" {
 			return sqlite3.SQLITE_DENY
 		}
+	case sqlite3.SQLITE_ATTACH:
+		if arg1 != "" { // VACUUM attaches a file without a name
+			return sqlite3.SQLITE_DENY
+		}
 	case sqlite3.SQLITE_PRAGMA:
+		if arg2 == "" {
+			break // it only asks
+		}
 		switch arg1 {
 		case "writable_schema", "journal_mode", "trusted_schema", "ignore_check_constraints", "schema_version":
 			return sqlite3.SQLITE_DENY

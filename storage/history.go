@@ -156,10 +156,17 @@ func checkHistory(q querier) error {
 	if err != nil {
 		return err
 	}
+	rows := 0
 	for _, id := range steps {
-		if _, err := readNotes(q, id); err != nil {
+		notes, err := readNotes(q, id)
+		if err != nil {
 			return fmt.Errorf("step %d: %w", id, err)
 		}
+		rows += len(notes)
 	}
-	return nil
+	all, err := numbers(q, "SELECT count(*) FROM edit_row")
+	if err == nil && all[0] != int64(rows) {
+		err = fmt.Errorf("%w: the history has rows of no step", ErrDamaged)
+	}
+	return err
 }

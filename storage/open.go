@@ -121,6 +121,13 @@ func (s *state) connect() (err error) {
 	if s.version, err = dataVersion(s.db); err != nil {
 		return err
 	}
+	for _, one := range [...]struct{ what, rows string }{{"ruleset", "ruleset"}, {"latest revision", "revision WHERE data IS NULL"}} {
+		if n, err := numbers(s.db, "SELECT count(*) FROM "+one.rows); err != nil {
+			return err
+		} else if n[0] != 1 {
+			return fmt.Errorf("%w: expected one %s, got %d", ErrDamaged, one.what, n[0])
+		}
+	}
 	return s.load(s.db)
 }
 
@@ -152,7 +159,7 @@ func create(path string, fill func(f *File) error) error {
 	if err := build(beside, fill); err != nil {
 		return err
 	}
-	if err := os.Chmod(beside, 0o644); err != nil {
+	if err := syncFile(beside); err != nil {
 		return err
 	}
 	if err := os.Link(beside, path); errors.Is(err, fs.ErrExist) {
@@ -178,6 +185,9 @@ func build(path string, fill func(f *File) error) error {
 		return err
 	}
 	defer db.Close()
+	if _, err := db.Exec("PRAGMA synchronous = OFF"); err != nil { // nobody has the file yet; create syncs it
+		return err
+	}
 	if _, err := db.Exec(fmt.Sprintf("PRAGMA application_id = %d", applicationID)); err != nil {
 		return err
 	}
@@ -202,6 +212,19 @@ func tempBeside(path string) (string, error) {
 		return "", err
 	}
 	return f.Name(), f.Close()
+}
+
+// syncFile puts a file on disk that nothing has open, for all to read.
+func syncFile(path string) error {
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	if err := f.Chmod(0o644); err != nil {
+		return err
+	}
+	return f.Sync()
 }
 
 // syncFolder puts the names in path's folder on disk, where the system can.

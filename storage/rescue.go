@@ -1,13 +1,16 @@
 package storage
 
 import (
+	"context"
 	"database/sql"
 	"encoding/binary"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -17,7 +20,7 @@ type rescue struct {
 }
 
 // mostProbes bounds how often a table is asked round its damage.
-const mostProbes = 20_000
+const mostProbes = 50_000
 
 // openRescue opens a private copy of the file at path, in folder: the damaged
 // file itself is not touched, not even to take an edit back that was broken
@@ -38,7 +41,48 @@ func openRescue(path, folder string) (*rescue, error) {
 	if err := lengthen(copied); err != nil {
 		return nil, err
 	}
-	db, err := openDB(copied, "rw")
+	r, err := readable(copied)
+	if err == nil {
+		return r, nil
+	}
+	best := (len(columns) + len(kids)) / 2 // a table of contents must fit more than a quarter of the tables
+	for _, compacted := range []bool{false, true} {
+		again := filepath.Join(folder, fmt.Sprintf("mended-%t%s", compacted, Ext))
+		if copyFile(copied, again) != nil || mendContents(again, folder, compacted) != nil {
+			continue
+		}
+		mended, failed := readable(again)
+		if failed != nil {
+			continue
+		}
+		if fits := 2 * mended.soundTables(); fits <= best {
+			mended.db.Close()
+			continue
+		} else {
+			best = fits
+		}
+		if r != nil {
+			r.db.Close()
+		}
+		r, err = mended, nil
+	}
+	return r, err
+}
+
+// soundTables counts the tables in which SQLite finds nothing wrong.
+func (r *rescue) soundTables() (n int) {
+	for _, table := range append(slices.Sorted(maps.Keys(columns)), kidTables...) {
+		if found, err := pragmaRows(context.Background(), r.db, "quick_check("+table+")"); err == nil && len(found) == 1 && found[0] == "ok" {
+			n++
+		}
+	}
+	return n
+}
+
+// readable opens the copy of a damaged file, where its table of contents can
+// be read and fits.
+func readable(path string) (*rescue, error) {
+	db, err := openDB(path, "rw")
 	if err != nil {
 		return nil, err
 	}
@@ -143,48 +187,41 @@ func (r *rescue) rows(table string, most int64, do func(id int64, r row)) []span
 	})
 }
 
-// walk has read go through all row numbers; where it fails, it goes on behind
-// the damage, by halves. most is a number that is known to be in use.
+// walk has read go through all row numbers. Where it fails, it looks further on
+// by ever longer strides for a number that can be read, and then back for the
+// first such, which is where the damaged page ends. most is a number that is
+// known to be in use.
 func (r *rescue) walk(most int64, read func(from, to int64) (last int64, err error)) (bad []span) {
 	probes := 0
-	lose := func(from, to int64) {
-		if n := len(bad); n > 0 && bad[n-1].to == from-1 {
-			bad[n-1].to = to
-		} else {
-			bad = append(bad, span{from, to})
-		}
+	fails := func(id int64) bool {
+		probes++
+		_, err := read(id, id)
+		return err != nil
 	}
-	var halve func(from, to int64)
-	halve = func(from, to int64) {
-		if probes++; probes > mostProbes {
-			lose(from, to)
-			return
-		}
-		last, err := read(from, to)
-		if err == nil {
-			return
-		}
-		if from = max(from, last+1); from >= to {
-			lose(to, to)
-			return
-		}
-		middle := from + (to-from)/2
-		halve(from, middle)
-		halve(middle+1, to)
-	}
+	limit := min(max(most, 1<<32), 1<<60)
 	for from := int64(1); ; {
 		last, err := read(from, math.MaxInt64)
 		if err == nil {
 			return bad
 		}
 		from = max(from, last+1)
-		to := max(most, 2*from) // rows are numbered from 1 on
-		if from > 1<<40 || to == math.MaxInt64 || probes > mostProbes {
-			lose(from, math.MaxInt64)
-			return bad
+		stride := int64(1)
+		for fails(from + stride) {
+			stride += max(1, stride/8)
+			if from+stride > limit || probes > mostProbes {
+				return append(bad, span{from, math.MaxInt64})
+			}
 		}
-		halve(from, to)
-		from = to + 1
+		lost, found := from, from+stride
+		for found-lost > 1 {
+			if middle := lost + (found-lost)/2; fails(middle) {
+				lost = middle
+			} else {
+				found = middle
+			}
+		}
+		bad = append(bad, span{from, lost})
+		from = found
 	}
 }
 

@@ -121,6 +121,9 @@ func (v *salvage) collect(table string, take func(id int64, r row)) {
 	read := map[int64]bool{}
 	bad := v.from.rows(table, most, func(id int64, r row) {
 		read[id] = true
+		if k, ok := names[id]; ok && k.name != r.text("name") {
+			v.lose("%s %q: its index calls it %q, so one of the two is damaged", table, r.text("name"), k.name)
+		}
 		take(id, r)
 	})
 	lost := map[int64][]string{} // by owner

@@ -233,28 +233,33 @@ func (v *salvage) proofs() {
 // over a gap would lead to another project than the one that was.
 func (v *salvage) history() error {
 	steps, err := numbers(v.from.db, "SELECT id FROM edit ORDER BY id")
-	if err == nil && len(v.lost) == 0 {
+	if err == nil {
 		err = checkHistory(v.from.db)
+	}
+	if err == nil && len(v.lost) == 0 {
+		if err = v.copyHistory(); err == nil {
+			return nil
+		}
+		for _, table := range []string{"edit_row", "edit"} {
+			if err := v.s.exec("DELETE FROM " + table); err != nil {
+				return err
+			}
+		}
 	}
 	switch {
 	case err != nil:
-		v.lose("the history, %s of it at least", count(len(steps), "step"))
-		return nil
-	case len(v.lost) > 0:
-		if len(steps) > 0 {
-			v.lose("the history, %s: they would lead over what is lost", count(len(steps), "step"))
-		}
-		return nil
-	}
-	for _, t := range []struct {
-		table string
-		cols  []string
-	}{{"edit", words("id date what undone")}, {"edit_row", words("edit place in_table in_row before after")}} {
-		if err := v.copyRows(t.table, t.cols); err != nil {
-			return err
-		}
+		v.lose("the history: it can't be read through")
+	case len(steps) > 0:
+		v.lose("the history, %s: undoing would lead over what is lost", count(len(steps), "step"))
 	}
 	return nil
+}
+
+func (v *salvage) copyHistory() error {
+	if err := v.copyRows("edit", words("id date what undone")); err != nil {
+		return err
+	}
+	return v.copyRows("edit_row", words("edit place in_table in_row before after"))
 }
 
 // copyRows copies a table that can be read whole.

@@ -1,0 +1,125 @@
+package storage
+
+import (
+	"bytes"
+	"errors"
+	flags "flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+var update = flags.Bool("update", false, "write the file of the newest version into testdata, where it is missing")
+
+// old is the file of a version in testdata, copied, and the project in it.
+func old(t *testing.T, version int) (path, text string) {
+	t.Helper()
+	kept := filepath.Join("testdata", fmt.Sprintf("v%d", version))
+	if _, err := os.Stat(kept + Ext); err != nil && *update && version == len(migrations) {
+		keep(t, kept)
+	}
+	whole, err := os.ReadFile(kept + Ext)
+	if err != nil {
+		t.Fatalf("%v: each schema version keeps a file here; go test -update makes the newest one's", err)
+	}
+	want, err := os.ReadFile(kept + ".json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path = filepath.Join(t.TempDir(), "old"+Ext)
+	if err := os.WriteFile(path, whole, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path, string(want)
+}
+
+// keep writes a file with some of everything into testdata.
+func keep(t *testing.T, kept string) {
+	t.Helper()
+	path, p := worn(t)
+	f, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := f.Compact(); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Copy(t.Context(), kept+Ext, nil); err != nil {
+		t.Fatal(err)
+	}
+	if err := WriteText(kept+".json", p); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestEveryOldVersionOpens(t *testing.T) {
+	for version := 1; version <= len(migrations); version++ {
+		path, want := old(t, version)
+		f, err := Open(path)
+		if err != nil {
+			t.Fatalf("version %d: %v", version, err)
+		}
+		got, err := f.Project()
+		if err != nil || string(timeline.WriteText(got)) != want {
+			t.Errorf("version %d: the project differs, %v", version, err)
+		}
+		if list, err := f.Revisions(); err != nil || len(list) != 2 {
+			t.Errorf("version %d: revisions = %v, %v, want two", version, list, err)
+		}
+		if proofs, err := f.Proofs(got.Setups[0].Name); err != nil || len(proofs) != 1 {
+			t.Errorf("version %d: proofs = %v, %v, want one", version, proofs, err)
+		}
+		undone := 0
+		for {
+			if _, err := f.Undo(); errors.Is(err, ErrNoStep) {
+				break
+			} else if err != nil {
+				t.Fatalf("version %d: undo: %v", version, err)
+			}
+			undone++
+		}
+		if p, err := f.Project(); err != nil || undone < 3 || len(p.Fighters) != 0 {
+			t.Errorf("version %d: undone %d steps to %d fighters, %v, want none left", version, undone, len(p.Fighters), err)
+		}
+		f.Close()
+		if found, err := Check(path); err != nil || len(found) > 0 {
+			t.Errorf("version %d: check = %v, %v", version, found, err)
+		}
+	}
+}
+
+func TestAFailingMigrationLeavesTheFile(t *testing.T) {
+	path, want := old(t, len(migrations))
+	if _, err := schemaOf(len(migrations)); err != nil { // of the versions there are
+		t.Fatal(err)
+	}
+	before, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	was := migrations
+	defer func() { migrations = was }()
+	migrations = append(was[:len(was):len(was)], "ALTER TABLE setup ADD COLUMN more TEXT; UPDATE setup SET more = 'x'; INSERT INTO nowhere VALUES (1)")
+	f, err := Open(path)
+	if err == nil {
+		f.Close()
+		t.Fatal("opened, want an error of the migration")
+	}
+	if says := fmt.Sprintf("migrate: step %d", len(migrations)); !contains(err.Error(), says) {
+		t.Errorf("error = %v, want one that says %q", err, says)
+	}
+	migrations = was
+	if after, err := os.ReadFile(path); err != nil || !bytes.Equal(before, after) {
+		t.Errorf("the file changed, %v", err)
+	}
+	if p, err := readWhole(path); err != nil || string(timeline.WriteText(p)) != want {
+		t.Errorf("the project differs, %v", err)
+	}
+	if left, _ := os.ReadDir(filepath.Dir(path)); len(left) != 1 {
+		t.Errorf("left behind: %v", left)
+	}
+}
