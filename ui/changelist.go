@@ -126,23 +126,20 @@ func windowChange(c *timeline.Change) string {
 
 // causeNames names what changed a result.
 func causeNames(by []timeline.Cause) string {
-	var out []string
+	out := make([]string, len(by))
 	for i := range by {
-		c := &by[i]
-		name := c.Name
-		switch c.Kind {
+		switch c := &by[i]; c.Kind {
 		case timeline.RulesetPart:
-			name = "the ruleset"
+			out[i] = "the ruleset"
 		case timeline.FighterPart:
-			name = "the fighter " + c.Fighter
+			out[i] = "the fighter " + c.Fighter
 		case timeline.BodyPart:
-			name = c.Fighter + "'s body"
+			out[i] = c.Fighter + "'s body"
 		case timeline.RisePart:
-			name = c.Fighter + "'s rise " + c.Name
+			out[i] = c.Fighter + "'s rise " + c.Name
 		default:
-			name = c.Fighter + "'s " + c.Name
+			out[i] = c.Fighter + "'s " + c.Name
 		}
-		out = append(out, name)
 	}
 	return strings.Join(out, ", ")
 }

@@ -1,0 +1,232 @@
+package ui
+
+import (
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+// patched is the sample after a patch of the game: rising gale bites two
+// frames earlier, and the ender keeps its rival down one frame longer.
+func patched() *timeline.Project {
+	p := sample()
+	p.Fighters[1].Moves[0].Startup -= 2
+	p.Fighters[0].Moves[0].Knockdown.Midscreen.N++
+	return p
+}
+
+func write(t *testing.T, name string, text []byte) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(path, text, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// take takes a file in as the dialog's button does.
+func take(t *testing.T, w *window, path, revision string) {
+	t.Helper()
+	d := w.model.Document().(*FileDocument)
+	in, err := newIntake(path, w.mappings())
+	if err != nil {
+		t.Fatal(err)
+	}
+	in.revision = revision
+	w.takeIn(d, in)
+}
+
+func TestImportIsOneStep(t *testing.T) {
+	w := openFile(t, sample())
+	p := patched()
+	p.Setups = append(p.Setups, p.Setups[0])
+	p.Setups[3].Name, p.Setups[3].Delay = "another", 6
+	path := write(t, "patch.json", timeline.WriteText(p))
+	w.importFrom(path)
+	if got := overlayText(w); !strings.Contains(got, path) || !strings.Contains(got, "one step of undo") {
+		t.Errorf("the dialog says %q", got)
+	}
+	tap(t, w, "Import")
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
+	}
+	got, steps := onDisk(t, w)
+	if !reflect.DeepEqual(got, p) || len(steps) != 1 || steps[0].What != "import patch.json" {
+		t.Errorf("the file holds another project, with the history %+v", steps)
+	}
+	if w.model.Len() != 4 || len(w.setups.shown) != 4 || w.model.Plan().K != 59 {
+		t.Errorf("the window shows %d setups, advantage %d", w.model.Len(), w.model.Plan().K)
+	}
+	w.model.Choose(3)
+	w.undo()
+	if got, _ := onDisk(t, w); !reflect.DeepEqual(got, sample()) {
+		t.Error("undo leaves another project in the file")
+	}
+	if w.model.Len() != 3 || w.model.Chosen() < 0 || w.model.Plan() == nil || w.model.Plan().K != 58 && w.model.Chosen() == 0 {
+		t.Errorf("after undo the window shows %d setups, number %d", w.model.Len(), w.model.Chosen())
+	}
+	w.redo()
+	if w.model.Len() != 4 {
+		t.Errorf("after redo the window shows %d setups", w.model.Len())
+	}
+}
+
+func TestImportErrorsSayWhere(t *testing.T) {
+	w := openFile(t, sample())
+	wrong := strings.Replace(string(timeline.WriteText(sample())), `"kind": "dash"`, `"kind": "dish"`, 1)
+	take(t, w, write(t, "wrong.json", []byte(wrong)), "")
+	if got := overlayText(w); !strings.Contains(got, "Nothing of wrong.json was taken") || !strings.Contains(got, "$.fighters[0].moves[1].kind") {
+		t.Errorf("the dialog says %q", got)
+	}
+	tap(t, w, "Close")
+	take(t, w, write(t, "wrong.csv", []byte("fighter,name,kind,startup,active,level\nOstrel,a,strike,six,3,mid\nOstrel,b,strike,6,3,mud\n")), "")
+	if got := overlayText(w); !strings.Contains(got, "line 2, column 4 (startup)") || !strings.Contains(got, "line 3, column 6 (level)") {
+		t.Errorf("the dialog says %q", got)
+	}
+	tap(t, w, "Back to the import")
+	if got := overlayText(w); !strings.Contains(got, "Import into tides.wakeline") {
+		t.Errorf("back it says %q", got)
+	}
+	tap(t, w, "Cancel")
+	if _, steps := onDisk(t, w); len(steps) != 0 {
+		t.Errorf("the history is %+v", steps)
+	}
+	take(t, w, write(t, "fine.json", timeline.WriteText(patched())), storage.FirstRevision)
+	if got := overlayText(w); !strings.Contains(got, "not in the project yet") {
+		t.Errorf("a revision of a name that is taken: %q", got)
+	}
+}
+
+func TestImportOfATableRemembersItsHeadings(t *testing.T) {
+	w := openFile(t, sample())
+	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Frame data by\nnew oar,strike,6,3,14,mid,me\nlow reed,strike,4,3,9,low,me\nbad,strike,x,3,1,mid,me\n"))
+	in, err := newIntake(path, w.mappings())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := in.strange(); !reflect.DeepEqual(got, []string{"Move", "Sort", "Frame data by"}) {
+		t.Errorf("strange headings %q", got)
+	}
+	if in.saysWhose() {
+		t.Error("the table says whose its moves are")
+	}
+	in.mapping["move"], in.mapping["sort"] = "name", "kind"
+	in.fighter, in.skipBad = "Ostrel", true
+	w.takeIn(w.model.Document().(*FileDocument), in)
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
+	}
+	if got := w.status.hint; got != "Imported 2 moves, 1 bad row left out" {
+		t.Errorf("it says %q", got)
+	}
+	got, steps := onDisk(t, w)
+	f := got.Fighter("Ostrel")
+	if len(steps) != 1 || len(f.Moves) != 6 || f.Move("low reed").Startup != 4 || f.Move("new oar") == nil {
+		t.Errorf("the file holds %d moves after %d steps", len(f.Moves), len(steps))
+	}
+	again, err := newIntake(path, w.mappings())
+	if err != nil || again.mapping["move"] != "name" || again.mapping["sort"] != "kind" {
+		t.Errorf("the next time the headings stand for %v, %v", again.mapping, err)
+	}
+}
+
+func TestImportNeedsAProjectFile(t *testing.T) {
+	w := open(t, sample(), laptop)
+	if !w.menu.intake.Disabled {
+		t.Error("a project in memory offers an import")
+	}
+	w.importFrom(write(t, "fine.json", timeline.WriteText(patched())))
+	if got := overlayText(w); !strings.Contains(got, "Keep as project file") {
+		t.Errorf("the dialog says %q", got)
+	}
+}
+
+func TestARevisionOffersWhatItChanged(t *testing.T) {
+	w := openFile(t, sample())
+	w.model.SetDelay(4)
+	take(t, w, write(t, "same.json", timeline.WriteText(func() *timeline.Project { p := sample(); p.Setups = nil; return p }())), "1.1")
+	if got := overlayText(w); !strings.Contains(got, "No setup changed") {
+		t.Errorf("after an import of the same: %q", got)
+	}
+	tap(t, w, "Close")
+	p := patched()
+	p.Setups = nil
+	take(t, w, write(t, "patch.json", timeline.WriteText(p)), "1.2")
+	if got := overlayText(w); !strings.Contains(got, "3 setups changed verdict or window from 1.1 to 1.2") {
+		t.Fatalf("after the patch: %q", got)
+	}
+	tap(t, w, "See them")
+	c := w.page
+	if c == nil || w.main.Visible() || c.from.Selected != "1.1" || c.to.Selected != "1.2" {
+		t.Fatalf("the page is %+v", c)
+	}
+	if got := c.count.Text; got != "3 of 3 setups changed" {
+		t.Errorf("it counts %q", got)
+	}
+	before, after := mustData(t, w, "1.1"), mustData(t, w, "1.2")
+	for i := range c.changes {
+		s, err := c.setup(&c.changes[i])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := timeline.Compare(before, after, &s); !reflect.DeepEqual(c.changes[i].Change, want) {
+			t.Errorf("change %d is %+v, want %+v", i, c.changes[i].Change, want)
+		}
+		c.list.Select(i)
+		if c.because.Text != c.changes[i].Because {
+			t.Errorf("it says %q, want %q", c.because.Text, c.changes[i].Because)
+		}
+		for h, p := range []*timeline.Project{before, after} {
+			plan, err := timeline.Compile(p, s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := c.sheets.halves[h].scene; got.Verdict != plan.Word(s.Delay) || got.Setup != s.Name {
+				t.Errorf("sheet %d of %s says %s, want %s", h, got.Setup, got.Verdict, plan.Word(s.Delay))
+			}
+		}
+	}
+	undone := w.delay()
+	w.undo() // not under the page
+	if w.delay() != undone || w.model.Len() != 3 {
+		t.Error("undo works behind the page")
+	}
+	c.from.SetSelected("1.2")
+	if got := c.count.Text; got != "0 of 3 setups changed" || !strings.Contains(c.nothing.Text, "Every setup") {
+		t.Errorf("compared with itself: %q, %q", got, c.nothing.Text)
+	}
+	w.closeCompare()
+	if !w.main.Visible() || w.page != nil {
+		t.Error("the setups are not shown again")
+	}
+	item(t, w, "Compare revisions…").Action()
+	if w.page == nil || w.page.from.Selected != "1.1" || w.page.to.Selected != "1.2" {
+		t.Error("the menu doesn't compare the last two")
+	}
+	w.show(NewTextDocument(nil, ""))
+	if w.page != nil {
+		t.Error("another project leaves the page open")
+	}
+}
+
+func mustData(t *testing.T, w *window, revision string) *timeline.Project {
+	t.Helper()
+	p, err := w.model.Document().(*FileDocument).File().DataOf(revision)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func TestOneRevisionHasNothingToCompare(t *testing.T) {
+	w := openFile(t, sample())
+	item(t, w, "Compare revisions…").Action()
+	if got := overlayText(w); !strings.Contains(got, "one revision") || w.page != nil {
+		t.Errorf("it says %q", got)
+	}
+}

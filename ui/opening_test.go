@@ -1,0 +1,233 @@
+package ui
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+func TestTheFirstStartShowsTheSample(t *testing.T) {
+	w := start(t, Start{Sample: sample()})
+	if got := w.title(); got != "sample — Wakeline" {
+		t.Errorf("title %q", got)
+	}
+	dragDelay(t, w, 1)
+	if got := w.title(); got != "sample · edited — Wakeline" {
+		t.Errorf("title after an edit %q", got)
+	}
+	path := filepath.Join(t.TempDir(), "mine"+storage.Ext)
+	w.model.Choose(1)
+	if !w.keepAsFile(path) {
+		t.Fatal(overlayText(w))
+	}
+	if got := w.title(); got != "mine.wakeline · saved — Wakeline" || w.model.Chosen() != 1 {
+		t.Errorf("kept as a file: title %q, setup %d", got, w.model.Chosen())
+	}
+	if got, steps := onDisk(t, w); got.Setups[0].Delay != 4 || len(steps) != 0 {
+		t.Errorf("the file holds delay %d and %d steps", got.Setups[0].Delay, len(steps))
+	}
+	item(t, w, "Open the sample").Action()
+	if got := w.title(); got != "sample — Wakeline" || w.delay() != 3 {
+		t.Errorf("the sample again: title %q, delay %d", got, w.delay())
+	}
+}
+
+func TestTheNextStartOpensWhatWasOpenLast(t *testing.T) {
+	a := test.NewTempApp(t)
+	path := kept(t, sample())
+	first := newWindow(a, Start{Path: path, Sample: sample(), inline: true})
+	first.end()
+	next := newWindow(a, Start{Sample: sample(), inline: true})
+	if got := next.title(); got != "tides.wakeline · saved — Wakeline" {
+		t.Errorf("title %q", got)
+	}
+	next.end()
+	if err := os.Remove(path); err != nil {
+		t.Fatal(err)
+	}
+	last := newWindow(a, Start{Sample: sample(), inline: true})
+	if got := last.title(); got != "sample — Wakeline" || overlayText(last) != "" {
+		t.Errorf("when it is gone: title %q, dialog %q", got, overlayText(last))
+	}
+}
+
+func TestRecentFiles(t *testing.T) {
+	w := open(t, nil, laptop)
+	if got := w.menu.recent.ChildMenu.Items; len(got) != 1 || !got[0].Disabled {
+		t.Errorf("at first the list is %v", got)
+	}
+	dir := t.TempDir()
+	var paths []string
+	for i := range 10 {
+		path := filepath.Join(dir, fmt.Sprintf("p%d.json", i))
+		if err := storage.WriteText(path, sample()); err != nil {
+			t.Fatal(err)
+		}
+		w.openPath(path)
+		paths = append(paths, path)
+	}
+	w.openPath(paths[5])
+	want := []string{paths[5], paths[9], paths[8], paths[7], paths[6], paths[4], paths[3], paths[2]}
+	if got := w.recent(); !reflect.DeepEqual(got, want) {
+		t.Errorf("recent files %q, want %q", got, want)
+	}
+	if err := os.Remove(paths[8]); err != nil {
+		t.Fatal(err)
+	}
+	w.menu.update()
+	items := w.menu.recent.ChildMenu.Items
+	if len(items) != 10 || !items[2].Disabled || !strings.Contains(items[2].Label, "gone") || items[1].Disabled {
+		t.Errorf("the list is %+v", items)
+	}
+	items[1].Action()
+	if got := w.title(); got != "p9.json — Wakeline" {
+		t.Errorf("the second opens %q", got)
+	}
+	w.menu.recent.ChildMenu.Items[9].Action()
+	if got := w.recent(); len(got) != 0 {
+		t.Errorf("emptied it lists %q", got)
+	}
+}
+
+func TestNewProject(t *testing.T) {
+	w := open(t, sample(), laptop)
+	path := filepath.Join(t.TempDir(), "new"+storage.Ext)
+	if !w.newProject(path) {
+		t.Fatal(overlayText(w))
+	}
+	if w.model.Len() != 0 || !strings.Contains(w.text.Text, "Import") || w.title() != "new.wakeline · saved — Wakeline" {
+		t.Errorf("shows %d setups, %q, %q", w.model.Len(), w.text.Text, w.title())
+	}
+	if w.newProject(path) {
+		t.Error("a file that is there was replaced")
+	}
+	tap(t, w, "Close")
+	take(t, w, write(t, "all.json", timeline.WriteText(sample())), "1.0")
+	if w.model.Len() != 3 || !w.upDown.Visible() || overlayText(w) != "" {
+		t.Errorf("after an import it shows %d setups, and %q", w.model.Len(), overlayText(w))
+	}
+	if got := latestRevision(w.model.Document().(*FileDocument)); got != "1.0" {
+		t.Errorf("the first revision is %q", got)
+	}
+}
+
+func TestTheSameFileIsNotOpenedTwice(t *testing.T) {
+	w := openFile(t, sample())
+	w.openPath(w.model.Path())
+	if w.model.ReadOnly() != "" || !strings.Contains(w.status.hint, "open here already") {
+		t.Errorf("read-only %q, says %q", w.model.ReadOnly(), w.status.hint)
+	}
+}
+
+func TestTroubleSaysWhich(t *testing.T) {
+	dir := t.TempDir()
+	w := openFile(t, sample())
+	for _, tt := range []struct {
+		name string
+		make func(path string) error
+		want string
+	}{
+		{"foreign", func(p string) error { return os.WriteFile(p, []byte(strings.Repeat("no database ", 40)), 0o644) }, "is no Wakeline project"},
+		{"absent", func(string) error { return nil }, "is not there"},
+		{"newer", func(p string) error { return spoil(p, func(b []byte) { b[63] = 200 }) }, "needs a newer Wakeline"},
+		{"damaged", func(p string) error { return spoil(p, func(b []byte) { clear(b[4096:8192]) }) }, "is damaged"},
+	} {
+		path := filepath.Join(dir, tt.name+storage.Ext)
+		if err := tt.make(path); err != nil {
+			t.Fatal(err)
+		}
+		w.openPath(path)
+		if got := overlayText(w); !strings.Contains(got, tt.name+".wakeline "+tt.want) {
+			t.Errorf("%s: the dialog says %q", tt.name, got)
+		}
+		tap(t, w, "Close")
+		if w.title() != "tides.wakeline · saved — Wakeline" {
+			t.Errorf("%s: the window shows %q", tt.name, w.title())
+		}
+	}
+}
+
+// spoil makes a project file at path and has change work on its bytes.
+func spoil(path string, change func(b []byte)) error {
+	f, err := storage.Create(path, sample())
+	if err != nil {
+		return err
+	}
+	f.Close()
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	change(b)
+	return os.WriteFile(path, b, 0o644)
+}
+
+func TestWhatCanBeReadOfADamagedFileIsSaved(t *testing.T) {
+	w := open(t, nil, laptop)
+	dir := t.TempDir()
+	path, to := filepath.Join(dir, "hurt"+storage.Ext), filepath.Join(dir, "saved"+storage.Ext)
+	if err := spoil(path, func(b []byte) { clear(b[len(b)-4096:]) }); err != nil {
+		t.Fatal(err)
+	}
+	w.openPath(path)
+	if got := overlayText(w); !strings.Contains(got, "is damaged") {
+		t.Fatalf("the dialog says %q", got)
+	}
+	tap(t, w, "Save what can be read…")
+	tap(t, w, "Cancel")
+	w.salvage(path, to)
+	if got := w.model.Path(); got != to {
+		t.Errorf("the window shows %q: %s", got, overlayText(w))
+	}
+	if got := overlayText(w); !strings.Contains(got, "lost") || !strings.Contains(got, "saved.wakeline") {
+		t.Errorf("it says %q", got)
+	}
+}
+
+func TestCopyExportAndCompact(t *testing.T) {
+	w := openFile(t, sample())
+	dragDelay(t, w, 2)
+	dir := t.TempDir()
+	w.copyTo(w.model.Document().(*FileDocument), filepath.Join(dir, "copy"+storage.Ext))
+	w.export(filepath.Join(dir, "text.json"))
+	w.compact()
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
+	}
+	if !strings.Contains(w.status.hint, "tides.wakeline takes") {
+		t.Errorf("it says %q", w.status.hint)
+	}
+	want, _ := onDisk(t, w)
+	text, err := storage.ReadText(filepath.Join(dir, "text.json"))
+	if err != nil || !reflect.DeepEqual(text, want) {
+		t.Errorf("the text holds another project, %v", err)
+	}
+	copied := start(t, Start{Path: filepath.Join(dir, "copy"+storage.Ext)})
+	if got, steps := onDisk(t, copied); !reflect.DeepEqual(got, want) || len(steps) != 1 {
+		t.Errorf("the copy holds another project, or %d steps", len(steps))
+	}
+	w.copyTo(w.model.Document().(*FileDocument), w.model.Path())
+	if got := overlayText(w); !strings.Contains(got, "the file itself") {
+		t.Errorf("a copy over itself: %q", got)
+	}
+}
+
+func TestSaveKeepsItsMeaningForTexts(t *testing.T) {
+	w := openFile(t, sample())
+	w.save()
+	if !strings.Contains(w.status.hint, "already") || !w.menu.save.Disabled || w.menu.saveAs.Label != "Export project text…" {
+		t.Errorf("it says %q, the menu offers %q", w.status.hint, w.menu.saveAs.Label)
+	}
+	w.show(NewTextDocument(sample(), ""))
+	if w.menu.save.Disabled || w.menu.saveAs.Label != "Save project text as…" || w.menu.keep.Disabled {
+		t.Errorf("for a text the menu offers %q", w.menu.saveAs.Label)
+	}
+}
