@@ -152,7 +152,7 @@ func (c *call) words() (words []string, err error) {
 
 func help(out io.Writer) {
 	fmt.Fprint(out, "Wakeline judges safe jumps and other setups to the frame.\n\n",
-		"wakeline [PROJECT]\n    opens the window on a project text (.json), or on the sample\n\n")
+		"wakeline [PROJECT]\n    opens the window on a project file (.wakeline) or a project text (.json); without one on what was open last, or the sample\n\n")
 	for _, c := range commands {
 		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)
 	}

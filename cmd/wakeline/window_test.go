@@ -15,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 )
 
@@ -55,8 +56,9 @@ type screen struct {
 
 // TestRealWindow builds the program, opens its window on a display of its
 // own, drags the delay with a real pointer, and reads from the trace that the
-// verdict followed. With WAKELINE_SHOTS it leaves a picture of the window in
-// that folder.
+// verdict followed; first of a project text, then of a project file, which
+// keeps the drag and its undo from one run to the next. With WAKELINE_SHOTS it
+// leaves pictures of the window in that folder.
 func TestRealWindow(t *testing.T) {
 	for _, tool := range []string{"Xvfb", "xdotool"} {
 		if _, err := exec.LookPath(tool); err != nil {
@@ -79,8 +81,8 @@ func TestRealWindow(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := &screen{t: t, trace: filepath.Join(dir, "trace")}
-	s.env = append(os.Environ(), "DISPLAY="+startDisplay(t), "LIBGL_ALWAYS_SOFTWARE=1", "HOME="+dir, "XDG_CONFIG_HOME="+dir, "WAKELINE_TRACE="+s.trace)
-	s.start(program, project)
+	s.env = append(os.Environ(), "DISPLAY="+startDisplay(t), "LIBGL_ALWAYS_SOFTWARE=1", "HOME="+dir, "XDG_CONFIG_HOME="+dir)
+	ended := s.start(program, project)
 
 	at := s.wait("the first sheet", func(l seen) bool { return l.DelayAt != nil })
 	if at.Setup != "counted heel" || at.Delay != 2 || at.Verdict != "unsafe" {
@@ -117,6 +119,79 @@ func TestRealWindow(t *testing.T) {
 	s.do("key", "ctrl+s")
 	s.saved(project, 3)
 	s.shoot("real-window.png")
+	s.do("key", "ctrl+q")
+	ended()
+	projectFileJourney(t, s, program, filepath.Join(dir, "tides"+storage.Ext))
+}
+
+// projectFileJourney drags the delay of a project file, closes the program,
+// finds the drag on disk, and takes it back in another run.
+func projectFileJourney(t *testing.T, s *screen, program, path string) {
+	p, err := timeline.ReadText([]byte(windowProject))
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := storage.Create(path, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Close()
+
+	s.trace += ".file"
+	ended := s.start(program, path)
+	s.wait("the file's first sheet", func(l seen) bool { return l.DelayAt != nil && l.Delay == 2 })
+	s.id = s.window()
+	s.drag(s.settled(), 2)
+	s.wait("the drag by two frames", func(l seen) bool { return l.Delay == 4 })
+	s.settled()
+	s.shoot("real-window-file.png")
+	s.do("key", "ctrl+q")
+	ended()
+	if delay, history := onDisk(t, path); delay != 4 || history != "delay 4" {
+		t.Errorf("after the program ended the file holds delay %d, its history %q", delay, history)
+	}
+
+	s.trace += ".again"
+	ended = s.start(program) // what was open last
+	s.wait("the file opened again", func(l seen) bool { return l.DelayAt != nil && l.Delay == 4 })
+	s.id = s.window()
+	s.settled()
+	s.do("key", "ctrl+z")
+	s.wait("undo of the run before", func(l seen) bool { return l.Delay == 2 })
+	s.do("key", "ctrl+q")
+	ended()
+	if delay, history := onDisk(t, path); delay != 2 || history != "delay 4, undone" {
+		t.Errorf("after undo the file holds delay %d, its history %q", delay, history)
+	}
+}
+
+// onDisk reads the delay of the file's only setup, and its history.
+func onDisk(t *testing.T, path string) (delay int, history string) {
+	t.Helper()
+	f, err := storage.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if why := f.ReadOnly(); why != "" {
+		t.Errorf("the file is read-only, %s", why)
+	}
+	p, err := f.Project()
+	if err != nil {
+		t.Fatal(err)
+	}
+	notes, err := f.History(10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var words []string
+	for _, n := range notes {
+		words = append(words, n.What)
+		if n.Undone {
+			words = append(words, "undone")
+		}
+	}
+	return p.Setups[0].Delay, strings.Join(words, ", ")
 }
 
 // saved waits until the project's file holds that delay.
@@ -161,22 +236,40 @@ func startDisplay(t *testing.T) string {
 	return ":" + strings.TrimSpace(line)
 }
 
-// start runs the program until the test ends.
-func (s *screen) start(program, project string) {
+// start runs the program, until the test ends at the latest. ended waits
+// until it has ended by itself.
+func (s *screen) start(program string, args ...string) (ended func()) {
 	s.t.Helper()
 	var said bytes.Buffer
-	p := exec.Command(program, project)
-	p.Env, p.Stderr = s.env, &said
+	p := exec.Command(program, args...)
+	p.Env, p.Stderr = append(s.env, "WAKELINE_TRACE="+s.trace), &said
 	if err := p.Start(); err != nil {
 		s.t.Fatal(err)
 	}
+	done := make(chan error, 1)
+	go func() { done <- p.Wait() }()
+	over := false
 	s.t.Cleanup(func() {
-		p.Process.Kill()
-		p.Wait()
+		if !over {
+			p.Process.Kill()
+			<-done
+		}
 		if s.t.Failed() {
 			s.t.Logf("the program said:\n%s", said.String())
 		}
 	})
+	return func() {
+		s.t.Helper()
+		select {
+		case err := <-done:
+			if over = true; err != nil {
+				s.t.Errorf("the program ended with %v", err)
+			}
+		case <-time.After(30 * time.Second):
+			s.shoot("failed.png")
+			s.t.Fatal("the program does not end")
+		}
+	}
 }
 
 // do runs one xdotool command.
