@@ -54,7 +54,7 @@ func (s *Step) check() error {
 		}
 	}
 	one := func(_ int64, _ int, setup *timeline.Setup) error {
-		return s.f.data.CheckSetup(fmt.Sprintf("setup %q: $", setup.Name), setup)
+		return s.f.index.CheckSetup(fmt.Sprintf("setup %q: $", setup.Name), setup)
 	}
 	n := 0
 	for _, ids := range s.touched {

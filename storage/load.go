@@ -25,6 +25,7 @@ type state struct {
 	version  int64 // SQLite's count of what others have written
 	edition  int   // counts how often the move data have changed
 	data     timeline.Project
+	index    *timeline.Index // of data
 	ids      ids
 }
 
@@ -178,6 +179,7 @@ func (s *state) load(q querier) error {
 		return fmt.Errorf("%w: %w", ErrDamaged, err)
 	}
 	s.data, s.ids = data, at
+	s.index = timeline.NewIndex(&s.data)
 	return nil
 }
 

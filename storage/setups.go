@@ -92,7 +92,7 @@ func (f *File) Setup(id int64) (out timeline.Setup, err error) {
 	err = f.view(func(q querier) error {
 		return f.eachSetup(q, fmt.Sprintf("WHERE s.id = %d", id), func(_ int64, _ int, s *timeline.Setup) error {
 			out, found = *s, true
-			return f.data.CheckSetup("$.setup", s)
+			return f.index.CheckSetup("$.setup", s)
 		})
 	})
 	if err == nil && !found {
@@ -145,7 +145,7 @@ func (f *File) some(edition int, heads []Head) (out []timeline.Setup, err error)
 		}
 		return f.eachSetup(q, "WHERE s.id"+in(ids), func(_ int64, _ int, s *timeline.Setup) error {
 			out = append(out, *s)
-			return f.data.CheckSetup("$.setup", s)
+			return f.index.CheckSetup("$.setup", s)
 		})
 	})
 	return out, err

@@ -43,10 +43,11 @@ func (p *Project) Check() error {
 	}
 	c := checker{rules: p.Ruleset}
 	seen := make(names, len(p.Setups))
+	ix := NewIndex(p)
 	for i := range p.Setups {
 		path := fmt.Sprintf("$.setups[%d]", i)
 		c.name(path, p.Setups[i].Name, seen)
-		c.setup(path, p, &p.Setups[i])
+		c.setup(path, ix.roster, &p.Setups[i])
 		if c.err != nil {
 			return c.err
 		}
@@ -70,9 +71,13 @@ func (p *Project) CheckData() error {
 // CheckSetup is Check of one setup against p's fighters; path is where its
 // errors say it stands. That its name is its own is not looked at.
 func (p *Project) CheckSetup(path string, s *Setup) error {
-	c := checker{rules: p.Ruleset}
+	return checkSetup(p.Ruleset, p.roster, path, s)
+}
+
+func checkSetup(rules Ruleset, find finder, path string, s *Setup) error {
+	c := checker{rules: rules}
 	c.name(path, s.Name, names{})
-	c.setup(path, p, s)
+	c.setup(path, find, s)
 	return c.first()
 }
 

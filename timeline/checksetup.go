@@ -4,11 +4,11 @@ import "fmt"
 
 // setup asks that every name of s is borne by something fit for its place,
 // and that its numbers are in range.
-func (c *checker) setup(path string, p *Project, s *Setup) {
+func (c *checker) setup(path string, find finder, s *Setup) {
 	if c.err != nil {
 		return
 	}
-	attacker, rival := p.Fighter(s.Attacker), p.Fighter(s.Rival)
+	attacker, rival := find(s.Attacker), find(s.Rival)
 	if attacker == nil {
 		c.fail(path+".attacker", "the name of a fighter", quote(s.Attacker))
 		return
@@ -42,7 +42,7 @@ func (c *checker) setup(path string, p *Project, s *Setup) {
 	c.replies(path, rival, s)
 }
 
-func (c *checker) ender(path string, attacker *Fighter, s *Setup) {
+func (c *checker) ender(path string, attacker *roster, s *Setup) {
 	if s.Position != Midscreen && s.Position != Wall {
 		c.fail(path+".position", "midscreen or wall", quote(string(s.Position)))
 	}
@@ -57,13 +57,13 @@ func (c *checker) ender(path string, attacker *Fighter, s *Setup) {
 		c.fail(path+".ender", "a move of "+attacker.Name, quote(s.Ender))
 		return
 	}
-	if !s.K(attacker).Given {
+	if !s.k(attacker).Given {
 		c.fail(path+".ender", "an ender with an advantage at the "+string(s.Position)+", or an advantage of the setup's own", quote(s.Ender)+" without one")
 	}
 }
 
 // grounded asks for a move of f that is not an air move.
-func (c *checker) grounded(path, what string, f *Fighter, name string) {
+func (c *checker) grounded(path, what string, f *roster, name string) {
 	m := f.Move(name)
 	if m == nil {
 		c.fail(path, what+" of "+f.Name, quote(name))
@@ -73,7 +73,7 @@ func (c *checker) grounded(path, what string, f *Fighter, name string) {
 }
 
 // air checks the jump, its attack and the press.
-func (c *checker) air(path string, attacker *Fighter, s *Setup) {
+func (c *checker) air(path string, attacker *roster, s *Setup) {
 	if s.Jump == "" {
 		if s.Attack != "" {
 			c.fail(path+".attack", "a jump to carry the attack, or no attack", quote(s.Attack))
@@ -98,7 +98,7 @@ func (c *checker) air(path string, attacker *Fighter, s *Setup) {
 	}
 }
 
-func (c *checker) replies(path string, rival *Fighter, s *Setup) {
+func (c *checker) replies(path string, rival *roster, s *Setup) {
 	type key struct {
 		move string
 		late int

@@ -37,7 +37,7 @@ type Plan struct {
 	K     int // advantage, frames
 
 	rules           Ruleset
-	attacker, rival *Fighter
+	attacker, rival *roster
 	rises           []Rise
 	wakes           []int // W of each claimed rise
 	lines           []line
@@ -60,9 +60,11 @@ type Plan struct {
 
 // Compile turns setup s of project p into a plan. p and s must pass Check;
 // what Check can't see is that the frames fit the width: a *PlanError.
-func Compile(p *Project, s Setup) (*Plan, error) {
-	plan := &Plan{Setup: s, rules: p.Ruleset, attacker: p.Fighter(s.Attacker), rival: p.Fighter(s.Rival)}
-	plan.K = s.K(plan.attacker).N
+func Compile(p *Project, s Setup) (*Plan, error) { return compile(p.Ruleset, p.roster, s) }
+
+func compile(rules Ruleset, find finder, s Setup) (*Plan, error) {
+	plan := &Plan{Setup: s, rules: rules, attacker: find(s.Attacker), rival: find(s.Rival)}
+	plan.K = s.k(plan.attacker).N
 	plan.compileAttacker()
 	if plan.base.free > Width {
 		return nil, &PlanError{s.Name, "fillers", plan.base.free}
@@ -160,7 +162,7 @@ func (p *Plan) compileRival() error {
 			p.demanded++
 		}
 	}
-	p.rises = s.Claimed(p.rival)
+	p.rises = s.Claimed(p.rival.Fighter)
 	p.bodies = make([]Track, 0, len(p.rises)*len(p.lines))
 	for _, rise := range p.rises {
 		w := p.K + rise.Extra

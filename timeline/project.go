@@ -113,15 +113,6 @@ func (f *Fighter) Jump(name string) *Jump {
 	return nil
 }
 
-// length returns the exact total of the filler of that name: a move's, or a
-// jump's. The name must be one the fighter has.
-func (f *Fighter) length(name string, r Ruleset) int {
-	if j := f.Jump(name); j != nil {
-		return j.Total()
-	}
-	return f.Move(name).Total(r)
-}
-
 // Claimed returns the rises that s claims, in the rival's order.
 func (s *Setup) Claimed(rival *Fighter) []Rise {
 	if len(s.Rises) == 0 {
@@ -140,7 +131,9 @@ func (s *Setup) Claimed(rival *Fighter) []Rise {
 
 // K returns the advantage that s starts from: its own, or its ender's at its
 // position. It is absent where neither gives one.
-func (s *Setup) K(attacker *Fighter) Maybe {
+func (s *Setup) K(attacker *Fighter) Maybe { return s.k(&roster{Fighter: attacker}) }
+
+func (s *Setup) k(attacker *roster) Maybe {
 	if s.Advantage.Given || s.Ender == "" {
 		return s.Advantage
 	}

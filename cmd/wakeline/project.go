@@ -35,9 +35,10 @@ func openFile(path string) (*storage.File, error) {
 // whole, or a project file, whose setups stay on disk until they are asked
 // for.
 type source struct {
-	path string
-	data *timeline.Project // of a file: without setups
-	file *storage.File     // nil for a text
+	path  string
+	data  *timeline.Project // of a file: without setups
+	index *timeline.Index   // of data
+	file  *storage.File     // nil for a text
 }
 
 // openSource opens a project text or a project file, by its extension.
@@ -45,13 +46,17 @@ func openSource(path string) (*source, error) {
 	switch filepath.Ext(path) {
 	case ".json":
 		p, err := open(path)
-		return &source{path: path, data: p}, err
+		if err != nil {
+			return nil, err
+		}
+		return &source{path: path, data: p, index: timeline.NewIndex(p)}, nil
 	case storage.Ext:
 		f, err := openFile(path)
 		if err != nil {
 			return nil, err
 		}
-		return &source{path, f.Data(), f}, nil
+		data := f.Data()
+		return &source{path, data, timeline.NewIndex(data), f}, nil
 	}
 	return nil, wrongWords{fmt.Sprintf("expected a project file, named %s, or a project text, named .json, got %q", storage.Ext, path)}
 }
@@ -136,7 +141,7 @@ func (s *source) plan(at int, setup timeline.Setup, delay int) (*timeline.Plan, 
 	if delay >= 0 {
 		setup.Delay = delay
 	}
-	made, err := timeline.Compile(s.data, setup)
+	made, err := s.index.Compile(setup)
 	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
 		place := s.path + ": "
 		if s.file == nil {

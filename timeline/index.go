@@ -1,0 +1,78 @@
+package timeline
+
+// roster is a fighter whose moves and jumps are found by name: through maps
+// where many setups are worked on, else by looking along the lists.
+type roster struct {
+	*Fighter
+	moves map[string]*Move
+	jumps map[string]*Jump
+}
+
+// Move is Fighter.Move.
+func (r *roster) Move(name string) *Move {
+	if r.moves == nil {
+		return r.Fighter.Move(name)
+	}
+	return r.moves[name]
+}
+
+// Jump is Fighter.Jump.
+func (r *roster) Jump(name string) *Jump {
+	if r.jumps == nil {
+		return r.Fighter.Jump(name)
+	}
+	return r.jumps[name]
+}
+
+// length returns the exact total of the filler of that name: a move's, or a
+// jump's. The name must be one the fighter has.
+func (r *roster) length(name string, rules Ruleset) int {
+	if j := r.Jump(name); j != nil {
+		return j.Total()
+	}
+	return r.Move(name).Total(rules)
+}
+
+// finder finds a fighter by name, nil where there is none.
+type finder func(name string) *roster
+
+func (p *Project) roster(name string) *roster {
+	if f := p.Fighter(name); f != nil {
+		return &roster{Fighter: f}
+	}
+	return nil
+}
+
+// Index finds the fighters, moves and jumps of a project by name, for work on
+// many setups of large fighters. The project must not change while it is used.
+type Index struct {
+	rules   Ruleset
+	rosters map[string]*roster
+}
+
+// NewIndex makes an index of p.
+func NewIndex(p *Project) *Index {
+	ix := &Index{p.Ruleset, make(map[string]*roster, len(p.Fighters))}
+	for i := range p.Fighters {
+		f := &p.Fighters[i]
+		r := &roster{f, make(map[string]*Move, len(f.Moves)), make(map[string]*Jump, len(f.Jumps))}
+		for k := range f.Moves {
+			r.moves[f.Moves[k].Name] = &f.Moves[k]
+		}
+		for k := range f.Jumps {
+			r.jumps[f.Jumps[k].Name] = &f.Jumps[k]
+		}
+		ix.rosters[f.Name] = r
+	}
+	return ix
+}
+
+func (ix *Index) roster(name string) *roster { return ix.rosters[name] }
+
+// Compile is the function Compile, on the index's project.
+func (ix *Index) Compile(s Setup) (*Plan, error) { return compile(ix.rules, ix.roster, s) }
+
+// CheckSetup is Project.CheckSetup.
+func (ix *Index) CheckSetup(path string, s *Setup) error {
+	return checkSetup(ix.rules, ix.roster, path, s)
+}
