@@ -93,8 +93,8 @@ func (s *state) refresh(q querier) error {
 	return nil
 }
 
-// view lends what reads need. A read-only file may be edited by another
-// window meanwhile, so it is read in one transaction.
+// view lends what reads need. A file that another window may edit meanwhile is
+// read in one transaction.
 func (f *File) view(do func(q querier) error) error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
@@ -102,7 +102,7 @@ func (f *File) view(do func(q querier) error) error {
 }
 
 func (s *state) viewed(do func(q querier) error) error {
-	if s.readOnly == "" {
+	if s.lock != nil {
 		if err := s.refresh(s.db); err != nil {
 			return err
 		}

@@ -120,10 +120,10 @@ func TestNamesPassedRoundAreUndone(t *testing.T) {
 		t.Fatalf("swapped: %v", err)
 	}
 	for _, c := range []struct {
-		go_  func() (string, error)
-		want *timeline.Project
+		travel func() (string, error)
+		want   *timeline.Project
 	}{{f.Undo, p}, {f.Redo, swapped}, {f.Undo, p}} {
-		if _, err := c.go_(); err != nil {
+		if _, err := c.travel(); err != nil {
 			t.Fatal(err)
 		}
 		holds(t, f, c.want, "passed round")

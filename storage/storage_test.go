@@ -386,22 +386,5 @@ func TestCopyAndCompact(t *testing.T) {
 	}
 }
 
-func TestSearch(t *testing.T) {
-	p := sample(t)
-	p.Setups[0].Tags = []string{"ab%c", "other"}
-	p.Setups[1].Note = "a line about tides"
-	f := made(t, p)
-	for _, c := range []struct {
-		text, tag string
-		want      int
-	}{
-		{"B%C", "", 1}, {"b_c", "", 0}, {"", "ab%c", 1}, {"TIDES", "", 1}, {"", "", len(p.Setups)}, {"tides", "other", 0},
-	} {
-		got, err := f.Search(c.text, c.tag)
-		if err != nil || len(got) != c.want {
-			t.Errorf("search %q, tag %q = %v, %v, want %d", c.text, c.tag, got, err, c.want)
-		}
-	}
-}
-
+// contains reports whether an error or a list says part.
 func contains(s, part string) bool { return strings.Contains(s, part) }

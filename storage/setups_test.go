@@ -1,0 +1,63 @@
+package storage
+
+import (
+	"context"
+	"errors"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+func TestSearch(t *testing.T) {
+	p := sample(t)
+	p.Setups[0].Tags = []string{"ab%c", "other"}
+	p.Setups[1].Note = "a line about tides"
+	f := made(t, p)
+	for _, c := range []struct {
+		text, tag string
+		want      int
+	}{
+		{"B%C", "", 1}, {"b_c", "", 0}, {"", "ab%c", 1}, {"TIDES", "", 1}, {"", "", len(p.Setups)}, {"tides", "other", 0},
+	} {
+		got, err := f.Search(c.text, c.tag)
+		if err != nil || len(got) != c.want {
+			t.Errorf("search %q, tag %q = %v, %v, want %d", c.text, c.tag, got, err, c.want)
+		}
+	}
+}
+
+func TestSetupsAreReadWhileEditsComeInBetween(t *testing.T) {
+	p := sample(t)
+	for len(p.Setups) <= 2*batch { // so many that they are read in batches
+		s := p.Setups[len(p.Setups)%9]
+		s.Name = newUID()
+		p.Setups = append(p.Setups, s)
+	}
+	f := made(t, p)
+	read := func(meanwhile func(s *Step) error) (n int, err error) {
+		err = f.EachSetup(context.Background(), func(at int, _ *timeline.Setup) error {
+			if at != n {
+				t.Errorf("setup %d is told as %d", n, at)
+			}
+			if n++; n == 1 {
+				return f.Edit("meanwhile", meanwhile)
+			}
+			return nil
+		})
+		return n, err
+	}
+	last := p.Setups[len(p.Setups)-1].Name
+	if n, err := read(func(s *Step) error { return s.RemoveSetup(last) }); err != nil || n != len(p.Setups)-1 {
+		t.Errorf("a setup removed meanwhile: %d setups, %v, want one less than %d", n, err, len(p.Setups))
+	}
+	m := p.Fighters[0].Moves[0]
+	m.Name = "Renamed"
+	if n, err := read(func(s *Step) error { return s.PutMove(p.Fighters[0].Name, p.Fighters[0].Moves[0].Name, &m) }); !errors.Is(err, ErrChanged) || n != batch {
+		t.Errorf("a move renamed meanwhile: %d setups, %v, want %d and %v", n, err, batch, ErrChanged)
+	}
+	stopped, cancel := context.WithCancel(context.Background())
+	n := 0
+	if err := f.EachSetup(stopped, func(int, *timeline.Setup) error { n++; cancel(); return nil }); !errors.Is(err, context.Canceled) || n > batch {
+		t.Errorf("stopped: %d setups, %v, want %v", n, err, context.Canceled)
+	}
+}
