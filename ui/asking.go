@@ -57,7 +57,7 @@ func (w *window) baseName(ext, other string) string {
 func (w *window) askNew() {
 	w.unlessEdited("Begin another project?", func() {
 		w.askPath(asked{title: "New project file", button: "Make", name: "project" + storage.Ext, ext: storage.Ext, fresh: true},
-			func(path string) { w.newProject(path) })
+			w.newProject)
 	})
 }
 
@@ -67,7 +67,7 @@ func (w *window) askKeep() {
 		name = "sample" + storage.Ext
 	}
 	w.askPath(asked{title: "Keep as a project file, saved as you edit", button: "Keep", name: name, ext: storage.Ext, fresh: true},
-		func(path string) { w.keepAsFile(path) })
+		w.keepAsFile)
 }
 
 // askSave asks where the project text goes: a file document's is a copy, a

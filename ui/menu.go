@@ -3,7 +3,6 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
 // menu is the window's menu bar, and the items of it that change.
@@ -200,26 +199,5 @@ func (w *window) openRecent(path string) {
 func (w *window) askSample() {
 	if w.sample != nil {
 		w.unlessEdited("Open the sample?", w.showSample)
-	}
-}
-
-// undo takes an edit back: the filter's, while that is typed in.
-func (w *window) undo() {
-	if e, ok := w.win.Canvas().Focused().(*widget.Entry); ok {
-		e.Undo()
-		return
-	}
-	if w.sheet.idle() && !w.busy() && w.page == nil {
-		w.model.Undo()
-	}
-}
-
-func (w *window) redo() {
-	if e, ok := w.win.Canvas().Focused().(*widget.Entry); ok {
-		e.Redo()
-		return
-	}
-	if w.sheet.idle() && !w.busy() && w.page == nil {
-		w.model.Redo()
 	}
 }

@@ -103,43 +103,44 @@ func (w *window) showSample() {
 }
 
 // newProject makes an empty project file at path and goes on with it.
-func (w *window) newProject(path string) bool {
-	return w.create(path, nil, "The project could not be made")
-}
+func (w *window) newProject(path string) { w.create(path, nil, "The project could not be made") }
 
 // keepAsFile makes a project file at path of what is on screen, and goes on
 // with that.
-func (w *window) keepAsFile(path string) bool {
+func (w *window) keepAsFile(path string) {
+	const trouble = "The project could not be kept as a file"
 	w.model.Commit()
 	p, err := w.model.Document().Whole()
 	if err != nil {
-		w.fail("The project could not be kept as a file", err)
-		return false
+		w.fail(trouble, err)
+		return
 	}
-	at := w.model.Setup().Name
-	if !w.create(path, p, "The project could not be kept as a file") {
-		return false
-	}
-	if i, err := w.model.find(at); err == nil && i >= 0 {
-		w.model.Choose(i)
-	}
-	return true
+	w.create(path, p, trouble)
 }
 
-func (w *window) create(path string, p *timeline.Project, trouble string) bool {
-	f, err := storage.Create(path, p)
-	if err != nil {
-		w.fail(trouble, err)
-		return false
-	}
-	doc, err := fileDocument(f)
-	if err != nil {
-		w.fail(trouble, err)
-		return false
-	}
-	w.show(doc)
-	w.status.Hint("From here on every edit is saved in " + filepath.Base(path) + " as it is made")
-	return true
+// create makes a project file of p at path, behind the window, and shows it,
+// with the setup chosen that was.
+func (w *window) create(path string, p *timeline.Project, trouble string) {
+	var doc Document
+	at := w.model.Setup().Name
+	w.task("Making "+filepath.Base(path), nil, func(work) error {
+		f, err := storage.Create(path, p)
+		if err != nil {
+			return err
+		}
+		doc, err = fileDocument(f)
+		return err
+	}, func(err error) {
+		if err != nil {
+			w.fail(trouble, err)
+			return
+		}
+		w.show(doc)
+		if i, err := w.model.find(at); err == nil && i >= 0 {
+			w.model.Choose(i)
+		}
+		w.status.Hint("From here on every edit is saved in " + filepath.Base(path) + " as it is made")
+	})
 }
 
 // takeOver makes the file on screen editable, where it can be now.

@@ -25,8 +25,9 @@ func TestTheFirstStartShowsTheSample(t *testing.T) {
 	}
 	path := filepath.Join(t.TempDir(), "mine"+storage.Ext)
 	w.model.Choose(1)
-	if !w.keepAsFile(path) {
-		t.Fatal(overlayText(w))
+	w.keepAsFile(path)
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
 	}
 	if got := w.title(); got != "mine.wakeline · saved — Wakeline" || w.model.Chosen() != 1 {
 		t.Errorf("kept as a file: title %q, setup %d", got, w.model.Chosen())
@@ -100,14 +101,16 @@ func TestRecentFiles(t *testing.T) {
 func TestNewProject(t *testing.T) {
 	w := open(t, sample(), laptop)
 	path := filepath.Join(t.TempDir(), "new"+storage.Ext)
-	if !w.newProject(path) {
-		t.Fatal(overlayText(w))
+	w.newProject(path)
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
 	}
 	if w.model.Len() != 0 || !strings.Contains(w.text.Text, "Import") || w.title() != "new.wakeline · saved — Wakeline" {
 		t.Errorf("shows %d setups, %q, %q", w.model.Len(), w.text.Text, w.title())
 	}
-	if w.newProject(path) {
-		t.Error("a file that is there was replaced")
+	w.newProject(path)
+	if got := overlayText(w); !strings.Contains(got, "could not be made") || !strings.Contains(got, "exist") {
+		t.Errorf("over a file that is there: %q", got)
 	}
 	tap(t, w, "Close")
 	take(t, w, write(t, "all.json", timeline.WriteText(sample())), "1.0")

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -17,6 +18,8 @@ import (
 type Setups struct {
 	widget.BaseWidget
 
+	OnChosen func() // after another setup was chosen in the list
+
 	model   *Model
 	palette *palette
 	wrapper wrapper
@@ -25,6 +28,8 @@ type Setups struct {
 	count  *canvas.Text
 	list   *setupList
 	shown  []int // setups that pass the filter
+	typed  int   // how often the filter's text has changed
+	later  func(do func())
 	box    *fyne.Container
 }
 
@@ -33,7 +38,7 @@ func NewSetups(m *Model, p *palette) *Setups {
 	s := &Setups{model: m, palette: p, wrapper: wrapper{size: textSize}}
 	s.filter = widget.NewEntry()
 	s.filter.SetPlaceHolder("Filter setups")
-	s.filter.OnChanged = func(string) { s.Filter() }
+	s.filter.OnChanged = func(string) { s.filterSoon() }
 	s.count = canvas.NewText("", p.ink[sheet.Soft])
 	s.count.TextSize = captionSize
 	s.list = &setupList{s: s}
@@ -43,8 +48,11 @@ func NewSetups(m *Model, p *palette) *Setups {
 	s.list.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
 	s.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) }
 	s.list.OnSelected = func(i widget.ListItemID) {
-		if i < len(s.shown) {
+		if i < len(s.shown) && s.shown[i] != s.model.Chosen() {
 			s.model.Choose(s.shown[i])
+			if s.OnChosen != nil {
+				s.OnChosen()
+			}
 		}
 	}
 	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
@@ -65,6 +73,29 @@ func (s *Setups) SetPalette(p *palette) {
 	s.palette = p
 	s.count.Color = p.ink[sheet.Soft]
 	s.Refresh()
+}
+
+// Where there are so many setups, the filter waits for the hand to pause.
+const (
+	manyToFilter = 5000
+	typingPause  = 120 * time.Millisecond
+)
+
+// filterSoon filters at once, or when the typing pauses.
+func (s *Setups) filterSoon() {
+	s.typed++
+	if s.later == nil || s.model.Len() < manyToFilter {
+		s.Filter()
+		return
+	}
+	typed := s.typed
+	time.AfterFunc(typingPause, func() {
+		s.later(func() {
+			if s.typed == typed {
+				s.Filter()
+			}
+		})
+	})
 }
 
 // Filter shows the setups that have every typed word, in any case of letters,

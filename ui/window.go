@@ -92,6 +92,9 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win = a.NewWindow("Wakeline")
 	w.win.SetPadded(false)
 	w.build()
+	if !s.inline {
+		w.setups.later = w.later
+	}
 	w.menu = newMenu(w)
 	w.win.SetMainMenu(w.menu.main)
 	w.model.Observe(w.changed)
@@ -142,6 +145,11 @@ func (w *window) build() {
 	w.explain = NewExplain(w.model, w.palette)
 	w.replies = NewReplies(w.model, w.palette)
 	w.status = NewStatus(w.model, w.palette)
+	w.setups.OnChosen = func() {
+		if w.win.Canvas().Focused() == fyne.Focusable(w.setups.filter) { // whose keys are done with
+			w.refocus()
+		}
+	}
 	w.sheet.OnHint = w.status.Hint
 	w.sheet.OnDraw = func() { w.trace.note(w.sheet) }
 	w.sheet.OnHelp = w.showKeys

@@ -1,0 +1,56 @@
+package ui
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage"
+)
+
+// undo takes an edit back: the filter's, while that is typed in.
+func (w *window) undo() {
+	if e, ok := w.win.Canvas().Focused().(*widget.Entry); ok {
+		e.Undo()
+		return
+	}
+	undo, _ := w.model.Document().Next()
+	w.travel("Undoing ", undo, w.model.Undo, (*storage.File).Undo)
+}
+
+// redo does again what undo took back last.
+func (w *window) redo() {
+	if e, ok := w.win.Canvas().Focused().(*widget.Entry); ok {
+		e.Redo()
+		return
+	}
+	_, redo := w.model.Document().Next()
+	w.travel("Redoing ", redo, w.model.Redo, (*storage.File).Redo)
+}
+
+// travel does the next step back or forward: the edit of one setup at once; a
+// step of a file that changed more, such as an import, behind the window.
+func (w *window) travel(word string, next NextStep, short func(), long func(f *storage.File) (string, error)) {
+	if !w.sheet.idle() || w.busy() || w.page != nil {
+		return
+	}
+	d, ok := w.model.Document().(*FileDocument)
+	if !ok || next.At >= 0 || next.What == "" {
+		short()
+		return
+	}
+	w.model.Commit()
+	w.task(word+cutText(next.What, 40), nil, func(work) error {
+		_, err := long(d.File())
+		return err
+	}, func(err error) {
+		if err == nil {
+			err = d.Reload()
+		}
+		d.readOnly = d.file.ReadOnly()
+		w.model.Reread()
+		if err != nil && !errors.Is(err, storage.ErrNoStep) {
+			w.notKept(err)
+		}
+	})
+}
