@@ -7,8 +7,9 @@ import (
 	"strings"
 )
 
-// smallFile is the size up to which Open checks the pages before it returns.
-const smallFile = 32 << 20
+// smallFile is the size up to which Open checks the pages before it returns; a
+// test makes it less.
+var smallFile int64 = 32 << 20
 
 // pages is the check of a large file's pages, which goes on after Open.
 type pages struct {
