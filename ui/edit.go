@@ -72,10 +72,7 @@ func (m *Model) edit(next timeline.Setup) bool {
 	if sameSetup(&before, &next) {
 		return true
 	}
-	if why := m.doc.ReadOnly(); why != "" {
-		if m.OnRefuse != nil {
-			m.OnRefuse(why)
-		}
+	if !m.mayEdit() {
 		return false
 	}
 	if !samePlan(&m.plan.Setup, &next) {
@@ -90,6 +87,16 @@ func (m *Model) edit(next timeline.Setup) bool {
 		m.keep(before)
 	}
 	return sameSetup(&m.setup, &next)
+}
+
+// mayEdit reports whether anything may be edited now; where the document is
+// read-only it tells so.
+func (m *Model) mayEdit() bool {
+	why := m.doc.ReadOnly()
+	if why != "" && m.OnRefuse != nil {
+		m.OnRefuse(why)
+	}
+	return why == "" && !m.Held
 }
 
 // replace puts s in place of the chosen setup, judges it and tells.
@@ -131,10 +138,7 @@ func (m *Model) Redo() {
 }
 
 func (m *Model) travel(do func() (Touched, error)) {
-	if why := m.doc.ReadOnly(); why != "" {
-		if m.OnRefuse != nil {
-			m.OnRefuse(why)
-		}
+	if !m.mayEdit() {
 		return
 	}
 	touched, err := do()

@@ -115,7 +115,10 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	if in.saysWhose() {
 		t.Error("the table says whose its moves are")
 	}
-	in.mapping["move"], in.mapping["sort"] = "name", "kind"
+	if in.mapping["move"] != "name" || in.mapping["sort"] != leftOut || guess("on-guard") != "on_guard" || guess("") != leftOut {
+		t.Errorf("it guesses %v", in.mapping)
+	}
+	in.mapping["sort"] = "kind"
 	in.fighter, in.skipBad = "Ostrel", true
 	w.takeIn(w.model.Document().(*FileDocument), in)
 	if got := overlayText(w); got != "" {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"wakeline/storage"
 	"wakeline/storage/table"
@@ -47,8 +48,11 @@ func newIntake(path string, known map[string]string) (*intake, error) {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
 	for _, h := range in.strange() {
-		if ours, ok := known[strings.ToLower(h)]; ok {
-			in.mapping[strings.ToLower(h)] = ours
+		key := strings.ToLower(h)
+		if ours, ok := known[key]; ok {
+			in.mapping[key] = ours
+		} else if ours := guess(key); ours != leftOut {
+			in.mapping[key] = ours
 		}
 	}
 	return in, nil
@@ -62,6 +66,27 @@ func (in *intake) strange() (out []string) {
 		}
 	}
 	return out
+}
+
+// guess is the column that a heading seems to mean, letters alone compared.
+func guess(heading string) string {
+	bare := func(s string) string {
+		return strings.Map(func(r rune) rune {
+			if unicode.IsLetter(r) {
+				return r
+			}
+			return -1
+		}, s)
+	}
+	if ours, ok := map[string]string{"move": "name", "type": "kind", "character": fighterColumn}[heading]; ok {
+		return ours
+	}
+	for _, c := range table.Columns() {
+		if bare(c) == bare(heading) {
+			return c
+		}
+	}
+	return leftOut
 }
 
 // fighterColumn is the column that says whose a move is.

@@ -42,6 +42,7 @@ type Model struct {
 	gesture   *timeline.Setup
 	observers []func(Change)
 
+	Held     bool             // nothing is edited now: the document is at work
 	OnRefuse func(why string) // an edit was asked for of what is read-only
 	OnFail   func(err error)  // an edit could not be kept, and was taken back
 }

@@ -60,5 +60,5 @@ func fileLabel(path string) string {
 	if r := []rune(dir); len(r) > most {
 		dir = "…" + string(r[len(r)-most:])
 	}
-	return filepath.Base(path) + "   " + dir
+	return filepath.Base(path) + " · " + dir
 }

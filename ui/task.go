@@ -28,7 +28,9 @@ const patience = 200 * time.Millisecond
 // the window meanwhile.
 func (w *window) task(title string, count func(done, of int) string, do func(work) error, then func(err error)) {
 	ctx, cancel := context.WithCancel(w.ctx)
+	w.model.Commit()
 	w.tasks++
+	w.model.Held = true
 	var ended bool // on the window's goroutine
 	var shown *progress
 	var last atomic.Int64 // when it was told last, in milliseconds
@@ -49,6 +51,7 @@ func (w *window) task(title string, count func(done, of int) string, do func(wor
 		w.later(func() {
 			ended = true
 			w.tasks--
+			w.model.Held = w.tasks > 0
 			cancel()
 			if shown != nil {
 				shown.dialog.Hide()

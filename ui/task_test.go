@@ -43,6 +43,11 @@ func TestATaskThatTakesLongShowsItsProgressAndCanBeCancelled(t *testing.T) {
 	if !w.busy() || overlayText(w) != "" {
 		t.Errorf("before its time it shows %q", overlayText(w))
 	}
+	before := w.delay()
+	dragDelay(t, w, 2)
+	if got := w.delay(); got != before {
+		t.Errorf("meanwhile the delay is dragged to %d", got)
+	}
 	turn(t) // it has taken a while
 	told <- true
 	turn(t)
@@ -55,6 +60,9 @@ func TestATaskThatTakesLongShowsItsProgressAndCanBeCancelled(t *testing.T) {
 	}
 	if !errors.Is(got, context.Canceled) || w.busy() {
 		t.Errorf("cancelled it ends with %v, busy %v", got, w.busy())
+	}
+	if dragDelay(t, w, 2); w.delay() != before+2 {
+		t.Errorf("after it the delay is dragged to %d", w.delay())
 	}
 }
 
