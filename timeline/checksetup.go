@@ -1,6 +1,11 @@
 package timeline
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
 
 // setup asks that every name of s is borne by something fit for its place,
 // and that its numbers are in range.
@@ -99,12 +104,11 @@ func (c *checker) air(path string, attacker *roster, s *Setup) {
 }
 
 func (c *checker) replies(path string, rival *roster, s *Setup) {
-	type key struct {
-		move string
-		late int
-	}
-	seen := map[key]bool{}
+	again := repeats(s.Replies)
 	for i, r := range s.Replies {
+		if sound(rival, r) && !again[i] {
+			continue
+		}
 		at := fmt.Sprintf("%s.replies[%d]", path, i)
 		if r.Move == GuardHigh || r.Move == GuardLow || r.Move == Nothing {
 			c.fail(at+".move", "a move or jump: "+r.Move+" is always judged", quote(r.Move))
@@ -116,12 +120,45 @@ func (c *checker) replies(path string, rival *roster, s *Setup) {
 			c.fail(at+".demand", "survive, beat or none", quote(string(r.Demand)))
 		}
 		c.within(at+".late", r.Late, 0, MaxFrames)
-		if k := (key{r.Move, r.Late}); seen[k] {
+		if again[i] {
 			c.fail(at, "each reply once at each lateness", quote(r.Title())+" again")
-		} else {
-			seen[k] = true
 		}
 	}
+}
+
+// sound reports whether replies has nothing to say against r, its place among
+// others apart: the quick way for the many that are.
+func sound(rival *roster, r Reply) bool {
+	if r.Late < 0 || r.Late > MaxFrames || r.Demand != Survive && r.Demand != Beat && r.Demand != NoneD {
+		return false
+	}
+	if m := rival.Move(r.Move); m != nil {
+		return !m.Air
+	}
+	return rival.Jump(r.Move) != nil
+}
+
+// repeats returns the places of the replies that stand before already, at the
+// same lateness; nil where there are none.
+func repeats(replies []Reply) map[int]bool {
+	order := make([]int, len(replies))
+	for i := range order {
+		order[i] = i
+	}
+	compare := func(a, b int) int {
+		return cmp.Or(cmp.Compare(replies[a].Late, replies[b].Late), strings.Compare(replies[a].Move, replies[b].Move))
+	}
+	slices.SortStableFunc(order, compare)
+	var out map[int]bool
+	for k := 1; k < len(order); k++ {
+		if compare(order[k-1], order[k]) == 0 {
+			if out == nil {
+				out = map[int]bool{}
+			}
+			out[order[k]] = true
+		}
+	}
+	return out
 }
 
 // Title is the reply's name as verdicts write it: "name", or "name late 2".

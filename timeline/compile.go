@@ -174,38 +174,38 @@ func (p *Plan) compileRival() error {
 			if end := w + l.late + l.end; end > Width {
 				return &PlanError{s.Name, fmt.Sprintf("replies[%d]", i-len(builtIn)), end}
 			}
-			t := p.body(w, i)
+			p.bodies = p.bodies[:len(p.bodies)+1]
+			t := &p.bodies[len(p.bodies)-1]
+			p.lie(t, w, i)
 			for k := range p.base.blows[:p.base.nblows] {
-				t.shut[k] = p.base.blows[k].misses(&t)
+				t.shut[k] = p.base.blows[k].misses(t)
 			}
-			p.bodies = append(p.bodies, t)
 		}
 	}
 	return nil
 }
 
-// body lays the rival's track: down until w, open until the reply, then the
-// reply of that line, then a guard at every level.
-func (p *Plan) body(w, i int) Track {
-	t := Track{NoStrike: between(0, w), NoThrow: between(0, w+p.rules.ThrowGraceRise), free: Width}
+// lie lays the rival's track t, which is empty: down until w, open until the
+// reply, then the reply of line i, then a guard at every level.
+func (p *Plan) lie(t *Track, w, i int) {
+	t.NoStrike, t.NoThrow, t.free = between(0, w), between(0, w+p.rules.ThrowGraceRise), Width
 	start := w + p.lines[i].late
 	switch i {
 	case 0:
 		t.High = since(w)
-		return t
+		return
 	case 1:
 		t.Low = since(w)
-		return t
+		return
 	case 2:
-		return t
+		return
 	}
 	if j := p.lines[i].jump; j != nil {
 		down := t.leap(j, start, p.rules)
 		t.guard(since(down + j.GuardAfter))
 		t.free = down + j.Landing
-		return t
+		return
 	}
 	t.put(p.lines[i].move, start, p.rules)
 	t.guard(since(t.free))
-	return t
 }

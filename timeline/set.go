@@ -72,11 +72,18 @@ func since(f int) (s Set) {
 }
 
 // between returns the frames [from, to) that lie inside the width.
-func between(from, to int) Set {
+func between(from, to int) (s Set) {
+	from, to = max(from, 0), min(to, Width)
 	if to <= from {
-		return Set{}
+		return s
 	}
-	return since(from).Minus(since(to))
+	first, last := from/wordBits, (to-1)/wordBits
+	for w := first; w <= last; w++ {
+		s[w] = ^uint64(0)
+	}
+	s[first] &= ^uint64(0) << (from % wordBits)
+	s[last] &= ^uint64(0) >> (wordBits - 1 - (to-1)%wordBits)
+	return s
 }
 
 // Shift returns s moved n frames later, or earlier where n is negative. A

@@ -186,12 +186,14 @@ func (t *Track) put(m *Move, start int, r Ruleset) {
 // those of reach, its owner free again on frame free.
 func (t *Track) strike(m *Move, start int, cut Span, reach Set, free int, r Ruleset) {
 	b := blow{move: m, class: classes[m.Level], start: start, free: free, lastSpan: -1}
-	for k, s := range m.Spans(r) {
+	spans := m.Spans(r)
+	for k, s := range spans {
 		s = Span{s.From, min(s.To, cut.To-start)}
 		if s.Len() == 0 {
 			break
 		}
-		b.spans = append(b.spans, s)
+		spans[k] = s
+		b.spans = spans[:k+1]
 		hit := b.span(k).And(reach)
 		if f := hit.First(); f >= 0 {
 			b.lastSpan, b.lastTouch = k, f-start

@@ -98,10 +98,10 @@ func (p *Plan) WindowSet() Set { return p.window }
 func (p *Plan) weigh() {
 	met := make([]Set, len(p.lines))
 	for d := 0; d <= p.last; d++ {
-		a := p.base.later(d)
-		if !p.meatyAt(&a) {
+		if !p.meatyAt(d) {
 			continue
 		}
+		a := p.base.later(d)
 		on := between(d, d+1)
 		p.meaty = p.meaty.Or(on)
 		for i := len(builtIn); i < len(p.lines); i++ {
@@ -125,14 +125,23 @@ func (p *Plan) weigh() {
 	}
 }
 
-// meatyAt reports whether attacker track a meets a rival that does nothing on
-// its first free frame, on every rise. A bait counts as meaty.
-func (p *Plan) meatyAt(a *Track) bool {
+// meatyAt reports whether at delay d the attacker meets a rival that does
+// nothing on its first free frame, on every rise. A bait counts as meaty.
+func (p *Plan) meatyAt(d int) bool {
 	if p.bait {
 		return true
 	}
 	for r := range p.rises {
-		if t := a.first(&p.bodies[r*len(p.lines)+2]); t.frame < 0 || t.frame != p.due(r, t.blow) {
+		body := &p.bodies[r*len(p.lines)+2]
+		met := false
+		for i := range p.base.blows[:p.base.nblows] {
+			b := &p.base.blows[i]
+			if f := b.Active.later(d).Minus(body.shut[i]).First(); f >= 0 {
+				met = f == p.due(r, b)
+				break
+			}
+		}
+		if !met {
 			return false
 		}
 	}
