@@ -103,17 +103,17 @@ func (p *Plan) because(d int, cells []Cell) string {
 // noMeeting says that no delay meets the wake-up, and by how many frames the
 // nearest one misses.
 func (p *Plan) noMeeting() string {
-	best, at, worst := Width, 0, ""
-	for d := 0; d <= p.last; d++ {
+	best, at, rise := Width, 0, 0
+	for d := 0; d <= p.last && best > 1; d++ {
 		a := p.base.later(d)
-		miss, text := 0, ""
+		most, worst := 0, 0
 		for r := range p.rises {
-			if n, why := p.miss(&a, r); n > miss {
-				miss, text = n, why
+			if n, _, _ := p.miss(&a, r); n > most {
+				most, worst = n, r
 			}
 		}
-		if miss < best {
-			best, at, worst = miss, d, text
+		if most < best {
+			best, at, rise = most, d, worst
 		}
 	}
 	if best == Width {
@@ -123,25 +123,43 @@ func (p *Plan) noMeeting() string {
 	if len(p.rises) > 1 {
 		every = "every wake-up"
 	}
-	return fmt.Sprintf("Nothing meets %s: the nearest, at delay %d, is off by %s (%s)", every, at, frames(best), worst)
+	a := p.base.later(at)
+	return fmt.Sprintf("Nothing meets %s: the nearest, at delay %d, is off by %s (%s)", every, at, frames(best), p.missWords(&a, rise))
 }
 
-// miss returns by how many frames attacker track a misses rise r, Width where
-// it never touches a rival that does nothing, and says how.
-func (p *Plan) miss(a *Track, r int) (n int, why string) {
-	wake := fmt.Sprintf("the wake-up on %d", p.wakes[r])
+// miss returns by how many frames attacker track a misses rise r: frame is
+// where it first touches a rival that does nothing, or is active last where
+// that is too early, and due where gap 0 would be. Where it never touches at
+// all the count is Width.
+func (p *Plan) miss(a *Track, r int) (n, frame, due int) {
 	if t := a.first(&p.bodies[r*len(p.lines)+2]); t.frame >= 0 {
-		n = t.frame - p.due(r, t.blow)
-		return n, fmt.Sprintf("it meets on %d, %s after %s", t.frame, frames(n), wake)
+		due = p.due(r, t.blow)
+		return t.frame - due, t.frame, due
 	}
 	last, due := a.lastActive(), p.wakes[r]
 	if a.nblows > 0 {
 		due = p.due(r, &a.blows[a.nblows-1])
 	}
 	if last < 0 || last >= due {
-		return Width, "it never touches a rival that does nothing"
+		return Width, last, due
 	}
-	return due - last, fmt.Sprintf("its last active frame in reach is %d, %s before %s", last, frames(due-last), wake)
+	return due - last, last, due
+}
+
+// missWords says how attacker track a misses rise r.
+func (p *Plan) missWords(a *Track, r int) string {
+	n, frame, due := p.miss(a, r)
+	mark := fmt.Sprintf("the wake-up on %d", due)
+	if due != p.wakes[r] {
+		mark = fmt.Sprintf("the first frame it can be thrown on, %d", due)
+	}
+	switch {
+	case n == Width:
+		return "it never touches a rival that does nothing"
+	case frame >= due:
+		return fmt.Sprintf("it meets on %d, %s after %s", frame, frames(n), mark)
+	}
+	return fmt.Sprintf("its last active frame in reach is %d, %s before %s", frame, frames(n), mark)
 }
 
 // lastActive is the last active frame in reach of a track, -1 without one.
@@ -285,8 +303,7 @@ func (p *Plan) clause(a *Track, rise, i int, cells []Cell) string {
 		if p.bait {
 			return who + " is not touched: it is a bait"
 		}
-		_, why := p.miss(a, rise)
-		return who + " is not touched: " + why
+		return who + " is not touched: " + p.missWords(a, rise)
 	}
 	out := who + " slips away: neither side touches"
 	switch n := c.Budget.N; {
