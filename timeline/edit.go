@@ -1,0 +1,274 @@
+package timeline
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Edit is one change of a project: a value put in another's place, a new one
+// put last, or one taken away. A value that gets another name keeps it in all
+// setups that use it.
+type Edit interface {
+	apply(p *Project) error
+	data() bool // changes the move data
+}
+
+// RulesetEdit replaces the ruleset.
+type RulesetEdit struct{ Ruleset Ruleset }
+
+// FighterEdit replaces the name and body of the fighter called Before; adds
+// Fighter with all it has where Before is empty; takes Before away with all
+// it has where Fighter is nil.
+type FighterEdit struct {
+	Before  string
+	Fighter *Fighter
+}
+
+// MoveEdit replaces the move of Owner called Before; adds Move where Before
+// is empty; takes Before away where Move is nil.
+type MoveEdit struct {
+	Owner, Before string
+	Move          *Move
+}
+
+// JumpEdit is MoveEdit for a jump.
+type JumpEdit struct {
+	Owner, Before string
+	Jump          *Jump
+}
+
+// RiseEdit is MoveEdit for a rise.
+type RiseEdit struct {
+	Owner, Before string
+	Rise          *Rise
+}
+
+// SetupEdit replaces the setup called Before; adds Setup where Before is
+// empty; takes Before away where Setup is nil.
+type SetupEdit struct {
+	Before string
+	Setup  *Setup
+}
+
+// With returns p with the edits done in their order; p stays as it is. Values
+// that no edit touches are shared. The error says which edit can't be done,
+// or which rule of interfaces.md the result would break: a name that a setup
+// uses can't be taken away.
+func (p *Project) With(edits ...Edit) (*Project, error) {
+	q := &Project{p.Ruleset, slices.Clone(p.Fighters), slices.Clone(p.Setups)}
+	data := false
+	for _, e := range edits {
+		if err := e.apply(q); err != nil {
+			return nil, err
+		}
+		data = data || e.data()
+	}
+	if data {
+		return q, q.Check()
+	}
+	return q, q.checkEdited(edits)
+}
+
+// checkEdited asks of the setups alone that were edited what Check asks.
+func (p *Project) checkEdited(edits []Edit) error {
+	c := checker{rules: p.Ruleset}
+	seen := make(names, len(p.Setups))
+	edited := map[string]bool{}
+	for _, e := range edits {
+		if s := e.(SetupEdit).Setup; s != nil {
+			edited[s.Name] = true
+		}
+	}
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		path := fmt.Sprintf("$.setups[%d]", i)
+		c.name(path, s.Name, seen)
+		if edited[s.Name] {
+			c.setup(path, p.roster, s)
+		}
+	}
+	return c.first()
+}
+
+func (RulesetEdit) data() bool { return true }
+func (FighterEdit) data() bool { return true }
+func (MoveEdit) data() bool    { return true }
+func (JumpEdit) data() bool    { return true }
+func (RiseEdit) data() bool    { return true }
+func (SetupEdit) data() bool   { return false }
+
+func (e RulesetEdit) apply(p *Project) error {
+	p.Ruleset = e.Ruleset
+	return nil
+}
+
+func (e FighterEdit) apply(p *Project) error {
+	name := func(f *Fighter) string { return f.Name }
+	if e.Fighter != nil && e.Before != "" {
+		f := p.Fighter(e.Before)
+		if f == nil {
+			return fmt.Errorf("expected a fighter, got %q", e.Before)
+		}
+		next := *f
+		next.Name, next.Body = e.Fighter.Name, e.Fighter.Body
+		*f = next
+		p.rename(e.Before, next.Name, func(s *Setup, to func(*string)) {
+			to(&s.Attacker)
+			to(&s.Rival)
+		})
+		return nil
+	}
+	if e.Fighter == nil {
+		if err := p.unused("fighter", e.Before, func(s *Setup) bool { return s.Attacker == e.Before || s.Rival == e.Before }); err != nil {
+			return err
+		}
+	}
+	return put(&p.Fighters, "fighter", e.Before, e.Fighter, name)
+}
+
+func (e MoveEdit) apply(p *Project) error {
+	f, err := p.owned(e.Owner)
+	if err != nil {
+		return err
+	}
+	if e.Move == nil {
+		err = p.unused("move", e.Before, func(s *Setup) bool { return s.uses(e.Owner, e.Before) })
+	}
+	if err == nil {
+		err = put(&f.Moves, "move of "+e.Owner, e.Before, e.Move, func(m *Move) string { return m.Name })
+	}
+	if err == nil && e.Move != nil {
+		p.renameDone(e.Owner, e.Before, e.Move.Name)
+	}
+	return err
+}
+
+func (e JumpEdit) apply(p *Project) error {
+	f, err := p.owned(e.Owner)
+	if err != nil {
+		return err
+	}
+	if e.Jump == nil {
+		err = p.unused("jump", e.Before, func(s *Setup) bool { return s.uses(e.Owner, e.Before) })
+	}
+	if err == nil {
+		err = put(&f.Jumps, "jump of "+e.Owner, e.Before, e.Jump, func(j *Jump) string { return j.Name })
+	}
+	if err == nil && e.Jump != nil {
+		p.renameDone(e.Owner, e.Before, e.Jump.Name)
+	}
+	return err
+}
+
+func (e RiseEdit) apply(p *Project) error {
+	f, err := p.owned(e.Owner)
+	if err != nil {
+		return err
+	}
+	if e.Rise == nil {
+		err = p.unused("rise", e.Before, func(s *Setup) bool { return s.Rival == e.Owner && slices.Contains(s.Rises, e.Before) })
+	}
+	if err == nil {
+		err = put(&f.Rises, "rise of "+e.Owner, e.Before, e.Rise, func(r *Rise) string { return r.Name })
+	}
+	if err == nil && e.Rise == nil && len(f.Rises) == 0 {
+		err = fmt.Errorf("expected %s to keep at least one rise, %q is the last", e.Owner, e.Before)
+	}
+	if err == nil && e.Rise != nil {
+		p.rename(e.Before, e.Rise.Name, func(s *Setup, to func(*string)) {
+			if s.Rival == e.Owner {
+				s.Rises = slices.Clone(s.Rises)
+				for i := range s.Rises {
+					to(&s.Rises[i])
+				}
+			}
+		})
+	}
+	return err
+}
+
+func (e SetupEdit) apply(p *Project) error {
+	return put(&p.Setups, "setup", e.Before, e.Setup, func(s *Setup) string { return s.Name })
+}
+
+// put replaces the value called before in a list, adds one last, or takes one
+// away. The list must not be shared.
+func put[T any](list *[]T, what, before string, value *T, name func(*T) string) error {
+	if before == "" {
+		if value != nil {
+			*list = append(*list, *value)
+		}
+		return nil
+	}
+	i := slices.IndexFunc(*list, func(v T) bool { return name(&v) == before })
+	if i < 0 {
+		return fmt.Errorf("expected a %s, got %q", what, before)
+	}
+	if value == nil {
+		*list = slices.Delete(*list, i, i+1)
+	} else {
+		(*list)[i] = *value
+	}
+	return nil
+}
+
+// owned is the fighter of that name, with lists of its own.
+func (p *Project) owned(name string) (*Fighter, error) {
+	f := p.Fighter(name)
+	if f == nil {
+		return nil, fmt.Errorf("expected a fighter, got %q", name)
+	}
+	f.Moves, f.Jumps, f.Rises = slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises)
+	return f, nil
+}
+
+// unused asks that no setup uses a thing.
+func (p *Project) unused(what, name string, uses func(*Setup) bool) error {
+	for i := range p.Setups {
+		if uses(&p.Setups[i]) {
+			return fmt.Errorf("setup %q uses the %s %q", p.Setups[i].Name, what, name)
+		}
+	}
+	return nil
+}
+
+// uses reports whether s names that move or jump of that fighter.
+func (s *Setup) uses(fighter, name string) bool {
+	return s.Attacker == fighter && (s.Ender == name || s.Jump == name || s.Attack == name || s.Landing == name || slices.Contains(s.Fillers, name)) ||
+		s.Rival == fighter && slices.ContainsFunc(s.Replies, func(r Reply) bool { return r.Move == name })
+}
+
+// renameDone gives a move or jump its new name in every setup.
+func (p *Project) renameDone(fighter, before, after string) {
+	p.rename(before, after, func(s *Setup, to func(*string)) {
+		if s.Attacker == fighter {
+			for _, at := range []*string{&s.Ender, &s.Jump, &s.Attack, &s.Landing} {
+				to(at)
+			}
+			s.Fillers = slices.Clone(s.Fillers)
+			for i := range s.Fillers {
+				to(&s.Fillers[i])
+			}
+		}
+		if s.Rival == fighter {
+			s.Replies = slices.Clone(s.Replies)
+			for i := range s.Replies {
+				to(&s.Replies[i].Move)
+			}
+		}
+	})
+}
+
+// rename has each setup put after where before stood.
+func (p *Project) rename(before, after string, in func(s *Setup, to func(*string))) {
+	if before == "" || before == after {
+		return
+	}
+	for i := range p.Setups {
+		in(&p.Setups[i], func(at *string) {
+			if *at == before {
+				*at = after
+			}
+		})
+	}
+}
