@@ -39,7 +39,7 @@ func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
 	step := map[fyne.KeyName]int{fyne.KeyDown: 1, fyne.KeyUp: -1, fyne.KeyPageDown: 8, fyne.KeyPageUp: -8}[ev.Name]
 	switch {
 	case ev.Name == fyne.KeyEscape:
-		l.page.w.closeCompare()
+		l.page.w.closePage()
 	case step != 0 && len(l.page.changes) > 0:
 		l.Select(min(max(l.page.at+step, 0), len(l.page.changes)-1))
 	default:

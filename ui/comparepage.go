@@ -116,29 +116,13 @@ func (w *window) runCompare(d *FileDocument, from, to string, then func(before, 
 
 // compare shows the page of those two revisions.
 func (w *window) compare(d *FileDocument, list []storage.Revision, from, to string) {
-	w.closeCompare()
 	c := newComparePage(w, d, list)
 	c.quiet = true
 	c.from.SetSelected(from)
 	c.to.SetSelected(to)
 	c.quiet = false
-	w.page = c
-	w.pages.Objects = []fyne.CanvasObject{w.main, c.box}
-	w.main.Hide()
-	w.pages.Refresh()
+	w.showPage(c)
 	c.run()
-}
-
-// closeCompare shows the setups again.
-func (w *window) closeCompare() {
-	if w.page == nil {
-		return
-	}
-	w.page = nil
-	w.pages.Objects = []fyne.CanvasObject{w.main}
-	w.main.Show()
-	w.pages.Refresh()
-	w.refocus()
 }
 
 func newComparePage(w *window, d *FileDocument, list []storage.Revision) *comparePage {
@@ -157,7 +141,7 @@ func newComparePage(w *window, d *FileDocument, list []storage.Revision) *compar
 	c.count.Importance = widget.LowImportance
 	title := widget.NewLabel("Compare")
 	title.TextStyle.Bold = true
-	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closeCompare)
+	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage)
 	top := container.NewPadded(container.NewHBox(title, c.from, widget.NewLabel("with"), c.to, c.count, layout.NewSpacer(), shut))
 
 	c.list = newChangeList(c)
@@ -190,7 +174,7 @@ func (c *comparePage) say(words string) {
 func (c *comparePage) run() {
 	from, to := c.from.Selected, c.to.Selected
 	c.w.runCompare(c.doc, from, to, func(before, after *timeline.Project, changes []changed) {
-		if c.w.page == c {
+		if c.w.page == page(c) {
 			c.take(before, after, changes)
 		}
 	})
@@ -240,6 +224,10 @@ func (c *comparePage) setup(ch *changed) (timeline.Setup, error) {
 	}
 	return c.doc.Setup(at)
 }
+
+func (c *comparePage) content() fyne.CanvasObject { return c.box }
+func (c *comparePage) changed(Change)             {}
+func (c *comparePage) edits() bool                { return false }
 
 func (c *comparePage) setPalette(p *palette) {
 	c.sheets.SetPalette(p)

@@ -22,6 +22,10 @@ type Document interface {
 	Whole() (*timeline.Project, error)              // everything, for a project text
 	Put(i int, what string, s timeline.Setup) error // one step: setup i becomes s
 
+	// Apply does the edits, all or none, as one step. The setups may have other
+	// places after it.
+	Apply(what string, edits ...timeline.Edit) error
+
 	Undo() (Touched, error)
 	Redo() (Touched, error)
 	Next() (undo, redo NextStep)
@@ -57,6 +61,30 @@ func editName(before, after *timeline.Setup) string {
 		return "advantage " + strconv.Itoa(after.Advantage.N)
 	case before.Advantage != after.Advantage:
 		return "the ender's own advantage"
+	case before.Name != after.Name:
+		return "name " + after.Name
+	case before.Position != after.Position:
+		return string(after.Position)
+	case before.Ender != after.Ender:
+		return nameOr(after.Ender, "no ender")
+	case before.Jump != after.Jump:
+		return nameOr(after.Jump, "no jump")
+	case before.Attack != after.Attack:
+		return nameOr(after.Attack, "no attack")
+	case before.Landing != after.Landing:
+		return after.Landing + " on landing"
+	case before.Rival != after.Rival:
+		return "against " + after.Rival
+	case before.Attacker != after.Attacker:
+		return "as " + after.Attacker
+	case !slices.Equal(before.Rises, after.Rises):
+		return nameOr(strings.Join(after.Rises, ", "), "all rises")
+	case !slices.Equal(before.Replies, after.Replies):
+		return "replies"
+	case !slices.Equal(before.Tags, after.Tags):
+		return "tags " + nameOr(strings.Join(after.Tags, ", "), "none")
+	case before.Note != after.Note:
+		return "note"
 	case len(after.Fillers) < len(before.Fillers):
 		for i, name := range before.Fillers {
 			if i == len(after.Fillers) || after.Fillers[i] != name {
@@ -67,4 +95,11 @@ func editName(before, after *timeline.Setup) string {
 		return strings.Join(after.Fillers, ", ")
 	}
 	return "edit"
+}
+
+func nameOr(name, none string) string {
+	if name == "" {
+		return none
+	}
+	return name
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"slices"
 
 	"wakeline/timeline"
@@ -29,7 +30,7 @@ func (m *Model) Commit() {
 
 // keep puts the chosen setup, which was before, into the document. Where that
 // fails it is taken back.
-func (m *Model) keep(before timeline.Setup) {
+func (m *Model) keep(before timeline.Setup) error {
 	err := m.doc.Put(m.chosen, editName(&before, &m.setup), m.setup)
 	if err != nil {
 		m.replace(before)
@@ -38,6 +39,7 @@ func (m *Model) keep(before timeline.Setup) {
 	if err != nil && m.OnFail != nil {
 		m.OnFail(err)
 	}
+	return err
 }
 
 // Cancel ends a gesture, where one runs, and takes back what it did.
@@ -58,35 +60,77 @@ func (m *Model) Gesture() (start timeline.Setup, ok bool) {
 	return *m.gesture, true
 }
 
-// sameSetup reports whether a and b have the same plan and the same delay.
-func sameSetup(a, b *timeline.Setup) bool { return a.Delay == b.Delay && samePlan(a, b) }
+// sameSetup reports whether a and b are equal.
+func sameSetup(a, b *timeline.Setup) bool {
+	return a.Delay == b.Delay && samePlan(a, b) && a.Note == b.Note && slices.Equal(a.Tags, b.Tags)
+}
 
-// edit puts next in place of the chosen setup, unless it doesn't compile or
-// nothing may be edited: then everything stays as it is. It reports whether
-// next stands.
-func (m *Model) edit(next timeline.Setup) bool {
-	if m.chosen < 0 || m.plan == nil {
-		return false
+// edit is Change for what may fail in silence, as a drag past an end does. It
+// reports whether next stands.
+func (m *Model) edit(next timeline.Setup) bool { return m.Change(next) == nil }
+
+// errHeld is why an edit was not done where nothing may be edited; who asked
+// for it was told already.
+var errHeld = errors.New("nothing can be edited now")
+
+// Change puts next in place of the chosen setup: at once on screen, and as
+// one step where no gesture runs. Where it breaks a rule, or can't be judged
+// while the present one can, everything stays as it is, and the error says
+// why.
+func (m *Model) Change(next timeline.Setup) error {
+	if m.chosen < 0 {
+		return errors.New("expected a chosen setup")
 	}
 	before := m.setup
 	if sameSetup(&before, &next) {
-		return true
+		return nil
 	}
 	if !m.mayEdit() {
-		return false
+		return errHeld
 	}
-	if !samePlan(&m.plan.Setup, &next) {
+	if m.plan == nil || !samePlan(&m.plan.Setup, &next) {
+		if err := m.data.CheckSetup("setup", &next); err != nil {
+			return err
+		}
 		plan, err := timeline.Compile(m.data, next)
-		if err != nil {
-			return false
+		if err != nil && m.plan != nil {
+			return err
 		}
 		m.plan = plan
 	}
 	m.replace(next)
 	if m.gesture == nil {
-		m.keep(before)
+		return m.keep(before)
 	}
-	return sameSetup(&m.setup, &next)
+	return nil
+}
+
+// Apply does edits of the project as one step, and chooses the setup that the
+// last of them put, where there is one. Where they can't be done everything
+// stays as it is, and the error says why.
+func (m *Model) Apply(what string, edits ...timeline.Edit) error {
+	m.Commit()
+	if !m.mayEdit() {
+		return errHeld
+	}
+	name := m.setup.Name
+	if err := m.doc.Apply(what, edits...); err != nil {
+		m.tell(StateChanged)
+		return err
+	}
+	for _, e := range edits {
+		if e, ok := e.(timeline.SetupEdit); ok && e.Setup != nil {
+			name = e.Setup.Name
+		}
+	}
+	old := m.setup.Name
+	m.rereadAs(name)
+	c := ListChanged | SetupChanged | ShownChanged | StateChanged | DataChanged
+	if m.setup.Name != old {
+		c |= ChoiceChanged
+	}
+	m.tell(c)
+	return nil
 }
 
 // mayEdit reports whether anything may be edited now; where the document is

@@ -156,6 +156,57 @@ func (d *FileDocument) Put(i int, what string, s timeline.Setup) error {
 	return nil
 }
 
+// Apply implements Document.
+func (d *FileDocument) Apply(what string, edits ...timeline.Edit) error {
+	err := d.file.Edit(what, func(step *storage.Step) error {
+		for _, e := range edits {
+			if err := stepOf(step, e); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	d.readOnly = d.file.ReadOnly()
+	if err != nil {
+		return err
+	}
+	return d.Reload()
+}
+
+// stepOf does one edit in a step.
+func stepOf(s *storage.Step, e timeline.Edit) error {
+	switch e := e.(type) {
+	case timeline.RulesetEdit:
+		return s.SetRuleset(e.Ruleset)
+	case timeline.FighterEdit:
+		if e.Fighter == nil {
+			return s.RemoveFighter(e.Before)
+		}
+		return s.PutFighter(e.Before, e.Fighter)
+	case timeline.MoveEdit:
+		if e.Move == nil {
+			return s.RemoveMove(e.Owner, e.Before)
+		}
+		return s.PutMove(e.Owner, e.Before, e.Move)
+	case timeline.JumpEdit:
+		if e.Jump == nil {
+			return s.RemoveJump(e.Owner, e.Before)
+		}
+		return s.PutJump(e.Owner, e.Before, e.Jump)
+	case timeline.RiseEdit:
+		if e.Rise == nil {
+			return s.RemoveRise(e.Owner, e.Before)
+		}
+		return s.PutRise(e.Owner, e.Before, *e.Rise)
+	case timeline.SetupEdit:
+		if e.Setup == nil {
+			return s.RemoveSetup(e.Before)
+		}
+		return s.PutSetup(e.Before, e.Setup)
+	}
+	return fmt.Errorf("no step is known for %T", e)
+}
+
 // note asks the file what undo and redo would do; where it can't say, they
 // are still there to be tried.
 func (d *FileDocument) note() {

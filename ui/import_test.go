@@ -164,7 +164,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 		t.Fatalf("after the patch: %q", got)
 	}
 	tap(t, w, "See them")
-	c := w.page
+	c := w.page.(*comparePage)
 	if c == nil || w.main.Visible() || c.from.Selected != "1.1" || c.to.Selected != "1.2" {
 		t.Fatalf("the page is %+v", c)
 	}
@@ -203,12 +203,12 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 	if got := c.count.Text; got != "0 of 3 setups changed" || !strings.Contains(c.nothing.Text, "Every setup") {
 		t.Errorf("compared with itself: %q, %q", got, c.nothing.Text)
 	}
-	w.closeCompare()
+	w.closePage()
 	if !w.main.Visible() || w.page != nil {
 		t.Error("the setups are not shown again")
 	}
 	item(t, w, "Compare revisions…").Action()
-	if w.page == nil || w.page.from.Selected != "1.1" || w.page.to.Selected != "1.2" {
+	if w.page == nil || w.page.(*comparePage).from.Selected != "1.1" || w.page.(*comparePage).to.Selected != "1.2" {
 		t.Error("the menu doesn't compare the last two")
 	}
 	w.show(NewTextDocument(nil, ""))

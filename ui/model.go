@@ -18,6 +18,7 @@ const (
 	SetupChanged                      // the chosen setup has another value, and verdict
 	ShownChanged                      // another reply or rise is shown
 	StateChanged                      // path, unsaved edits, read-only, what can be undone
+	DataChanged                       // the ruleset or the fighters, and so any verdict
 )
 
 // Model is the state behind a window: a document, the setup chosen of it, its
@@ -88,7 +89,7 @@ func (m *Model) Open(doc Document) {
 	m.tell(everything)
 }
 
-const everything = ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged
+const everything = ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged | DataChanged
 
 // Load shows a project in memory from now on.
 func (m *Model) Load(p *timeline.Project, path string) { m.Open(NewTextDocument(p, path)) }
@@ -105,7 +106,12 @@ func (m *Model) load(doc Document) {
 // Reread takes everything anew from the document, and keeps the setup of the
 // chosen one's name chosen. A gesture that runs is taken back.
 func (m *Model) Reread() {
-	name := m.setup.Name
+	m.rereadAs(m.setup.Name)
+	m.tell(everything&^ProjectChanged | ListChanged)
+}
+
+// rereadAs takes everything anew, and chooses the setup of that name.
+func (m *Model) rereadAs(name string) {
 	m.gesture = nil
 	m.chosen = min(m.chosen, m.doc.Len()-1)
 	if m.chosen < 0 && m.doc.Len() > 0 {
@@ -119,7 +125,6 @@ func (m *Model) Reread() {
 		}
 	}
 	m.reread()
-	m.tell(everything&^ProjectChanged | ListChanged)
 }
 
 // find is the place of the setup of that name, -1 where there is none.

@@ -21,11 +21,14 @@ type TextDocument struct {
 	saved      int // length of undo when last saved; -1: no longer reached
 }
 
-// textStep is one edit: the setup that it changed, before and after.
+// textStep is one edit: the setup that it changed, before and after; or, at
+// -1, the whole project. Steps are taken back in their order alone, so a whole
+// project finds its setups as it left them.
 type textStep struct {
 	at            int
 	what          string
 	before, after timeline.Setup
+	wholes        [2]timeline.Project // before and after
 }
 
 // NewTextDocument returns a document of p, which it copies as far as it edits
@@ -85,37 +88,54 @@ func hasWords(s *timeline.Setup, words []string) bool {
 
 // Put implements Document.
 func (d *TextDocument) Put(i int, what string, s timeline.Setup) error {
-	if d.saved > len(d.undo) {
-		d.saved = -1 // the saved state lay among the steps that are dropped now
+	before := d.project.Setups[i]
+	if s.Name != before.Name {
+		return d.Apply(what, timeline.SetupEdit{Before: before.Name, Setup: &s})
 	}
-	d.undo = append(d.undo, textStep{i, what, d.project.Setups[i], s})
-	d.redo = nil
+	d.push(textStep{at: i, what: what, before: before, after: s})
 	d.project.Setups[i] = s
 	return nil
 }
 
-// Undo implements Document.
-func (d *TextDocument) Undo() (Touched, error) {
-	n := len(d.undo)
-	if n == 0 {
-		return Touched{At: -1}, nil
+// Apply implements Document.
+func (d *TextDocument) Apply(what string, edits ...timeline.Edit) error {
+	next, err := d.project.With(edits...)
+	if err != nil {
+		return err
 	}
-	s := d.undo[n-1]
-	d.undo, d.redo = d.undo[:n-1], append(d.redo, s)
-	d.project.Setups[s.at] = s.before
-	return Touched{At: s.at}, nil
+	d.push(textStep{at: -1, what: what, wholes: [2]timeline.Project{d.project, *next}})
+	d.project = *next
+	return nil
 }
 
-// Redo implements Document.
-func (d *TextDocument) Redo() (Touched, error) {
-	n := len(d.redo)
-	if n == 0 {
-		return Touched{At: -1}, nil
+func (d *TextDocument) push(s textStep) {
+	if d.saved > len(d.undo) {
+		d.saved = -1 // the saved state lay among the steps that are dropped now
 	}
-	s := d.redo[n-1]
-	d.redo, d.undo = d.redo[:n-1], append(d.undo, s)
-	d.project.Setups[s.at] = s.after
-	return Touched{At: s.at}, nil
+	d.undo, d.redo = append(d.undo, s), nil
+}
+
+// Undo implements Document.
+func (d *TextDocument) Undo() (Touched, error) { return d.travel(&d.undo, &d.redo, 0), nil }
+
+// Redo implements Document.
+func (d *TextDocument) Redo() (Touched, error) { return d.travel(&d.redo, &d.undo, 1), nil }
+
+// travel takes the last step of from, lays its before (0) or after (1), and
+// puts it last of to.
+func (d *TextDocument) travel(from, to *[]textStep, side int) Touched {
+	n := len(*from)
+	if n == 0 {
+		return Touched{At: -1}
+	}
+	s := (*from)[n-1]
+	*from, *to = (*from)[:n-1], append(*to, s)
+	if s.at < 0 {
+		d.project = s.wholes[side]
+		return Touched{At: -1, All: true}
+	}
+	d.project.Setups[s.at] = [2]timeline.Setup{s.before, s.after}[side]
+	return Touched{At: s.at}
 }
 
 // Next implements Document.

@@ -31,7 +31,7 @@ func (w *window) redo() {
 // travel does the next step back or forward: the edit of one setup at once; a
 // step of a file that changed more, such as an import, behind the window.
 func (w *window) travel(word string, next NextStep, short func(), long func(f *storage.File) (string, error)) {
-	if !w.sheet.idle() || w.busy() || w.page != nil {
+	if !w.sheet.idle() || w.busy() || w.page != nil && !w.page.edits() {
 		return
 	}
 	d, ok := w.model.Document().(*FileDocument)

@@ -62,13 +62,15 @@ type window struct {
 	heading *widget.Label
 	text    *widget.Label
 
+	left    *tabs // the setups, and what else stands beside the sheet
+	below   *tabs // the replies, and what else stands under the words
 	lower   *fyne.Container
 	upDown  *container.Split
 	sides   *container.Split
 	bar     *ReadOnlyBar
 	main    *fyne.Container // the setups and all that shows one
 	pages   *fyne.Container // main, and over it a page where one is open
-	page    *comparePage    // nil: none
+	page    page            // nil: none
 	menu    *menu
 	trace   *tracer
 	lastDir string
@@ -106,7 +108,7 @@ func newWindow(a fyne.App, s Start) *window {
 		case fyne.KeyF1:
 			w.showKeys()
 		case fyne.KeyEscape:
-			w.closeCompare()
+			w.closePage()
 		}
 	})
 	w.begin(s)
@@ -160,14 +162,18 @@ func (w *window) build() {
 	w.message = container.NewVBox(layout.NewSpacer(), w.heading, w.text, layout.NewSpacer())
 
 	words := container.NewVScroll(w.explain)
-	w.lower = container.NewBorder(words, nil, nil, nil, w.replies)
+	mine := func() *palette { return w.palette }
+	w.left, w.below = newTabs(mine), newTabs(mine)
+	w.left.add("Setups", w.setups)
+	w.below.add("Replies", w.replies)
+	w.lower = container.NewBorder(words, nil, nil, nil, w.below.box)
 	w.explain.OnHeight = func() {
 		words.SetMinSize(fyne.NewSize(0, min(w.explain.MinSize().Height, wordsMost)))
 		w.lower.Layout.Layout(w.lower.Objects, w.lower.Size())
 	}
 	w.upDown = container.NewVSplit(w.sheet, w.lower)
 	middle := container.NewStack(w.upDown, w.message)
-	w.sides = container.NewHSplit(w.setups, middle)
+	w.sides = container.NewHSplit(w.left.box, middle)
 	w.sides.Offset, w.upDown.Offset = 0, 0
 	w.bar = NewReadOnlyBar(w.palette, w.takeOver, w.askCopy)
 	w.bar.Hide()
@@ -179,7 +185,7 @@ func (w *window) build() {
 // changed shows what has changed in the model.
 func (w *window) changed(c Change) {
 	if c&ProjectChanged != 0 {
-		w.closeCompare()
+		w.closePage()
 		w.setups.filter.SetText("")
 		w.setups.Filter()
 		w.status.Refresh()
@@ -189,6 +195,9 @@ func (w *window) changed(c Change) {
 	if c&ChoiceChanged != 0 {
 		w.setups.Choice()
 		w.sheet.fitted, w.sheet.stale = true, true
+		w.say()
+	}
+	if c&(ListChanged|SetupChanged) != 0 && c&ChoiceChanged == 0 {
 		w.say()
 	}
 	if c&(SetupChanged|ShownChanged) != 0 {
@@ -207,6 +216,9 @@ func (w *window) changed(c Change) {
 		w.bar.Say(w.model.ReadOnly())
 		w.menu.update()
 		w.status.Refresh()
+	}
+	if w.page != nil {
+		w.page.changed(c)
 	}
 }
 
@@ -241,6 +253,8 @@ func (w *window) setPalette(p *palette) {
 	w.replies.SetPalette(p)
 	w.status.SetPalette(p)
 	w.bar.SetPalette(p)
+	w.left.row.Refresh()
+	w.below.row.Refresh()
 	if w.page != nil {
 		w.page.setPalette(p)
 	}

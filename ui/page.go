@@ -1,0 +1,35 @@
+package ui
+
+import "fyne.io/fyne/v2"
+
+// page is what takes the whole window in place of the setups, until it is
+// closed.
+type page interface {
+	content() fyne.CanvasObject
+	setPalette(p *palette)
+	changed(c Change) // of the model; not told of another document: that closes the page
+	edits() bool      // undo and redo work while it is shown
+}
+
+// showPage shows p in place of the setups, or of the page before.
+func (w *window) showPage(p page) {
+	w.model.Commit()
+	w.page = p
+	w.pages.Objects = []fyne.CanvasObject{w.main, p.content()}
+	w.main.Hide()
+	w.pages.Refresh()
+	w.menu.update()
+}
+
+// closePage shows the setups again.
+func (w *window) closePage() {
+	if w.page == nil {
+		return
+	}
+	w.page = nil
+	w.pages.Objects = []fyne.CanvasObject{w.main}
+	w.main.Show()
+	w.pages.Refresh()
+	w.menu.update()
+	w.refocus()
+}
