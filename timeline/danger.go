@@ -1,0 +1,66 @@
+package timeline
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Lane is one reply on the rise it is worst on.
+type Lane struct {
+	Line   int // the verdict's index of the reply
+	Rise   int // the verdict's index of the rise
+	Title  string
+	Demand Demand
+	Mark   Judgement
+	Breaks bool // it breaks a demand, or it is the missed meeting
+	Cell   Cell
+}
+
+// Danger lays the replies of delay d, 0 to Fits(), in the order of danger:
+// what breaks the setup, by frame of meeting (none last); then what is unsafe
+// but not demanded, likewise; then the rest by spare, the smallest first and
+// those without one last. Ties keep the verdict's order. On rise -1 each reply
+// stands on the claimed rise that it comes first on. The lanes are written
+// over those of into; with room for Lines() of them nothing is allocated.
+func (p *Plan) Danger(d, rise int, into []Lane) []Lane {
+	a := p.base.later(d)
+	into = into[:0]
+	for i := range p.lines {
+		into = append(into, p.worst(&a, d, rise, i))
+	}
+	slices.SortStableFunc(into, func(x, y Lane) int { return x.compare(&y) })
+	return into
+}
+
+// worst is line i on that rise, -1 for the worst of those claimed.
+func (p *Plan) worst(a *Track, d, rise, i int) (worst Lane) {
+	for r, wake := range p.wakes {
+		if rise >= 0 && r != rise {
+			continue
+		}
+		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
+		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(d, i, &c), p.broken(i, &c), c}
+		if worst.Title == "" || l.compare(&worst) < 0 {
+			worst = l
+		}
+	}
+	return worst
+}
+
+// compare is below 0 where l is more dangerous than o.
+func (l *Lane) compare(o *Lane) int {
+	rank, number := l.danger()
+	other, theirs := o.danger()
+	return cmp.Or(cmp.Compare(rank, other), cmp.Compare(number, theirs))
+}
+
+// danger is the group that a lane stands in, and its number within.
+func (l *Lane) danger() (rank, number int) {
+	switch {
+	case l.Breaks:
+		return 0, l.Cell.Meeting.Or(Width)
+	case l.Mark == JudgedUnsafe:
+		return 1, l.Cell.Meeting.Or(Width)
+	}
+	return 2, l.Cell.Spare.Or(Width)
+}
