@@ -1,0 +1,197 @@
+package timeline
+
+import "fmt"
+
+// AnchorKind says which frame an anchor marks.
+type AnchorKind uint8
+
+// The anchors, in the order that Anchors gives them.
+const (
+	AnchorZero       AnchorKind = iota // frame 0 of the ruler
+	AnchorWake                         // the wake-up
+	AnchorThrowable                    // the first frame a throw touches the risen, where that is not the wake-up
+	AnchorReply                        // the reply's first active frame
+	AnchorWindowFrom                   // the jump's first frame at the earliest delay of a stretch of the window
+	AnchorWindowTo                     // and at its latest
+	AnchorStart                        // the jump's first frame; the landing action's without one
+	AnchorTouchdown
+	AnchorGuard // L+G
+	AnchorActs  // L+R
+	AnchorFirst // the attack's first active frame in reach
+	AnchorLast  // and its last
+	AnchorLandingFirst
+	AnchorLandingLast
+	AnchorLastAir // the last air frame: what a press is led to
+)
+
+var anchorWords = [...]string{
+	"frame 0", "wake-up", "first frame to be thrown on", "reply's first active frame",
+	"earliest start of the window", "latest start of the window", "start", "touchdown", "guard", "first free frame",
+	"attack's first active frame", "attack's last active frame", "landing move's first active frame",
+	"landing move's last active frame", "last air frame",
+}
+
+// Anchor is a frame that matters, so that a hand can be led to it.
+type Anchor struct {
+	Frame int
+	Kind  AnchorKind
+	Words string // "touchdown", "reply's first active frame": nothing to say of the number
+	Moves bool   // it moves with what is dragged
+}
+
+// Snap is where a drag comes to rest: an anchor that moves falls on one that
+// doesn't.
+type Snap struct {
+	Value         int // the delay, press or advantage
+	Moving, Fixed Anchor
+}
+
+// Words says what meets what, and on which frame.
+func (s *Snap) Words() string {
+	return fmt.Sprintf("%s on the %s, %d", s.Moving.Words, s.Fixed.Words, s.Fixed.Frame)
+}
+
+// held is what a hand drags.
+type held uint8
+
+const (
+	heldDelay held = iota
+	heldPress
+	heldAdvantage
+)
+
+// Anchors returns the frames that matter in the exchange of that rise and
+// line at delay d, 0 to Fits(), in the order of their kinds. Moves marks those
+// that move with the delay. What a plan doesn't have is left out.
+func (p *Plan) Anchors(d, rise, line int) []Anchor {
+	return p.anchors(nil, heldDelay, d, d, rise, line)
+}
+
+// SnapDelay returns the nearest delay to d, at most reach frames away and
+// within 0 to Fits(), at which a moving anchor of that exchange falls on a
+// fixed one; the smaller of two as near. ok is false where there is none.
+func (p *Plan) SnapDelay(d, rise, line, reach int) (s Snap, ok bool) {
+	return p.snap(heldDelay, d, 0, p.fits, 0, rise, line, reach)
+}
+
+// SnapPress is SnapDelay for the air frame of the attack's press, at delay d;
+// never ok without an attack that strikes or throws. Only the attack's active
+// frames move with it.
+func (p *Plan) SnapPress(press, d, rise, line, reach int) (s Snap, ok bool) {
+	if p.attackBlow(&p.base) == nil {
+		return s, false
+	}
+	return p.snap(heldPress, press, 0, p.attacker.Jump(p.Setup.Jump).Airborne-1, d, rise, line, reach)
+}
+
+// SnapAdvantage is SnapDelay for the advantage, at delay d: the wake-up and
+// the reply move with it. It stays where the rival's plans fit the width.
+func (p *Plan) SnapAdvantage(k, d, rise, line, reach int) (s Snap, ok bool) {
+	most := Width - 1
+	for _, w := range p.wakes {
+		most = min(most, Width-1-(w-p.K))
+		for _, l := range p.lines {
+			most = min(most, Width-(w-p.K)-l.late-l.end)
+		}
+	}
+	return p.snap(heldAdvantage, k, 0, most, d, rise, line, reach)
+}
+
+// snap tries the values v, v-1, v+1, v-2, ... from lo to hi.
+func (p *Plan) snap(h held, v, lo, hi, d, rise, line, reach int) (Snap, bool) {
+	var room [32]Anchor
+	for n := range reach + 1 {
+		for _, q := range [2]int{v - n, v + n} {
+			if q < lo || q > hi {
+				continue
+			}
+			all := p.anchors(room[:0], h, q, d, rise, line)
+			for _, m := range all {
+				for _, f := range all {
+					if m.Moves && !f.Moves && m.Frame == f.Frame && meant(m.Kind, f.Kind) {
+						return Snap{q, m, f}, true
+					}
+				}
+			}
+		}
+	}
+	return Snap{}, false
+}
+
+// meant reports whether it says something that m falls on f: a start is led
+// to the window alone, and the last air frame takes active frames alone.
+func meant(m, f AnchorKind) bool {
+	switch {
+	case m == AnchorStart || f == AnchorStart:
+		return f == AnchorWindowFrom || f == AnchorWindowTo
+	case f == AnchorWindowFrom || f == AnchorWindowTo:
+		return false
+	case f == AnchorLastAir:
+		return m == AnchorLast
+	}
+	return true
+}
+
+// anchors appends the anchors at delay d with v in place of what is held.
+func (p *Plan) anchors(out []Anchor, h held, v, d, rise, line int) []Anchor {
+	add := func(frame int, kind AnchorKind, moves bool) {
+		out = append(out, Anchor{frame, kind, anchorWords[kind], moves})
+	}
+	later := 0 // of the rival's side
+	switch h {
+	case heldDelay:
+		d = v
+	case heldAdvantage:
+		later = v - p.K
+	}
+	add(0, AnchorZero, false)
+	wake := p.wakes[rise] + later
+	add(wake, AnchorWake, h == heldAdvantage)
+	if p.rules.ThrowGraceRise > 0 {
+		add(wake+p.rules.ThrowGraceRise, AnchorThrowable, h == heldAdvantage)
+	}
+	if body := &p.bodies[rise*len(p.lines)+line]; body.nblows > 0 {
+		add(body.blows[0].Active.First()+later, AnchorReply, h == heldAdvantage)
+	}
+	if h == heldDelay { // each press and advantage has a window of its own
+		for _, run := range p.window.Spans() {
+			add(p.jumpOn+run.From, AnchorWindowFrom, false)
+			add(p.jumpOn+run.To-1, AnchorWindowTo, false)
+		}
+	}
+	add(p.jumpOn+d, AnchorStart, h == heldDelay)
+	if p.Setup.Jump != "" {
+		add(p.touchdown+d, AnchorTouchdown, h == heldDelay)
+		add(p.guardsOn+d, AnchorGuard, h == heldDelay)
+		add(p.actsOn+d, AnchorActs, h == heldDelay)
+	}
+	for i := range p.base.blows[:p.base.nblows] {
+		b := &p.base.blows[i]
+		first, moves := AnchorLandingFirst, h == heldDelay
+		active := b.Active
+		if b.move.Air {
+			first, moves = AnchorFirst, h != heldAdvantage
+			if h == heldPress {
+				active = p.pressed(b.move, v)
+			}
+		}
+		if !active.Empty() {
+			add(active.First()+d, first, moves)
+			add(active.Last()+d, first+1, moves)
+		}
+	}
+	if h == heldPress {
+		add(p.touchdown-1+d, AnchorLastAir, false)
+	}
+	return out
+}
+
+// pressed returns the frames, at delay 0, on which the jump attack m pressed
+// on that air frame is active and in reach.
+func (p *Plan) pressed(m *Move, press int) Set {
+	j := p.attacker.Jump(p.Setup.Jump)
+	start := p.touchdown - j.Airborne + press
+	var t Track
+	t.strike(m, start, Span{start, p.touchdown}, p.reach(m, j), p.actsOn, p.rules)
+	return t.blows[0].Active
+}
