@@ -203,12 +203,14 @@ func (s *state) eachSetup(q querier, where string, do func(id int64, at int, set
 }
 
 // setupSQL reads setups whole, a row each; what hangs on one comes as a text
-// of row numbers, negative for jumps.
+// of row numbers, negative for jumps; replies as three lists, which is quicker
+// than joining the columns of each.
 const setupSQL = `SELECT s.id, s.name, s.attacker, s.rival, s.ender, s.position, s.advantage, s.delay, s.jump, s.attack, s.press,
 	s.landing, s.landing_move, s.note,
 	(SELECT group_concat(coalesce(move, -jump), ' ' ORDER BY place) FROM filler WHERE setup = s.id),
 	(SELECT group_concat(rise, ' ' ORDER BY place) FROM claimed_rise WHERE setup = s.id),
-	(SELECT group_concat(coalesce(move, -jump) || ' ' || demand || ' ' || late, ' ' ORDER BY place) FROM reply WHERE setup = s.id),
+	(SELECT group_concat(coalesce(move, -jump), ' ') || ',' || group_concat(demand, ' ') || ',' || group_concat(late, ' ')
+		FROM (SELECT move, jump, demand, late FROM reply WHERE setup = s.id ORDER BY place)),
 	(SELECT json_group_array(name ORDER BY place) FROM tag WHERE setup = s.id)
 	FROM setup s `
 
@@ -238,10 +240,16 @@ func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error)
 	for word := range strings.FieldsSeq(rises.String) {
 		s.Rises = append(s.Rises, n.of(at.rise, n.number(word)))
 	}
-	if words := strings.Fields(replies.String); len(words) > 0 {
-		s.Replies = make([]timeline.Reply, 0, len(words)/3)
-		for ; len(words) >= 3; words = words[3:] {
-			s.Replies = append(s.Replies, timeline.Reply{Move: n.doing(words[0]), Demand: timeline.Demand(words[1]), Late: int(n.number(words[2]))})
+	if replies.Valid {
+		moves, rest, _ := strings.Cut(replies.String, ",")
+		demands, lates, _ := strings.Cut(rest, ",")
+		s.Replies = make([]timeline.Reply, 1+strings.Count(moves, " "))
+		for i := range s.Replies {
+			var move, demand, late string
+			move, moves, _ = strings.Cut(moves, " ")
+			demand, demands, _ = strings.Cut(demands, " ")
+			late, lates, _ = strings.Cut(lates, " ")
+			s.Replies[i] = timeline.Reply{Move: n.doing(move), Demand: timeline.Demand(demand), Late: int(n.number(late))}
 		}
 	}
 	if tags != "[]" {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -166,7 +167,7 @@ func (r Reply) Title() string {
 	if r.Late == 0 {
 		return r.Move
 	}
-	return fmt.Sprintf("%s late %d", r.Move, r.Late)
+	return r.Move + " late " + strconv.Itoa(r.Late)
 }
 
 func (f *Fighter) hasRise(name string) bool {

@@ -1,6 +1,9 @@
 package timeline
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // rangeAfter is how far past the latest wake-up a window is looked for.
 const rangeAfter = 64
@@ -60,9 +63,16 @@ type Plan struct {
 
 // Compile turns setup s of project p into a plan. p and s must pass Check;
 // what Check can't see is that the frames fit the width: a *PlanError.
-func Compile(p *Project, s Setup) (*Plan, error) { return compile(p.Ruleset, p.roster, s) }
+func Compile(p *Project, s Setup) (*Plan, error) { return compile(p.Ruleset, p.roster, s, &room{}) }
 
-func compile(rules Ruleset, find finder, s Setup) (*Plan, error) {
+// room is what a plan and its verdict are worked out in; it serves one plan
+// after another.
+type room struct {
+	bodies []Track
+	cells  []Cell
+}
+
+func compile(rules Ruleset, find finder, s Setup, in *room) (*Plan, error) {
 	plan := &Plan{Setup: s, rules: rules, attacker: find(s.Attacker), rival: find(s.Rival)}
 	plan.K = s.k(plan.attacker).N
 	plan.compileAttacker()
@@ -73,7 +83,7 @@ func compile(rules Ruleset, find finder, s Setup) (*Plan, error) {
 	if s.Delay > plan.fits {
 		return nil, &PlanError{s.Name, "delay", plan.base.free + s.Delay}
 	}
-	if err := plan.compileRival(); err != nil {
+	if err := plan.compileRival(in); err != nil {
 		return nil, err
 	}
 	for _, w := range plan.wakes {
@@ -144,8 +154,9 @@ func (p *Plan) reach(m *Move, j *Jump) Set {
 }
 
 // compileRival lays one track a claimed rise and reply.
-func (p *Plan) compileRival() error {
+func (p *Plan) compileRival(in *room) error {
 	s := &p.Setup
+	p.lines = make([]line, 0, len(builtIn)+len(s.Replies))
 	for _, name := range builtIn {
 		p.lines = append(p.lines, line{title: name, demand: NoneD, shown: true})
 	}
@@ -163,7 +174,8 @@ func (p *Plan) compileRival() error {
 		}
 	}
 	p.rises = s.Claimed(p.rival.Fighter)
-	p.bodies = make([]Track, 0, len(p.rises)*len(p.lines))
+	in.bodies = slices.Grow(in.bodies[:0], len(p.rises)*len(p.lines))
+	p.bodies = in.bodies
 	for _, rise := range p.rises {
 		w := p.K + rise.Extra
 		if w >= Width {
@@ -176,6 +188,7 @@ func (p *Plan) compileRival() error {
 			}
 			p.bodies = p.bodies[:len(p.bodies)+1]
 			t := &p.bodies[len(p.bodies)-1]
+			*t = Track{}
 			p.lie(t, w, i)
 			for k := range p.base.blows[:p.base.nblows] {
 				t.shut[k] = p.base.blows[k].misses(t)

@@ -71,7 +71,7 @@ type touch struct {
 // them are known.
 func (t *Track) first(body *Track) touch {
 	for i := range t.blows[:t.nblows] {
-		if f := t.blows[i].Active.Minus(body.shut[i]).First(); f >= 0 {
+		if f := t.blows[i].Active.firstOutside(&body.shut[i]); f >= 0 {
 			return touch{f, &t.blows[i]}
 		}
 	}
@@ -103,11 +103,12 @@ func (t *Track) answer(body *Track) touch {
 		return touch{frame: -1}
 	}
 	b := &t.blows[0]
-	on := b.touches(body)
-	first := on.First()
+	misses := b.misses(body)
+	first := b.Active.firstOutside(&misses)
 	if first < 0 || b.throws() || !body.Armour.Has(first) {
 		return touch{first, b}
 	}
+	on := b.Active.Minus(misses)
 	var worn wear
 	for k := range b.spans {
 		f := on.And(b.span(k)).First()

@@ -174,6 +174,17 @@ func (s Set) First() int {
 	return -1
 }
 
+// firstOutside returns the lowest frame of s that is not in t, -1 where there
+// is none.
+func (s *Set) firstOutside(t *Set) int {
+	for i, w := range s {
+		if w &^= t[i]; w != 0 {
+			return i*wordBits + bits.TrailingZeros64(w)
+		}
+	}
+	return -1
+}
+
 // Last returns the highest frame of s, -1 when s is empty.
 func (s Set) Last() int {
 	for i := words - 1; i >= 0; i-- {

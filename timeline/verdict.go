@@ -1,5 +1,7 @@
 package timeline
 
+import "slices"
+
 // Word is the verdict in one word.
 type Word string
 
@@ -136,7 +138,8 @@ func (p *Plan) meatyAt(d int) bool {
 		met := false
 		for i := range p.base.blows[:p.base.nblows] {
 			b := &p.base.blows[i]
-			if f := b.Active.later(d).Minus(body.shut[i]).First(); f >= 0 {
+			active := b.Active.later(d)
+			if f := active.firstOutside(&body.shut[i]); f >= 0 {
 				met = f == p.due(r, b)
 				break
 			}
@@ -178,8 +181,11 @@ func (p *Plan) Word(d int) Word {
 }
 
 // Verdict returns the whole verdict at delay d, from 0 to Fits().
-func (p *Plan) Verdict(d int) Verdict {
-	cells := make([]Cell, len(p.bodies))
+func (p *Plan) Verdict(d int) Verdict { return p.verdict(d, &room{}) }
+
+func (p *Plan) verdict(d int, in *room) Verdict {
+	in.cells = slices.Grow(in.cells[:0], len(p.bodies))
+	cells := in.cells[:len(p.bodies)]
 	p.Fill(d, cells)
 	v := Verdict{
 		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Because: p.because(d, cells),
@@ -189,7 +195,7 @@ func (p *Plan) Verdict(d int) Verdict {
 		v.JumpOn, v.Touchdown, v.GuardsFrom = Some(p.jumpOn+d), Some(p.touchdown+d), Some(p.guardsOn+d)
 	}
 	for r, rise := range p.rises {
-		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r]}
+		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r], Replies: make([]ReplyVerdict, 0, len(p.lines))}
 		for i, l := range p.lines {
 			c := cells[r*len(p.lines)+i]
 			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.Gap, c.Advantage, c.Budget})

@@ -44,11 +44,10 @@ func judge(c *call) (int, error) {
 	m := c.meter()
 	defer m.end()
 	err = inOrder(c.ctx, each, func(at int, s *timeline.Setup) (judged, error) {
-		made, err := p.plan(at, *s, *delay)
+		v, err := p.judge(at, *s, *delay)
 		if err != nil {
 			return judged{}, err
 		}
-		v := made.Verdict(made.Setup.Delay)
 		text, err := out.text(&v)
 		return judged{v.Word, text}, err
 	}, func(j judged) error {
@@ -99,7 +98,7 @@ func newRoll(out io.Writer, asJSON bool) *roll {
 // text is what is printed of one verdict; it may be called on any goroutine.
 func (r *roll) text(v *timeline.Verdict) ([]byte, error) {
 	if r.asJSON {
-		return appendVerdict(nil, v), nil
+		return verdictJSON(v), nil
 	}
 	var b bytes.Buffer
 	err := say(&b, v)

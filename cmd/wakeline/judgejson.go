@@ -8,11 +8,17 @@ import (
 	"wakeline/timeline"
 )
 
-// appendVerdict appends a verdict as interfaces.md's `judge --json` has it,
-// indented as an item of "setups", its innermost objects a line each. It writes what encoding/json would, many
-// times as fast: a project file may hold a hundred thousand setups.
-func appendVerdict(b []byte, v *timeline.Verdict) []byte {
-	w := jsonWriter{b: b, indent: "  "}
+// verdictJSON is a verdict as interfaces.md's `judge --json` has it, indented
+// as an item of "setups", its innermost objects a line each. It writes what
+// encoding/json would, many times as fast: a project file may hold a hundred
+// thousand setups.
+func verdictJSON(v *timeline.Verdict) []byte {
+	const head, row = 1024, 192 // about as long as they come
+	size := head
+	for i := range v.Rises {
+		size += row * len(v.Rises[i].Replies)
+	}
+	w := jsonWriter{b: make([]byte, 0, size), indent: "  "}
 	w.object(func() {
 		w.text("setup", v.Setup)
 		w.number("advantage", v.Advantage)
@@ -110,12 +116,8 @@ func (w *jsonWriter) number(name string, n int) {
 }
 
 func (w *jsonWriter) maybe(name string, m timeline.Maybe) {
-	if m.Given {
-		w.number(name, m.N)
-		return
-	}
 	w.key(name)
-	w.b = append(w.b, "null"...)
+	w.b = appendMaybe(w.b, m)
 }
 
 func (w *jsonWriter) text(name, s string) {
@@ -151,21 +153,30 @@ func (w *jsonWriter) rise(r *timeline.RiseVerdict) {
 	w.object(func() {
 		w.text("rise", r.Rise)
 		w.number("wake", r.Wake)
-		w.list("replies", len(r.Replies), func(i int) {
-			r := &r.Replies[i]
-			w.row(func() {
-				w.text("reply", r.Reply)
-				w.number("late", r.Late)
-				w.text("demand", string(r.Demand))
-				w.text("outcome", r.Outcome.String())
-				w.maybe("meeting", r.Meeting)
-				w.maybe("spare", r.Spare)
-				w.maybe("gap", r.Gap)
-				w.maybe("advantage", r.Advantage)
-				w.maybe("budget", r.Budget)
-			})
-		})
+		w.list("replies", len(r.Replies), func(i int) { w.reply(&r.Replies[i]) })
 	})
+}
+
+// reply writes an exchange on one line. Most of the document are these: they
+// go the short way.
+func (w *jsonWriter) reply(r *timeline.ReplyVerdict) {
+	w.b = append(w.b, `{"reply": `...)
+	w.quote(r.Reply)
+	w.b = strconv.AppendInt(append(w.b, `, "late": `...), int64(r.Late), 10)
+	w.b = append(append(w.b, `, "demand": "`...), r.Demand...)
+	w.b = append(append(w.b, `", "outcome": "`...), r.Outcome.String()...)
+	w.b = appendMaybe(append(w.b, `", "meeting": `...), r.Meeting)
+	w.b = appendMaybe(append(w.b, `, "spare": `...), r.Spare)
+	w.b = appendMaybe(append(w.b, `, "gap": `...), r.Gap)
+	w.b = appendMaybe(append(w.b, `, "advantage": `...), r.Advantage)
+	w.b = append(appendMaybe(append(w.b, `, "budget": `...), r.Budget), '}')
+}
+
+func appendMaybe(b []byte, m timeline.Maybe) []byte {
+	if !m.Given {
+		return append(b, "null"...)
+	}
+	return strconv.AppendInt(b, int64(m.N), 10)
 }
 
 // quoted writes a text as JSON, its < and > and & as they are.

@@ -142,6 +142,20 @@ func (s *source) plan(at int, setup timeline.Setup, delay int) (*timeline.Plan, 
 		setup.Delay = delay
 	}
 	made, err := s.index.Compile(setup)
+	return made, s.where(at, delay, err)
+}
+
+// judge is the whole verdict of a setup, as plan has it.
+func (s *source) judge(at int, setup timeline.Setup, delay int) (timeline.Verdict, error) {
+	if delay >= 0 {
+		setup.Delay = delay
+	}
+	v, err := s.index.Judge(setup)
+	return v, s.where(at, delay, err)
+}
+
+// where adds to a plan's error which setup it was.
+func (s *source) where(at, delay int, err error) error {
 	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
 		place := s.path + ": "
 		if s.file == nil {
@@ -150,7 +164,7 @@ func (s *source) plan(at int, setup timeline.Setup, delay int) (*timeline.Plan, 
 		if delay >= 0 && wide.Field == "delay" {
 			place = "--"
 		}
-		return nil, fmt.Errorf("%s%w", place, err)
+		return fmt.Errorf("%s%w", place, err)
 	}
-	return made, err
+	return err
 }
