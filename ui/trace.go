@@ -2,7 +2,11 @@ package ui
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
+	"reflect"
+	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -13,6 +17,9 @@ import (
 // object a line (a traceLine), for a test that drives the real window and
 // reads what it shows. Without it nothing is written.
 const traceEnv = "WAKELINE_TRACE"
+
+// traceEvery is how often what is not on the sheet is looked at.
+const traceEvery = 50 * time.Millisecond
 
 // traceLine is one state as shown. Rectangles are left, top, right and bottom
 // in pixels of the window; they are absent for a part that is not in view.
@@ -27,12 +34,27 @@ type traceLine struct {
 	Scale   float64       `json:"pixels_a_frame"`
 	DelayAt *[4]int       `json:"delay_at,omitempty"`
 	RiseAt  *[4]int       `json:"rise_at,omitempty"`
+
+	Setups int               `json:"setups"` // how many there are
+	Page   string            `json:"page"`   // its kind, empty for the setups
+	Focus  string            `json:"focus"`  // what has the keys
+	Hint   string            `json:"hint"`   // at the foot of the window
+	Undo   string            `json:"undo"`   // what would be taken back
+	Redo   string            `json:"redo"`   // what would be done again
+	Places map[string][4]int `json:"places"` // what can be clicked, by its words; of the topmost dialog, where one is up
+	Steps  int               `json:"steps"`  // how many values of setups the sheet has drawn
+	Shown  int64             `json:"shown"`  // when the last of them was on screen, in microseconds
 }
 
 // tracer appends the states shown to a file; a nil one does nothing.
 type tracer struct {
-	file *os.File
-	last string
+	file  *os.File
+	last  string
+	drawn timeline.Setup // by the sheet, last
+	steps int
+	shown int64
+	queue bool // a note will be taken after the next frame
+	spots map[string][4]int
 }
 
 func newTracer() *tracer {
@@ -48,23 +70,100 @@ func newTracer() *tracer {
 	return &tracer{file: f}
 }
 
-// note appends what t shows, where that differs from the last line.
-func (tr *tracer) note(t *Timeline) {
-	if tr == nil || t.drawing == nil {
+// watch notes the state now and then, until the window ends.
+func (tr *tracer) watch(w *window) {
+	if tr == nil {
 		return
 	}
-	v, scale := t.model.Verdict(), float64(scaleOf(t))
-	text, err := json.Marshal(traceLine{
-		v.Setup, v.Delay, v.Advantage, v.Word, v.Because, t.scene.Rise, t.scene.Reply, t.drawing.View.Scale * scale,
-		t.pixels(timeline.PartDelay, scale), t.pixels(timeline.PartRise, scale),
+	ticks := time.NewTicker(traceEvery)
+	defer ticks.Stop()
+	for {
+		select {
+		case <-w.ctx.Done():
+			return
+		case <-ticks.C:
+		}
+		w.later(func() { tr.note(w) })
+	}
+}
+
+// drew has the state noted once what the sheet drew is on screen: what runs
+// later does so after the frame at hand.
+func (tr *tracer) drew(w *window) {
+	if tr == nil {
+		return
+	}
+	if s := w.model.Setup(); !sameSetup(&s, &tr.drawn) {
+		tr.drawn = s
+		tr.steps++
+	}
+	if tr.queue {
+		return
+	}
+	tr.queue = true
+	w.later(func() {
+		tr.queue = false
+		tr.shown = time.Now().UnixMicro()
+		tr.note(w)
 	})
+}
+
+// note appends what w shows, where that differs from the last line in more
+// than the time.
+func (tr *tracer) note(w *window) {
+	if _, dragged := w.model.Gesture(); !dragged {
+		tr.spots = w.spots()
+	}
+	undo, redo := w.model.Document().Next()
+	l := traceLine{
+		Setup: w.model.Setup().Name, Setups: w.model.Len(), Hint: w.status.hint, Undo: undo.What, Redo: redo.What,
+		Places: tr.spots, Steps: tr.steps,
+	}
+	if w.page != nil {
+		l.Page = kindOf(w.page)
+	}
+	if o, ok := w.win.Canvas().Focused().(fyne.CanvasObject); ok {
+		l.Focus = wordsOf(o)
+	}
+	if t := w.sheet; t.drawing != nil && w.model.Plan() != nil {
+		v, scale := w.model.Verdict(), float64(scaleOf(t))
+		l.Delay, l.K, l.Verdict, l.Because = v.Delay, v.Advantage, v.Word, v.Because
+		l.Rise, l.Reply, l.Scale = t.scene.Rise, t.scene.Reply, t.drawing.View.Scale*scale
+		l.DelayAt, l.RiseAt = t.pixels(timeline.PartDelay, scale), t.pixels(timeline.PartRise, scale)
+	}
+	text, err := json.Marshal(l)
 	if err != nil || string(text) == tr.last {
 		return
 	}
 	tr.last = string(text)
-	if _, err := tr.file.Write(append(text, '\n')); err != nil {
+	l.Shown = tr.shown
+	if text, err = json.Marshal(l); err == nil {
+		_, err = tr.file.Write(append(text, '\n'))
+	}
+	if err != nil {
 		fyne.LogError("trace", err)
 	}
+}
+
+// kindOf is the name of v's type, as the code has it.
+func kindOf(v any) string {
+	name := fmt.Sprintf("%T", v)
+	return name[strings.LastIndexByte(name, '.')+1:]
+}
+
+// wordsOf is what a control says of itself, and its kind where it says
+// nothing.
+func wordsOf(o fyne.CanvasObject) string {
+	v := reflect.Indirect(reflect.ValueOf(o))
+	for _, field := range []string{"PlaceHolder", "Selected", "Text"} {
+		if v.Kind() != reflect.Struct {
+			break
+		}
+		if f := v.FieldByName(field); f.IsValid() && f.Kind() == reflect.String && f.String() != "" {
+			return f.String()
+		}
+	}
+	return kindOf(o)
 }
 
 // pixels is where the first hot place of a part lies in the window.

@@ -41,6 +41,7 @@ func Run(s Start) {
 	w.win.Resize(fyne.NewSize(float32(prefs.FloatWithFallback(prefWidth, 1280)), float32(prefs.FloatWithFallback(prefHeight, 800))))
 	w.win.CenterOnScreen()
 	go w.watch()
+	go w.trace.watch(w)
 	w.win.ShowAndRun()
 	w.end()
 }
@@ -153,7 +154,7 @@ func (w *window) build() {
 		}
 	}
 	w.sheet.OnHint = w.status.Hint
-	w.sheet.OnDraw = func() { w.trace.note(w.sheet) }
+	w.sheet.OnDraw = func() { w.trace.drew(w) }
 	w.sheet.OnHelp = w.showKeys
 	w.heading, w.text = widget.NewLabel(""), widget.NewLabel("")
 	w.heading.TextStyle.Bold, w.heading.SizeName = true, theme.SizeNameSubHeadingText

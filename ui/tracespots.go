@@ -1,0 +1,74 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// A spotter is a widget that paints, itself, what can be clicked on.
+type spotter interface {
+	spots(add func(name string, at fyne.Position, size fyne.Size))
+}
+
+// spots is where the controls lie that can be clicked now, by their words:
+// those of the topmost dialog, where one is up. Of several with the same
+// words the last counts.
+func (w *window) spots() map[string][4]int {
+	s := spotting{found: map[string][4]int{}, scale: w.win.Canvas().Scale()}
+	if top := w.win.Canvas().Overlays().Top(); top != nil {
+		s.visit(top)
+	} else {
+		s.visit(w.win.Content())
+	}
+	return s.found
+}
+
+// spotting walks a window's widgets, as far as their fields lead.
+type spotting struct {
+	found map[string][4]int
+	scale float32
+}
+
+func (s *spotting) visit(o fyne.CanvasObject) {
+	if o == nil || !o.Visible() {
+		return
+	}
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			s.visit(c)
+		}
+	case *container.Scroll:
+		s.visit(o.Content)
+	case *container.Split:
+		s.visit(o.Leading)
+		s.visit(o.Trailing)
+	case *widget.PopUp:
+		s.visit(o.Content)
+	case *widget.Form:
+		for _, i := range o.Items {
+			s.visit(i.Widget)
+		}
+	case *Setups:
+		s.visit(o.box)
+	case spotter:
+		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o.(fyne.CanvasObject))
+		o.spots(func(name string, in fyne.Position, size fyne.Size) { s.put(name, at.Add(in), size) })
+	case fyne.Focusable, *widget.Label:
+		s.put(wordsOf(o), fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.Size())
+	}
+}
+
+func (s *spotting) put(name string, at fyne.Position, size fyne.Size) {
+	px := func(v float32) int { return int(v * s.scale) }
+	s.found[name] = [4]int{px(at.X), px(at.Y), px(at.X + size.Width), px(at.Y + size.Height)}
+}
+
+// spots are the names of the tabs.
+func (r *tabRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	for i, name := range r.names {
+		from, to := r.span(i)
+		add(name, fyne.NewPos(from, 0), fyne.NewSize(to-from, tabHeight))
+	}
+}
