@@ -1,5 +1,7 @@
 package timeline
 
+import "math/bits"
+
 // Rate is a number of frames a second, Num/Den, both above 0.
 type Rate struct{ Num, Den int }
 
@@ -29,4 +31,16 @@ func DefaultRuleset() Ruleset {
 // display and human timing only, never for judging.
 func (r Rate) Milliseconds(n int) float64 {
 	return float64(n) * 1000 * float64(r.Den) / float64(r.Num)
+}
+
+// Played is the frame that shows ns nanoseconds after frame from began, where
+// each lasts slow times as long as it does in the game; at most Width.
+func (r Rate) Played(from int, ns int64, slow int) int {
+	hi, lo := bits.Mul64(uint64(max(ns, 0)), uint64(r.Num))
+	per := uint64(r.Den) * uint64(slow) * 1e9
+	if hi >= per {
+		return Width
+	}
+	n, _ := bits.Div64(hi, lo, per)
+	return from + int(min(n, uint64(max(Width-from, 0))))
 }

@@ -47,7 +47,8 @@ func Draw(s *timeline.Scene, o Options) *Drawing {
 	o.Sentence = clean(o.Sentence)
 	p := &pen{s: s, o: o, layout: layOut(&o, markCount(s.Bottom), s.Arc != nil)}
 	p.d = &Drawing{
-		W: o.W, H: o.H, Left: p.left,
+		W: o.W, H: o.H, Left: p.left, Right: p.right, Em: p.em,
+		Ruler: Band{p.rulerTop, p.rulerEnd}, Top: Band{p.rulerEnd, p.groundA}, Bars: Band{p.barA, p.groundA}, Bottom: Band{p.barB, p.groundB},
 		Shapes: make([]Shape, 0, 192), Hots: make([]Hot, 0, 16),
 		View: fitView(s, &p.layout),
 	}

@@ -105,6 +105,12 @@ type View struct {
 	Scale float64 // units a frame, above 0
 }
 
+// Band is a stretch of heights on the sheet: From is above To.
+type Band struct{ From, To float64 }
+
+// Has reports whether y lies in the band.
+func (b Band) Has(y float64) bool { return y >= b.From && y < b.To }
+
 // Drawing is a sheet drawn.
 type Drawing struct {
 	W, H   float64
@@ -112,8 +118,18 @@ type Drawing struct {
 	Hots   []Hot   // topmost last
 	View   View    // as drawn: the one asked for, or the one that fits
 	Left   float64 // where the tracks begin: X of View.From
-	Title  string  // of the picture, for readers who can't see it
-	Desc   string
+	Right  float64 // where they end
+
+	RulerTop, RulerEnd float64 // the ruler's lane
+	Ground             float64 // the rival's ground, where the grid ends
+	Right              float64 // where they end
+	Em                 float64 // the size of plain text
+	Ruler              Band    // the line of frames
+	Top                Band    // the attacker's track: its bars, and the air over them
+	Bars               Band    // the attacker's bars alone
+	Bottom             Band    // the rival's bars
+	Title              string  // of the picture, for readers who can't see it
+	Desc               string
 }
 
 // X is where frame f begins on the sheet.
