@@ -119,17 +119,13 @@ type Drawing struct {
 	View   View    // as drawn: the one asked for, or the one that fits
 	Left   float64 // where the tracks begin: X of View.From
 	Right  float64 // where they end
-
-	RulerTop, RulerEnd float64 // the ruler's lane
-	Ground             float64 // the rival's ground, where the grid ends
-	Right              float64 // where they end
-	Em                 float64 // the size of plain text
-	Ruler              Band    // the line of frames
-	Top                Band    // the attacker's track: its bars, and the air over them
-	Bars               Band    // the attacker's bars alone
-	Bottom             Band    // the rival's bars
-	Title              string  // of the picture, for readers who can't see it
-	Desc               string
+	Em     float64 // the size of plain text
+	Ruler  Band    // the line of frames
+	Top    Band    // the attacker's track: its bars, and the air over them
+	Bars   Band    // the attacker's bars alone
+	Bottom Band    // the rival's bars
+	Title  string  // of the picture, for readers who can't see it
+	Desc   string
 }
 
 // X is where frame f begins on the sheet.
