@@ -147,6 +147,7 @@ func (p *pen) attackerTrack() {
 		switch b.Part {
 		case timeline.PartEnder:
 			p.torn(b)
+			p.hot(b.Part, 0, float64(b.Span.From), float64(b.Span.To), y0, y1, 0)
 		case timeline.PartDelay:
 			delay = b
 			if b.Span.Len() > 0 {

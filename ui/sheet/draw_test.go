@@ -65,9 +65,9 @@ func TestSheetSays(t *testing.T) {
 // the delay and the wake-up above all.
 func TestHots(t *testing.T) {
 	for setup, parts := range map[int][]timeline.Part{
-		0: {timeline.PartDelay, timeline.PartJump, timeline.PartAttack, timeline.PartRise, timeline.PartReply, timeline.PartLanding},
-		2: {timeline.PartFiller, timeline.PartDelay, timeline.PartJump, timeline.PartAttack, timeline.PartRise, timeline.PartReply, timeline.PartLanding},
-		6: {timeline.PartDelay, timeline.PartRise, timeline.PartReply, timeline.PartLanding},
+		0: {timeline.PartEnder, timeline.PartDelay, timeline.PartJump, timeline.PartAttack, timeline.PartRise, timeline.PartReply, timeline.PartLanding},
+		2: {timeline.PartEnder, timeline.PartFiller, timeline.PartDelay, timeline.PartJump, timeline.PartAttack, timeline.PartRise, timeline.PartReply, timeline.PartLanding},
+		6: {timeline.PartEnder, timeline.PartDelay, timeline.PartRise, timeline.PartReply, timeline.PartLanding},
 	} {
 		s, o := sheetOf(t, setup, 1280, 700)
 		d := Draw(&s, o)

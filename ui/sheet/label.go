@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -41,11 +42,12 @@ func (p *pen) attackLabel() {
 	if a == nil {
 		return
 	}
-	var jump, attack string
+	var attack string
+	var jump *timeline.Block
 	for i := range p.s.Top {
 		switch b := &p.s.Top[i]; b.Part {
 		case timeline.PartJump:
-			jump = b.Name
+			jump = b
 		case timeline.PartAttack:
 			attack = b.Name
 		}
@@ -70,9 +72,9 @@ func (p *pen) attackLabel() {
 	}
 	mid := (x0 + x1) / 2
 	y := p.airTop + 0.45*(p.groundA-p.airTop)
-	name := clean(jump)
+	name := clean(jump.Name)
 	for _, part := range [...]float64{0.6, 0.35} {
-		t := Text{Str: fit(name, em, false, part*(x1-x0)), Size: em, Role: Ink}
+		t := Text{Str: named(jump, name, em, false, part*(x1-x0)), Size: em, Role: Ink}
 		if p.place(t, spot{mid, y, AtMiddle}, spot{mid, y - 1.2*em, AtMiddle}, spot{mid, p.groundA - 0.8*em, AtMiddle}) {
 			return
 		}
@@ -117,8 +119,8 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 		past := math.Max(x0, p.x(s.To))
 		for _, x := range [...]float64{x0, past, math.Max(past, p.x(p.s.ActsFrom))} {
 			x += pad
-			t := Text{Str: fit(name, size, bold, x1-pad-x), Size: size, Bold: bold, Role: Ink}
-			if n := len(t.Str); n > 0 && (t.Str == name || n > 12) && p.place(t, spot{x, (y0+y1)/2 + 0.36*size, AtStart}) {
+			t := Text{Str: named(b, name, size, bold, x1-pad-x), Size: size, Bold: bold, Role: Ink}
+			if n := len(t.Str); n > 0 && (strings.HasPrefix(t.Str, name) || n > 12) && p.place(t, spot{x, (y0+y1)/2 + 0.36*size, AtStart}) {
 				return
 			}
 		}
@@ -139,7 +141,7 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 		}
 	}
 	for _, room := range [...]float64{end - x0, x1 - x0} {
-		t := Text{Str: fit(name, size, bold, math.Min(room, 18*size)), Size: size, Bold: bold, Role: Ink}
+		t := Text{Str: named(b, name, size, bold, math.Min(room, 18*size)), Size: size, Bold: bold, Role: Ink}
 		if b.Part == timeline.PartAfter && t.Str != name { // a word that says itself whole or not at all
 			continue
 		}
@@ -148,9 +150,24 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 		}
 	}
 	if bold { // the reply is named wherever there is room
-		t := Text{Str: fit(name, size, bold, math.Min(p.right-p.left, 18*size)), Size: size, Bold: bold, Role: Ink}
+		t := Text{Str: named(b, name, size, bold, math.Min(p.right-p.left, 18*size)), Size: size, Bold: bold, Role: Ink}
 		p.place(t, spot{p.right, base, AtEnd}, spot{x1, base, AtEnd})
 	}
+}
+
+// named is a block's name with its length, where both have room, else the name
+// shortened to the room. A number after a number stands apart.
+func named(b *timeline.Block, name string, size float64, bold bool, room float64) string {
+	if n := b.Length(); n.Given && name != "" {
+		gap := " "
+		if c := name[len(name)-1]; c >= '0' && c <= '9' {
+			gap = " · "
+		}
+		if long := name + gap + strconv.Itoa(n.N); TextWidth(long, size, bold) <= room {
+			return long
+		}
+	}
+	return fit(name, size, bold, room)
 }
 
 func markCount(blocks []timeline.Block) (n int) {
