@@ -118,14 +118,16 @@ func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 		m.tell(StateChanged)
 		return err
 	}
+	c := ListChanged | SetupChanged | ShownChanged | StateChanged
 	for _, e := range edits {
-		if e, ok := e.(timeline.SetupEdit); ok && e.Setup != nil {
+		if e, ok := e.(timeline.SetupEdit); !ok {
+			c |= DataChanged
+		} else if e.Setup != nil {
 			name = e.Setup.Name
 		}
 	}
 	old := m.setup.Name
 	m.rereadAs(name)
-	c := ListChanged | SetupChanged | ShownChanged | StateChanged | DataChanged
 	if m.setup.Name != old {
 		c |= ChoiceChanged
 	}

@@ -36,6 +36,7 @@ func start(t testing.TB, s Start) *window {
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 		w.end()
+		noFailures(t)
 	})
 	return w
 }

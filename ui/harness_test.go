@@ -11,6 +11,19 @@ import (
 	"wakeline/ui/sheet"
 )
 
+// failures are what views and commands left when they failed.
+var failures []*crash
+
+func init() { noteCrash = func(c *crash) { failures = append(failures, c) } }
+
+// noFailures fails a test in which a view or a command failed.
+func noFailures(t testing.TB) {
+	for _, c := range failures {
+		t.Error(c.report())
+	}
+	failures = nil
+}
+
 // open shows p in a window of the tests' driver.
 func open(t testing.TB, p *timeline.Project, size fyne.Size) *window {
 	t.Helper()
@@ -20,6 +33,7 @@ func open(t testing.TB, p *timeline.Project, size fyne.Size) *window {
 	t.Cleanup(func() {
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
+		noFailures(t)
 	})
 	if p != nil && len(p.Setups) > 0 && w.sheet.Drawing() == nil {
 		t.Fatal("the window shows no sheet")

@@ -93,6 +93,13 @@ func newMenu(w *window) *menu {
 			line(), m.compare),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys)),
 	)
+	for _, top := range m.main.Items {
+		for _, i := range top.Items {
+			if do := i.Action; do != nil {
+				i.Action = func() { w.guard("The command "+i.Label, do) }
+			}
+		}
+	}
 	// A menu shows one shortcut an item; Ctrl+Y redoes too.
 	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
 	return m

@@ -14,6 +14,7 @@ type page interface {
 // showPage shows p in place of the setups, or of the page before.
 func (w *window) showPage(p page) {
 	w.model.Commit()
+	defer w.model.survive("The page")
 	w.page = p
 	w.pages.Objects = []fyne.CanvasObject{w.main, p.content()}
 	w.main.Hide()

@@ -20,6 +20,7 @@ type penRenderer struct {
 	size    fyne.Size
 	objects []fyne.CanvasObject
 	unseen  canvas.Rectangle // what a repaint is asked for with
+	failed  failedView
 }
 
 func (r *penRenderer) MinSize() fyne.Size           { return r.min() }
@@ -33,15 +34,24 @@ func (r *penRenderer) Layout(s fyne.Size) {
 	}
 }
 
-// Refresh paints again.
+// Refresh paints again. A painter that fails leaves words in its place, until
+// it is asked again.
 func (r *penRenderer) Refresh() {
 	if r.size.Width <= 0 || r.size.Height <= 0 {
 		return
 	}
-	r.pen.begin(r.palette(), scaleOf(r.owner))
-	r.paint(&r.pen, r.size)
+	instead := r.failed.painted(r.owner, r.palette(), r.size, func() {
+		r.pen.begin(r.palette(), scaleOf(r.owner))
+		r.paint(&r.pen, r.size)
+	})
 	r.unseen.FillColor = color.Transparent
-	r.objects = append(append(r.objects[:0], &r.unseen), r.pen.objects...)
+	r.objects = append(r.objects[:0], &r.unseen)
+	if instead != nil {
+		r.pen = pen{}
+		r.objects = append(r.objects, instead...)
+	} else {
+		r.objects = append(r.objects, r.pen.objects...)
+	}
 	canvas.Refresh(&r.unseen)
 }
 

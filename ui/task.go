@@ -47,7 +47,7 @@ func (w *window) task(title string, count func(done, of int) string, do func(wor
 		})
 	}
 	w.spawn(func() {
-		err := do(work{ctx, tell})
+		err := try(title, func() error { return do(work{ctx, tell}) })
 		w.later(func() {
 			ended = true
 			w.tasks--

@@ -30,9 +30,9 @@ var (
 type Timeline struct {
 	widget.BaseWidget
 
-	OnHint func(string) // what the place under the pointer does, empty for nothing
-	OnDraw func()       // after each sheet drawn
-	OnHelp func()       // when help is asked for
+	OnHint func(string)            // what the place under the pointer does, empty for nothing
+	OnDraw func()                  // after each sheet drawn
+	OnKey  func(ev *fyne.KeyEvent) // a key that does nothing on the sheet
 
 	model   *Model
 	palette *palette
@@ -189,6 +189,7 @@ type timelineRenderer struct {
 	hover   canvas.Rectangle
 	focus   canvas.Rectangle
 	objects []fyne.CanvasObject
+	failed  failedView
 }
 
 func (r *timelineRenderer) MinSize() fyne.Size           { return r.t.MinSize() }
@@ -208,6 +209,18 @@ func (r *timelineRenderer) Refresh() {
 	if r.size.Width <= 0 || r.size.Height <= 0 {
 		return
 	}
+	if instead := r.failed.painted(t, t.palette, r.size, r.paint); instead != nil {
+		r.pen, r.objects = pen{}, append(r.objects[:0], instead...)
+		r.objects = append(r.objects, &r.focus)
+	}
+	canvas.Refresh(&r.focus)
+	if t.OnDraw != nil {
+		t.OnDraw()
+	}
+}
+
+func (r *timelineRenderer) paint() {
+	t := r.t
 	t.draw(r.size)
 	r.pen.begin(t.palette, scaleOf(t))
 	r.objects = r.objects[:0]
@@ -216,10 +229,6 @@ func (r *timelineRenderer) Refresh() {
 		r.objects = append(r.objects, r.pen.objects...)
 	}
 	r.marks()
-	canvas.Refresh(&r.focus)
-	if t.OnDraw != nil {
-		t.OnDraw()
-	}
 }
 
 // marks lays what follows the pointer and the focus over the sheet.

@@ -42,6 +42,7 @@ func grips(p timeline.Part) bool { return hints[p] != "" }
 
 // MouseDown takes hold of what is under the pointer.
 func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
+	defer t.model.survive("The sheet")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 		c.Focus(t)
 	}
@@ -53,6 +54,7 @@ func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
 
 // MouseUp lets go where no drag has begun; DragEnd ends one that has.
 func (t *Timeline) MouseUp(*desktop.MouseEvent) {
+	defer t.model.survive("The sheet")
 	if t.drag != nil && !t.drag.moving {
 		t.drag = nil
 		t.Refresh()
@@ -87,6 +89,7 @@ func (t *Timeline) hold(pos fyne.Position, pan bool) {
 
 // Dragged moves what is held by whole frames.
 func (t *Timeline) Dragged(ev *fyne.DragEvent) {
+	defer t.model.survive("The sheet")
 	if t.drawing == nil {
 		return
 	}
@@ -153,6 +156,7 @@ func (t *Timeline) dragFiller(p sheet.Point) {
 
 // DragEnd lets go: all that the hand did is one step for undo.
 func (t *Timeline) DragEnd() {
+	defer t.model.survive("The sheet")
 	d := t.drag
 	t.drag = nil
 	if d != nil && d.moving && !d.over && !d.pan {
@@ -205,6 +209,7 @@ func (t *Timeline) MouseIn(ev *desktop.MouseEvent) { t.MouseMoved(ev) }
 
 // MouseMoved marks what a press would take hold of, and says so.
 func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
+	defer t.model.survive("The sheet")
 	if t.drawing == nil || t.drag != nil {
 		return
 	}
@@ -247,6 +252,7 @@ func (t *Timeline) Cursor() desktop.Cursor { return t.cursor }
 
 // Scrolled zooms at the pointer; with Shift, or sideways, it pans.
 func (t *Timeline) Scrolled(ev *fyne.ScrollEvent) {
+	defer t.model.survive("The sheet")
 	if t.drawing == nil {
 		return
 	}

@@ -19,6 +19,7 @@ const bigStep = 10
 
 // TypedKey moves the delay and the reply shown, and takes a drag back.
 func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
+	defer t.model.survive("The sheet")
 	shift := t.keys()&fyne.KeyModifierShift != 0
 	step := 1
 	if shift {
@@ -37,15 +38,16 @@ func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 		t.look(float64(t.scene.Span.From))
 	case fyne.KeyEscape:
 		t.takeBack()
-	case fyne.KeyF1:
-		if t.OnHelp != nil {
-			t.OnHelp()
+	default:
+		if t.OnKey != nil {
+			t.OnKey(ev)
 		}
 	}
 }
 
 // TypedRune zooms, moves the press, and follows the deciding reply.
 func (t *Timeline) TypedRune(r rune) {
+	defer t.model.survive("The sheet")
 	switch r {
 	case '+', '=':
 		t.ZoomIn()

@@ -69,6 +69,7 @@ type window struct {
 	upDown  *container.Split
 	sides   *container.Split
 	bar     *ReadOnlyBar
+	crashes *crashBar
 	main    *fyne.Container // the setups and all that shows one
 	pages   *fyne.Container // main, and over it a page where one is open
 	page    page            // nil: none
@@ -86,7 +87,8 @@ type window struct {
 func newWindow(a fyne.App, s Start) *window {
 	w := &window{app: a, model: NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
 	w.ctx, w.stop = context.WithCancel(context.Background())
-	w.spawn, w.later = func(do func()) { go do() }, fyne.Do
+	w.spawn = func(do func()) { go w.guard("What runs behind the window", do) }
+	w.later = func(do func()) { fyne.Do(func() { w.guard("What ran behind the window", do) }) }
 	if s.inline {
 		w.spawn, w.later = func(do func()) { do() }, func(do func()) { do() }
 	}
@@ -102,20 +104,30 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win.SetMainMenu(w.menu.main)
 	w.model.Observe(w.changed)
 	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
+	w.model.OnCrash = func(c *crash) { fyne.Do(func() { w.crashes.Say(c) }) }
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnDropped(w.dropped)
-	w.win.Canvas().SetOnTypedKey(func(ev *fyne.KeyEvent) {
-		switch ev.Name {
-		case fyne.KeyF1:
-			w.showKeys()
-		case fyne.KeyEscape:
-			w.closePage()
-		}
-	})
+	w.win.Canvas().SetOnTypedKey(w.typedKey)
 	w.begin(s)
 	w.changed(everything)
 	w.refocus()
 	return w
+}
+
+// typedKey does what a key does wherever the focus is.
+func (w *window) typedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyF1:
+		w.showKeys()
+	case fyne.KeyEscape:
+		w.closePage()
+	}
+}
+
+// guard does something of which a failure must not end the program.
+func (w *window) guard(where string, do func()) {
+	defer w.model.survive(where)
+	do()
 }
 
 // begin opens what the window begins with.
@@ -155,7 +167,7 @@ func (w *window) build() {
 	}
 	w.sheet.OnHint = w.status.Hint
 	w.sheet.OnDraw = func() { w.trace.drew(w) }
-	w.sheet.OnHelp = w.showKeys
+	w.sheet.OnKey = w.typedKey
 	w.heading, w.text = widget.NewLabel(""), widget.NewLabel("")
 	w.heading.TextStyle.Bold, w.heading.SizeName = true, theme.SizeNameSubHeadingText
 	w.text.Wrapping = fyne.TextWrapWord
@@ -180,11 +192,20 @@ func (w *window) build() {
 	w.bar.Hide()
 	w.main = container.New(&proportions{w: w}, w.sides, w.status)
 	w.pages = container.NewStack(w.main)
-	w.win.SetContent(container.NewBorder(w.bar, nil, nil, nil, w.pages))
+	w.crashes = newCrashBar(w.palette)
+	w.win.SetContent(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, nil, nil, w.pages))
 }
 
 // changed shows what has changed in the model.
 func (w *window) changed(c Change) {
+	w.guard("The window", func() { w.changedMain(c) })
+	if w.page != nil {
+		w.guard("The page", func() { w.page.changed(c) })
+	}
+}
+
+// changedMain shows it in all but the page.
+func (w *window) changedMain(c Change) {
 	if c&ProjectChanged != 0 {
 		w.closePage()
 		w.setups.filter.SetText("")
@@ -217,9 +238,6 @@ func (w *window) changed(c Change) {
 		w.bar.Say(w.model.ReadOnly())
 		w.menu.update()
 		w.status.Refresh()
-	}
-	if w.page != nil {
-		w.page.changed(c)
 	}
 }
 
@@ -254,6 +272,7 @@ func (w *window) setPalette(p *palette) {
 	w.replies.SetPalette(p)
 	w.status.SetPalette(p)
 	w.bar.SetPalette(p)
+	w.crashes.SetPalette(p)
 	w.left.row.Refresh()
 	w.below.row.Refresh()
 	if w.page != nil {

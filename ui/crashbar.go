@@ -1,0 +1,53 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*crashBar)(nil)
+
+// crashBar stands above everything after a command or a view failed, until it
+// is closed.
+type crashBar struct {
+	widget.BaseWidget
+
+	crash  *crash
+	ground *canvas.Rectangle
+	text   *widget.Label
+	box    *fyne.Container
+}
+
+func newCrashBar(p *palette) *crashBar {
+	b := &crashBar{ground: canvas.NewRectangle(nil), text: widget.NewLabel("")}
+	b.ground.StrokeWidth = 1
+	b.text.Truncation = fyne.TextTruncateEllipsis
+	buttons := container.NewHBox(
+		widget.NewButton("Copy the report", func() { b.crash.copy() }),
+		widget.NewButton("Close", func() { b.Hide() }))
+	b.box = container.NewStack(b.ground, container.NewPadded(container.NewBorder(nil, nil, nil, buttons, b.text)))
+	b.ExtendBaseWidget(b)
+	b.Hide()
+	b.SetPalette(p)
+	return b
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *crashBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(b.box) }
+
+// SetPalette draws in other colours from now on.
+func (b *crashBar) SetPalette(p *palette) {
+	b.ground.FillColor, b.ground.StrokeColor = p.wash[sheet.Unsafe], p.ink[sheet.Unsafe]
+	b.Refresh()
+}
+
+// Say shows what failed.
+func (b *crashBar) Say(c *crash) {
+	b.crash = c
+	b.text.SetText(c.Error() + ". The project and the rest of the window go on.")
+	b.Show()
+}
