@@ -1,0 +1,212 @@
+package timeline
+
+import (
+	"fmt"
+	"slices"
+)
+
+// GridReply is a column of a match-up.
+type GridReply struct {
+	Title string // as verdicts title it
+	Reply Reply  // its Demand means nothing here; a reply always judged has its name as Move
+	Shown bool   // one of those always judged: high guard, low guard, nothing
+}
+
+// GridCell is what one setup does to one reply at its own delay, on the rise
+// that is worst by the order of Danger.
+type GridCell struct {
+	Judged bool // false where the reply doesn't fit the width there
+	Rise   string
+	Demand Demand // the setup's own; none where it doesn't name the reply
+	Mark   Judgement
+	Cell   Cell
+
+	// Covers: the setup is meaty, and the attacker survives the reply, on
+	// every rise that the setup claims, at its own delay. A setup that
+	// demands to beat the reply covers it all the same where it survives.
+	Covers bool
+}
+
+// GridRow is one setup of a match-up.
+type GridRow struct {
+	Setup string
+	Delay int
+	Word  Word
+	Meaty bool
+	Cells []GridCell // one a column
+}
+
+// Grid is a match-up as far as it has come: all setups against all replies.
+type Grid struct {
+	Replies []GridReply
+	Rows    []GridRow // in the order they were added
+}
+
+// Matchup gathers the setups of one attacker against one rival, one by one,
+// so that long work can be shown and stopped in between. It is not for
+// several goroutines at once; the project must not change meanwhile.
+type Matchup struct {
+	index           *Index
+	attacker, rival string
+	setups          []Setup
+	grid            Grid
+	columns         map[Reply]int // by move and lateness
+}
+
+// chunk is how many replies are laid at a time beside a setup's own.
+const chunk = 256
+
+// NewMatchup makes an empty match-up. Its columns are the replies always
+// judged, then those that the project's setups of that pair name, in order,
+// then, with all, whatever else the rival has. A fighter that p doesn't have
+// is an error.
+func NewMatchup(p *Project, attacker, rival string, all bool) (*Matchup, error) {
+	m := &Matchup{index: NewIndex(p), attacker: attacker, rival: rival, columns: map[Reply]int{}}
+	for _, name := range []string{attacker, rival} {
+		if m.index.roster(name) == nil {
+			return nil, fmt.Errorf("expected a fighter of the project, got %q", name)
+		}
+	}
+	for _, name := range builtIn {
+		m.columns[Reply{Move: name}] = len(m.grid.Replies)
+		m.grid.Replies = append(m.grid.Replies, GridReply{name, Reply{Move: name, Demand: NoneD}, true})
+	}
+	for i := range p.Setups {
+		if s := &p.Setups[i]; s.Attacker == attacker && s.Rival == rival && m.index.CheckSetup("", s) == nil {
+			m.widen(s.Replies)
+		}
+	}
+	if all {
+		f := m.index.roster(rival)
+		for i := range f.Moves {
+			if !f.Moves[i].Air {
+				m.widen([]Reply{{Move: f.Moves[i].Name}})
+			}
+		}
+		for i := range f.Jumps {
+			m.widen([]Reply{{Move: f.Jumps[i].Name}})
+		}
+	}
+	return m, nil
+}
+
+// widen adds the columns of replies that have none.
+func (m *Matchup) widen(replies []Reply) {
+	for _, r := range replies {
+		r.Demand = ""
+		if _, ok := m.columns[r]; !ok {
+			m.columns[r] = len(m.grid.Replies)
+			r.Demand = NoneD
+			m.grid.Replies = append(m.grid.Replies, GridReply{Title: r.Title(), Reply: r})
+		}
+	}
+}
+
+// Add judges setup s at its own delay against every column. Replies that have
+// no column yet get one, and the setups added before are judged against them
+// too. A setup of another pair, one that Check refuses or one that doesn't fit
+// the width is an error, and changes nothing.
+func (m *Matchup) Add(s Setup) error {
+	if s.Attacker != m.attacker || s.Rival != m.rival {
+		return fmt.Errorf("setup %q: expected %s against %s, got %s against %s", s.Name, m.attacker, m.rival, s.Attacker, s.Rival)
+	}
+	if err := m.index.CheckSetup(fmt.Sprintf("setup %q", s.Name), &s); err != nil {
+		return err
+	}
+	plan, err := m.index.Compile(s)
+	if err != nil {
+		return err
+	}
+	m.widen(s.Replies)
+	m.setups = append(m.setups, s)
+	m.grid.Rows = append(m.grid.Rows, GridRow{s.Name, s.Delay, plan.Word(s.Delay), plan.meatyAt(s.Delay), nil})
+	for i := range m.grid.Rows {
+		if err := m.fill(i); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// fill judges row i against the columns it hasn't met.
+func (m *Matchup) fill(i int) error {
+	row, s := &m.grid.Rows[i], m.setups[i]
+	for from := len(row.Cells); from < len(m.grid.Replies); from = len(row.Cells) {
+		to := min(from+chunk, len(m.grid.Replies))
+		with := s
+		with.Replies = slices.Clone(s.Replies)
+		for _, c := range m.grid.Replies[from:to] {
+			if !c.Shown && !s.names(c.Reply) && m.fits(&s, c.Reply) {
+				with.Replies = append(with.Replies, c.Reply)
+			}
+		}
+		plan, err := m.index.Compile(with)
+		if err != nil {
+			return err
+		}
+		cells := make([]GridCell, to-from)
+		a := plan.base.later(s.Delay)
+		for line := range plan.lines {
+			key := Reply{Move: plan.replyName(line), Late: plan.lines[line].late}
+			if at := m.columns[key]; at >= from && at < to {
+				cells[at-from] = plan.gridCell(&a, s.Delay, line, row.Meaty)
+			}
+		}
+		row.Cells = append(row.Cells, cells...)
+	}
+	return nil
+}
+
+// gridCell is line i of the plan in a grid; a is the attacker at delay d.
+func (p *Plan) gridCell(a *Track, d, i int, meaty bool) GridCell {
+	l := p.worst(a, d, -1, i)
+	covers := meaty
+	for r, wake := range p.wakes {
+		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
+		covers = covers && c.Outcome.Survived()
+	}
+	return GridCell{true, p.rises[l.Rise].Name, l.Demand, l.Mark, l.Cell, covers}
+}
+
+// names reports whether the setup names that reply itself.
+func (s *Setup) names(r Reply) bool {
+	return slices.ContainsFunc(s.Replies, func(own Reply) bool { return own.Move == r.Move && own.Late == r.Late })
+}
+
+// fits reports whether the reply fits the width on every rise that s claims.
+func (m *Matchup) fits(s *Setup, r Reply) bool {
+	rival := m.index.roster(m.rival)
+	k := s.k(m.index.roster(m.attacker)).N
+	length := rival.length(r.Move, m.index.rules)
+	for _, rise := range s.Claimed(rival.Fighter) {
+		if k+rise.Extra+r.Late+length > Width {
+			return false
+		}
+	}
+	return true
+}
+
+// Grid returns the match-up as it stands. What is added later doesn't change
+// it; its rows are as wide as its replies.
+func (m *Matchup) Grid() Grid {
+	return Grid{slices.Clone(m.grid.Replies), slices.Clone(m.grid.Rows)}
+}
+
+// Fewest returns the fewest setups that cover every reply that any covers:
+// Sets are rows, Missing are columns that no setup covers. Replies that are
+// always judged ask for nothing. limit is that of FewestSets.
+func (g *Grid) Fewest(limit int) Cover {
+	sets := make([][]int, len(g.Rows))
+	for i := range g.Rows {
+		for k, c := range g.Rows[i].Cells {
+			if c.Covers && !g.Replies[k].Shown {
+				sets[i] = append(sets[i], k-len(builtIn))
+			}
+		}
+	}
+	c := FewestSets(len(g.Replies)-len(builtIn), sets, limit)
+	for i := range c.Missing {
+		c.Missing[i] += len(builtIn)
+	}
+	return c
+}
