@@ -15,6 +15,18 @@ type Options struct {
 	Map     map[string]string // their heading -> our column, "" to leave the field out; capitals are one with small letters
 	SkipBad bool              // leave bad rows out
 	Rules   timeline.Ruleset  // what the moves are checked by; the zero value: timeline.DefaultRuleset
+	Each    func(Seen) error  // told of each row as it is read; nil: nobody. Its error ends Read with that error and no table
+}
+
+// Seen is a row while its table is read.
+type Seen struct {
+	Line   int           // of the file, from 1, where the row begins
+	Record []string      // as the file has it; good until Each returns
+	Move   timeline.Move // where Bad is nil
+	Owner  string        // whose move it is
+	Bad    *RowError
+	Done   int64 // bytes of the table that were read
+	Of     int64 // bytes of the whole table
 }
 
 // Row is one move of a table.
@@ -71,6 +83,11 @@ func Read(r io.Reader, o Options) (*Table, error) {
 			continue
 		}
 		row, broken := h.row(s, record, o, seen)
+		if o.Each != nil {
+			if err := o.Each(Seen{row.Line, record, row.Move, row.Fighter, broken, s.csv.InputOffset(), s.size}); err != nil {
+				return nil, err
+			}
+		}
 		if broken != nil {
 			t.Bad = append(t.Bad, *broken)
 			continue
@@ -111,14 +128,8 @@ func (h *header) row(s *source, record []string, o Options, seen map[[2]string]i
 		if c == nil {
 			continue
 		}
-		if c.name != nameColumn && c.name != fighterColumn {
-			cell = strings.TrimSpace(cell)
-		}
-		if cell == "" {
-			continue
-		}
-		if want := c.read(&d, cell); want != "" {
-			return row, fail(want, quote(cell))
+		if err := c.take(&d, cell); err != nil {
+			return row, fail(err.Want, err.Got)
 		}
 	}
 	row.Fighter = d.fighter

@@ -13,6 +13,7 @@ import (
 type source struct {
 	data []byte
 	csv  *csv.Reader
+	size int64 // of what csv reads, in bytes
 }
 
 // open reads all of r and asks that it is text within the limits. A byte
@@ -30,7 +31,8 @@ func open(r io.Reader) (*source, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &source{data: data, csv: csv.NewReader(bytes.NewReader(keepBreaks(data, breaks)))}
+	kept := keepBreaks(data, breaks)
+	s := &source{data: data, csv: csv.NewReader(bytes.NewReader(kept)), size: int64(len(kept))}
 	s.csv.FieldsPerRecord = -1 // a ragged row is one bad row, and Read's to tell
 	s.csv.ReuseRecord = true
 	return s, nil

@@ -1,0 +1,85 @@
+package table
+
+import (
+	"fmt"
+	"strings"
+
+	"wakeline/timeline"
+)
+
+// Single cells, for others that edit moves as rows: the same grammar as a
+// table's.
+
+// MoveColumns returns the names of a move's columns, those of a table but the
+// fighter, in the order of Cells.
+func MoveColumns() []string { return Columns()[1:] }
+
+// CellError is a cell that breaks a rule, by itself or with the others of its
+// row.
+type CellError struct {
+	Column    string // its name
+	Want, Got string // Got is "nothing" for an empty cell
+}
+
+// Error says where, what was expected, and what stands there.
+func (e *CellError) Error() string {
+	return fmt.Sprintf("%s: expected %s, got %s", e.Column, e.Want, e.Got)
+}
+
+// Cell writes one cell of a move, by its place in MoveColumns; it is empty for
+// a default.
+func Cell(m *timeline.Move, column int) string { return columns[1+column].write(m) }
+
+// Cells writes all cells of a move.
+func Cells(m *timeline.Move) []string {
+	out := make([]string, len(columns)-1)
+	for i := range out {
+		out[i] = Cell(m, i)
+	}
+	return out
+}
+
+// CheckCell reads one cell by itself, by its place in MoveColumns, and returns
+// a *CellError where it is not written as its column wants. An empty cell is a
+// default.
+func CheckCell(column int, cell string) error {
+	if err := columns[1+column].take(&draft{}, cell); err != nil {
+		return err
+	}
+	return nil
+}
+
+// take reads a cell as it stands in its field.
+func (c *column) take(d *draft, cell string) *CellError {
+	if c.name != nameColumn && c.name != fighterColumn {
+		cell = strings.TrimSpace(cell)
+	}
+	if cell == "" {
+		return nil
+	}
+	if want := c.read(d, cell); want != "" {
+		return &CellError{c.name, want, quote(cell)}
+	}
+	return nil
+}
+
+// ReadCells makes a move of its cells, in the order of MoveColumns. It asks of
+// it what Read asks of a row; the error is a *CellError.
+func ReadCells(cells []string, rules timeline.Ruleset) (timeline.Move, error) {
+	var d draft
+	for i, cell := range cells {
+		if err := columns[1+i].take(&d, cell); err != nil {
+			return timeline.Move{}, err
+		}
+	}
+	if f := d.finish(rules); f != nil {
+		return timeline.Move{}, &CellError{f.column, f.want, f.got}
+	}
+	return d.Move, nil
+}
+
+// ReadWhole reads a whole number as cells of every column of numbers do.
+func ReadWhole(cell string) (n int, ok bool) { return parseWhole(strings.TrimSpace(cell)) }
+
+// ReadFlag reads true or false as cells do: also yes or no, 1 or 0.
+func ReadFlag(cell string) (value, ok bool) { return parseFlag(strings.TrimSpace(cell)) }
