@@ -132,7 +132,7 @@ func (e MoveEdit) apply(p *Project) error {
 		return err
 	}
 	if e.Move == nil {
-		err = p.unused("move", e.Before, func(s *Setup) bool { return s.uses(e.Owner, e.Before) })
+		err = p.unused("move", e.Before, func(s *Setup) bool { return s.Uses(e.Owner, e.Before) })
 	}
 	if err == nil {
 		err = put(&f.Moves, "move of "+e.Owner, e.Before, e.Move, func(m *Move) string { return m.Name })
@@ -149,7 +149,7 @@ func (e JumpEdit) apply(p *Project) error {
 		return err
 	}
 	if e.Jump == nil {
-		err = p.unused("jump", e.Before, func(s *Setup) bool { return s.uses(e.Owner, e.Before) })
+		err = p.unused("jump", e.Before, func(s *Setup) bool { return s.Uses(e.Owner, e.Before) })
 	}
 	if err == nil {
 		err = put(&f.Jumps, "jump of "+e.Owner, e.Before, e.Jump, func(j *Jump) string { return j.Name })
@@ -232,8 +232,9 @@ func (p *Project) unused(what, name string, uses func(*Setup) bool) error {
 	return nil
 }
 
-// uses reports whether s names that move or jump of that fighter.
-func (s *Setup) uses(fighter, name string) bool {
+// Uses reports whether s names that move or jump of that fighter: its own, or a
+// reply.
+func (s *Setup) Uses(fighter, name string) bool {
 	return s.Attacker == fighter && (s.Ender == name || s.Jump == name || s.Attack == name || s.Landing == name || slices.Contains(s.Fillers, name)) ||
 		s.Rival == fighter && slices.ContainsFunc(s.Replies, func(r Reply) bool { return r.Move == name })
 }
