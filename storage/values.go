@@ -73,7 +73,7 @@ func (r row) ruleset() timeline.Ruleset {
 func moveRow(m *timeline.Move) row {
 	r := row{
 		"name": m.Name, "kind": string(m.Kind), "air": flag(m.Air), "level": textOrNull(string(m.Level)),
-		"startup": nil, "active": table.FormatActive(m.Active), "recovery": int64(m.Recovery), "total": nil,
+		"startup": nil, "active": timeline.ActiveWords(m.Active), "recovery": int64(m.Recovery), "total": nil,
 		"on_hit": maybe(m.OnHit), "on_guard": maybe(m.OnGuard), "hitstun": maybe(m.Hitstun), "guardstun": maybe(m.Guardstun),
 		"airborne_from": maybe(m.AirborneFrom), "misses_air": flag(m.MissesAir),
 		"deep": maybe(m.Deep), "drop_units": maybe(m.Drop), "top_units": maybe(m.Top),

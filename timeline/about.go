@@ -33,7 +33,8 @@ func (f *facts) places(p Places, name, unit string) {
 	f.say(len(say) > 0, name, "%s", strings.Join(say, ", "))
 }
 
-// ActiveWords writes active, gap, active, ... the trade's way: 2(5)1.
+// ActiveWords writes active, gap, active, ... the trade's way: 2(5)1; empty
+// where there is nothing.
 func ActiveWords(active []int) string {
 	var b strings.Builder
 	for i, n := range active {
@@ -161,7 +162,7 @@ func (p *Plan) About(b *Block) []Fact {
 	case PartDelay:
 		var safe []string
 		for _, w := range p.bounds() {
-			safe = append(safe, Window{w.From, w.To}.String())
+			safe = append(safe, Window(w).String())
 		}
 		out.say(true, "window", "%s", list(append(safe, "empty")[:max(1, len(safe))]))
 	case PartJump:

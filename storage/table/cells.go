@@ -67,18 +67,6 @@ func parseActive(cell string) (out []int, ok bool) {
 	}
 }
 
-func formatActive(active []int) string {
-	var b strings.Builder
-	for i, n := range active {
-		if i%2 == 0 {
-			b.WriteString(strconv.Itoa(n))
-		} else {
-			fmt.Fprintf(&b, "(%d)", n)
-		}
-	}
-	return b.String()
-}
-
 // parseWindows reads windows separated with ";", the words after each of them
 // by rest.
 func parseWindows[W any](cell string, rest func(at timeline.Window, words []string) (W, bool)) (out []W, ok bool) {

@@ -203,7 +203,7 @@ func TestPairsOfCells(t *testing.T) {
 // The writing of single cells, as others use it.
 func TestWritingForOthers(t *testing.T) {
 	for _, m := range newDice(6).moves(500) {
-		active, err1 := ParseActive(FormatActive(m.Active))
+		active, err1 := ParseActive(timeline.ActiveWords(m.Active))
 		immune, err2 := ParseImmune(FormatImmune(m.Immune))
 		armour, err3 := ParseArmour(FormatArmour(m.Armour))
 		catch, err4 := ParseCatch(FormatCatch(m.Catch))

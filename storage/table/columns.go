@@ -45,7 +45,7 @@ var columns = []column{
 		timeline.Mid, timeline.Low, timeline.Overhead, timeline.LevelThrow, timeline.LevelAirThr),
 	part("startup", func(d *draft) *timeline.Maybe { return &d.startup },
 		func(m *timeline.Move) timeline.Maybe { return timeline.Maybe{N: m.Startup, Given: m.Startup != 0} }),
-	{"active", readActive, func(m *timeline.Move) string { return formatActive(m.Active) }},
+	{"active", readActive, func(m *timeline.Move) string { return timeline.ActiveWords(m.Active) }},
 	number("recovery", func(m *timeline.Move) *int { return &m.Recovery }),
 	part("total", func(d *draft) *timeline.Maybe { return &d.total },
 		func(m *timeline.Move) timeline.Maybe { return timeline.Maybe{N: m.Length, Given: m.Length != 0} }),

@@ -64,7 +64,7 @@ func (d *draft) lengths() *fault {
 		case m.Startup != 0:
 			return &fault{"startup", alone, strconv.Itoa(m.Startup)}
 		case len(m.Active) > 0:
-			return &fault{"active", alone, formatActive(m.Active)}
+			return &fault{"active", alone, timeline.ActiveWords(m.Active)}
 		case m.Recovery != 0:
 			return &fault{"recovery", alone, strconv.Itoa(m.Recovery)}
 		case !d.total.Given:

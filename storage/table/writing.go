@@ -9,10 +9,7 @@ import (
 // The trade's writing of active frames and windows, for others that keep
 // moves as rows.
 
-// FormatActive writes active frames as "2(5)1", empty where there are none.
-func FormatActive(active []int) string { return formatActive(active) }
-
-// ParseActive reads what FormatActive writes.
+// ParseActive reads what timeline.ActiveWords writes.
 func ParseActive(cell string) ([]int, error) {
 	if cell == "" {
 		return nil, nil
