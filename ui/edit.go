@@ -88,21 +88,32 @@ func (m *Model) Change(next timeline.Setup) error {
 	if !m.mayEdit() {
 		return errHeld
 	}
-	if m.plan == nil || !samePlan(&m.plan.Setup, &next) {
-		if err := m.data.CheckSetup("setup", &next); err != nil {
-			return err
-		}
-		plan, err := timeline.Compile(m.data, next)
-		if err != nil && m.plan != nil {
-			return err
-		}
-		m.plan = plan
+	plan, err := m.may(&next)
+	if err != nil {
+		return err
 	}
+	m.plan = plan
 	m.replace(next)
 	if m.gesture == nil {
 		return m.keep(before)
 	}
 	return nil
+}
+
+// may returns what next compiles to, nil where it can't be judged and the
+// chosen setup can't either; the error says why next can't stand in its place.
+func (m *Model) may(next *timeline.Setup) (*timeline.Plan, error) {
+	if m.plan != nil && samePlan(&m.plan.Setup, next) && next.Delay >= 0 && next.Delay <= m.plan.Fits() {
+		return m.plan, nil
+	}
+	if err := m.data.CheckSetup("setup", next); err != nil {
+		return nil, err
+	}
+	plan, err := timeline.Compile(m.data, *next)
+	if err != nil && m.plan != nil {
+		return nil, err
+	}
+	return plan, nil
 }
 
 // Apply does edits of the project as one step, and chooses the setup that the
