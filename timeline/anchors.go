@@ -9,7 +9,7 @@ type AnchorKind uint8
 const (
 	AnchorZero       AnchorKind = iota // frame 0 of the ruler
 	AnchorWake                         // the wake-up
-	AnchorThrowable                    // the first frame a throw touches the risen, where that is not the wake-up
+	AnchorThrowable                    // the first frame a throw touches the risen; only where the landing move throws, and later than the wake-up
 	AnchorReply                        // the reply's first active frame
 	AnchorWindowFrom                   // the jump's first frame at the earliest delay of a stretch of the window
 	AnchorWindowTo                     // and at its latest
@@ -128,6 +128,10 @@ func meant(m, f AnchorKind) bool {
 		return false
 	case f == AnchorLastAir:
 		return m == AnchorLast
+	case f == AnchorThrowable: // and it takes a throw alone
+		return m >= AnchorLandingFirst
+	case m == AnchorThrowable:
+		return f >= AnchorLandingFirst
 	}
 	return true
 }
@@ -147,7 +151,7 @@ func (p *Plan) anchors(out []Anchor, h held, v, d, rise, line int) []Anchor {
 	add(0, AnchorZero, false)
 	wake := p.wakes[rise] + later
 	add(wake, AnchorWake, h == heldAdvantage)
-	if p.rules.ThrowGraceRise > 0 {
+	if n := p.base.nblows; p.rules.ThrowGraceRise > 0 && n > 0 && !p.base.blows[n-1].move.Air && p.base.blows[n-1].throws() {
 		add(wake+p.rules.ThrowGraceRise, AnchorThrowable, h == heldAdvantage)
 	}
 	if body := &p.bodies[rise*len(p.lines)+line]; body.nblows > 0 {
