@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"slices"
 	"strconv"
 	"strings"
@@ -18,7 +19,16 @@ type Document interface {
 	Data() *timeline.Project // the ruleset and the fighters
 	Len() int                // how many setups there are
 	Setup(i int) (timeline.Setup, error)
-	Search(words []string) ([]int, error)           // the setups that have every word, in any case
+	Head(i int) Head                        // without reading the setup whole
+	Search(words []string) ([]int, error)   // the setups that have every word, in any case
+	Tags() ([]string, error)                // that setups bear, each once, by name
+	Tagged(tag string) ([]int, error)       // the setups that bear it
+	Uses(fighter, name string) (int, error) // how many setups use that move or jump
+
+	// Each returns what calls its argument with every setup as they are now. It
+	// may run on another goroutine, and ends early when its context does.
+	Each() func(ctx context.Context, do func(s *timeline.Setup) error) error
+
 	Whole() (*timeline.Project, error)              // everything, for a project text
 	Put(i int, what string, s timeline.Setup) error // one step: setup i becomes s
 
@@ -31,6 +41,9 @@ type Document interface {
 	Next() (undo, redo NextStep)
 	Close() error
 }
+
+// Head is what is known of a setup without reading it whole.
+type Head struct{ Name, Attacker, Rival string }
 
 // Touched says what a step back or forward has changed.
 type Touched struct {

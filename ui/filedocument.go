@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -92,6 +93,36 @@ func (d *FileDocument) Setup(i int) (timeline.Setup, error) {
 	}
 	d.kept.put(id, s)
 	return s, nil
+}
+
+// Head implements Document.
+func (d *FileDocument) Head(i int) Head {
+	h := &d.heads[i]
+	return Head{h.Name, h.Attacker, h.Rival}
+}
+
+// Tags implements Document.
+func (d *FileDocument) Tags() ([]string, error) { return d.file.Tags() }
+
+// Tagged implements Document.
+func (d *FileDocument) Tagged(tag string) (out []int, err error) {
+	found, err := d.file.Search("", tag)
+	for _, h := range found {
+		if i, ok := d.index[h.ID]; ok {
+			out = append(out, i)
+		}
+	}
+	return out, err
+}
+
+// Uses implements Document.
+func (d *FileDocument) Uses(fighter, name string) (int, error) { return d.file.Uses(fighter, name) }
+
+// Each implements Document.
+func (d *FileDocument) Each() func(context.Context, func(*timeline.Setup) error) error {
+	return func(ctx context.Context, do func(*timeline.Setup) error) error {
+		return d.file.EachSetup(ctx, func(_ int, s *timeline.Setup) error { return do(s) })
+	}
 }
 
 // Search implements Document: it looks into names, fighters, notes and tags.

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"slices"
 	"strings"
 
@@ -62,6 +63,58 @@ func (d *TextDocument) Whole() (*timeline.Project, error) { return &d.project, n
 
 // Close implements Document.
 func (d *TextDocument) Close() error { return nil }
+
+// Head implements Document.
+func (d *TextDocument) Head(i int) Head {
+	s := &d.project.Setups[i]
+	return Head{s.Name, s.Attacker, s.Rival}
+}
+
+// Tags implements Document.
+func (d *TextDocument) Tags() ([]string, error) {
+	var out []string
+	for i := range d.project.Setups {
+		out = append(out, d.project.Setups[i].Tags...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out), nil
+}
+
+// Tagged implements Document.
+func (d *TextDocument) Tagged(tag string) (out []int, err error) {
+	for i := range d.project.Setups {
+		if slices.Contains(d.project.Setups[i].Tags, tag) {
+			out = append(out, i)
+		}
+	}
+	return out, nil
+}
+
+// Uses implements Document.
+func (d *TextDocument) Uses(fighter, name string) (n int, err error) {
+	for i := range d.project.Setups {
+		if d.project.Setups[i].Uses(fighter, name) {
+			n++
+		}
+	}
+	return n, nil
+}
+
+// Each implements Document.
+func (d *TextDocument) Each() func(context.Context, func(*timeline.Setup) error) error {
+	setups := slices.Clone(d.project.Setups) // an edit puts another value in its place
+	return func(ctx context.Context, do func(*timeline.Setup) error) error {
+		for i := range setups {
+			if ctx.Err() != nil {
+				return ctx.Err()
+			}
+			if err := do(&setups[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+}
 
 // Search implements Document: it looks into names, fighters, enders, notes
 // and tags.
