@@ -17,6 +17,7 @@ var mayImport = map[string]struct {
 	others []string
 }{
 	"timeline":      {"", nil},
+	"timeline/find": {"timeline", nil},
 	"timeline/odds": {"timeline", nil},
 	"assets":        {"", nil},
 	"samples":       {"", nil},

@@ -1,0 +1,144 @@
+package find
+
+import (
+	"cmp"
+	"container/heap"
+	"context"
+
+	"wakeline/timeline"
+)
+
+// group is all sequences that rank alike: one way, one start, and one sum of
+// fillers of the same number and gauge.
+type group struct {
+	way, start, sum, count, gauge int // gauge: the place in the table's sums
+	chance                        float64
+	spare                         int // noSpare where no demanded reply has one
+	cost                          int // segments, the attack's too
+}
+
+// noSpare stands for the spare of a setup that no demanded reply comes near.
+const noSpare = timeline.Width
+
+func (g *group) wait() int { return g.start - g.sum }
+
+// rank orders two groups of answers, the better first, and says by what.
+type rank func(a, b *group) (order int, by reason)
+
+// reason is what tells two answers apart.
+type reason int
+
+const (
+	byNothing reason = iota // only their order in the fighter's lists
+	byWait
+	byChance
+	bySpare
+	byCount
+	byCost
+)
+
+// best is the rank of frames.md, "Search": no counted wait first, then
+// chance, spare, fewer actions, lower cost.
+func best(a, b *group) (int, reason) {
+	if n := cmp.Compare(min(a.wait(), 1), min(b.wait(), 1)); n != 0 {
+		return n, byWait
+	}
+	if n := cmp.Compare(b.chance, a.chance); n != 0 {
+		return n, byChance
+	}
+	if n := cmp.Compare(b.spare, a.spare); n != 0 {
+		return n, bySpare
+	}
+	if n := cmp.Compare(a.count, b.count); n != 0 {
+		return n, byCount
+	}
+	if n := cmp.Compare(a.cost, b.cost); n != 0 {
+		return n, byCost
+	}
+	return cmp.Or(cmp.Compare(a.way, b.way), cmp.Compare(a.start, b.start), cmp.Compare(a.sum, b.sum)), byNothing
+}
+
+// shortest puts fewer fillers before chance and spare, still without a
+// counted wait first.
+func shortest(a, b *group) (int, reason) {
+	if n := cmp.Compare(min(a.wait(), 1), min(b.wait(), 1)); n != 0 {
+		return n, byWait
+	}
+	if n := cmp.Compare(a.count, b.count); n != 0 {
+		return n, byCount
+	}
+	return best(a, b)
+}
+
+// queue is a heap of groups, the best on top.
+type queue struct {
+	groups []group
+	rank   rank
+}
+
+func (q *queue) Len() int { return len(q.groups) }
+func (q *queue) Less(i, j int) bool {
+	n, _ := q.rank(&q.groups[i], &q.groups[j])
+	return n < 0
+}
+func (q *queue) Swap(i, j int) { q.groups[i], q.groups[j] = q.groups[j], q.groups[i] }
+func (q *queue) Push(x any)    { q.groups = append(q.groups, x.(group)) }
+func (q *queue) Pop() any {
+	g := q.groups[len(q.groups)-1]
+	q.groups = q.groups[:len(q.groups)-1]
+	return g
+}
+
+// gather makes a queue of all groups that hold an answer.
+func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) (*queue, error) {
+	out := &queue{rank: by}
+	links := []float64{1} // by number
+	for range t.most + 1 {
+		link := 1.0
+		if q.Hand != nil {
+			link = q.Hand.Link()
+		}
+		links = append(links, links[len(links)-1]*link)
+	}
+	for w := range ways {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		for _, s := range ways[w].good.Spans() {
+			for start := s.From; start < s.To; start++ {
+				q.gatherStart(out, t, &ways[w], group{way: w, start: start, spare: ways[w].spare[start].Or(noSpare)}, links)
+			}
+		}
+	}
+	heap.Init(out)
+	return out, nil
+}
+
+// gatherStart adds the groups of one way and start, of which g has the rest.
+func (q *Query) gatherStart(out *queue, t *table, w *way, g group, links []float64) {
+	for g.sum = max(0, g.start-q.Wait.Or(timeline.Width)); g.sum <= g.start; g.sum++ {
+		wait := -1.0 // not asked for yet
+		for c, spent := range t.gauges {
+			if spent+w.gauge > q.Gauge {
+				break
+			}
+			g.gauge, g.cost = c, spent+w.gauge
+			for g.count = 0; g.count <= t.most; g.count++ {
+				if !t.reach[0][g.count][c].Has(g.sum) {
+					continue
+				}
+				g.chance = links[g.count+1] // the jump is one too
+				if g.wait() > 0 {
+					if wait < 0 {
+						wait = 0
+						if q.Hand != nil {
+							wait = q.Hand.Wait(w.good, g.sum, g.start)
+						}
+					}
+					g.chance = links[g.count] * wait
+				}
+				out.groups = append(out.groups, g)
+			}
+		}
+	}
+}

@@ -1,0 +1,119 @@
+package find
+
+import (
+	"fmt"
+	"strings"
+
+	"wakeline/timeline"
+)
+
+// whyNoStart says which demand or rise leaves a way without a good start.
+func (s *search) whyNoStart(w *way) string {
+	if w.err != nil {
+		return w.err.Error()
+	}
+	var each []string // windows of the targets, where every one has its own
+	for _, plan := range w.plans {
+		good := s.starts(plan)
+		if good.Empty() {
+			out := s.whyNoWindow(plan)
+			if len(w.plans) > 1 {
+				out = "Against " + plan.Setup.Rival + ": " + out
+			}
+			return out
+		}
+		each = append(each, fmt.Sprintf("%s by a start on %s", plan.Setup.Rival, runs(good)))
+	}
+	return "Each rival alone is met, " + list(each) + ", but no start meets all of them."
+}
+
+// whyNoWindow says what empties a plan's window: the meeting, a reply that no
+// timing covers, rises, or demands that go against each other.
+func (s *search) whyNoWindow(plan *timeline.Plan) string {
+	v := plan.Verdict(0)
+	if good := plan.WindowSet(); !good.Empty() {
+		out := "No timing covers " + list(v.Never)
+		if plan.Word(good.First()) == timeline.Limited {
+			return out + fmt.Sprintf("; without that demand the jump may start on %s.", runs(good))
+		}
+		return out + ", which is all that is demanded."
+	}
+	bare := plan.Setup
+	bare.Replies = nil
+	meaty := s.window(bare)
+	if !meaty.Empty() {
+		return "The wake-up is met by a start on " + runs(meaty) + ", but no start there meets every demand: " + s.demands(plan) + "."
+	}
+	if len(v.Rises) == 1 {
+		return v.Because
+	}
+	var each []string
+	for _, r := range v.Rises {
+		one := bare
+		one.Rises = []string{r.Rise}
+		met := s.window(one)
+		if met.Empty() {
+			return "On the " + r.Rise + " rise: " + s.because(one)
+		}
+		each = append(each, fmt.Sprintf("%s by a start on %s", r.Rise, runs(met)))
+	}
+	return "Each rise alone is met, " + list(each) + ", but no start meets all of them."
+}
+
+// demands says on which starts each demand would be met by itself. Those met
+// on every meaty start are left out.
+func (s *search) demands(plan *timeline.Plan) string {
+	bare := plan.Setup
+	bare.Replies = nil
+	meaty := s.window(bare)
+	var out []string
+	for _, r := range plan.Setup.Replies {
+		one := plan.Setup
+		one.Replies = []timeline.Reply{r}
+		met := s.window(one)
+		if r.Demand != timeline.NoneD && !met.Empty() && met != meaty {
+			out = append(out, fmt.Sprintf("%s asks for %s", r.Title(), runs(met)))
+		}
+	}
+	return list(out)
+}
+
+// window is the core's window of a setup whose frames fit the width.
+func (s *search) window(setup timeline.Setup) timeline.Set {
+	plan, err := s.ix.Compile(setup)
+	if err != nil {
+		return timeline.Set{}
+	}
+	return plan.WindowSet()
+}
+
+func (s *search) because(setup timeline.Setup) string {
+	plan, err := s.ix.Compile(setup)
+	if err != nil {
+		return err.Error()
+	}
+	return plan.Verdict(0).Because
+}
+
+// runs writes a set of frames: "2", "2 to 3", "2 and 5 to 7".
+func runs(s timeline.Set) string {
+	var out []string
+	for _, r := range s.Spans() {
+		if r.Len() == 1 {
+			out = append(out, fmt.Sprint(r.From))
+		} else {
+			out = append(out, fmt.Sprintf("%d to %d", r.From, r.To-1))
+		}
+	}
+	return list(out)
+}
+
+// list writes "a", "a and b", "a, b and c".
+func list(of []string) string { return join(of, "and") }
+
+func join(of []string, last string) string {
+	if len(of) < 2 {
+		return strings.Join(of, "")
+	}
+	return strings.Join(of[:len(of)-1], ", ") + " " + last + " " + of[len(of)-1]
+}

@@ -1,0 +1,158 @@
+package find
+
+import (
+	"container/heap"
+	"context"
+	"math/big"
+
+	"wakeline/timeline"
+)
+
+// Result is what a search found.
+type Result struct {
+	Advantage int // K
+
+	// How many answers there are in all, exactly: with and without a counted
+	// wait; those without one; and both where each order of the same fillers
+	// counts by itself.
+	Count, Exact, Orders *big.Int
+
+	Ways    []Way    // every jump and attack tried, in the fighter's order
+	Answers []Answer // the best, in rank order
+
+	// Where there is no answer: a sentence for each constraint that rules
+	// them out and what would do instead, the nearest miss last.
+	Because []string
+}
+
+// Way is one jump and attack of a search.
+type Way struct {
+	Jump, Attack string
+	Starts       []timeline.Bounds // frames on which the jump may start; none: not nil
+	Count        *big.Int          // answers with it
+	Because      string            // why no start is good, empty where one is
+}
+
+// Search looks for what makes a safe jump. The project must pass Check. A
+// query that can't be meant is a *QueryError or a *timeline.FieldError; that
+// nothing is found is no error, but the Result's Because. It ends early with
+// ctx's error.
+func Search(ctx context.Context, p *timeline.Project, q Query) (*Result, error) {
+	s, err := newSearch(timeline.NewIndex(p), p, q)
+	if err != nil {
+		return nil, err
+	}
+	return s.run(ctx, best)
+}
+
+// search is a query at work.
+type search struct {
+	Query
+	p        *timeline.Project
+	ix       *timeline.Index
+	attacker *timeline.Fighter
+	table    *table
+	ways     []way
+}
+
+// newSearch checks the query and lays its table.
+func newSearch(ix *timeline.Index, p *timeline.Project, q Query) (*search, error) {
+	s := &search{Query: q, p: p, ix: ix, attacker: p.Fighter(q.Setup.Attacker)}
+	if err := q.check(ix, s.attacker); err != nil {
+		return nil, err
+	}
+	var err error
+	s.table, err = newTable(q.fillers(s.attacker, p.Ruleset, false), q.Most, q.Gauge, q.Ordered)
+	return s, err
+}
+
+// layWays compiles every jump and attack.
+func (s *search) layWays(ctx context.Context) error {
+	targets := s.targets()
+	for _, pair := range s.pairs(s.attacker) {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		s.ways = append(s.ways, s.lay(s.ix, targets, pair[0], pair[1], s.attacker.Move(pair[1]).GaugeCost))
+	}
+	return nil
+}
+
+// run searches; by is the order of the answers.
+func (s *search) run(ctx context.Context, by rank) (*Result, error) {
+	if err := s.layWays(ctx); err != nil {
+		return nil, err
+	}
+	out := &Result{Advantage: s.Setup.K(s.attacker).N}
+	s.tally(out)
+	if out.Count.Sign() == 0 {
+		out.Because = s.whyNone()
+		return out, ctx.Err()
+	}
+	if s.List == 0 {
+		return out, ctx.Err()
+	}
+	groups, err := s.gather(ctx, s.table, s.ways, by)
+	if err != nil {
+		return nil, err
+	}
+	var before *group
+	for len(out.Answers) < s.List && groups.Len() > 0 {
+		g := heap.Pop(groups).(group)
+		s.table.each(g.count, g.gauge, g.sum, func(seq []int) bool {
+			a := s.answer(&g, seq)
+			a.Rank = len(out.Answers) + 1
+			a.Why = why(&a, &g, before, by)
+			before = &g
+			out.Answers = append(out.Answers, a)
+			return len(out.Answers) < s.List
+		})
+	}
+	return out, ctx.Err()
+}
+
+// tally counts the answers of every way.
+func (s *search) tally(out *Result) {
+	out.Count, out.Exact, out.Orders = new(big.Int), new(big.Int), new(big.Int)
+	last := 0
+	for i := range s.ways {
+		last = max(last, s.ways[i].last)
+	}
+	each := s.table.count(last, true)
+	plain := each
+	if !s.Ordered {
+		plain = s.table.count(last, false)
+	}
+	for i := range s.ways {
+		w := &s.ways[i]
+		way := Way{Jump: w.jump, Attack: w.attack, Starts: []timeline.Bounds{}, Count: new(big.Int)}
+		for _, span := range w.good.Spans() {
+			way.Starts = append(way.Starts, timeline.Bounds{From: span.From, To: span.To - 1})
+		}
+		if w.last < 0 {
+			way.Because = s.whyNoStart(w)
+		}
+		s.sum(plain, w, way.Count, out.Exact)
+		s.sum(each, w, out.Orders, new(big.Int))
+		out.Count.Add(out.Count, way.Count)
+		out.Ways = append(out.Ways, way)
+	}
+}
+
+// sum adds to all what the counts hold for w, and to exact those without a
+// counted wait.
+func (s *search) sum(counts [][]big.Int, w *way, all, exact *big.Int) {
+	for c, spent := range s.table.gauges {
+		if spent+w.gauge > s.Gauge {
+			break
+		}
+		for _, span := range w.good.Spans() {
+			for start := span.From; start < span.To; start++ {
+				exact.Add(exact, &counts[c][start])
+				for sum := max(0, start-s.Wait.Or(timeline.Width)); sum <= start; sum++ {
+					all.Add(all, &counts[c][sum])
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,369 @@
+package find
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// Too much advantage is burned by a whiffed filler of known length; such a
+// chain is exact, a counted wait is not. By hand: from 55 the hop of 43 must
+// start on 13 to 18 to meet with one of six active frames, and against a
+// reversal of four frames, active on 58, it must have landed by 58: a start on
+// 13 to 15.
+func TestFactFillersBurnAdvantage(t *testing.T) {
+	p := yard(55, []int{13, 7, 5}, []int{0}, reversal(4))
+	r := look(t, p, query(p))
+	want := []struct {
+		fillers string
+		start   int
+		orders  int64
+		spare   int
+	}{
+		{"step 0", 13, 1, 2},                 // 58 - 56
+		{"step 1, step 1", 14, 1, 1},         // 58 - 57
+		{"step 2, step 2, step 2", 15, 1, 0}, // 58 - 58
+	}
+	if r.Count.Int64() != int64(len(want)) || r.Exact.Cmp(r.Count) != 0 || r.Orders.Int64() != 3 || len(r.Answers) != len(want) {
+		t.Fatalf("%v answers, %v exact, %v orders, %d listed, want 3 of each", r.Count, r.Exact, r.Orders, len(r.Answers))
+	}
+	for i, w := range want {
+		a := r.Answers[i]
+		if got := strings.Join(a.Setups[0].Fillers, ", "); got != w.fillers || a.JumpOn != w.start || a.Orders.Int64() != w.orders || a.Spare != timeline.Some(w.spare) || a.Chance != 1 || a.Wait() != 0 {
+			t.Errorf("answer %d = %s on %d, %v orders, %v spare, chance %v, want %+v", i, got, a.JumpOn, a.Orders, a.Spare, a.Chance, w)
+		}
+	}
+	q := query(p)
+	q.Wait, q.Most = timeline.Maybe{}, 0
+	r = look(t, p, q)
+	if r.Count.Int64() != 3 || r.Exact.Sign() != 0 {
+		t.Fatalf("without fillers: %v answers, %v exact, want 3 waits", r.Count, r.Exact)
+	}
+	if a := r.Answers[0]; a.JumpOn != 14 || a.Chance >= 1 || a.Chance <= r.Answers[1].Chance {
+		t.Errorf("the best wait jumps on %d at %v, want the middle of 13 to 15", a.JumpOn, a.Chance)
+	}
+}
+
+// A frame over is a frame over: where the one sequence is a frame too long,
+// nothing is found, and the nearest miss says so.
+func TestNearestMiss(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		advantage int
+		lengths   []int
+		change    func(q *Query)
+		want      []string
+	}{
+		{"too many", 84, []int{12, 15, 28, 29}, func(q *Query) { q.Most = 2 }, []string{
+			"Without a counted wait there is no answer; one of 1 frame would do.",
+			"Sequences of at most 2 fillers leave no answer; 3 would do.",
+			"43: 1 frame too many; a filler of 13, 14, 27 or 30 would do, you have 12, 15, 28 and 29."}},
+		{"short", 70, []int{12, 15}, func(q *Query) { q.Most = 2 }, []string{
+			"Without a counted wait there is no answer; one of 1 frame would do.",
+			"27: 1 frame short; a filler of 13 or 16 would do, you have 12 and 15."}},
+		{"no filler", 60, nil, func(q *Query) { q.Fillers, q.Not = []string{"hop"}, []string{"hop"} }, []string{
+			"No filler is left: all are ruled out by name.",
+			"Without a counted wait there is no answer; one of 18 frames would do.",
+			"0: 18 frames short; a filler of 18 would do."}},
+		{"a short wait", 60, []int{7}, func(q *Query) { q.Most, q.Wait = 2, timeline.Some(2) }, []string{
+			"Counted waits of at most 2 frames leave no answer; one of 4 frames would do.",
+			"14: 2 frames short; a filler of 9 would do, you have 7."}},
+		{"ruled out", 60, []int{18, 5}, func(q *Query) { q.Not, q.Most = []string{"step 0"}, 1 }, []string{
+			"Without a counted wait there is no answer; one of 13 frames would do.",
+			"The fillers ruled out by name leave no answer; step 0 would do.",
+			"5: 13 frames short; a filler of 18 would do, you have 5."}},
+		{"gauge", 60, []int{18}, func(q *Query) { q.Attacks = []string{"drop"} }, []string{
+			"Without gauge there is no answer; 1 would do."}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			// A reversal of two frames leaves the first start alone.
+			p := yard(c.advantage, c.lengths, []int{0}, reversal(2))
+			q := query(p)
+			c.change(&q)
+			r := look(t, p, q)
+			if r.Count.Sign() != 0 || len(r.Answers) != 0 {
+				t.Fatalf("%v answers: %+v", r.Count, r.Answers)
+			}
+			if !slices.Equal(r.Because, c.want) {
+				t.Errorf("because:\n%s\nwant:\n%s\nstarts %v", strings.Join(r.Because, "\n"), strings.Join(c.want, "\n"), r.Ways[0].Starts)
+			}
+		})
+	}
+}
+
+func TestEmptyWindows(t *testing.T) {
+	catch := timeline.Move{Name: "parry", Kind: timeline.Catch, Length: 30, Catch: []timeline.Window{{From: 1, To: 9}}}
+	parted := yard(60, []int{18}, []int{0}, reversal(3),
+		timeline.Move{Name: "roll", Kind: timeline.Evade, Length: 20, Immune: []timeline.Immunity{{Window: timeline.Window{From: 1, To: 3}, Strikes: true}}})
+	parted.Setups[0].Replies[1].Demand = timeline.Beat
+	for _, c := range []struct {
+		name    string
+		p       *timeline.Project
+		limited bool
+		also    []Target
+		want    string
+	}{
+		{"a catch from the first frame", yard(60, []int{18}, []int{0}, reversal(4), catch), false, nil, "hop dive: No timing covers parry; without that demand the jump may start on 18 to 20."},
+		{"nothing else demanded", yard(60, []int{18}, []int{0}, catch), true, nil, "hop dive: No timing covers parry, which is all that is demanded."},
+		{"too little advantage", yard(30, []int{18}, []int{0}), false, nil, "hop dive: Nothing meets the wake-up: the nearest, at delay 0, is off by 7 frames (it meets on 37, 7 frames after the wake-up on 30). No reply is demanded: only the meeting is judged."},
+		{"rises apart", yard(60, []int{18}, []int{0, 8}), false, nil, "hop dive: Each rise alone is met, rise 0 by a start on 18 to 23 and rise 1 by a start on 26 to 31, but no start meets all of them."},
+		{"demands apart", parted, false, nil, "hop dive: The wake-up is met by a start on 18 to 23, but no start there meets every demand: reversal 3 asks for 18 to 19 and roll asks for 21 to 23."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			q := query(c.p)
+			q.Limited, q.Also = c.limited, c.also
+			r := look(t, c.p, q)
+			if len(r.Because) != 1 || r.Because[0] != c.want {
+				t.Errorf("because:\n%s\nwant:\n%s", strings.Join(r.Because, "\n"), c.want)
+			}
+			if len(r.Ways) != 1 || len(r.Ways[0].Starts) != 0 || "hop dive: "+r.Ways[0].Because != c.want {
+				t.Errorf("ways: %+v", r.Ways)
+			}
+		})
+	}
+	p := yard(60, []int{18}, []int{0}, reversal(3), catch)
+	q := query(p)
+	q.Limited = true
+	if r := look(t, p, q); r.Count.Int64() != 1 || r.Answers[0].Word != timeline.Limited {
+		t.Errorf("limited: %v answers, %+v", r.Count, r.Answers)
+	}
+}
+
+// Several rivals at once: the intersection of their windows, a setup for each.
+func TestSeveralRivals(t *testing.T) {
+	p := yard(60, []int{18, 20, 21}, []int{0}, reversal(4))
+	other := timeline.Fighter{Name: "Cairn", Moves: []timeline.Move{reversal(5)}, Rises: []timeline.Rise{{Name: "late", Extra: 2}}}
+	p.Fighters = append(p.Fighters, other)
+	q := query(p)
+	q.Also = []Target{{Rival: "Cairn", Replies: []timeline.Reply{{Move: "reversal 5", Demand: timeline.Survive}}}}
+	r := look(t, p, q)
+	// Brook: 18 to 20, as above. Cairn, up two later: 20 to 23.
+	if len(r.Answers) != 1 || r.Answers[0].JumpOn != 20 || len(r.Answers[0].Setups) != 2 {
+		t.Fatalf("answers: %+v", r.Answers)
+	}
+	a := r.Answers[0]
+	if a.Setups[0].Rival != "Brook" || a.Setups[1].Rival != "Cairn" || a.Setups[0].Name == a.Setups[1].Name {
+		t.Errorf("setups: %+v", a.Setups)
+	}
+	if a.Spare != timeline.Some(0) {
+		t.Errorf("spare = %v, want the lesser, 0", a.Spare)
+	}
+	judgeAll(t, p, r)
+
+	q.Also[0].Replies, q.Setup.Replies = nil, nil
+	p.Fighters[2].Rises[0].Extra = 9
+	r = look(t, p, q)
+	want := "hop dive: Each rival alone is met, Brook by a start on 18 to 23 and Cairn by a start on 27 to 32, but no start meets all of them."
+	if len(r.Because) != 1 || r.Because[0] != want {
+		t.Errorf("because %q, want %q", r.Because, want)
+	}
+	p.Fighters[1].Rises[0].Extra = 500
+	if r := look(t, p, q); len(r.Because) != 1 || !strings.Contains(r.Because[0], "ends by frame 512") {
+		t.Errorf("past the width: %q", r.Because)
+	}
+}
+
+func TestOrders(t *testing.T) {
+	p := yard(60, []int{4, 5}, []int{0}, reversal(2))
+	q := query(p)
+	q.Most = 4
+	r := look(t, p, q) // 18: 4, 4, 5, 5, in any of six orders
+	if r.Count.Int64() != 1 || r.Orders.Int64() != 6 || r.Answers[0].Orders.Int64() != 6 {
+		t.Fatalf("%v answers, %v orders: %+v", r.Count, r.Orders, r.Answers)
+	}
+	q.Ordered = true
+	r = look(t, p, q)
+	if r.Count.Int64() != 6 || r.Orders.Int64() != 6 || len(r.Answers) != 6 {
+		t.Fatalf("ordered: %v answers, %d listed", r.Count, len(r.Answers))
+	}
+	seen := map[string]bool{}
+	for _, a := range r.Answers {
+		seen[strings.Join(a.Setups[0].Fillers, " ")] = true
+		if a.Orders.Int64() != 1 {
+			t.Errorf("orders of an ordered answer = %v", a.Orders)
+		}
+	}
+	if len(seen) != 6 {
+		t.Errorf("%d different orders, want 6", len(seen))
+	}
+}
+
+// Each answer says why it stands where it does.
+func TestWhy(t *testing.T) {
+	p := yard(55, []int{13, 7, 6}, []int{0}, reversal(4))
+	p.Fighters[0].Moves[4].GaugeCost = 1 // step 2
+	q := query(p)
+	q.Wait, q.Gauge, q.Most = timeline.Some(1), 1, 2
+	r := look(t, p, q)
+	var got []string
+	for _, a := range r.Answers {
+		got = append(got, a.Why)
+	}
+	want := []string{
+		"No counted wait: the chain is exact; 2 spare; 1 filler; no gauge.",
+		"No counted wait: the chain is exact; 2 spare; 2 fillers; 1 segment of gauge. It comes after fewer fillers.",
+		"No counted wait: the chain is exact; 1 spare; 2 fillers; no gauge. It comes after more spare, 2.",
+	}
+	if len(got) < 5 || !slices.Equal(got[:3], want) {
+		t.Errorf("why:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+	if len(got) > 3 && (!strings.HasPrefix(got[3], "A counted wait of 1 frame, which lands ") || !strings.HasSuffix(got[3], "It comes after those without a counted wait.")) {
+		t.Errorf("why of the first wait: %q", got[3])
+	}
+}
+
+func TestPercent(t *testing.T) {
+	for p, want := range map[float64]string{0: "0.0 %", 1e-9: "under 0.1 %", 0.831: "83.1 %", 0.99999: "over 99.9 %", 1: "100.0 %"} {
+		if got := percent(p); got != want {
+			t.Errorf("percent(%v) = %q, want %q", p, got, want)
+		}
+	}
+}
+
+func TestWrongQueries(t *testing.T) {
+	p := yard(60, []int{18}, []int{0}, reversal(3))
+	for _, c := range []struct {
+		change func(q *Query)
+		want   string
+	}{
+		{func(q *Query) { q.Most = -1 }, "most: expected a whole number from 0 to 32, got -1"},
+		{func(q *Query) { q.Most = MaxFillers + 1 }, "most: expected a whole number from 0 to 32, got 33"},
+		{func(q *Query) { q.Wait = timeline.Some(-1) }, "wait: expected a whole number from 0 to 512, got -1"},
+		{func(q *Query) { q.Gauge = -1 }, "gauge: expected a whole number from 0 to 1000000000, got -1"},
+		{func(q *Query) { q.List = MaxList + 1 }, "list: expected a whole number from 0 to 1000, got 1001"},
+		{func(q *Query) { q.Jumps = []string{"step 0"} }, `jumps: expected a jump of Ash, got "step 0"`},
+		{func(q *Query) { q.Attacks = []string{"step 0"} }, `attacks: expected an air move that hits of Ash, got "step 0"`},
+		{func(q *Query) { q.Fillers = []string{"dive"} }, `fillers: expected a move done on the ground or a jump of Ash, got "dive"`},
+		{func(q *Query) { q.Not = []string{"none"} }, `not: expected a move done on the ground or a jump of Ash, got "none"`},
+		{func(q *Query) { q.Setup.Attacker = "none" }, `$.setup.attacker: expected the name of a fighter, got "none"`},
+		{func(q *Query) { q.Also = []Target{{Rival: "none"}} }, `$.setup.rival: expected the name of a fighter, got "none"`},
+		{func(q *Query) { q.Setup.Advantage = timeline.Maybe{} }, `$.setup.ender: expected an ender or an advantage`},
+	} {
+		q := query(p)
+		c.change(&q)
+		if _, err := Search(context.Background(), p, q); err == nil || err.Error() != c.want {
+			t.Errorf("error %v, want %s", err, c.want)
+		}
+	}
+	for i := range 200 {
+		p.Fighters[0].Moves = append(p.Fighters[0].Moves, timeline.Move{Name: strings.Repeat("x", i+1), Kind: timeline.Dash, Length: 1, GaugeCost: 1 << (i % 24)})
+	}
+	q := query(p)
+	q.Fillers, q.Most, q.Gauge = nil, 9, 1<<24
+	if _, err := Search(context.Background(), p, q); !errors.As(err, new(*QueryError)) {
+		t.Errorf("too many sums of gauge: %v", err)
+	}
+}
+
+func TestCancelled(t *testing.T) {
+	p := yard(60, []int{18}, []int{0}, reversal(3))
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Search(ctx, p, query(p)); !errors.Is(err, context.Canceled) {
+		t.Errorf("Search = %v", err)
+	}
+	if rows, err := Enders(ctx, p, query(p), []timeline.Position{timeline.Wall}, nil); err != nil || rows != nil {
+		t.Errorf("Enders without an ender = %v, %v", rows, err)
+	}
+}
+
+func TestNoJumpNoAttack(t *testing.T) {
+	p := yard(60, []int{18}, []int{0})
+	q := query(p)
+	p.Fighters[0].Moves = p.Fighters[0].Moves[2:]
+	q.Attacks = nil
+	if r := look(t, p, q); !slices.Equal(r.Because, []string{"Ash has no attack to do in a jump."}) {
+		t.Errorf("because %q", r.Because)
+	}
+	p.Fighters[0].Jumps = nil
+	if r := look(t, p, q); !slices.Equal(r.Because, []string{"Ash has no jump."}) {
+		t.Errorf("because %q", r.Because)
+	}
+}
+
+// The other way round: the table of enders, with the shortest sequence.
+func TestEnders(t *testing.T) {
+	p := yard(0, []int{13, 7, 6}, []int{0}, reversal(4))
+	moves := &p.Fighters[0].Moves
+	*moves = append(*moves,
+		timeline.Move{Name: "sweep", Kind: timeline.Strike, Level: timeline.Low, Startup: 8, Active: []int{3}, Recovery: 20,
+			Knockdown: timeline.Places{Midscreen: timeline.Some(55), Wall: timeline.Some(42)}},
+		timeline.Move{Name: "heave", Kind: timeline.Throw, Level: timeline.LevelThrow, Startup: 5, Active: []int{2}, Recovery: 20,
+			Knockdown: timeline.Places{Midscreen: timeline.Some(30)}})
+	q := query(p)
+	q.List = 0
+	var told [][2]int
+	rows, err := Enders(context.Background(), p, q, []timeline.Position{timeline.Midscreen, timeline.Wall}, func(done, of int) { told = append(told, [2]int{done, of}) })
+	if err != nil || len(rows) != 3 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	if !reflect.DeepEqual(told, [][2]int{{1, 3}, {2, 3}, {3, 3}}) {
+		t.Errorf("progress %v", told)
+	}
+	for i, want := range []struct {
+		ender    string
+		position timeline.Position
+		k        int
+		shortest string
+	}{{"sweep", timeline.Midscreen, 55, "sweep, step 0, hop dive"}, {"sweep", timeline.Wall, 42, "sweep, hop dive"}, {"heave", timeline.Midscreen, 30, ""}} {
+		row := rows[i]
+		if row.Ender != want.ender || row.Position != want.position || row.Advantage != want.k || len(row.Cells) != 1 {
+			t.Fatalf("row %d: %+v", i, row)
+		}
+		c := row.Cells[0]
+		if c.Shortest == nil {
+			if want.shortest != "" || c.Because == "" {
+				t.Errorf("row %d: none, because %q", i, c.Because)
+			}
+			continue
+		}
+		if c.Shortest.Setups[0].Name != want.shortest || c.Because != "" {
+			t.Errorf("row %d: %q, because %q, want %q", i, c.Shortest.Setups[0].Name, c.Because, want.shortest)
+		}
+	}
+	// Told to stop after the first row, it hands that one back.
+	ctx, cancel := context.WithCancel(context.Background())
+	rows, err = Enders(ctx, p, q, []timeline.Position{timeline.Midscreen}, func(int, int) { cancel() })
+	if !errors.Is(err, context.Canceled) || len(rows) != 1 {
+		t.Errorf("cancelled: %d rows, %v", len(rows), err)
+	}
+}
+
+// judgeAll judges every answer listed anew, and finds it as the search says.
+func judgeAll(t *testing.T, p *timeline.Project, r *Result) {
+	t.Helper()
+	for _, a := range r.Answers {
+		least := timeline.Maybe{}
+		for i, s := range a.Setups {
+			if err := p.CheckSetup("$", &s); err != nil {
+				t.Fatalf("answer %d: %v", a.Rank, err)
+			}
+			plan, err := timeline.Compile(p, s)
+			if err != nil {
+				t.Fatalf("answer %d: %v", a.Rank, err)
+			}
+			v := plan.Verdict(s.Delay)
+			if v.Word != timeline.Safe && (i > 0 || v.Word != a.Word) {
+				t.Errorf("answer %d, %s: %s, want %s: %s", a.Rank, s.Name, v.Word, a.Word, v.Because)
+			}
+			if v.JumpOn != timeline.Some(a.JumpOn) || s.Delay != a.Wait() {
+				t.Errorf("answer %d: jumps on %v after a wait of %d, want %d and %d", a.Rank, v.JumpOn, s.Delay, a.JumpOn, a.Wait())
+			}
+			for _, rise := range v.Rises {
+				for _, x := range rise.Replies {
+					if x.Demand != timeline.NoneD && x.Outcome.Survived() && x.Spare.Given && (!least.Given || x.Spare.N < least.N) {
+						least = x.Spare
+					}
+				}
+			}
+		}
+		if least != a.Spare {
+			t.Errorf("answer %d: least spare %v, the search says %v", a.Rank, least, a.Spare)
+		}
+	}
+}

@@ -1,0 +1,81 @@
+package find
+
+import (
+	"wakeline/timeline"
+)
+
+// way is one jump with one attack, and the frames it may start on.
+type way struct {
+	jump, attack string
+	gauge        int // what the attack costs
+	good         timeline.Set
+	last         int // the last good start, -1 without one
+	word         timeline.Word
+	spare        []timeline.Maybe // by start, up to last; the least of the demands' spares
+	plans        []*timeline.Plan // one a target
+	err          error            // a plan that doesn't fit the width
+}
+
+// lay compiles one jump and attack against every target and intersects the
+// windows.
+func (q *Query) lay(ix *timeline.Index, targets []Target, jump, attack string, gauge int) way {
+	w := way{jump: jump, attack: attack, gauge: gauge, last: -1, word: timeline.Safe}
+	for i, t := range targets {
+		plan, err := ix.Compile(q.against(t, jump, attack))
+		if err != nil {
+			w.err = err
+			return w
+		}
+		w.plans = append(w.plans, plan)
+		good := q.starts(plan)
+		if i > 0 {
+			good = good.And(w.good)
+		}
+		w.good = good
+		if !good.Empty() && plan.Word(good.First()) == timeline.Limited {
+			w.word = timeline.Limited
+		}
+	}
+	if w.last = w.good.Last(); w.last >= 0 {
+		w.weigh()
+	}
+	return w
+}
+
+// starts returns the good starts of a plan without fillers or delay: its
+// window, where what stands in it is as safe as the query asks.
+func (q *Query) starts(plan *timeline.Plan) timeline.Set {
+	good := plan.WindowSet()
+	if good.Empty() {
+		return good
+	}
+	if word := plan.Word(good.First()); word == timeline.Unsafe || word == timeline.Limited && !q.Limited {
+		return timeline.Set{}
+	}
+	return good
+}
+
+// weigh finds the least spare of all demanded replies at each good start.
+func (w *way) weigh() {
+	w.spare = make([]timeline.Maybe, w.last+1)
+	for _, plan := range w.plans {
+		lines := plan.Lines()
+		shown := lines - len(plan.Setup.Replies) // those always judged come first
+		cells := make([]timeline.Cell, plan.Rises()*lines)
+		for _, s := range w.good.Spans() {
+			for at := s.From; at < s.To; at++ {
+				plan.Fill(at, cells)
+				least := &w.spare[at]
+				for i := range cells {
+					line := i%lines - shown
+					if line < 0 || plan.Setup.Replies[line].Demand == timeline.NoneD {
+						continue
+					}
+					if s := cells[i].Spare; s.Given && cells[i].Outcome.Survived() && (!least.Given || s.N < least.N) {
+						*least = s
+					}
+				}
+			}
+		}
+	}
+}
