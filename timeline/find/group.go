@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"container/heap"
 	"context"
+	"math"
 
 	"wakeline/timeline"
 )
@@ -13,6 +14,7 @@ import (
 type group struct {
 	way, start, sum, count, gauge int // gauge: the place in the table's sums
 	chance                        float64
+	parts                         int // the chance in whole parts of a thousand million: rounding decides no rank
 	spare                         int // noSpare where no demanded reply has one
 	cost                          int // segments, the attack's too
 }
@@ -43,7 +45,7 @@ func best(a, b *group) (int, reason) {
 	if n := cmp.Compare(min(a.wait(), 1), min(b.wait(), 1)); n != 0 {
 		return n, byWait
 	}
-	if n := cmp.Compare(b.chance, a.chance); n != 0 {
+	if n := cmp.Compare(b.parts, a.parts); n != 0 {
 		return n, byChance
 	}
 	if n := cmp.Compare(b.spare, a.spare); n != 0 {
@@ -137,6 +139,7 @@ func (q *Query) gatherStart(out *queue, t *table, w *way, g group, links []float
 					}
 					g.chance = links[g.count] * wait
 				}
+				g.parts = int(math.Round(g.chance * 1e9))
 				out.groups = append(out.groups, g)
 			}
 		}

@@ -50,8 +50,8 @@ type Query struct {
 	Wait  timeline.Maybe // the longest counted wait, frames; absent: any
 	Gauge int            // the gauge that fillers and attack may cost together, segments
 
-	// Limited lets answers through that are safe but for replies no timing
-	// covers.
+	// Limited lets answers through that are safe but for replies that no
+	// start of the jump covers, with fillers or without.
 	Limited bool
 	// Ordered makes an answer of each order of the same fillers; else they
 	// are one, whose orders are counted.
