@@ -130,11 +130,13 @@ func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 		return err
 	}
 	c := ListChanged | SetupChanged | ShownChanged | StateChanged
+	m.named = m.named[:0]
 	for _, e := range edits {
 		if e, ok := e.(timeline.SetupEdit); !ok {
 			c |= DataChanged
-		} else if e.Setup != nil {
+		} else if m.named = append(m.named, e.Before); e.Setup != nil {
 			name = e.Setup.Name
+			m.named = append(m.named, name)
 		}
 	}
 	old := m.setup.Name

@@ -22,6 +22,7 @@ type FileDocument struct {
 	heads    []storage.Head
 	index    map[int64]int // place in heads, by row number
 	kept     setupCache
+	tried    map[int64]string // newest results, by row number; nil: not asked for
 	readOnly string
 	seen     stamp // of the file, when it was read or written last
 	undo     storage.StepNote
@@ -55,7 +56,7 @@ func (d *FileDocument) Reload() error {
 	for i := range heads {
 		d.index[heads[i].ID] = i
 	}
-	d.kept = setupCache{}
+	d.kept, d.tried = setupCache{}, nil
 	d.readOnly = d.file.ReadOnly()
 	return nil
 }

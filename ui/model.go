@@ -41,6 +41,7 @@ type Model struct {
 	follow     bool // shows the deciding reply
 
 	gesture   *timeline.Setup
+	named     []string // the setups that the last Apply was about
 	observers []func(Change)
 
 	Held     bool             // nothing is edited now: the document is at work

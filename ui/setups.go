@@ -2,64 +2,87 @@ package ui
 
 import (
 	"fmt"
-	"strings"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
 )
 
 // Setups is the list of a project's setups with a field that filters it by
-// what is typed. Rows are judged when they come into view.
+// what is typed, and by tag, fighters and verdict. Rows are judged when they
+// come into view.
 type Setups struct {
 	widget.BaseWidget
 
-	OnChosen func() // after another setup was chosen in the list
+	OnChosen func()                       // after another setup was chosen in the list
+	OnMenu   func(at fyne.Position)       // the chosen setup's menu is asked for, at a place of the canvas
+	OnKey    func(ev *fyne.KeyEvent) bool // a key that does nothing in the list
 
-	model   *Model
-	palette *palette
-	wrapper wrapper
+	model    *Model
+	palette  *palette
+	wrapper  wrapper
+	verdicts verdicts
 
-	filter *widget.Entry
-	count  *canvas.Text
-	list   *setupList
+	filter   *filterEntry
+	picks    *filterPicks
+	count    *canvas.Text
+	sort     *wordButton
+	what     *lineText // what is filtered, or how far the judging is
+	clear    *wordButton
+	narrowed *fyne.Container
+	list     *setupList
+
+	by     setupFilter
+	order  setupOrder
+	places []int // all setups in that order; nil: the document's, or not known
 	shown  []int // setups that pass the filter
+	failed error // why the document can't be searched
 	typed  int   // how often the filter's text has changed
 	later  func(do func())
 	box    *fyne.Container
 }
 
-// NewSetups returns the list of m's setups.
-func NewSetups(m *Model, p *palette) *Setups {
+// NewSetups returns the list of m's setups. What takes long runs through
+// spawn, and hops back through later.
+func NewSetups(m *Model, p *palette, spawn, later func(do func())) *Setups {
 	s := &Setups{model: m, palette: p, wrapper: wrapper{size: textSize}}
-	s.filter = widget.NewEntry()
-	s.filter.SetPlaceHolder("Filter setups")
-	s.filter.OnChanged = func(string) { s.filterSoon() }
+	mine := func() *palette { return s.palette }
+	s.verdicts = verdicts{model: m, spawn: spawn, later: later, OnMore: s.more}
+	s.verdicts.forget()
+	s.filter = newFilterEntry(s)
+	s.picks = newFilterPicks(s)
+	s.picks.box.Hide()
 	s.count = canvas.NewText("", p.ink[sheet.Soft])
 	s.count.TextSize = captionSize
-	s.list = &setupList{s: s}
-	s.list.ExtendBaseWidget(s.list)
-	s.list.HideSeparators = true
-	s.list.Length = func() int { return len(s.shown) }
-	s.list.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
-	s.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) }
-	s.list.OnSelected = func(i widget.ListItemID) {
-		if i < len(s.shown) && s.shown[i] != s.model.Chosen() {
-			s.model.Choose(s.shown[i])
-			if s.OnChosen != nil {
-				s.OnChosen()
-			}
-		}
-	}
-	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
+	s.sort = newWordButton(orderWords[byAge], mine, s.askOrder)
+	s.what = newLineText(mine)
+	s.clear = newWordButton("clear", mine, s.clearOrStop)
+	s.narrowed = container.NewBorder(nil, nil, nil, s.clear, s.what)
+	s.list = newSetupList(s)
+	by := newWordButton("by…", mine, s.askPicks)
+	head := container.NewVBox(
+		container.NewBorder(nil, nil, nil, container.NewCenter(by), s.filter), s.picks.box,
+		container.NewBorder(nil, nil, container.NewCenter(container.NewPadded(s.count)), s.sort),
+		s.narrowed)
 	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
 	s.ExtendBaseWidget(s)
 	s.Filter()
 	return s
+}
+
+// askPicks shows or hides the choices of the filter.
+func (s *Setups) askPicks() {
+	if s.picks.box.Visible() {
+		s.picks.box.Hide()
+	} else {
+		s.picks.show(s.model)
+		s.picks.box.Show()
+	}
+	s.Refresh()
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -75,54 +98,34 @@ func (s *Setups) SetPalette(p *palette) {
 	s.Refresh()
 }
 
-// Where there are so many setups, the filter waits for the hand to pause.
-const (
-	manyToFilter = 5000
-	typingPause  = 120 * time.Millisecond
-)
-
-// filterSoon filters at once, or when the typing pauses.
-func (s *Setups) filterSoon() {
-	s.typed++
-	if s.later == nil || s.model.Len() < manyToFilter {
-		s.Filter()
-		return
+// changed shows what has changed in the model.
+func (s *Setups) changed(c Change) {
+	switch {
+	case c&(ProjectChanged|DataChanged) != 0:
+		s.verdicts.forget()
+	case c&ListChanged != 0:
+		s.verdicts.drop(s.model.named)
 	}
-	typed := s.typed
-	time.AfterFunc(typingPause, func() {
-		s.later(func() {
-			if s.typed == typed {
-				s.Filter()
-			}
-		})
-	})
-}
-
-// Filter shows the setups that have every typed word, in any case of letters,
-// where the document looks for it.
-func (s *Setups) Filter() {
-	words := strings.Fields(s.filter.Text)
-	n := s.model.Len()
-	var failed error
-	s.shown = s.shown[:0]
-	if len(words) > 0 {
-		s.shown, failed = s.model.Document().Search(words)
-	} else {
-		for i := range n {
-			s.shown = append(s.shown, i)
-		}
+	if c&SetupChanged != 0 {
+		s.verdicts.note()
 	}
 	switch {
-	case failed != nil:
-		s.count.Text = "the file can't be searched"
-	case len(words) > 0:
-		s.count.Text = fmt.Sprintf("%d of %s", len(s.shown), countOf(n, "setup"))
-	default:
-		s.count.Text = countOf(n, "setup")
+	case c&ProjectChanged != 0:
+		s.places = nil
+		s.Clear()
+	case c&(ListChanged|DataChanged) != 0:
+		s.places = nil
+		if s.picks.box.Visible() {
+			s.picks.show(s.model)
+		}
+		s.Filter()
 	}
-	s.count.Refresh()
-	s.Choice()
-	s.list.Refresh()
+	if c&ChoiceChanged != 0 {
+		s.Choice()
+	}
+	if c&SetupChanged != 0 {
+		s.Update()
+	}
 }
 
 // countOf writes a number of things.
@@ -133,25 +136,29 @@ func countOf(n int, thing string) string {
 	return fmt.Sprintf("%d %ss", n, thing)
 }
 
-// Choice marks the row of the chosen setup, where the filter shows it.
-func (s *Setups) Choice() {
+// row is where the chosen setup stands in the list, -1 where the filter hides
+// it.
+func (s *Setups) row() int {
 	for row, i := range s.shown {
 		if i == s.model.Chosen() {
-			s.list.Select(row)
-			return
+			return row
 		}
 	}
-	s.list.UnselectAll()
+	return -1
+}
+
+// Choice marks the row of the chosen setup, where the filter shows it.
+func (s *Setups) Choice() {
+	if row := s.row(); row >= 0 {
+		s.list.Select(row)
+	} else {
+		s.list.UnselectAll()
+	}
 }
 
 // Step chooses the setup n rows further on.
 func (s *Setups) Step(n int) {
-	at := -1
-	for row, i := range s.shown {
-		if i == s.model.Chosen() {
-			at = row
-		}
-	}
+	at := s.row()
 	if to := min(max(at+n, 0), len(s.shown)-1); to >= 0 && to != at {
 		s.list.Select(to)
 	}
@@ -173,8 +180,27 @@ type setupList struct {
 	rows []*setupRow
 }
 
-// TypedKey moves the choice.
+func newSetupList(s *Setups) *setupList {
+	l := &setupList{s: s}
+	l.ExtendBaseWidget(l)
+	l.HideSeparators = true
+	l.Length = func() int { return len(s.shown) }
+	l.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) }
+	l.OnSelected = func(i widget.ListItemID) {
+		if i < len(s.shown) && s.shown[i] != s.model.Chosen() {
+			s.model.Choose(s.shown[i])
+			if s.OnChosen != nil {
+				s.OnChosen()
+			}
+		}
+	}
+	return l
+}
+
+// TypedKey moves the choice, and asks for the chosen setup's menu.
 func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
+	defer l.s.model.survive("The list of setups")
 	switch ev.Name {
 	case fyne.KeyDown:
 		l.s.Step(1)
@@ -184,58 +210,20 @@ func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
 		l.s.Step(10)
 	case fyne.KeyPageUp:
 		l.s.Step(-10)
-	default:
-		l.List.TypedKey(ev)
-	}
-}
-
-// setupRow is one setup of the list: its mark, its name, and under it the
-// verdict's word, the rival and the place.
-type setupRow struct {
-	widget.BaseWidget
-	s  *Setups
-	at int
-}
-
-const setupRowHeight = 39
-
-func newSetupRow(s *Setups) *setupRow {
-	r := &setupRow{s: s, at: -1}
-	r.ExtendBaseWidget(r)
-	s.list.rows = append(s.list.rows, r)
-	return r
-}
-
-func (r *setupRow) set(i int) {
-	r.at = i
-	r.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: func() *palette { return r.s.palette }, paint: r.paint,
-		min: func() fyne.Size { return fyne.NewSize(120, setupRowHeight) }}
-}
-
-func (r *setupRow) paint(p *pen, size fyne.Size) {
-	if r.at < 0 || r.at >= r.s.model.Len() {
-		return
-	}
-	const left = 8 + markSide + 8
-	row := r.s.model.Row(r.at)
-	w := &r.s.wrapper
-	under := "can't be read"
-	if row.Read {
-		state := "does not fit"
-		if row.Err == nil {
-			state = string(row.Word)
-			p.mark(row.Word.Judgement(), 8, 5)
+	case fyne.KeyHome:
+		l.s.Step(-len(l.s.shown))
+	case fyne.KeyEnd:
+		l.s.Step(len(l.s.shown))
+	case desktop.KeyMenu:
+		for _, r := range l.s.list.rows {
+			if r.at == l.s.model.Chosen() && r.Visible() {
+				r.ask(fyne.NewPos(rowLeft, setupRowHeight))
+				return
+			}
 		}
-		under = fmt.Sprintf("%s · v %s, %s", state, row.Rival, row.Position)
+	default:
+		if l.s.OnKey == nil || !l.s.OnKey(ev) {
+			l.List.TypedKey(ev)
+		}
 	}
-	name := columnText(w.fit(row.Name, size.Width-left-6), left, 16, sheet.Ink)
-	p.text(&name)
-	below := columnText(w.fit(under, size.Width-left-6), left, 32, sheet.Soft)
-	below.Size = captionSize
-	p.text(&below)
 }

@@ -3,14 +3,18 @@ package ui
 import (
 	"errors"
 
-	"fyne.io/fyne/v2/widget"
-
 	"wakeline/storage"
 )
 
+// typedIn is a field that a hand types in, which takes back its own typing.
+type typedIn interface {
+	Undo()
+	Redo()
+}
+
 // undo takes an edit back: the filter's, while that is typed in.
 func (w *window) undo() {
-	if e, ok := w.win.Canvas().Focused().(*widget.Entry); ok {
+	if e, ok := w.win.Canvas().Focused().(typedIn); ok {
 		e.Undo()
 		return
 	}
@@ -20,7 +24,7 @@ func (w *window) undo() {
 
 // redo does again what undo took back last.
 func (w *window) redo() {
-	if e, ok := w.win.Canvas().Focused().(*widget.Entry); ok {
+	if e, ok := w.win.Canvas().Focused().(typedIn); ok {
 		e.Redo()
 		return
 	}

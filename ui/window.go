@@ -155,7 +155,7 @@ func (w *window) end() {
 }
 
 func (w *window) build() {
-	w.setups = NewSetups(w.model, w.palette)
+	w.setups = NewSetups(w.model, w.palette, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
 	w.sheet = NewTimeline(w.model, w.palette)
 	w.explain = NewExplain(w.model, w.palette)
 	w.replies = NewReplies(w.model, w.palette)
@@ -208,14 +208,10 @@ func (w *window) changed(c Change) {
 func (w *window) changedMain(c Change) {
 	if c&ProjectChanged != 0 {
 		w.closePage()
-		w.setups.filter.SetText("")
-		w.setups.Filter()
 		w.status.Refresh()
-	} else if c&ListChanged != 0 {
-		w.setups.Filter()
 	}
+	w.setups.changed(c)
 	if c&ChoiceChanged != 0 {
-		w.setups.Choice()
 		w.sheet.fitted, w.sheet.stale = true, true
 		w.say()
 	}
@@ -226,9 +222,6 @@ func (w *window) changedMain(c Change) {
 		w.sheet.Refresh()
 		w.explain.Refresh()
 		w.replies.Update()
-	}
-	if c&SetupChanged != 0 {
-		w.setups.Update()
 	}
 	if c&ShownChanged != 0 {
 		w.replies.Reveal()

@@ -1,0 +1,36 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// filterEntry is the field that filters the list as it is typed in.
+type filterEntry struct {
+	widget.Entry
+	s *Setups
+}
+
+func newFilterEntry(s *Setups) *filterEntry {
+	e := &filterEntry{s: s}
+	e.ExtendBaseWidget(e)
+	e.SetPlaceHolder("Filter setups")
+	e.OnChanged = func(string) { s.filterSoon() }
+	return e
+}
+
+// TypedKey takes the filter away with Escape, and goes on in the list with
+// Up and Down.
+func (e *filterEntry) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		e.s.Clear()
+	case fyne.KeyDown, fyne.KeyUp:
+		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
+			c.Focus(e.s.list)
+		}
+		e.s.list.TypedKey(ev)
+	default:
+		e.Entry.TypedKey(ev)
+	}
+}

@@ -1,0 +1,44 @@
+package ui
+
+import (
+	"wakeline/storage"
+)
+
+// Proofs lists what was tried of setup i in the game, the oldest first.
+func (d *FileDocument) Proofs(i int) ([]storage.Proof, error) {
+	return d.file.Proofs(d.heads[i].Name)
+}
+
+// Tried is the newest result of setup i that was tried in the game, empty
+// where it was not. All are asked for at once, and kept until an edit.
+func (d *FileDocument) Tried(i int) string {
+	if d.tried == nil {
+		d.tried, _ = d.file.Tried() // none where the file can't be read: a row says so
+	}
+	return d.tried[d.heads[i].ID]
+}
+
+// Prove notes that a setup was tried in the game, as one step.
+func (d *FileDocument) Prove(p storage.Proof) error {
+	err := d.file.Edit(p.Result+" in the game", func(s *storage.Step) error { return s.AddProof(p) })
+	d.readOnly = d.file.ReadOnly()
+	if err != nil {
+		return err
+	}
+	d.tried = nil
+	d.note()
+	return nil
+}
+
+// Prove notes that a setup was tried in the game, where the document keeps
+// that.
+func (m *Model) Prove(p storage.Proof) error {
+	m.Commit()
+	d, ok := m.doc.(*FileDocument)
+	if !ok || !m.mayEdit() {
+		return errHeld
+	}
+	err := d.Prove(p)
+	m.tell(ListChanged | StateChanged)
+	return err
+}

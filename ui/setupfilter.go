@@ -1,0 +1,266 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+)
+
+// setupFilter is what the list is narrowed to beside what is typed; an empty
+// part lets everything pass.
+type setupFilter struct{ tag, attacker, rival, verdict string }
+
+// noVerdict is what a setup is called that can't be judged.
+const noVerdict = "does not fit"
+
+// words name what is filtered.
+func (f *setupFilter) words() string {
+	var out []string
+	for _, part := range [][2]string{{"", f.verdict}, {"tag ", f.tag}, {"as ", f.attacker}, {"v ", f.rival}} {
+		if part[1] != "" {
+			out = append(out, part[0]+part[1])
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// filterPick is one choice of the filter.
+type filterPick struct {
+	*widget.Select
+	any string
+	at  *string
+}
+
+// filterPicks are the choices, which stand in two rows when they are asked
+// for.
+type filterPicks struct {
+	tag, attacker, rival, verdict *filterPick
+	box                           *fyne.Container
+	filling                       bool
+}
+
+func newFilterPicks(s *Setups) *filterPicks {
+	p := &filterPicks{}
+	pick := func(any string, at *string) *filterPick {
+		f := &filterPick{any: any, at: at}
+		f.Select = widget.NewSelect(nil, func(chosen string) {
+			if p.filling {
+				return
+			}
+			if *at = chosen; chosen == any {
+				*at = ""
+			}
+			s.Filter()
+		})
+		return f
+	}
+	p.verdict, p.tag = pick("any verdict", &s.by.verdict), pick("any tag", &s.by.tag)
+	p.attacker, p.rival = pick("any attacker", &s.by.attacker), pick("any rival", &s.by.rival)
+	p.box = container.NewGridWithColumns(2, p.verdict, p.tag, p.attacker, p.rival)
+	return p
+}
+
+// show offers what there is to choose, and shows what is chosen.
+func (p *filterPicks) show(m *Model) {
+	var fighters []string
+	for i := range m.Data().Fighters {
+		fighters = append(fighters, m.Data().Fighters[i].Name)
+	}
+	tags, _ := m.doc.Tags() // where the file can't say, the count says so
+	p.filling = true
+	p.verdict.offer([]string{string(timeline.Safe), string(timeline.Limited), string(timeline.Unsafe), noVerdict})
+	p.tag.offer(tags)
+	p.attacker.offer(fighters)
+	p.rival.offer(fighters)
+	p.filling = false
+}
+
+func (f *filterPick) offer(of []string) {
+	f.Options = append([]string{f.any}, of...)
+	f.SetSelected(nameOr(*f.at, f.any))
+}
+
+// Where there are so many setups, the filter waits for the hand to pause.
+const (
+	manyToFilter = 5000
+	typingPause  = 120 * time.Millisecond
+)
+
+// filterSoon filters at once, or when the typing pauses.
+func (s *Setups) filterSoon() {
+	s.typed++
+	if s.later == nil || s.model.Len() < manyToFilter {
+		s.Filter()
+		return
+	}
+	typed := s.typed
+	time.AfterFunc(typingPause, func() {
+		s.later(func() {
+			if s.typed == typed {
+				s.Filter()
+			}
+		})
+	})
+}
+
+// Filtered reports whether not all setups are asked for.
+func (s *Setups) Filtered() bool {
+	return s.by != setupFilter{} || len(strings.Fields(s.filter.Text)) > 0
+}
+
+// Clear asks for all setups again.
+func (s *Setups) Clear() {
+	s.by = setupFilter{}
+	if s.picks.box.Visible() {
+		s.picks.show(s.model)
+	}
+	if s.filter.Text != "" {
+		s.typed++
+		s.filter.Text = ""
+		s.filter.CursorColumn = 0
+		s.filter.Refresh()
+	}
+	s.Filter()
+}
+
+// Filter shows the setups that have every typed word, in any case of letters,
+// where the document looks for it, and that are what else is asked for. What
+// needs the verdicts of all has them judged, and shows those known so far.
+func (s *Setups) Filter() {
+	if s.by.verdict != "" || s.order.judges() {
+		s.verdicts.want()
+	} else {
+		s.verdicts.end()
+	}
+	pass, err := s.passing()
+	s.failed = err
+	if s.places == nil && !(s.order.judges() && s.verdicts.running()) {
+		s.places = s.sorted(s.order)
+	}
+	s.shown = s.shown[:0]
+	for k := range s.model.Len() {
+		i := k
+		if s.places != nil {
+			i = s.places[k]
+		}
+		if pass == nil || pass[i] {
+			s.shown = append(s.shown, i)
+		}
+	}
+	s.sayCount()
+	s.Choice()
+	s.list.Refresh()
+}
+
+// passing marks the setups that pass, nil where all do.
+func (s *Setups) passing() (pass []bool, err error) {
+	only := func(found []int, failed error) {
+		if err = failed; err != nil {
+			found = nil
+		}
+		next := make([]bool, s.model.Len())
+		for _, i := range found {
+			next[i] = pass == nil || pass[i]
+		}
+		pass = next
+	}
+	if words := strings.Fields(s.filter.Text); len(words) > 0 {
+		only(s.model.doc.Search(words))
+	}
+	if s.by.tag != "" && err == nil {
+		only(s.model.doc.Tagged(s.by.tag))
+	}
+	if s.by.attacker == "" && s.by.rival == "" && s.by.verdict == "" {
+		return pass, err
+	}
+	if pass == nil {
+		pass = slices.Repeat([]bool{true}, s.model.Len())
+	}
+	for i := range pass {
+		if pass[i] {
+			h := s.model.doc.Head(i)
+			pass[i] = (s.by.attacker == "" || s.by.attacker == h.Attacker) &&
+				(s.by.rival == "" || s.by.rival == h.Rival) && s.has(i, s.by.verdict)
+		}
+	}
+	return pass, err
+}
+
+// has reports whether setup i is known to have that verdict.
+func (s *Setups) has(i int, verdict string) bool {
+	if verdict == "" {
+		return true
+	}
+	j, known := s.verdicts.of(i)
+	return known && nameOr(string(j.word), noVerdict) == verdict
+}
+
+// sayCount says how many setups there are, what is filtered, and how far the
+// judging is.
+func (s *Setups) sayCount() {
+	n := s.model.Len()
+	text := countOf(n, "setup")
+	if s.Filtered() {
+		text = fmt.Sprintf("%d of %s", len(s.shown), text)
+	}
+	if s.failed != nil {
+		text = "the file can't be searched"
+	}
+	s.count.Text = text
+	s.count.Refresh()
+
+	what, do := s.by.words(), "clear"
+	switch {
+	case s.verdicts.running():
+		what, do = fmt.Sprintf("judged %d of %d", s.verdicts.done, n), "stop"
+	case s.verdicts.err != nil && (s.by.verdict != "" || s.order.judges()):
+		what = "not all can be judged: " + s.verdicts.err.Error()
+	case what == "" && s.Filtered():
+		what = "“" + strings.Join(strings.Fields(s.filter.Text), " ") + "”"
+	}
+	s.clear.say(do)
+	s.what.say(what)
+	if what == "" {
+		s.narrowed.Hide()
+	} else {
+		s.narrowed.Show()
+	}
+}
+
+// clearOrStop takes the filter away, or stops the judging and what asked for
+// it.
+func (s *Setups) clearOrStop() {
+	if !s.verdicts.running() {
+		s.Clear()
+		return
+	}
+	s.verdicts.end()
+	s.by.verdict = ""
+	if s.order.judges() {
+		s.order, s.places = byAge, nil
+		s.sort.say(orderWords[s.order])
+	}
+	if s.picks.box.Visible() {
+		s.picks.show(s.model)
+	}
+	s.Filter()
+}
+
+// more shows what was judged meanwhile.
+func (s *Setups) more() {
+	if !s.verdicts.running() {
+		s.places = nil
+	}
+	if s.by.verdict != "" || !s.verdicts.running() {
+		s.Filter()
+	} else {
+		s.sayCount()
+	}
+}

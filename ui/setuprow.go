@@ -1,0 +1,138 @@
+package ui
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Tappable          = (*setupRow)(nil)
+	_ fyne.SecondaryTappable = (*setupRow)(nil)
+)
+
+// setupRow is one setup of the list: its mark, its name, and under it the
+// verdict's word, the rival and the place, and whether it was tried in the
+// game.
+type setupRow struct {
+	widget.BaseWidget
+	s  *Setups
+	at int
+}
+
+// The measures of a row, in units.
+const (
+	setupRowHeight = 39
+	rowLeft        = 8 + markSide + 8
+	rowBelow       = 32 // the second line's baseline
+)
+
+func newSetupRow(s *Setups) *setupRow {
+	r := &setupRow{s: s, at: -1}
+	r.ExtendBaseWidget(r)
+	s.list.rows = append(s.list.rows, r)
+	return r
+}
+
+func (r *setupRow) set(i int) {
+	r.at = i
+	r.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: r, palette: func() *palette { return r.s.palette }, paint: r.paint,
+		min: func() fyne.Size { return fyne.NewSize(120, setupRowHeight) }}
+}
+
+func (r *setupRow) paint(p *pen, size fyne.Size) {
+	if r.at < 0 || r.at >= r.s.model.Len() {
+		return
+	}
+	row := r.s.model.Row(r.at)
+	w := &r.s.wrapper
+	under := "can't be read"
+	if row.Read {
+		state := noVerdict
+		if row.Err == nil {
+			state = string(row.Word)
+			p.mark(row.Word.Judgement(), 8, 5)
+		}
+		under = fmt.Sprintf("%s · v %s, %s", state, row.Rival, row.Position)
+	}
+	name := columnText(w.fit(row.Name, size.Width-rowLeft-6), rowLeft, 16, sheet.Ink)
+	p.text(&name)
+	room := size.Width - rowLeft - 6
+	if d, ok := r.s.model.doc.(*FileDocument); ok {
+		if result := d.Tried(r.at); result != "" {
+			room -= tried(p, w, result, size.Width-6)
+		}
+	}
+	below := columnText(w.fit(under, room), rowLeft, rowBelow, sheet.Soft)
+	below.Size = captionSize
+	p.text(&below)
+}
+
+// tried draws the stamp of a setup that was tried in the game, with its right
+// edge at x, and returns the width it takes.
+func tried(p *pen, w *wrapper, result string, x float32) float32 {
+	const high, mark, pad = 15, 8, 4
+	wide := w.widthOf(result) + mark + 3*pad
+	left, top := float64(x-wide), float64(rowBelow-12)
+	p.box(&sheet.Box{Min: sheet.Point{X: left, Y: top}, Max: sheet.Point{X: float64(x), Y: top + high}, Stroke: sheet.Soft, Width: 1})
+	at := func(points ...float64) {
+		var line []sheet.Point
+		for i := 0; i < len(points); i += 2 {
+			line = append(line, sheet.Point{X: left + pad + points[i]*mark, Y: top + (high-mark)/2 + points[i+1]*mark})
+		}
+		p.path(&sheet.Path{Points: line, Stroke: sheet.Ink, Width: 1.4})
+	}
+	switch result {
+	case "worked":
+		at(0, 0.5, 0.4, 0.95, 1, 0.05)
+	case "failed":
+		at(0.05, 0.05, 0.95, 0.95)
+		at(0.05, 0.95, 0.95, 0.05)
+	default:
+		at(0.15, 0.25, 0.35, 0, 0.7, 0, 0.85, 0.25, 0.5, 0.5, 0.5, 0.7)
+		at(0.5, 0.9, 0.5, 1)
+	}
+	t := columnText(result, float32(left)+2*pad+mark, rowBelow, sheet.Ink)
+	t.Size = captionSize
+	p.text(&t)
+	return wide + pad
+}
+
+// Tapped chooses the setup.
+func (r *setupRow) Tapped(*fyne.PointEvent) {
+	defer r.s.model.survive("The list of setups")
+	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
+		c.Focus(r.s.list)
+	}
+	r.choose()
+}
+
+// TappedSecondary chooses the setup and asks for its menu.
+func (r *setupRow) TappedSecondary(ev *fyne.PointEvent) {
+	defer r.s.model.survive("The list of setups")
+	r.choose()
+	r.ask(ev.Position)
+}
+
+func (r *setupRow) choose() {
+	for row, i := range r.s.shown {
+		if i == r.at {
+			r.s.list.Select(row)
+		}
+	}
+}
+
+// ask asks for the menu at a place of the row.
+func (r *setupRow) ask(at fyne.Position) {
+	if r.s.OnMenu != nil {
+		r.s.OnMenu(fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Add(at))
+	}
+}

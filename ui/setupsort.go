@@ -1,0 +1,97 @@
+package ui
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+)
+
+// setupOrder is an order of the list.
+type setupOrder uint8
+
+// The orders.
+const (
+	byAge setupOrder = iota // as they stand in the document, the oldest first
+	byName
+	byVerdict // what is in trouble first
+	byRival
+	bySpare // the least first
+	setupOrders
+)
+
+// orderWords are the orders as the list names them.
+var orderWords = [setupOrders]string{"oldest first", "by name", "unsafe first", "by rival", "least spare first"}
+
+// judges reports whether the order needs every setup's verdict.
+func (o setupOrder) judges() bool { return o == byVerdict || o == bySpare }
+
+// wordRank lays verdicts in order, what is in trouble first.
+var wordRank = map[timeline.Word]int{timeline.Unsafe: 1, timeline.Limited: 2, timeline.Safe: 3}
+
+// sorted returns the places of all setups in that order, nil where it is the
+// document's own.
+func (s *Setups) sorted(o setupOrder) []int {
+	type key struct {
+		text string
+		rank int
+		at   int
+	}
+	if o == byAge {
+		return nil
+	}
+	keys := make([]key, s.model.Len())
+	for i := range keys {
+		h := s.model.doc.Head(i)
+		k := key{at: i}
+		switch o {
+		case byName:
+			k.text = strings.ToLower(h.Name)
+		case byRival:
+			k.text = strings.ToLower(h.Rival)
+		case byVerdict:
+			j, _ := s.verdicts.of(i)
+			k.rank = wordRank[j.word]
+		case bySpare:
+			j, _ := s.verdicts.of(i)
+			k.rank = j.spare.Or(timeline.Width)
+		}
+		keys[i] = k
+	}
+	slices.SortFunc(keys, func(a, b key) int {
+		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.text, b.text), a.at-b.at)
+	})
+	out := make([]int, len(keys))
+	for i := range keys {
+		out[i] = keys[i].at
+	}
+	return out
+}
+
+// SetOrder lists the setups in another order.
+func (s *Setups) SetOrder(o setupOrder) {
+	s.order, s.places = o, nil
+	s.sort.say(orderWords[o])
+	s.Filter()
+}
+
+// askOrder shows the orders under the word that names the present one.
+func (s *Setups) askOrder() {
+	var items []*fyne.MenuItem
+	for o := range setupOrders {
+		i := fyne.NewMenuItem(strings.ToUpper(orderWords[o][:1])+orderWords[o][1:], func() { s.SetOrder(o) })
+		i.Checked = o == s.order
+		items = append(items, i)
+	}
+	d := fyne.CurrentApp().Driver()
+	c := d.CanvasForObject(s.sort)
+	if c == nil {
+		return
+	}
+	at := d.AbsolutePositionForObject(s.sort)
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, at.AddXY(0, wordHeight))
+}
