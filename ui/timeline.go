@@ -34,9 +34,17 @@ type Timeline struct {
 	OnDraw func()                  // after each sheet drawn
 	OnKey  func(ev *fyne.KeyEvent) // a key that does nothing on the sheet
 
+	OnSelect func() // after another block was chosen
+	OnShelf  func() // when blocks are asked for
+
 	model   *Model
 	palette *palette
+	wrapper wrapper
 	keys    func() fyne.KeyModifier // held now
+
+	// overlays are painted over the sheet, the last on top: what changes while
+	// the sheet stays. Repaint paints them alone.
+	overlays []func(p *pen, d *sheet.Drawing)
 
 	drawing *sheet.Drawing
 	scene   timeline.Scene
@@ -46,7 +54,13 @@ type Timeline struct {
 	stale   bool    // the view must be fitted at the next draw
 
 	drag    *drag
+	chosen  selection
+	of      string // the setup that it is chosen in
+	ghost   *ghost // nil: no block from the shelf is held over the sheet
+	typed   typed
 	hover   *sheet.Hot
+	card    *card
+	pointer sheet.Point
 	cursor  desktop.Cursor
 	focused bool
 
@@ -55,7 +69,8 @@ type Timeline struct {
 
 // NewTimeline returns a live sheet of m.
 func NewTimeline(m *Model, p *palette) *Timeline {
-	t := &Timeline{model: m, palette: p, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys}
+	t := &Timeline{model: m, palette: p, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys, wrapper: wrapper{size: textSize}}
+	t.overlays = []func(*pen, *sheet.Drawing){t.paintChosen, t.paintBand, t.paintGhost, t.paintDrag, t.paintCard, t.paintTyped}
 	t.ExtendBaseWidget(t)
 	return t
 }
@@ -87,6 +102,13 @@ func (t *Timeline) Fit() {
 	t.Refresh()
 }
 
+// Repaint paints what lies over the sheet again, and leaves the sheet.
+func (t *Timeline) Repaint() {
+	if r := t.renderer; r != nil && r.size.Width > 0 && r.failed.crash == nil {
+		r.show(r.lay)
+	}
+}
+
 // draw makes the sheet anew. Its view stays where it is, except that a fitted
 // one is fitted again when the scene leaves it or has become small in it, and
 // never while a hand drags: what is held must stay under the hand.
@@ -98,6 +120,8 @@ func (t *Timeline) draw(size fyne.Size) {
 	}
 	rise, line := t.model.Shown()
 	t.scene = plan.Scene(t.model.Setup().Delay, rise, line)
+	t.card = nil
+	t.trim()
 	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Sentence: t.model.Verdict().Because, Position: string(t.model.Setup().Position)}
 	if t.drag == nil && t.fitted && (t.stale || !t.holds()) {
 		t.drawing = sheet.Draw(&t.scene, o)
@@ -184,7 +208,8 @@ func (t *Timeline) CreateRenderer() fyne.WidgetRenderer {
 // timelineRenderer owns the canvas objects of a Timeline.
 type timelineRenderer struct {
 	t       *Timeline
-	pen     pen
+	pen     pen // of the sheet
+	over    pen // of what lies over it
 	size    fyne.Size
 	hover   canvas.Rectangle
 	focus   canvas.Rectangle
@@ -209,36 +234,51 @@ func (r *timelineRenderer) Refresh() {
 	if r.size.Width <= 0 || r.size.Height <= 0 {
 		return
 	}
-	if instead := r.failed.painted(t, t.palette, r.size, r.paint); instead != nil {
-		r.pen, r.objects = pen{}, append(r.objects[:0], instead...)
-		r.objects = append(r.objects, &r.focus)
-	}
-	canvas.Refresh(&r.focus)
+	r.show(r.paint)
 	if t.OnDraw != nil {
 		t.OnDraw()
 	}
 }
 
+// show shows what paint lays out; where that fails, words in its place.
+func (r *timelineRenderer) show(paint func()) {
+	if instead := r.failed.painted(r.t, r.t.palette, r.size, paint); instead != nil {
+		r.pen, r.over, r.objects = pen{}, pen{}, append(r.objects[:0], instead...)
+		r.objects = append(r.objects, &r.focus)
+	}
+	canvas.Refresh(&r.focus)
+}
+
+// paint draws the sheet, and lays over it what follows the hand and the keys.
 func (r *timelineRenderer) paint() {
 	t := r.t
 	t.draw(r.size)
 	r.pen.begin(t.palette, scaleOf(t))
-	r.objects = r.objects[:0]
 	if t.drawing != nil {
 		r.pen.draw(t.drawing.Shapes)
-		r.objects = append(r.objects, r.pen.objects...)
 	}
-	r.marks()
+	r.lay()
 }
 
-// marks lays what follows the pointer and the focus over the sheet.
-func (r *timelineRenderer) marks() {
+// lay lays the marks and the overlays over the sheet.
+func (r *timelineRenderer) lay() {
 	t := r.t
+	r.objects = append(r.objects[:0], r.pen.objects...)
 	if h := t.held(); h != nil {
 		r.hover.FillColor = fade(t.palette.ink[sheet.Ink], 0.12)
 		r.hover.Move(fyne.NewPos(float32(math.Round(h.Min.X)), float32(math.Round(h.Min.Y))))
 		r.hover.Resize(fyne.NewSize(float32(math.Round(h.Max.X-h.Min.X)), float32(math.Round(h.Max.Y-h.Min.Y))))
 		r.objects = append(r.objects, &r.hover)
+	}
+	r.over.begin(t.palette, scaleOf(t))
+	if t.drawing != nil {
+		for _, paint := range t.overlays {
+			paint(&r.over, t.drawing)
+		}
+	}
+	r.objects = append(r.objects, r.over.objects...)
+	if t.typed.open() {
+		r.objects = append(r.objects, t.typed.entry)
 	}
 	r.focus.FillColor, r.focus.StrokeColor = color.Transparent, nil
 	if t.focused && t.drawing != nil {

@@ -12,35 +12,61 @@ import (
 	"wakeline/ui/sheet"
 )
 
+// grasp is what a hand does on the sheet.
+type grasp uint8
+
+// The grasps.
+const (
+	graspNothing grasp = iota
+	graspPaper         // pans
+	graspGround        // draws a band around fillers
+	graspBlock         // drags a block
+)
+
 // drag is a hand on the sheet, from the press of the button on.
 type drag struct {
+	does  grasp
 	at    sheet.Point // where it took hold
-	frame float64     // the frame there
+	to    sheet.Point // where it is
+	frame float64     // the frame where it took hold
 	from  float64     // the view's, for a pan
-	pan   bool
 	part  timeline.Part
 	index int
 
 	moving bool // past the first movement
 	over   bool // taken back; what the hand still does is ignored
 
-	value   int // the delay, press or advantage that it started from
+	value   int // the number that it started from
 	fillers []timeline.Span
+	chosen  selection // at the press
+	alone   bool      // let go without a movement, it alone is chosen
+	follow  bool      // the deciding reply was followed
 }
 
 // hints say what a hand can do with a part.
 var hints = map[timeline.Part]string{
-	timeline.PartDelay:  "Drag the delay, or press Left and Right: one frame each",
-	timeline.PartJump:   "Drag the jump to change the delay before it",
-	timeline.PartFiller: "Drag a filler past its neighbour to swap them; drop it above or below the track to take it out",
-	timeline.PartAttack: "Drag the attack to press it earlier or later in the air ([ and ])",
-	timeline.PartRise:   "Drag the wake-up to try another advantage",
+	timeline.PartEnder:   "The ender: put another in its place from the blocks (/)",
+	timeline.PartDelay:   "Drag the delay, or press Left and Right: one frame each; type a number",
+	timeline.PartJump:    "Drag the jump to change the delay before it; Delete takes it out",
+	timeline.PartFiller:  "Drag a filler past its neighbour to swap them; drop it above or below the track to take it out",
+	timeline.PartAttack:  "Drag the attack to press it earlier or later in the air ([ and ]); type an air frame",
+	timeline.PartLanding: "The landing action: put another in its place from the blocks (/); Delete goes back to the guard",
+	timeline.PartRise:    "Drag the wake-up to try another advantage; type a number",
+	timeline.PartReply:   "Drag the reply to have it done later; type how many frames late; Delete takes it out",
 }
 
-// grips reports whether a hand can take hold of a part.
-func grips(p timeline.Part) bool { return hints[p] != "" }
+// grips reports whether a hand can drag a part.
+func (t *Timeline) grips(part timeline.Part) bool {
+	switch part {
+	case timeline.PartDelay, timeline.PartJump, timeline.PartFiller, timeline.PartAttack, timeline.PartRise:
+		return true
+	case timeline.PartReply:
+		return t.model.reply() >= 0
+	}
+	return false
+}
 
-// MouseDown takes hold of what is under the pointer.
+// MouseDown chooses and takes hold of what is under the pointer.
 func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
 	defer t.model.survive("The sheet")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
@@ -49,41 +75,67 @@ func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
 	if t.drawing == nil || ev.Button == desktop.MouseButtonSecondary {
 		return
 	}
-	t.hold(ev.Position, ev.Button == desktop.MouseButtonTertiary)
+	t.hold(ev.Position, ev.Button == desktop.MouseButtonTertiary, ev.Modifier)
 }
 
 // MouseUp lets go where no drag has begun; DragEnd ends one that has.
 func (t *Timeline) MouseUp(*desktop.MouseEvent) {
 	defer t.model.survive("The sheet")
-	if t.drag != nil && !t.drag.moving {
+	if d := t.drag; d != nil && !d.moving {
 		t.drag = nil
+		if d.alone {
+			t.Select(one(d.part, d.index))
+		}
 		t.Refresh()
 	}
 }
 
-func (t *Timeline) hold(pos fyne.Position, pan bool) {
+// hold begins a drag at pos. With Alt, or off the tracks, the paper is held;
+// with Control or Shift, what is chosen grows.
+func (t *Timeline) hold(pos fyne.Position, pan bool, mod fyne.KeyModifier) {
 	p := point(pos)
-	d := &drag{at: p, frame: t.drawing.Frame(p.X), from: t.view.From, pan: true}
+	d := &drag{at: p, to: p, frame: t.drawing.Frame(p.X), from: t.view.From, chosen: t.chosen, follow: t.model.Follows()}
 	t.drag = d
+	more := mod&(fyne.KeyModifierControl|fyne.KeyModifierShift) != 0
 	hot := t.drawing.HotAt(p)
-	if pan || hot == nil || !grips(hot.Part) {
+	switch {
+	case pan, hot == nil && (mod&fyne.KeyModifierAlt != 0 || p.Y < t.drawing.Top.From || p.Y > t.drawing.Bottom.To):
+		d.does = graspPaper
+		return
+	case hot == nil:
+		d.does = graspGround
+		if !more {
+			d.chosen = selection{}
+			t.Select(selection{})
+		}
 		return
 	}
-	s, plan := t.model.Setup(), t.model.Plan()
-	d.pan, d.part, d.index = false, hot.Part, hot.Index
-	switch hot.Part {
-	case timeline.PartDelay, timeline.PartJump:
-		d.value = s.Delay
-	case timeline.PartAttack:
-		d.value = plan.Press()
-	case timeline.PartRise:
-		d.value = plan.K
-	case timeline.PartFiller:
-		for _, b := range t.scene.Top {
-			if b.Part == timeline.PartFiller {
-				d.fillers = append(d.fillers, b.Span)
-			}
+	d.part, d.index = hot.Part, hot.Index
+	t.press(d, mod)
+	if !t.grips(d.part) || d.part == timeline.PartFiller && !t.chosen.has(d.part, d.index) {
+		return
+	}
+	d.does, d.chosen = graspBlock, t.chosen
+	d.value, _ = t.value(d.part)
+	for _, b := range t.scene.Top {
+		if b.Part == timeline.PartFiller {
+			d.fillers = append(d.fillers, b.Span)
 		}
+	}
+}
+
+// press chooses the block that a press takes hold of.
+func (t *Timeline) press(d *drag, mod fyne.KeyModifier) {
+	filler := d.part == timeline.PartFiller
+	switch {
+	case filler && mod&fyne.KeyModifierShift != 0:
+		t.Select(t.chosen.reaching(d.index))
+	case filler && mod&fyne.KeyModifierControl != 0:
+		t.Select(t.chosen.toggled(d.index))
+	case t.chosen.has(d.part, d.index):
+		d.alone = filler // several stay chosen for a drag
+	default:
+		t.Select(one(d.part, d.index))
 	}
 }
 
@@ -94,64 +146,115 @@ func (t *Timeline) Dragged(ev *fyne.DragEvent) {
 		return
 	}
 	if t.drag == nil {
-		t.hold(ev.Position.SubtractXY(ev.Dragged.DX, ev.Dragged.DY), false)
+		t.hold(ev.Position.SubtractXY(ev.Dragged.DX, ev.Dragged.DY), false, 0)
 	}
 	d := t.drag
 	if d.over {
 		return
 	}
-	p := point(ev.Position)
-	if d.pan {
+	d.to = point(ev.Position)
+	switch d.does {
+	case graspPaper:
 		d.moving = true
-		t.look(d.from - (p.X-d.at.X)/t.view.Scale)
+		t.look(d.from - (d.to.X-d.at.X)/t.view.Scale)
+	case graspGround:
+		d.moving = true
+		t.chooseInBand()
+	case graspBlock:
+		if !d.moving {
+			d.moving = true
+			t.model.Begin()
+		}
+		t.dragBlock()
+	}
+}
+
+// dragBlock gives the number or the place that the hand has come to.
+func (t *Timeline) dragBlock() {
+	d := t.drag
+	if d.part == timeline.PartFiller {
+		t.dragFillers()
 		return
 	}
-	if !d.moving {
-		d.moving = true
-		t.model.Begin()
-	}
-	n := int(math.Round(t.drawing.Frame(p.X) - d.frame))
+	n := t.snapped(t.drawing.Frame(d.to.X) - d.frame)
 	switch d.part {
 	case timeline.PartDelay, timeline.PartJump:
-		t.model.SetDelay(d.value + n)
+		t.model.SetDelay(n)
 	case timeline.PartAttack:
-		t.model.SetPress(d.value + n)
+		t.model.SetPress(n)
 	case timeline.PartRise:
-		t.model.SetAdvantage(d.value + n)
-	case timeline.PartFiller:
-		t.dragFiller(p)
+		t.model.SetAdvantage(n)
+	case timeline.PartReply:
+		if err := t.model.SetLate(max(n, 0)); err != nil {
+			t.hint(whyNot(err))
+		}
 	}
+	t.Repaint() // where nothing has changed, the tag and the guide may have
 }
 
 // offTrack is how far from where it was taken a filler is dropped out, in
 // units.
 const offTrack = 72
 
-// dragFiller puts the held filler where the pointer is: past a neighbour's
-// middle they swap; far off the track it goes out.
-func (t *Timeline) dragFiller(p sheet.Point) {
+// dragFillers puts the fillers held where the pointer is, as one run: past a
+// neighbour's middle they swap; far off the track they go out.
+func (t *Timeline) dragFillers() {
 	d := t.drag
 	start, ok := t.model.Gesture()
-	if !ok || d.index >= len(start.Fillers) || d.index >= len(d.fillers) {
+	if !ok || len(d.fillers) != len(start.Fillers) {
 		return
 	}
-	if math.Abs(p.Y-d.at.Y) > offTrack {
-		t.model.SetFillers(without(start.Fillers, d.index))
+	at := d.chosen.fillers()
+	rest, run := parted(start.Fillers, at)
+	if math.Abs(d.to.Y-d.at.Y) > offTrack {
+		t.chosen = selection{}
+		t.model.SetFillers(rest)
 		return
 	}
-	f, to := t.drawing.Frame(p.X), d.index
+	f, to := t.drawing.Frame(d.to.X), 0
 	for i, s := range d.fillers {
-		middle := float64(s.From+s.To) / 2
-		if i < d.index && f < middle {
-			to--
-		} else if i > d.index && f > middle {
+		if middle := float64(s.From+s.To) / 2; middle < f && !slices.Contains(at, i) {
 			to++
 		}
 	}
-	list := moved(start.Fillers, d.index, to)
-	if !slices.Equal(list, t.model.Setup().Fillers) {
+	t.chosen = fillersChosen(to, to+len(run))
+	list := slices.Insert(rest, to, run...)
+	if slices.Equal(list, t.model.Setup().Fillers) {
+		t.Repaint()
+	} else {
 		t.model.SetFillers(list)
 	}
+}
+
+// chooseInBand chooses the fillers that the band touches, beside those that
+// were chosen before where the press said so.
+func (t *Timeline) chooseInBand() {
+	d := t.drag
+	lo := sheet.Point{X: min(d.at.X, d.to.X), Y: min(d.at.Y, d.to.Y)}
+	hi := sheet.Point{X: max(d.at.X, d.to.X), Y: max(d.at.Y, d.to.Y)}
+	s := selection{part: timeline.PartFiller, at: slices.Clone(d.chosen.fillers())}
+	for _, h := range t.drawing.Hots {
+		if h.Part == timeline.PartFiller && h.Min.X < hi.X && h.Max.X > lo.X && h.Min.Y < hi.Y && h.Max.Y > lo.Y {
+			s.at = append(s.at, h.Index)
+		}
+	}
+	slices.Sort(s.at)
+	s.at = slices.Compact(s.at)
+	s.on = len(s.at) > 0
+	t.Select(s)
+}
+
+// paintBand draws the band.
+func (t *Timeline) paintBand(p *pen, _ *sheet.Drawing) {
+	d := t.drag
+	if d == nil || d.does != graspGround || !d.moving || d.over {
+		return
+	}
+	p.box(&sheet.Box{
+		Min:  sheet.Point{X: min(d.at.X, d.to.X), Y: min(d.at.Y, d.to.Y)},
+		Max:  sheet.Point{X: max(d.at.X, d.to.X), Y: max(d.at.Y, d.to.Y)},
+		Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1, Dashed: true,
+	})
 }
 
 // DragEnd lets go: all that the hand did is one step for undo.
@@ -159,7 +262,7 @@ func (t *Timeline) DragEnd() {
 	defer t.model.survive("The sheet")
 	d := t.drag
 	t.drag = nil
-	if d != nil && d.moving && !d.over && !d.pan {
+	if d != nil && d.moving && !d.over && d.does == graspBlock {
 		t.model.Commit()
 	}
 	t.Refresh()
@@ -172,34 +275,30 @@ func (t *Timeline) takeBack() bool {
 		return false
 	}
 	d.over = true
-	if d.pan {
+	switch d.does {
+	case graspPaper:
 		t.look(d.from)
-	} else {
+	case graspGround:
+		t.Select(d.chosen)
+	case graspBlock:
+		t.chosen = d.chosen
 		t.model.Cancel()
+		if d.follow && !t.model.Follows() {
+			t.model.Follow()
+		}
 	}
 	return true
 }
 
 // held is the place to mark as held, or as ready to be.
 func (t *Timeline) held() *sheet.Hot {
-	if t.drawing == nil {
-		return nil
-	}
-	part, index := timeline.Part(0), 0
-	switch {
-	case t.drag != nil && (t.drag.pan || t.drag.over || t.drag.part == timeline.PartFiller):
+	switch d := t.drag; {
+	case d != nil && (d.does != graspBlock || d.over || d.part == timeline.PartFiller):
 		return nil // a filler changes places under the hand
-	case t.drag != nil:
-		part, index = t.drag.part, t.drag.index
+	case d != nil:
+		return t.hot(d.part, d.index)
 	case t.hover != nil:
-		part, index = t.hover.Part, t.hover.Index
-	default:
-		return nil
-	}
-	for i := range t.drawing.Hots {
-		if h := &t.drawing.Hots[i]; h.Part == part && h.Index == index {
-			return h
-		}
+		return t.hot(t.hover.Part, t.hover.Index)
 	}
 	return nil
 }
@@ -207,17 +306,22 @@ func (t *Timeline) held() *sheet.Hot {
 // MouseIn implements desktop.Hoverable.
 func (t *Timeline) MouseIn(ev *desktop.MouseEvent) { t.MouseMoved(ev) }
 
-// MouseMoved marks what a press would take hold of, and says so.
+// MouseMoved marks what a press would take hold of, says so, and tells about
+// it on a card.
 func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
 	defer t.model.survive("The sheet")
 	if t.drawing == nil || t.drag != nil {
 		return
 	}
-	hot := t.drawing.HotAt(point(ev.Position))
-	if hot != nil && !grips(hot.Part) {
-		hot = nil
-	}
+	t.pointer = point(ev.Position)
+	hot := t.drawing.HotAt(t.pointer)
 	t.setHover(hot)
+	if hot != nil && t.card == nil {
+		t.lookAt(hot)
+	}
+	if t.card != nil {
+		t.Repaint()
+	}
 }
 
 // MouseOut implements desktop.Hoverable.
@@ -232,19 +336,17 @@ func (t *Timeline) setHover(hot *sheet.Hot) {
 	if same {
 		return
 	}
-	t.hover, t.cursor = nil, desktop.DefaultCursor
+	t.hover, t.card, t.cursor = nil, nil, desktop.DefaultCursor
 	hint := ""
 	if hot != nil {
 		h := *hot
-		t.hover, t.cursor, hint = &h, desktop.HResizeCursor, hints[h.Part]
-		if h.Part == timeline.PartFiller {
-			t.cursor = desktop.PointerCursor
+		t.hover, t.cursor, hint = &h, desktop.PointerCursor, hints[h.Part]
+		if h.Part != timeline.PartFiller && t.grips(h.Part) {
+			t.cursor = desktop.HResizeCursor
 		}
 	}
-	t.Refresh()
-	if t.OnHint != nil {
-		t.OnHint(hint)
-	}
+	t.Repaint()
+	t.hint(hint)
 }
 
 // Cursor implements desktop.Cursorable.

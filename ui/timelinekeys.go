@@ -1,6 +1,11 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+)
+
+var _ fyne.Shortcutable = (*Timeline)(nil)
 
 // FocusGained implements fyne.Focusable.
 func (t *Timeline) FocusGained() {
@@ -20,6 +25,7 @@ const bigStep = 10
 // TypedKey moves the delay and the reply shown, and takes a drag back.
 func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 	defer t.model.survive("The sheet")
+	t.card = nil
 	shift := t.keys()&fyne.KeyModifierShift != 0
 	step := 1
 	if shift {
@@ -36,8 +42,14 @@ func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 		t.pick(1, shift)
 	case fyne.KeyHome:
 		t.look(float64(t.scene.Span.From))
+	case fyne.KeyReturn, fyne.KeyEnter:
+		t.TypeNow()
+	case fyne.KeyDelete, fyne.KeyBackspace:
+		t.Remove()
 	case fyne.KeyEscape:
-		t.takeBack()
+		if !t.takeBack() && !t.unchoose() && t.OnKey != nil {
+			t.OnKey(ev)
+		}
 	default:
 		if t.OnKey != nil {
 			t.OnKey(ev)
@@ -48,12 +60,15 @@ func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 // TypedRune zooms, moves the press, and follows the deciding reply.
 func (t *Timeline) TypedRune(r rune) {
 	defer t.model.survive("The sheet")
+	if r >= '0' && r <= '9' && t.Type(string(r)) {
+		return
+	}
 	switch r {
 	case '+', '=':
 		t.ZoomIn()
 	case '-', '_':
 		t.ZoomOut()
-	case '0':
+	case '0', 'f', 'F':
 		t.Fit()
 	case '[':
 		t.PressBy(-1)
@@ -61,7 +76,61 @@ func (t *Timeline) TypedRune(r rune) {
 		t.PressBy(1)
 	case 'd', 'D':
 		t.model.Follow()
+	case '/':
+		if t.OnShelf != nil {
+			t.OnShelf()
+		}
 	}
+}
+
+// unchoose gives the chosen block up. It reports whether there was one.
+func (t *Timeline) unchoose() bool {
+	was := t.chosen.on
+	if was {
+		t.Select(selection{})
+	}
+	return was
+}
+
+// TypedShortcut copies, pastes, walks over the blocks and moves fillers; what
+// it doesn't know is the window's.
+func (t *Timeline) TypedShortcut(s fyne.Shortcut) {
+	defer t.model.survive("The sheet")
+	switch s := s.(type) {
+	case *fyne.ShortcutCopy:
+		t.Copy()
+		return
+	case *fyne.ShortcutCut:
+		t.Cut()
+		return
+	case *fyne.ShortcutPaste:
+		t.Paste()
+		return
+	case *fyne.ShortcutSelectAll:
+		t.SelectFillers()
+		return
+	case *desktop.CustomShortcut:
+		if do := sheetShortcuts[*s]; do != nil {
+			do(t)
+			return
+		}
+	}
+	if c, ok := fyne.CurrentApp().Driver().CanvasForObject(t).(fyne.Shortcutable); ok {
+		c.TypedShortcut(s)
+	}
+}
+
+const keyCtrl, keyShift = fyne.KeyModifierControl, fyne.KeyModifierShift
+
+// sheetShortcuts are the shortcuts that only the sheet has.
+var sheetShortcuts = map[desktop.CustomShortcut]func(t *Timeline){
+	{KeyName: fyne.KeyD, Modifier: keyCtrl}:                (*Timeline).Duplicate,
+	{KeyName: fyne.KeyLeft, Modifier: keyCtrl}:             func(t *Timeline) { t.walk(-1, false) },
+	{KeyName: fyne.KeyRight, Modifier: keyCtrl}:            func(t *Timeline) { t.walk(1, false) },
+	{KeyName: fyne.KeyLeft, Modifier: keyCtrl | keyShift}:  func(t *Timeline) { t.walk(-1, true) },
+	{KeyName: fyne.KeyRight, Modifier: keyCtrl | keyShift}: func(t *Timeline) { t.walk(1, true) },
+	{KeyName: fyne.KeyUp, Modifier: keyCtrl}:               func(t *Timeline) { t.shift(-1) },
+	{KeyName: fyne.KeyDown, Modifier: keyCtrl}:             func(t *Timeline) { t.shift(1) },
 }
 
 // nudge changes the delay by n frames; not under a hand that drags.

@@ -1,0 +1,127 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+)
+
+// Copy puts the names of the fillers chosen on the clipboard, one a line. It
+// reports whether there were any.
+func (t *Timeline) Copy() bool {
+	at := t.chosen.fillers()
+	if len(at) == 0 {
+		t.hint("Choose fillers first: click one, or press Ctrl+A.")
+		return false
+	}
+	_, run := parted(t.model.Setup().Fillers, at)
+	fyne.CurrentApp().Clipboard().SetContent(strings.Join(run, "\n"))
+	t.hint(countOf(len(run), "filler") + " copied.")
+	return true
+}
+
+// Cut is Copy, and takes them out.
+func (t *Timeline) Cut() {
+	if t.idle() && t.Copy() {
+		t.Remove()
+	}
+}
+
+// Paste puts the names on the clipboard behind the fillers chosen, else last.
+// Those that the attacker has no filler for are left out, and said.
+func (t *Timeline) Paste() {
+	if !t.idle() || t.model.Chosen() < 0 {
+		return
+	}
+	names, lacking := t.model.fillersIn(fyne.CurrentApp().Clipboard().Content())
+	said := ""
+	if len(lacking) > 0 {
+		said = "No filler of " + t.model.Setup().Attacker + ": " + listed(lacking) + "."
+	}
+	if len(names) > 0 {
+		if !t.insert(names) {
+			return
+		}
+		said = strings.TrimSpace(countOf(len(names), "filler") + " pasted. " + said)
+	} else if said == "" {
+		said = "The clipboard holds no names of fillers."
+	}
+	t.hint(said)
+}
+
+// Duplicate puts the fillers chosen in once more, behind themselves.
+func (t *Timeline) Duplicate() {
+	at := t.chosen.fillers()
+	if len(at) == 0 {
+		t.hint("Choose fillers first: click one, or press Ctrl+A.")
+		return
+	}
+	if t.idle() {
+		_, run := parted(t.model.Setup().Fillers, at)
+		t.insert(run)
+	}
+}
+
+// insert puts fillers behind those chosen, else last, and chooses them.
+func (t *Timeline) insert(names []string) bool {
+	s := t.model.Setup()
+	to := t.after()
+	s.Fillers = slices.Insert(slices.Clone(s.Fillers), to, names...)
+	if !t.change(s) {
+		return false
+	}
+	t.Select(fillersChosen(to, to+len(names)))
+	return true
+}
+
+// after is the place behind the fillers chosen, else the last.
+func (t *Timeline) after() int {
+	if at := t.chosen.fillers(); len(at) > 0 {
+		return at[len(at)-1] + 1
+	}
+	return len(t.model.Setup().Fillers)
+}
+
+// fillersIn reads names, one a line, and parts those that the attacker has a
+// filler for from the others. Of a text with more lines than a plan has
+// frames the rest is not read.
+func (m *Model) fillersIn(text string) (names, lacking []string) {
+	f := m.data.Fighter(m.setup.Attacker)
+	if f == nil {
+		return nil, nil
+	}
+	n := 0
+	for line := range strings.Lines(text) {
+		if n++; n > timeline.MaxFrames {
+			break
+		}
+		name := strings.TrimSpace(line)
+		move := f.Move(name)
+		switch {
+		case name == "":
+		case move != nil && !move.Air, move == nil && f.Jump(name) != nil:
+			names = append(names, name)
+		default:
+			lacking = append(lacking, name)
+		}
+	}
+	return names, lacking
+}
+
+// listed names a few of many.
+func listed(names []string) string {
+	const most = 3
+	var out []string
+	for i, name := range names {
+		if i == most {
+			out = append(out, fmt.Sprintf("and %d more", len(names)-most))
+			break
+		}
+		out = append(out, cutText(name, 24))
+	}
+	return strings.Join(out, ", ")
+}

@@ -1,0 +1,218 @@
+package ui
+
+import (
+	"fmt"
+	"math"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// ghost is a block from the shelf that a hand holds over the sheet.
+type ghost struct {
+	block block
+	at    sheet.Point // the pointer
+	spot  spot
+	on    timeline.Part // the block that it would replace or stand before
+	index int           // of that, among the fillers
+	does  string        // what letting go would do
+	why   string        // it can't be let go here; empty where it can
+}
+
+// DragOver shows what becomes of b, held over the sheet at pos: where it would
+// go, or why it may not.
+func (t *Timeline) DragOver(b *block, pos fyne.Position) {
+	if t.drawing == nil {
+		t.hint("A block is dropped on the sheet of a setup.")
+		return
+	}
+	g := t.over(b, point(pos))
+	if old := t.ghost; old != nil && old.block == g.block && old.spot == g.spot && old.does == g.does && g.does != "" {
+		g.why = old.why // asked already
+	} else if g.why == "" {
+		next := t.model.placed(b, g.spot)
+		if _, err := t.model.may(&next); err != nil {
+			g.why = whyNot(err)
+		}
+	}
+	t.ghost = g
+	if g.why != "" {
+		t.hint(g.why)
+	} else {
+		t.hint(g.does)
+	}
+	t.Repaint()
+}
+
+// DragOut forgets the block held over the sheet.
+func (t *Timeline) DragOut() {
+	if t.ghost != nil {
+		t.ghost = nil
+		t.hint("")
+		t.Repaint()
+	}
+}
+
+// Drop puts b where the hand lets it go. It reports whether it could.
+func (t *Timeline) Drop(b *block, pos fyne.Position) bool {
+	if t.drawing == nil {
+		return false
+	}
+	t.DragOver(b, pos)
+	g := t.ghost
+	t.ghost = nil
+	t.Repaint()
+	return g.why == "" && t.place(b, g.spot)
+}
+
+// Put puts b where it belongs: a filler behind those chosen, else last, a
+// reply last, anything else in place of the present one. It reports whether
+// it could; why not is said.
+func (t *Timeline) Put(b *block) bool {
+	where := spot{at: t.after()}
+	if b.as == asReply {
+		where.at = len(t.model.Setup().Replies)
+	}
+	return t.place(b, where)
+}
+
+func (t *Timeline) place(b *block, where spot) bool {
+	if err := t.model.Place(b, where); err != nil {
+		t.hint(whyNot(err))
+		return false
+	}
+	switch b.as {
+	case asFiller:
+		at := min(where.at, len(t.model.Setup().Fillers)-1)
+		t.Select(fillersChosen(at, at+1))
+	case asReply:
+		t.Select(one(timeline.PartReply, 0))
+	default:
+		if part := slotParts[b.as]; t.block(part, 0) != nil {
+			t.Select(one(part, 0))
+		}
+	}
+	return true
+}
+
+// slotParts are the blocks that stand in the slots.
+var slotParts = map[slot]timeline.Part{
+	asEnder: timeline.PartEnder, asFiller: timeline.PartFiller, asJump: timeline.PartJump,
+	asAttack: timeline.PartAttack, asLanding: timeline.PartLanding, asReply: timeline.PartReply,
+}
+
+// over says where b goes when it is let go at p.
+func (t *Timeline) over(b *block, p sheet.Point) *ghost {
+	d := t.drawing
+	g := &ghost{block: *b, at: p, on: slotParts[b.as]}
+	below := p.Y > (d.Bars.To+d.Bottom.From)/2
+	switch {
+	case p.Y < d.Ruler.From:
+		g.why = "A block is dropped on a track."
+	case b.as == asReply && !below:
+		g.why = "A reply goes on the rival's track, the lower one."
+	case b.as != asReply && below:
+		g.why = fmt.Sprintf("%s is %s's: it goes on the upper track.", b.title(), t.model.Setup().Attacker)
+	case b.as == asFiller:
+		t.overFillers(g, p)
+	case b.as == asReply:
+		s := t.model.Setup()
+		g.spot = spot{at: len(s.Replies)}
+		g.does = fmt.Sprintf("Drop to add the reply %s", b.name)
+		h, i := t.drawing.HotAt(p), t.model.reply()
+		if h != nil && h.Part == timeline.PartReply && i >= 0 {
+			g.spot = spot{i, true}
+			g.does = fmt.Sprintf("Drop to put %s in place of %s", b.name, s.Replies[i].Title())
+		}
+	default:
+		g.does = "Drop for " + b.title()
+		if old := t.block(g.on, 0); old != nil && old.Name != "" && old.Name != b.name {
+			g.does = fmt.Sprintf("Drop to put %s in place of %s", b.title(), old.Name)
+		}
+	}
+	return g
+}
+
+// overFillers finds the place of a filler: the middle third of another is in
+// its place, all else between two.
+func (t *Timeline) overFillers(g *ghost, p sheet.Point) {
+	fillers := t.model.Setup().Fillers
+	f := t.drawing.Frame(p.X)
+	for i := range fillers {
+		b := t.block(timeline.PartFiller, i)
+		if b == nil || f >= float64(b.Span.To) {
+			continue
+		}
+		third := float64(b.Span.Len()) / 3
+		switch {
+		case f < float64(b.Span.From)+third:
+			g.spot = spot{at: i}
+		case f < float64(b.Span.To)-third:
+			g.spot = spot{i, true}
+		default:
+			g.spot = spot{at: i + 1}
+		}
+		break
+	}
+	if n := len(fillers); n == 0 || f >= float64(t.block(timeline.PartFiller, n-1).Span.To) {
+		g.spot = spot{at: n}
+	}
+	g.index = g.spot.at
+	switch {
+	case g.spot.over:
+		g.does = fmt.Sprintf("Drop to put %s in place of %s", g.block.name, fillers[g.spot.at])
+	case g.spot.at < len(fillers):
+		g.does = fmt.Sprintf("Drop to put %s before %s", g.block.name, fillers[g.spot.at])
+	default:
+		g.does = fmt.Sprintf("Drop to put %s before the delay", g.block.name)
+	}
+}
+
+// paintGhost draws the block that is held over the sheet, and where it goes.
+func (t *Timeline) paintGhost(p *pen, d *sheet.Drawing) {
+	g := t.ghost
+	if g == nil {
+		return
+	}
+	if g.why == "" {
+		t.paintSpot(p, d, g)
+	}
+	words := g.block.title()
+	if g.block.frames.Given && g.block.as != asEnder {
+		words = fmt.Sprintf("%s · %d", words, g.block.frames.N)
+	}
+	t.tag(p, d, words, g.at.X, g.at.Y-30)
+}
+
+// paintSpot marks where the block goes: an outline of its own length, with a
+// mark where it begins, or the outline of what it replaces.
+func (t *Timeline) paintSpot(p *pen, d *sheet.Drawing, g *ghost) {
+	h := t.hot(g.on, g.index)
+	if h != nil && (g.spot.over || g.block.as != asFiller && g.block.as != asReply) {
+		p.box(&sheet.Box{Min: sheet.Point{X: h.Min.X - 2, Y: h.Min.Y - 2}, Max: sheet.Point{X: h.Max.X + 2, Y: h.Max.Y + 2}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
+		return
+	}
+	from, band := t.scene.Delay.To, d.Bars
+	switch {
+	case g.block.as == asReply:
+		from, band = t.scene.Wake, d.Bottom
+	case g.block.as == asFiller:
+		from = t.scene.Delay.From
+		if b := t.block(timeline.PartFiller, g.spot.at); b != nil {
+			from = b.Span.From
+		}
+	}
+	x := d.X(float64(from))
+	end := math.Min(d.X(float64(from+max(g.block.frames.N, 1))), d.Right)
+	if x < d.Left || x >= d.Right {
+		return
+	}
+	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: band.From}, Max: sheet.Point{X: end, Y: band.To}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
+	top, foot := band.From-0.7*d.Em, band.To+0.5*d.Em
+	p.line(&sheet.Line{From: sheet.Point{X: x, Y: top}, To: sheet.Point{X: x, Y: foot}, Stroke: sheet.Ink, Width: 2.5})
+	for _, y := range [2]float64{top, foot} {
+		p.line(&sheet.Line{From: sheet.Point{X: x - 4, Y: y}, To: sheet.Point{X: x + 4, Y: y}, Stroke: sheet.Ink, Width: 2.5})
+	}
+}

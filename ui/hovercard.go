@@ -1,0 +1,94 @@
+package ui
+
+import (
+	"math"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// The card's measures, in units.
+const (
+	cardLine  = 17
+	cardPad   = 8
+	cardGap   = 10 // from the names to the values, and from a block to the card
+	cardWide  = 330
+	cardFacts = 11 // at most
+)
+
+// card tells about the block under the pointer.
+type card struct {
+	part  timeline.Part
+	index int
+	title string
+	facts []timeline.Fact
+}
+
+// lookAt fills the card for the block under the pointer; empties it where
+// there is none.
+func (t *Timeline) lookAt(h *sheet.Hot) {
+	t.card = nil
+	plan := t.model.Plan()
+	if h == nil || plan == nil {
+		return
+	}
+	b := t.block(h.Part, h.Index)
+	if b == nil {
+		return
+	}
+	t.card = &card{h.Part, h.Index, b.Name, plan.About(b)}
+	switch b.Part {
+	case timeline.PartRise:
+		t.card.title = b.Name + " rise"
+	case timeline.PartEnder:
+		if b.Name == "" {
+			t.card.title = "no ender"
+		}
+	}
+}
+
+// paintCard draws the card near the pointer, above or below its block, never
+// over it.
+func (t *Timeline) paintCard(p *pen, d *sheet.Drawing) {
+	c := t.card
+	if c == nil || t.drag != nil || t.typed.open() || t.ghost != nil {
+		return
+	}
+	h := t.hot(c.part, c.index)
+	if h == nil {
+		return
+	}
+	facts := c.facts[:min(len(c.facts), cardFacts)]
+	names, values := float32(0), float32(0)
+	for i := range facts {
+		names = max(names, t.wrapper.widthOf(facts[i].Name))
+		values = max(values, t.wrapper.widthOf(facts[i].Value))
+	}
+	values = min(values, cardWide)
+	w := max(names+cardGap+values, min(t.wrapper.widthOf(c.title)*1.1, cardWide)) + 2*cardPad
+	high := float64(cardPad*2 + cardLine*(len(facts)+1))
+	x := math.Round(math.Max(d.Left, math.Min(t.pointer.X+14, d.Right-float64(w))))
+	y := h.Min.Y - cardGap - high
+	if y < 2 { // no room above
+		y = h.Max.Y + cardGap
+	}
+	if y+high > d.H-2 { // nor below: beside it
+		y = math.Max(2, d.H-2-high)
+		if x = h.Max.X + cardGap; x+float64(w) > d.Right {
+			x = math.Max(2, h.Min.X-cardGap-float64(w))
+		}
+	}
+	y = math.Round(y)
+	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + float64(w), Y: y + high}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	left, base := float32(x)+cardPad, float32(y)+cardPad+textSize-1
+	title := columnText(t.wrapper.fit(c.title, w-2*cardPad), left, base, sheet.Ink)
+	title.Bold = true
+	p.text(&title)
+	for i := range facts {
+		base += cardLine
+		name := columnText(facts[i].Name, left, base, sheet.Soft)
+		p.text(&name)
+		value := columnText(t.wrapper.fit(facts[i].Value, values), left+names+cardGap, base, sheet.Ink)
+		p.text(&value)
+	}
+}

@@ -1,0 +1,117 @@
+package ui
+
+import (
+	"fmt"
+	"math"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// pull is how far a hand is led to a frame that matters, in units.
+const pull = 5
+
+// unpulled are the keys that switch the pull off while they are held.
+const unpulled = fyne.KeyModifierAlt | fyne.KeyModifierControl
+
+// snapped is the whole number that the held part comes to when the hand has
+// moved it by so many frames: the nearest, or one within the pull at which it
+// falls on a frame that matters. The guide shows what it falls on.
+func (t *Timeline) snapped(moved float64) int {
+	d := t.drag
+	exact := float64(d.value) + moved
+	n := int(math.Round(exact))
+	if t.keys()&unpulled == 0 {
+		if s, ok := t.snap(n, int(math.Ceil(pull/t.view.Scale))); ok && math.Abs(float64(s.Value)-exact)*t.view.Scale <= pull {
+			return s.Value
+		}
+	}
+	return n
+}
+
+// snap asks the plan for a frame that matters near n, for what is held.
+func (t *Timeline) snap(n, reach int) (timeline.Snap, bool) {
+	plan := t.model.Plan()
+	if plan == nil {
+		return timeline.Snap{}, false
+	}
+	rise, line := t.model.Shown()
+	delay := t.model.Setup().Delay
+	switch t.drag.part {
+	case timeline.PartDelay, timeline.PartJump:
+		return plan.SnapDelay(n, rise, line, reach)
+	case timeline.PartAttack:
+		return plan.SnapPress(n, delay, rise, line, reach)
+	case timeline.PartRise:
+		return plan.SnapAdvantage(n, delay, rise, line, reach)
+	}
+	return timeline.Snap{}, false
+}
+
+// value is the number of the held part as it stands, and how it is said.
+func (t *Timeline) value(part timeline.Part) (n int, words string) {
+	s, plan := t.model.Setup(), t.model.Plan()
+	switch part {
+	case timeline.PartDelay, timeline.PartJump:
+		n, words = s.Delay, "delay %d"
+	case timeline.PartAttack:
+		n, words = plan.Press(), "press on air frame %d"
+	case timeline.PartRise:
+		n, words = plan.K, "advantage %d"
+	case timeline.PartReply:
+		if i := t.model.reply(); i >= 0 {
+			n, words = s.Replies[i].Late, "%d late"
+		}
+	}
+	if words == "" {
+		return 0, ""
+	}
+	return n, fmt.Sprintf(words, n)
+}
+
+// paintDrag shows what a hand drags: the number that it changes, and a guide
+// line where it falls on a frame that matters.
+func (t *Timeline) paintDrag(p *pen, d *sheet.Drawing) {
+	if t.drag == nil || !t.drag.moving || t.drag.over || t.model.Plan() == nil {
+		return
+	}
+	n, words := t.value(t.drag.part)
+	if words == "" {
+		return
+	}
+	frame := 0
+	if b := t.block(t.drag.part, 0); b == nil {
+		return
+	} else if frame = b.Span.To; t.drag.part == timeline.PartAttack || t.drag.part == timeline.PartJump || t.drag.part == timeline.PartReply {
+		frame = b.Span.From
+	}
+	above := d.Bars.From - 2.4*d.Em
+	if t.drag.part == timeline.PartRise || t.drag.part == timeline.PartReply {
+		above = d.Bottom.From - 1.6*d.Em
+	}
+	t.tag(p, d, words, d.X(float64(frame)), above)
+	s, ok := t.snap(n, 0)
+	if !ok || s.Value != n {
+		return
+	}
+	x := d.X(float64(s.Fixed.Frame))
+	if x < d.Left || x > d.Right {
+		return
+	}
+	p.line(&sheet.Line{From: sheet.Point{X: x, Y: d.Ruler.To}, To: sheet.Point{X: x, Y: d.Bottom.To + 0.6*d.Em}, Stroke: sheet.Ink, Width: 1.2, Dashed: true})
+	t.tag(p, d, s.Words(), x, d.Ruler.To+0.3*d.Em)
+}
+
+// tag writes words on a slip of paper about x, with its top at y, inside the
+// tracks.
+func (t *Timeline) tag(p *pen, d *sheet.Drawing, words string, x, y float64) {
+	const padX, padY = 6.0, 3.0
+	w := float64(t.wrapper.widthOf(words)) + 2*padX
+	x = math.Round(math.Max(d.Left, math.Min(x-w/2, d.Right-w)))
+	y = math.Round(y)
+	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + w, Y: y + textSize + 2*padY + 2}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	text := columnText(words, float32(x+padX), float32(y+padY+textSize-1), sheet.Ink)
+	p.text(&text)
+}
