@@ -42,6 +42,7 @@ var keysPage = []struct {
 		{"Ctrl+S, Ctrl+Shift+S", "save a project text, and as"},
 		{"Ctrl+E", "save the strip"},
 		{"Ctrl+F", "filter the setups"},
+		{"Ctrl+3", "all setups against all replies"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
 	}},
 }

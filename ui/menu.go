@@ -90,7 +90,8 @@ func newMenu(w *window) *menu {
 			fyne.NewMenuItem("Zoom out (-)", w.sheet.ZoomOut),
 			fyne.NewMenuItem("Fit (0)", w.sheet.Fit),
 			line(), m.follow,
-			line(), m.compare),
+			line(),
+			item("Match-up", fyne.Key3, ctrl, w.showMatchup), m.compare),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys)),
 	)
 	for _, top := range m.main.Items {

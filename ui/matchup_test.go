@@ -1,0 +1,349 @@
+package ui
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"wakeline/timeline"
+)
+
+// openMatchup shows the match-up of p's first setup.
+func openMatchup(t testing.TB, p *timeline.Project, size fyne.Size) (*window, *matchupPage) {
+	t.Helper()
+	w := open(t, p, size)
+	w.showMatchup()
+	m, ok := w.page.(*matchupPage)
+	if !ok {
+		t.Fatal("the page is not shown")
+	}
+	return w, m
+}
+
+// pairOfMany is the sample with n setups of its first pair.
+func pairOfMany(n int) *timeline.Project {
+	p := sample()
+	base := p.Setups[0]
+	for i := 1; len(p.Setups) < n; i++ {
+		s := base
+		s.Name, s.Delay = fmt.Sprintf("%s %d", base.Name, i), i%9
+		p.Setups = append(p.Setups, s)
+	}
+	return p
+}
+
+func TestMatchupShowsThePairOfTheChosenSetup(t *testing.T) {
+	p := pairOfMany(12)
+	w, m := openMatchup(t, p, laptop)
+	if m.attacker.Selected != p.Setups[0].Attacker || m.rival.Selected != p.Setups[0].Rival {
+		t.Fatalf("shows %s against %s", m.attacker.Selected, m.rival.Selected)
+	}
+	for i, place := range m.got.places {
+		row := &m.got.grid.Rows[i]
+		if row.Setup != p.Setups[place].Name {
+			t.Errorf("row %d is %q, its place holds %q", i, row.Setup, p.Setups[place].Name)
+		}
+		plan, err := timeline.Compile(w.model.Data(), p.Setups[place])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := row.Word, plan.Word(p.Setups[place].Delay); got != want {
+			t.Errorf("%q is %s, want %s", row.Setup, got, want)
+		}
+	}
+	m.rival.SetSelected(m.attacker.Selected)
+	if len(m.got.grid.Rows) != 0 || !strings.HasPrefix(m.count.Text, "0 setups") || m.cover.words != "There is no setup to choose from." {
+		t.Errorf("of a pair without a setup: %d rows, %q, %q", len(m.got.grid.Rows), m.count.Text, m.cover.words)
+	}
+}
+
+// cellPlace is the middle of a cell among all cells.
+func cellPlace(row, column int) fyne.Position {
+	return fyne.NewPos((float32(column)+0.5)*gridCell, (float32(row)+0.5)*gridRow)
+}
+
+func TestAClickOnACellOpensTheSetupWithThatReply(t *testing.T) {
+	w, m := openMatchup(t, pairOfMany(12), laptop)
+	place, column := m.got.places[3], -1
+	want := timeline.Reply{}
+	s, _ := w.model.Document().Setup(place)
+	for k, r := range m.got.grid.Replies {
+		if r.Reply.Move == s.Replies[1].Move && r.Reply.Late == s.Replies[1].Late {
+			column, want = k, s.Replies[1]
+		}
+	}
+	rise := m.got.grid.Rows[3].Cells[column].Rise
+	m.grid.cells.Tapped(&fyne.PointEvent{Position: cellPlace(3, column)})
+	if w.page != nil || w.model.Chosen() != place {
+		t.Fatalf("page %v, setup %d, want none and %d", w.page, w.model.Chosen(), place)
+	}
+	r, l := w.model.Shown()
+	got := w.model.Verdict().Rises[r]
+	if w.model.Follows() || got.Rise != rise || got.Replies[l].Reply != want.Move || got.Replies[l].Late != want.Late {
+		t.Errorf("shows %s on %s, want %s on %s", got.Replies[l].Reply, got.Rise, want.Move, rise)
+	}
+	w.showMatchup() // where the reply is shown already it stays
+	m = w.page.(*matchupPage)
+	if m.grid.row != 3 {
+		t.Errorf("the cursor is on row %d, want that of the chosen setup, 3", m.grid.row)
+	}
+	m.grid.moveTo(3, column)
+	m.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if w.page != nil || w.model.Follows() {
+		t.Error("Enter doesn't open the cell under the cursor")
+	}
+	w.showMatchup()
+	m = w.page.(*matchupPage)
+	m.grid.names.Tapped(&fyne.PointEvent{Position: fyne.NewPos(30, gridRow/2)})
+	if w.page != nil || w.model.Chosen() != m.got.places[0] {
+		t.Error("a click on a name doesn't open its setup")
+	}
+}
+
+func TestMatchupShowsTheRestOfTheReplies(t *testing.T) {
+	p := pairOfMany(12)
+	rival := p.Fighter(p.Setups[0].Rival)
+	rival.Moves = append(rival.Moves, timeline.Move{Name: "unasked", Kind: rival.Moves[0].Kind, Level: rival.Moves[0].Level, Startup: 30, Active: []int{2}})
+	w, m := openMatchup(t, p, laptop)
+	has := func() int {
+		for k, r := range m.got.grid.Replies {
+			if r.Reply.Move == "unasked" {
+				return k
+			}
+		}
+		return -1
+	}
+	if k := has(); k >= 0 {
+		t.Errorf("a reply that no setup names is column %d", k)
+	}
+	m.all.SetChecked(true)
+	k := has()
+	if k < 0 {
+		t.Fatal("the rest of the replies is not shown")
+	}
+	if c := m.got.grid.Rows[0].Cells[k]; c.Demand != timeline.NoneD {
+		t.Errorf("the setup demands %s of it", c.Demand)
+	}
+	m.open(0, k)
+	if !strings.Contains(w.status.hint, "does not name unasked") {
+		t.Errorf("the window says %q", w.status.hint)
+	}
+}
+
+func TestOnlySafeSetups(t *testing.T) {
+	_, m := openMatchup(t, pairOfMany(20), laptop)
+	all, safe := len(m.got.grid.Rows), 0
+	for i := range m.got.grid.Rows {
+		if m.got.grid.Rows[i].Word == timeline.Safe {
+			safe++
+		}
+	}
+	if safe == 0 || safe == all {
+		t.Fatalf("%d of %d setups are safe: nothing to tell apart", safe, all)
+	}
+	m.safe.SetChecked(true)
+	if len(m.rows) != safe || len(m.got.places) != safe {
+		t.Errorf("%d rows, want the %d safe ones", len(m.rows), safe)
+	}
+	for _, i := range m.rows {
+		if m.got.grid.Rows[i].Word != timeline.Safe {
+			t.Errorf("%q is %s", m.got.grid.Rows[i].Setup, m.got.grid.Rows[i].Word)
+		}
+	}
+}
+
+func TestTheFewestStandFirstAndAreMarked(t *testing.T) {
+	_, m := openMatchup(t, pairOfMany(20), laptop)
+	if len(m.got.fewest.Sets) == 0 || m.got.fewest.Sets[0] == 0 {
+		m.got.fewest = timeline.Cover{Sets: []int{4, 7}, Missing: []int{3}}
+		m.cover.show(&m.got.grid, m.got.fewest)
+	}
+	fewest := m.got.fewest.Sets
+	m.first.SetChecked(true)
+	if got := m.rows[:len(fewest)]; !reflect.DeepEqual(got, fewest) || len(m.rows) != len(m.got.grid.Rows) {
+		t.Errorf("%d rows begin with %v, want %v", len(m.rows), got, fewest)
+	}
+	for _, i := range fewest {
+		if !m.grid.marked[i] {
+			t.Errorf("row %d is not marked", i)
+		}
+	}
+	m.first.SetChecked(false)
+	for line, l := range m.cover.lines {
+		if l.entry == len(fewest)-1 {
+			m.cover.Tapped(&fyne.PointEvent{Position: fyne.NewPos(40, float32(line)*coverRow+3)})
+			break
+		}
+	}
+	if got, want := m.rows[m.grid.row], fewest[len(fewest)-1]; got != want {
+		t.Errorf("a click on the last of the fewest goes to row %d, want %d", got, want)
+	}
+}
+
+func TestCoverWords(t *testing.T) {
+	always := []timeline.GridReply{{Title: "guard high", Shown: true}, {Title: "guard low", Shown: true}, {Title: "nothing", Shown: true}}
+	grid := func(rows ...string) *timeline.Grid {
+		g := &timeline.Grid{Replies: append(slices.Clone(always), timeline.GridReply{Title: "gale"}, timeline.GridReply{Title: "jab"})}
+		for _, r := range rows {
+			row := timeline.GridRow{Setup: "setup"}
+			for _, c := range r {
+				row.Cells = append(row.Cells, timeline.GridCell{Covers: c == 'x'})
+			}
+			g.Rows = append(g.Rows, row)
+		}
+		return g
+	}
+	for _, tt := range []struct {
+		name string
+		g    *timeline.Grid
+		want string
+	}{
+		{"all", grid("xxxx.", "....x"), "2 setups cover all of the 2 replies. It is proved that no fewer do."},
+		{"some", grid("xxxx.", "....."), "1 setup covers the 1 reply of 2 that can be covered. It is proved that no fewer do."},
+		{"none", grid("xxx.."), "No setup covers any of the replies."},
+		{"empty", grid(), "There is no setup to choose from."},
+		{"unasked", &timeline.Grid{Replies: always, Rows: make([]timeline.GridRow, 1)}, "No setup names a reply that asks to be covered."},
+	} {
+		cover := tt.g.Fewest(timeline.CoverLimit)
+		if got := coverWords(tt.g, &cover); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
+		}
+	}
+	g := grid("xxxxx", "xxx.x")
+	if got := []string{covers(g, &timeline.Cover{}, 0), covers(g, &timeline.Cover{}, 1)}; got[0] != "covers all 2" || got[1] != "covers 1: jab" {
+		t.Errorf("%q", got)
+	}
+	if got := coverWords(g, &timeline.Cover{Sets: []int{0}}); !strings.Contains(got, "not proved") {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestGridKeys(t *testing.T) {
+	w, m := openMatchup(t, pairOfMany(300), laptop)
+	press := func(name fyne.KeyName, n int) {
+		for range n {
+			m.grid.TypedKey(&fyne.KeyEvent{Name: name})
+		}
+	}
+	rows, columns := len(m.rows), len(m.got.grid.Replies)
+	press(fyne.KeyDown, 5)
+	press(fyne.KeyRight, 2)
+	press(fyne.KeyUp, 1)
+	press(fyne.KeyLeft, 1)
+	if m.grid.row != 4 || m.grid.column != 1 {
+		t.Errorf("the cursor is on %d, %d, want 4, 1", m.grid.row, m.grid.column)
+	}
+	press(fyne.KeyEnd, 1)
+	press(fyne.KeyPageDown, 100)
+	if m.grid.row != rows-1 || m.grid.column != columns-1 {
+		t.Errorf("the cursor is on %d, %d, want the last, %d, %d", m.grid.row, m.grid.column, rows-1, columns-1)
+	}
+	from, to, _, end := m.grid.view()
+	if rows-1 < from || rows-1 >= to || columns-1 >= end {
+		t.Errorf("rows %d to %d, columns to %d in view, not the cursor's", from, to, end)
+	}
+	press(fyne.KeyPageUp, 100)
+	press(fyne.KeyHome, 1)
+	if o := m.grid.scroll.Offset; m.grid.row != 0 || m.grid.column != 0 || o != (fyne.Position{}) {
+		t.Errorf("the cursor is on %d, %d, scrolled to %v", m.grid.row, m.grid.column, o)
+	}
+	press(fyne.KeyEscape, 1)
+	if w.page != nil {
+		t.Error("Escape doesn't close the page")
+	}
+}
+
+func TestGridPaintsWhatIsInViewAlone(t *testing.T) {
+	_, m := openMatchup(t, pairOfMany(3000), laptop)
+	m.grid.moveTo(1500, 2)
+	from, to, column, end := m.grid.view()
+	if shown := (to - from) * (end - column); shown > 400 || from == 0 {
+		t.Errorf("rows %d to %d, columns %d to %d in view", from, to, column, end)
+	}
+	if names, head := m.grid.names.Size(), m.grid.head.Size(); names.Width < gridName || head.Height != gridHead {
+		t.Errorf("the names take %v, the headings %v", names, head)
+	}
+	p := &pen{}
+	p.begin(m.w.palette, 1)
+	m.grid.paintCells(p, m.grid.cells.Size())
+	if n, most := len(p.objects), 6*(to-from)*(end-column)+100; n > most {
+		t.Errorf("%d objects for %d cells, want at most %d", n, (to-from)*(end-column), most)
+	}
+}
+
+func TestLongNamesAreSaidInFull(t *testing.T) {
+	p := pairOfMany(4)
+	long := strings.Repeat("very ", 20) + "long"
+	rival := p.Fighter(p.Setups[0].Rival)
+	m0 := rival.Move(p.Setups[0].Replies[0].Move)
+	for i := range p.Setups {
+		for k := range p.Setups[i].Replies {
+			if p.Setups[i].Rival == rival.Name && p.Setups[i].Replies[k].Move == m0.Name {
+				p.Setups[i].Replies[k].Move = long
+			}
+		}
+	}
+	m0.Name, p.Setups[0].Name = long, long+" setup"
+	_, m := openMatchup(t, p, fyne.NewSize(1024, 640))
+	column := 3
+	m.grid.head.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(gridCell*3+5-m.grid.scroll.Offset.X, 10)}})
+	if m.words.name != m.got.grid.Replies[column].Title || !strings.HasPrefix(m.words.name, long) {
+		t.Errorf("the heading is said as %q", m.words.name)
+	}
+	m.grid.names.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, 5)}})
+	if m.words.name != long+" setup" {
+		t.Errorf("the setup is said as %q", m.words.name)
+	}
+	m.grid.names.MouseOut()
+	if !strings.Contains(m.words.name, " · ") {
+		t.Errorf("without the pointer it says %q, not the cursor's cell", m.words.name)
+	}
+}
+
+func TestCopyTheGrid(t *testing.T) {
+	p := pairOfMany(3)
+	p.Setups[0].Name = "with\ttab"
+	w, m := openMatchup(t, p, laptop)
+	m.grid.TypedShortcut(&fyne.ShortcutCopy{})
+	lines := strings.Split(strings.TrimSuffix(w.app.Clipboard().Content(), "\n"), "\n")
+	if len(lines) != len(m.rows)+1 {
+		t.Fatalf("%d lines, want a heading and %d", len(lines), len(m.rows))
+	}
+	for i, l := range lines {
+		if got, want := strings.Count(l, "\t"), 2+len(m.got.grid.Replies); got != want {
+			t.Errorf("line %d has %d tabs, want %d", i, got, want)
+		}
+	}
+	c := &m.got.grid.Rows[0].Cells[3]
+	want := strings.TrimSpace(c.Cell.Outcome.String() + " " + spareText(&c.Cell))
+	if got := strings.Split(lines[1], "\t"); got[0] != "with tab" || got[6] != want {
+		t.Errorf("the first line is %q, want %q for %s", got, want, m.got.grid.Replies[3].Title)
+	}
+}
+
+func TestMatchupFollowsUndo(t *testing.T) {
+	w := open(t, sample(), laptop)
+	key(w, fyne.KeyRight, 6)
+	w.showMatchup()
+	m := w.page.(*matchupPage)
+	before := m.got.grid.Rows[0]
+	for range 6 {
+		w.undo()
+	}
+	after := m.got.grid.Rows[0]
+	if after.Delay != before.Delay-6 || w.page != page(m) {
+		t.Errorf("after undo the row stands at delay %d, was %d", after.Delay, before.Delay)
+	}
+}
+
+func BenchmarkMatchupScroll(b *testing.B) {
+	_, m := openMatchup(b, pairOfMany(3000), fyne.NewSize(1440, 900))
+	for i := 0; b.Loop(); i++ {
+		m.grid.scroll.ScrollToOffset(fyne.NewPos(float32(i%7)*40, float32(i*53%60000)))
+	}
+}

@@ -1,0 +1,367 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+)
+
+// matchupPage shows all setups of one attacker and rival against all replies,
+// and the fewest setups that cover what can be covered.
+type matchupPage struct {
+	w *window
+
+	attacker, rival  *widget.Select
+	all, safe, first *widget.Check
+	count            *widget.Label
+	grid             *matchupGrid
+	words            *matchupWords
+	cover            *matchupCover
+	box              *fyne.Container
+
+	got   matchup
+	rows  []int // of got.grid, as shown
+	quiet bool  // the controls are set without a run
+}
+
+// matchup is what was judged of one pair.
+type matchup struct {
+	grid   timeline.Grid
+	places []int    // of the grid's rows, among all setups
+	left   []string // why some setups are not in it
+	fewest timeline.Cover
+}
+
+// showMatchup shows the page of the chosen setup's pair.
+func (w *window) showMatchup() {
+	if len(w.model.Data().Fighters) == 0 {
+		w.tellLines("There is no fighter yet", []string{"A match-up shows the setups of one fighter against another."})
+		return
+	}
+	m := newMatchupPage(w)
+	w.showPage(m)
+	w.win.Canvas().Focus(m.grid)
+	m.run()
+}
+
+func newMatchupPage(w *window) *matchupPage {
+	m := &matchupPage{w: w}
+	again := func(string) { m.again() }
+	m.attacker, m.rival = widget.NewSelect(nil, again), widget.NewSelect(nil, again)
+	m.all = widget.NewCheck("All of the rival's replies", func(bool) { m.again() })
+	m.safe = widget.NewCheck("Only safe setups", func(bool) { m.again() })
+	m.first = widget.NewCheck("The fewest first", func(bool) { m.sort() })
+	m.count = widget.NewLabel("")
+	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
+	title := widget.NewLabel("Match-up")
+	title.TextStyle.Bold = true
+	mine := func() *palette { return w.palette }
+	m.grid, m.words, m.cover = newMatchupGrid(mine), newMatchupWords(mine), newMatchupCover(mine)
+	m.grid.OnOpen, m.grid.OnPoint, m.grid.OnCopy = m.open, m.point, m.copy
+	m.grid.OnKey = func(ev *fyne.KeyEvent) {
+		switch ev.Name {
+		case fyne.KeyEscape:
+			w.closePage()
+		case fyne.KeyF1:
+			w.showKeys()
+		}
+	}
+	m.cover.OnChoose = func(row int) {
+		if at := slices.Index(m.rows, row); at >= 0 {
+			m.grid.moveTo(at, m.grid.column)
+		}
+	}
+	copied := widget.NewButtonWithIcon("Copy the grid", theme.ContentCopyIcon(), m.copy)
+	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage)
+	pair := container.NewHBox(title, m.attacker, widget.NewLabel("against"), m.rival, layout.NewSpacer(), copied, shut)
+	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first), nil, m.count)
+	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())
+
+	caption := widget.NewLabel("The fewest setups that cover every reply that can be covered")
+	caption.TextStyle.Bold, caption.Truncation = true, fyne.TextTruncateEllipsis
+	below := container.NewBorder(caption, nil, nil, nil, container.NewVScroll(m.cover))
+	split := container.NewVSplit(container.NewBorder(nil, m.words, nil, nil, m.grid), below)
+	split.Offset = 0.7
+	m.box = container.NewBorder(top, nil, nil, nil, split)
+	m.choosePair()
+	return m
+}
+
+// choosePair offers the fighters, and keeps or takes the pair of the chosen
+// setup.
+func (m *matchupPage) choosePair() {
+	m.quiet = true
+	defer func() { m.quiet = false }()
+	names := fighterNames(m.w.model.Data())
+	s := m.w.model.Setup()
+	choose := func(at *widget.Select, want, otherwise string) {
+		at.SetOptions(names)
+		if !slices.Contains(names, at.Selected) {
+			if want == "" {
+				want = otherwise
+			}
+			at.SetSelected(want)
+		}
+	}
+	choose(m.attacker, s.Attacker, names[0])
+	choose(m.rival, s.Rival, names[len(names)-1])
+}
+
+// again judges the match-up anew after a control was used.
+func (m *matchupPage) again() {
+	if !m.quiet {
+		m.run()
+	}
+}
+
+// run judges the match-up behind the window, and shows it.
+func (m *matchupPage) run() {
+	doc, data := m.w.model.Document(), m.w.model.Data()
+	attacker, rival, all, safe := m.attacker.Selected, m.rival.Selected, m.all.Checked, m.safe.Checked
+	var got matchup
+	m.w.task("Judging the match-up", counting("setup"), func(at work) (err error) {
+		got, err = judgeMatchup(at, doc, data, attacker, rival, all, safe)
+		return err
+	}, func(err error) {
+		switch {
+		case m.w.page != page(m):
+		case errors.Is(err, context.Canceled):
+			m.w.status.Hint("The match-up was not judged")
+			m.w.closePage()
+		case err != nil:
+			m.w.closePage()
+			m.w.fail("The match-up could not be judged", err)
+		default:
+			m.take(got)
+		}
+	})
+}
+
+// judgeMatchup judges every setup of the pair, or the safe ones alone.
+func judgeMatchup(at work, doc Document, data *timeline.Project, attacker, rival string, all, safe bool) (got matchup, err error) {
+	p := timeline.Project{Ruleset: data.Ruleset, Fighters: data.Fighters}
+	var places []int
+	err = eachSetup(at.ctx, doc, func(i int, s *timeline.Setup) error {
+		if s.Attacker == attacker && s.Rival == rival {
+			p.Setups, places = append(p.Setups, *s), append(places, i)
+		}
+		return at.ctx.Err()
+	})
+	if err != nil {
+		return got, err
+	}
+	m, err := timeline.NewMatchup(&p, attacker, rival, all)
+	if err != nil {
+		return got, err
+	}
+	for i := range p.Setups {
+		if at.ctx.Err() != nil {
+			return got, at.ctx.Err()
+		}
+		if err := m.Add(p.Setups[i]); err != nil {
+			got.left = append(got.left, err.Error())
+		} else {
+			got.places = append(got.places, places[i])
+		}
+		at.tell(i+1, len(p.Setups))
+	}
+	got.grid = m.Grid()
+	if safe {
+		got.keepSafe()
+	}
+	got.fewest = got.grid.Fewest(timeline.CoverLimit)
+	return got, nil
+}
+
+// keepSafe leaves the safe setups.
+func (m *matchup) keepSafe() {
+	rows, places := m.grid.Rows, m.places
+	m.grid.Rows, m.places = nil, nil
+	for i := range rows {
+		if rows[i].Word == timeline.Safe {
+			m.grid.Rows, m.places = append(m.grid.Rows, rows[i]), append(m.places, places[i])
+		}
+	}
+}
+
+// eachSetup hands out every setup of a document, with its place.
+func eachSetup(ctx context.Context, doc Document, do func(at int, s *timeline.Setup) error) error {
+	if d, ok := doc.(*FileDocument); ok {
+		return d.File().EachSetup(ctx, do)
+	}
+	for i := range doc.Len() {
+		s, err := doc.Setup(i)
+		if err == nil {
+			err = do(i, &s)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// take shows what was judged, with the cursor on the chosen setup.
+func (m *matchupPage) take(got matchup) {
+	m.got = got
+	words := countOf(len(got.grid.Rows), "setup") + ", " + countReplies(len(got.grid.Replies))
+	if m.safe.Checked {
+		words = countOf(len(got.grid.Rows), "safe setup") + ", " + countReplies(len(got.grid.Replies))
+	}
+	if n := len(got.left); n > 0 {
+		words += fmt.Sprintf("; %s can't be judged", countOf(n, "setup"))
+	}
+	m.count.SetText(words + ". The number of a cell is the spare, on the worst rise claimed.")
+	m.cover.show(&m.got.grid, got.fewest)
+	m.sort()
+	chosen := slices.Index(got.places, m.w.model.Chosen())
+	if at := slices.Index(m.rows, chosen); at >= 0 {
+		m.grid.moveTo(at, m.grid.column)
+	}
+}
+
+// sort lays the rows: as the project has them, or the fewest that cover
+// first.
+func (m *matchupPage) sort() {
+	marked := map[int]bool{}
+	m.rows = make([]int, 0, len(m.got.grid.Rows))
+	for _, i := range m.got.fewest.Sets {
+		marked[i] = true
+		if m.first.Checked {
+			m.rows = append(m.rows, i)
+		}
+	}
+	for i := range m.got.grid.Rows {
+		if !m.first.Checked || !marked[i] {
+			m.rows = append(m.rows, i)
+		}
+	}
+	m.grid.show(&m.got.grid, m.rows, marked)
+}
+
+// open shows a setup on the timeline, with the reply of that column where the
+// setup names it, on the rise of the cell.
+func (m *matchupPage) open(row, column int) {
+	i := m.rows[row]
+	m.w.closePage()
+	m.w.model.Choose(m.got.places[i])
+	if column < 0 {
+		return
+	}
+	want, cell := m.got.grid.Replies[column].Reply, &m.got.grid.Rows[i].Cells[column]
+	for r, rise := range m.w.model.Verdict().Rises {
+		for l := range rise.Replies {
+			if got := &rise.Replies[l]; rise.Rise == cell.Rise && got.Reply == want.Move && got.Late == want.Late {
+				if rise, line := m.w.model.Shown(); m.w.model.Follows() || rise != r || line != l {
+					m.w.model.Show(r, l)
+				}
+				return
+			}
+		}
+	}
+	m.w.status.Hint(fmt.Sprintf("This setup does not name %s among its replies", m.got.grid.Replies[column].Title))
+}
+
+// point says in words what the pointer or the cursor is on.
+func (m *matchupPage) point(row, column int) {
+	g := &m.got.grid
+	switch {
+	case row >= len(m.rows) || column >= len(g.Replies) || row < 0 && column < 0:
+		m.words.say("", "")
+	case row < 0:
+		n := 0
+		for i := range g.Rows {
+			if g.Rows[i].Cells[column].Covers {
+				n++
+			}
+		}
+		m.words.say(g.Replies[column].Title, fmt.Sprintf("survived by %d of %s", n, countOf(len(g.Rows), "setup")))
+	case column < 0:
+		r := &g.Rows[m.rows[row]]
+		m.words.say(r.Setup, fmt.Sprintf("%s at delay %d", r.Word, r.Delay))
+	default:
+		r := &g.Rows[m.rows[row]]
+		c := &r.Cells[column]
+		under := cellWords(c)
+		if c.Judged {
+			under += fmt.Sprintf(", on the %s rise", c.Rise)
+		}
+		if c.Demand != timeline.NoneD {
+			under += fmt.Sprintf("; the setup asks to %s", c.Demand)
+		} else if !g.Replies[column].Shown {
+			under += "; the setup asks nothing of it"
+		}
+		m.words.say(r.Setup+" · "+g.Replies[column].Title, under)
+	}
+}
+
+// copy puts the grid as shown on the clipboard, a line a setup, its cells
+// apart by tabs.
+func (m *matchupPage) copy() {
+	m.w.app.Clipboard().SetContent(m.text())
+	m.words.say("The grid is on the clipboard", countOf(len(m.rows), "setup")+" by "+countReplies(len(m.got.grid.Replies))+", for a spreadsheet")
+}
+
+// text is the grid as shown: outcome and spare a cell.
+func (m *matchupPage) text() string {
+	var b strings.Builder
+	plain := strings.NewReplacer("\t", " ", "\n", " ", "\r", " ")
+	line := func(cells []string) {
+		for i := range cells {
+			cells[i] = plain.Replace(cells[i])
+		}
+		b.WriteString(strings.Join(cells, "\t") + "\n")
+	}
+	head := []string{"setup", "delay", "verdict"}
+	for i := range m.got.grid.Replies {
+		head = append(head, m.got.grid.Replies[i].Title)
+	}
+	line(head)
+	for _, i := range m.rows {
+		r := &m.got.grid.Rows[i]
+		cells := []string{r.Setup, strconv.Itoa(r.Delay), string(r.Word)}
+		for k := range r.Cells {
+			switch c := &r.Cells[k]; {
+			case !c.Judged:
+				cells = append(cells, "")
+			default:
+				cells = append(cells, strings.TrimSpace(c.Cell.Outcome.String()+" "+spareText(&c.Cell)))
+			}
+		}
+		line(cells)
+	}
+	return b.String()
+}
+
+func (m *matchupPage) content() fyne.CanvasObject { return m.box }
+func (m *matchupPage) edits() bool                { return true }
+
+// changed judges anew what an undo, or another window, has changed.
+func (m *matchupPage) changed(c Change) {
+	if c&(ListChanged|DataChanged|SetupChanged) == 0 {
+		return
+	}
+	if len(m.w.model.Data().Fighters) == 0 {
+		m.w.closePage()
+		return
+	}
+	m.choosePair()
+	m.run()
+}
+
+func (m *matchupPage) setPalette(*palette) {
+	m.grid.repaint()
+	m.words.Refresh()
+	m.cover.Refresh()
+}
