@@ -187,16 +187,18 @@ func (m *Model) CanRedo() bool {
 // Undo takes the last step back, and chooses the setup that it had changed.
 func (m *Model) Undo() {
 	m.Commit()
-	m.travel(m.doc.Undo)
+	undo, _ := m.doc.Next()
+	m.travel(m.doc.Undo, undo)
 }
 
 // Redo does the last step taken back again.
 func (m *Model) Redo() {
 	m.Commit()
-	m.travel(m.doc.Redo)
+	_, redo := m.doc.Next()
+	m.travel(m.doc.Redo, redo)
 }
 
-func (m *Model) travel(do func() (Touched, error)) {
+func (m *Model) travel(do func() (Touched, error), step NextStep) {
 	if !m.mayEdit() {
 		return
 	}
@@ -209,6 +211,7 @@ func (m *Model) travel(do func() (Touched, error)) {
 		}
 	case touched.All:
 		m.Reread()
+		m.chooseNamed(step.Setup)
 	case touched.At >= 0:
 		c := SetupChanged | ShownChanged | StateChanged
 		if touched.At != m.chosen {
@@ -217,6 +220,13 @@ func (m *Model) travel(do func() (Touched, error)) {
 		}
 		m.take()
 		m.tell(c)
+	}
+}
+
+// chooseNamed chooses the setup of that name, where there is one.
+func (m *Model) chooseNamed(name string) {
+	if i, err := m.find(name); name != "" && err == nil && i >= 0 {
+		m.Choose(i)
 	}
 }
 

@@ -42,6 +42,8 @@ var keysPage = []struct {
 		{"Ctrl+S, Ctrl+Shift+S", "save a project text, and as"},
 		{"Ctrl+E", "save the strip"},
 		{"Ctrl+F", "filter the setups"},
+		{"Ctrl+Shift+N, Ctrl+Shift+D", "new setup, duplicate the chosen one"},
+		{"F2, Ctrl+Delete", "rename, delete the setup"},
 		{"Ctrl+3", "all setups against all replies"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
 	}},

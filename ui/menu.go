@@ -84,6 +84,7 @@ func newMenu(w *window) *menu {
 			plain("Take the ender's own advantage", onSheet(w.model.EnderAdvantage)),
 			line(),
 			item("Filter setups", fyne.KeyF, ctrl, onSheet(func() { w.win.Canvas().Focus(w.setups.filter) }))),
+		fyne.NewMenu("Setup", w.setupItems()...),
 		fyne.NewMenu("View",
 			m.paper, m.night, line(),
 			fyne.NewMenuItem("Zoom in (+)", w.sheet.ZoomIn),

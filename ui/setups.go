@@ -18,9 +18,9 @@ import (
 type Setups struct {
 	widget.BaseWidget
 
-	OnChosen func()                       // after another setup was chosen in the list
-	OnMenu   func(at fyne.Position)       // the chosen setup's menu is asked for, at a place of the canvas
-	OnKey    func(ev *fyne.KeyEvent) bool // a key that does nothing in the list
+	OnChosen func()                  // after another setup was chosen in the list
+	OnMenu   func(at fyne.Position)  // the chosen setup's menu is asked for, at a place of the canvas
+	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing in the list
 
 	model    *Model
 	palette  *palette
@@ -222,8 +222,9 @@ func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
 			}
 		}
 	default:
-		if l.s.OnKey == nil || !l.s.OnKey(ev) {
-			l.List.TypedKey(ev)
+		l.List.TypedKey(ev)
+		if l.s.OnKey != nil {
+			l.s.OnKey(ev)
 		}
 	}
 }

@@ -23,7 +23,7 @@ type TextDocument struct {
 }
 
 // textStep is one edit: the setup that it changed, before and after; or, at
-// -1, the whole project. Steps are taken back in their order alone, so a whole
+// -1, the whole project, with the name of a single setup that it is about. Steps are taken back in their order alone, so a whole
 // project finds its setups as it left them.
 type textStep struct {
 	at            int
@@ -156,7 +156,13 @@ func (d *TextDocument) Apply(what string, edits ...timeline.Edit) error {
 	if err != nil {
 		return err
 	}
-	d.push(textStep{at: -1, what: what, wholes: [2]timeline.Project{d.project, *next}})
+	step := textStep{at: -1, what: what, wholes: [2]timeline.Project{d.project, *next}}
+	if e, ok := edits[0].(timeline.SetupEdit); ok && len(edits) == 1 {
+		if step.before.Name = e.Before; e.Setup != nil {
+			step.before.Name = e.Setup.Name
+		}
+	}
+	d.push(step)
 	d.project = *next
 	return nil
 }

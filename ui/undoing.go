@@ -53,6 +53,7 @@ func (w *window) travel(word string, next NextStep, short func(), long func(f *s
 		}
 		d.readOnly = d.file.ReadOnly()
 		w.model.Reread()
+		w.model.chooseNamed(next.Setup)
 		if err != nil && !errors.Is(err, storage.ErrNoStep) {
 			w.notKept(err)
 		}

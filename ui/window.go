@@ -63,20 +63,21 @@ type window struct {
 	heading *widget.Label
 	text    *widget.Label
 
-	left    *tabs // the setups, and what else stands beside the sheet
-	below   *tabs // the replies, and what else stands under the words
-	lower   *fyne.Container
-	upDown  *container.Split
-	sides   *container.Split
-	bar     *ReadOnlyBar
-	crashes *crashBar
-	main    *fyne.Container // the setups and all that shows one
-	pages   *fyne.Container // main, and over it a page where one is open
-	page    page            // nil: none
-	menu    *menu
-	trace   *tracer
-	lastDir string
-	tasks   int // that run
+	left     *tabs // the setups, and what else stands beside the sheet
+	below    *tabs // the replies, and what else stands under the words
+	lower    *fyne.Container
+	upDown   *container.Split
+	sides    *container.Split
+	bar      *ReadOnlyBar
+	crashes  *crashBar
+	main     *fyne.Container // the setups and all that shows one
+	pages    *fyne.Container // main, and over it a page where one is open
+	page     page            // nil: none
+	menu     *menu
+	trace    *tracer
+	lastDir  string
+	openData func() // shows the move data; nil: nothing does
+	tasks    int    // that run
 
 	ctx   context.Context // ends with the window, and what runs behind it
 	stop  context.CancelFunc
@@ -119,6 +120,8 @@ func (w *window) typedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyF1:
 		w.showKeys()
+	case fyne.KeyF2:
+		w.askRename()
 	case fyne.KeyEscape:
 		w.closePage()
 	}
@@ -165,6 +168,8 @@ func (w *window) build() {
 			w.refocus()
 		}
 	}
+	w.setups.OnMenu = w.showSetupMenu
+	w.setups.OnKey = w.typedKey
 	w.sheet.OnHint = w.status.Hint
 	w.sheet.OnDraw = func() { w.trace.drew(w) }
 	w.sheet.OnKey = w.typedKey

@@ -1,0 +1,180 @@
+package ui
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+)
+
+// enders are the names of a fighter's moves that knock down at that position.
+func enders(f *timeline.Fighter, at timeline.Position) (out []string) {
+	for i := range f.Moves {
+		if f.Moves[i].Knockdown.At(at).Given {
+			out = append(out, f.Moves[i].Name)
+		}
+	}
+	return out
+}
+
+// positions are where an ender knocks down.
+var positions = []string{string(timeline.Midscreen), string(timeline.Wall)}
+
+// newSetup asks for a setup. Whatever is chosen in it makes a valid one.
+type newSetup struct {
+	m     *Model
+	named bool // the name was typed by hand
+
+	name                          *widget.Entry
+	attacker, rival, ender, where *widget.Select
+	none                          *widget.Label // why there is no ender to choose
+	box                           *fyne.Container
+}
+
+// fightersWithEnder lists all fighters, and says which is the first that has a
+// move that knocks down; empty where none has.
+func fightersWithEnder(p *timeline.Project) (names []string, first string) {
+	for i := range p.Fighters {
+		f := &p.Fighters[i]
+		names = append(names, f.Name)
+		if first == "" && len(enders(f, timeline.Midscreen))+len(enders(f, timeline.Wall)) > 0 {
+			first = f.Name
+		}
+	}
+	return names, first
+}
+
+func newNewSetup(m *Model) *newSetup {
+	n := &newSetup{m: m, name: widget.NewEntry(), none: widget.NewLabel("")}
+	n.none.Wrapping = fyne.TextWrapWord
+	n.none.Hide()
+	names, attacker := fightersWithEnder(m.Data())
+	rival, position := names[len(names)-1], string(timeline.Midscreen)
+	if s := m.Setup(); m.Chosen() >= 0 { // as the one on screen
+		attacker, rival, position = s.Attacker, s.Rival, string(s.Position)
+	} else if rival == attacker {
+		rival = names[0]
+	}
+	n.attacker = widget.NewSelect(names, nil)
+	n.rival = widget.NewSelect(names, nil)
+	n.where = widget.NewSelect(positions, nil)
+	n.ender = widget.NewSelect(nil, nil)
+	n.attacker.SetSelected(attacker)
+	n.rival.SetSelected(rival)
+	n.where.SetSelected(position)
+	n.name.OnChanged = func(string) { n.named = true }
+	n.offer()
+	n.attacker.OnChanged = func(string) { n.offer() }
+	n.where.OnChanged = func(string) { n.offer() }
+	n.ender.OnChanged = func(string) { n.offerName() }
+	n.rival.OnChanged = func(string) { n.offerName() }
+	row := func(label string, o fyne.CanvasObject) []fyne.CanvasObject {
+		return []fyne.CanvasObject{widget.NewLabel(label), o}
+	}
+	grid := container.New(layout.NewFormLayout())
+	for _, r := range [][]fyne.CanvasObject{row("Attacker", n.attacker), row("Rival", n.rival), row("Position", n.where), row("Ender", n.ender), row("Name", n.name)} {
+		grid.Objects = append(grid.Objects, r...)
+	}
+	n.box = container.NewVBox(grid, n.none)
+	return n
+}
+
+// offer lists the enders that knock down there, and offers the first.
+func (n *newSetup) offer() {
+	f := n.m.Data().Fighter(n.attacker.Selected)
+	n.ender.Options = enders(f, timeline.Position(n.where.Selected))
+	n.none.Hide()
+	switch {
+	case len(n.ender.Options) == 0:
+		n.ender.ClearSelected()
+		n.none.SetText(f.Name + " has no move that knocks down at " + positionWords(timeline.Position(n.where.Selected)) + ".")
+		n.none.Show()
+	default:
+		n.ender.SetSelected(n.ender.Options[0])
+	}
+	n.offerName()
+}
+
+func positionWords(p timeline.Position) string {
+	if p == timeline.Wall {
+		return "the wall"
+	}
+	return string(p)
+}
+
+// offerName offers a name, unless one was typed.
+func (n *newSetup) offerName() {
+	if n.named || n.ender.Selected == "" {
+		return
+	}
+	n.name.SetText(n.m.freeName(n.ender.Selected + " v " + n.rival.Selected))
+	n.named = false
+}
+
+// setup is what is asked for: its ender, and from there on nothing but a
+// guard.
+func (n *newSetup) setup() timeline.Setup {
+	return timeline.Setup{Name: n.name.Text, Attacker: n.attacker.Selected, Rival: n.rival.Selected, Ender: n.ender.Selected,
+		Position: timeline.Position(n.where.Selected), Landing: timeline.DoGuard}
+}
+
+// askNewSetup asks for a new setup, puts it last and chooses it. Where the
+// move data have nothing to make one of it says so.
+func (w *window) askNewSetup() {
+	if why := w.model.ReadOnly(); why != "" {
+		w.refused(why)
+		return
+	}
+	w.closePage()
+	if names, first := fightersWithEnder(w.model.Data()); first == "" {
+		text := "A setup begins with an ender. No move of this project knocks down yet: give one an advantage, midscreen or at the wall."
+		if len(names) == 0 {
+			text = "A setup needs a fighter, with a move that knocks down. There is no fighter in this project yet."
+		}
+		w.tellData("There is no ender yet", text)
+		return
+	}
+	n := newNewSetup(w.model)
+	w.askForm("New setup", "Make", n.box, n.name, func() error {
+		if n.ender.Selected == "" {
+			return errors.New("choose an ender: a setup begins with a move that knocks down")
+		}
+		err := w.model.AddSetup("new setup", n.setup())
+		if err == nil {
+			w.showChosen()
+			w.status.Hint("New: " + n.name.Text)
+		}
+		return err
+	})
+	typed := n.name.OnChanged // the dialog's own; a hand's name is kept
+	n.name.OnChanged = func(text string) {
+		n.named = true
+		typed(text)
+	}
+	n.offerName()
+}
+
+// tellData says what the move data lack, and offers to go there.
+func (w *window) tellData(title, words string) {
+	text := widget.NewLabel(words)
+	text.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(title, text, w.win)
+	buttons := []fyne.CanvasObject{widget.NewButton("Close", d.Hide)}
+	if w.openData != nil {
+		open := widget.NewButton("Move data", func() {
+			d.Hide()
+			w.openData()
+		})
+		open.Importance = widget.HighImportance
+		buttons = append(buttons, open)
+	}
+	d.SetButtons(buttons)
+	d.SetOnClosed(w.refocus)
+	d.Resize(fyne.NewSize(460, 160))
+	d.Show()
+}

@@ -1,0 +1,63 @@
+package ui
+
+import (
+	"errors"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage"
+)
+
+// proofResults are what may come of trying a setup in the game.
+var proofResults = []string{"worked", "failed", "unclear"}
+
+// proofKeptIn says where what was tried is kept, for a project in memory.
+const proofKeptIn = "What was tried in the game is kept in a project file. File, Keep as project file… makes one of this project."
+
+// askProof asks what came of trying the chosen setup in the game.
+func (w *window) askProof() {
+	d, ok := w.model.Document().(*FileDocument)
+	switch {
+	case w.model.Chosen() < 0 || w.page != nil:
+		return
+	case !ok:
+		w.tellLines("Tried in the game", []string{proofKeptIn})
+		return
+	case w.model.ReadOnly() != "":
+		w.refused(w.model.ReadOnly())
+		return
+	}
+	revisions, err := d.File().Revisions()
+	if err != nil {
+		w.fail("The revisions can't be read", err)
+		return
+	}
+	var names []string
+	latest := ""
+	for _, r := range revisions {
+		names = append(names, r.Name)
+		if r.Latest {
+			latest = r.Name
+		}
+	}
+	date, note := widget.NewEntry(), widget.NewEntry()
+	date.SetText(time.Now().Format(time.DateOnly))
+	note.SetPlaceHolder("what was seen")
+	revision, result := widget.NewSelect(names, nil), widget.NewRadioGroup(proofResults, nil)
+	revision.SetSelected(latest)
+	result.Horizontal, result.Required = true, true
+	result.SetSelected(proofResults[0])
+	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
+	form := container.New(layout.NewFormLayout(), label("Result"), result, label("On"), date, label("Revision"), revision, label("Note"), note)
+	setup := w.model.Setup().Name
+	w.askForm("Tried in the game: "+cutText(setup, 60), "Keep", form, note, func() error {
+		if _, err := time.Parse(time.DateOnly, date.Text); err != nil {
+			return errors.New("write the date like 2026-03-04")
+		}
+		return w.model.Prove(storage.Proof{Setup: setup, Revision: revision.Selected, Date: date.Text, Result: result.Selected, Note: note.Text})
+	})
+}

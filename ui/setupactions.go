@@ -1,0 +1,198 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+)
+
+// nameFor says why a setup can't be called name, nil where it can; the setup
+// called but may keep its name.
+func (m *Model) nameFor(name, but string) error {
+	if strings.TrimSpace(name) == "" {
+		return errors.New("a setup needs a name")
+	}
+	if name == but {
+		return nil
+	}
+	switch i, err := m.find(name); {
+	case err != nil:
+		return err
+	case i >= 0:
+		return errors.New("another setup has that name already")
+	}
+	return nil
+}
+
+// freeName is name, or with the first number after it that no setup bears.
+func (m *Model) freeName(name string) string {
+	free := name
+	for n := 2; m.nameFor(free, "") != nil && n < 1000; n++ {
+		free = fmt.Sprintf("%s %d", name, n)
+	}
+	return free
+}
+
+// AddSetup puts s last and chooses it.
+func (m *Model) AddSetup(what string, s timeline.Setup) error {
+	if err := m.nameFor(s.Name, ""); err != nil {
+		return err
+	}
+	return m.Apply(what, timeline.SetupEdit{Setup: &s})
+}
+
+// Rename gives the chosen setup another name.
+func (m *Model) Rename(name string) error {
+	m.Commit()
+	before, s := m.setup, m.setup
+	s.Name = strings.TrimSpace(name)
+	if m.chosen < 0 || s.Name == before.Name {
+		return nil
+	}
+	if err := m.nameFor(s.Name, before.Name); err != nil {
+		return err
+	}
+	return m.Apply(editName(&before, &s), timeline.SetupEdit{Before: before.Name, Setup: &s})
+}
+
+// duplicateSetup puts a copy of the chosen setup last, and chooses it.
+func (w *window) duplicateSetup() {
+	w.model.Commit()
+	s := w.model.Setup()
+	if w.model.Chosen() < 0 || w.page != nil {
+		return
+	}
+	from := s.Name
+	s.Name = w.model.freeName(s.Name + ", copy")
+	if w.done("The setup could not be duplicated", w.model.AddSetup("duplicate", s)) {
+		w.showChosen()
+		w.status.Hint("This is a copy of " + from + ". F2 renames it")
+	}
+}
+
+// deleteSetup takes the chosen setup away, and chooses the one that stands in
+// its place in the list.
+func (w *window) deleteSetup() {
+	w.model.Commit()
+	name, row := w.model.Setup().Name, w.setups.row()
+	if w.model.Chosen() < 0 || w.page != nil {
+		return
+	}
+	if _, typing := w.win.Canvas().Focused().(typedIn); typing {
+		return
+	}
+	if !w.done("The setup could not be deleted", w.model.Apply("delete", timeline.SetupEdit{Before: name})) {
+		return
+	}
+	if row >= 0 && len(w.setups.shown) > 0 {
+		w.model.Choose(w.setups.shown[min(row, len(w.setups.shown)-1)])
+	}
+	w.status.Hint("Deleted " + name + ". Ctrl+Z brings it back")
+}
+
+// done reports whether there is no error, and else says it; what is refused
+// was told already.
+func (w *window) done(title string, err error) bool {
+	if err != nil && err != errHeld {
+		w.fail(title, err)
+	}
+	return err == nil
+}
+
+// showChosen has the list show the chosen setup: where the filter hides it,
+// that is taken away.
+func (w *window) showChosen() {
+	if w.setups.row() < 0 {
+		w.setups.Clear()
+	}
+	w.left.show(0)
+}
+
+// askRename asks for another name of the chosen setup.
+func (w *window) askRename() {
+	if w.model.Chosen() < 0 || w.busy() || w.page != nil {
+		return
+	}
+	if w.model.ReadOnly() != "" {
+		w.refused(w.model.ReadOnly())
+		return
+	}
+	w.model.Commit()
+	entry := widget.NewEntry()
+	entry.SetText(w.model.Setup().Name)
+	w.askForm("Rename the setup", "Rename", container.NewVBox(entry), entry, func() error { return w.model.Rename(entry.Text) })
+	entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
+
+// askForm asks for what body holds, and does something with it. Where that
+// can't be done the reason stands under the body, and the dialog stays.
+func (w *window) askForm(title, button string, body fyne.CanvasObject, first fyne.Focusable, do func() error) dialog.Dialog {
+	why := widget.NewLabel("")
+	why.Wrapping = fyne.TextWrapWord
+	why.Importance = widget.WarningImportance
+	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(body, why), w.win)
+	confirm := func() {
+		if err := do(); err != nil {
+			why.SetText(sentence(err.Error()))
+			return
+		}
+		d.Hide()
+	}
+	if e, ok := first.(*widget.Entry); ok {
+		e.OnSubmitted = func(string) { confirm() }
+		e.OnChanged = func(string) { why.SetText("") }
+	}
+	ok := widget.NewButton(button, confirm)
+	ok.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
+	d.SetOnClosed(w.refocus)
+	d.Resize(fyne.NewSize(min(520, w.win.Canvas().Size().Width-40), 0))
+	d.Show()
+	w.win.Canvas().Focus(first)
+	return d
+}
+
+// sentence writes an error's words as a sentence.
+func sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	return strings.ToUpper(words[:1]) + words[1:] + "."
+}
+
+// setupItems are what can be done with the list's setups, for its menus.
+func (w *window) setupItems() []*fyne.MenuItem {
+	const ctrl, shift = fyne.KeyModifierControl, fyne.KeyModifierShift
+	item := func(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
+		i := fyne.NewMenuItem(label, func() {
+			if !w.busy() {
+				do()
+			}
+		})
+		if key != "" {
+			i.Shortcut = &desktop.CustomShortcut{KeyName: key, Modifier: mod}
+		}
+		return i
+	}
+	return []*fyne.MenuItem{
+		item("New setup…", fyne.KeyN, ctrl|shift, w.askNewSetup),
+		item("Duplicate", fyne.KeyD, ctrl|shift, w.duplicateSetup),
+		item("Rename… (F2)", "", 0, w.askRename),
+		item("Delete", fyne.KeyDelete, ctrl, w.deleteSetup),
+		fyne.NewMenuItemSeparator(),
+		item("Tried in the game…", "", 0, w.askProof),
+	}
+}
+
+// showSetupMenu shows them at a place of the canvas.
+func (w *window) showSetupMenu(at fyne.Position) {
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.setupItems()...), w.win.Canvas(), at)
+}
