@@ -1,0 +1,115 @@
+package find
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"testing"
+	"time"
+
+	"wakeline/timeline"
+)
+
+// busy is a search of weight: n fillers of 6 to 45 frames, at most most in a
+// sequence, from an advantage of 120, against 40 replies on two rises, with
+// two jumps and three attacks to choose among.
+func busy(n, most int) (*timeline.Project, Query) {
+	var lengths []int
+	for i := range n {
+		lengths = append(lengths, 6+(i*29)%40)
+	}
+	var replies []timeline.Move
+	for i := range 40 {
+		m := reversal(5 + i%9)
+		switch i % 4 {
+		case 1:
+			m.Immune = nil
+		case 2:
+			m = timeline.Move{Kind: timeline.Throw, Level: timeline.LevelThrow, Startup: 4 + i%5, Active: []int{3}, Recovery: 22}
+		case 3:
+			m = timeline.Move{Kind: timeline.Evade, Length: 20 + i%7, AirborneFrom: timeline.Some(6)}
+		}
+		m.Name = fmt.Sprintf("answer %d", i)
+		replies = append(replies, m)
+	}
+	p := yard(120, lengths, []int{0, 1}, replies...)
+	att := &p.Fighters[0]
+	kick := att.Moves[0]
+	kick.Name, kick.Active = "kick", []int{3, 2, 4}
+	att.Moves = append(att.Moves, kick)
+	att.Jumps = append(att.Jumps, timeline.Jump{Name: "skip", Prejump: 3, Airborne: 28, Landing: 2})
+	q := query(p)
+	q.Attacks, q.Most, q.Wait, q.Gauge, q.List = nil, most, timeline.Maybe{}, 1, 100
+	return p, q
+}
+
+// BenchmarkSearch is the count and the best hundred of 40 fillers, at most
+// five in a sequence.
+func BenchmarkSearch(b *testing.B) { benchmark(b, 40, 5) }
+
+// BenchmarkGrowth shows how a search grows with the length of sequences and
+// the number of fillers.
+func BenchmarkGrowth(b *testing.B) {
+	for _, most := range []int{3, 5, 8, 12, 20} {
+		b.Run(fmt.Sprintf("most=%d", most), func(b *testing.B) { benchmark(b, 40, most) })
+	}
+	for _, n := range []int{10, 20, 80, 160} {
+		b.Run(fmt.Sprintf("fillers=%d", n), func(b *testing.B) { benchmark(b, n, 5) })
+	}
+}
+
+func benchmark(b *testing.B, n, most int) {
+	p, q := busy(n, most)
+	var r *Result
+	for b.Loop() {
+		r = look(b, p, q)
+	}
+	if len(r.Answers) != q.List {
+		b.Fatalf("%d answers listed: %v", len(r.Answers), r.Because)
+	}
+	count, _ := r.Count.Float64()
+	b.ReportMetric(count, "answers")
+}
+
+// BenchmarkEnders is the table of 20 enders with six jumps and attacks.
+func BenchmarkEnders(b *testing.B) {
+	p, q := busy(40, 3)
+	for i := range 20 {
+		k := timeline.Some(60 + 3*i)
+		p.Fighters[0].Moves = append(p.Fighters[0].Moves, timeline.Move{Name: fmt.Sprintf("ender %d", i), Kind: timeline.Dash, Length: 20, Knockdown: timeline.Places{Midscreen: k}})
+	}
+	for b.Loop() {
+		rows, err := Enders(context.Background(), p, q, []timeline.Position{timeline.Midscreen}, nil)
+		if err != nil || len(rows) != 20 {
+			b.Fatal(len(rows), err)
+		}
+	}
+}
+
+// BenchmarkBesideGecode runs only where WAKELINE_GECODE says how many fillers
+// and how many of them at most, "40 5": the search, and beside it all
+// solutions of the same whole numbers by MiniZinc's Gecode.
+func BenchmarkBesideGecode(b *testing.B) {
+	var n, most int
+	if _, err := fmt.Sscan(os.Getenv("WAKELINE_GECODE"), &n, &most); err != nil {
+		b.Skip("WAKELINE_GECODE doesn't say which search")
+	}
+	tool(b, "minizinc")
+	p, q := busy(n, most)
+	model := newPuzzle(b, p, &q).minizinc()
+	for b.Loop() {
+		start := time.Now()
+		r := look(b, p, q)
+		ours := time.Since(start)
+		start = time.Now()
+		all := solutions(b, model)
+		theirs := time.Since(start)
+		if r.Count.Int64() != int64(len(all)) {
+			b.Fatalf("%v answers, Gecode has %d", r.Count, len(all))
+		}
+		b.ReportMetric(float64(len(all)), "answers")
+		b.ReportMetric(ours.Seconds()*1000, "ms-search")
+		b.ReportMetric(theirs.Seconds()*1000, "ms-gecode")
+		b.ReportMetric(float64(theirs)/float64(ours), "times")
+	}
+}
