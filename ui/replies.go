@@ -3,14 +3,11 @@ package ui
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
 	"wakeline/ui/sheet"
 )
 
@@ -19,9 +16,17 @@ import (
 type Replies struct {
 	widget.BaseWidget
 
+	OnHint func(string)
+	OnAdd  func()                  // a reply to add is asked for
+	OnKey  func(ev *fyne.KeyEvent) // a key that means nothing to the table
+	OnRune func(r rune)            // and a letter
+
 	model   *Model
 	palette *palette
+	keys    func() fyne.KeyModifier // held now
 	wrapper wrapper
+
+	count int // of the rows that the scroller knows of
 
 	head *repliesHead
 	body *repliesBody
@@ -42,12 +47,13 @@ const (
 
 // NewReplies returns the table of m's verdict.
 func NewReplies(m *Model, p *palette) *Replies {
-	r := &Replies{model: m, palette: p, wrapper: wrapper{size: textSize}}
+	r := &Replies{model: m, palette: p, keys: heldKeys, wrapper: wrapper{size: textSize}}
 	r.head = &repliesHead{r: r}
 	r.head.ExtendBaseWidget(r.head)
 	r.body = &repliesBody{r: r, hoverRise: -1, hoverLine: -1}
 	r.body.ExtendBaseWidget(r.body)
 	r.rows = container.NewVScroll(r.body)
+	r.rows.OnScrolled = func(fyne.Position) { r.body.Refresh() }
 	r.all = container.NewHScroll(container.NewBorder(r.head, nil, nil, nil, r.rows))
 	r.ExtendBaseWidget(r)
 	return r
@@ -56,8 +62,8 @@ func NewReplies(m *Model, p *palette) *Replies {
 // CreateRenderer implements fyne.Widget.
 func (r *Replies) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.all) }
 
-// MinSize keeps the head and two rows in view.
-func (r *Replies) MinSize() fyne.Size { return fyne.NewSize(replyName+replyCell, replyHead+2*replyRow) }
+// MinSize keeps the head and a row in view.
+func (r *Replies) MinSize() fyne.Size { return fyne.NewSize(replyName+replyCell, replyHead+replyRow) }
 
 // Resize keeps the shown reply in view, and else the first row at the top.
 func (r *Replies) Resize(s fyne.Size) {
@@ -66,7 +72,15 @@ func (r *Replies) Resize(s fyne.Size) {
 	if s.Height != high {
 		r.rows.ScrollToTop()
 		r.Reveal()
+		r.body.Refresh()
 	}
+}
+
+// Show brings the table up to date: it is left alone while it is hidden.
+func (r *Replies) Show() {
+	r.BaseWidget.Show()
+	r.Update()
+	r.Reveal()
 }
 
 // SetPalette draws in other colours from now on.
@@ -79,13 +93,24 @@ func (r *Replies) colours() *palette { return r.palette }
 
 // Update shows the verdict as it stands.
 func (r *Replies) Update() {
+	if !r.Visible() {
+		return
+	}
+	plan := r.model.Plan()
+	if plan != nil && r.count != plan.Lines() {
+		r.count = plan.Lines()
+		r.rows.Refresh()
+	}
 	r.head.Refresh()
 	r.body.Refresh()
 }
 
-// Reveal scrolls so that the shown reply's row is in view.
+// Reveal scrolls so that the row with the keys is in view.
 func (r *Replies) Reveal() {
 	_, line := r.model.Shown()
+	if r.body.adding {
+		line = r.count
+	}
 	top, high := float32(line*replyRow), r.rows.Size().Height
 	switch y := r.rows.Offset.Y; {
 	case high <= 0:
@@ -147,184 +172,3 @@ func (h *repliesHead) paint(p *pen, size fyne.Size) {
 	}
 	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: replyHead - 1}, To: sheet.Point{X: float64(size.Width), Y: replyHead - 1}, Stroke: sheet.Soft, Width: 1})
 }
-
-var (
-	_ fyne.Tappable      = (*repliesBody)(nil)
-	_ desktop.Hoverable  = (*repliesBody)(nil)
-	_ desktop.Cursorable = (*repliesBody)(nil)
-)
-
-// repliesBody holds the rows: a click on a cell shows that reply and rise.
-type repliesBody struct {
-	widget.BaseWidget
-	r                    *Replies
-	hoverRise, hoverLine int
-}
-
-func (b *repliesBody) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: b.r.colours, paint: b.paint, min: func() fyne.Size {
-		n := 0
-		if plan := b.r.model.Plan(); plan != nil {
-			n = plan.Lines()
-		}
-		return fyne.NewSize(b.r.minWidth(), float32(n*replyRow))
-	}}
-}
-
-func (b *repliesBody) paint(p *pen, size fyne.Size) {
-	r := b.r
-	plan := r.model.Plan()
-	if plan == nil {
-		return
-	}
-	v := r.model.Verdict()
-	name, wide := r.columns(size.Width)
-	rise, line := r.model.Shown()
-	for l := range plan.Lines() {
-		end := float64((l + 1) * replyRow)
-		p.line(&sheet.Line{From: sheet.Point{X: 0, Y: end}, To: sheet.Point{X: float64(size.Width), Y: end}, Stroke: sheet.Rule, Width: 1})
-	}
-	b.ground(p, size, name, wide, rise, line)
-	for l := range plan.Lines() {
-		y := float32(l * replyRow)
-		base := y + replyRow - 8
-		b.title(p, &v.Rises[0].Replies[l], name, base)
-		for i := range v.Rises {
-			got := &v.Rises[i].Replies[l]
-			b.cell(p, r.model.Mark(i, l), got, name+float32(i)*wide, base)
-		}
-	}
-}
-
-// ground marks the shown row and cell, and the cell under the pointer.
-func (b *repliesBody) ground(p *pen, size fyne.Size, name, cell float32, rise, line int) {
-	y := line * replyRow
-	wash := b.r.palette.blend(sheet.Ink, 0.09)
-	p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+replyRow)), wash, nil, 0)
-	at := func(i int) (int, int) {
-		x := name + float32(i)*cell
-		return p.px(float64(x)), p.px(float64(x + cell))
-	}
-	if b.hoverLine >= 0 && (b.hoverLine != line || b.hoverRise != rise) {
-		x0, x1 := at(b.hoverRise)
-		y := b.hoverLine * replyRow
-		p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), b.r.palette.blend(sheet.Ink, 0.06), nil, 0)
-	}
-	x0, x1 := at(rise)
-	p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), b.r.palette.blend(sheet.Ink, 0.09), b.r.palette.ink[sheet.Ink], p.thick(1))
-}
-
-// title writes a reply's name and what is demanded of the setup against it.
-func (b *repliesBody) title(p *pen, got *timeline.ReplyVerdict, name, base float32) {
-	w := &b.r.wrapper
-	demand := ""
-	switch got.Demand {
-	case timeline.Survive, timeline.Beat:
-		demand = string(got.Demand)
-	}
-	room := name - 3*replyPad
-	if demand != "" {
-		n := w.widthOf(demand)
-		t := columnText(demand, name-replyPad-n, base, sheet.Soft)
-		p.text(&t)
-		room -= n + 2*replyPad
-	}
-	t := columnText(w.fit(replyTitle(got), room), replyPad, base, sheet.Ink)
-	p.text(&t)
-}
-
-func replyTitle(got *timeline.ReplyVerdict) string {
-	if got.Late == 0 {
-		return got.Reply
-	}
-	return fmt.Sprintf("%s, %d late", got.Reply, got.Late)
-}
-
-// Where the words of a cell stand, from its left edge.
-const (
-	cellMark    = 7
-	cellOutcome = cellMark + markSide + 8
-	cellMeets   = cellOutcome + 82
-	cellSpare   = cellMeets + 54
-)
-
-func (b *repliesBody) cell(p *pen, mark timeline.Judgement, got *timeline.ReplyVerdict, x, base float32) {
-	p.mark(mark, float64(x+cellMark), float64(base)-11)
-	write := func(s string, at float32, role sheet.Role) {
-		t := columnText(s, x+at, base, role)
-		p.text(&t)
-	}
-	write(got.Outcome.String(), cellOutcome, sheet.Ink)
-	if got.Meeting.Given {
-		write("on "+strconv.Itoa(got.Meeting.N), cellMeets, sheet.Ink)
-	}
-	write(cellNumber(got), cellSpare, sheet.Ink)
-}
-
-// cellNumber is the number that matters most of an exchange, with its word.
-func cellNumber(got *timeline.ReplyVerdict) string {
-	switch {
-	case got.Spare.Given && got.Spare.N < 0:
-		return fmt.Sprintf("%d too late", -got.Spare.N)
-	case got.Spare.Given:
-		return fmt.Sprintf("%d spare", got.Spare.N)
-	case got.Gap.Given && got.Gap.N != 0:
-		return fmt.Sprintf("gap %d", got.Gap.N)
-	case got.Advantage.Given:
-		return fmt.Sprintf("%+d after", got.Advantage.N)
-	case got.Budget.Given:
-		return fmt.Sprintf("%+d after", got.Budget.N)
-	}
-	return ""
-}
-
-// hit is the cell at pos.
-func (b *repliesBody) hit(pos fyne.Position) (rise, line int, ok bool) {
-	plan := b.r.model.Plan()
-	if plan == nil || pos.Y < 0 {
-		return 0, 0, false
-	}
-	name, cell := b.r.columns(b.Size().Width)
-	line = int(pos.Y / replyRow)
-	if line >= plan.Lines() {
-		return 0, 0, false
-	}
-	if pos.X < name { // the name stands for the rise that is shown
-		rise, _ = b.r.model.Shown()
-		return rise, line, true
-	}
-	rise = int((pos.X - name) / cell)
-	return rise, line, rise < plan.Rises()
-}
-
-// Tapped shows the reply and rise of the cell.
-func (b *repliesBody) Tapped(ev *fyne.PointEvent) {
-	if rise, line, ok := b.hit(ev.Position); ok {
-		b.r.model.Show(rise, line)
-	}
-}
-
-// MouseIn implements desktop.Hoverable.
-func (b *repliesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
-
-// MouseMoved marks the cell under the pointer.
-func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
-	rise, line, ok := b.hit(ev.Position)
-	if !ok {
-		rise, line = -1, -1
-	}
-	b.setHover(rise, line)
-}
-
-// MouseOut implements desktop.Hoverable.
-func (b *repliesBody) MouseOut() { b.setHover(-1, -1) }
-
-func (b *repliesBody) setHover(rise, line int) {
-	if rise != b.hoverRise || line != b.hoverLine {
-		b.hoverRise, b.hoverLine = rise, line
-		b.Refresh()
-	}
-}
-
-// Cursor implements desktop.Cursorable.
-func (b *repliesBody) Cursor() desktop.Cursor { return desktop.PointerCursor }

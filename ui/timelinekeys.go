@@ -74,6 +74,8 @@ func (t *Timeline) TypedRune(r rune) {
 		t.PressBy(-1)
 	case ']':
 		t.PressBy(1)
+	case '9', 'm', 'M':
+		t.FitMeeting()
 	case 'd', 'D':
 		t.model.Follow()
 	case '/':

@@ -58,26 +58,30 @@ type window struct {
 	sheet   *Timeline
 	explain *Explain
 	replies *Replies
+	scrub   *Scrub
+	player  *player
+	strip   *playBar // under the sheet
+	lanes   *Lanes
 	status  *Status
 	message *fyne.Container // in place of the sheet where there is none
 	heading *widget.Label
 	text    *widget.Label
 
-	left     *tabs // the setups, and what else stands beside the sheet
-	below    *tabs // the replies, and what else stands under the words
-	lower    *fyne.Container
-	upDown   *container.Split
-	sides    *container.Split
-	bar      *ReadOnlyBar
-	crashes  *crashBar
-	main     *fyne.Container // the setups and all that shows one
-	pages    *fyne.Container // main, and over it a page where one is open
-	page     page            // nil: none
-	menu     *menu
-	trace    *tracer
-	lastDir  string
+	left    *tabs // the setups, and what else stands beside the sheet
+	below   *tabs // the replies, and what else stands under the words
+	lower   *fyne.Container
+	upDown  *container.Split
+	sides   *container.Split
+	bar     *ReadOnlyBar
+	crashes *crashBar
+	main    *fyne.Container // the setups and all that shows one
+	pages   *fyne.Container // main, and over it a page where one is open
+	page    page            // nil: none
+	menu    *menu
+	trace   *tracer
+	lastDir string
 	openData func() // shows the move data; nil: nothing does
-	tasks    int    // that run
+	tasks   int // that run
 
 	ctx   context.Context // ends with the window, and what runs behind it
 	stop  context.CancelFunc
@@ -109,6 +113,7 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnDropped(w.dropped)
 	w.win.Canvas().SetOnTypedKey(w.typedKey)
+	w.recallPanes()
 	w.begin(s)
 	w.changed(everything)
 	w.refocus()
@@ -117,6 +122,9 @@ func newWindow(a fyne.App, s Start) *window {
 
 // typedKey does what a key does wherever the focus is.
 func (w *window) typedKey(ev *fyne.KeyEvent) {
+	if w.page == nil && w.momentKey(ev) {
+		return
+	}
 	switch ev.Name {
 	case fyne.KeyF1:
 		w.showKeys()
@@ -171,7 +179,7 @@ func (w *window) build() {
 	w.setups.OnMenu = w.showSetupMenu
 	w.setups.OnKey = w.typedKey
 	w.sheet.OnHint = w.status.Hint
-	w.sheet.OnDraw = func() { w.trace.drew(w) }
+	w.sheet.OnDraw = func() { w.trace.drew(w); w.sheetDrawn() }
 	w.sheet.OnKey = w.typedKey
 	w.heading, w.text = widget.NewLabel(""), widget.NewLabel("")
 	w.heading.TextStyle.Bold, w.heading.SizeName = true, theme.SizeNameSubHeadingText
@@ -183,13 +191,15 @@ func (w *window) build() {
 	mine := func() *palette { return w.palette }
 	w.left, w.below = newTabs(mine), newTabs(mine)
 	w.left.add("Setups", w.setups)
+	upper := w.buildMoment()
 	w.below.add("Replies", w.replies)
+	w.below.add("Lanes", w.lanes)
 	w.lower = container.NewBorder(words, nil, nil, nil, w.below.box)
 	w.explain.OnHeight = func() {
 		words.SetMinSize(fyne.NewSize(0, min(w.explain.MinSize().Height, wordsMost)))
 		w.lower.Layout.Layout(w.lower.Objects, w.lower.Size())
 	}
-	w.upDown = container.NewVSplit(w.sheet, w.lower)
+	w.upDown = container.NewVSplit(upper, w.lower)
 	middle := container.NewStack(w.upDown, w.message)
 	w.sides = container.NewHSplit(w.left.box, middle)
 	w.sides.Offset, w.upDown.Offset = 0, 0
@@ -268,6 +278,7 @@ func (w *window) setPalette(p *palette) {
 	w.sheet.SetPalette(p)
 	w.explain.SetPalette(p)
 	w.replies.SetPalette(p)
+	w.setMomentPalette(p)
 	w.status.SetPalette(p)
 	w.bar.SetPalette(p)
 	w.crashes.SetPalette(p)

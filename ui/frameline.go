@@ -1,0 +1,56 @@
+package ui
+
+import (
+	"image/color"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*frameLine)(nil)
+
+// frameLine is an upright line over what lies under it, an object of its own:
+// it moves without any of that being painted again.
+type frameLine struct {
+	widget.BaseWidget
+	palette *palette
+	x       float32
+	on      bool
+
+	line, unseen canvas.Rectangle
+	objects      []fyne.CanvasObject
+}
+
+func newFrameLine(p *palette) *frameLine {
+	f := &frameLine{palette: p}
+	f.unseen.FillColor = color.Transparent
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// CreateRenderer implements fyne.Widget.
+func (f *frameLine) CreateRenderer() fyne.WidgetRenderer { return &frameLineRenderer{f} }
+
+type frameLineRenderer struct{ f *frameLine }
+
+func (r *frameLineRenderer) MinSize() fyne.Size           { return fyne.Size{} }
+func (r *frameLineRenderer) Objects() []fyne.CanvasObject { return r.f.objects }
+func (r *frameLineRenderer) Destroy()                     {}
+func (r *frameLineRenderer) Layout(fyne.Size)             { r.Refresh() }
+
+// Refresh moves the line.
+func (r *frameLineRenderer) Refresh() {
+	f := r.f
+	f.objects = append(f.objects[:0], &f.unseen)
+	if f.on {
+		f.line.FillColor = f.palette.ink[sheet.Ink]
+		x := math.Round(float64(f.x))
+		place(&f.line, x-1, 0, x+1, float64(f.Size().Height))
+		f.objects = append(f.objects, &f.line)
+	}
+	canvas.Refresh(&f.unseen)
+}

@@ -1,0 +1,224 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*Lanes)(nil)
+
+// Lanes shows all replies at once: one under the other, the most dangerous
+// first, each as thin bars on the frames of the sheet above. While a hand
+// drags, marks and meetings follow and the order stays; it is made anew when
+// the hand lets go.
+type Lanes struct {
+	widget.BaseWidget
+
+	OnHint  func(string)
+	OnWorst func(bool) // another choice of rises
+
+	model   *Model
+	sheet   *Timeline
+	palette *palette
+	wrapper wrapper
+	worst   bool // each reply on its worst rise, else all on the rise shown
+
+	shown  lanesState
+	lanes  []timeline.Lane // in the order shown
+	sorted []timeline.Lane // in the order of danger
+	byLine []timeline.Lane
+	count  int // of the lanes that the scroller knows of
+	plan   *timeline.Plan
+	blocks [][]timeline.Block // of plan, by rise and line, as far as seen
+
+	head *lanesHead
+	body *lanesBody
+	rows *container.Scroll
+	line *frameLine
+	all  *fyne.Container
+}
+
+// lanesState is what lanes are painted from: where it is the same, so are
+// they.
+type lanesState struct {
+	plan                *timeline.Plan
+	chosen, delay       int
+	rise, line          int
+	worst, held, follow bool
+	view                sheet.View
+	left, right         float64
+}
+
+// The measures of a lane, in units.
+const (
+	laneRow  = 23
+	laneTop  = 7
+	laneEnd  = 18
+	laneHead = 22
+	laneName = 8 + markSide + 6 // where names begin
+)
+
+// NewLanes returns the lanes of m's replies, under the frames of t.
+func NewLanes(m *Model, t *Timeline, p *palette) *Lanes {
+	l := &Lanes{model: m, sheet: t, palette: p, wrapper: wrapper{size: captionSize}}
+	l.head = &lanesHead{l: l}
+	l.head.ExtendBaseWidget(l.head)
+	l.body = &lanesBody{l: l, hover: -1}
+	l.body.ExtendBaseWidget(l.body)
+	l.rows = container.NewVScroll(l.body)
+	l.rows.OnScrolled = func(fyne.Position) { l.body.Refresh() }
+	l.line = newFrameLine(p)
+	l.all = container.NewBorder(l.head, nil, nil, nil, container.NewStack(l.rows, l.line))
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// CreateRenderer implements fyne.Widget.
+func (l *Lanes) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(l.all) }
+
+// MinSize keeps the head and a lane in view.
+func (l *Lanes) MinSize() fyne.Size { return fyne.NewSize(300, laneHead+laneRow) }
+
+// Resize paints the lanes that come into view.
+func (l *Lanes) Resize(s fyne.Size) {
+	l.BaseWidget.Resize(s)
+	l.body.Refresh()
+}
+
+// Show brings the lanes up to date: they are left alone while they are hidden.
+func (l *Lanes) Show() {
+	l.BaseWidget.Show()
+	l.shown = lanesState{}
+	l.Follow()
+}
+
+// SetPalette draws in other colours from now on.
+func (l *Lanes) SetPalette(p *palette) {
+	l.palette, l.line.palette = p, p
+	l.head.Refresh()
+	l.body.Refresh()
+	l.line.Refresh()
+}
+
+// SetWorst shows each reply on its worst rise, or all on the rise shown.
+func (l *Lanes) SetWorst(worst bool) {
+	if worst == l.worst {
+		return
+	}
+	l.worst = worst
+	l.Follow()
+	if l.OnWorst != nil {
+		l.OnWorst(worst)
+	}
+}
+
+// Follow shows the verdict and the sheet's view as they stand, where they are
+// other than those shown.
+func (l *Lanes) Follow() {
+	d, plan := l.sheet.Drawing(), l.model.Plan()
+	if !l.Visible() || d == nil || plan == nil {
+		return
+	}
+	now := lanesState{plan: plan, chosen: l.model.Chosen(), delay: l.model.Setup().Delay, worst: l.worst, view: d.View, left: d.Left, right: d.Right, follow: l.model.Follows()}
+	now.rise, now.line = l.model.Shown()
+	_, now.held = l.model.Gesture()
+	was := l.shown
+	if now == was {
+		return
+	}
+	l.shown = now
+	l.order(was.chosen == now.chosen && was.plan != nil)
+	if plan != l.plan {
+		l.plan, l.blocks = plan, make([][]timeline.Block, plan.Rises()*plan.Lines())
+	}
+	if len(l.lanes) != l.count {
+		l.count = len(l.lanes)
+		l.rows.Refresh()
+	}
+	if !now.held && (now.line != was.line || now.rise != was.rise || was.plan == nil) {
+		l.reveal()
+	}
+	l.head.Refresh()
+	l.body.Refresh()
+}
+
+// order takes the lanes from the plan; while a hand drags each stays where it
+// is.
+func (l *Lanes) order(same bool) {
+	rise := l.shown.rise
+	if l.shown.worst {
+		rise = -1
+	}
+	l.sorted = l.shown.plan.Danger(l.shown.delay, rise, l.sorted)
+	if !same || !l.shown.held || len(l.lanes) != len(l.sorted) {
+		l.lanes = append(l.lanes[:0], l.sorted...)
+		return
+	}
+	l.byLine = append(l.byLine[:0], l.sorted...)
+	for _, s := range l.sorted {
+		l.byLine[s.Line] = s
+	}
+	for i := range l.lanes {
+		l.lanes[i] = l.byLine[l.lanes[i].Line]
+	}
+}
+
+// rival is what the reply of a lane lays on the rival's track.
+func (l *Lanes) rival(lane *timeline.Lane) []timeline.Block {
+	at := &l.blocks[lane.Rise*l.plan.Lines()+lane.Line]
+	if *at == nil {
+		*at = l.plan.Scene(l.shown.delay, lane.Rise, lane.Line).Bottom
+	}
+	return *at
+}
+
+// at is the place of the shown reply among the lanes, -1 for none.
+func (l *Lanes) at() int {
+	for i := range l.lanes {
+		if l.lanes[i].Line == l.shown.line {
+			return i
+		}
+	}
+	return -1
+}
+
+// reveal scrolls so that the shown reply's lane is in view.
+func (l *Lanes) reveal() {
+	top, high, y := float32(l.at()*laneRow), l.rows.Size().Height, l.rows.Offset.Y
+	switch {
+	case high <= 0 || top < 0:
+	case top < y:
+		l.rows.ScrollToOffset(fyne.NewPos(0, top))
+	case top+laneRow > y+high:
+		l.rows.ScrollToOffset(fyne.NewPos(0, top+laneRow-high))
+	}
+}
+
+// walk shows the reply n lanes further on.
+func (l *Lanes) walk(n int) {
+	if len(l.lanes) > 0 {
+		l.choose(min(max(l.at()+n, 0), len(l.lanes)-1))
+	}
+}
+
+// choose shows lane i's reply above.
+func (l *Lanes) choose(i int) {
+	if rise, line := l.model.Shown(); l.lanes[i].Line != line || l.lanes[i].Rise != rise {
+		l.model.Show(l.lanes[i].Rise, l.lanes[i].Line)
+	}
+}
+
+// Line puts the scrub line through the lanes, or takes it away.
+func (l *Lanes) Line(frame int, on bool) {
+	d := l.sheet.Drawing()
+	if on = on && d != nil; on {
+		x := d.X(float64(frame))
+		l.line.x, on = float32(x), x >= d.Left-0.01 && x <= d.Right+0.01
+	}
+	l.line.on = on
+	l.line.Refresh()
+}

@@ -1,0 +1,106 @@
+package ui
+
+import (
+	"fmt"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Widget        = (*lanesHead)(nil)
+	_ fyne.Tappable      = (*lanesHead)(nil)
+	_ desktop.Cursorable = (*lanesHead)(nil)
+)
+
+// lanesHead says which rise the lanes stand on, lets a click choose another
+// way, and names the lines that run through them.
+type lanesHead struct {
+	widget.BaseWidget
+	l *Lanes
+}
+
+// CreateRenderer implements fyne.Widget.
+func (h *lanesHead) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: h, palette: func() *palette { return h.l.palette }, paint: h.paint,
+		min: func() fyne.Size { return fyne.NewSize(300, laneHead) }}
+}
+
+// choices are the ways to choose rises, of which the last is the worst.
+func (h *lanesHead) choices() []string {
+	v := h.l.model.Verdict()
+	if h.l.plan == nil || len(v.Rises) == 0 {
+		return nil
+	}
+	rise, _ := h.l.model.Shown()
+	out := []string{"on the " + v.Rises[rise].Rise + " rise"}
+	if n := len(v.Rises); n > 1 {
+		out = append(out, fmt.Sprintf("each on its worst of %d (R)", n))
+	}
+	return out
+}
+
+// span is where choice i lies.
+func (h *lanesHead) span(choices []string, i int) (from, to float32) {
+	to = 2
+	for k := 0; k <= i; k++ {
+		from, to = to, to+h.l.wrapper.widthOf(choices[k])+12
+	}
+	return from, to
+}
+
+func (h *lanesHead) paint(p *pen, size fyne.Size) {
+	l := h.l
+	choices := h.choices()
+	end := float32(0)
+	write := func(s string, x float32, role sheet.Role) {
+		t := columnText(s, x, laneHead-7, role)
+		t.Size = captionSize
+		p.text(&t)
+	}
+	for i, c := range choices {
+		from, to := h.span(choices, i)
+		end = to
+		role := sheet.Soft
+		if len(choices) == 1 || (i == 1) == l.worst {
+			role = sheet.Ink
+			p.rect(p.px(float64(from+6)), p.px(laneHead-3), p.px(float64(to-6)), p.px(laneHead-1), l.palette.ink[sheet.Ink], nil, 0)
+		}
+		write(c, from+6, role)
+	}
+	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: laneHead - 1}, To: sheet.Point{X: float64(size.Width), Y: laneHead - 1}, Stroke: sheet.Soft, Width: 1})
+	if l.plan == nil || l.sheet.Drawing() == nil {
+		return
+	}
+	lane := l.strip(0)
+	label := func(s string, f int) { // near its line, and never over another word
+		x, in := lane.X(f)
+		n := l.wrapper.widthOf(s)
+		at := min(max(float32(x)+3, end+8), size.Width-n-4)
+		if in && at > end {
+			write(s, at, sheet.Soft)
+			end = at + n
+		}
+	}
+	if t := touches(&l.sheet.scene); len(t) > 0 {
+		label("touches from "+strconv.Itoa(t[0].From), t[0].From)
+	}
+	label("guards from "+strconv.Itoa(l.sheet.scene.GuardsFrom), l.sheet.scene.GuardsFrom)
+}
+
+// Tapped takes the way under the pointer.
+func (h *lanesHead) Tapped(ev *fyne.PointEvent) {
+	choices := h.choices()
+	for i := range choices {
+		if from, to := h.span(choices, i); ev.Position.X >= from && ev.Position.X < to {
+			h.l.SetWorst(i == 1)
+		}
+	}
+}
+
+// Cursor implements desktop.Cursorable.
+func (h *lanesHead) Cursor() desktop.Cursor { return desktop.PointerCursor }

@@ -1,0 +1,271 @@
+package ui
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Widget        = (*lanesBody)(nil)
+	_ fyne.Focusable     = (*lanesBody)(nil)
+	_ fyne.Tappable      = (*lanesBody)(nil)
+	_ desktop.Hoverable  = (*lanesBody)(nil)
+	_ desktop.Cursorable = (*lanesBody)(nil)
+)
+
+// lanesBody is the stack of lanes, of which it paints those in view. A click
+// shows a reply above, and so do the arrow keys.
+type lanesBody struct {
+	widget.BaseWidget
+	l       *Lanes
+	hover   int
+	focused bool
+	shapes  []sheet.Shape
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *lanesBody) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: b, palette: func() *palette { return b.l.palette }, paint: b.paint,
+		min: func() fyne.Size { return fyne.NewSize(300, float32(len(b.l.lanes)*laneRow)) }}
+}
+
+// inView is the lanes that the scroller shows, and the heights it shows.
+func (b *lanesBody) inView() (from, to int, top, end float32) {
+	top = b.l.rows.Offset.Y
+	end = top + b.l.rows.Size().Height
+	return max(int(top/laneRow), 0), min(int(end/laneRow)+1, len(b.l.lanes)), top, end
+}
+
+func (b *lanesBody) paint(p *pen, size fyne.Size) {
+	l := b.l
+	if l.plan == nil || l.sheet.Drawing() == nil || l.model.Plan() != l.plan {
+		return
+	}
+	from, to, top, end := b.inView()
+	b.references(p, top, end)
+	at := l.at()
+	for i := from; i < to; i++ {
+		b.ground(p, size, i, i == at)
+		b.lane(p, size, i)
+	}
+	if b.focused {
+		p.rect(p.px(0), p.px(float64(top)), p.px(float64(size.Width)), p.px(float64(end)), nil, l.palette.ink[sheet.Soft], p.thick(1))
+	}
+}
+
+// references are the frames on which the attacker can touch, as a wash, and
+// the one from which it guards, as a line, through all lanes.
+func (b *lanesBody) references(p *pen, top, end float32) {
+	l := b.l
+	lane := l.strip(0)
+	for _, s := range touches(&l.sheet.scene) {
+		if x0, x1, ok := lane.Clip(s); ok {
+			p.rect(p.px(x0), p.px(float64(top)), p.px(x1), p.px(float64(end)), l.palette.blend(sheet.Ink, 0.10), nil, 0)
+		}
+	}
+	if x, in := lane.X(l.sheet.scene.GuardsFrom); in {
+		p.line(&sheet.Line{From: sheet.Point{X: x, Y: float64(top)}, To: sheet.Point{X: x, Y: float64(end)}, Stroke: sheet.Soft, Width: 1, Dashed: true})
+	}
+}
+
+// touches are the spans of frames on which the attacker is active, those in
+// reach where that is told.
+func touches(s *timeline.Scene) []timeline.Span {
+	var out []timeline.Span
+	if s.Arc != nil {
+		out = s.Arc.Reach
+	}
+	for i := range s.Top {
+		if s.Top[i].Part != timeline.PartLanding {
+			continue
+		}
+		for _, q := range s.Top[i].Pieces {
+			if q.Phase == timeline.Active {
+				out = append(out[:len(out):len(out)], q.Span)
+			}
+		}
+	}
+	return out
+}
+
+// strip is where lane i draws.
+func (l *Lanes) strip(i int) sheet.Lane {
+	y := float64(i * laneRow)
+	return sheet.Lane{Left: l.shown.left, Right: l.shown.right, Top: y + laneTop, End: y + laneEnd, View: l.shown.view}
+}
+
+func (b *lanesBody) ground(p *pen, size fyne.Size, i int, shown bool) {
+	y0, y1 := float64(i*laneRow), float64((i+1)*laneRow)
+	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: y1}, To: sheet.Point{X: float64(size.Width), Y: y1}, Stroke: sheet.Rule, Width: 1})
+	ink := b.l.palette.ink[sheet.Ink]
+	switch {
+	case shown:
+		p.rect(0, p.px(y0), p.px(float64(size.Width)), p.px(y1), fade(ink, 0.08), ink, p.thick(1))
+	case i == b.hover:
+		p.rect(0, p.px(y0), p.px(float64(size.Width)), p.px(y1), fade(ink, 0.05), nil, 0)
+	}
+}
+
+func (b *lanesBody) lane(p *pen, size fyne.Size, i int) {
+	l := b.l
+	lane, s := &l.lanes[i], l.strip(i)
+	b.shapes = s.Draw(b.shapes[:0], l.rival(lane))
+	if m := lane.Cell.Meeting; m.Given {
+		b.shapes = s.MeetingMark(b.shapes, m.N, lane.Mark)
+	}
+	p.draw(b.shapes)
+
+	base := float32(i*laneRow) + 17
+	p.mark(lane.Mark, 8, float64(base)-12)
+	right := l.wrapper.fit(l.ending(lane), size.Width/3)
+	b.over(p, right, float32(l.shown.right)-4-l.wrapper.widthOf(right), base, sheet.Ink)
+	room := float32(l.shown.left)
+	if x, in := s.X(l.model.Verdict().Rises[lane.Rise].Wake); in { // nothing stands before it
+		room = float32(x)
+	}
+	b.over(p, l.wrapper.fit(lane.Title, room-laneName-6), laneName, base, sheet.Ink)
+}
+
+// over writes on paper of its own, so that no bar runs through the words.
+func (b *lanesBody) over(p *pen, s string, x, base float32, role sheet.Role) {
+	if s == "" {
+		return
+	}
+	n := b.l.wrapper.widthOf(s)
+	p.rect(p.px(float64(x-3)), p.px(float64(base-13)), p.px(float64(x+n+3)), p.px(float64(base+4)), b.l.palette.ink[sheet.Paper], nil, 0)
+	t := columnText(s, x, base, role)
+	t.Size = captionSize
+	p.text(&t)
+}
+
+// ending is a lane's outcome and the number that matters most, with the rise
+// where lanes may have several.
+func (l *Lanes) ending(lane *timeline.Lane) string {
+	got := &l.model.Verdict().Rises[lane.Rise].Replies[lane.Line]
+	say := got.Outcome.String()
+	if n := cellNumber(got); n != "" {
+		say += ", " + n
+	}
+	if l.shown.worst && l.plan.Rises() > 1 {
+		say = l.model.Verdict().Rises[lane.Rise].Rise + ": " + say
+	}
+	return say
+}
+
+// numbers tells all that a lane's exchange comes to.
+func (l *Lanes) numbers(lane *timeline.Lane) string {
+	v := &l.model.Verdict().Rises[lane.Rise]
+	got := &v.Replies[lane.Line]
+	say := []string{fmt.Sprintf("%s, %s rise, up on %d: %s", lane.Title, v.Rise, v.Wake, got.Outcome)}
+	if got.Meeting.Given {
+		say[0] += " on " + strconv.Itoa(got.Meeting.N)
+	}
+	add := func(n timeline.Maybe, format string) {
+		if n.Given {
+			say = append(say, fmt.Sprintf(format, n.N))
+		}
+	}
+	add(got.Spare, "spare %d")
+	add(got.Gap, "gap %d")
+	add(got.Advantage, "advantage %+d")
+	add(got.Budget, "budget %+d")
+	if got.Demand == timeline.Survive || got.Demand == timeline.Beat {
+		say = append(say, "to "+string(got.Demand))
+	}
+	return strings.Join(say, ", ")
+}
+
+func (b *lanesBody) hit(pos fyne.Position) int {
+	if i := int(pos.Y / laneRow); pos.Y >= 0 && i < len(b.l.lanes) {
+		return i
+	}
+	return -1
+}
+
+// Tapped shows the lane's reply above.
+func (b *lanesBody) Tapped(ev *fyne.PointEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		c.Focus(b)
+	}
+	if i := b.hit(ev.Position); i >= 0 {
+		b.l.choose(i)
+	}
+}
+
+// MouseIn implements desktop.Hoverable.
+func (b *lanesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
+
+// MouseMoved tells the numbers of the lane under the pointer.
+func (b *lanesBody) MouseMoved(ev *desktop.MouseEvent) { b.setHover(b.hit(ev.Position)) }
+
+// MouseOut implements desktop.Hoverable.
+func (b *lanesBody) MouseOut() { b.setHover(-1) }
+
+func (b *lanesBody) setHover(i int) {
+	if i == b.hover {
+		return
+	}
+	b.hover = i
+	b.Refresh()
+	if b.l.OnHint == nil {
+		return
+	}
+	if i < 0 || b.l.model.Plan() != b.l.plan {
+		b.l.OnHint("")
+	} else {
+		b.l.OnHint(b.l.numbers(&b.l.lanes[i]))
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (b *lanesBody) FocusGained() { b.focus(true) }
+
+// FocusLost implements fyne.Focusable.
+func (b *lanesBody) FocusLost() { b.focus(false) }
+
+func (b *lanesBody) focus(on bool) {
+	b.focused = on
+	b.Refresh()
+}
+
+// TypedKey walks the lanes; what means nothing to them is the sheet's.
+func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
+	l := b.l
+	page := max(int(l.rows.Size().Height)/laneRow-1, 1)
+	switch ev.Name {
+	case fyne.KeyUp:
+		l.walk(-1)
+	case fyne.KeyDown:
+		l.walk(1)
+	case fyne.KeyPageUp:
+		l.walk(-page)
+	case fyne.KeyPageDown:
+		l.walk(page)
+	case fyne.KeyHome:
+		l.walk(-len(l.lanes))
+	case fyne.KeyEnd:
+		l.walk(len(l.lanes))
+	default:
+		l.sheet.TypedKey(ev)
+	}
+}
+
+// TypedRune changes the choice of rises; else it is the sheet's.
+func (b *lanesBody) TypedRune(r rune) {
+	if r == 'r' || r == 'R' {
+		b.l.SetWorst(!b.l.worst)
+		return
+	}
+	b.l.sheet.TypedRune(r)
+}
+
+// Cursor implements desktop.Cursorable.
+func (b *lanesBody) Cursor() desktop.Cursor { return desktop.PointerCursor }

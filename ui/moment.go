@@ -1,0 +1,121 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// The names of what is remembered of the panes.
+const (
+	prefBelow = "below"       // the tab under the words, by its name
+	prefWorst = "lanes.worst" // each lane on its worst rise
+	prefSlow  = "play.slow"   // how many times slower than the game
+)
+
+// buildMoment makes what reads one frame: the line over the sheet, the player
+// and its strip; and the lanes, which the line runs through. It returns the
+// sheet with the line and the strip.
+func (w *window) buildMoment() fyne.CanvasObject {
+	w.scrub = NewScrub(w.sheet, w.palette)
+	w.player = newPlayer(w.scrub)
+	w.strip = newPlayBar(w.player, w.palette)
+	w.lanes = NewLanes(w.model, w.sheet, w.palette)
+	w.scrub.OnHint, w.strip.OnHint, w.lanes.OnHint = w.status.Hint, w.status.Hint, w.status.Hint
+	w.scrub.OnTaken = w.player.stop
+	w.scrub.OnMoved = func() {
+		w.strip.Say()
+		w.lanes.Line(w.scrub.Frame())
+	}
+	w.player.OnState = func() {
+		w.strip.Refresh()
+		w.app.Preferences().SetInt(prefSlow, w.player.slow)
+	}
+	w.lanes.OnWorst = func(on bool) { w.app.Preferences().SetBool(prefWorst, on) }
+	w.replies.OnHint, w.replies.OnAdd = w.status.Hint, w.askReply
+	w.replies.OnKey, w.replies.OnRune = w.sheet.TypedKey, w.sheet.TypedRune
+
+	upper := container.NewBorder(nil, w.strip, nil, nil, container.NewStack(w.sheet, w.scrub))
+	w.strip.OnHeight = func() { upper.Layout.Layout(upper.Objects, upper.Size()) }
+	return upper
+}
+
+// recallPanes shows the panes as they were in the last run.
+func (w *window) recallPanes() {
+	prefs := w.app.Preferences()
+	w.player.setSpeed(prefs.IntWithFallback(prefSlow, 1))
+	w.lanes.SetWorst(prefs.BoolWithFallback(prefWorst, true))
+	w.showBelow(prefs.String(prefBelow))
+	w.below.OnShow = func(i int) { prefs.SetString(prefBelow, w.below.row.names[i]) }
+}
+
+// showBelow shows the tab of that name under the words. It reports whether
+// there is one.
+func (w *window) showBelow(name string) bool {
+	for i, n := range w.below.row.names {
+		if n == name {
+			w.below.show(i)
+			return true
+		}
+	}
+	return false
+}
+
+// sheetDrawn has what stands on the sheet's frames follow it.
+func (w *window) sheetDrawn() {
+	w.scrub.Follow()
+	w.lanes.Follow()
+}
+
+func (w *window) setMomentPalette(p *palette) {
+	w.scrub.SetPalette(p)
+	w.strip.SetPalette(p)
+	w.lanes.SetPalette(p)
+}
+
+// momentKey moves the scrub line, plays, and takes the line away. It reports
+// whether the key means any of that.
+func (w *window) momentKey(ev *fyne.KeyEvent) bool {
+	n := 1
+	if w.sheet.keys()&fyne.KeyModifierShift != 0 {
+		n = scrubStep
+	}
+	switch ev.Name {
+	case fyne.KeyComma:
+		w.stepScrub(-n)
+	case fyne.KeyPeriod:
+		w.stepScrub(n)
+	case fyne.KeyEnd:
+		w.player.stop()
+		w.scrub.Meeting()
+	case fyne.KeySpace:
+		w.player.toggle()
+	case fyne.KeyEscape:
+		w.player.stop()
+		return w.scrub.Clear()
+	default:
+		return false
+	}
+	return true
+}
+
+// scrubStep is how many frames a key moves the line with Shift.
+const scrubStep = 5
+
+func (w *window) stepScrub(n int) {
+	w.player.stop()
+	w.scrub.Step(n)
+}
+
+// showLanes and showReplies show that tab and give it the keys.
+func (w *window) showLanes() {
+	if w.showBelow("Lanes") {
+		w.win.Canvas().Focus(w.lanes.body)
+	}
+}
+
+// showReplies: see showLanes.
+func (w *window) showReplies() {
+	if w.showBelow("Replies") {
+		w.win.Canvas().Focus(w.replies.body)
+	}
+}

@@ -1,0 +1,248 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Widget        = (*playBar)(nil)
+	_ fyne.Focusable     = (*playBar)(nil)
+	_ fyne.Tappable      = (*playBar)(nil)
+	_ desktop.Hoverable  = (*playBar)(nil)
+	_ desktop.Cursorable = (*playBar)(nil)
+)
+
+// playBar is the strip under the sheet: what plays it and how quick, and the
+// scrub line's frame in words. Like the words of the verdict it grows with its
+// text, but shrinks only when the line goes, or with another width or setup.
+type playBar struct {
+	widget.BaseWidget
+
+	OnHeight func() // when it needs another height
+	OnHint   func(string)
+
+	player  *player
+	palette *palette
+	wrapper wrapper
+
+	lines   []string
+	said    string // that lines are of
+	high    float32
+	width   float32 // that high is for
+	setup   int     // that high is for
+	shown   bool    // the line, that high is for
+	focused bool
+	hover   int // the control under the pointer, -1: none
+}
+
+// The measures of the strip, in units.
+const (
+	playRow   = 22
+	playPad   = 10
+	playLine  = 16 // of the words
+	playLines = 6  // the most of them
+	playFirst = 0  // the first control, play or pause; the speeds follow
+
+	playFirstWide = 112
+)
+
+func newPlayBar(p *player, pal *palette) *playBar {
+	b := &playBar{player: p, palette: pal, wrapper: wrapper{size: captionSize}, hover: -1}
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// SetPalette draws in other colours from now on.
+func (b *playBar) SetPalette(p *palette) {
+	b.palette = p
+	b.Refresh()
+}
+
+// Say shows the words of the line's frame, where they are others.
+func (b *playBar) Say() {
+	if b.player.scrub.Words() != b.said || b.player.scrub.sheet.model.Chosen() != b.setup {
+		b.Refresh()
+	}
+}
+
+// MinSize is the height that the words need at the present width.
+func (b *playBar) MinSize() fyne.Size {
+	b.ExtendBaseWidget(b)
+	return fyne.NewSize(360, max(b.high, playRow))
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *playBar) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: b, palette: func() *palette { return b.palette }, paint: b.paint, min: b.MinSize}
+}
+
+const playHint = "Click the ruler, or press the comma or period key, to read one frame in words."
+
+func (b *playBar) paint(p *pen, size fyne.Size) {
+	b.said = b.player.scrub.Words()
+	words, role := b.said, sheet.Ink
+	if words == "" {
+		words, role = playHint, sheet.Soft
+	}
+	left := b.wide() + playPad
+	room := size.Width - left - playPad
+	if role == sheet.Soft {
+		words = b.wrapper.fit(words, room)
+	}
+	b.lines = b.wrapper.wrap(b.lines[:0], words, room)
+	if len(b.lines) > playLines {
+		b.lines[playLines-1] = b.wrapper.fit(b.lines[playLines-1]+" "+b.lines[playLines], room)
+		b.lines = b.lines[:playLines]
+	}
+	before := b.high
+	if c, on := b.player.scrub.sheet.model.Chosen(), b.said != ""; c != b.setup || size.Width != b.width || on != b.shown {
+		b.setup, b.width, b.shown, b.high = c, size.Width, on, playRow
+	}
+	b.high = max(b.high, float32(len(b.lines)*playLine+6))
+	for i, l := range b.lines {
+		t := columnText(l, left, float32(i*playLine)+15, role)
+		t.Size = captionSize
+		p.text(&t)
+	}
+	b.controls(p)
+	if b.high != before && b.OnHeight != nil {
+		b.OnHeight()
+	}
+}
+
+// span is where control i lies along the strip.
+func (b *playBar) span(i int) (from, to float32) {
+	from, to = playPad-4, playPad-4+playFirstWide
+	for k := 1; k <= i; k++ {
+		from, to = to, to+b.wrapper.widthOf(speeds[k-1].name)+12
+	}
+	return from, to
+}
+
+// wide is the room of all controls.
+func (b *playBar) wide() float32 {
+	_, to := b.span(len(speeds))
+	return to
+}
+
+func (b *playBar) controls(p *pen) {
+	ink := b.palette.ink[sheet.Ink]
+	write := func(s string, x, base float32, role sheet.Role) {
+		p.text(&sheet.Text{At: sheet.Point{X: float64(x), Y: float64(base)}, Str: s, Size: captionSize, Role: role})
+	}
+	for i := 0; i <= len(speeds); i++ {
+		x0, x1 := b.span(i)
+		y0, y1 := float32(1), float32(playRow-1)
+		if i == b.hover {
+			p.rect(p.px(float64(x0)), p.px(float64(y0)), p.px(float64(x1)), p.px(float64(y1)), b.palette.blend(sheet.Ink, 0.08), nil, 0)
+		}
+		if i == playFirst {
+			word := "Play"
+			x, y := float64(x0)+5, float64(y0)+5
+			if b.player.playing() {
+				word = "Pause"
+				p.rect(p.px(x), p.px(y), p.px(x+3), p.px(y+10), ink, nil, 0)
+				p.rect(p.px(x+6), p.px(y), p.px(x+9), p.px(y+10), ink, nil, 0)
+			} else {
+				p.path(&sheet.Path{Points: []sheet.Point{{X: x, Y: y}, {X: x + 10, Y: y + 5}, {X: x, Y: y + 10}}, Closed: true, Fill: sheet.Ink})
+			}
+			write(word+" (Space)", x0+21, y0+14, sheet.Ink)
+			continue
+		}
+		role, chosen := sheet.Soft, speeds[i-1].slow == b.player.slow
+		if chosen {
+			role = sheet.Ink
+			p.rect(p.px(float64(x0+6)), p.px(float64(y1-2)), p.px(float64(x1-6)), p.px(float64(y1)), ink, nil, 0)
+		}
+		write(speeds[i-1].name, x0+6, y0+14, role)
+	}
+	if b.focused {
+		p.rect(p.px(2), p.px(0), p.px(float64(b.wide())+2), p.px(playRow), nil, ink, p.thick(1))
+	}
+}
+
+// at is the control at a place, -1 where there is none.
+func (b *playBar) at(pos fyne.Position) int {
+	for i := 0; i <= len(speeds); i++ {
+		if x0, x1 := b.span(i); pos.X >= x0 && pos.X < x1 && pos.Y >= 0 && pos.Y < playRow {
+			return i
+		}
+	}
+	return -1
+}
+
+// Tapped plays, pauses, or takes a speed.
+func (b *playBar) Tapped(ev *fyne.PointEvent) {
+	switch i := b.at(ev.Position); {
+	case i == playFirst:
+		b.player.toggle()
+	case i > 0:
+		b.player.setSpeed(speeds[i-1].slow)
+	}
+}
+
+// MouseIn implements desktop.Hoverable.
+func (b *playBar) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
+
+// MouseMoved marks the control under the pointer.
+func (b *playBar) MouseMoved(ev *desktop.MouseEvent) { b.setHover(b.at(ev.Position)) }
+
+// MouseOut implements desktop.Hoverable.
+func (b *playBar) MouseOut() { b.setHover(-1) }
+
+func (b *playBar) setHover(i int) {
+	if i == b.hover {
+		return
+	}
+	b.hover = i
+	b.Refresh()
+	hint := ""
+	switch {
+	case i == playFirst:
+		hint = "Play the scene from the line on, or pause it (Space)"
+	case i > 0:
+		hint = "How quick the scene is played, of the game's own speed (Ctrl+Space takes the next)"
+	}
+	if b.OnHint != nil {
+		b.OnHint(hint)
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (b *playBar) FocusGained() { b.focus(true) }
+
+// FocusLost implements fyne.Focusable.
+func (b *playBar) FocusLost() { b.focus(false) }
+
+func (b *playBar) focus(on bool) {
+	b.focused = on
+	b.Refresh()
+}
+
+// TypedRune implements fyne.Focusable.
+func (b *playBar) TypedRune(rune) {}
+
+// TypedKey plays, pauses, or takes another speed.
+func (b *playBar) TypedKey(ev *fyne.KeyEvent) {
+	at := b.player.speed(b.player.slow)
+	switch ev.Name {
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		b.player.toggle()
+	case fyne.KeyLeft:
+		b.player.setSpeed(speeds[max(at-1, 0)].slow)
+	case fyne.KeyRight:
+		b.player.setSpeed(speeds[min(at+1, len(speeds)-1)].slow)
+	}
+}
+
+// Cursor implements desktop.Cursorable.
+func (b *playBar) Cursor() desktop.Cursor {
+	if b.hover >= 0 {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}

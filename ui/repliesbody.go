@@ -1,0 +1,338 @@
+package ui
+
+import (
+	"fmt"
+	"image/color"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Widget            = (*repliesBody)(nil)
+	_ fyne.Focusable         = (*repliesBody)(nil)
+	_ fyne.Tappable          = (*repliesBody)(nil)
+	_ fyne.SecondaryTappable = (*repliesBody)(nil)
+	_ desktop.Hoverable      = (*repliesBody)(nil)
+	_ desktop.Cursorable     = (*repliesBody)(nil)
+)
+
+// repliesBody holds the rows, of which it paints those in view, and under
+// them one that adds a reply. A click on a cell shows that reply and rise;
+// one on its demand, or with the other button, opens what can be done with it.
+type repliesBody struct {
+	widget.BaseWidget
+	r                    *Replies
+	hoverRise, hoverLine int
+	adding               bool // the keys are on the row that adds
+	focused              bool
+	hint                 string // given by the place under the pointer
+}
+
+func (b *repliesBody) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: b, palette: b.r.colours, paint: b.paint, min: func() fyne.Size {
+		n := 0
+		if plan := b.r.model.Plan(); plan != nil {
+			n = plan.Lines() + 1
+		}
+		return fyne.NewSize(b.r.minWidth(), float32(n*replyRow))
+	}}
+}
+
+// inView is the rows that the scroller shows.
+func (b *repliesBody) inView(lines int) (from, to int) {
+	top := b.r.rows.Offset.Y
+	return max(int(top/replyRow), 0), min(int((top+b.r.rows.Size().Height)/replyRow)+1, lines)
+}
+
+func (b *repliesBody) paint(p *pen, size fyne.Size) {
+	r := b.r
+	plan := r.model.Plan()
+	if plan == nil {
+		return
+	}
+	v := r.model.Verdict()
+	name, wide := r.columns(size.Width)
+	rise, line := r.model.Shown()
+	from, to := b.inView(plan.Lines())
+	for l := from; l < to; l++ {
+		end := float64((l + 1) * replyRow)
+		p.line(&sheet.Line{From: sheet.Point{X: 0, Y: end}, To: sheet.Point{X: float64(size.Width), Y: end}, Stroke: sheet.Rule, Width: 1})
+	}
+	b.ground(p, size, name, wide, rise, line)
+	for l := from; l < to; l++ {
+		base := float32(l*replyRow) + replyRow - 8
+		b.title(p, l, &v.Rises[0].Replies[l], name, base)
+		for i := range v.Rises {
+			got := &v.Rises[i].Replies[l]
+			b.cell(p, r.model.Mark(i, l), got, name+float32(i)*wide, base)
+		}
+	}
+	b.addRow(p, size, plan.Lines(), name)
+}
+
+// The words of the row that adds.
+const (
+	addReply = "Add a reply… (A)"
+	addAll   = "Add all that %s has"
+)
+
+// addRow is under the replies: to add one, or all that the rival has.
+func (b *repliesBody) addRow(p *pen, size fyne.Size, lines int, name float32) {
+	r := b.r
+	y, base := lines*replyRow, float32(lines*replyRow)+replyRow-8
+	mark := func(x0, x1 float32, held, hover bool) {
+		switch {
+		case held:
+			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), r.palette.blend(sheet.Ink, 0.09), b.edge(), p.thick(b.edgeWidth()))
+		case hover:
+			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), r.palette.blend(sheet.Ink, 0.06), nil, 0)
+		}
+	}
+	mark(0, name, b.adding, b.hoverLine == lines && b.hoverRise == 0)
+	mark(name, size.Width, false, b.hoverLine == lines && b.hoverRise == 1)
+	for i, s := range []string{addReply, b.addAllWords()} {
+		x := float32(replyPad)
+		room := name - 2*replyPad
+		if i == 1 {
+			x, room = name+cellMark, size.Width-name-2*replyPad
+		}
+		t := columnText(r.wrapper.fit(s, room), x, base, sheet.Soft)
+		p.text(&t)
+	}
+}
+
+func (b *repliesBody) addAllWords() string {
+	n := len(b.r.model.missingReplies())
+	if n == 0 {
+		return fmt.Sprintf("All that %s has are here", b.r.model.Setup().Rival)
+	}
+	return fmt.Sprintf(addAll+" (%d more)", b.r.model.Setup().Rival, n)
+}
+
+// edge and edgeWidth are the line around what has the keys: heavy while the
+// table is focused.
+func (b *repliesBody) edge() color.Color { return b.r.palette.ink[sheet.Ink] }
+
+func (b *repliesBody) edgeWidth() float64 {
+	if b.focused {
+		return 2
+	}
+	return 1
+}
+
+// ground marks the shown row and cell, and the cell under the pointer.
+func (b *repliesBody) ground(p *pen, size fyne.Size, name, cell float32, rise, line int) {
+	y := line * replyRow
+	wash := b.r.palette.blend(sheet.Ink, 0.09)
+	p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+replyRow)), wash, nil, 0)
+	at := func(i int) (int, int) {
+		x := name + float32(i)*cell
+		return p.px(float64(x)), p.px(float64(x + cell))
+	}
+	if b.hoverLine >= 0 && b.hoverLine < b.r.model.Plan().Lines() && (b.hoverLine != line || b.hoverRise != rise) {
+		x0, x1 := at(b.hoverRise)
+		y := b.hoverLine * replyRow
+		p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), b.r.palette.blend(sheet.Ink, 0.06), nil, 0)
+	}
+	x0, x1 := at(rise)
+	edge := b.edgeWidth()
+	if b.adding {
+		edge = 1
+	}
+	p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), b.r.palette.blend(sheet.Ink, 0.09), b.edge(), p.thick(edge))
+}
+
+// demandWord is a demand as the table shows it.
+func demandWord(d timeline.Demand) string {
+	if d == timeline.NoneD {
+		return "shown only"
+	}
+	return string(d)
+}
+
+// title writes a reply's name and what is demanded of the setup against it.
+func (b *repliesBody) title(p *pen, line int, got *timeline.ReplyVerdict, name, base float32) {
+	w := &b.r.wrapper
+	demand := ""
+	if line >= b.r.model.builtIn() {
+		demand = demandWord(got.Demand)
+	}
+	room := name - 3*replyPad
+	if demand != "" {
+		n := w.widthOf(demand)
+		t := columnText(demand, name-replyPad-n, base, sheet.Soft)
+		p.text(&t)
+		room -= n + 2*replyPad
+	}
+	t := columnText(w.fit(replyTitle(got), room), replyPad, base, sheet.Ink)
+	p.text(&t)
+}
+
+func replyTitle(got *timeline.ReplyVerdict) string {
+	if got.Late == 0 {
+		return got.Reply
+	}
+	return fmt.Sprintf("%s, %d late", got.Reply, got.Late)
+}
+
+// Where the words of a cell stand, from its left edge.
+const (
+	cellMark    = 7
+	cellOutcome = cellMark + markSide + 8
+	cellMeets   = cellOutcome + 82
+	cellSpare   = cellMeets + 54
+)
+
+func (b *repliesBody) cell(p *pen, mark timeline.Judgement, got *timeline.ReplyVerdict, x, base float32) {
+	p.mark(mark, float64(x+cellMark), float64(base)-11)
+	write := func(s string, at float32, role sheet.Role) {
+		t := columnText(s, x+at, base, role)
+		p.text(&t)
+	}
+	write(got.Outcome.String(), cellOutcome, sheet.Ink)
+	if got.Meeting.Given {
+		write("on "+strconv.Itoa(got.Meeting.N), cellMeets, sheet.Ink)
+	}
+	write(cellNumber(got), cellSpare, sheet.Ink)
+}
+
+// cellNumber is the number that matters most of an exchange, with its word.
+func cellNumber(got *timeline.ReplyVerdict) string {
+	switch {
+	case got.Spare.Given && got.Spare.N < 0:
+		return fmt.Sprintf("%d too late", -got.Spare.N)
+	case got.Spare.Given:
+		return fmt.Sprintf("%d spare", got.Spare.N)
+	case got.Gap.Given && got.Gap.N != 0:
+		return fmt.Sprintf("gap %d", got.Gap.N)
+	case got.Advantage.Given:
+		return fmt.Sprintf("%+d after", got.Advantage.N)
+	case got.Budget.Given:
+		return fmt.Sprintf("%+d after", got.Budget.N)
+	}
+	return ""
+}
+
+// hit is the cell at pos; on the row that adds, rise 0 adds one reply and 1
+// all.
+func (b *repliesBody) hit(pos fyne.Position) (rise, line int, ok bool) {
+	plan := b.r.model.Plan()
+	if plan == nil || pos.Y < 0 {
+		return 0, 0, false
+	}
+	name, cell := b.r.columns(b.Size().Width)
+	line = int(pos.Y / replyRow)
+	if line >= plan.Lines() {
+		if pos.X >= name {
+			rise = 1
+		}
+		return rise, line, line == plan.Lines()
+	}
+	if pos.X < name { // the name stands for the rise that is shown
+		rise, _ = b.r.model.Shown()
+		return rise, line, true
+	}
+	rise = int((pos.X - name) / cell)
+	return rise, line, rise < plan.Rises()
+}
+
+// onDemand reports whether pos lies on the word of a reply's demand.
+func (b *repliesBody) onDemand(pos fyne.Position, line int) bool {
+	m := b.r.model
+	if line < m.builtIn() || line >= m.Plan().Lines() {
+		return false
+	}
+	name, _ := b.r.columns(b.Size().Width)
+	n := b.r.wrapper.widthOf(demandWord(m.Verdict().Rises[0].Replies[line].Demand))
+	return pos.X < name && pos.X >= name-2*replyPad-n
+}
+
+// Tapped shows the reply and rise of the cell, opens its demand, or adds.
+func (b *repliesBody) Tapped(ev *fyne.PointEvent) {
+	defer b.r.model.survive("The table of replies")
+	b.takeKeys()
+	rise, line, ok := b.hit(ev.Position)
+	switch {
+	case !ok:
+	case line == b.r.model.Plan().Lines():
+		if rise == 0 {
+			b.r.add()
+		} else {
+			b.r.addAll()
+		}
+	case b.onDemand(ev.Position, line):
+		b.show(line)
+		b.openMenu(ev.AbsolutePosition)
+	default:
+		b.adding = false
+		b.r.model.Show(rise, line)
+		b.Refresh()
+	}
+}
+
+// TappedSecondary opens what can be done with the row.
+func (b *repliesBody) TappedSecondary(ev *fyne.PointEvent) {
+	defer b.r.model.survive("The table of replies")
+	b.takeKeys()
+	if _, line, ok := b.hit(ev.Position); ok {
+		if line < b.r.model.Plan().Lines() {
+			b.show(line)
+		}
+		b.openMenu(ev.AbsolutePosition)
+	}
+}
+
+// show shows a line's reply, on the rise shown, and stays with it.
+func (b *repliesBody) show(line int) {
+	b.adding = false
+	if rise, at := b.r.model.Shown(); at != line || b.r.model.Follows() {
+		b.r.model.Show(rise, line)
+	}
+	b.Refresh()
+}
+
+func (b *repliesBody) takeKeys() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
+		c.Focus(b)
+	}
+}
+
+// MouseIn implements desktop.Hoverable.
+func (b *repliesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
+
+// MouseMoved marks the cell under the pointer.
+func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
+	defer b.r.model.survive("The table of replies")
+	rise, line, ok := b.hit(ev.Position)
+	if !ok {
+		rise, line = -1, -1
+	}
+	hint := ""
+	if ok && b.onDemand(ev.Position, line) {
+		hint = "Click to change what is demanded here: survive (S), beat (B), or nothing, shown only (N)"
+	}
+	b.setHover(rise, line, hint)
+}
+
+// MouseOut implements desktop.Hoverable.
+func (b *repliesBody) MouseOut() { b.setHover(-1, -1, "") }
+
+func (b *repliesBody) setHover(rise, line int, hint string) {
+	if rise != b.hoverRise || line != b.hoverLine {
+		b.hoverRise, b.hoverLine = rise, line
+		b.Refresh()
+	}
+	if hint != b.hint {
+		b.hint = hint
+		b.r.say(hint)
+	}
+}
+
+// Cursor implements desktop.Cursorable.
+func (b *repliesBody) Cursor() desktop.Cursor { return desktop.PointerCursor }

@@ -1,0 +1,294 @@
+package ui
+
+import (
+	"errors"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+)
+
+// possibleReplies names what the chosen setup's rival can reply with: its
+// moves on the ground, then its jumps.
+func (m *Model) possibleReplies() []string {
+	f := m.data.Fighter(m.setup.Rival)
+	if f == nil {
+		return nil
+	}
+	var out []string
+	for i := range f.Moves {
+		if !f.Moves[i].Air {
+			out = append(out, f.Moves[i].Name)
+		}
+	}
+	for i := range f.Jumps {
+		out = append(out, f.Jumps[i].Name)
+	}
+	return out
+}
+
+// missingReplies are those of them that the setup has at no lateness.
+func (m *Model) missingReplies() []string {
+	has := map[string]bool{}
+	for _, r := range m.setup.Replies {
+		has[r.Move] = true
+	}
+	return slices.DeleteFunc(m.possibleReplies(), func(name string) bool { return has[name] })
+}
+
+// nextReply is the reply by a name that the setup does not have yet: on the
+// first lateness that is free.
+func (m *Model) nextReply(name string) timeline.Reply {
+	r := timeline.Reply{Move: name, Demand: timeline.Survive}
+	for slices.ContainsFunc(m.setup.Replies, func(o timeline.Reply) bool { return o.Move == name && o.Late == r.Late }) {
+		r.Late++
+	}
+	return r
+}
+
+func (r *Replies) say(hint string) {
+	if r.OnHint != nil {
+		r.OnHint(hint)
+	}
+}
+
+// put puts other replies in place of the setup's, and shows the one at that
+// place of them. Where they can't be, the words under the window say why.
+func (r *Replies) put(list []timeline.Reply, at int) bool {
+	s := r.model.Setup()
+	s.Replies = list
+	if err := r.model.Change(s); err != nil {
+		if !errors.Is(err, errHeld) {
+			r.say(whyNot(err))
+		}
+		return false
+	}
+	r.body.show(r.model.builtIn() + at)
+	return true
+}
+
+// own is the place of the shown reply among the setup's, and a copy of them.
+// It says so where the reply is one that is always judged.
+func (r *Replies) own() (at int, list []timeline.Reply, ok bool) {
+	if at = r.model.reply(); r.body.adding || at < 0 {
+		if at < 0 && r.model.Plan() != nil {
+			_, line := r.model.Shown()
+			r.say(capital(r.model.Verdict().Rises[0].Replies[line].Reply) + " is always judged; nothing can be demanded of it.")
+		}
+		return 0, nil, false
+	}
+	return at, slices.Clone(r.model.Setup().Replies), true
+}
+
+// demand asks something else of the setup against the shown reply.
+func (r *Replies) demand(d timeline.Demand) {
+	if at, list, ok := r.own(); ok {
+		list[at].Demand = d
+		r.put(list, at)
+	}
+}
+
+// later has the shown reply done n frames later.
+func (r *Replies) later(n int) {
+	if at, list, ok := r.own(); ok {
+		list[at].Late = max(list[at].Late+n, 0)
+		r.put(list, at)
+	}
+}
+
+// move puts the shown reply n places further on.
+func (r *Replies) move(n int) {
+	if at, list, ok := r.own(); ok {
+		if to := at + n; to >= 0 && to < len(list) {
+			list[at], list[to] = list[to], list[at]
+			r.put(list, to)
+		}
+	}
+}
+
+// remove takes the shown reply out.
+func (r *Replies) remove() {
+	if at, list, ok := r.own(); ok {
+		name := list[at].Title()
+		if list = slices.Delete(list, at, at+1); r.put(list, min(at, len(list)-1)) {
+			r.say(capital(name) + " is taken out; undo brings it back.")
+		}
+	}
+}
+
+// add asks for a reply to add.
+func (r *Replies) add() {
+	if r.OnAdd != nil {
+		r.OnAdd()
+	}
+}
+
+// addNamed adds a reply last, and shows it.
+func (r *Replies) addNamed(name string) {
+	list := r.model.Setup().Replies
+	r.put(append(slices.Clone(list), r.model.nextReply(name)), len(list))
+}
+
+// addAll adds all that the rival has and the setup does not, as one step.
+func (r *Replies) addAll() {
+	list := slices.Clone(r.model.Setup().Replies)
+	at := len(list)
+	for _, name := range r.model.missingReplies() {
+		list = append(list, timeline.Reply{Move: name, Demand: timeline.Survive})
+	}
+	if at < len(list) {
+		r.put(list, at)
+	}
+}
+
+// openMenu opens what can be done with the shown reply.
+func (b *repliesBody) openMenu(at fyne.Position) {
+	r := b.r
+	c := fyne.CurrentApp().Driver().CanvasForObject(b)
+	if c == nil || r.model.Plan() == nil {
+		return
+	}
+	item := fyne.NewMenuItem
+	var items []*fyne.MenuItem
+	if i := r.model.reply(); i >= 0 && !b.adding {
+		list := r.model.Setup().Replies
+		for _, d := range []struct {
+			demand timeline.Demand
+			words  string
+		}{{timeline.Survive, "Survive it (S)"}, {timeline.Beat, "Beat it (B)"}, {timeline.NoneD, "Show it only (N)"}} {
+			it := item(d.words, func() { r.demand(d.demand) })
+			it.Checked = list[i].Demand == d.demand
+			items = append(items, it)
+		}
+		later, earlier := item("One frame later (+)", func() { r.later(1) }), item("One frame earlier (-)", func() { r.later(-1) })
+		earlier.Disabled = list[i].Late == 0
+		up, down := item("Move up (Shift+Up)", func() { r.move(-1) }), item("Move down (Shift+Down)", func() { r.move(1) })
+		up.Disabled, down.Disabled = i == 0, i == len(list)-1
+		items = append(items, fyne.NewMenuItemSeparator(), later, earlier, fyne.NewMenuItemSeparator(), up, down,
+			item("Take it out (Delete)", r.remove), fyne.NewMenuItemSeparator())
+	}
+	all := item(b.addAllWords(), r.addAll)
+	all.Disabled = len(r.model.missingReplies()) == 0
+	items = append(items, item(addReply, r.add), all)
+	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), c)
+	menu.OnDismiss = func() {
+		menu.Hide()
+		b.takeKeys()
+	}
+	menu.ShowAtPosition(at)
+	c.Focus(menu)
+}
+
+// menuPlace is where the keys open the menu: under the shown reply's name.
+func (b *repliesBody) menuPlace() fyne.Position {
+	_, line := b.r.model.Shown()
+	if b.adding {
+		line = b.r.model.Plan().Lines()
+	}
+	return fyne.CurrentApp().Driver().AbsolutePositionForObject(b).AddXY(replyPad, float32((line+1)*replyRow))
+}
+
+// FocusGained implements fyne.Focusable.
+func (b *repliesBody) FocusGained() { b.focus(true) }
+
+// FocusLost implements fyne.Focusable.
+func (b *repliesBody) FocusLost() { b.focus(false) }
+
+func (b *repliesBody) focus(on bool) {
+	b.focused = on
+	b.Refresh()
+}
+
+// TypedKey goes through the table and changes its replies.
+func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
+	defer b.r.model.survive("The table of replies")
+	r := b.r
+	plan := r.model.Plan()
+	if plan == nil {
+		return
+	}
+	page := max(int(r.rows.Size().Height)/replyRow-1, 1)
+	shift := r.keys()&fyne.KeyModifierShift != 0
+	switch ev.Name {
+	case fyne.KeyUp, fyne.KeyDown:
+		n := 1
+		if ev.Name == fyne.KeyUp {
+			n = -1
+		}
+		if shift {
+			r.move(n)
+		} else {
+			b.walk(n)
+		}
+	case fyne.KeyPageUp:
+		b.walk(-page)
+	case fyne.KeyPageDown:
+		b.walk(page)
+	case fyne.KeyHome:
+		b.walk(-plan.Lines())
+	case fyne.KeyEnd:
+		b.walk(plan.Lines())
+	case fyne.KeyLeft:
+		r.model.Step(-1, 0)
+	case fyne.KeyRight:
+		r.model.Step(1, 0)
+	case fyne.KeyDelete:
+		r.remove()
+	case fyne.KeyInsert:
+		r.add()
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if b.adding {
+			r.add()
+		} else {
+			b.openMenu(b.menuPlace())
+		}
+	default:
+		if r.OnKey != nil {
+			r.OnKey(ev)
+		}
+	}
+}
+
+// walk moves the keys n rows further on, past the replies to the row that
+// adds.
+func (b *repliesBody) walk(n int) {
+	_, at := b.r.model.Shown()
+	lines := b.r.model.Plan().Lines()
+	if b.adding {
+		at = lines
+	}
+	at = min(max(at+n, 0), lines)
+	if at == lines {
+		b.adding = true
+		b.Refresh()
+	} else {
+		b.show(at)
+	}
+	b.r.Reveal()
+}
+
+// TypedRune changes the shown reply, or adds one.
+func (b *repliesBody) TypedRune(c rune) {
+	defer b.r.model.survive("The table of replies")
+	r := b.r
+	switch c {
+	case 's', 'S':
+		r.demand(timeline.Survive)
+	case 'b', 'B':
+		r.demand(timeline.Beat)
+	case 'n', 'N':
+		r.demand(timeline.NoneD)
+	case '+', '=':
+		r.later(1)
+	case '-', '_':
+		r.later(-1)
+	case 'a', 'A':
+		r.add()
+	default:
+		if r.OnRune != nil {
+			r.OnRune(c)
+		}
+	}
+}

@@ -1,0 +1,131 @@
+package ui
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+)
+
+// replyPicker is a field and, under it, what the rival can reply with that has
+// the words typed in it. The arrow keys go through it while the field is typed
+// in.
+type replyPicker struct {
+	widget.Entry
+	model *Model
+	list  *widget.List
+	shown []string
+	at    int
+	take  func(name string)
+}
+
+func newReplyPicker(m *Model, take func(name string)) *replyPicker {
+	p := &replyPicker{model: m, take: take}
+	p.ExtendBaseWidget(p)
+	p.SetPlaceHolder("A few letters of its name")
+	p.list = widget.NewList(func() int { return len(p.shown) },
+		func() fyne.CanvasObject {
+			name, what := widget.NewLabel(""), widget.NewLabel("")
+			name.Truncation = fyne.TextTruncateEllipsis
+			what.Importance = widget.LowImportance
+			return container.NewBorder(nil, nil, nil, what, name)
+		},
+		func(i widget.ListItemID, o fyne.CanvasObject) {
+			c := o.(*fyne.Container)
+			c.Objects[0].(*widget.Label).SetText(p.title(p.shown[i]))
+			c.Objects[1].(*widget.Label).SetText(p.phases(p.shown[i]))
+		})
+	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
+	p.OnChanged = func(string) { p.filter() }
+	p.OnSubmitted = func(string) { p.takeMarked() }
+	p.filter()
+	return p
+}
+
+// title is a name as it would be added.
+func (p *replyPicker) title(name string) string {
+	r := p.model.nextReply(name)
+	return r.Title()
+}
+
+// phases says how long what the name stands for takes.
+func (p *replyPicker) phases(name string) string {
+	f := p.model.Data().Fighter(p.model.Setup().Rival)
+	if f == nil {
+		return ""
+	}
+	if j := f.Jump(name); j != nil {
+		return j.Phases()
+	}
+	if m := f.Move(name); m != nil {
+		return m.Phases(p.model.Data().Ruleset)
+	}
+	return ""
+}
+
+// filter shows what has every typed word, in any case, and marks the first.
+func (p *replyPicker) filter() {
+	words := strings.Fields(strings.ToLower(p.Text))
+	p.shown = slices.DeleteFunc(p.model.possibleReplies(), func(name string) bool {
+		name = strings.ToLower(name)
+		return slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(name, w) })
+	})
+	p.list.UnselectAll()
+	p.list.Refresh()
+	p.mark(0)
+}
+
+func (p *replyPicker) mark(i int) {
+	if p.at = min(max(i, 0), len(p.shown)-1); p.at >= 0 {
+		p.list.Select(p.at)
+	}
+}
+
+func (p *replyPicker) takeMarked() {
+	if p.at >= 0 && p.at < len(p.shown) {
+		p.take(p.shown[p.at])
+	}
+}
+
+// TypedKey goes through the list, and leaves the rest to the field.
+func (p *replyPicker) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyUp:
+		p.mark(p.at - 1)
+	case fyne.KeyDown:
+		p.mark(p.at + 1)
+	default:
+		p.Entry.TypedKey(ev)
+	}
+}
+
+// askReply asks for a reply to add to the chosen setup.
+func (w *window) askReply() {
+	if w.model.Plan() == nil || w.busy() {
+		return
+	}
+	var d *dialog.CustomDialog
+	p := newReplyPicker(w.model, func(name string) {
+		d.Hide()
+		w.replies.addNamed(name)
+	})
+	d = dialog.NewCustomWithoutButtons("Add a reply of "+cutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list), w.win)
+	all := widget.NewButton("Add all that are missing", func() {
+		d.Hide()
+		w.replies.addAll()
+	})
+	if len(w.model.missingReplies()) == 0 {
+		all.Disable()
+	}
+	add := widget.NewButton("Add", p.takeMarked)
+	add.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), all, add})
+	d.SetOnClosed(func() { w.win.Canvas().Focus(w.replies.body) })
+	most := w.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(560, most.Width-60), min(440, most.Height-60)))
+	d.Show()
+	w.win.Canvas().Focus(p)
+}
