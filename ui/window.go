@@ -56,6 +56,7 @@ type window struct {
 
 	setups  *Setups
 	sheet   *Timeline
+	shelf   *Shelf
 	explain *Explain
 	replies *Replies
 	scrub   *Scrub
@@ -168,6 +169,7 @@ func (w *window) end() {
 func (w *window) build() {
 	w.setups = NewSetups(w.model, w.palette, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
 	w.sheet = NewTimeline(w.model, w.palette)
+	w.shelf = NewShelf(w.model, w.palette, w.sheet)
 	w.explain = NewExplain(w.model, w.palette)
 	w.replies = NewReplies(w.model, w.palette)
 	w.status = NewStatus(w.model, w.palette)
@@ -178,7 +180,8 @@ func (w *window) build() {
 	}
 	w.setups.OnMenu = w.showSetupMenu
 	w.setups.OnKey = w.typedKey
-	w.sheet.OnHint = w.status.Hint
+	w.sheet.OnHint, w.shelf.OnHint = w.status.Hint, w.status.Hint
+	w.sheet.OnShelf, w.shelf.OnDone = w.showShelf, w.refocus
 	w.sheet.OnDraw = func() { w.trace.drew(w); w.sheetDrawn() }
 	w.sheet.OnKey = w.typedKey
 	w.heading, w.text = widget.NewLabel(""), widget.NewLabel("")
@@ -191,6 +194,7 @@ func (w *window) build() {
 	mine := func() *palette { return w.palette }
 	w.left, w.below = newTabs(mine), newTabs(mine)
 	w.left.add("Setups", w.setups)
+	w.left.add("Blocks", w.shelf)
 	upper := w.buildMoment()
 	w.below.add("Replies", w.replies)
 	w.below.add("Lanes", w.lanes)
@@ -226,6 +230,7 @@ func (w *window) changedMain(c Change) {
 		w.status.Refresh()
 	}
 	w.setups.changed(c)
+	w.shelf.changed(c)
 	if c&ChoiceChanged != 0 {
 		w.sheet.fitted, w.sheet.stale = true, true
 		w.say()
@@ -276,6 +281,7 @@ func (w *window) setPalette(p *palette) {
 	w.app.Settings().SetTheme(look{p})
 	w.setups.SetPalette(p)
 	w.sheet.SetPalette(p)
+	w.shelf.SetPalette(p)
 	w.explain.SetPalette(p)
 	w.replies.SetPalette(p)
 	w.setMomentPalette(p)

@@ -1,0 +1,338 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*Shelf)(nil)
+
+// Shelf is the list of blocks that the chosen setup can be built of, with a
+// field that filters it. A block is dragged onto the sheet, or put where it
+// belongs by Enter or a double click.
+type Shelf struct {
+	widget.BaseWidget
+
+	OnHint func(string) // what the block under the pointer is
+	OnDone func()       // when the keys are to go back to the sheet
+
+	model   *Model
+	palette *palette
+	wrapper wrapper
+	sheet   *Timeline
+
+	lines []shelfLine
+	of    [3]string // the attacker, rival and place that they are for
+	shown []int     // lines that pass the filter
+	at    int       // of shown: the one chosen, -1: none
+
+	filter *shelfEntry
+	count  *canvas.Text
+	list   *shelfList
+	box    *fyne.Container
+	drag   *shelfDrag
+}
+
+// shelfDrag is a block in the hand.
+type shelfDrag struct {
+	block block
+	at    fyne.Position // the pointer, in the window
+	over  bool          // taken back
+}
+
+// NewShelf returns the shelf of m's chosen setup, for that sheet.
+func NewShelf(m *Model, p *palette, t *Timeline) *Shelf {
+	s := &Shelf{model: m, palette: p, wrapper: wrapper{size: textSize}, sheet: t, at: -1}
+	s.filter = &shelfEntry{s: s}
+	s.filter.ExtendBaseWidget(s.filter)
+	s.filter.SetPlaceHolder("Find a block")
+	s.filter.OnChanged = func(string) { s.Filter() }
+	s.filter.OnSubmitted = func(string) { s.Put() }
+	s.count = canvas.NewText("", p.ink[sheet.Soft])
+	s.count.TextSize = captionSize
+	s.list = &shelfList{s: s}
+	s.list.ExtendBaseWidget(s.list)
+	s.list.HideSeparators = true
+	s.list.Length = func() int { return len(s.shown) }
+	s.list.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
+	s.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*shelfRow).set(i) }
+	s.list.OnSelected = func(i widget.ListItemID) { s.Choose(i) }
+	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
+	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
+	s.ExtendBaseWidget(s)
+	s.Update()
+	return s
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *Shelf) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.box) }
+
+// MinSize leaves room for a name.
+func (s *Shelf) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
+
+// SetPalette draws in other colours from now on.
+func (s *Shelf) SetPalette(p *palette) {
+	s.palette = p
+	s.count.Color = p.ink[sheet.Soft]
+	s.Refresh()
+}
+
+// changed shows what has changed in the model.
+func (s *Shelf) changed(c Change) {
+	if c&(DataChanged|ProjectChanged) != 0 {
+		s.of = [3]string{}
+	}
+	if c&(DataChanged|ProjectChanged|ChoiceChanged|SetupChanged) != 0 {
+		s.Update()
+	}
+}
+
+// Update shows the blocks of the chosen setup's fighters, and which of them
+// it uses.
+func (s *Shelf) Update() {
+	setup := s.model.Setup()
+	of := [3]string{setup.Attacker, setup.Rival, string(setup.Position)}
+	if of != s.of || s.lines == nil {
+		s.of = of
+		s.lines = nil
+		if s.model.Chosen() >= 0 {
+			s.lines = shelfLines(s.model.Data(), &setup)
+		}
+		s.Filter()
+		return
+	}
+	for _, r := range s.list.rows {
+		r.Refresh()
+	}
+}
+
+// Filter shows the blocks that have every typed word.
+func (s *Shelf) Filter() {
+	s.shown = matching(s.lines, strings.Fields(s.filter.Text))
+	n := 0
+	for _, i := range s.shown {
+		if s.lines[i].head == "" {
+			n++
+		}
+	}
+	s.count.Text = countOf(n, "block")
+	if s.model.Chosen() < 0 {
+		s.count.Text = "no setup is chosen"
+	}
+	s.count.Refresh()
+	s.at = -1
+	s.list.UnselectAll()
+	s.list.Refresh()
+	s.list.ScrollToTop()
+	if s.filter.Text != "" {
+		s.Step(1) // Enter takes the first
+	}
+}
+
+// line is the line shown at place i.
+func (s *Shelf) line(i int) *shelfLine { return &s.lines[s.shown[i]] }
+
+// Choose chooses the block at place i; a head can't be.
+func (s *Shelf) Choose(i int) {
+	if i < 0 || i >= len(s.shown) || s.line(i).head != "" || i == s.at {
+		return
+	}
+	s.at = i
+	s.list.Select(i)
+	s.hint(i)
+}
+
+// Step chooses the block n further on, past the heads.
+func (s *Shelf) Step(n int) {
+	way := 1
+	if n < 0 {
+		way = -1
+	}
+	to, last := s.at, -1
+	for n != 0 {
+		if to += way; to < 0 || to >= len(s.shown) {
+			break
+		}
+		if s.line(to).head == "" {
+			last = to
+			n -= way
+		}
+	}
+	s.Choose(last)
+}
+
+// Put puts the chosen block where it belongs. It reports whether it could.
+func (s *Shelf) Put() bool {
+	return s.at >= 0 && s.at < len(s.shown) && s.sheet.Put(&s.line(s.at).block)
+}
+
+// hint says what the block at place i is, and how it is used.
+func (s *Shelf) hint(i int) {
+	if s.OnHint == nil {
+		return
+	}
+	l := s.line(i)
+	said := l.block.title()
+	if l.about != "" {
+		said += ": " + l.about
+	}
+	if l.block.as == asEnder && l.block.frames.Given {
+		said += fmt.Sprintf("; advantage %d at %s", l.block.frames.N, placeWords(s.model.Setup().Position))
+	}
+	s.OnHint(said + ". Drag it onto the sheet, or press Enter.")
+}
+
+func placeWords(p timeline.Position) string {
+	if p == timeline.Wall {
+		return "the wall"
+	}
+	return "midscreen"
+}
+
+// Dragging shows what becomes of b with the pointer at pos of the window.
+func (s *Shelf) Dragging(b *block, pos fyne.Position) {
+	if s.drag == nil {
+		s.drag = &shelfDrag{block: *b}
+	}
+	if s.drag.over {
+		return
+	}
+	s.drag.at = pos
+	if on, ok := s.onSheet(); ok {
+		s.sheet.DragOver(&s.drag.block, on)
+	} else {
+		s.sheet.DragOut()
+	}
+}
+
+// Dropped lets go of the block in the hand.
+func (s *Shelf) Dropped() {
+	d := s.drag
+	s.drag = nil
+	if d == nil || d.over {
+		return
+	}
+	s.drag = d
+	on, ok := s.onSheet()
+	s.drag = nil
+	if !ok {
+		s.sheet.DragOut()
+		return
+	}
+	if s.sheet.Drop(&d.block, on) && s.OnDone != nil {
+		s.OnDone()
+	}
+}
+
+// onSheet is where on the sheet the pointer is; ok is false where it is not.
+func (s *Shelf) onSheet() (fyne.Position, bool) {
+	on := s.drag.at.Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(s.sheet))
+	size := s.sheet.Size()
+	return on, s.sheet.Drawing() != nil && on.X >= 0 && on.Y >= 0 && on.X < size.Width && on.Y < size.Height
+}
+
+// takeBack gives up a running drag. It reports whether there was one.
+func (s *Shelf) takeBack() bool {
+	if s.drag == nil || s.drag.over {
+		return false
+	}
+	s.drag.over = true
+	s.sheet.DragOut()
+	return true
+}
+
+// key does what a key does in the field and in the list alike. It reports
+// whether it did.
+func (s *Shelf) key(name fyne.KeyName) bool {
+	switch name {
+	case fyne.KeyDown:
+		s.Step(1)
+	case fyne.KeyUp:
+		s.Step(-1)
+	case fyne.KeyPageDown:
+		s.Step(10)
+	case fyne.KeyPageUp:
+		s.Step(-10)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		s.Put()
+	case fyne.KeyEscape:
+		switch {
+		case s.takeBack():
+		case s.filter.Text != "":
+			s.filter.SetText("")
+		case s.OnDone != nil:
+			s.OnDone()
+		}
+	default:
+		return false
+	}
+	return true
+}
+
+// shelfEntry is the field.
+type shelfEntry struct {
+	widget.Entry
+	s *Shelf
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *shelfEntry) TypedKey(ev *fyne.KeyEvent) {
+	if !e.s.key(ev.Name) {
+		e.Entry.TypedKey(ev)
+	}
+}
+
+// shelfList is the list; letters typed in it go to the field.
+type shelfList struct {
+	widget.List
+	s    *Shelf
+	rows []*shelfRow
+	keys bool // it has them
+}
+
+// FocusGained shows where the keys are on the chosen block.
+func (l *shelfList) FocusGained() { l.focus(true) }
+
+// FocusLost implements fyne.Focusable.
+func (l *shelfList) FocusLost() { l.focus(false) }
+
+func (l *shelfList) focus(on bool) {
+	if l.keys = on; on && l.s.at < 0 {
+		l.s.Step(1)
+	}
+	for _, r := range l.rows {
+		r.Refresh()
+	}
+}
+
+// TypedKey implements fyne.Focusable.
+func (l *shelfList) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeySpace {
+		l.s.Put()
+	} else if !l.s.key(ev.Name) {
+		l.List.TypedKey(ev)
+	}
+}
+
+// TypedRune implements fyne.Focusable.
+func (l *shelfList) TypedRune(r rune) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil && r != ' ' && r != '/' {
+		c.Focus(l.s.filter)
+		l.s.filter.TypedRune(r)
+	}
+}
+
+// showShelf shows the blocks beside the sheet, and takes the keys to them.
+func (w *window) showShelf() {
+	w.left.show(slices.Index(w.left.body.Objects, fyne.CanvasObject(w.shelf)))
+	w.win.Canvas().Focus(w.shelf.filter)
+}

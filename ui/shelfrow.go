@@ -1,0 +1,161 @@
+package ui
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Draggable      = (*shelfRow)(nil)
+	_ fyne.DoubleTappable = (*shelfRow)(nil)
+	_ desktop.Mouseable   = (*shelfRow)(nil)
+	_ desktop.Hoverable   = (*shelfRow)(nil)
+	_ desktop.Cursorable  = (*shelfRow)(nil)
+)
+
+// shelfRow is one line of the shelf on screen: a block's name with its number
+// and a mark where the setup uses it, or the head of a group.
+type shelfRow struct {
+	widget.BaseWidget
+	s  *Shelf
+	at int // of the lines shown
+}
+
+const shelfRowHeight = 23
+
+func newShelfRow(s *Shelf) *shelfRow {
+	r := &shelfRow{s: s, at: -1}
+	r.ExtendBaseWidget(r)
+	s.list.rows = append(s.list.rows, r)
+	return r
+}
+
+func (r *shelfRow) set(i int) {
+	r.at = i
+	r.Refresh()
+}
+
+// line is what the row shows, nil for nothing.
+func (r *shelfRow) line() *shelfLine {
+	if r.at < 0 || r.at >= len(r.s.shown) {
+		return nil
+	}
+	return r.s.line(r.at)
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *shelfRow) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: r, palette: func() *palette { return r.s.palette }, paint: r.paint,
+		min: func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) }}
+}
+
+func (r *shelfRow) paint(p *pen, size fyne.Size) {
+	l := r.line()
+	if l == nil {
+		return
+	}
+	const pad, left, base = 10, 24, 16
+	w := &r.s.wrapper
+	if l.head != "" {
+		unit := w.widthOf(l.unit)
+		title := columnText(w.fit(l.head, size.Width-3*pad-unit), pad, base, sheet.Ink)
+		title.Bold = true
+		p.text(&title)
+		right := columnText(l.unit, size.Width-pad, base, sheet.Soft)
+		right.Anchor = sheet.AtEnd
+		p.text(&right)
+		y := float64(shelfRowHeight - 1)
+		p.line(&sheet.Line{From: sheet.Point{X: pad, Y: y}, To: sheet.Point{X: float64(size.Width - pad), Y: y}, Stroke: sheet.Rule, Width: 1})
+		return
+	}
+	setup := r.s.model.Setup()
+	if l.block.uses(&setup) {
+		p.box(&sheet.Box{Min: sheet.Point{X: pad + 1, Y: 8}, Max: sheet.Point{X: pad + 8, Y: 15}, Fill: sheet.Ink, Texture: sheet.Solid})
+	}
+	if r.at == r.s.at && r.s.list.keys {
+		p.box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: shelfRowHeight - 1}, Stroke: sheet.Ink, Width: 1})
+	}
+	number := ""
+	if l.block.frames.Given {
+		number = strconv.Itoa(l.block.frames.N)
+	}
+	role := sheet.Ink
+	if l.block.name == "" {
+		role = sheet.Soft
+	}
+	name := columnText(w.fit(l.block.title(), size.Width-left-2*pad-w.widthOf(number)), left, base, role)
+	p.text(&name)
+	right := columnText(number, size.Width-pad, base, sheet.Ink)
+	right.Anchor = sheet.AtEnd
+	p.text(&right)
+}
+
+// MouseDown chooses the block.
+func (r *shelfRow) MouseDown(*desktop.MouseEvent) {
+	if r.line() == nil {
+		return
+	}
+	r.s.Choose(r.at)
+	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
+		c.Focus(r.s.list)
+	}
+}
+
+// MouseUp implements desktop.Mouseable.
+func (r *shelfRow) MouseUp(*desktop.MouseEvent) {}
+
+// DoubleTapped puts the block where it belongs.
+func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
+	if l := r.line(); l != nil && l.head == "" {
+		r.s.Choose(r.at)
+		r.s.Put()
+	}
+}
+
+// Dragged carries the block.
+func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
+	defer r.s.model.survive("The shelf")
+	if l := r.line(); r.s.drag != nil || l != nil && l.head == "" {
+		var b *block
+		if l != nil {
+			b = &l.block
+		}
+		r.s.Dragging(b, ev.AbsolutePosition)
+	}
+}
+
+// DragEnd lets the block go.
+func (r *shelfRow) DragEnd() {
+	defer r.s.model.survive("The shelf")
+	r.s.Dropped()
+}
+
+// MouseIn says what the block is.
+func (r *shelfRow) MouseIn(*desktop.MouseEvent) {
+	if l := r.line(); l != nil && l.head == "" && r.s.drag == nil {
+		r.s.hint(r.at)
+	}
+}
+
+// MouseMoved implements desktop.Hoverable.
+func (r *shelfRow) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut implements desktop.Hoverable.
+func (r *shelfRow) MouseOut() {
+	if r.s.drag == nil && r.s.OnHint != nil {
+		r.s.OnHint("")
+	}
+}
+
+// Cursor implements desktop.Cursorable.
+func (r *shelfRow) Cursor() desktop.Cursor {
+	if l := r.line(); l != nil && l.head == "" {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
