@@ -45,6 +45,8 @@ var commands = []command{
 		"writes the project text, where FILE is named .json, or else a move table for each fighter into the folder FILE", exportMore, export},
 	{"judge", "judge PROJECT [--setup NAME] [--delay N] [--strict] [--json]",
 		"the verdict of one setup or of all; PROJECT is a project file (.wakeline) or a project text (.json)", "", judge},
+	{"find", "find PROJECT --setup NAME [--most N] [--fillers M] [--json]",
+		"searches what makes a safe jump of that setup's ender on its rival: fillers, a counted wait, a jump and an attack", findMore, findSetups},
 	{"draw", "draw PROJECT --setup NAME --out FILE [--delay N] [--reply NAME] [--late N] [--rise NAME] [--theme paper|night] [--width N] [--height N] [--scale X]",
 		"the strip of a setup as .png or .svg", "", draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",

@@ -42,7 +42,7 @@ func (s *search) whyNoWay() (out []string) {
 	for i := range s.ways {
 		w := &s.ways[i]
 		if i == most {
-			return append(out, fmt.Sprintf("So it is with the other %d of %s's jumps and attacks.", len(s.ways)-most, s.attacker.Name))
+			return append(out, fmt.Sprintf("No start is good for the other %d of %s's jumps and attacks either.", len(s.ways)-most, s.attacker.Name))
 		}
 		out = append(out, fmt.Sprintf("%s %s: %s", w.jump, w.attack, s.whyNoStart(w)))
 	}

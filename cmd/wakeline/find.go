@@ -1,0 +1,250 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math/big"
+
+	"wakeline/timeline"
+	"wakeline/timeline/find"
+	"wakeline/timeline/odds"
+)
+
+const findMore = `
+The setup gives the ender, the position, the rival, its rises and the replies
+with their demands; its own fillers, delay, jump, attack and press are not
+read. Every sequence of fillers is tried, then at most one counted wait, then
+each jump with each attack, pressed by itself. The same fillers in another
+order are one answer, whose orders are counted. The rank: no counted wait
+first, then the chance that the wait lands, spare, fewer fillers, less gauge.
+Exit: 0 done, also where there is no answer; 2 wrong words or bad input.
+
+--json prints one document; counts may pass what a double holds exactly:
+  {"setup": "...", "advantage": 77, "fillers": 3, "wait": null, "gauge": 0,
+   "spread_ms": 25, "bias_ms": 0, "assumed": true,
+   "count": 120, "exact": 4, "orders": 310, "because": [],
+   "ways": [{"jump": "...", "attack": "...", "starts": [{"from": 31, "to": 33}], "count": 120, "because": ""}],
+   "answers": [{"rank": 1, "fillers": ["..."], "delay": 0, "jump": "...", "attack": "...", "jump_on": 33,
+     "chance": 1, "spare": 2, "gauge": 0, "travel": 110, "orders": 2, "why": "...",
+     "verdicts": [{"rival": "...", "verdict": "safe", "because": "..."}]}]}
+"because" says which constraint rules every answer out, where there is none.
+With --enders it holds "setup" and "enders", a list of {"ender", "position",
+"advantage", "cells"}, each cell {"jump", "attack", "starts", "shortest",
+"because"}; "shortest" is an answer or null.
+`
+
+// seeker is one use of find: the query, and what becomes of its answers.
+type seeker struct {
+	*call
+	p            *source
+	name         string // of the setup
+	q            find.Query
+	spread, bias float64 // milliseconds
+	assumed      bool    // the spread is not the person's own
+	asJSON       bool
+}
+
+// findSetups searches fillers, jumps and attacks for a setup's ender and rival.
+func findSetups(c *call) (int, error) {
+	s := &seeker{call: c}
+	s.q.Most, s.q.List, s.spread = 3, 10, odds.DefaultSpread
+	f := c.flags
+	f.StringVar(&s.name, "setup", "", "the setup whose ender, position, rival, rises and replies are meant")
+	f.IntVar(&s.q.List, "most", s.q.List, "how many answers to list")
+	f.IntVar(&s.q.Most, "fillers", s.q.Most, "how many fillers a sequence may have")
+	wait := f.Int("wait", 0, "the longest counted wait, in frames; 0 for none (default any)")
+	f.IntVar(&s.q.Gauge, "gauge", 0, "how many segments fillers and attack may cost together (default 0)")
+	names := func(to *[]string, name, usage string) {
+		f.Func(name, usage, func(text string) error { *to = append(*to, text); return nil })
+	}
+	names(&s.q.Not, "not", "leave out the filler `NAME`; may be said again")
+	names(&s.q.Jumps, "jump", "only the jump `NAME`; may be said again")
+	names(&s.q.Attacks, "attack", "only the attack `NAME`; may be said again")
+	var also []string
+	names(&also, "also", "answers must be good against the rival, rises and replies of the setup `NAME` too; may be said again")
+	f.BoolVar(&s.q.Limited, "limited", false, "take answers that are safe but for replies no timing covers")
+	f.BoolVar(&s.q.Ordered, "ordered", false, "take each order of the same fillers for an answer")
+	f.Float64Var(&s.spread, "spread", s.spread, "standard deviation of your presses, in milliseconds; the default is an assumption")
+	f.Float64Var(&s.bias, "bias", 0, "how late your presses come on average, in milliseconds (default 0)")
+	enders := f.Bool("enders", false, "the other way round: which of the fighter's enders give a safe jump, at both positions")
+	f.BoolVar(&s.asJSON, "json", false, "print JSON")
+	path, err := c.parse("a project text or a project file")
+	if err != nil {
+		return 0, err
+	}
+	if s.name == "" {
+		return 0, wrongWords{"expected --setup NAME"}
+	}
+	if !(s.spread >= 0 && s.spread <= maxMilliseconds && s.bias >= -maxMilliseconds && s.bias <= maxMilliseconds) {
+		return 0, wrongWords{fmt.Sprintf("expected --spread from 0 to %d and --bias from -%d to %d milliseconds", maxMilliseconds, maxMilliseconds, maxMilliseconds)}
+	}
+	s.assumed = !given(f, "spread")
+	if given(f, "wait") {
+		s.q.Wait = timeline.Some(*wait)
+	}
+	if s.p, err = openSource(path); err != nil {
+		return 0, err
+	}
+	defer s.p.close()
+	if err := s.take(also); err != nil {
+		return 0, err
+	}
+	if *enders {
+		return exitDone, s.enders()
+	}
+	return exitDone, s.search()
+}
+
+const maxMilliseconds = 10_000
+
+// take reads the setups that were named into the query.
+func (s *seeker) take(also []string) (err error) {
+	if _, s.q.Setup, err = s.p.find(s.name); err != nil {
+		return err
+	}
+	for _, name := range also {
+		_, other, err := s.p.find(name)
+		if err != nil {
+			return err
+		}
+		s.q.Also = append(s.q.Also, find.Target{Rival: other.Rival, Rises: other.Rises, Replies: other.Replies})
+	}
+	rules := s.p.data.Ruleset
+	s.q.Hand = odds.Timing{Hand: odds.HandOf(s.bias, s.spread, rules.Rate), Buffer: rules.Buffer}
+	return nil
+}
+
+func (s *seeker) search() error {
+	r, err := find.Search(s.ctx, s.p.data, s.q)
+	if err != nil {
+		return s.wrong(err)
+	}
+	if s.asJSON {
+		text, err := s.resultJSON(r)
+		return s.print(text, err)
+	}
+	return s.say(r)
+}
+
+func (s *seeker) enders() error {
+	m := s.meter()
+	defer m.end()
+	rows, err := find.Enders(s.ctx, s.p.data, s.q, []timeline.Position{timeline.Midscreen, timeline.Wall}, func(done, of int) {
+		m.tell(func() string { return fmt.Sprintf("tried %d of %d enders", done, of) })
+	})
+	if err != nil {
+		if s.ctx.Err() != nil {
+			return fmt.Errorf("stopped after %d enders were tried: %w", len(rows), context.Canceled)
+		}
+		return s.wrong(err)
+	}
+	if s.asJSON {
+		text, err := s.rowsJSON(rows)
+		return s.print(text, err)
+	}
+	return s.sayRows(rows)
+}
+
+// wrong puts what a query's error says into the words of the command line.
+func (s *seeker) wrong(err error) error {
+	flags := map[string]string{"most": "fillers", "list": "most", "jumps": "jump", "attacks": "attack", "fillers": "fillers", "not": "not", "wait": "wait", "gauge": "gauge"}
+	if wrong := (*find.QueryError)(nil); errors.As(err, &wrong) {
+		return wrongWords{fmt.Sprintf("--%s: expected %s, got %s", flags[wrong.Field], wrong.Want, wrong.Got)}
+	}
+	return err
+}
+
+// print writes a document, unless err kept it from being made.
+func (s *seeker) print(document any, err error) error {
+	if err != nil {
+		return err
+	}
+	enc := json.NewEncoder(s.out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(document)
+}
+
+// say writes a search for people.
+func (s *seeker) say(r *find.Result) error {
+	out := newLines(s.out)
+	if r.Count.Sign() == 0 {
+		out.put("%s: no answer", s.name)
+		for _, why := range r.Because {
+			out.put("  %s", why)
+		}
+		return out.err
+	}
+	out.put("%s: %s, %v without a counted wait; %v with every order of their fillers", s.name, answers(r.Count), r.Exact, r.Orders)
+	for _, w := range r.Ways {
+		if len(w.Starts) == 0 {
+			out.put("  %s %s: %s", w.Jump, w.Attack, w.Because)
+		} else {
+			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, timeline.BoundsWords(w.Starts), answers(w.Count))
+		}
+	}
+	out.put("  Chances are for a spread of %g ms%s and a bias of %g ms", s.spread, map[bool]string{true: " (an assumption: --spread sets yours)"}[s.assumed], s.bias)
+	for i := range r.Answers {
+		if err := s.sayAnswer(out, &r.Answers[i]); err != nil {
+			return err
+		}
+	}
+	return out.err
+}
+
+func answers(n *big.Int) string {
+	if n.IsInt64() && n.Int64() == 1 {
+		return "1 answer"
+	}
+	return n.String() + " answers"
+}
+
+func (s *seeker) sayAnswer(out *lines, a *find.Answer) error {
+	orders := ""
+	if a.Orders.BitLen() > 1 {
+		orders = fmt.Sprintf(", in any of %v orders", a.Orders)
+	}
+	out.put("\n%d. %s", a.Rank, a.Setups[0].Name)
+	out.put("   jumps on %d%s", a.JumpOn, orders)
+	out.put("   %s", a.Why)
+	verdicts, err := s.verdicts(a)
+	for _, v := range verdicts {
+		out.put("   %s, %s: %s", v.Rival, v.Verdict, v.Because)
+	}
+	return err
+}
+
+func (s *seeker) sayRows(rows []find.Row) error {
+	out := newLines(s.out)
+	if len(rows) == 0 {
+		out.put("%s has no ender: no move with a knockdown", s.q.Setup.Attacker)
+	}
+	for _, r := range rows {
+		out.put("%s, %s, advantage %d", r.Ender, r.Position, r.Advantage)
+		for _, c := range r.Cells {
+			if c.Shortest == nil {
+				out.put("  %s %s: none. %s", c.Jump, c.Attack, c.Because)
+			} else {
+				out.put("  %s %s: %s", c.Jump, c.Attack, c.Shortest.Setups[0].Name)
+			}
+		}
+	}
+	return out.err
+}
+
+// lines writes a line at a time and keeps the first error.
+type lines struct {
+	out io.Writer
+	err error
+}
+
+func newLines(out io.Writer) *lines { return &lines{out: out} }
+
+func (l *lines) put(format string, args ...any) {
+	if l.err == nil {
+		_, l.err = fmt.Fprintf(l.out, format+"\n", args...)
+	}
+}

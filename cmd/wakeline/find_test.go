@@ -1,0 +1,147 @@
+package main
+
+import (
+	"encoding/json"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+)
+
+// What find lists, judge finds safe; a project file answers as its text does.
+func TestFindListsWhatJudgeFindsSafe(t *testing.T) {
+	p, err := storage.ReadText(sample)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "s.wakeline")
+	runIt(t, "new", file, "--sample")
+	listed := 0
+	for _, s := range p.Setups {
+		code, out, progress := runIt(t, "find", sample, "--setup", s.Name, "--json", "--limited", "--most", "25")
+		if code != 0 || progress != "" {
+			t.Fatalf("find %q = %d, %q", s.Name, code, progress)
+		}
+		if code2, out2, _ := runIt(t, "find", file, "--setup", s.Name, "--json", "--limited", "--most", "25"); code2 != code || out2 != out {
+			t.Errorf("find %q in the file differs", s.Name)
+		}
+		var found resultText
+		if err := json.Unmarshal([]byte(out), &readable{&found}); err != nil {
+			t.Fatal(err)
+		}
+		if (found.Count.Sign() == 0) != (len(found.Because) > 0) || (found.Count.Sign() == 0) != (len(found.Answers) == 0) {
+			t.Errorf("find %q: %v answers, %d listed, because %q", s.Name, found.Count, len(found.Answers), found.Because)
+		}
+		for _, a := range found.Answers {
+			one := s
+			one.Fillers, one.Delay, one.Jump, one.Attack, one.Press = a.Fillers, a.Delay, a.Jump, a.Attack, timeline.Maybe{}
+			plan, err := timeline.Compile(p, one)
+			if err != nil {
+				t.Fatal(err)
+			}
+			v := plan.Verdict(one.Delay)
+			if v.Word == timeline.Unsafe || len(a.Verdicts) != 1 || a.Verdicts[0].Verdict != v.Word || a.Verdicts[0].Because != v.Because {
+				t.Errorf("find %q: answer %d is %s, told as %+v", s.Name, a.Rank, v.Word, a.Verdicts)
+			}
+			listed++
+		}
+	}
+	if listed < 100 {
+		t.Errorf("%d answers in all: too few to prove much", listed)
+	}
+}
+
+// readable reads a result back: a number or null is a timeline.Maybe's only in
+// writing.
+type readable struct{ to *resultText }
+
+func (r *readable) UnmarshalJSON(text []byte) error {
+	var plain struct {
+		Count   json.Number
+		Because []string
+		Answers []struct {
+			Rank     int
+			Fillers  []string
+			Delay    int
+			Jump     string
+			Attack   string
+			Verdicts []verdictText
+		}
+	}
+	if err := json.Unmarshal(text, &plain); err != nil {
+		return err
+	}
+	for _, a := range plain.Answers {
+		r.to.Answers = append(r.to.Answers, answerText{Rank: a.Rank, Fillers: a.Fillers, Delay: a.Delay, Jump: a.Jump, Attack: a.Attack, Verdicts: a.Verdicts})
+	}
+	r.to.Because = plain.Because
+	return json.Unmarshal([]byte(plain.Count), &r.to.Count)
+}
+
+func TestFindWords(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		code int
+		want []string // in the output, or for code 2 in the progress
+	}{
+		{[]string{"--setup", "Plain crossing", "--wait", "0"}, 0, []string{
+			"Plain crossing: ", " without a counted wait", "  forward Leeboard may start on 0 to 1: 1 answer\n", "(an assumption: --spread sets yours)",
+			"1. Keel Scrape, forward Leeboard\n   jumps on 0\n   No counted wait: the chain is exact; ", "\n   Ishka, safe: Meets the wake-up on 44, lands on 45 and guards; "}},
+		{[]string{"--setup", "Plain crossing", "--spread", "20", "--bias", "-3"}, 0, []string{"spread of 20 ms and a bias of -3 ms"}},
+		{[]string{"--setup", "One frame under", "--jump", "forward", "--attack", "Leeboard", "--wait", "0", "--fillers", "1"}, 0, []string{
+			"One frame under: no answer\n", "Without a counted wait there is no answer; one of 1 frame would do.", "0: 1 frame short; a filler of "}},
+		{[]string{"--setup", "Plain crossing", "--also", "Quick riser", "--fillers", "0"}, 0, []string{"1. Keel Scrape, forward Leeboard on Ishka", "   Ishka, safe: ", "   Dovra, safe: "}},
+		{[]string{"--setup", "Step and prod", "--not", "Thole", "--not", "Quant", "--not", "Sounding", "--ordered", "--most", "30"}, 0, []string{"Pole Step"}},
+		{[]string{"--setup", "Plain crossing", "--enders"}, 0, []string{"Keel Scrape, midscreen, advantage 44\n  forward Leeboard: Keel Scrape, forward Leeboard\n", "Keel Scrape, wall, advantage 46\n", ": none. "}},
+		{[]string{"--setup", "Plain crossing", "--enders", "--json"}, 0, []string{`"enders": [`, `"position": "wall"`, `"shortest": null`}},
+		{nil, 2, []string{"expected --setup NAME", "use: wakeline find"}},
+		{[]string{"--setup", "none"}, 2, []string{`--setup: expected the name of a setup of the project, got "none"`}},
+		{[]string{"--setup", "Plain crossing", "--also", "none"}, 2, []string{`got "none"`}},
+		{[]string{"--setup", "Plain crossing", "--fillers", "99"}, 2, []string{"--fillers: expected a whole number from 0 to 32, got 99"}},
+		{[]string{"--setup", "Plain crossing", "--most", "-1"}, 2, []string{"--most: expected a whole number from 0 to 1000, got -1"}},
+		{[]string{"--setup", "Plain crossing", "--wait", "-1"}, 2, []string{"--wait: expected a whole number from 0 to 512, got -1"}},
+		{[]string{"--setup", "Plain crossing", "--not", "Foo"}, 2, []string{`--not: expected a move done on the ground or a jump of Brenno, got "Foo"`}},
+		{[]string{"--setup", "Plain crossing", "--attack", "Thole"}, 2, []string{`--attack: expected an air move that hits of Brenno, got "Thole"`}},
+		{[]string{"--setup", "Plain crossing", "--spread", "-1"}, 2, []string{"expected --spread from 0 to 10000"}},
+		{[]string{"--setup", "Plain crossing", "--spread", "NaN"}, 2, []string{"expected --spread from 0 to 10000"}},
+	} {
+		code, out, progress := runIt(t, append([]string{"find", sample}, c.args...)...)
+		text := out
+		if c.code == 2 {
+			text = progress
+		}
+		if code != c.code || c.code == 0 && progress != "" || c.code == 2 && out != "" {
+			t.Errorf("find %v = %d, %q, want %d", c.args, code, progress, c.code)
+		}
+		for _, want := range c.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("find %v lacks %q:\n%s", c.args, want, text)
+			}
+		}
+	}
+	if _, out, _ := runIt(t, "find", sample, "--setup", "Step and prod", "--not", "Thole"); strings.Contains(out, "Thole") {
+		t.Errorf("what was left out is there:\n%s", out)
+	}
+}
+
+// The document has the fields that the command's help promises, in order.
+func TestFindJSONIsAsHelpSays(t *testing.T) {
+	_, out, _ := runIt(t, "find", sample, "--setup", "Step and prod", "--json", "--most", "1", "--spread", "30")
+	at := 0
+	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed count exact orders because ways jump attack starts from to count because
+		answers rank fillers delay jump attack jump_on chance spare gauge travel orders why verdicts rival verdict because`) {
+		next := strings.Index(out[at:], `"`+field+`": `)
+		if next < 0 {
+			t.Fatalf("%q is missing after %q", field, out[:at])
+		}
+		at += next + 1
+		if !strings.Contains(findMore, `"`+field+`"`) {
+			t.Errorf("help says nothing of %q", field)
+		}
+	}
+	if !strings.Contains(out, `"wait": null,`) || !strings.Contains(out, `"spread_ms": 30,`) || !strings.Contains(out, `"assumed": false,`) {
+		t.Errorf("out:\n%s", out)
+	}
+}
