@@ -1,0 +1,276 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"go/ast"
+	"go/importer"
+	"go/parser"
+	"go/token"
+	"go/types"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mayReckon are the functions of ui that may reckon with frames, and why.
+var mayReckon = map[string]string{
+	"drop.go paintSpot":           "a block held in the hand is drawn as long as it is",
+	"scrub.go line":               "the scrub line bears the frame that a hand has put it on",
+	"scrub.go FitMeeting":         "the middle of the overlap comes to the middle of the view",
+	"timelinedrag.go dragFillers": "a filler goes past another's middle",
+}
+
+// notFrames are the fields and functions of the core whose whole numbers are
+// no frames: places in lists, and counts of things.
+var notFrames = map[string]bool{"Lines": true, "Rises": true, "Line": true, "Rise": true, "Index": true}
+
+// TestTheWindowReckonsNoFrames reads ui with its types. Frames are what the
+// whole-number fields and functions of the core give, but for notFrames, and
+// what the variables and fields of ui hold that are set from them. What a hand
+// does may move them by a step, or hold them within bounds: frames plus or
+// minus what is no frames. But no two frames are added or subtracted, and none
+// is multiplied or divided; nor is one written that a step has moved, since
+// every number shown is the core's. A number made a float first is a place on
+// the screen, which is ui's own matter.
+func TestTheWindowReckonsNoFrames(t *testing.T) {
+	u := loadUI(t)
+	used := map[string]bool{}
+	for _, f := range u.findings() {
+		if mayReckon[f.in] != "" {
+			used[f.in] = true
+			continue
+		}
+		t.Errorf("%s: %s %s", u.fset.Position(f.at), f.in, f.what)
+	}
+	for name := range mayReckon {
+		if !used[name] {
+			t.Errorf("%s reckons with no frames any more", name)
+		}
+	}
+	if len(u.frames) == 0 {
+		t.Error("no variable of ui holds frames: the test reads nothing")
+	}
+}
+
+// typed is a package with its types.
+type typed struct {
+	fset  *token.FileSet
+	files []*ast.File
+	info  types.Info
+
+	frames map[types.Object]bool // variables and fields that hold frames
+	moved  map[types.Object]bool // those that hold frames a step has moved
+}
+
+// loadUI reads the package ui; what it imports comes from the build.
+func loadUI(t *testing.T) *typed {
+	t.Helper()
+	const folder = "../../ui"
+	list := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Export", "wakeline/ui")
+	out, err := list.Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	exports := map[string]string{}
+	for d := json.NewDecoder(strings.NewReader(string(out))); ; {
+		var p struct{ ImportPath, Export string }
+		if err := d.Decode(&p); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		exports[p.ImportPath] = p.Export
+	}
+	u := &typed{fset: token.NewFileSet(), frames: map[types.Object]bool{}, moved: map[types.Object]bool{}}
+	u.info = types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}, Defs: map[*ast.Ident]types.Object{}}
+	paths, err := filepath.Glob(filepath.Join(folder, "*.go"))
+	if err != nil || len(paths) == 0 {
+		t.Fatal("no files of ui", err)
+	}
+	for _, path := range paths {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(u.fset, path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		u.files = append(u.files, f)
+	}
+	from := importer.ForCompiler(u.fset, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
+	conf := types.Config{Importer: from}
+	if _, err := conf.Check("wakeline/ui", u.fset, u.files, &u.info); err != nil {
+		t.Fatal(err)
+	}
+	return u
+}
+
+// finding is where frames are reckoned with.
+type finding struct {
+	at       token.Pos
+	in, what string
+}
+
+func (u *typed) findings() (out []finding) {
+	for n := -1; n < len(u.frames)+len(u.moved); { // until nothing further is marked
+		n = len(u.frames) + len(u.moved)
+		for _, f := range u.files {
+			ast.Inspect(f, u.mark)
+		}
+	}
+	for _, file := range u.files {
+		for _, d := range file.Decls {
+			fn, ok := d.(*ast.FuncDecl)
+			if !ok {
+				continue
+			}
+			name := filepath.Base(u.fset.Position(fn.Pos()).Filename) + " " + fn.Name.Name
+			ast.Inspect(fn, func(n ast.Node) bool {
+				if what := u.wrong(n); what != "" {
+					out = append(out, finding{n.Pos(), name, what})
+				}
+				return true
+			})
+		}
+	}
+	return out
+}
+
+// mark marks the variables and fields that a statement sets.
+func (u *typed) mark(n ast.Node) bool {
+	set := func(to, from ast.Expr) {
+		if field, ok := to.(*ast.SelectorExpr); ok {
+			to = field.Sel
+		}
+		id, ok := to.(*ast.Ident)
+		if !ok {
+			return
+		}
+		if o := u.object(id); o != nil && !ofCore(o) {
+			if u.holds(from) {
+				u.frames[o] = true
+			}
+			if u.isMoved(from) {
+				u.moved[o] = true
+			}
+		}
+	}
+	switch n := n.(type) {
+	case *ast.AssignStmt:
+		for i := range n.Lhs {
+			if len(n.Lhs) == len(n.Rhs) {
+				set(n.Lhs[i], n.Rhs[i])
+			}
+		}
+	case *ast.KeyValueExpr:
+		set(n.Key, n.Value)
+	case *ast.ValueSpec:
+		for i := range n.Values {
+			set(n.Names[i], n.Values[i])
+		}
+	}
+	return true
+}
+
+func (u *typed) object(id *ast.Ident) types.Object {
+	if o := u.info.Defs[id]; o != nil {
+		return o
+	}
+	return u.info.Uses[id]
+}
+
+// wrong says what n does that only the core may, nothing where it is right.
+func (u *typed) wrong(n ast.Node) string {
+	sum := func(op token.Token, x, y ast.Expr) string {
+		switch op {
+		case token.ADD, token.SUB, token.ADD_ASSIGN, token.SUB_ASSIGN:
+			if u.holds(x) && u.holds(y) {
+				return "adds or subtracts two numbers of frames"
+			}
+		case token.MUL, token.QUO, token.REM, token.MUL_ASSIGN, token.QUO_ASSIGN, token.REM_ASSIGN:
+			if u.holds(x) || u.holds(y) {
+				return "multiplies or divides frames"
+			}
+		}
+		return ""
+	}
+	switch n := n.(type) {
+	case *ast.BinaryExpr:
+		return sum(n.Op, n.X, n.Y)
+	case *ast.AssignStmt:
+		return sum(n.Tok, n.Lhs[0], n.Rhs[0])
+	case *ast.CallExpr:
+		f, ok := n.Fun.(*ast.SelectorExpr)
+		if !ok {
+			return ""
+		}
+		o := u.info.Uses[f.Sel]
+		if o == nil || o.Pkg() == nil || o.Pkg().Path() != "fmt" && o.Pkg().Path() != "strconv" {
+			return ""
+		}
+		for _, a := range n.Args {
+			if u.isMoved(a) {
+				return "writes a frame that it has moved itself"
+			}
+		}
+	}
+	return ""
+}
+
+// holds reports whether e is a whole number of frames.
+func (u *typed) holds(e ast.Expr) bool {
+	return u.any(e, func(o types.Object) bool { return ofCore(o) || u.frames[o] }, nil)
+}
+
+// isMoved reports whether e is frames that a step has moved.
+func (u *typed) isMoved(e ast.Expr) bool {
+	return u.any(e, func(o types.Object) bool { return u.moved[o] }, func(sum *ast.BinaryExpr) bool {
+		return u.holds(sum.X) || u.holds(sum.Y)
+	})
+}
+
+// any reports whether e is a whole number that is, or is made of, one that
+// passes, or a sum that does.
+func (u *typed) any(e ast.Expr, pass func(types.Object) bool, sum func(*ast.BinaryExpr) bool) bool {
+	if tv := u.info.Types[e]; tv.Type != nil {
+		if b, is := tv.Type.Underlying().(*types.Basic); !is || b.Info()&types.IsInteger == 0 || tv.Value != nil {
+			return false
+		}
+	}
+	switch e := e.(type) {
+	case *ast.ParenExpr:
+		return u.any(e.X, pass, sum)
+	case *ast.UnaryExpr:
+		return u.any(e.X, pass, sum)
+	case *ast.BinaryExpr:
+		return sum != nil && sum(e) || u.any(e.X, pass, sum) || u.any(e.Y, pass, sum)
+	case *ast.Ident:
+		o := u.object(e)
+		return o != nil && pass(o)
+	case *ast.SelectorExpr:
+		o := u.info.Uses[e.Sel]
+		return o != nil && pass(o)
+	case *ast.CallExpr:
+		switch f := e.Fun.(type) {
+		case *ast.SelectorExpr:
+			o := u.info.Uses[f.Sel]
+			return o != nil && pass(o)
+		case *ast.Ident:
+			if _, own := u.info.Uses[f].(*types.Func); own {
+				return false
+			}
+			return slices.ContainsFunc(e.Args, func(a ast.Expr) bool { return u.any(a, pass, sum) }) // min, max, int
+		}
+	}
+	return false
+}
+
+// ofCore reports whether a field or function of the core gives frames.
+func ofCore(o types.Object) bool {
+	return o.Pkg() != nil && o.Pkg().Path() == "wakeline/timeline" && !notFrames[o.Name()]
+}
