@@ -24,6 +24,7 @@ type verdicts struct {
 	spawn, later func(do func())
 
 	known map[string]judged
+	newer map[string]bool    // edited since the work that runs began
 	stop  context.CancelFunc // of the work that runs; nil: none
 	done  int                // setups judged by it so far
 	err   error              // why not all could be judged
@@ -32,7 +33,7 @@ type verdicts struct {
 // forget knows nothing any more, as after an edit of the move data.
 func (v *verdicts) forget() {
 	v.end()
-	v.known, v.err = map[string]judged{}, nil
+	v.known, v.newer, v.err = map[string]judged{}, map[string]bool{}, nil
 }
 
 // end ends the work that runs, and keeps what is known.
@@ -50,18 +51,21 @@ func (v *verdicts) running() bool { return v.stop != nil }
 func (v *verdicts) drop(names []string) {
 	for _, name := range names {
 		delete(v.known, name)
+		v.newer[name] = true
 	}
 }
 
 // note takes in what the model knows of its chosen setup.
 func (v *verdicts) note() {
-	switch m := v.model; {
-	case m.chosen < 0:
-	case m.plan == nil:
-		v.known[m.setup.Name] = judged{}
-	default:
-		v.known[m.setup.Name] = judged{m.verdict.Word, m.verdict.Spare()}
+	m := v.model
+	if m.chosen < 0 {
+		return
 	}
+	j := judged{}
+	if m.plan != nil {
+		j = judged{m.verdict.Word, m.verdict.Spare()}
+	}
+	v.known[m.setup.Name], v.newer[m.setup.Name] = j, true
 }
 
 // of is the verdict of setup i, as far as it is known.
@@ -114,6 +118,7 @@ func judge(ix *timeline.Index, s *timeline.Setup) (out judged) {
 func (v *verdicts) begin() {
 	ctx, cancel := context.WithCancel(context.Background())
 	v.stop, v.done, v.err = cancel, 0, nil
+	clear(v.newer)
 	data := *v.model.Data() // a text's is another after an edit
 	each := v.model.doc.Each()
 	ended := func(err error) {
@@ -129,7 +134,9 @@ func (v *verdicts) begin() {
 				v.later(func() {
 					if ctx.Err() == nil {
 						for name, j := range some {
-							v.known[name] = j
+							if !v.newer[name] {
+								v.known[name] = j
+							}
 						}
 						v.done += len(some)
 						v.OnMore()

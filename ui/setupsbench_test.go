@@ -1,0 +1,55 @@
+package ui
+
+import (
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+)
+
+// BenchmarkScrollSetups scrolls a list of 100,000 setups by a page a step, so
+// that each step judges and draws rows that were never in view.
+func BenchmarkScrollSetups(b *testing.B) {
+	w := open(b, many(manySetups), fyne.NewSize(1440, 900))
+	page := w.setups.list.Size().Height
+	end := float32(manySetups)*setupRowHeight - page
+	at := float32(0)
+	for b.Loop() {
+		if at += page; at > end {
+			at = 0
+		}
+		w.setups.list.ScrollToOffset(at)
+	}
+}
+
+// BenchmarkFilterVerdicts filters 100,000 setups by verdict, judged behind
+// the window, and reports the longest that the window was held for it.
+func BenchmarkFilterVerdicts(b *testing.B) {
+	w := open(b, many(manySetups), fyne.NewSize(1440, 900))
+	hops := make(chan func(), 1)
+	w.spawn = func(do func()) { go do() }
+	w.later = func(do func()) { hops <- do }
+	longest := time.Duration(0)
+	held := func(do func()) {
+		begun := time.Now()
+		do()
+		longest = max(longest, time.Since(begun))
+	}
+	for b.Loop() {
+		w.setups.verdicts.forget()
+		w.setups.by.verdict = "safe"
+		held(w.setups.Filter)
+		for w.setups.verdicts.running() {
+			held(<-hops)
+		}
+	}
+	b.ReportMetric(float64(longest.Milliseconds()), "ms/longest")
+}
+
+// BenchmarkSortSetups sorts 100,000 setups by name.
+func BenchmarkSortSetups(b *testing.B) {
+	w := open(b, many(manySetups), fyne.NewSize(1440, 900))
+	for b.Loop() {
+		w.setups.SetOrder(byName)
+	}
+}
