@@ -178,10 +178,8 @@ func (f *File) Compact() error {
 // line each: pages, references, the rules of the project, and the history. The
 // error says why it can't be looked at.
 func Check(path string) ([]string, error) {
-	f := &File{path: path}
-	_, err := os.Stat(path + "-journal")
-	brokenOff := err == nil // an edit, that only who may write can take back
-	if err := f.open(brokenOff); err != nil {
+	f, err := look(path)
+	if err != nil {
 		if err = describe(err); errors.Is(err, ErrDamaged) {
 			return []string{err.Error()}, nil
 		}

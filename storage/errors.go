@@ -15,8 +15,8 @@ var (
 	ErrForeign = errors.New("not a Wakeline project file")
 	ErrNewer   = errors.New("made by a newer Wakeline")
 	ErrDamaged = errors.New("damaged")
-	ErrGone    = errors.New("the file is gone")           // removed, moved or replaced while it was open
-	ErrChanged = errors.New("the move data have changed") // while setups were read one after another
+	ErrGone    = errors.New("the file is gone")                // removed, moved or replaced while it was open
+	ErrChanged = errors.New("the move data changed meanwhile") // while setups were read one after another
 )
 
 // describe turns SQLite's errors into the words of this package.

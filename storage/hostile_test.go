@@ -281,11 +281,22 @@ func TestABrokenOffEditIsTakenBackOrTold(t *testing.T) {
 	if now, _ := os.ReadFile(path); !bytes.Equal(now, half) {
 		t.Error("salvage wrote to the file")
 	}
-	// Looked at only: it can't be taken back, and that is told.
 	path = lay("looked at")
-	looked := &File{path: path}
-	if err := looked.open(false); err == nil || !contains(describe(err).Error(), "an edit of it was broken off") {
-		t.Errorf("opened read-only: %v, want an error that an edit was broken off", err)
+	if got, err := Look(path); err != nil || got.ReadOnly() != lookedAt {
+		t.Errorf("look: %v", err)
+	} else {
+		holds(t, got, p, "looked at")
+		got.Close()
+	}
+	// Where another window edits the file, that one must take it back.
+	path = lay("held")
+	held := state{real: path}
+	if held.takeLock(); held.readOnly != "" {
+		t.Fatal(held.readOnly)
+	}
+	defer held.dropLock()
+	if _, err := Look(path); err == nil || !contains(err.Error(), "an edit of it was broken off") {
+		t.Errorf("look: %v, want an error that an edit was broken off", err)
 	}
 }
 

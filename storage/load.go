@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"strconv"
 	"strings"
 
@@ -21,6 +22,7 @@ type state struct {
 	pages    *pages       // nil: checked when it was opened
 	db       *sql.DB
 	readOnly string // why nothing can be edited; empty where it can
+	looks    bool   // the move data must stay as they are
 	gone     bool
 	version  int64 // SQLite's count of what others have written
 	edition  int   // counts how often the move data have changed
@@ -79,17 +81,23 @@ func dataVersion(q querier) (n int64, err error) {
 }
 
 // refresh reads the move data again where another program or window has
-// written to the file.
+// written to the file. Of a file that is looked at they must be as they were.
 func (s *state) refresh(q querier) error {
 	now, err := dataVersion(q)
 	if err != nil || now == s.version {
 		return err
 	}
-	if err := s.load(q); err != nil {
+	var fresh state
+	if err := fresh.load(q); err != nil {
 		return err
 	}
-	s.version = now
-	s.edition++
+	if !reflect.DeepEqual(fresh.data, s.data) {
+		if s.looks {
+			return ErrChanged
+		}
+		s.edition++
+	}
+	s.data, s.index, s.ids, s.version = fresh.data, fresh.index, fresh.ids, now
 	return nil
 }
 

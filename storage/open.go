@@ -78,7 +78,7 @@ func (f *File) open(edit bool) (err error) {
 	}
 	switch {
 	case !edit:
-		f.readOnly = "it is only looked at"
+		f.readOnly, f.looks = lookedAt, true
 	case !f.is.header.writable:
 		f.readOnly = "the file can't be written"
 	default:
@@ -112,7 +112,7 @@ func (s *state) connect() (err error) {
 	}
 	if old {
 		if s.readOnly != "" {
-			return fmt.Errorf("its schema is of version %d and must be brought to %d, but %s", version, len(migrations), s.readOnly)
+			return fmt.Errorf("%w: version %d must be brought to %d, but %s", errOld, version, len(migrations), s.readOnly)
 		}
 		if err := migrate(s.db, version); err != nil {
 			return err

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 )
 
@@ -42,7 +43,7 @@ func compare(c *call) (int, error) {
 	if len(words) != 3 {
 		return 0, wrongWords{fmt.Sprintf("expected three words, a project file and two of its revisions, got %q", words)}
 	}
-	f, err := openFile(words[0])
+	f, err := openFile(words[0], storage.Look)
 	if err != nil {
 		return 0, err
 	}

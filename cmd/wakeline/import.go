@@ -39,7 +39,7 @@ func importFiles(c *call) (int, error) {
 			return 0, wrongWords{fmt.Sprintf("expected project texts, named .json, and move tables, named .csv, got %q", path)}
 		}
 	}
-	f, err := openFile(to)
+	f, err := openFile(to, storage.Open)
 	if err != nil {
 		return 0, err
 	}

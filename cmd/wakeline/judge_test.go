@@ -240,29 +240,57 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// Ctrl+C in the midst of a long answer: the program ends by itself, says how
-// far it came, and leaves neither a whole document nor a lock.
-func TestCtrlC(t *testing.T) {
-	path := manyFile(t, 2000)
+// midway starts the program on judge --json of a project file and reads the
+// first byte of its answer, the brace: it judges on, and waits for its reader.
+func midway(t *testing.T, path string) (program *exec.Cmd, out io.Reader, progress *bytes.Buffer) {
+	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
 	}
-	program := exec.Command(self, "judge", path, "--json")
+	program = exec.Command(self, "judge", path, "--json")
 	program.Env = append(os.Environ(), asProgram+"=1")
-	var progress bytes.Buffer
-	program.Stderr = &progress
-	out, err := program.StdoutPipe()
-	if err != nil {
+	progress = &bytes.Buffer{}
+	program.Stderr = progress
+	if out, err = program.StdoutPipe(); err != nil {
 		t.Fatal(err)
 	}
 	if err := program.Start(); err != nil {
 		t.Fatal(err)
 	}
-	first := make([]byte, 1) // it judges, and waits for its reader
-	if _, err := io.ReadFull(out, first); err != nil {
+	if _, err := io.ReadFull(out, make([]byte, 1)); err != nil {
 		t.Fatal(err)
 	}
+	return program, out, progress
+}
+
+func TestAWindowEditsWhileSetupsAreJudged(t *testing.T) {
+	path := manyFile(t, 2000)
+	program, out, progress := midway(t, path)
+	inFile(t, path, func(f *storage.File) {
+		if why := f.ReadOnly(); why != "" {
+			t.Errorf("a file that is judged is read-only: %s", why)
+		}
+		fighter := f.Data().Fighters[0].Name
+		fresh := timeline.Setup{Name: "new", Attacker: fighter, Rival: fighter, Position: timeline.Midscreen, Advantage: timeline.Some(40), Landing: timeline.DoGuard}
+		if err := f.Edit("meanwhile", func(s *storage.Step) error { return s.PutSetup("", &fresh) }); err != nil {
+			t.Error(err)
+		}
+		rest, err := io.ReadAll(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if program.Wait(); program.ProcessState.ExitCode() != exitUnsafe || !json.Valid(append([]byte("{"), rest...)) {
+			t.Errorf("judge beside the window ended with %v, %q", program.ProcessState, progress)
+		}
+	})
+}
+
+// Ctrl+C in the midst of a long answer: the program ends by itself, says how
+// far it came, and leaves neither a whole document nor a lock.
+func TestCtrlC(t *testing.T) {
+	path := manyFile(t, 2000)
+	program, out, progress := midway(t, path)
 	if err := program.Process.Signal(os.Interrupt); err != nil {
 		t.Fatal(err)
 	}
@@ -274,7 +302,7 @@ func TestCtrlC(t *testing.T) {
 	if err := program.Wait(); program.ProcessState.ExitCode() != exitStopped || !strings.Contains(progress.String(), "stopped after") {
 		t.Errorf("program ended with %v, %q, want %d", err, progress.String(), exitStopped)
 	}
-	if json.Valid(append(first, rest...)) {
+	if json.Valid(append([]byte("{"), rest...)) {
 		t.Error("a part of the answer is a whole document")
 	}
 	inFile(t, path, func(f *storage.File) {

@@ -19,12 +19,13 @@ func open(path string) (*timeline.Project, error) {
 	return storage.ReadText(path)
 }
 
-// openFile opens the project file at path.
-func openFile(path string) (*storage.File, error) {
+// openFile opens the project file at path with storage.Open, to edit it, or
+// with storage.Look.
+func openFile(path string, open func(path string) (*storage.File, error)) (*storage.File, error) {
 	if filepath.Ext(path) != storage.Ext {
 		return nil, wrongWords{fmt.Sprintf("expected a project file, named %s, got %q", storage.Ext, path)}
 	}
-	f, err := storage.Open(path)
+	f, err := open(path)
 	if errors.Is(err, storage.ErrDamaged) {
 		err = fmt.Errorf("%w; wakeline check tells more", err)
 	}
@@ -51,7 +52,7 @@ func openSource(path string) (*source, error) {
 		}
 		return &source{path: path, data: p, index: timeline.NewIndex(p)}, nil
 	case storage.Ext:
-		f, err := openFile(path)
+		f, err := openFile(path, storage.Look)
 		if err != nil {
 			return nil, err
 		}

@@ -1,0 +1,46 @@
+package storage
+
+import (
+	"errors"
+	"fmt"
+
+	sqlite3 "github.com/mattn/go-sqlite3"
+)
+
+// lookedAt is why a file is read-only that Look opened.
+const lookedAt = "it is only looked at"
+
+// Look opens the project file at path to read it. No lock is taken: a window
+// may edit the file before, meanwhile and after. What the file knows of
+// setups follows those edits, but the move data stay as they were: once they
+// are others, reading ends with ErrChanged.
+//
+// Where something must be written before the file can be read, as it is of an
+// older schema or an edit of it was broken off, Open does so first.
+func Look(path string) (*File, error) {
+	f, err := look(path)
+	if err != nil {
+		return nil, fmt.Errorf("open %s: %w", path, describe(err))
+	}
+	return f, nil
+}
+
+func look(path string) (*File, error) {
+	f := &File{path: path}
+	err := f.open(false)
+	if broken := (sqlite3.Error{}); !errors.Is(err, errOld) && !(errors.As(err, &broken) && broken.ExtendedCode == sqlite3.ErrReadonlyRollback) {
+		return f, err
+	}
+	mend := &File{path: path}
+	if err := mend.open(true); err != nil {
+		return nil, err
+	}
+	if err := mend.close(); err != nil {
+		return nil, err
+	}
+	f = &File{path: path}
+	return f, f.open(false)
+}
+
+// errOld is a file that can't be brought to the newest schema.
+var errOld = errors.New("its schema is an older one")
