@@ -3,6 +3,7 @@ package find
 import (
 	"context"
 	"errors"
+	"math/big"
 	"reflect"
 	"slices"
 	"strings"
@@ -193,6 +194,28 @@ func TestOrders(t *testing.T) {
 	}
 }
 
+// Counts past every machine word are exact: 32 of 150 fillers of ten frames
+// each make 320, in C(181, 32) ways, and in 150 to the 32nd orders.
+func TestCountsAreExact(t *testing.T) {
+	p := yard(362, slices.Repeat([]int{10}, 150), []int{0}, reversal(2))
+	q := query(p)
+	q.Most, q.List = MaxFillers, 3
+	r := look(t, p, q)
+	ways := new(big.Int).Binomial(181, 32)
+	orders := new(big.Int).Exp(big.NewInt(150), big.NewInt(32), nil)
+	if r.Count.Cmp(ways) != 0 || r.Exact.Cmp(ways) != 0 || r.Orders.Cmp(orders) != 0 || ways.IsInt64() {
+		t.Errorf("%v answers, %v exact, %v orders, want %v and %v", r.Count, r.Exact, r.Orders, ways, orders)
+	}
+	if len(r.Answers) != 3 || len(r.Answers[2].Setups[0].Fillers) != 32 {
+		t.Fatalf("%d listed", len(r.Answers))
+	}
+	// step 0 thirty-one times and another once: 32 orders.
+	if got := r.Answers[1].Orders; got.Cmp(big.NewInt(32)) != 0 {
+		t.Errorf("orders of the second = %v, want 32", got)
+	}
+	judgeAll(t, p, r)
+}
+
 // Each answer says why it stands where it does.
 func TestWhy(t *testing.T) {
 	p := yard(55, []int{13, 7, 6}, []int{0}, reversal(4))
@@ -288,7 +311,8 @@ func TestNoJumpNoAttack(t *testing.T) {
 
 // The other way round: the table of enders, with the shortest sequence.
 func TestEnders(t *testing.T) {
-	p := yard(0, []int{13, 7, 6}, []int{0}, reversal(4))
+	// From 55, 15 leaves no spare and 7 and 6 leave two, but 15 is shorter.
+	p := yard(0, []int{15, 7, 6}, []int{0}, reversal(4))
 	moves := &p.Fighters[0].Moves
 	*moves = append(*moves,
 		timeline.Move{Name: "sweep", Kind: timeline.Strike, Level: timeline.Low, Startup: 8, Active: []int{3}, Recovery: 20,
