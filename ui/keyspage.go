@@ -59,6 +59,7 @@ var keysPage = []struct {
 		{"F2, Ctrl+Delete", "rename, delete the setup"},
 		{"Ctrl+3", "all setups against all replies"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
+		{"F1, Ctrl+Q", "this page, quit"},
 	}},
 }
 

@@ -52,6 +52,8 @@ func (s *spotting) visit(o fyne.CanvasObject) {
 		}
 	case *Setups:
 		s.visit(o.box)
+	case *Shelf:
+		s.visit(o.box)
 	case spotter:
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o.(fyne.CanvasObject))
 		o.spots(func(name string, in fyne.Position, size fyne.Size) { s.put(name, at.Add(in), size) })
@@ -71,4 +73,31 @@ func (r *tabRow) spots(add func(name string, at fyne.Position, size fyne.Size)) 
 		from, to := r.span(i)
 		add(name, fyne.NewPos(from, 0), fyne.NewSize(to-from, tabHeight))
 	}
+}
+
+var slotNames = map[slot]string{asEnder: "ender", asFiller: "filler", asJump: "jump", asAttack: "attack", asLanding: "landing", asReply: "reply"}
+
+// spots are the blocks of the shelf that are in view: the group a block is of
+// and its name.
+func (l *shelfList) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(l)
+	for _, r := range l.rows {
+		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Subtract(top)
+		if line := r.line(); line != nil && line.head == "" && at.Y >= 0 && at.Y+r.Size().Height <= l.Size().Height {
+			add(slotNames[line.block.as]+" "+line.block.title(), at, r.Size())
+		}
+	}
+}
+
+// spots are the sheet's two tracks, from the first frame in view to the last.
+func (t *Timeline) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	d := t.drawing
+	if d == nil {
+		return
+	}
+	track := func(name string, from, to float64) {
+		add(name, fyne.NewPos(float32(d.Left), float32(from)), fyne.NewSize(float32(d.Right-d.Left), float32(to-from)))
+	}
+	track("the attacker's track", d.Bars.From, d.Bars.To)
+	track("the rival's track", d.Bottom.From, d.Bottom.To)
 }
