@@ -48,3 +48,53 @@ func BenchmarkDragStepNew(b *testing.B) {
 		w.model.SetDelay(n)
 	}
 }
+
+// BenchmarkDragStepCrowd is BenchmarkDragStep with 60 replies on 3 rises, the
+// lanes shown, and a line on a frame told in words.
+func BenchmarkDragStepCrowd(b *testing.B) { dragCrowd(b, true) }
+
+// BenchmarkDragStepTable is the same with the table of replies shown.
+func BenchmarkDragStepTable(b *testing.B) { dragCrowd(b, false) }
+
+func dragCrowd(b *testing.B, lanes bool) {
+	w := open(b, crowd(60), fyne.NewSize(1440, 900))
+	if lanes {
+		w.showLanes()
+		w.scrub.Meeting()
+	}
+	p := grip(b, w, timeline.PartDelay, 0)
+	press(w, p)
+	scale := w.sheet.Drawing().View.Scale
+	n, step := 0, 1
+	b.ReportAllocs()
+	for b.Loop() {
+		if n += step; n == 6 || n == 0 {
+			step = -step
+		}
+		ev := &fyne.DragEvent{Dragged: fyne.NewDelta(float32(step)*float32(scale), 0)}
+		ev.Position = fyne.NewPos(float32(p.X+float64(n)*scale), float32(p.Y))
+		w.sheet.Dragged(ev)
+	}
+}
+
+// BenchmarkLanesScroll scrolls through the lanes of 60 replies.
+func BenchmarkLanesScroll(b *testing.B) {
+	w := openLanes(b, crowd(60), fyne.NewSize(1440, 900))
+	n := 0
+	b.ReportAllocs()
+	for b.Loop() {
+		n++
+		scrollTo(w.lanes.rows, float32(n%50*laneRow))
+	}
+}
+
+// BenchmarkPlayTick shows the next frame of a scene that is played.
+func BenchmarkPlayTick(b *testing.B) {
+	w := openLanes(b, crowd(60), fyne.NewSize(1440, 900))
+	n := 0
+	b.ReportAllocs()
+	for b.Loop() {
+		n++
+		w.scrub.Set(n % 80)
+	}
+}

@@ -192,10 +192,17 @@ func (l *Lanes) reveal() {
 	switch {
 	case high <= 0 || top < 0:
 	case top < y:
-		l.rows.ScrollToOffset(fyne.NewPos(0, top))
+		scrollTo(l.rows, top)
 	case top+laneRow > y+high:
-		l.rows.ScrollToOffset(fyne.NewPos(0, top+laneRow-high))
+		scrollTo(l.rows, top+laneRow-high)
 	}
+}
+
+// scrollTo scrolls to a height and paints what comes into view: the scroller
+// tells of what the wheel and the bar do alone.
+func scrollTo(s *container.Scroll, y float32) {
+	s.ScrollToOffset(fyne.NewPos(0, y))
+	s.Content.Refresh()
 }
 
 // walk shows the reply n lanes further on.

@@ -87,7 +87,7 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 		}
 	}
 	if t := touches(&l.sheet.scene); len(t) > 0 {
-		label("touches from "+strconv.Itoa(t[0].From), t[0].From)
+		label("can touch from "+strconv.Itoa(t[0].From), t[0].From)
 	}
 	label("guards from "+strconv.Itoa(l.sheet.scene.GuardsFrom), l.sheet.scene.GuardsFrom)
 }

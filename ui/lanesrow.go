@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"image/color"
 	"strconv"
 	"strings"
 
@@ -53,8 +54,7 @@ func (b *lanesBody) paint(p *pen, size fyne.Size) {
 	b.references(p, top, end)
 	at := l.at()
 	for i := from; i < to; i++ {
-		b.ground(p, size, i, i == at)
-		b.lane(p, size, i)
+		b.lane(p, size, i, b.ground(p, size, i, i == at))
 	}
 	if b.focused {
 		p.rect(p.px(0), p.px(float64(top)), p.px(float64(size.Width)), p.px(float64(end)), nil, l.palette.ink[sheet.Soft], p.thick(1))
@@ -102,19 +102,26 @@ func (l *Lanes) strip(i int) sheet.Lane {
 	return sheet.Lane{Left: l.shown.left, Right: l.shown.right, Top: y + laneTop, End: y + laneEnd, View: l.shown.view}
 }
 
-func (b *lanesBody) ground(p *pen, size fyne.Size, i int, shown bool) {
+// ground marks the shown lane and the one under the pointer. It returns what
+// words stand on there.
+func (b *lanesBody) ground(p *pen, size fyne.Size, i int, shown bool) color.Color {
 	y0, y1 := float64(i*laneRow), float64((i+1)*laneRow)
 	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: y1}, To: sheet.Point{X: float64(size.Width), Y: y1}, Stroke: sheet.Rule, Width: 1})
-	ink := b.l.palette.ink[sheet.Ink]
+	ink, share := b.l.palette.ink[sheet.Ink], 0.0
+	var edge color.Color
 	switch {
 	case shown:
-		p.rect(0, p.px(y0), p.px(float64(size.Width)), p.px(y1), fade(ink, 0.08), ink, p.thick(1))
+		share, edge = 0.08, ink
 	case i == b.hover:
-		p.rect(0, p.px(y0), p.px(float64(size.Width)), p.px(y1), fade(ink, 0.05), nil, 0)
+		share = 0.05
+	default:
+		return b.l.palette.ink[sheet.Paper]
 	}
+	p.rect(0, p.px(y0), p.px(float64(size.Width)), p.px(y1), fade(ink, share), edge, p.thick(1))
+	return b.l.palette.blend(sheet.Ink, share)
 }
 
-func (b *lanesBody) lane(p *pen, size fyne.Size, i int) {
+func (b *lanesBody) lane(p *pen, size fyne.Size, i int, ground color.Color) {
 	l := b.l
 	lane, s := &l.lanes[i], l.strip(i)
 	b.shapes = s.Draw(b.shapes[:0], l.rival(lane))
@@ -126,22 +133,22 @@ func (b *lanesBody) lane(p *pen, size fyne.Size, i int) {
 	base := float32(i*laneRow) + 17
 	p.mark(lane.Mark, 8, float64(base)-12)
 	right := l.wrapper.fit(l.ending(lane), size.Width/3)
-	b.over(p, right, float32(l.shown.right)-4-l.wrapper.widthOf(right), base, sheet.Ink)
+	b.over(p, right, float32(l.shown.right)-2-l.wrapper.widthOf(right), base, ground)
 	room := float32(l.shown.left)
 	if x, in := s.X(l.model.Verdict().Rises[lane.Rise].Wake); in { // nothing stands before it
 		room = float32(x)
 	}
-	b.over(p, l.wrapper.fit(lane.Title, room-laneName-6), laneName, base, sheet.Ink)
+	b.over(p, l.wrapper.fit(lane.Title, room-laneName-6), laneName, base, ground)
 }
 
-// over writes on paper of its own, so that no bar runs through the words.
-func (b *lanesBody) over(p *pen, s string, x, base float32, role sheet.Role) {
+// over writes on a ground of its own, so that no bar runs through the words.
+func (b *lanesBody) over(p *pen, s string, x, base float32, ground color.Color) {
 	if s == "" {
 		return
 	}
 	n := b.l.wrapper.widthOf(s)
-	p.rect(p.px(float64(x-3)), p.px(float64(base-13)), p.px(float64(x+n+3)), p.px(float64(base+4)), b.l.palette.ink[sheet.Paper], nil, 0)
-	t := columnText(s, x, base, role)
+	p.rect(p.px(float64(x-3)), p.px(float64(base-13)), p.px(float64(x+n+3)), p.px(float64(base+4)), ground, nil, 0)
+	t := columnText(s, x, base, sheet.Ink)
 	t.Size = captionSize
 	p.text(&t)
 }

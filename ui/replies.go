@@ -115,10 +115,10 @@ func (r *Replies) Reveal() {
 	switch y := r.rows.Offset.Y; {
 	case high <= 0:
 	case top < y:
-		r.rows.ScrollToOffset(fyne.NewPos(0, top))
+		scrollTo(r.rows, top)
 	case top+replyRow > y+high:
 		hidden := math.Ceil(float64(top+replyRow-high) / replyRow) // whole rows
-		r.rows.ScrollToOffset(fyne.NewPos(0, float32(hidden)*replyRow))
+		scrollTo(r.rows, float32(hidden)*replyRow)
 	}
 }
 

@@ -178,7 +178,6 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 		b.takeKeys()
 	}
 	menu.ShowAtPosition(at)
-	c.Focus(menu)
 }
 
 // menuPlace is where the keys open the menu: under the shown reply's name.

@@ -41,7 +41,7 @@ func (l *Lane) Draw(into []Shape, blocks []timeline.Block) []Shape {
 // lies is a rival on the ground up to its wake-up.
 func (p *pen) lies(s timeline.Span, y0, y1 float64) {
 	if x0, x1, _, openR, ok := p.clip(float64(s.From), float64(s.To)); ok {
-		p.line(x0, y1, x1, y1, medium, Ink)
+		p.line(x0, y1, x1, y1, hair, Soft)
 		if !openR {
 			p.line(x1, y0-1, x1, y1, medium, Ink)
 		}

@@ -1,0 +1,243 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// crowd is the sample with n replies on three rises in setup 0.
+func crowd(n int) *timeline.Project {
+	p := sample()
+	f := &p.Fighters[1]
+	f.Rises = append(f.Rises, timeline.Rise{Name: "slow", Extra: 6})
+	s := &p.Setups[0]
+	s.Rises = nil
+	s.Replies = nil
+	for i := range n {
+		m := f.Moves[i%5]
+		m.Name = fmt.Sprintf("%s %d", m.Name, i)
+		m.Startup += i % 7
+		f.Moves = append(f.Moves, m)
+		s.Replies = append(s.Replies, timeline.Reply{Move: m.Name, Demand: timeline.Survive})
+	}
+	return p
+}
+
+func openLanes(t testing.TB, p *timeline.Project, size fyne.Size) *window {
+	w := open(t, p, size)
+	w.showLanes()
+	if !w.lanes.Visible() || w.win.Canvas().Focused() != fyne.Focusable(w.lanes.body) {
+		t.Fatal("the lanes are not shown, or have not the keys")
+	}
+	return w
+}
+
+func lineOrder(l *Lanes) (out []int) {
+	for i := range l.lanes {
+		out = append(out, l.lanes[i].Line)
+	}
+	return out
+}
+
+func TestLanesInOrderOfDanger(t *testing.T) {
+	w := openLanes(t, crowd(20), laptop)
+	for _, worst := range []bool{true, false} {
+		w.lanes.SetWorst(worst)
+		rise, _ := w.model.Shown()
+		if worst {
+			rise = -1
+		}
+		want := w.model.Plan().Danger(w.delay(), rise, nil)
+		if len(want) != len(w.lanes.lanes) {
+			t.Fatalf("%d lanes, want %d", len(w.lanes.lanes), len(want))
+		}
+		for i := range want {
+			if w.lanes.lanes[i] != want[i] {
+				t.Fatalf("worst %v: lane %d is %+v, want %+v", worst, i, w.lanes.lanes[i], want[i])
+			}
+		}
+		if got := w.app.Preferences().BoolWithFallback(prefWorst, !worst); got != worst {
+			t.Errorf("remembers %v, want %v", got, worst)
+		}
+	}
+}
+
+// TestLanesKeepTheirOrderInAHand drags the delay: no lane changes its place,
+// each says the new verdict, and all are sorted when the hand lets go.
+func TestLanesKeepTheirOrderInAHand(t *testing.T) {
+	w := openLanes(t, crowd(20), laptop)
+	before := lineOrder(w.lanes)
+	p := grip(t, w, timeline.PartDelay, 0)
+	press(w, p)
+	move(w, p, 4, 0, 4)
+	held := lineOrder(w.lanes)
+	for i := range before {
+		if held[i] != before[i] {
+			t.Fatalf("lane %d shows line %d in the hand, showed %d", i, held[i], before[i])
+		}
+	}
+	danger := w.model.Plan().Danger(w.delay(), -1, nil)
+	changed := false
+	for i := range danger {
+		changed = changed || danger[i].Line != before[i]
+		for _, lane := range w.lanes.lanes {
+			if lane.Line == danger[i].Line && lane != danger[i] {
+				t.Errorf("in the hand line %d is %+v, want %+v", lane.Line, lane, danger[i])
+			}
+		}
+	}
+	if !changed {
+		t.Fatal("the drag changes no order: the test says nothing")
+	}
+	release(w)
+	for i, line := range lineOrder(w.lanes) {
+		if line != danger[i].Line {
+			t.Fatalf("let go, lane %d shows line %d, want %d", i, line, danger[i].Line)
+		}
+	}
+}
+
+// TestLanesStandUnderTheSheet holds a lane's frames to the sheet's, zoomed and
+// panned.
+func TestLanesStandUnderTheSheet(t *testing.T) {
+	w := openLanes(t, sample(), laptop)
+	check := func(when string) {
+		t.Helper()
+		d, lane := w.sheet.Drawing(), w.lanes.strip(0)
+		at := fyne.CurrentApp().Driver().AbsolutePositionForObject
+		shift := float64(at(w.lanes.body).X - at(w.sheet).X)
+		if w.lanes.body.Size().Width != w.sheet.Size().Width {
+			t.Errorf("%s: %g wide, the sheet %g", when, w.lanes.body.Size().Width, w.sheet.Size().Width)
+		}
+		for _, f := range []int{0, 30, 58} {
+			if x, _ := lane.X(f); x+shift != d.X(float64(f)) {
+				t.Errorf("%s: frame %d at %g, on the sheet %g", when, f, x+shift, d.X(float64(f)))
+			}
+		}
+	}
+	check("fitted")
+	w.sheet.Zoom(3, 500)
+	check("zoomed")
+	w.sheet.look(21)
+	check("panned")
+	w.win.Resize(fyne.NewSize(1024, 640))
+	check("smaller")
+}
+
+// paintedNames are the texts that a widget shows.
+func paintedNames(o fyne.Widget) (out []string) {
+	for _, o := range test.WidgetRenderer(o).Objects() {
+		if t, ok := o.(*canvas.Text); ok {
+			out = append(out, t.Text)
+		}
+	}
+	return out
+}
+
+func TestLaneShowsItsReply(t *testing.T) {
+	w := openLanes(t, crowd(60), laptop)
+	ev := &fyne.PointEvent{Position: fyne.NewPos(40, 2*laneRow+5)}
+	want := w.lanes.lanes[2]
+	w.lanes.body.Tapped(ev)
+	if rise, line := w.model.Shown(); line != want.Line || rise != want.Rise {
+		t.Errorf("shows %d, %d, want %d, %d", rise, line, want.Rise, want.Line)
+	}
+	typed := func(name fyne.KeyName) { w.lanes.body.TypedKey(&fyne.KeyEvent{Name: name}) }
+	typed(fyne.KeyDown)
+	typed(fyne.KeyDown)
+	typed(fyne.KeyUp)
+	if _, line := w.model.Shown(); line != w.lanes.lanes[3].Line {
+		t.Errorf("after the keys line %d is shown, want %d", line, w.lanes.lanes[3].Line)
+	}
+	typed(fyne.KeyEnd)
+	if _, line := w.model.Shown(); line != w.lanes.lanes[len(w.lanes.lanes)-1].Line {
+		t.Error("End doesn't show the last")
+	}
+	names, most := paintedNames(w.lanes.body), int(w.lanes.rows.Size().Height)/laneRow+2
+	if last := w.lanes.lanes[len(w.lanes.lanes)-1].Title; !slices.Contains(names, last) {
+		t.Errorf("the last lane, %q, is not among those painted: %q", last, names)
+	}
+	if n := len(names); n > 2*most {
+		t.Errorf("%d texts are painted in %d lanes", n, most)
+	}
+	d := w.delay()
+	typed(fyne.KeyRight)
+	if w.delay() != d+1 {
+		t.Error("Right is not the sheet's")
+	}
+	w.lanes.body.TypedRune('r')
+	if w.lanes.worst {
+		t.Error("R keeps the worst rise")
+	}
+}
+
+func TestLaneTellsItsNumbers(t *testing.T) {
+	w := openLanes(t, sample(), laptop)
+	w.model.SetDelay(4)
+	told := ""
+	w.lanes.OnHint = func(s string) { told = s }
+	for i := range w.lanes.lanes {
+		if w.lanes.lanes[i].Title != "rising gale" {
+			continue
+		}
+		ev := &desktop.MouseEvent{}
+		ev.Position = fyne.NewPos(200, float32(i)*laneRow+8)
+		w.lanes.body.MouseMoved(ev)
+		if want := "rising gale, quick rise, up on 58: let through on 62, spare 3, budget +28, to survive"; told != want {
+			t.Errorf("it says %q, want %q", told, want)
+		}
+		w.lanes.body.MouseOut()
+		if told != "" {
+			t.Errorf("the words stay: %q", told)
+		}
+		return
+	}
+	t.Fatal("no such lane")
+}
+
+// TestLanesKeepColourForJudgement looks for any other ink in what a lane
+// draws.
+func TestLanesKeepColourForJudgement(t *testing.T) {
+	w := openLanes(t, crowd(20), laptop)
+	for i := range w.lanes.lanes {
+		lane := &w.lanes.lanes[i]
+		s := w.lanes.strip(i)
+		for _, shape := range s.Draw(nil, w.lanes.rival(lane)) {
+			var roles []sheet.Role
+			switch q := shape.(type) {
+			case sheet.Box:
+				roles = []sheet.Role{q.Fill, q.Stroke}
+			case sheet.Line:
+				roles = []sheet.Role{q.Stroke}
+			case sheet.Path:
+				roles = []sheet.Role{q.Fill, q.Stroke}
+			}
+			for _, r := range roles {
+				if r > sheet.Rule {
+					t.Errorf("%s: a phase in role %d", lane.Title, r)
+				}
+			}
+		}
+	}
+}
+
+func TestTabIsRemembered(t *testing.T) {
+	w := openLanes(t, sample(), laptop)
+	if got := w.app.Preferences().String(prefBelow); got != "Lanes" {
+		t.Errorf("remembers %q", got)
+	}
+	again := newWindow(w.app, Start{Project: sample(), inline: true})
+	defer again.win.Close()
+	if !again.lanes.Visible() || again.replies.Visible() {
+		t.Error("the next window shows the replies")
+	}
+}
