@@ -110,7 +110,7 @@ func makeBig() (err error) {
 	}
 	defer f.Close()
 	start := time.Now()
-	err = f.inStep(func(s *Step) error {
+	err = f.inStep(context.Background(), func(s *Step) error {
 		for n := range manySetups {
 			setup := bigSetup(n)
 			im, err := s.ids.setupImage(&setup)

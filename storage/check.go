@@ -54,6 +54,9 @@ func (s *Step) check() error {
 		}
 	}
 	one := func(_ int64, _ int, setup *timeline.Setup) error {
+		if err := s.ctx.Err(); err != nil {
+			return err
+		}
 		return s.f.index.CheckSetup(fmt.Sprintf("setup %q: $", setup.Name), setup)
 	}
 	n := 0

@@ -161,14 +161,15 @@ func raw(ctx context.Context, db *sql.DB, do func(c *sqlite3.SQLiteConn) error) 
 	return conn.Raw(func(c any) error { return do(c.(*sqlite3.SQLiteConn)) })
 }
 
-// Compact gives the room of what was removed back to the disk.
-func (f *File) Compact() error {
+// Compact gives the room of what was removed back to the disk. Where ctx ends
+// before, the file stays as it was.
+func (f *File) Compact(ctx context.Context) error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if err := f.writable(); err != nil {
 		return err
 	}
-	if _, err := f.db.Exec("VACUUM"); err != nil {
+	if _, err := f.db.ExecContext(ctx, "VACUUM"); err != nil {
 		return fmt.Errorf("compact: %w", describe(err))
 	}
 	return nil
@@ -176,8 +177,8 @@ func (f *File) Compact() error {
 
 // Check looks the whole file at path over and returns what it finds wrong, a
 // line each: pages, references, the rules of the project, and the history. The
-// error says why it can't be looked at.
-func Check(path string) ([]string, error) {
+// error says why it can't be looked at, or that ctx ended.
+func Check(ctx context.Context, path string) ([]string, error) {
 	f, err := look(path)
 	if err != nil {
 		if err = describe(err); errors.Is(err, ErrDamaged) {
@@ -193,7 +194,7 @@ func Check(path string) ([]string, error) {
 		}
 	}
 	for _, pragma := range []string{"integrity_check", "foreign_key_check"} {
-		lines, err := pragmaRows(context.Background(), f.db, pragma)
+		lines, err := pragmaRows(ctx, f.db, pragma)
 		note(err)
 		for _, l := range lines {
 			if l != "ok" {
@@ -201,14 +202,19 @@ func Check(path string) ([]string, error) {
 			}
 		}
 	}
-	_, err = f.Project()
-	note(err)
+	if ctx.Err() == nil {
+		_, err = f.Project()
+		note(err)
+	}
 	revisions, err := f.Revisions()
 	note(err)
 	for _, r := range revisions {
 		_, err := f.DataOf(r.Name)
 		note(err)
 	}
-	note(checkHistory(f.db))
+	note(checkHistory(ctx, f.db))
+	if err := ctx.Err(); err != nil {
+		return nil, fmt.Errorf("check %s: %w", path, err)
+	}
 	return found, nil
 }

@@ -2,6 +2,7 @@ package storage
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"math/rand/v2"
 	"os"
@@ -21,12 +22,12 @@ func worn(t testing.TB) (path string, p *timeline.Project) {
 	t.Helper()
 	f := made(t, nil)
 	p = sample(t)
-	if err := f.Import(p, "import", "1.0"); err != nil {
+	if err := f.Import(context.Background(), p, "import", "1.0"); err != nil {
 		t.Fatal(err)
 	}
 	p = sample(t)
 	p.Fighters[0].Moves[0].Recovery++
-	if err := f.Import(p, "patch", "1.1"); err != nil {
+	if err := f.Import(context.Background(), p, "patch", "1.1"); err != nil {
 		t.Fatal(err)
 	}
 	for i := range p.Setups {
@@ -134,7 +135,7 @@ func damage(t *testing.T, dir string, seed uint64, b []byte, want *timeline.Proj
 	}
 	start := time.Now()
 	got, err := readWhole(in)
-	found, checkErr := Check(in)
+	found, checkErr := Check(context.Background(), in)
 	switch {
 	case err != nil && !errors.Is(err, ErrDamaged) && !errors.Is(err, ErrForeign) && !errors.Is(err, ErrNewer):
 		t.Errorf("seed %d: error = %v, want one that is told apart", seed, err)
@@ -153,7 +154,7 @@ func damage(t *testing.T, dir string, seed uint64, b []byte, want *timeline.Proj
 	if now, err := os.ReadFile(in); err != nil || !bytes.Equal(now, b) {
 		t.Errorf("seed %d: the file was written to", seed)
 	}
-	lost, saveErr := Salvage(in, out)
+	lost, saveErr := Salvage(context.Background(), in, out)
 	if took := time.Since(start); took > 20*time.Second {
 		t.Errorf("seed %d: took %v", seed, took)
 	}

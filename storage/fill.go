@@ -1,6 +1,8 @@
 package storage
 
 import (
+	"context"
+
 	"fmt"
 
 	"wakeline/timeline"
@@ -11,7 +13,7 @@ import (
 func (f *File) begin() error {
 	f.ids.fighter = map[string]*fighterIDs{}
 	f.data.Ruleset = timeline.DefaultRuleset()
-	if err := f.inStep(func(s *Step) error {
+	if err := f.inStep(context.Background(), func(s *Step) error {
 		if err := s.SetRuleset(f.data.Ruleset); err != nil {
 			return err
 		}
@@ -24,7 +26,7 @@ func (f *File) begin() error {
 
 // fill puts a whole project into a new file, as part of its making.
 func (f *File) fill(p *timeline.Project) error {
-	return f.inStep(func(s *Step) error {
+	return f.inStep(context.Background(), func(s *Step) error {
 		if err := s.Take(p); err != nil {
 			return err
 		}
@@ -35,9 +37,9 @@ func (f *File) fill(p *timeline.Project) error {
 // Import takes a project text in, as one step: its ruleset, its fighters and
 // its setups. A fighter or setup that bears a name the project has replaces
 // that one; what the text doesn't name stays. With a revision's name the move
-// data become a new revision.
-func (f *File) Import(p *timeline.Project, what, revision string) error {
-	return f.Edit(what, func(s *Step) error {
+// data become a new revision. Where ctx ends before, nothing is taken in.
+func (f *File) Import(ctx context.Context, p *timeline.Project, what, revision string) error {
+	return f.EditContext(ctx, what, func(s *Step) error {
 		if revision != "" {
 			if err := s.BeginRevision(revision, what); err != nil {
 				return err

@@ -4,6 +4,7 @@ package storage
 
 import (
 	"bufio"
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -118,7 +119,7 @@ func afterFull(t *testing.T, path, last string) {
 	if h, err := f.History(99999); err != nil || fmt.Sprint(len(h)) != last {
 		t.Errorf("history = %d steps, %v, want %s", len(h), err, last)
 	}
-	if found, err := Check(path); err != nil || len(found) > 0 {
+	if found, err := Check(context.Background(), path); err != nil || len(found) > 0 {
 		t.Errorf("check = %v, %v", found, err)
 	}
 }

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"context"
 	"database/sql"
 	"errors"
 	"fmt"
@@ -55,7 +56,7 @@ func (f *File) travel(word, find string, back bool) (what string, err error) {
 	if err := f.writable(); err != nil {
 		return "", err
 	}
-	err = f.inStep(func(s *Step) error {
+	err = f.inStep(context.Background(), func(s *Step) error {
 		var id sql.NullInt64
 		if err := s.tx.QueryRow(find).Scan(&id); err != nil {
 			return err
@@ -151,13 +152,16 @@ func readNotes(q querier, edit int64) ([]note, error) {
 }
 
 // checkHistory reads every step and says which can't be.
-func checkHistory(q querier) error {
+func checkHistory(ctx context.Context, q querier) error {
 	steps, err := numbers(q, "SELECT id FROM edit ORDER BY id")
 	if err != nil {
 		return err
 	}
 	rows := 0
 	for _, id := range steps {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		notes, err := readNotes(q, id)
 		if err != nil {
 			return fmt.Errorf("step %d: %w", id, err)

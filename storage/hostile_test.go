@@ -2,6 +2,7 @@ package storage
 
 import (
 	"bytes"
+	"context"
 	"database/sql"
 	"errors"
 	"maps"
@@ -142,10 +143,10 @@ func TestHostileAndForeignFilesAreRefusedUntouched(t *testing.T) {
 			if !errors.Is(err, c.want) || !contains(err.Error(), c.says) || !contains(err.Error(), f.Path()) {
 				t.Errorf("error = %v, want %v that says %q and names the file", err, c.want, c.says)
 			}
-			if _, err := Check(f.Path()); err != nil && !errors.Is(err, c.want) {
+			if _, err := Check(context.Background(), f.Path()); err != nil && !errors.Is(err, c.want) {
 				t.Errorf("check: %v", err)
 			}
-			Salvage(f.Path(), filepath.Join(t.TempDir(), "saved"+Ext))
+			Salvage(context.Background(), f.Path(), filepath.Join(t.TempDir(), "saved"+Ext))
 			if after := folder(t, dir); !maps.Equal(before, after) {
 				t.Errorf("the folder changed: %v, was %v", keys(after), keys(before))
 			}
@@ -268,12 +269,12 @@ func TestABrokenOffEditIsTakenBackOrTold(t *testing.T) {
 		got.Close()
 	}
 	path = lay("checked")
-	if found, err := Check(path); err != nil || len(found) > 0 {
+	if found, err := Check(context.Background(), path); err != nil || len(found) > 0 {
 		t.Errorf("check = %v, %v", found, err)
 	}
 	path = lay("salvaged")
 	saved := filepath.Join(t.TempDir(), "saved"+Ext)
-	if lost, err := Salvage(path, saved); err != nil || len(lost) > 0 {
+	if lost, err := Salvage(context.Background(), path, saved); err != nil || len(lost) > 0 {
 		t.Errorf("salvage = %v, %v", lost, err)
 	} else if got, err := readWhole(saved); err != nil || !bytes.Equal(timeline.WriteText(got), timeline.WriteText(p)) {
 		t.Errorf("what was saved differs: %v", err)

@@ -4,6 +4,7 @@ package storage
 
 import (
 	"bufio"
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -196,7 +197,7 @@ func TestKilledAtAnyInstantEveryToldEditIsThere(t *testing.T) {
 		f.Close()
 	}
 	t.Logf("%d kills, %d edits told, %d kills in the midst of an edit, %d with an edit more", kills, told, torn, more)
-	if found, err := Check(path); err != nil || len(found) > 0 {
+	if found, err := Check(context.Background(), path); err != nil || len(found) > 0 {
 		t.Errorf("check = %v, %v", found, err)
 	}
 }

@@ -2,6 +2,7 @@ package storage
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	flags "flag"
 	"fmt"
@@ -45,7 +46,7 @@ func keep(t *testing.T, kept string) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if err := f.Compact(); err != nil {
+	if err := f.Compact(context.Background()); err != nil {
 		t.Fatal(err)
 	}
 	if err := f.Copy(t.Context(), kept+Ext, nil); err != nil {
@@ -86,7 +87,7 @@ func TestEveryOldVersionOpens(t *testing.T) {
 			t.Errorf("version %d: undone %d steps to %d fighters, %v, want none left", version, undone, len(p.Fighters), err)
 		}
 		f.Close()
-		if found, err := Check(path); err != nil || len(found) > 0 {
+		if found, err := Check(context.Background(), path); err != nil || len(found) > 0 {
 			t.Errorf("version %d: check = %v, %v", version, found, err)
 		}
 	}

@@ -67,7 +67,7 @@ func TestAnotherProgramWritesMeanwhile(t *testing.T) {
 	}); err != nil {
 		t.Error(err)
 	}
-	if found, err := Check(f.Path()); err != nil || len(found) > 0 {
+	if found, err := Check(context.Background(), f.Path()); err != nil || len(found) > 0 {
 		t.Errorf("check = %v, %v", found, err)
 	}
 }
@@ -117,9 +117,9 @@ func FuzzOpen(f *testing.F) {
 			f.Copy(context.Background(), filepath.Join(dir, "copy"+Ext), nil)
 			f.Close()
 		}
-		Check(path)
-		if _, err := Salvage(path, filepath.Join(dir, "saved"+Ext)); err == nil {
-			if found, err := Check(filepath.Join(dir, "saved"+Ext)); err != nil || len(found) > 0 {
+		Check(context.Background(), path)
+		if _, err := Salvage(context.Background(), path, filepath.Join(dir, "saved"+Ext)); err == nil {
+			if found, err := Check(context.Background(), filepath.Join(dir, "saved"+Ext)); err != nil || len(found) > 0 {
 				t.Errorf("what was saved: %v, %v", found, err)
 			}
 		}

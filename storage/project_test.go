@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"context"
 	"path/filepath"
 	"reflect"
 	"testing"
@@ -32,7 +33,7 @@ func TestRandomProjectsComeBackEqual(t *testing.T) {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
 		other := made(t, nil)
-		if err := other.Import(read, "import", "1.0"); err != nil {
+		if err := other.Import(context.Background(), read, "import", "1.0"); err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
 		holds(t, other, p, "imported")
@@ -42,7 +43,7 @@ func TestRandomProjectsComeBackEqual(t *testing.T) {
 		if want.Check() != nil {
 			continue // a setup of the first would lose what it uses
 		}
-		if err := other.Import(q, "over it", "1.1"); err != nil {
+		if err := other.Import(context.Background(), q, "over it", "1.1"); err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
 		holds(t, other, want, "imported over")
@@ -57,7 +58,7 @@ func TestRandomProjectsComeBackEqual(t *testing.T) {
 			}
 		}
 		holds(t, other, want, "there and back")
-		if found, err := Check(other.Path()); err != nil || len(found) > 0 {
+		if found, err := Check(context.Background(), other.Path()); err != nil || len(found) > 0 {
 			t.Errorf("seed %d: check = %v, %v", seed, found, err)
 		}
 		f.Close()

@@ -16,7 +16,8 @@ import (
 
 // rescue reads a damaged database, and no further than it can be read.
 type rescue struct {
-	db *sql.DB
+	ctx context.Context // once it ends, nothing more is read
+	db  *sql.DB
 }
 
 // mostProbes bounds how often a table is asked round its damage.
@@ -25,33 +26,33 @@ const mostProbes = 50_000
 // openRescue opens a private copy of the file at path, in folder: the damaged
 // file itself is not touched, not even to take an edit back that was broken
 // off.
-func openRescue(path, folder string) (*rescue, error) {
+func openRescue(ctx context.Context, path, folder string) (*rescue, error) {
 	k, err := meet(path)
 	if err != nil {
 		return nil, err
 	}
 	defer k.leave()
 	copied := filepath.Join(folder, "damaged"+Ext)
-	if err := copyFile(path, copied); err != nil {
+	if err := copyFile(ctx, path, copied); err != nil {
 		return nil, err
 	}
-	if err := copyFile(path+"-journal", copied+"-journal"); err != nil && !os.IsNotExist(err) {
+	if err := copyFile(ctx, path+"-journal", copied+"-journal"); err != nil && !os.IsNotExist(err) {
 		return nil, err
 	}
 	if err := lengthen(copied); err != nil {
 		return nil, err
 	}
-	r, err := readable(copied)
-	if err == nil {
-		return r, nil
+	r, err := readable(ctx, copied)
+	if err == nil || ctx.Err() != nil {
+		return r, err
 	}
 	best := (len(columns) + len(kids)) / 2 // a table of contents must fit more than a quarter of the tables
 	for _, compacted := range []bool{false, true} {
 		again := filepath.Join(folder, fmt.Sprintf("mended-%t%s", compacted, Ext))
-		if copyFile(copied, again) != nil || mendContents(again, folder, compacted) != nil {
+		if copyFile(ctx, copied, again) != nil || mendContents(again, folder, compacted) != nil {
 			continue
 		}
-		mended, failed := readable(again)
+		mended, failed := readable(ctx, again)
 		if failed != nil {
 			continue
 		}
@@ -72,7 +73,7 @@ func openRescue(path, folder string) (*rescue, error) {
 // soundTables counts the tables in which SQLite finds nothing wrong.
 func (r *rescue) soundTables() (n int) {
 	for _, table := range append(slices.Sorted(maps.Keys(columns)), kidTables...) {
-		if found, err := pragmaRows(context.Background(), r.db, "quick_check("+table+")"); err == nil && len(found) == 1 && found[0] == "ok" {
+		if found, err := pragmaRows(r.ctx, r.db, "quick_check("+table+")"); err == nil && len(found) == 1 && found[0] == "ok" {
 			n++
 		}
 	}
@@ -81,7 +82,7 @@ func (r *rescue) soundTables() (n int) {
 
 // readable opens the copy of a damaged file, where its table of contents can
 // be read and fits.
-func readable(path string) (*rescue, error) {
+func readable(ctx context.Context, path string) (*rescue, error) {
 	db, err := openDB(path, "rw")
 	if err != nil {
 		return nil, err
@@ -91,7 +92,7 @@ func readable(path string) (*rescue, error) {
 		db.Close()
 		return nil, err
 	}
-	return &rescue{db}, nil
+	return &rescue{ctx, db}, nil
 }
 
 func prepareRescue(db *sql.DB) error {
@@ -108,7 +109,7 @@ func prepareRescue(db *sql.DB) error {
 	return migrate(db, version)
 }
 
-func copyFile(from, to string) error {
+func copyFile(ctx context.Context, from, to string) error {
 	in, err := os.Open(from)
 	if err != nil {
 		return err
@@ -118,11 +119,25 @@ func copyFile(from, to string) error {
 	if err != nil {
 		return err
 	}
-	if _, err := io.Copy(out, in); err != nil {
+	if _, err := io.Copy(out, untilDone{ctx, in}); err != nil {
 		out.Close()
 		return err
 	}
 	return out.Close()
+}
+
+// untilDone is a reader that fails once its context has ended.
+type untilDone struct {
+	ctx context.Context
+	io.Reader
+}
+
+// Read implements io.Reader.
+func (r untilDone) Read(b []byte) (int, error) {
+	if err := r.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return r.Reader.Read(b)
 }
 
 // lengthen gives a file that was cut off the length that its header tells,
@@ -179,6 +194,9 @@ func (r *rescue) rows(table string, most int64, do func(id int64, r row)) []span
 			if !ok || id <= last {
 				return last, fmt.Errorf("%w: its rows are out of order", ErrDamaged)
 			}
+			if err := r.ctx.Err(); err != nil {
+				return last, err
+			}
 			last = id
 			delete(got, "id")
 			do(id, got)
@@ -201,7 +219,7 @@ func (r *rescue) walk(most int64, read func(from, to int64) (last int64, err err
 	limit := min(max(most, 1<<32), 1<<60)
 	for from := int64(1); ; {
 		last, err := read(from, math.MaxInt64)
-		if err == nil {
+		if err == nil || r.ctx.Err() != nil {
 			return bad
 		}
 		from = max(from, last+1)

@@ -2,6 +2,7 @@ package storage
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"maps"
@@ -16,8 +17,9 @@ import (
 // Salvage reads what can be read of the damaged project file at path and
 // writes it to a new file at to, which keeps all rules of a project. What is
 // not in it, lost says, a line each. The damaged file is not written to.
-// Numbers, order and uids of what is saved stay.
-func Salvage(path, to string) (lost []string, err error) {
+// Numbers, order and uids of what is saved stay. Where ctx ends before, no new
+// file is made.
+func Salvage(ctx context.Context, path, to string) (lost []string, err error) {
 	defer func() {
 		if err != nil {
 			lost, err = nil, fmt.Errorf("salvage %s: %w", path, describe(err))
@@ -32,17 +34,17 @@ func Salvage(path, to string) (lost []string, err error) {
 		return nil, err
 	}
 	defer os.RemoveAll(folder)
-	from, err := openRescue(real, folder)
+	from, err := openRescue(ctx, real, folder)
 	if err != nil {
 		return nil, err
 	}
 	defer from.db.Close()
 	v := &salvage{from: from}
 	if err := create(to, func(f *File) error {
-		if err := f.inStep(v.into); err != nil {
+		if err := f.inStep(ctx, v.into); err != nil {
 			return err
 		}
-		found, err := Check(f.path)
+		found, err := Check(ctx, f.path)
 		if err == nil && len(found) > 0 {
 			err = fmt.Errorf("what was saved breaks a rule: %s", strings.Join(found, "; "))
 		}

@@ -234,7 +234,7 @@ func (v *salvage) proofs() {
 func (v *salvage) history() error {
 	steps, err := numbers(v.from.db, "SELECT id FROM edit ORDER BY id")
 	if err == nil {
-		err = checkHistory(v.from.db)
+		err = checkHistory(v.from.ctx, v.from.db)
 	}
 	if err == nil && len(v.lost) == 0 {
 		if err = v.copyHistory(); err == nil {

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -57,7 +58,7 @@ func TestSalvageTellsWhatIsLost(t *testing.T) {
 			in, out := filepath.Join(dir, "hurt"+Ext), filepath.Join(dir, "saved"+Ext)
 			write(t, in, string(whole))
 			plainly(t, in, c.change...)
-			lost, err := Salvage(in, out)
+			lost, err := Salvage(context.Background(), in, out)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -83,7 +84,7 @@ func TestSalvageTellsWhatIsLost(t *testing.T) {
 			} else if len(saved.Fighters) != len(p.Fighters) {
 				t.Errorf("saved %d fighters, want %d", len(saved.Fighters), len(p.Fighters))
 			}
-			if _, err := Salvage(in, out); !errors.Is(err, fs.ErrExist) {
+			if _, err := Salvage(context.Background(), in, out); !errors.Is(err, fs.ErrExist) {
 				t.Errorf("salvaged over a file: %v, want that it exists", err)
 			}
 			if left, _ := os.ReadDir(dir); len(left) != 2 {
@@ -137,7 +138,7 @@ func TestSalvageWalksRoundABrokenPage(t *testing.T) {
 		if _, err := Open(in); !errors.Is(err, ErrDamaged) {
 			t.Errorf("opened: %v, want %v", err, ErrDamaged)
 		}
-		lost, err := Salvage(in, out)
+		lost, err := Salvage(context.Background(), in, out)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -167,7 +168,7 @@ func TestSalvageWithoutATableOfContents(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := f.Compact(); err != nil {
+			if err := f.Compact(context.Background()); err != nil {
 				t.Fatal(err)
 			}
 			f.Close()
@@ -185,7 +186,7 @@ func TestSalvageWithoutATableOfContents(t *testing.T) {
 			in, out := filepath.Join(t.TempDir(), "hurt"+Ext), filepath.Join(t.TempDir(), "saved"+Ext)
 			write(t, in, string(whole))
 			poke(t, in, int64(max(at, 100)), make([]byte, pageSize-100))
-			lost, err := Salvage(in, out)
+			lost, err := Salvage(context.Background(), in, out)
 			if err != nil || len(lost) > 0 {
 				t.Errorf("compacted %t, page at %d: %v, %v, want all saved", compacted, at, lost, err)
 				continue

@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"context"
 	"database/sql"
 	"fmt"
 	"reflect"
@@ -15,6 +16,7 @@ import (
 // error again once one failed; nothing of a failed step is kept.
 type Step struct {
 	f      *File
+	ctx    context.Context // once it ends, so does the step
 	tx     *sql.Tx
 	ids    *ids
 	prep   map[string]*sql.Stmt
@@ -46,16 +48,18 @@ type note struct {
 // disk when Edit returns, or none. The project must keep all rules; where it
 // would not, the error says where, and nothing has changed.
 func (f *File) Edit(what string, do func(s *Step) error) error {
+	return f.EditContext(context.Background(), what, do)
+}
+
+// EditContext is Edit for what takes long: where ctx ends before the step is
+// on disk, nothing has changed, and the error wraps that of ctx.
+func (f *File) EditContext(ctx context.Context, what string, do func(s *Step) error) error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if err := f.writable(); err != nil {
 		return err
 	}
-	return f.edit(what, do)
-}
-
-func (f *File) edit(what string, do func(s *Step) error) error {
-	err := f.inStep(func(s *Step) error {
+	err := f.inStep(ctx, func(s *Step) error {
 		if err := do(s); err != nil {
 			return err
 		}
@@ -78,13 +82,13 @@ func (f *File) edit(what string, do func(s *Step) error) error {
 
 // inStep runs do in a transaction of its own and brings the state in memory
 // to what is on disk after it.
-func (f *File) inStep(do func(s *Step) error) error {
+func (f *File) inStep(ctx context.Context, do func(s *Step) error) error {
 	tx, err := f.db.Begin()
 	if err != nil {
 		return err
 	}
 	defer tx.Rollback() // after a commit it does nothing
-	s := &Step{f: f, tx: tx, ids: &f.ids, prep: map[string]*sql.Stmt{}, seen: map[place]int{}, setups: map[int64]bool{},
+	s := &Step{f: f, ctx: ctx, tx: tx, ids: &f.ids, prep: map[string]*sql.Stmt{}, seen: map[place]int{}, setups: map[int64]bool{},
 		touched: map[string][]int64{}, last: map[string]struct{ id, at int64 }{}}
 	defer func() { // a panic of do's comes this way too
 		if s.done {
@@ -102,6 +106,9 @@ func (f *File) inStep(do func(s *Step) error) error {
 	}
 	if _, err = tx.Exec("PRAGMA defer_foreign_keys = ON"); err == nil {
 		err = do(s)
+	}
+	if err == nil {
+		err = ctx.Err()
 	}
 	if err == nil {
 		err = tx.Commit()
@@ -129,8 +136,12 @@ func (f *File) writable() error {
 	return nil
 }
 
-// statement returns the prepared form of an SQL text.
+// statement returns the prepared form of an SQL text. All that a step writes,
+// and most of what it reads, goes through here: so it ends here too.
 func (s *Step) statement(text string) (*sql.Stmt, error) {
+	if err := s.ctx.Err(); err != nil {
+		return nil, err
+	}
 	if p := s.prep[text]; p != nil {
 		return p, nil
 	}

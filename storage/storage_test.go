@@ -61,7 +61,7 @@ func TestCreateHoldsTheSample(t *testing.T) {
 		t.Errorf("read-only: %q, want editable", why)
 	}
 	holds(t, again, p, "opened again")
-	if found, err := Check(f.Path()); err != nil || len(found) != 0 {
+	if found, err := Check(context.Background(), f.Path()); err != nil || len(found) != 0 {
 		t.Errorf("check = %v, %v, want nothing", found, err)
 	}
 	if _, err := Create(f.Path(), nil); !errors.Is(err, os.ErrExist) {
@@ -72,7 +72,7 @@ func TestCreateHoldsTheSample(t *testing.T) {
 func TestImportIntoAnEmptyProjectGivesAnEqualOne(t *testing.T) {
 	p := sample(t)
 	f := made(t, nil)
-	if err := f.Import(p, "import sample.json", ""); err != nil {
+	if err := f.Import(context.Background(), p, "import sample.json", ""); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, f, p, "imported")
@@ -88,7 +88,7 @@ func TestImportIntoAnEmptyProjectGivesAnEqualOne(t *testing.T) {
 	}
 	holds(t, f, p, "done again")
 	// Taken in again, nothing changes, and no step is made.
-	if err := f.Import(p, "the same", ""); err != nil {
+	if err := f.Import(context.Background(), p, "the same", ""); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, f, p, "imported twice")
@@ -189,7 +189,7 @@ func TestEditsAreStepsOnDisk(t *testing.T) {
 	if _, err := f.Redo(); !errors.Is(err, ErrNoStep) {
 		t.Errorf("redo after an edit: %v, want %v", err, ErrNoStep)
 	}
-	if found, err := Check(f.Path()); err != nil || len(found) != 0 {
+	if found, err := Check(context.Background(), f.Path()); err != nil || len(found) != 0 {
 		t.Errorf("check = %v, %v, want nothing", found, err)
 	}
 }
@@ -267,12 +267,12 @@ func TestABrokenEditChangesNothing(t *testing.T) {
 func TestRevisions(t *testing.T) {
 	p := sample(t)
 	f := made(t, nil)
-	if err := f.Import(p, "import", "1.0"); err != nil {
+	if err := f.Import(context.Background(), p, "import", "1.0"); err != nil {
 		t.Fatal(err)
 	}
 	patched := clone(t, p)
 	patched.Fighters[0].Moves[0].Recovery++
-	if err := f.Import(patched, "patch", "1.1"); err != nil {
+	if err := f.Import(context.Background(), patched, "patch", "1.1"); err != nil {
 		t.Fatal(err)
 	}
 	list, err := f.Revisions()
@@ -291,7 +291,7 @@ func TestRevisions(t *testing.T) {
 	if _, err := f.DataOf("2.0"); err == nil || !strings.Contains(err.Error(), `"1.0", "1.1"`) {
 		t.Errorf("an unknown revision: %v, want the names there are", err)
 	}
-	if err := f.Import(p, "again", "1.1"); err == nil {
+	if err := f.Import(context.Background(), p, "again", "1.1"); err == nil {
 		t.Error("the same revision's name again, want an error")
 	}
 	proof := Proof{Setup: p.Setups[0].Name, Revision: "1.1", Date: "2026-01-02", Result: "worked", Note: "n"}
@@ -365,7 +365,7 @@ func TestCopyAndCompact(t *testing.T) {
 	}
 	defer c.Close()
 	holds(t, c, p, "the copy")
-	if err := c.Compact(); err != nil {
+	if err := c.Compact(context.Background()); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, c, p, "compacted")

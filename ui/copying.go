@@ -40,9 +40,13 @@ func (w *window) compact() {
 	}
 	w.model.Commit()
 	before := sizeOf(d.Path())
-	w.task("Compacting "+filepath.Base(d.Path()), nil, func(work) error { return d.File().Compact() }, func(err error) {
+	w.task("Compacting "+filepath.Base(d.Path()), nil, func(at work) error { return d.File().Compact(at.ctx) }, func(err error) {
 		d.readOnly = d.file.ReadOnly()
 		w.model.tell(StateChanged)
+		if errors.Is(err, context.Canceled) {
+			w.status.Hint("The file was left as it was")
+			return
+		}
 		if err != nil {
 			w.fail("The file could not be made smaller", err)
 			return

@@ -152,7 +152,7 @@ func (in *intake) store(ctx context.Context, f *storage.File, t *taken) error {
 	if err := in.freshRevision(f); err != nil {
 		return err
 	}
-	return f.Edit(what, func(s *storage.Step) error {
+	return f.EditContext(ctx, what, func(s *storage.Step) error {
 		if in.revision != "" {
 			if err := s.BeginRevision(in.revision, what); err != nil {
 				return err
@@ -176,12 +176,9 @@ func (in *intake) store(ctx context.Context, f *storage.File, t *taken) error {
 			if err := s.TakeMoves(fighter, moves); err != nil {
 				return err
 			}
-			if err := ctx.Err(); err != nil {
-				return err
-			}
 			rest = rest[n:]
 		}
-		return ctx.Err()
+		return nil
 	})
 }
 

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"path/filepath"
@@ -73,10 +74,14 @@ func (w *window) askSalvage(path string) {
 // opens that.
 func (w *window) salvage(path, to string) {
 	var lost []string
-	w.task("Reading what can be read", nil, func(work) (err error) {
-		lost, err = storage.Salvage(path, to)
+	w.task("Reading what can be read", nil, func(at work) (err error) {
+		lost, err = storage.Salvage(at.ctx, path, to)
 		return err
 	}, func(err error) {
+		if errors.Is(err, context.Canceled) {
+			w.status.Hint("Nothing was saved")
+			return
+		}
 		if err != nil {
 			w.fail("Nothing could be saved of "+filepath.Base(path), err)
 			return

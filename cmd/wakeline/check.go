@@ -34,10 +34,10 @@ func check(c *call) (int, error) {
 	m := c.meter()
 	defer m.end()
 	stop := m.beat(func() string { return "looking at " + path })
-	found, err := storage.Check(path)
+	found, err := storage.Check(c.ctx, path)
 	stop()
 	switch {
-	case err != nil && (!saving || errors.Is(err, fs.ErrNotExist)):
+	case err != nil && (!saving || errors.Is(err, fs.ErrNotExist) || c.ctx.Err() != nil):
 		return 0, err
 	case err != nil:
 		found = []string{err.Error()}
@@ -47,7 +47,7 @@ func check(c *call) (int, error) {
 	}
 	if saving {
 		stop := m.beat(func() string { return "writing " + *salvage })
-		lost, err := storage.Salvage(path, *salvage)
+		lost, err := storage.Salvage(c.ctx, path, *salvage)
 		stop()
 		if err != nil {
 			return 0, err

@@ -222,7 +222,7 @@ func (in *intake) size() (n int) {
 
 // store takes everything into the file as one step.
 func (in *intake) store(ctx context.Context, f *storage.File, what, revision string) error {
-	return f.Edit(what, func(s *storage.Step) error {
+	return f.EditContext(ctx, what, func(s *storage.Step) error {
 		if revision != "" {
 			if err := s.BeginRevision(revision, what); err != nil {
 				return err
@@ -234,14 +234,11 @@ func (in *intake) store(ctx context.Context, f *storage.File, what, revision str
 			}
 		}
 		for i := range in.rows {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
 			if err := s.TakeMoves(in.rows[i].fighter, in.rows[i].list); err != nil {
 				return err
 			}
 		}
-		return ctx.Err()
+		return nil
 	})
 }
 

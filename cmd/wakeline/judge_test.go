@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -159,24 +160,35 @@ func TestInOrder(t *testing.T) {
 }
 
 // An answer that breaks off says so: nothing is flushed of it, no end is
-// written, and the exit code is none of the answers'.
-func TestInterruptedJudge(t *testing.T) {
+// written, nothing is half made, and the exit code is none of the answers'.
+func TestInterruptedCommands(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	for _, c := range commands {
-		var args []string
-		switch c.name {
-		case "judge":
-			args = []string{sample, "--json"}
-		case "compare":
-			args = []string{patchedSample(t), "first", "1.1"}
-		default:
-			continue
-		}
+	whole, empty, folder := patchedSample(t), filepath.Join(t.TempDir(), "e.wakeline"), t.TempDir()
+	runIt(t, "new", empty)
+	before := textOf(t, empty)
+	for _, c := range []struct {
+		args []string
+		says string
+	}{
+		{[]string{"judge", sample, "--json"}, "stopped after 0 setups"},
+		{[]string{"compare", whole, "first", "1.1"}, "stopped after 0 setups"},
+		{[]string{"import", empty, sample}, "canceled"},
+		{[]string{"check", whole}, "canceled"},
+		{[]string{"check", brokenFile(t), "--salvage", filepath.Join(folder, "new.wakeline")}, "canceled"},
+		{[]string{"export", whole, filepath.Join(folder, "p.json")}, "canceled"},
+	} {
+		i := slices.IndexFunc(commands, func(known command) bool { return known.name == c.args[0] })
 		var out, progress bytes.Buffer
-		if code := c.call(ctx, args, &out, &progress); code != exitStopped || out.Len() > 0 || !strings.Contains(progress.String(), "stopped after 0 setups") {
-			t.Errorf("%s = %d, %q, %q, want %d", c.name, code, out.String(), progress.String(), exitStopped)
+		if code := commands[i].call(ctx, c.args[1:], &out, &progress); code != exitStopped || out.Len() > 0 || !strings.Contains(progress.String(), c.says) {
+			t.Errorf("%v = %d, %q, %q, want %d", c.args, code, out.String(), progress.String(), exitStopped)
 		}
+	}
+	if left, err := os.ReadDir(folder); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v, %v", left, err)
+	}
+	if textOf(t, empty) != before {
+		t.Error("a stopped import took something in")
 	}
 }
 
