@@ -83,7 +83,11 @@ func (tr *tracer) watch(w *window) {
 			return
 		case <-ticks.C:
 		}
-		w.later(func() { tr.note(w) })
+		w.later(func() {
+			if !tr.queue { // what is drawn is not on screen yet
+				tr.note(w)
+			}
+		})
 	}
 }
 

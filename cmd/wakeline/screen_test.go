@@ -27,6 +27,7 @@ type seen struct {
 	DelayAt      *[4]int `json:"delay_at"`
 
 	Because string
+	Reply   string
 	Setups  int
 	Page    string
 	Focus   string
@@ -258,4 +259,59 @@ func (s *screen) shoot(name string) {
 	if err != nil {
 		s.t.Logf("no picture of the window: %v", err)
 	}
+}
+
+// keys presses keys, one after the other.
+func (s *screen) keys(names ...string) {
+	s.t.Helper()
+	s.do(append([]string{"key", "--delay", "30"}, names...)...)
+}
+
+// write types a text.
+func (s *screen) write(text string) {
+	s.t.Helper()
+	s.do("type", "--delay", "20", text)
+}
+
+// spot waits until something with that name can be clicked, and returns its
+// middle.
+func (s *screen) spot(name string) (x, y int) {
+	s.t.Helper()
+	r := s.wait(name+" to be in view", func(l seen) bool { return l.Places[name] != [4]int{} }).Places[name]
+	return (r[0] + r[2]) / 2, (r[1] + r[3]) / 2
+}
+
+// click clicks what has that name.
+func (s *screen) click(name string) {
+	s.t.Helper()
+	s.moveTo(s.spot(name))
+	s.do("click", "1")
+}
+
+// carry drags what has one name to what has another.
+func (s *screen) carry(from, to string) {
+	s.t.Helper()
+	x0, y0 := s.spot(from)
+	x1, y1 := s.spot(to)
+	s.moveTo(x0, y0)
+	s.do("mousedown", "1")
+	const steps = 8
+	for i := 1; i <= steps; i++ {
+		s.moveTo(x0+(x1-x0)*i/steps, y0+(y1-y0)*i/steps)
+	}
+	s.do("mouseup", "1")
+}
+
+// open writes a file of the project text, opens it in the window, and waits
+// for its sheet.
+func (s *screen) open(text string) (path string, ended func()) {
+	s.t.Helper()
+	path = filepath.Join(s.dir, "project.json")
+	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+		s.t.Fatal(err)
+	}
+	ended = s.start(path)
+	s.wait("the first sheet", func(l seen) bool { return l.DelayAt != nil })
+	s.id = s.window()
+	return path, ended
 }

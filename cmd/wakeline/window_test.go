@@ -42,6 +42,7 @@ func TestRealWindow(t *testing.T) {
 		{"a delay dragged in a project text", dragJourney},
 		{"a delay dragged in a project file", fileJourney},
 		{"two hundred steps at sixty a second", stepsJourney},
+		{"a match-up", matchupJourney},
 	} {
 		t.Run(j.name, func(t *testing.T) {
 			at := *s
