@@ -11,6 +11,12 @@ import (
 	"wakeline/ui/sheet"
 )
 
+// The groups of keys that are not the sheet's.
+const (
+	keysOfReplies = "In the table of replies"
+	keysOfLanes   = "In the lanes"
+)
+
 // keysPage lists what keys and the mouse do, group by group.
 var keysPage = []struct {
 	group string
@@ -31,7 +37,24 @@ var keysPage = []struct {
 		{"Delete", "take the chosen block out"},
 		{"a digit, Enter", "type the chosen block's number"},
 		{"/, Ctrl+B", "find a block to put in"},
+		{"comma, period", "read the frame before, after"},
+		{"Shift and comma, period", "five frames"},
+		{"End", "read the frame of the meeting"},
+		{"Space", "play, pause"},
+		{"M", "zoom to the meeting"},
 		{"Escape", "take a running drag back, choose nothing"},
+	}},
+	{keysOfReplies, [][2]string{
+		{"S, B, N", "survive it, beat it, show it only"},
+		{"+, -", "one frame later, earlier"},
+		{"Shift and Up, Down", "move it up, down"},
+		{"Delete", "take it out"},
+		{"A, Insert", "add a reply"},
+		{"Enter", "all that can be done with it"},
+	}},
+	{keysOfLanes, [][2]string{
+		{"Up, Down", "show another reply"},
+		{"R", "the rise shown, or each on its worst"},
 	}},
 	{"With the mouse", [][2]string{
 		{"drag the delay or the jump", "change the delay"},
@@ -46,7 +69,10 @@ var keysPage = []struct {
 		{"double click in the list", "put it where it belongs"},
 		{"wheel", "zoom at the pointer"},
 		{"Shift and wheel, middle button", "pan; also Alt, or on the margin"},
+		{"click or drag on the ruler", "read one frame in words"},
 		{"click a cell of the table", "show that reply; again: follow"},
+		{"click a demand, right click a reply", "change it, take it out"},
+		{"click a lane", "show that reply"},
 	}},
 	{"Everywhere", [][2]string{
 		{"Ctrl+Z", "undo"},
@@ -57,6 +83,8 @@ var keysPage = []struct {
 		{"Ctrl+F", "filter the setups"},
 		{"Ctrl+Shift+N, Ctrl+Shift+D", "new setup, duplicate the chosen one"},
 		{"F2, Ctrl+Delete", "rename, delete the setup"},
+		{"Ctrl+R, Ctrl+L", "the table of replies, the lanes"},
+		{"Ctrl+Space", "play at the next speed"},
 		{"Ctrl+3", "all setups against all replies"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
 		{"F1, Ctrl+Q", "this page, quit"},

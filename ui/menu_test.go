@@ -191,7 +191,7 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 func looks(w *window) string {
 	rise, line := w.model.Shown()
 	return fmt.Sprint(w.model.Setup(), w.sheet.view, rise, line, w.model.Follows(), w.sheet.chosen, w.sheet.typed.open(),
-		w.win.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.win.Canvas().Overlays().List()), w.scrub.on, w.scrub.frame, w.player.playing())
+		w.win.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.win.Canvas().Overlays().List()), w.scrub.on, w.scrub.frame, w.player.playing(), w.lanes.worst)
 }
 
 // TestEachPlainKeyOfThePageDoesSomething presses the page's keys that have
@@ -206,6 +206,11 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				p := sample()
 				p.Fighters[1].Rises = append(p.Fighters[1].Rises, timeline.Rise{Name: "third", Extra: 2})
 				p.Setups[1].Rises = nil
+				shown := &p.Setups[1].Replies[1]
+				shown.Late, shown.Demand = 1, timeline.NoneD
+				if key == "N" {
+					shown.Demand = timeline.Beat
+				}
 				w := open(t, p, laptop)
 				w.model.Choose(1)
 				w.model.SetDelay(4)
@@ -229,9 +234,18 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				if !ok {
 					name = fyne.KeyName(plain)
 				}
-				w.sheet.TypedKey(&fyne.KeyEvent{Name: name})
+				keys := fyne.Focusable(w.sheet)
+				switch g.group {
+				case keysOfReplies:
+					keys = w.replies.body
+					w.replies.keys = w.sheet.keys
+				case keysOfLanes:
+					w.showLanes()
+					keys = w.lanes.body
+				}
+				keys.TypedKey(&fyne.KeyEvent{Name: name})
 				if len(plain) == 1 {
-					w.sheet.TypedRune([]rune(strings.ToLower(plain))[0])
+					keys.TypedRune([]rune(strings.ToLower(plain))[0])
 				}
 				if looks(w) == before {
 					t.Errorf("the page says that %s does this: %s; nothing comes of it", key, line[1])

@@ -85,8 +85,7 @@ func (w *window) momentKey(ev *fyne.KeyEvent) bool {
 	case fyne.KeyPeriod:
 		w.stepScrub(n)
 	case fyne.KeyEnd:
-		w.player.stop()
-		w.scrub.Meeting()
+		w.readMeeting()
 	case fyne.KeySpace:
 		w.player.toggle()
 	case fyne.KeyEscape:
@@ -104,6 +103,11 @@ const scrubStep = 5
 func (w *window) stepScrub(n int) {
 	w.player.stop()
 	w.scrub.Step(n)
+}
+
+func (w *window) readMeeting() {
+	w.player.stop()
+	w.scrub.Meeting()
 }
 
 // showLanes and showReplies show that tab and give it the keys.
