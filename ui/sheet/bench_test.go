@@ -56,3 +56,13 @@ func BenchmarkRenderSVG(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkLesson(b *testing.B) { // three steps, 3840 pixels wide
+	p := plans(b, demo())[0]
+	l := p.Lesson(1, 1, 0, timeline.Breaking)
+	for b.Loop() {
+		if err := RenderPNG(io.Discard, DrawLesson(&l, 1920), PaperTheme, 2); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"image/color"
 	"math"
+	"strings"
 	"sync"
 
 	"github.com/tdewolff/canvas"
@@ -24,30 +25,39 @@ var family = sync.OnceValue(func() *canvas.FontFamily {
 
 const pointsPerUnit = 72 / 25.4 // a canvas measures in millimetres and its fonts in points; one unit is one millimetre there
 
-// PutOn draws d on ctx, from its top left corner; one unit is one millimetre,
-// and the canvas should be d.W by d.H of them. Every canvas renderer, to pixels or to pages, starts here.
-func PutOn(ctx *canvas.Context, d *Drawing, t Theme) {
-	_, h := ctx.Size() // of a picture, in whole pixels
-	c := brush{ctx: ctx, t: t, h: h}
+// brush puts shapes on a canvas, whose y grows upwards; one unit is one
+// millimetre. Every renderer to pixels or to pages draws with it.
+type brush struct {
+	ctx     *canvas.Context
+	t       Theme
+	h       float64 // where y is 0 on the canvas
+	byWords bool    // long texts are drawn in pieces: pixels of one long path are slow to fill
+}
+
+// draw draws all of d.
+func (c *brush) draw(d *Drawing) {
 	for _, s := range d.Shapes {
-		switch s := s.(type) {
-		case Box:
-			c.box(&s)
-		case Line:
-			c.line(&s)
-		case Path:
-			c.path(&s)
-		case Text:
-			c.text(&s)
+		if t, ok := s.(Text); ok && !covered(t.Str, t.Bold) {
+			for _, s := range spelled(&t) {
+				c.shape(s)
+			}
+			continue
 		}
+		c.shape(s)
 	}
 }
 
-// brush puts shapes on a canvas, whose y grows upwards.
-type brush struct {
-	ctx *canvas.Context
-	t   Theme
-	h   float64
+func (c *brush) shape(s Shape) {
+	switch s := s.(type) {
+	case Box:
+		c.box(&s)
+	case Line:
+		c.line(&s)
+	case Path:
+		c.path(&s)
+	case Text:
+		c.text(&s)
+	}
 }
 
 func (c *brush) fill(p *canvas.Path, col color.NRGBA) {
@@ -96,9 +106,12 @@ func (c *brush) box(b *Box) {
 				c.bar(p, l[0], l[1], hatchWidth)
 			}
 		case Dots:
-			const r = dotSide / 2
-			for _, q := range DotCentres(b) {
-				c.rect(p, Point{q.X - r, q.Y - r}, Point{q.X + r, q.Y + r})
+			const r, some = dotSide / 2, 24 // dots at a time: a row of many is slow to fill
+			for i, q := range DotCentres(b) {
+				if c.rect(p, Point{q.X - r, q.Y - r}, Point{q.X + r, q.Y + r}); i%some == some-1 {
+					c.fill(p, col)
+					p = &canvas.Path{}
+				}
 			}
 		}
 		if !p.Empty() {
@@ -181,6 +194,42 @@ func (c *brush) text(s *Text) {
 		style = canvas.FontBold
 	}
 	face := family().Face(s.Size*pointsPerUnit, c.t.Colour(s.Role), style)
+	if c.byWords && len(s.Str) > piece {
+		c.pieces(s, face)
+		return
+	}
 	align := [...]canvas.TextAlign{AtStart: canvas.Left, AtMiddle: canvas.Center, AtEnd: canvas.Right}[s.Anchor]
 	c.ctx.DrawText(s.At.X, c.h-s.At.Y, canvas.NewTextLine(face, s.Str, align))
+}
+
+const piece = 16 // bytes of a text that are drawn at a time, and the word that they end in
+
+// pieces draws a long text a few words at a time.
+func (c *brush) pieces(s *Text, face *canvas.FontFace) {
+	var parts []string
+	for rest := s.Str; rest != ""; {
+		n := len(rest)
+		if n > piece {
+			if i := strings.IndexByte(rest[piece:], ' '); i >= 0 {
+				n = piece + i + 1
+			}
+		}
+		parts, rest = append(parts, rest[:n]), rest[n:]
+	}
+	x := s.At.X
+	widths, all := make([]float64, len(parts)), 0.0
+	for i, part := range parts {
+		widths[i] = face.TextWidth(part)
+		all += widths[i]
+	}
+	switch s.Anchor {
+	case AtMiddle:
+		x -= all / 2
+	case AtEnd:
+		x -= all
+	}
+	for i, part := range parts {
+		c.ctx.DrawText(x, c.h-s.At.Y, canvas.NewTextLine(face, part, canvas.Left))
+		x += widths[i]
+	}
 }

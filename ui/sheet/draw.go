@@ -59,6 +59,7 @@ func Draw(s *timeline.Scene, o Options) *Drawing {
 	p.describe()
 
 	p.box(Box{Max: Point{o.W, o.H}, Fill: Paper, Texture: Solid})
+	p.grid()
 	p.ruler()
 	p.meetingWash()
 	p.border()

@@ -31,9 +31,16 @@ const (
 type face struct {
 	font  *sfnt.Font
 	table [common]float64
+	gaps  [common]bool // runes of the table that the font lacks
 	mu    sync.RWMutex
-	rare  map[rune]float64
+	rare  map[rune]rare
 	buf   sfnt.Buffer
+}
+
+// rare is a rune that is not in the table.
+type rare struct {
+	width float64
+	has   bool
 }
 
 // faces holds the regular and the bold font, read on first use.
@@ -46,44 +53,57 @@ func newFace(ttf []byte) *face {
 	if err != nil {
 		panic("sheet: the built-in font can't be read: " + err.Error())
 	}
-	out := &face{font: f, rare: map[rune]float64{}}
+	out := &face{font: f, rare: map[rune]rare{}}
 	for r := range out.table {
-		out.table[r] = out.ask(rune(r))
+		v := out.ask(rune(r))
+		out.table[r], out.gaps[r] = v.width, !v.has
 	}
 	return out
 }
 
 // ask reads the advance of r from the font.
-func (f *face) ask(r rune) float64 {
-	if unicode.In(r, unicode.Mn, unicode.Me) {
-		return 0
-	}
+func (f *face) ask(r rune) rare {
 	g, err := f.font.GlyphIndex(&f.buf, r)
 	if err != nil || g == 0 {
-		return lacking
+		return rare{lacking, false}
+	}
+	if isMark(r) {
+		return rare{0, true}
 	}
 	em := fixed.I(int(f.font.UnitsPerEm()))
 	w, err := f.font.GlyphAdvance(&f.buf, g, em, font.HintingNone)
 	if err != nil {
-		return lacking
+		return rare{lacking, false}
 	}
-	return float64(w) / float64(em)
+	return rare{float64(w) / float64(em), true}
 }
 
 func (f *face) advance(r rune) float64 {
 	if r < common {
 		return f.table[r]
 	}
+	return f.look(r).width
+}
+
+// has reports whether the font has r.
+func (f *face) has(r rune) bool {
+	if r < common {
+		return !f.gaps[r]
+	}
+	return f.look(r).has
+}
+
+func (f *face) look(r rune) rare {
 	f.mu.RLock()
-	w, ok := f.rare[r]
+	v, ok := f.rare[r]
 	f.mu.RUnlock()
 	if !ok {
 		f.mu.Lock()
-		w = f.ask(r)
-		f.rare[r] = w
+		v = f.ask(r)
+		f.rare[r] = v
 		f.mu.Unlock()
 	}
-	return w
+	return v
 }
 
 func pick(bold bool) *face {

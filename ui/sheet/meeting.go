@@ -138,7 +138,7 @@ func signed(n int) string {
 		return "+" + strconv.Itoa(n)
 	}
 	if n < 0 {
-		return "−" + strconv.Itoa(-n)
+		return strconv.Itoa(n)
 	}
 	return "±0"
 }

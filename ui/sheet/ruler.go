@@ -48,13 +48,19 @@ func floorTo(f, step int) int {
 	return f - r
 }
 
-// ruler draws the line of frames with its ticks, and the grid under it.
-func (p *pen) ruler() {
-	number, tick := p.step()
+// grid draws a line down the tracks at every number of the ruler.
+func (p *pen) grid() {
+	number, _ := p.step()
 	from, to := p.frames()
 	for f := floorTo(from+number-1, number); f <= to; f += number {
 		p.line(p.x(f), p.rulerEnd, p.x(f), p.groundB, hair, Rule)
 	}
+}
+
+// ruler draws the line of frames with its ticks.
+func (p *pen) ruler() {
+	number, tick := p.step()
+	from, to := p.frames()
 	p.line(p.left, p.rulerEnd, p.right, p.rulerEnd, thin, Ink)
 	for f := floorTo(from+tick-1, tick); f <= to; f += tick {
 		long := 0.22

@@ -158,3 +158,16 @@ const (
 	MinW = 320
 	MinH = 300
 )
+
+// Clear is the drawing without its ground: what lies behind it shows through.
+func (d *Drawing) Clear() *Drawing {
+	out := *d
+	out.Shapes = make([]Shape, 0, len(d.Shapes))
+	for _, s := range d.Shapes {
+		if b, ok := s.(Box); ok && b.Fill == Paper && b.Max.X-b.Min.X >= d.W && b.Max.Y-b.Min.Y >= d.H {
+			continue
+		}
+		out.Shapes = append(out.Shapes, s)
+	}
+	return &out
+}

@@ -29,22 +29,37 @@ func RenderSVG(w io.Writer, d *Drawing, t Theme) error {
 	s.escape(d.Desc)
 	s.str("</desc>\n")
 	for _, shape := range d.Shapes {
-		switch v := shape.(type) {
-		case Box:
-			s.box(&v)
-		case Line:
-			s.lineShape(&v)
-		case Path:
-			s.path(&v)
-		case Text:
-			s.text(&v)
-		}
+		s.shape(shape)
 	}
 	s.str("</svg>\n")
 	if _, err := w.Write(s.b); err != nil {
 		return fmt.Errorf("svg: %w", err)
 	}
 	return nil
+}
+
+// shape writes one shape. A text with letters that the font lacks shows as its
+// pieces and boxes; the whole text stands unseen over them, to be found and
+// copied.
+func (s *svg) shape(shape Shape) {
+	switch v := shape.(type) {
+	case Box:
+		s.box(&v)
+	case Line:
+		s.lineShape(&v)
+	case Path:
+		s.path(&v)
+	case Text:
+		whole := covered(v.Str, v.Bold)
+		if !whole {
+			s.str(`<g aria-hidden="true">` + "\n")
+			for _, piece := range spelled(&v) {
+				s.shape(piece)
+			}
+			s.str("</g>\n")
+		}
+		s.text(&v, whole)
+	}
 }
 
 // svg gathers a document.
@@ -214,7 +229,7 @@ func (s *svg) path(p *Path) {
 	s.str("/>\n")
 }
 
-func (s *svg) text(t *Text) {
+func (s *svg) text(t *Text, seen bool) {
 	if t.Str == "" || t.Role == None {
 		return
 	}
@@ -230,7 +245,9 @@ func (s *svg) text(t *Text) {
 	if t.Anchor != AtStart {
 		s.str([...]string{AtMiddle: ` text-anchor="middle"`, AtEnd: ` text-anchor="end"`}[t.Anchor])
 	}
-	s.paint("fill", s.t.Colour(t.Role))
+	if seen { // else the document's own fill, none
+		s.paint("fill", s.t.Colour(t.Role))
+	}
 	s.str(">")
 	s.escape(t.Str)
 	s.str("</text>\n")

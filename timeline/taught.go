@@ -1,0 +1,122 @@
+package timeline
+
+import (
+	"fmt"
+	"strings"
+)
+
+// taught says what happens in a step of a lesson, for someone who has never
+// counted frames: when it starts and lands, what touches what, and why that
+// is soon enough or not.
+func (p *Plan) taught(s *Step, rise, line int) string {
+	say := []string{p.begins(s)}
+	say = append(say, p.happens(&s.Scene, rise, line)...)
+	switch p.Word(s.Delay) {
+	case Limited:
+		say = append(say, "No timing covers "+p.neverList())
+	case Unsafe:
+		if r, i := p.Deciding(s.Delay); i != line && s.Scene.Judgement != JudgedUnsafe {
+			cells := make([]Cell, len(p.bodies))
+			p.Fill(s.Delay, cells)
+			a := p.base.later(s.Delay)
+			say = append(say, "The setup is unsafe here all the same: "+p.clause(&a, r, i, cells))
+		}
+	}
+	return strings.Join(say, ". ") + "."
+}
+
+// begins says when the attacker starts and lands.
+func (p *Plan) begins(s *Step) string {
+	who, lead := p.attackerName(), ""
+	switch {
+	case s.Later < 0:
+		lead = fmt.Sprintf("Started %s earlier, ", frames(-s.Later))
+	case s.Later > 0:
+		lead = fmt.Sprintf("Started %s later, ", frames(s.Later))
+	}
+	if sc := &s.Scene; sc.JumpOn.Given {
+		return fmt.Sprintf("%s%s jumps on frame %d and lands on frame %d", lead, who, sc.JumpOn.N, sc.Touchdown.N)
+	}
+	return fmt.Sprintf("%s%s begins on frame %d", lead, who, s.Scene.ActsFrom)
+}
+
+func (p *Plan) attackerName() string {
+	if p.Setup.Attacker == p.Setup.Rival {
+		return "the attacker"
+	}
+	return p.Setup.Attacker
+}
+
+func (p *Plan) rivalName() string {
+	if p.Setup.Attacker == p.Setup.Rival {
+		return "the rival"
+	}
+	return p.Setup.Rival
+}
+
+// happens tells the exchange in one or two sentences.
+func (p *Plan) happens(s *Scene, rise, line int) []string {
+	me, you, reply := p.attackerName(), p.rivalName(), p.lines[line].title
+	c := &s.Cell
+	m := c.Meeting.N
+	touch := fmt.Sprintf("The attack touches %s on frame %d, %s", you, m, firstFree(c.Gap, you))
+	switch c.Outcome {
+	case Stuffed:
+		say := []string{touch}
+		if c.Spare.Given {
+			say = append(say, fmt.Sprintf("%s could not hit before frame %d, so it never comes out", reply, m+c.Spare.N+1))
+		}
+		return say
+	case Held:
+		return []string{touch, "A guard takes it" + turn(c.Advantage, me, you)}
+	case LetThrough:
+		guard := fmt.Sprintf("the guard of %s, which is up from frame %d", me, s.GuardsFrom)
+		if c.Caught {
+			guard = fmt.Sprintf("the catch that %s holds from frame %d", me, s.GuardsFrom)
+		}
+		spare := "with not one frame to spare"
+		if c.Spare.N > 0 {
+			spare = frames(c.Spare.N) + " to spare"
+		}
+		return []string{fmt.Sprintf("%s hits on frame %d and meets %s: %s", reply, m, guard, spare)}
+	case Traded:
+		return []string{fmt.Sprintf("The attack and %s touch on the same frame, %d, so both are hit", reply, m)}
+	case Hit:
+		if c.Spare.Given {
+			return []string{fmt.Sprintf("%s hits on frame %d, but the %s of %s is up only on frame %d: %s too late", reply, m, p.Setup.Landing, me, s.GuardsFrom, frames(-c.Spare.N))}
+		}
+		return []string{fmt.Sprintf("%s hits on frame %d, while %s can't guard", reply, m, me)}
+	case Turned:
+		return []string{fmt.Sprintf("The attack touches on frame %d, but %s takes it and comes through", m, reply)}
+	case Thrown:
+		return []string{fmt.Sprintf("%s throws on frame %d, and no guard stops a throw", reply, m)}
+	case Early:
+		if p.bait {
+			return []string{"Nothing touches " + you + ", and nothing should: it is a bait"}
+		}
+		a := p.base.later(s.Delay.Len())
+		return []string{"Nothing touches " + you + " in time: " + p.missWords(&a, rise)}
+	}
+	return []string{"Neither side touches the other" + turn(c.Budget, me, you)}
+}
+
+// firstFree says how a touch stands to the first frame that the rival has.
+func firstFree(gap Maybe, you string) string {
+	if gap.N == 0 {
+		return "the very first on which " + you + " could act"
+	}
+	return fmt.Sprintf("%s after %s could act", frames(gap.N), you)
+}
+
+// turn says who acts first after n frames of advantage.
+func turn(n Maybe, me, you string) string {
+	switch {
+	case !n.Given:
+		return ""
+	case n.N > 0:
+		return fmt.Sprintf(", and %s acts %s before %s", me, frames(n.N), you)
+	case n.N < 0:
+		return fmt.Sprintf(", and %s acts %s before %s", you, frames(-n.N), me)
+	}
+	return ", and both act again together"
+}

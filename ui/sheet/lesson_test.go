@@ -1,0 +1,68 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// lessonsOf are the lessons of every demo setup under those names.
+func lessonsOf(t testing.TB, change func(string) string) (out []timeline.Lesson) {
+	t.Helper()
+	for _, p := range plans(t, renamed(change)) {
+		out = append(out, p.Lesson(p.Setup.Delay, 1, 0, timeline.Breaking), p.Lesson(p.Setup.Delay, 2, 0, 3))
+	}
+	return out
+}
+
+// TestLessonGeometry draws lessons over a grid of names and widths.
+func TestLessonGeometry(t *testing.T) {
+	drawn, bad := 0, 0
+	for _, naming := range namings {
+		for k, l := range lessonsOf(t, naming.change) {
+			w := []float64{0, 480, 640, 1280, 1920, 3840}[(drawn+k)%6]
+			d := DrawLesson(&l, w)
+			drawn++
+			if d.W < MinLessonW || d.W < w || d.H < 100 {
+				t.Fatalf("%v by %v units, asked for %v", d.W, d.H, w)
+			}
+			for _, f := range faults(d) {
+				if bad++; bad < 8 {
+					t.Errorf("names %s, lesson %d, width %v: %s", naming.name, k, w, f)
+				}
+			}
+		}
+	}
+	t.Logf("%d lessons", drawn)
+}
+
+// TestLessonShows: what the steps say is on the page, and their strips stand on
+// one ruler.
+func TestLessonShows(t *testing.T) {
+	l := plans(t, demo())[0].Lesson(1, 1, 0, timeline.Breaking)
+	d := DrawLesson(&l, 1280)
+	for _, part := range []string{"sweep into kite", "1 frame earlier · delay 0", "As it is · delay 1", "1 frame later · delay 2", "jump 1 to 0, touchdown 44 to 43",
+		"Frame 42, the first free frame of Old Brannoc, meets: kite kick, active frame", "(as it is: "} {
+		if !hasText(d, part) {
+			t.Errorf("%q is not on the page", part)
+		}
+	}
+	for i := range l.Steps {
+		if s := l.Steps[i].Sentence; !strings.Contains(d.Desc, s) {
+			t.Errorf("description %q lacks %q", d.Desc, s)
+		}
+	}
+	wake, ticks := d.X(42), 0
+	for _, s := range d.Shapes { // the tick of the wake-up
+		if v, ok := s.(Line); ok && v.From.X == wake && v.To.X == wake && v.Width == medium*d.Em {
+			ticks++
+		}
+	}
+	if ticks < 3 {
+		t.Errorf("%d lines on frame 42, want one of each of 3 steps", ticks)
+	}
+	if d.Title != "sweep into kite: lesson" {
+		t.Errorf("title %q", d.Title)
+	}
+}

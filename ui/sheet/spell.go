@@ -1,0 +1,83 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+)
+
+// covered reports whether the built-in font has all of s.
+func covered(s string, bold bool) bool {
+	f := pick(bold)
+	for _, r := range s {
+		if !f.has(r) {
+			return false
+		}
+	}
+	return true
+}
+
+// run is a piece of a text: letters that the font has, or one that it lacks.
+type run struct {
+	str     string
+	x, w    float64 // where it begins, and its room
+	lacking bool
+}
+
+// runs parts a text where the font lacks a letter; x is absolute.
+func runs(t *Text) []run {
+	f := pick(t.Bold)
+	x := t.At.X
+	switch w := TextWidth(t.Str, t.Size, t.Bold); t.Anchor {
+	case AtMiddle:
+		x -= w / 2
+	case AtEnd:
+		x -= w
+	}
+	var out []run
+	for _, r := range t.Str {
+		w, lacking := f.advance(r)*t.Size, !f.has(r)
+		if n := len(out); lacking || n == 0 || out[n-1].lacking {
+			out = append(out, run{x: x, lacking: lacking})
+		}
+		last := &out[len(out)-1]
+		last.str += string(r)
+		last.w += w
+		x += w
+	}
+	return out
+}
+
+// codeBox is what stands for a letter that the font lacks: a box with the
+// digits of its code point, in two rows.
+func codeBox(q *run, t *Text) []Shape {
+	code := fmt.Sprintf("%04X", []rune(q.str)[0])
+	half := (len(code) + 1) / 2
+	air := 0.06 * t.Size
+	top, end := t.At.Y-0.76*t.Size, t.At.Y+0.12*t.Size
+	out := []Shape{Box{Min: Point{q.x + air, top}, Max: Point{q.x + q.w - air, end}, Stroke: t.Role, Width: 0.05 * t.Size}}
+	size := 0.38 * t.Size
+	if half > 2 {
+		size = 0.32 * t.Size
+	}
+	for i, row := range [...]string{code[:half], code[half:]} {
+		y := top + (0.07+0.4*float64(i))*t.Size + 0.8*size
+		out = append(out, Text{At: Point{q.x + q.w/2, y}, Str: row, Size: size, Bold: t.Bold, Role: t.Role, Anchor: AtMiddle})
+	}
+	return out
+}
+
+// spelled is a text in shapes that the built-in font can draw: its pieces, and
+// boxes for the letters that the font lacks.
+func spelled(t *Text) []Shape {
+	var out []Shape
+	for _, q := range runs(t) {
+		if q.lacking {
+			out = append(out, codeBox(&q, t)...)
+			continue
+		}
+		if strings.TrimSpace(q.str) != "" {
+			out = append(out, Text{At: Point{q.x, t.At.Y}, Str: q.str, Size: t.Size, Bold: t.Bold, Role: t.Role})
+		}
+	}
+	return out
+}

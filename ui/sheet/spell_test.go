@@ -1,0 +1,71 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+	"unicode"
+)
+
+// TestSpelled: letters that the font has stay letters, one that it lacks is a
+// box with its code point, and both take the room that was measured.
+func TestSpelled(t *testing.T) {
+	for _, c := range []struct {
+		str    string
+		pieces []string // letters, and the rows of digits
+		boxes  int
+	}{
+		{"ab跳c", []string{"ab", "8D", "F3", "c"}, 1},
+		{"跳躍", []string{"8D", "F3", "8E", "8D"}, 2},
+		{"x😀", []string{"x", "1F6", "00"}, 1},
+		{"कि", []string{"09", "15", "09", "3F"}, 2},
+		{"日 é", []string{"65", "E5", " é"}, 1},
+	} {
+		for _, a := range []Anchor{AtStart, AtMiddle, AtEnd} {
+			whole := Text{At: Point{100, 50}, Str: c.str, Size: 20, Role: Ink, Anchor: a}
+			if covered(whole.Str, false) {
+				t.Logf("the font has all of %q", c.str)
+				continue
+			}
+			var got []string
+			boxes := 0
+			room := textRect(100, 50, TextWidth(c.str, 20, false), 20, a)
+			for _, s := range spelled(&whole) {
+				for _, q := range points(s) {
+					if q.X < room.x0-0.01 || q.X > room.x1+0.01 || q.Y < room.y0-0.01 || q.Y > room.y1+0.01 {
+						t.Errorf("%q, anchor %d: %+v leaves its room %v", c.str, a, s, room)
+					}
+				}
+				switch v := s.(type) {
+				case Text:
+					got = append(got, v.Str)
+				case Box:
+					boxes++
+				}
+			}
+			if strings.Join(got, "|") != strings.Join(c.pieces, "|") || boxes != c.boxes {
+				t.Errorf("%q is spelled %q with %d boxes, want %q with %d", c.str, got, boxes, c.pieces, c.boxes)
+			}
+		}
+	}
+}
+
+// TestScripts: Latin, Greek and Cyrillic need no boxes.
+func TestScripts(t *testing.T) {
+	for _, s := range []string{"Übermut", "Ångström", "Đorđe", "Ψηλό άλμα", "Прыжок", "ﬁn – “…” ±·"} {
+		if !covered(s, false) || !covered(s, true) {
+			var out []rune
+			for _, r := range s {
+				if !pick(false).has(r) || !pick(true).has(r) {
+					out = append(out, r)
+				}
+			}
+			t.Errorf("%q has letters that the font lacks: %q", s, out)
+		}
+	}
+	// All that the sheet itself writes is in the font.
+	for r := rune(' '); r < 0x7f; r++ {
+		if unicode.IsPrint(r) && (!pick(false).has(r) || !pick(true).has(r)) {
+			t.Errorf("%q is lacking", r)
+		}
+	}
+}
