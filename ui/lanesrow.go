@@ -30,6 +30,7 @@ type lanesBody struct {
 	hover   int
 	focused bool
 	shapes  []sheet.Shape
+	column  float32 // where the outcomes end
 }
 
 // CreateRenderer implements fyne.Widget.
@@ -52,6 +53,7 @@ func (b *lanesBody) paint(p *pen, size fyne.Size) {
 	}
 	from, to, top, end := b.inView()
 	b.references(p, top, end)
+	b.column = b.words(from, to)
 	at := l.at()
 	for i := from; i < to; i++ {
 		b.lane(p, size, i, b.ground(p, size, i, i == at))
@@ -132,14 +134,45 @@ func (b *lanesBody) lane(p *pen, size fyne.Size, i int, ground color.Color) {
 
 	base := float32(i*laneRow) + 17
 	p.mark(lane.Mark, 8, float64(base)-12)
-	right := l.wrapper.fit(l.ending(lane), size.Width/3)
-	b.over(p, right, float32(l.shown.right)-2-l.wrapper.widthOf(right), base, ground)
+	words := l.wrapper.fit(l.ending(lane), size.Width/3)
+	x := b.column - l.wrapper.widthOf(words)
+	b.over(p, words, x, base, ground)
 	room := float32(l.shown.left)
-	if x, in := s.X(l.model.Verdict().Rises[lane.Rise].Wake); in { // nothing stands before it
-		room = float32(x)
+	if wake, in := s.X(l.model.Verdict().Rises[lane.Rise].Wake); in { // nothing stands before it
+		room = float32(wake)
 	}
-	b.over(p, l.wrapper.fit(lane.Title, room-laneName-6), laneName, base, ground)
+	if x < room {
+		room = x
+	}
+	b.over(p, l.wrapper.fit(lane.Title, room-laneName-8), laneName, base, ground)
 }
+
+// words says where the lanes' outcomes end: before all that anybody does,
+// where the names leave them room there, else at the right, over what ends
+// there.
+func (b *lanesBody) words(from, to int) float32 {
+	l := b.l
+	first := l.sheet.scene.GuardsFrom
+	for _, r := range l.model.Verdict().Rises {
+		first = min(first, r.Wake)
+	}
+	if t := touches(&l.sheet.scene); len(t) > 0 {
+		first = min(first, t[0].From)
+	}
+	lane := l.strip(0)
+	x, in := lane.X(first)
+	need := float32(0)
+	for i := from; i < to; i++ {
+		need = max(need, l.wrapper.widthOf(l.ending(&l.lanes[i])))
+	}
+	if !in || float32(x)-need < laneName+namesLeast {
+		return float32(l.shown.right) - 2
+	}
+	return float32(x) - 8
+}
+
+// namesLeast is the room that names keep before the outcomes.
+const namesLeast = 130
 
 // over writes on a ground of its own, so that no bar runs through the words.
 func (b *lanesBody) over(p *pen, s string, x, base float32, ground color.Color) {
