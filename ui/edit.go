@@ -92,7 +92,9 @@ func (m *Model) Change(next timeline.Setup) error {
 	if err != nil {
 		return err
 	}
-	m.plan = plan
+	if m.plan = plan; plan != nil {
+		m.planErr = nil
+	}
 	m.replace(next)
 	if m.gesture == nil {
 		return m.keep(before)

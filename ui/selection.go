@@ -80,7 +80,7 @@ func (t *Timeline) tellSelected() {
 	if t.OnSelect != nil {
 		t.OnSelect()
 	}
-	if s := &t.chosen; s.on && t.drag == nil {
+	if s := &t.chosen; s.on {
 		t.hint(hints[s.part])
 	}
 }

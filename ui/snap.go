@@ -71,8 +71,8 @@ func (t *Timeline) value(part timeline.Part) (n int, words string) {
 	return n, fmt.Sprintf(words, n)
 }
 
-// paintDrag shows what a hand drags: the number that it changes, and a guide
-// line where it falls on a frame that matters.
+// paintDrag shows the number that a hand changes, and a guide line where what
+// it drags falls on a frame that matters.
 func (t *Timeline) paintDrag(p *pen, d *sheet.Drawing) {
 	if t.drag == nil || !t.drag.moving || t.drag.over || t.model.Plan() == nil {
 		return
@@ -81,17 +81,14 @@ func (t *Timeline) paintDrag(p *pen, d *sheet.Drawing) {
 	if words == "" {
 		return
 	}
-	frame := 0
-	if b := t.block(t.drag.part, 0); b == nil {
-		return
-	} else if frame = b.Span.To; t.drag.part == timeline.PartAttack || t.drag.part == timeline.PartJump || t.drag.part == timeline.PartReply {
-		frame = b.Span.From
+	if b := t.block(t.drag.part, 0); b != nil {
+		switch x := d.X(float64(b.Span.From)); t.drag.part { // the other numbers stand on the sheet
+		case timeline.PartAttack:
+			t.tag(p, d, words, x, d.Bars.From-3*d.Em)
+		case timeline.PartReply:
+			t.tag(p, d, words, x, d.Bottom.From-2.2*d.Em)
+		}
 	}
-	above := d.Bars.From - 2.4*d.Em
-	if t.drag.part == timeline.PartRise || t.drag.part == timeline.PartReply {
-		above = d.Bottom.From - 1.6*d.Em
-	}
-	t.tag(p, d, words, d.X(float64(frame)), above)
 	s, ok := t.snap(n, 0)
 	if !ok || s.Value != n {
 		return

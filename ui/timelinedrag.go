@@ -251,9 +251,9 @@ func (t *Timeline) paintBand(p *pen, _ *sheet.Drawing) {
 		return
 	}
 	p.box(&sheet.Box{
-		Min:  sheet.Point{X: min(d.at.X, d.to.X), Y: min(d.at.Y, d.to.Y)},
-		Max:  sheet.Point{X: max(d.at.X, d.to.X), Y: max(d.at.Y, d.to.Y)},
-		Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1, Dashed: true,
+		Min:    sheet.Point{X: min(d.at.X, d.to.X), Y: min(d.at.Y, d.to.Y)},
+		Max:    sheet.Point{X: max(d.at.X, d.to.X), Y: max(d.at.Y, d.to.Y)},
+		Stroke: sheet.Ink, Width: 1, Dashed: true,
 	})
 }
 

@@ -102,7 +102,7 @@ func (t *Timeline) setNumber(part timeline.Part, n int) error {
 	switch part {
 	case timeline.PartDelay, timeline.PartJump:
 		if most := t.model.Plan().Fits(); n < 0 || n > most {
-			return fmt.Errorf("expected 0 to %d, got %d", most, n)
+			return fmt.Errorf("expected 0 to %d, the last delay that fits; got %d", most, n)
 		}
 		s.Delay = n
 	case timeline.PartAttack:

@@ -1,0 +1,323 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// onShelf scrolls to a block of the shelf and returns its row.
+func onShelf(t testing.TB, w *window, as slot, name string) *shelfRow {
+	t.Helper()
+	for i := range w.shelf.shown {
+		if b := &w.shelf.line(i).block; w.shelf.line(i).head == "" && b.as == as && b.name == name {
+			w.shelf.list.ScrollTo(i)
+			for _, r := range w.shelf.list.rows {
+				if r.at == i && r.Visible() {
+					return r
+				}
+			}
+			t.Fatalf("no row shows %q", name)
+		}
+	}
+	t.Fatalf("no %q on the shelf as %d", name, as)
+	return nil
+}
+
+// carry drags a row of the shelf to the place p of the sheet.
+func carry(w *window, r *shelfRow, p sheet.Point) {
+	r.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	to := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.sheet).Add(position(p))
+	from := fyne.CurrentApp().Driver().AbsolutePositionForObject(r)
+	for i := float32(1); i <= 4; i++ {
+		ev := &fyne.DragEvent{}
+		ev.AbsolutePosition = fyne.NewPos(from.X+(to.X-from.X)*i/4, from.Y+(to.Y-from.Y)*i/4)
+		r.Dragged(ev)
+	}
+}
+
+func showShelf(t testing.TB, p *timeline.Project, setup int) *window {
+	t.Helper()
+	w := open(t, p, laptop)
+	w.model.Choose(setup)
+	w.showShelf()
+	return w
+}
+
+func TestShelfHasWhatASetupIsBuiltOf(t *testing.T) {
+	w := showShelf(t, sample(), 0)
+	var got []string
+	for i := range w.shelf.shown {
+		l := w.shelf.line(i)
+		if l.head != "" {
+			got = append(got, strings.ToUpper(l.head))
+		} else {
+			got = append(got, fmt.Sprint(l.block.title(), " ", l.block.frames))
+		}
+	}
+	want := []string{
+		"ENDERS OF OSTREL", "tide sweep 58",
+		"FILLERS", "tide sweep 32", "short step 12", "feint palm 11", "low reed 16", "forward jump 46",
+		"JUMPS", "no jump none", "forward jump 46",
+		"ATTACKS IN THE AIR", "no attack none", "falling heel 12",
+		"ON LANDING", "guard none", "catch none", "tide sweep 32", "short step 12", "feint palm 11", "low reed 16",
+		"REPLIES OF MAERWYN", "rising gale 47", "slow anchor 30", "grip 31", "quick jab 12", "back step 24", "back jump 43",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("on the shelf\n%q\nwant\n%q", got, want)
+	}
+	test.Type(w.shelf.filter, "ST re")
+	got = nil
+	for i := range w.shelf.shown {
+		got = append(got, w.shelf.line(i).head+w.shelf.line(i).block.name)
+	}
+	if want := []string{"Enders of Ostrel", "tide sweep", "Replies of Maerwyn", "back step"}; !slices.Equal(got, want) {
+		t.Errorf("filtered: %q, want %q", got, want)
+	}
+}
+
+func TestFromShelfToSheet(t *testing.T) {
+	// Places on the sheet of the sample's third setup: palm, step, delay 0, jump.
+	filler := func(i int, share float64) func(w *window) sheet.Point {
+		return func(w *window) sheet.Point {
+			h := w.sheet.hot(timeline.PartFiller, i)
+			return sheet.Point{X: h.Min.X + share*(h.Max.X-h.Min.X), Y: (h.Min.Y + h.Max.Y) / 2}
+		}
+	}
+	on := func(part timeline.Part) func(w *window) sheet.Point {
+		return func(w *window) sheet.Point {
+			h := w.sheet.hot(part, 0)
+			return sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: (h.Min.Y + h.Max.Y) / 2}
+		}
+	}
+	fillers := func(want ...string) func(s timeline.Setup) bool {
+		return func(s timeline.Setup) bool { return slices.Equal(s.Fillers, want) }
+	}
+	for _, tt := range []struct {
+		name  string
+		as    slot
+		block string
+		to    func(w *window) sheet.Point
+		want  func(s timeline.Setup) bool // nil: it may not go there
+		why   string
+	}{
+		{"a filler before the first", asFiller, "low reed", filler(0, 0.1), fillers("low reed", "feint palm", "short step"), ""},
+		{"a filler between", asFiller, "low reed", filler(0, 0.9), fillers("feint palm", "low reed", "short step"), ""},
+		{"a filler over another", asFiller, "low reed", filler(1, 0.5), fillers("feint palm", "low reed"), ""},
+		{"a filler last", asFiller, "low reed", on(timeline.PartLanding), fillers("feint palm", "short step", "low reed"), ""},
+		{"a jump as filler", asFiller, "forward jump", filler(0, 0.1), fillers("forward jump", "feint palm", "short step"), ""},
+		{"no attack", asAttack, "", on(timeline.PartJump), func(s timeline.Setup) bool { return s.Attack == "" && s.Jump != "" }, ""},
+		{"no jump", asJump, "", on(timeline.PartEnder), func(s timeline.Setup) bool { return s.Attack == "" && s.Jump == "" }, ""},
+		{"a landing move", asLanding, "low reed", on(timeline.PartLanding), func(s timeline.Setup) bool { return s.Landing == "low reed" }, ""},
+		{"an ender", asEnder, "tide sweep", filler(0, 0.5), func(s timeline.Setup) bool { return !s.Advantage.Given && s.Ender == "tide sweep" }, ""},
+		{"a reply", asReply, "back jump", on(timeline.PartRise), func(s timeline.Setup) bool { return len(s.Replies) == 7 && s.Replies[6].Move == "back jump" }, ""},
+		{"a reply over the shown", asReply, "back jump", on(timeline.PartReply), func(s timeline.Setup) bool {
+			return len(s.Replies) == 6 && s.Replies[2] == timeline.Reply{Move: "back jump", Demand: timeline.Survive}
+		}, ""},
+		{"a reply on the upper track", asReply, "back jump", filler(0, 0.5), nil, "A reply goes on the rival's track"},
+		{"a filler on the lower track", asFiller, "low reed", on(timeline.PartRise), nil, "low reed is Ostrel's"},
+		{"a filler on the head", asFiller, "low reed", func(*window) sheet.Point { return sheet.Point{X: 300, Y: 20} }, nil, "A block is dropped on a track"},
+		{"a reply that is judged already", asReply, "grip", on(timeline.PartRise), nil, "each reply once"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			w := showShelf(t, sample(), 2)
+			w.model.Show(0, 5) // grip
+			before := w.model.Setup()
+			r := onShelf(t, w, tt.as, tt.block)
+			carry(w, r, tt.to(w))
+			g := w.sheet.ghost
+			if g == nil || (g.why == "") != (tt.want != nil) || !strings.HasPrefix(w.status.hint, tt.why) && !strings.Contains(w.status.hint, tt.why) {
+				t.Fatalf("held over the sheet: %+v, hint %q", g, w.status.hint)
+			}
+			if tt.want != nil && !strings.HasPrefix(w.status.hint, "Drop ") {
+				t.Errorf("hint %q", w.status.hint)
+			}
+			if s := w.model.Setup(); !sameSetup(&s, &before) {
+				t.Error("edited before it was let go")
+			}
+			r.DragEnd()
+			if w.sheet.ghost != nil {
+				t.Error("its ghost stays")
+			}
+			s := w.model.Setup()
+			if tt.want == nil {
+				if !sameSetup(&s, &before) || w.model.CanUndo() {
+					t.Errorf("edited: %+v", s)
+				}
+				return
+			}
+			if !tt.want(s) {
+				t.Errorf("the setup is %+v", s)
+			}
+			if _, _, ok := w.sheet.Selected(); !ok && tt.block != "" {
+				t.Error("the block is not chosen")
+			}
+			if w.undo(); w.model.CanUndo() {
+				t.Error("more than one step")
+			}
+			if s := w.model.Setup(); !sameSetup(&s, &before) {
+				t.Errorf("undo leaves %+v", s)
+			}
+		})
+	}
+}
+
+func TestCarriedOffAndTakenBack(t *testing.T) {
+	w := showShelf(t, sample(), 2)
+	r := onShelf(t, w, asFiller, "low reed")
+	carry(w, r, sheet.Point{X: 400, Y: 250})
+	ev := &fyne.DragEvent{}
+	ev.AbsolutePosition = fyne.NewPos(20, 300)
+	r.Dragged(ev)
+	if w.sheet.ghost != nil {
+		t.Error("off the sheet its ghost stays")
+	}
+	r.DragEnd()
+	carry(w, r, sheet.Point{X: 400, Y: 250})
+	w.shelf.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	carry(w, r, sheet.Point{X: 420, Y: 250})
+	if w.sheet.ghost != nil {
+		t.Error("taken back, its ghost stays")
+	}
+	r.DragEnd()
+	if w.model.CanUndo() {
+		t.Error("edited")
+	}
+}
+
+func TestShelfByKeys(t *testing.T) {
+	w := openChain(t)
+	w.sheet.Select(one(timeline.PartFiller, 0))
+	w.sheet.TypedRune('/')
+	field := w.shelf.filter
+	if w.win.Canvas().Focused() != fyne.Focusable(field) || !w.shelf.Visible() {
+		t.Fatal("/ doesn't lead to the field")
+	}
+	test.Type(field, "step")
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	wantFillers(t, w, "fssl") // behind the one chosen
+	wantChosen(t, w, 1)
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if field.Text != "" || w.win.Canvas().Focused() != fyne.Focusable(field) {
+		t.Errorf("Escape leaves %q in the field", field.Text)
+	}
+	test.Type(field, "no att")
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnter})
+	if got := w.model.Setup().Attack; got != "" {
+		t.Errorf("attack %q, want none", got)
+	}
+	field.SetText("")
+	test.Type(field, "replies")
+	for range 5 {
+		field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	replies := w.model.Setup().Replies
+	if last := replies[len(replies)-1]; len(replies) != 7 || last.Move != "back jump" {
+		t.Errorf("replies %v", replies)
+	}
+	if _, line := w.model.Shown(); line != 9 {
+		t.Errorf("shows line %d, want the new reply's, 9", line)
+	}
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if len(w.model.Setup().Replies) != 7 || !strings.Contains(w.status.hint, "each reply once") {
+		t.Errorf("again: hint %q", w.status.hint)
+	}
+	if got := edits(w.model); got != 3 {
+		t.Errorf("%d steps, want 3", got)
+	}
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
+		t.Error("a second Escape doesn't lead back to the sheet")
+	}
+	w.win.Canvas().Focus(w.shelf.list)
+	w.shelf.list.TypedRune('g')
+	if field.Text != "g" || w.win.Canvas().Focused() != fyne.Focusable(field) {
+		t.Errorf("a letter in the list: %q in the field", field.Text)
+	}
+}
+
+func TestShelfByDoubleClick(t *testing.T) {
+	w := showShelf(t, sample(), 0)
+	onShelf(t, w, asFiller, "feint palm").DoubleTapped(&fyne.PointEvent{})
+	wantFillers(t, w, "sf")
+	onShelf(t, w, asLanding, timeline.DoCatch).DoubleTapped(&fyne.PointEvent{})
+	if got := w.model.Setup().Landing; got != timeline.DoCatch {
+		t.Errorf("landing %q", got)
+	}
+	if got := edits(w.model); got != 2 {
+		t.Errorf("%d steps, want 2", got)
+	}
+}
+
+func TestShelfFollowsTheModel(t *testing.T) {
+	p := sample()
+	back := p.Setups[0]
+	back.Name, back.Attacker, back.Rival, back.Ender, back.Fillers = "the other way", "Maerwyn", "Ostrel", "", nil
+	back.Advantage, back.Jump, back.Attack, back.Replies = timeline.Some(40), "back jump", "", nil
+	p.Setups = append(p.Setups, back)
+	w := showShelf(t, p, 0)
+	w.model.Choose(3)
+	if got := w.shelf.line(len(w.shelf.shown) - 1).block; got.as != asReply || got.name != "forward jump" {
+		t.Errorf("the last on the shelf is %+v", got)
+	}
+	move := p.Fighters[0].Moves[1]
+	move.Name, move.Length = "shuffle", 9
+	if err := w.model.Apply("rename", timeline.MoveEdit{Owner: "Ostrel", Before: "short step", Move: &move}); err != nil {
+		t.Fatal(err)
+	}
+	if b := onShelf(t, w, asReply, "shuffle").line().block; b.frames != timeline.Some(9) {
+		t.Errorf("renamed: %+v", b)
+	}
+}
+
+// TestShelfMendsASetup: also one that can't be judged, and has no sheet, is
+// edited from the shelf.
+func TestShelfMendsASetup(t *testing.T) {
+	p := sample()
+	p.Setups[1].Fillers = slices.Repeat([]string{"tide sweep"}, 15)
+	w := open(t, p, laptop)
+	w.model.Choose(1)
+	if w.model.Err() == nil || w.sheet.Drawing() != nil {
+		t.Fatal("the setup can be judged")
+	}
+	w.showShelf()
+	r := onShelf(t, w, asJump, "")
+	carry(w, r, sheet.Point{X: 300, Y: 300})
+	r.DragEnd()
+	if w.model.CanUndo() {
+		t.Error("edited by a drop on no sheet")
+	}
+	r.DoubleTapped(&fyne.PointEvent{})
+	if got := w.model.Setup().Jump; got != "" || w.model.Err() != nil {
+		t.Errorf("jump %q, %v", got, w.model.Err())
+	}
+}
+
+// TestLargeShelfBuildsOnlyWhatIsInView: a fighter may have a thousand moves.
+func TestLargeShelfBuildsOnlyWhatIsInView(t *testing.T) {
+	p := sample()
+	for f := range p.Fighters {
+		for i := range 1000 {
+			p.Fighters[f].Moves = append(p.Fighters[f].Moves, timeline.Move{Name: fmt.Sprintf("step no. %d", i), Kind: timeline.Dash, Length: 5 + i%30})
+		}
+	}
+	w := showShelf(t, p, 0)
+	if len(w.shelf.shown) < 3000 || len(w.shelf.list.rows) > 60 {
+		t.Errorf("%d rows built for %d blocks", len(w.shelf.list.rows), len(w.shelf.shown))
+	}
+	test.Type(w.shelf.filter, "no. 998")
+	w.shelf.filter.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := w.model.Setup().Fillers; !slices.Equal(got, []string{"short step", "step no. 998"}) {
+		t.Errorf("fillers %q", got)
+	}
+}

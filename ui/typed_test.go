@@ -1,0 +1,259 @@
+package ui
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// number is the number of a part as the setup has it.
+func number(w *window, part timeline.Part) int {
+	n, _ := w.sheet.value(part)
+	return n
+}
+
+func TestTypeNumbers(t *testing.T) {
+	for _, tt := range []struct {
+		name  string
+		part  timeline.Part
+		typed string
+		want  int
+		why   string // it is refused
+	}{
+		{"delay", timeline.PartDelay, "12", 12, ""},
+		{"delay, on the jump", timeline.PartJump, "0", 0, ""},
+		{"delay past the width", timeline.PartDelay, "700", 3, "Expected 0 to 454, the last delay that fits; got 700."},
+		{"press", timeline.PartAttack, "30", 30, ""},
+		{"press past the air", timeline.PartAttack, "39", 27, "an air frame of the jump, 0 to 38"},
+		{"advantage", timeline.PartRise, "61", 61, ""},
+		{"advantage past the width", timeline.PartRise, "512", 58, "from 0 to 511"},
+		{"late", timeline.PartReply, "5", 5, ""},
+		{"late as another is", timeline.PartReply, "2", 0, "each reply once"},
+		{"no number", timeline.PartDelay, "1x", 3, "Expected a whole number."},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			w := open(t, sample(), laptop)
+			w.model.Show(0, 3) // rising gale
+			w.sheet.Select(one(tt.part, 0))
+			w.sheet.TypedRune(rune(tt.typed[0]))
+			e, _ := w.win.Canvas().Focused().(*numberEntry)
+			if e == nil || !w.sheet.typed.open() {
+				t.Fatal("a digit opens no field")
+			}
+			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(e).Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(w.sheet))
+			if size := w.sheet.Size(); at.X < 0 || at.Y < 0 || at.X+e.Size().Width > size.Width || at.Y+e.Size().Height > size.Height {
+				t.Errorf("the field stands at %v of a sheet of %v", at, size)
+			}
+			test.Type(e, tt.typed[1:])
+			e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+			if got := number(w, tt.part); got != tt.want {
+				t.Errorf("the number is %d, want %d", got, tt.want)
+			}
+			if tt.why != "" {
+				if !w.sheet.typed.open() || !strings.Contains(w.sheet.typed.why, tt.why) {
+					t.Errorf("refused with %q, want %q", w.sheet.typed.why, tt.why)
+				}
+				test.Type(e, "0")
+				if w.sheet.typed.why != "" {
+					t.Error("the reason stays while more is typed")
+				}
+				e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+			}
+			if w.sheet.typed.open() || w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
+				t.Error("the field stays, or the keys don't go back to the sheet")
+			}
+			steps := 1
+			if tt.why != "" {
+				steps = 0
+			}
+			if got := edits(w.model); got != steps {
+				t.Errorf("%d steps, want %d", got, steps)
+			}
+		})
+	}
+}
+
+func TestTypeOnWhatIsUnderThePointer(t *testing.T) {
+	w := open(t, sample(), laptop)
+	ev := &desktop.MouseEvent{}
+	ev.Position = position(grip(t, w, timeline.PartDelay, 0))
+	w.sheet.MouseMoved(ev)
+	w.sheet.TypedRune('9')
+	if !w.sheet.typed.open() {
+		t.Fatal("a digit over the delay opens no field")
+	}
+	w.sheet.typed.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	key(w, fyne.KeyReturn, 1)
+	if e := w.sheet.typed.entry; e == nil || e.Text != "3" {
+		t.Errorf("Enter doesn't open the field with the number")
+	}
+	w.win.Canvas().Focus(w.setups.filter)
+	if w.sheet.typed.open() || w.delay() != 3 {
+		t.Errorf("the keys elsewhere: still open, or the delay is %d", w.delay())
+	}
+	w.win.Canvas().Focus(w.sheet)
+	w.sheet.MouseOut()
+	fit := w.sheet.Drawing().View
+	w.sheet.ZoomIn()
+	if w.sheet.TypedRune('0'); w.sheet.typed.open() || w.sheet.Drawing().View != fit {
+		t.Error("0 over nothing doesn't fit the sheet")
+	}
+	w.sheet.Select(one(timeline.PartLanding, 0))
+	if w.sheet.TypedRune('7'); w.sheet.typed.open() {
+		t.Error("a digit opens a field on a block without a number")
+	}
+}
+
+func TestDragReplyIsLateness(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.Show(0, 4) // quick jab
+	p := grip(t, w, timeline.PartReply, 4)
+	press(w, p)
+	move(w, p, 6, 0, 4)
+	release(w)
+	if got := w.model.Setup().Replies[1].Late; got != 6 {
+		t.Errorf("%d late, want 6", got)
+	}
+	if rise, line := w.model.Shown(); rise != 0 || line != 4 {
+		t.Errorf("shows %d, %d, want 0, 4", rise, line)
+	}
+	p = grip(t, w, timeline.PartReply, 4)
+	press(w, p)
+	move(w, p, -90, 0, 4)
+	if got := w.model.Setup().Replies[1].Late; got != 0 {
+		t.Errorf("%d late, want 0", got)
+	}
+	key(w, fyne.KeyEscape, 1)
+	release(w)
+	if got := w.model.Setup().Replies[1].Late; got != 6 || edits(w.model) != 1 {
+		t.Errorf("%d late after Escape, want 6", got)
+	}
+}
+
+// guide is the tag of the guide line that lies over the sheet, empty for none.
+func guide(w *window) string {
+	for _, o := range w.sheet.renderer.over.texts.all[:w.sheet.renderer.over.texts.used] {
+		if strings.Contains(o.Text, " on the ") {
+			return o.Text
+		}
+	}
+	return ""
+}
+
+func TestPullToFramesThatMatter(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.Show(0, 3)
+	w.sheet.Zoom(-4.6, 400)
+	scale := w.sheet.Drawing().View.Scale
+	rise, line := w.model.Shown()
+	// The first delay from which the hand is led elsewhere.
+	plan := w.model.Plan()
+	from, snap := -1, timeline.Snap{}
+	for d := 8; d < 60 && from < 0; d++ {
+		s, ok := plan.SnapDelay(d, rise, line, int(math.Floor(pull/scale)))
+		if ok && s.Value != d {
+			from, snap = d, s
+		}
+	}
+	if from < 0 || scale*2 > pull*2 {
+		t.Fatalf("no frame to be led to at %g units a frame", scale)
+	}
+	p := grip(t, w, timeline.PartDelay, 0)
+	press(w, p)
+	move(w, p, float64(from-3), 0, 4)
+	if got := w.delay(); got != snap.Value {
+		t.Errorf("at %d the hand comes to %d, want %d", from, got, snap.Value)
+	}
+	if got := guide(w); got != snap.Words() {
+		t.Errorf("the guide says %q, want %q", got, snap.Words())
+	}
+	for _, held := range []fyne.KeyModifier{fyne.KeyModifierAlt, fyne.KeyModifierControl} {
+		w.sheet.keys = func() fyne.KeyModifier { return held }
+		move(w, p, float64(from-3), 0, 1)
+		if got := w.delay(); got != from {
+			t.Errorf("unpulled, the hand comes to %d, want %d", got, from)
+		}
+	}
+	release(w)
+	if got := guide(w); got != "" {
+		t.Errorf("the guide %q stays", got)
+	}
+}
+
+// TestGuideWhereItFallsOnOne: also where no pull was needed.
+func TestGuideWhereItFallsOnOne(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.Show(0, 3)
+	rise, line := w.model.Shown()
+	p := grip(t, w, timeline.PartDelay, 0)
+	press(w, p)
+	shown := 0
+	for d := range 25 {
+		w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierAlt }
+		move(w, p, float64(d-3), 0, 1)
+		want := ""
+		if s, ok := w.model.Plan().SnapDelay(d, rise, line, 0); ok {
+			want = s.Words()
+			shown++
+		}
+		if got := guide(w); w.delay() != d || got != want {
+			t.Errorf("at delay %d, want %d, the guide says %q, want %q", w.delay(), d, got, want)
+		}
+	}
+	if shown == 0 {
+		t.Error("no frame matters")
+	}
+}
+
+func TestCardTells(t *testing.T) {
+	w := open(t, sample(), laptop)
+	for _, part := range []timeline.Part{timeline.PartEnder, timeline.PartFiller, timeline.PartDelay, timeline.PartAttack, timeline.PartLanding, timeline.PartRise, timeline.PartReply} {
+		h := w.sheet.hot(part, 0)
+		at := sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: h.Min.Y + 2}
+		if got := w.sheet.Drawing().HotAt(at); got.Part != part {
+			at.X = h.Max.X - 2
+		}
+		ev := &desktop.MouseEvent{}
+		ev.Position = position(at)
+		w.sheet.MouseMoved(ev)
+		c := w.sheet.card
+		if c == nil || c.part != part || c.title == "" || len(c.facts) == 0 {
+			t.Errorf("part %d: card %+v", part, c)
+			continue
+		}
+		shown := map[string]bool{}
+		r := w.sheet.renderer
+		for _, o := range r.over.texts.all[:r.over.texts.used] {
+			shown[o.Text] = true
+		}
+		for _, f := range c.facts {
+			if !shown[f.Name] || !shown[f.Value] {
+				t.Errorf("part %d: the card doesn't show %v", part, f)
+			}
+		}
+		box := r.over.boxes.all[r.over.boxes.used-1]
+		for _, o := range r.over.boxes.all[:r.over.boxes.used] { // the card is the largest
+			if o.Size().Width*o.Size().Height > box.Size().Width*box.Size().Height {
+				box = o
+			}
+		}
+		a, b := box.Position(), box.Position().AddXY(box.Size().Width, box.Size().Height)
+		if float64(a.X) < h.Max.X && float64(b.X) > h.Min.X && float64(a.Y) < h.Max.Y && float64(b.Y) > h.Min.Y {
+			t.Errorf("part %d: the card from %v to %v covers the block %+v", part, a, b, h)
+		}
+		if a.X < 0 || a.Y < 0 || b.X > w.sheet.Size().Width || b.Y > w.sheet.Size().Height {
+			t.Errorf("part %d: the card from %v to %v leaves the sheet", part, a, b)
+		}
+	}
+	key(w, fyne.KeyRight, 1)
+	if w.sheet.card != nil {
+		t.Error("the card stays while keys are used")
+	}
+}
