@@ -15,6 +15,7 @@ import (
 const (
 	keysOfReplies = "In the table of replies"
 	keysOfLanes   = "In the lanes"
+	keysOfMatchup = "In the match-up"
 )
 
 // keysPage lists what keys and the mouse do, group by group.
@@ -42,7 +43,7 @@ var keysPage = []struct {
 		{"End", "read the frame of the meeting"},
 		{"Space", "play, pause"},
 		{"M", "zoom to the meeting"},
-		{"Escape", "take a running drag back, choose nothing"},
+		{"Escape", "take a drag back, choose nothing"},
 	}},
 	{keysOfReplies, [][2]string{
 		{"S, B, N", "survive it, beat it, show it only"},
@@ -55,6 +56,13 @@ var keysPage = []struct {
 	{keysOfLanes, [][2]string{
 		{"Up, Down", "show another reply"},
 		{"R", "the rise shown, or each on its worst"},
+	}},
+	{keysOfMatchup, [][2]string{
+		{"Up, Down, Left, Right", "another cell"},
+		{"Home, End", "the first reply, the last"},
+		{"Page Up, Page Down", "a page of setups"},
+		{"Enter", "open the cell on the timeline"},
+		{"Ctrl+C", "copy the grid, for a spreadsheet"},
 	}},
 	{"With the mouse", [][2]string{
 		{"drag the delay or the jump", "change the delay"},
@@ -71,7 +79,7 @@ var keysPage = []struct {
 		{"Shift and wheel, middle button", "pan; also Alt, or on the margin"},
 		{"click or drag on the ruler", "read one frame in words"},
 		{"click a cell of the table", "show that reply; again: follow"},
-		{"click a demand, right click a reply", "change it, take it out"},
+		{"click a demand, right click", "change it, take it out"},
 		{"click a lane", "show that reply"},
 	}},
 	{"Everywhere", [][2]string{

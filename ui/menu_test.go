@@ -187,10 +187,30 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 	}
 }
 
+// TestThePageOfKeysFitsItsColumns measures what is written beside each other.
+func TestThePageOfKeysFitsItsColumns(t *testing.T) {
+	open(t, sample(), laptop)
+	w := wrapper{size: textSize}
+	for _, g := range keysPage {
+		for _, line := range g.keys {
+			if n := w.widthOf(line[0]); n > keyWhat-8 {
+				t.Errorf("%q is %g wide, want at most %d", line[0], n, keyWhat-8)
+			}
+			if n := w.widthOf(line[1]); n > keyColumn-keyWhat-12 {
+				t.Errorf("%q is %g wide, want at most %d", line[1], n, keyColumn-keyWhat-12)
+			}
+		}
+	}
+}
+
 // looks is all of the window that a key of the sheet may change.
 func looks(w *window) string {
 	rise, line := w.model.Shown()
-	return fmt.Sprint(w.model.Setup(), w.sheet.view, rise, line, w.model.Follows(), w.sheet.chosen, w.sheet.typed.open(),
+	var cell []int
+	if m, ok := w.page.(*matchupPage); ok {
+		cell = []int{m.grid.row, m.grid.column}
+	}
+	return fmt.Sprint(cell, w.model.Setup(), w.sheet.view, rise, line, w.model.Follows(), w.sheet.chosen, w.sheet.typed.open(),
 		w.win.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.win.Canvas().Overlays().List()), w.scrub.on, w.scrub.frame, w.player.playing(), w.lanes.worst)
 }
 
@@ -229,6 +249,10 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				case "Enter":
 					w.sheet.Select(one(timeline.PartDelay, 0))
 				}
+				if g.group == keysOfMatchup {
+					w.showMatchup()
+					w.page.(*matchupPage).grid.moveTo(1, 2)
+				}
 				before := looks(w)
 				name, ok := keyNames[plain]
 				if !ok {
@@ -242,6 +266,8 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				case keysOfLanes:
 					w.showLanes()
 					keys = w.lanes.body
+				case keysOfMatchup:
+					keys = w.page.(*matchupPage).grid
 				}
 				keys.TypedKey(&fyne.KeyEvent{Name: name})
 				if len(plain) == 1 {
