@@ -3,7 +3,6 @@ package storage
 import (
 	"context"
 	"fmt"
-	"strings"
 
 	"wakeline/timeline"
 )
@@ -44,30 +43,9 @@ func (f *File) Data() *timeline.Project {
 }
 
 // Heads lists the setups in their order.
-func (f *File) Heads() ([]Head, error) { return f.heads("", nil) }
-
-// Search lists the setups whose name, note or tags hold text (in any case, for
-// letters of ASCII), and that bear tag where it isn't empty.
-func (f *File) Search(text, tag string) ([]Head, error) {
-	where, args := []string{}, []any{}
-	if text != "" {
-		like := "%" + strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(text) + "%"
-		where = append(where, `(name LIKE ? ESCAPE '~' OR note LIKE ? ESCAPE '~' OR id IN (SELECT setup FROM tag WHERE name LIKE ? ESCAPE '~'))`)
-		args = append(args, like, like, like)
-	}
-	if tag != "" {
-		where = append(where, "id IN (SELECT setup FROM tag WHERE name = ?)")
-		args = append(args, tag)
-	}
-	if len(where) == 0 {
-		return f.Heads()
-	}
-	return f.heads("WHERE "+strings.Join(where, " AND "), args)
-}
-
-func (f *File) heads(where string, args []any) (out []Head, err error) {
+func (f *File) Heads() (out []Head, err error) {
 	err = f.view(func(q querier) error {
-		rows, err := q.Query("SELECT id, name, attacker, rival FROM setup "+where+" ORDER BY place, id", args...)
+		rows, err := q.Query("SELECT id, name, attacker, rival FROM setup ORDER BY place, id")
 		if err != nil {
 			return err
 		}

@@ -3,6 +3,8 @@ package storage
 import (
 	"context"
 	"errors"
+	"slices"
+	"strings"
 	"testing"
 
 	"wakeline/timeline"
@@ -18,12 +20,32 @@ func TestSearch(t *testing.T) {
 		want      int
 	}{
 		{"B%C", "", 1}, {"b_c", "", 0}, {"", "ab%c", 1}, {"TIDES", "", 1}, {"", "", len(p.Setups)}, {"tides", "other", 0},
+		{"KEEL scrape", "", holding(p, "keel scrape")}, {"brENNO", "", holding(p, "brenno")}, {"brenno", "other", 1},
 	} {
 		got, err := f.Search(c.text, c.tag)
 		if err != nil || len(got) != c.want {
 			t.Errorf("search %q, tag %q = %v, %v, want %d", c.text, c.tag, got, err, c.want)
 		}
 	}
+	b := p.Fighters[0]
+	b.Name = "Éa"
+	if err := f.Edit("rename", func(s *Step) error { return s.PutFighter("Brenno", &b) }); err != nil {
+		t.Fatal(err)
+	}
+	if got, err := f.Search("éA", ""); err != nil || len(got) == 0 {
+		t.Errorf("search for a fighter renamed = %v, %v, want its setups", got, err)
+	}
+}
+
+// holding counts the setups that hold a text of small letters.
+func holding(p *timeline.Project, text string) (n int) {
+	for _, s := range p.Setups {
+		all := append([]string{s.Name, s.Note, s.Attacker, s.Rival, s.Ender}, s.Tags...)
+		if slices.ContainsFunc(all, func(one string) bool { return strings.Contains(strings.ToLower(one), text) }) {
+			n++
+		}
+	}
+	return n
 }
 
 func TestSetupsAreReadWhileEditsComeInBetween(t *testing.T) {

@@ -108,11 +108,12 @@ func (d *FileDocument) Tags() ([]string, error) { return d.file.Tags() }
 // Tagged implements Document.
 func (d *FileDocument) Tagged(tag string) (out []int, err error) {
 	found, err := d.file.Search("", tag)
-	for _, h := range found {
-		if i, ok := d.index[h.ID]; ok {
+	for _, id := range found {
+		if i, ok := d.index[id]; ok {
 			out = append(out, i)
 		}
 	}
+	slices.Sort(out)
 	return out, err
 }
 
@@ -126,32 +127,21 @@ func (d *FileDocument) Each() func(context.Context, func(*timeline.Setup) error)
 	}
 }
 
-// Search implements Document: it looks into names, fighters, notes and tags.
+// Search implements Document: it looks into names, fighters, enders, notes
+// and tags.
 func (d *FileDocument) Search(words []string) ([]int, error) {
 	hits := make([]uint8, len(d.heads)) // how many of the words each has
 	if len(words) > 255 {
 		words = words[:255]
 	}
-	for n, word := range words {
-		add := func(i int) {
-			if int(hits[i]) == n {
-				hits[i]++
-			}
-		}
+	for _, word := range words {
 		found, err := d.file.Search(word, "")
 		if err != nil {
 			return nil, err
 		}
-		for _, h := range found {
-			if i, ok := d.index[h.ID]; ok {
-				add(i)
-			}
-		}
-		if named := d.fightersWith(word); len(named) > 0 {
-			for i := range d.heads {
-				if slices.Contains(named, d.heads[i].Attacker) || slices.Contains(named, d.heads[i].Rival) {
-					add(i)
-				}
+		for _, id := range found {
+			if i, ok := d.index[id]; ok {
+				hits[i]++
 			}
 		}
 	}
@@ -162,16 +152,6 @@ func (d *FileDocument) Search(words []string) ([]int, error) {
 		}
 	}
 	return out, nil
-}
-
-// fightersWith are the names of fighters that hold word.
-func (d *FileDocument) fightersWith(word string) (out []string) {
-	for i := range d.data.Fighters {
-		if name := d.data.Fighters[i].Name; strings.Contains(strings.ToLower(name), strings.ToLower(word)) {
-			out = append(out, name)
-		}
-	}
-	return out
 }
 
 // Put implements Document.
