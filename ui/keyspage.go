@@ -46,7 +46,7 @@ var keysPage = []struct {
 		{"Escape", "take a drag back, choose nothing"},
 	}},
 	{keysOfReplies, [][2]string{
-		{"S, B, N", "survive it, beat it, show it only"},
+		{"S, B, N", "survive it, beat it, demand nothing"},
 		{"+, -", "one frame later, earlier"},
 		{"Shift and Up, Down", "move it up, down"},
 		{"Delete", "take it out"},

@@ -38,7 +38,7 @@ type Replies struct {
 const (
 	replyRow    = 25
 	replyHead   = 26
-	replyName   = 150 // least width of the names' column
+	replyName   = 176 // least width of the names' column
 	replyNameTo = 300 // and the most
 	replyCell   = 232 // least width of a rise's column
 	replyCellTo = 400 // and the most
@@ -164,7 +164,10 @@ func (h *repliesHead) paint(p *pen, size fyne.Size) {
 		t := columnText(r.wrapper.fit(s, room), x, base, sheet.Soft)
 		p.text(&t)
 	}
-	soft("Reply", replyPad, name)
+	const demand = "demand"
+	n := r.wrapper.widthOf(demand)
+	soft("reply", replyPad, name-n-3*replyPad)
+	soft(demand, name-replyPad-n, n)
 	if r.model.Plan() != nil {
 		for i, rise := range r.model.Verdict().Rises {
 			soft(fmt.Sprintf("%s rise, up on %d", rise.Rise, rise.Wake), name+float32(i)*cell+cellMark, cell-2*cellMark)

@@ -148,20 +148,12 @@ func (b *repliesBody) ground(p *pen, size fyne.Size, name, cell float32, rise, l
 	p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), b.r.palette.blend(sheet.Ink, 0.09), b.edge(), p.thick(edge))
 }
 
-// demandWord is a demand as the table shows it.
-func demandWord(d timeline.Demand) string {
-	if d == timeline.NoneD {
-		return "shown only"
-	}
-	return string(d)
-}
-
 // title writes a reply's name and what is demanded of the setup against it.
 func (b *repliesBody) title(p *pen, line int, got *timeline.ReplyVerdict, name, base float32) {
 	w := &b.r.wrapper
 	demand := ""
 	if line >= b.r.model.builtIn() {
-		demand = demandWord(got.Demand)
+		demand = string(got.Demand)
 	}
 	room := name - 3*replyPad
 	if demand != "" {
@@ -249,7 +241,7 @@ func (b *repliesBody) onDemand(pos fyne.Position, line int) bool {
 		return false
 	}
 	name, _ := b.r.columns(b.Size().Width)
-	n := b.r.wrapper.widthOf(demandWord(m.Verdict().Rises[0].Replies[line].Demand))
+	n := b.r.wrapper.widthOf(string(m.Verdict().Rises[0].Replies[line].Demand))
 	return pos.X < name && pos.X >= name-2*replyPad-n
 }
 
@@ -315,7 +307,7 @@ func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
 	}
 	hint := ""
 	if ok && b.onDemand(ev.Position, line) {
-		hint = "Click to change what is demanded here: survive (S), beat (B), or nothing, shown only (N)"
+		hint = "Click to change what is demanded here: survive (S), beat (B), or none, it is only shown (N)"
 	}
 	b.setHover(rise, line, hint)
 }

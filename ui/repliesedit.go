@@ -157,7 +157,7 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 		for _, d := range []struct {
 			demand timeline.Demand
 			words  string
-		}{{timeline.Survive, "Survive it (S)"}, {timeline.Beat, "Beat it (B)"}, {timeline.NoneD, "Show it only (N)"}} {
+		}{{timeline.Survive, "Survive it (S)"}, {timeline.Beat, "Beat it (B)"}, {timeline.NoneD, "None, only show it (N)"}} {
 			it := item(d.words, func() { r.demand(d.demand) })
 			it.Checked = list[i].Demand == d.demand
 			items = append(items, it)

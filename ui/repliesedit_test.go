@@ -189,6 +189,11 @@ func TestPickAReply(t *testing.T) {
 	if w.win.Canvas().Overlays().Top() != nil || w.win.Canvas().Focused() != fyne.Focusable(w.replies.body) {
 		t.Error("the picker stays, or keeps the keys")
 	}
+	w.replies.body.TypedRune('a')
+	w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.win.Canvas().Overlays().Top() != nil {
+		t.Error("Escape leaves the picker open")
+	}
 	if p.SetText("no such move"); len(p.shown) != 0 {
 		t.Error("offers what is not there")
 	}

@@ -20,10 +20,11 @@ type replyPicker struct {
 	shown []string
 	at    int
 	take  func(name string)
+	leave func()
 }
 
-func newReplyPicker(m *Model, take func(name string)) *replyPicker {
-	p := &replyPicker{model: m, take: take}
+func newReplyPicker(m *Model, take func(name string), leave func()) *replyPicker {
+	p := &replyPicker{model: m, take: take, leave: leave}
 	p.ExtendBaseWidget(p)
 	p.SetPlaceHolder("A few letters of its name")
 	p.list = widget.NewList(func() int { return len(p.shown) },
@@ -97,6 +98,8 @@ func (p *replyPicker) TypedKey(ev *fyne.KeyEvent) {
 		p.mark(p.at - 1)
 	case fyne.KeyDown:
 		p.mark(p.at + 1)
+	case fyne.KeyEscape:
+		p.leave()
 	default:
 		p.Entry.TypedKey(ev)
 	}
@@ -111,7 +114,7 @@ func (w *window) askReply() {
 	p := newReplyPicker(w.model, func(name string) {
 		d.Hide()
 		w.replies.addNamed(name)
-	})
+	}, func() { d.Hide() })
 	d = dialog.NewCustomWithoutButtons("Add a reply of "+cutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list), w.win)
 	all := widget.NewButton("Add all that are missing", func() {
 		d.Hide()
