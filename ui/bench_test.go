@@ -8,27 +8,10 @@ import (
 	"wakeline/timeline"
 )
 
-// BenchmarkDragStep drags the delay by one frame a step, there and back: the
-// verdict, the sheet, the sentences, the table and the row, laid out again.
-func BenchmarkDragStep(b *testing.B) {
-	w := open(b, sample(), laptop)
-	p := grip(b, w, timeline.PartDelay, 0)
-	press(w, p)
-	scale := w.sheet.Drawing().View.Scale
-	n, step := 0, 1
-	b.ReportAllocs()
-	for b.Loop() {
-		if n += step; n == 6 || n == 0 {
-			step = -step
-		}
-		ev := &fyne.DragEvent{Dragged: fyne.NewDelta(float32(step)*float32(scale), 0)}
-		ev.Position = fyne.NewPos(float32(p.X+float64(n)*scale), float32(p.Y))
-		w.sheet.Dragged(ev)
-	}
-	if got := w.delay(); got != 3+n {
-		b.Fatalf("delay %d, want %d", got, 3+n)
-	}
-}
+// BenchmarkDragStep drags the delay by one frame a step, there and back, with
+// 60 replies on 3 rises: the verdict, the sheet with its guide, the sentences,
+// the table and the row, laid out again.
+func BenchmarkDragStep(b *testing.B) { dragCrowd(b, false) }
 
 // BenchmarkDragStepNew is the same where every step shows frames that no step
 // before has shown, so that their texts and dashes are painted anew.
@@ -49,12 +32,9 @@ func BenchmarkDragStepNew(b *testing.B) {
 	}
 }
 
-// BenchmarkDragStepCrowd is BenchmarkDragStep with 60 replies on 3 rises, the
-// lanes shown, and a line on a frame told in words.
-func BenchmarkDragStepCrowd(b *testing.B) { dragCrowd(b, true) }
-
-// BenchmarkDragStepTable is the same with the table of replies shown.
-func BenchmarkDragStepTable(b *testing.B) { dragCrowd(b, false) }
+// BenchmarkDragStepLanes is BenchmarkDragStep with the lanes shown, and a line
+// on a frame told in words.
+func BenchmarkDragStepLanes(b *testing.B) { dragCrowd(b, true) }
 
 func dragCrowd(b *testing.B, lanes bool) {
 	w := open(b, crowd(60), fyne.NewSize(1440, 900))
@@ -74,6 +54,9 @@ func dragCrowd(b *testing.B, lanes bool) {
 		ev := &fyne.DragEvent{Dragged: fyne.NewDelta(float32(step)*float32(scale), 0)}
 		ev.Position = fyne.NewPos(float32(p.X+float64(n)*scale), float32(p.Y))
 		w.sheet.Dragged(ev)
+	}
+	if got := w.delay(); got != 3+n {
+		b.Fatalf("delay %d, want %d", got, 3+n)
 	}
 }
 

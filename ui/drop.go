@@ -205,7 +205,7 @@ func (t *Timeline) paintSpot(p *pen, d *sheet.Drawing, g *ghost) {
 		}
 	}
 	x := d.X(float64(from))
-	end := math.Min(d.X(float64(from+max(g.block.frames.N, 1))), d.Right)
+	end := math.Min(x+float64(max(g.block.frames.N, 1))*d.View.Scale, d.Right)
 	if x < d.Left || x >= d.Right {
 		return
 	}

@@ -97,7 +97,7 @@ func newMenu(w *window) *menu {
 			m.paper, m.night, line(),
 			fyne.NewMenuItem("Zoom in (+)", w.sheet.ZoomIn),
 			fyne.NewMenuItem("Zoom out (-)", w.sheet.ZoomOut),
-			fyne.NewMenuItem("Fit (0)", w.sheet.Fit),
+			fyne.NewMenuItem("Fit (F)", w.sheet.Fit),
 			plain("Fit the meeting (M)", onSheet(w.sheet.FitMeeting)),
 			line(),
 			plain("Play or pause (Space)", onSheet(w.player.toggle)),

@@ -81,7 +81,7 @@ func (t *Timeline) tellSelected() {
 		t.OnSelect()
 	}
 	if s := &t.chosen; s.on {
-		t.hint(hints[s.part])
+		t.hint(t.hintOf(s.part))
 	}
 }
 

@@ -111,7 +111,9 @@ func (s *Shelf) Update() {
 		return
 	}
 	for _, r := range s.list.rows {
-		r.Refresh()
+		if l := r.line(); l != nil && l.block.uses(&setup) != r.used {
+			r.Refresh()
+		}
 	}
 }
 
@@ -253,6 +255,7 @@ func (s *Shelf) takeBack() bool {
 // key does what a key does in the field and in the list alike. It reports
 // whether it did.
 func (s *Shelf) key(name fyne.KeyName) bool {
+	defer s.model.survive("The shelf")
 	switch name {
 	case fyne.KeyDown:
 		s.Step(1)

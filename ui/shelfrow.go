@@ -22,8 +22,9 @@ var (
 // and a mark where the setup uses it, or the head of a group.
 type shelfRow struct {
 	widget.BaseWidget
-	s  *Shelf
-	at int // of the lines shown
+	s    *Shelf
+	at   int  // of the lines shown
+	used bool // shown as used by the setup
 }
 
 const shelfRowHeight = 23
@@ -74,7 +75,7 @@ func (r *shelfRow) paint(p *pen, size fyne.Size) {
 		return
 	}
 	setup := r.s.model.Setup()
-	if l.block.uses(&setup) {
+	if r.used = l.block.uses(&setup); r.used {
 		p.box(&sheet.Box{Min: sheet.Point{X: pad + 1, Y: 8}, Max: sheet.Point{X: pad + 8, Y: 15}, Fill: sheet.Ink, Texture: sheet.Solid})
 	}
 	if r.at == r.s.at && r.s.list.keys {
@@ -111,6 +112,7 @@ func (r *shelfRow) MouseUp(*desktop.MouseEvent) {}
 
 // DoubleTapped puts the block where it belongs.
 func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
+	defer r.s.model.survive("The shelf")
 	if l := r.line(); l != nil && l.head == "" {
 		r.s.Choose(r.at)
 		r.s.Put()

@@ -55,6 +55,14 @@ var hints = map[timeline.Part]string{
 	timeline.PartReply:   "Drag the reply to have it done later; type how many frames late; Delete takes it out",
 }
 
+// hintOf says what a hand can do with a part as it stands.
+func (t *Timeline) hintOf(part timeline.Part) string {
+	if part == timeline.PartReply && t.model.reply() < 0 {
+		return "This reply is always judged; choose another in the table under the sheet"
+	}
+	return hints[part]
+}
+
 // grips reports whether a hand can drag a part.
 func (t *Timeline) grips(part timeline.Part) bool {
 	switch part {
@@ -340,7 +348,7 @@ func (t *Timeline) setHover(hot *sheet.Hot) {
 	hint := ""
 	if hot != nil {
 		h := *hot
-		t.hover, t.cursor, hint = &h, desktop.PointerCursor, hints[h.Part]
+		t.hover, t.cursor, hint = &h, desktop.PointerCursor, t.hintOf(h.Part)
 		if h.Part != timeline.PartFiller && t.grips(h.Part) {
 			t.cursor = desktop.HResizeCursor
 		}
