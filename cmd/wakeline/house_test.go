@@ -26,7 +26,7 @@ var mayImport = map[string]struct {
 	}},
 	"storage/table": {"timeline", nil},
 	"ui/sheet":      {"timeline assets", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
-	"ui":            {"timeline storage storage/table ui/sheet assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui":            {"timeline timeline/find timeline/odds storage storage/table ui/sheet assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"cmd/quiet":     {"", nil},
 	"cmd/wakeline":  {"timeline timeline/find timeline/odds storage storage/table ui ui/sheet assets samples", nil},
 }

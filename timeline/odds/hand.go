@@ -43,9 +43,9 @@ type Window struct {
 	Buffer int          // a press up to so many frames before First acts on First
 }
 
-// spans returns the frames on which a press is good: those of Good from First
+// Spans returns the frames on which a press is good: those of Good from First
 // on, and the buffer before First where First is good.
-func (w Window) spans() []timeline.Span {
+func (w Window) Spans() []timeline.Span {
 	var out []timeline.Span
 	for _, s := range w.Good.Spans() {
 		s.From = max(s.From, w.First)
@@ -62,7 +62,7 @@ func (w Window) spans() []timeline.Span {
 
 // Chance is the chance that a press aimed at moment aim hits w.
 func (h Hand) Chance(w Window, aim float64) (sum float64) {
-	for _, s := range w.spans() {
+	for _, s := range w.Spans() {
 		sum += h.Span(s, aim)
 	}
 	return sum
@@ -75,7 +75,7 @@ func (h Hand) On(w Window, f int) float64 { return h.Chance(w, float64(f)+0.5) }
 // its middle less the bias; for several it is searched for, to a thousandth of
 // a frame. Where nothing is good, ok is false.
 func (h Hand) Best(w Window) (aim, chance float64, ok bool) {
-	spans := w.spans()
+	spans := w.Spans()
 	if len(spans) == 0 {
 		return 0, 0, false
 	}

@@ -1,0 +1,192 @@
+package odds
+
+import (
+	"fmt"
+	"math"
+
+	"wakeline/timeline"
+)
+
+// Lead is how many frames a drill's round counts down before frame 0, in Beats
+// equal steps.
+const (
+	Lead  = 90
+	Beats = 3
+)
+
+// Drill is a setup as a timing exercise, on the clock of frames from the
+// ender: each round begins Lead frames before frame 0.
+type Drill struct {
+	Jump Target // what starts on J: the jump, or without one the landing action
+	What string // its name
+	Good bool   // Jump's window is the setup's; else no timing is good, and it is the set frame alone
+	Air  bool   // there is an attack to press in the jump
+	End  int    // the frame on which a round is over
+
+	rules   timeline.Ruleset
+	prejump int
+	presses timeline.Set // air frames on which the attack may be pressed
+	press   int          // the air frame to aim at
+}
+
+// Target is what one press of a drill aims at.
+type Target struct {
+	Window Window
+	Aim    float64 // moment
+}
+
+// Press is one press of a drill, judged.
+type Press struct {
+	Frame  int     // that it fell on
+	Acts   int     // that it acts on, later by the buffer; -1: too early to do anything
+	Off    int     // frames late against the window, negative: early; 0: it lands
+	Moment float64 // of the press
+	Late   float64 // milliseconds after the moment aimed at; negative: early
+}
+
+// NewDrill makes an exercise of s, which must pass Check. Errors are those of
+// timeline.Compile.
+func NewDrill(p *timeline.Project, s timeline.Setup) (*Drill, error) {
+	ix := timeline.NewIndex(p)
+	plan, err := ix.Compile(s)
+	if err != nil {
+		return nil, err
+	}
+	scene := plan.Scene(s.Delay, 0, 0)
+	d := &Drill{What: s.Jump, rules: p.Ruleset, End: scene.Span.To}
+	if d.What == "" {
+		d.What = s.Landing
+	}
+	first := scene.Delay.From
+	good := plan.WindowSet()
+	if d.Good = !good.Empty(); !d.Good {
+		good = frame(s.Delay)
+	}
+	starts, err := good.Shift(first)
+	if err != nil {
+		return nil, err
+	}
+	d.Jump = target(Window{starts, first, p.Ruleset.Buffer}, scene.Delay.To)
+	if scene.Arc == nil || s.Attack == "" {
+		return d, nil
+	}
+	d.Air = true
+	d.prejump = scene.Arc.Air.From - scene.Delay.To
+	d.press = scene.Arc.Attack.From - scene.Arc.Air.From
+	for at := range scene.Arc.Air.Len() {
+		one := s
+		one.Press = timeline.Some(at)
+		if plan, err := ix.Compile(one); err == nil && plan.WindowSet().Has(s.Delay) && plan.Word(s.Delay) != timeline.Unsafe {
+			d.presses = d.presses.Or(frame(at))
+		}
+	}
+	if d.presses.Empty() {
+		d.presses = frame(d.press)
+	}
+	return d, nil
+}
+
+// frame is the set of one frame.
+func frame(f int) timeline.Set {
+	s, _ := timeline.Range(f, f+1)
+	return s
+}
+
+// target aims at the middle of frame set where it is good, else where a hand
+// that never errs has the best chance.
+func target(w Window, set int) Target {
+	t := Target{w, float64(set) + 0.5}
+	if !w.Good.Has(set) {
+		if aim, _, ok := (Hand{}).Best(w); ok {
+			t.Aim = aim
+		}
+	}
+	return t
+}
+
+// Attack is what the press of the attack aims at, where the jump started on
+// frame start. ok is false where there is none, or it lies past the width.
+func (d *Drill) Attack(start int) (t Target, ok bool) {
+	if !d.Air {
+		return Target{}, false
+	}
+	air := start + d.prejump
+	good, err := d.presses.Shift(air)
+	if err != nil {
+		return Target{}, false
+	}
+	return target(Window{good, air, d.rules.Buffer}, air+d.press), true
+}
+
+// Frame is the frame that shows ns nanoseconds after a round began: the floor
+// of time by rate, from -Lead.
+func (d *Drill) Frame(ns int64) int { return d.rules.Rate.Played(-Lead, ns, 1) }
+
+// Moment is the moment ns nanoseconds after a round began; it lies in
+// Frame(ns).
+func (d *Drill) Moment(ns int64) float64 {
+	f := float64(d.Frame(ns))
+	m := float64(ns)/1e6/d.rules.Rate.Milliseconds(1) - Lead
+	return math.Min(math.Max(m, f), math.Nextafter(f+1, f))
+}
+
+// Beat is the number to count at a moment: Beats down to 1 before frame 0,
+// and 0 from there.
+func Beat(moment float64) int {
+	return max(0, int(math.Ceil(-moment*Beats/Lead)))
+}
+
+// Over reports whether a round is over ns nanoseconds after it began.
+func (d *Drill) Over(ns int64) bool { return d.Frame(ns) >= d.End }
+
+// Press judges a press ns nanoseconds after a round began.
+func (d *Drill) Press(t Target, ns int64) Press {
+	p := Press{Frame: d.Frame(ns), Acts: -1, Moment: d.Moment(ns)}
+	p.Late = (p.Moment - t.Aim) * d.rules.Rate.Milliseconds(1)
+	p.Off = t.Window.Off(p.Frame)
+	if p.Frame >= t.Window.First-t.Window.Buffer {
+		p.Acts = max(p.Frame, t.Window.First)
+	}
+	return p
+}
+
+// Off is by how many frames a press on frame f is late against w, negative
+// where it is early, by its nearest end; 0 where it lands, and where nothing
+// is good.
+func (w Window) Off(f int) (off int) {
+	for i, s := range w.Spans() {
+		by := 0
+		switch {
+		case f < s.From:
+			by = f - s.From
+		case f >= s.To:
+			by = f - (s.To - 1)
+		}
+		if i == 0 || max(by, -by) < max(off, -off) {
+			off = by
+		}
+	}
+	return off
+}
+
+// Words says how a press of what came: "The jump lands, on 12.", "The jump
+// comes 2 frames late, on 15."
+func (p Press) Words(what string) string {
+	on := fmt.Sprintf(", on %d.", p.Frame)
+	switch {
+	case p.Off == 0 && p.Acts > p.Frame:
+		return fmt.Sprintf("The %s lands: pressed on %d, the buffer holds it until %d.", what, p.Frame, p.Acts)
+	case p.Off == 0:
+		return "The " + what + " lands" + on
+	case p.Off > 0:
+		return fmt.Sprintf("The %s comes %s late%s", what, frames(p.Off), on)
+	}
+	return fmt.Sprintf("The %s comes %s early%s", what, frames(-p.Off), on)
+}
+
+func frames(n int) string {
+	if n == 1 {
+		return "1 frame"
+	}
+	return fmt.Sprintf("%d frames", n)
+}

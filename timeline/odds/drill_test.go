@@ -1,0 +1,260 @@
+package odds
+
+import (
+	"math"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// yard is a project of one setup: a jump of 43 frames to touchdown that needs
+// advantage 42, so that at 50, after a filler of 6, the delay is 2.
+func yard(t *testing.T, buffer int) (*timeline.Project, timeline.Setup) {
+	t.Helper()
+	rules := timeline.DefaultRuleset()
+	rules.Buffer = buffer
+	p := &timeline.Project{Ruleset: rules, Fighters: []timeline.Fighter{
+		{Name: "Amon", Moves: []timeline.Move{
+			{Name: "step", Kind: timeline.Dash, Length: 6},
+			{Name: "heel", Kind: timeline.Strike, Air: true, Level: timeline.Overhead, Startup: 7, Active: []int{3}, Guardstun: timeline.Some(12), Hitstun: timeline.Some(14)},
+		}, Jumps: []timeline.Jump{{Name: "hop", Prejump: 4, Airborne: 39, Landing: 3}}, Rises: []timeline.Rise{{Name: "quick"}}},
+		{Name: "Bera", Moves: []timeline.Move{{Name: "burst", Kind: timeline.Strike, Level: timeline.Mid, Startup: 4, Active: []int{2}, Recovery: 30}}, Rises: []timeline.Rise{{Name: "quick"}}},
+	}}
+	s := timeline.Setup{Name: "hop in", Attacker: "Amon", Rival: "Bera", Position: timeline.Midscreen, Advantage: timeline.Some(50),
+		Fillers: []string{"step"}, Delay: 2, Jump: "hop", Attack: "heel", Landing: timeline.DoGuard,
+		Replies: []timeline.Reply{{Move: "burst", Demand: timeline.Survive}}}
+	p.Setups = []timeline.Setup{s}
+	return p, s
+}
+
+func drillOf(t *testing.T, buffer int) *Drill {
+	t.Helper()
+	p, s := yard(t, buffer)
+	d, err := NewDrill(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// at is how many nanoseconds after a round's beginning a moment is.
+func at(moment float64) int64 { return int64(math.Ceil((moment + Lead) * 1e9 / 60)) }
+
+func TestADrillAsksForTheWindow(t *testing.T) {
+	d := drillOf(t, 4)
+	p, s := yard(t, 4)
+	plan, err := timeline.Compile(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, _ := plan.WindowSet().Shift(6)
+	if !d.Good || d.What != "hop" || d.Jump.Window.Good != want || d.Jump.Window.First != 6 || d.Jump.Aim != 8.5 || want.Empty() {
+		t.Errorf("drill %+v, want the window %v and 8.5 to aim at", d, want)
+	}
+	if d.End <= 8+43 {
+		t.Errorf("a round is over on %d, before the landing", d.End)
+	}
+}
+
+func TestAPressIsJudgedByFloor(t *testing.T) {
+	d := drillOf(t, 0)
+	spans := d.Jump.Window.Spans()
+	first, last := spans[0].From, spans[len(spans)-1].To-1
+	frame := 1000.0 / 60
+	for _, c := range []struct {
+		moment float64
+		frame  int
+		off    int
+	}{
+		{float64(first), first, 0}, {float64(first) - 0.001, first - 1, -1}, {float64(last) + 0.999, last, 0},
+		{float64(last) + 1, last + 1, 1}, {float64(last) + 4.5, last + 4, 4}, {-3.25, -4, -4 - first},
+	} {
+		got := d.Press(d.Jump, at(c.moment))
+		if got.Frame != c.frame || got.Off != c.off || math.Abs(got.Late-(c.moment-d.Jump.Aim)*frame) > 0.001 {
+			t.Errorf("a press at %v: %+v, want frame %d, off %d", c.moment, got, c.frame, c.off)
+		}
+	}
+}
+
+func TestTheBufferHoldsAnEarlyPress(t *testing.T) {
+	w := Window{good(timeline.Span{From: 6, To: 8}), 6, 4}
+	d := &Drill{rules: timeline.DefaultRuleset()}
+	for _, c := range []struct {
+		moment    float64
+		acts, off int
+	}{{1.9, -1, -1}, {2, 6, 0}, {5.9, 6, 0}, {7, 7, 0}, {8, 8, 1}} {
+		if p := d.Press(Target{w, 6.5}, at(c.moment)); p.Acts != c.acts || p.Off != c.off {
+			t.Errorf("pressed at %v: acts on %d, off %d, want %d, %d", c.moment, p.Acts, p.Off, c.acts, c.off)
+		}
+	}
+}
+
+// What the drill takes for a good press of the attack, the core finds so.
+func TestTheAttackIsPressedWhereTheSetupStaysGood(t *testing.T) {
+	p, s := yard(t, 4)
+	d := drillOf(t, 4)
+	target, ok := d.Attack(8)
+	if !ok || target.Window.First != 12 {
+		t.Fatalf("target %+v, %v", target, ok)
+	}
+	if !target.Window.Good.Has(int(target.Aim)) {
+		t.Errorf("aims at %v, which is not good", target.Aim)
+	}
+	for press := range 39 {
+		s.Press = timeline.Some(press)
+		plan, err := timeline.Compile(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := plan.Word(2) != timeline.Unsafe; target.Window.Good.Has(12+press) != want {
+			t.Errorf("pressed on air frame %d: %v, want %v", press, !want, want)
+		}
+	}
+	if later, _ := d.Attack(10); later.Aim != target.Aim+2 {
+		t.Errorf("a jump 2 later moves the aim from %v to %v", target.Aim, later.Aim)
+	}
+}
+
+func TestNoTimingIsGood(t *testing.T) {
+	p, s := yard(t, 0)
+	s.Advantage, s.Fillers = timeline.Some(20), nil
+	d, err := NewDrill(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d.Good || d.Jump.Aim != 2.5 || d.Jump.Window.Off(2) != 0 || d.Jump.Window.Off(4) != 2 {
+		t.Errorf("drill %+v", d)
+	}
+	s.Delay = 500
+	if _, err := NewDrill(p, s); err == nil {
+		t.Error("a setup that does not fit the width can be drilled")
+	}
+}
+
+func TestBeats(t *testing.T) {
+	for moment, want := range map[float64]int{-Lead: 3, -61: 3, -60: 2, -31: 2, -30: 1, -0.1: 1, 0: 0, 12: 0} {
+		if got := Beat(moment); got != want {
+			t.Errorf("Beat(%v) = %d, want %d", moment, got, want)
+		}
+	}
+}
+
+func TestWaitWords(t *testing.T) {
+	p, s := yard(t, 4)
+	plan, err := timeline.Compile(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	me := Anyone()
+	w := WaitOf(plan, 2, me.Timing(p.Ruleset))
+	hand := me.Timing(p.Ruleset).Hand
+	if !w.Needed || w.Chance != hand.On(w.Window, 2) || w.Best < w.Chance {
+		t.Errorf("wait %+v", w)
+	}
+	for _, c := range []struct {
+		name   string
+		change func(*timeline.Project, *timeline.Setup, *Person)
+		want   string
+	}{
+		{"as it is", func(*timeline.Project, *timeline.Setup, *Person) {}, ""},
+		{"no wait", func(_ *timeline.Project, s *timeline.Setup, _ *Person) { s.Delay, s.Advantage = 0, timeline.Some(48) },
+			"No counted wait: each input is held by the buffer until its frame, so the chain is exact."},
+		{"no wait and no buffer", func(p *timeline.Project, s *timeline.Setup, _ *Person) {
+			p.Ruleset.Buffer, s.Delay, s.Advantage = 0, 0, timeline.Some(48)
+		}, "A hand with 25 ms spread (assumed) comes through this chain in 7 of 100: without a buffer every link must be timed."},
+		{"nothing is good", func(_ *timeline.Project, s *timeline.Setup, _ *Person) {
+			s.Advantage, s.Fillers = timeline.Some(20), nil
+		}, ""},
+		{"one's own hand", func(_ *timeline.Project, _ *timeline.Setup, of *Person) {
+			*of = Person{Bias: -4.04, Spread: 0, Presses: 40}
+		},
+			"A hand with 0 ms spread, 4 ms early (measured in 40 presses) lands this in 100 of 100; best aim: delay 3."},
+	} {
+		p, s := yard(t, 4)
+		me := Anyone()
+		c.change(p, &s, &me)
+		plan, err := timeline.Compile(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := WaitOf(plan, s.Delay, me.Timing(p.Ruleset))
+		if c.name == "as it is" {
+			c.want = "A hand with 25 ms spread (assumed) lands this in " + OutOf100(w.Chance) + "; best aim: " + aimWords(w.Aim)
+			if OutOf100(w.Best) != OutOf100(w.Chance) {
+				c.want += ", " + OutOf100(w.Best)
+			}
+			c.want += "."
+		}
+		if got := w.Words(me); got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+func TestCurveMeetsTheChances(t *testing.T) {
+	p, s := yard(t, 0)
+	plan, err := timeline.Compile(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	timing := Anyone().Timing(p.Ruleset)
+	w := WaitOf(plan, 2, timing)
+	curve := w.Curve(timeline.Span{From: 0, To: 6}, 4)
+	if len(curve) != 21 {
+		t.Fatalf("%d values", len(curve))
+	}
+	for d := range 6 {
+		at := WaitOf(plan, d, timing)
+		if got, want := curve[4*d], timing.Link()*timing.Hand.On(w.Window, d); got != want || d > 0 && got != at.Chance {
+			t.Errorf("delay %d: %v, want %v", d, got, want)
+		}
+	}
+	if w.Curve(timeline.Span{}, 4) != nil {
+		t.Error("a curve over nothing")
+	}
+}
+
+func TestAimWords(t *testing.T) {
+	for m, want := range map[float64]string{
+		0.5: "delay 0", 2.5: "delay 2", 2.1: "between delay 1 and 2", 1.9: "between delay 1 and 2", 0.1: "delay 0",
+		-1: "just before the last filler ends, into the buffer",
+	} {
+		if got := aimWords(m); got != want {
+			t.Errorf("aimWords(%v) = %q, want %q", m, got, want)
+		}
+	}
+}
+
+func TestOutOf100(t *testing.T) {
+	for p, want := range map[float64]string{0: "0 of 100", 0.001: "fewer than 1 of 100", 0.684: "68 of 100", 0.9999: "more than 99 of 100", 1: "100 of 100"} {
+		if got := OutOf100(p); got != want {
+			t.Errorf("OutOf100(%v) = %q, want %q", p, got, want)
+		}
+	}
+}
+
+func TestMeasuredPerson(t *testing.T) {
+	late := []float64{5, 3, 8, 1, 6, 4, 5, 7, 2}
+	if _, ok := Measured(late); ok {
+		t.Error("9 presses are believed")
+	}
+	p, ok := Measured(append(late, 400))
+	if !ok || p.Presses != 10 || p.Bias != 5 || p.Spread > 10 || p.Assumed {
+		t.Errorf("person %+v, %v: the missed press moves it", p, ok)
+	}
+	if got := (Person{Spread: 20.04, Bias: 3}).Words(); got != "A hand with 20 ms spread, 3 ms late (set by hand)" {
+		t.Errorf("words %q", got)
+	}
+}
+
+func TestEstimateLines(t *testing.T) {
+	e := Estimate{Bias: Figure{-4.26, 2}, Spread: Figure{20, 3}, RobustBias: Figure{1, 2}, RobustSpread: Figure{18.5, 3}, Missed: 1}
+	lines := e.Lines()
+	if len(lines) != 3 || lines[0] != "Plain: 4.3 ms early on average (standard error 2 ms), spread 20 ms (standard error 3 ms)." ||
+		lines[1] != "Robust: 1 ms late on average (standard error 2 ms), spread 18.5 ms (standard error 3 ms)." {
+		t.Errorf("lines %q", lines)
+	}
+	if e.Missed = 0; len(e.Lines()) != 2 {
+		t.Error("a missed press that was not")
+	}
+}

@@ -1,0 +1,103 @@
+package odds
+
+import (
+	"fmt"
+	"math"
+
+	"wakeline/timeline"
+)
+
+// Wait is what the time before a setup's jump asks of a hand. Its frames are
+// delays: frame 0 is the first on which the jump can start.
+type Wait struct {
+	Window Window
+	Delay  int  // as set
+	Needed bool // the delay is counted; else the jump follows at once
+
+	// Chance is that of the set delay, with all that comes before it; 0 where
+	// nothing is good. Best is the most that any aim has, and Aim its moment:
+	// negative where it lies in the buffer.
+	Chance, Best float64
+	Aim          float64
+	Good         bool // some delay is good
+
+	hand  Hand
+	links float64
+}
+
+// WaitOf asks for the wait of p at that delay, 0 to p.Fits(), by a hand t.
+func WaitOf(p *timeline.Plan, delay int, t Timing) Wait {
+	w := Wait{Window: Window{p.WindowSet(), 0, t.Buffer}, Delay: delay, hand: t.Hand}
+	w.Needed = delay > 0 || !w.Window.Good.Has(0)
+	w.links = math.Pow(t.Link(), float64(len(p.Setup.Fillers)))
+	if w.Aim, w.Best, w.Good = t.Hand.Best(w.Window); !w.Good {
+		return w
+	}
+	w.Best *= w.links
+	if w.Needed {
+		w.Chance = w.links * t.Hand.On(w.Window, delay)
+	} else {
+		w.Chance = w.links * t.Link()
+	}
+	return w
+}
+
+// Curve is the chance of aiming at each of n moments a frame, from the middle
+// of frame s.From to that of the last of s: n a frame, and one more.
+func (w *Wait) Curve(s timeline.Span, n int) []float64 {
+	if s.Len() == 0 || n < 1 {
+		return nil
+	}
+	out := make([]float64, (s.Len()-1)*n+1)
+	for i := range out {
+		out[i] = w.links * w.hand.Chance(w.Window, float64(s.From)+0.5+float64(i)/float64(n))
+	}
+	return out
+}
+
+// Words says the chance and the best aim: "A hand with 25 ms spread (assumed)
+// lands this in 68 of 100; best aim: delay 1." It is empty where no delay is
+// good.
+func (w *Wait) Words(of Person) string {
+	if !w.Good {
+		return ""
+	}
+	if !w.Needed {
+		if w.Chance == 1 {
+			return "No counted wait: each input is held by the buffer until its frame, so the chain is exact."
+		}
+		return fmt.Sprintf("%s comes through this chain in %s: without a buffer every link must be timed.", of.Words(), OutOf100(w.Chance))
+	}
+	out := fmt.Sprintf("%s lands this in %s; best aim: %s", of.Words(), OutOf100(w.Chance), aimWords(w.Aim))
+	if better := OutOf100(w.Best); better != OutOf100(w.Chance) {
+		out += ", " + better
+	}
+	return out + "."
+}
+
+// aimWords says where a moment lies among the delays.
+func aimWords(m float64) string {
+	if m < 0 {
+		return "just before the last filler ends, into the buffer"
+	}
+	near := math.Round(m)
+	if math.Abs(m-near) < 0.25 && near >= 1 {
+		return fmt.Sprintf("between delay %d and %d", int(near)-1, int(near))
+	}
+	return fmt.Sprintf("delay %d", int(math.Floor(m)))
+}
+
+// OutOf100 writes a chance as so many of 100; never or always only where it
+// is so.
+func OutOf100(p float64) string {
+	n := int(math.Round(100 * p))
+	switch {
+	case p <= 0:
+		return "0 of 100"
+	case n == 0:
+		return "fewer than 1 of 100"
+	case n == 100 && p < 1:
+		return "more than 99 of 100"
+	}
+	return fmt.Sprintf("%d of 100", n)
+}
