@@ -60,6 +60,19 @@ func dragCrowd(b *testing.B, lanes bool) {
 	}
 }
 
+// BenchmarkDragRiseCrowd drags the wake-up: each step is another plan.
+func BenchmarkDragRiseCrowd(b *testing.B) {
+	w := open(b, crowd(60), fyne.NewSize(1440, 900))
+	w.showLanes()
+	w.model.Begin()
+	n := 0
+	b.ReportAllocs()
+	for b.Loop() {
+		n++
+		w.model.SetAdvantage(55 + n%6)
+	}
+}
+
 // BenchmarkLanesScroll scrolls through the lanes of 60 replies.
 func BenchmarkLanesScroll(b *testing.B) {
 	w := openLanes(b, crowd(60), fyne.NewSize(1440, 900))

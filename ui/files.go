@@ -120,6 +120,7 @@ func (w *window) quit() {
 		size := w.win.Canvas().Size()
 		w.app.Preferences().SetFloat(prefWidth, float64(size.Width))
 		w.app.Preferences().SetFloat(prefHeight, float64(size.Height))
+		w.keepPanes()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})

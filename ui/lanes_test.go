@@ -241,3 +241,22 @@ func TestTabIsRemembered(t *testing.T) {
 		t.Error("the next window shows the replies")
 	}
 }
+
+// TestPanesAreRemembered moves one divider by hand: it alone is kept.
+func TestPanesAreRemembered(t *testing.T) {
+	w := open(t, sample(), laptop)
+	own := w.sides.Offset
+	w.upDown.SetOffset(0.7)
+	w.keepPanes()
+	again := newWindow(w.app, Start{Project: sample(), inline: true})
+	defer again.win.Close()
+	again.win.Resize(laptop)
+	if again.upDown.Offset != 0.7 || again.sides.Offset != own {
+		t.Errorf("the next window has its dividers at %g and %g, want 0.7 and %g", again.upDown.Offset, again.sides.Offset, own)
+	}
+	again.upDown.SetOffset(again.main.Layout.(*proportions).drawing)
+	again.keepPanes()
+	if got := again.app.Preferences().Float(prefUpDown); got != 0 {
+		t.Errorf("the window's own choice is kept as %g", got)
+	}
+}

@@ -232,6 +232,7 @@ func (b *lanesBody) hit(pos fyne.Position) int {
 
 // Tapped shows the lane's reply above.
 func (b *lanesBody) Tapped(ev *fyne.PointEvent) {
+	defer b.l.model.survive("The lanes")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
 		c.Focus(b)
 	}
@@ -244,7 +245,10 @@ func (b *lanesBody) Tapped(ev *fyne.PointEvent) {
 func (b *lanesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
 
 // MouseMoved tells the numbers of the lane under the pointer.
-func (b *lanesBody) MouseMoved(ev *desktop.MouseEvent) { b.setHover(b.hit(ev.Position)) }
+func (b *lanesBody) MouseMoved(ev *desktop.MouseEvent) {
+	defer b.l.model.survive("The lanes")
+	b.setHover(b.hit(ev.Position))
+}
 
 // MouseOut implements desktop.Hoverable.
 func (b *lanesBody) MouseOut() { b.setHover(-1) }
@@ -278,6 +282,7 @@ func (b *lanesBody) focus(on bool) {
 
 // TypedKey walks the lanes; what means nothing to them is the sheet's.
 func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
+	defer b.l.model.survive("The lanes")
 	l := b.l
 	page := max(int(l.rows.Size().Height)/laneRow-1, 1)
 	switch ev.Name {

@@ -5,13 +5,6 @@ import (
 	"fyne.io/fyne/v2/container"
 )
 
-// The names of what is remembered of the panes.
-const (
-	prefBelow = "below"       // the tab under the words, by its name
-	prefWorst = "lanes.worst" // each lane on its worst rise
-	prefSlow  = "play.slow"   // how many times slower than the game
-)
-
 // buildMoment makes what reads one frame: the line over the sheet, the player
 // and its strip; and the lanes, which the line runs through. It returns the
 // sheet with the line and the strip.
@@ -37,27 +30,6 @@ func (w *window) buildMoment() fyne.CanvasObject {
 	upper := container.NewBorder(nil, w.strip, nil, nil, container.NewStack(w.sheet, w.scrub))
 	w.strip.OnHeight = func() { upper.Layout.Layout(upper.Objects, upper.Size()) }
 	return upper
-}
-
-// recallPanes shows the panes as they were in the last run.
-func (w *window) recallPanes() {
-	prefs := w.app.Preferences()
-	w.player.setSpeed(prefs.IntWithFallback(prefSlow, 1))
-	w.lanes.SetWorst(prefs.BoolWithFallback(prefWorst, true))
-	w.showBelow(prefs.String(prefBelow))
-	w.below.OnShow = func(i int) { prefs.SetString(prefBelow, w.below.row.names[i]) }
-}
-
-// showBelow shows the tab of that name under the words. It reports whether
-// there is one.
-func (w *window) showBelow(name string) bool {
-	for i, n := range w.below.row.names {
-		if n == name {
-			w.below.show(i)
-			return true
-		}
-	}
-	return false
 }
 
 // sheetDrawn has what stands on the sheet's frames follow it.

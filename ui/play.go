@@ -66,23 +66,29 @@ func (p *player) since() {
 	p.began = p.now()
 }
 
-// tick shows the frame that is due.
+// tick shows the frame that is due, and stops at the end.
 func (p *player) tick() {
-	if !p.playing() {
-		return
-	}
+	defer p.scrub.sheet.model.survive("Playing")
+	more := false
+	defer func() {
+		if !more { // also where it fails: it would on every beat
+			p.stop()
+		}
+	}()
+	more = p.show()
+}
+
+// show shows the frame that is due. It reports whether there will be another.
+func (p *player) show() bool {
 	at, on := p.scrub.Frame()
-	if !on {
-		p.stop()
-		return
+	if !p.playing() || !on {
+		return false
 	}
 	due := p.scrub.sheet.model.Data().Ruleset.Rate.Played(p.from, p.now().Sub(p.began).Nanoseconds(), p.slow)
 	if due != at {
 		p.scrub.Set(due)
 	}
-	if due >= p.scrub.sheet.scene.Span.To-1 {
-		p.stop()
-	}
+	return due < p.scrub.sheet.scene.Span.To-1
 }
 
 // stop leaves the line where it is.

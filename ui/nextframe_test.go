@@ -1,0 +1,42 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"wakeline/timeline"
+)
+
+// TestNextFrameIsSaidInADrag drags out of the window at the smallest size: on
+// each frame the words say what the next one would break, and are in view.
+func TestNextFrameIsSaidInADrag(t *testing.T) {
+	w := open(t, sample(), fyne.NewSize(1024, 640))
+	w.model.Choose(1)
+	p := grip(t, w, timeline.PartDelay, 0)
+	press(w, p)
+	broke := false
+	for n := range 9 {
+		move(w, p, float64(n), 0, 1)
+		next := w.model.Verdict().Later
+		if next == nil {
+			t.Fatal("there is no next frame")
+		}
+		row := &w.explain.rows[2]
+		if !strings.Contains(row.text, next.Because) || row.mark != next.Word.Judgement() {
+			t.Errorf("at delay %d the words say %q, want %q", w.delay(), row.text, next.Because)
+		}
+		broke = broke || next.Word == timeline.Unsafe && w.model.Verdict().Word == timeline.Safe
+		for _, o := range w.lower.Objects {
+			if s, ok := o.(*container.Scroll); ok && s.Size().Height < w.explain.MinSize().Height {
+				t.Errorf("at delay %d %g of %g units of the words are in view", w.delay(), s.Size().Height, w.explain.MinSize().Height)
+			}
+		}
+	}
+	if !broke {
+		t.Error("no next frame breaks the setup: the test says nothing")
+	}
+	release(w)
+}

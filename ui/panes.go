@@ -1,0 +1,57 @@
+package ui
+
+// The names of what is remembered of the panes.
+const (
+	prefBelow  = "below"       // the tab under the words, by its name
+	prefWorst  = "lanes.worst" // each lane on its worst rise
+	prefSlow   = "play.slow"   // how many times slower than the game
+	prefSides  = "panes.left"  // the share of the list, where a hand has set it
+	prefUpDown = "panes.upper" // the share of the sheet, likewise
+)
+
+// recallPanes shows the panes as they were in the last run.
+func (w *window) recallPanes() {
+	prefs := w.app.Preferences()
+	w.player.setSpeed(prefs.IntWithFallback(prefSlow, 1))
+	w.lanes.SetWorst(prefs.BoolWithFallback(prefWorst, true))
+	w.sides.Offset, w.upDown.Offset = share(prefs.Float(prefSides)), share(prefs.Float(prefUpDown))
+	w.showBelow(prefs.String(prefBelow))
+	w.below.OnShow = func(i int) { prefs.SetString(prefBelow, w.below.row.names[i]) }
+}
+
+// share is a share of a pane that leaves both sides something; 0, the
+// window's own choice, for any other.
+func share(v float64) float64 {
+	if v > 0.02 && v < 0.98 {
+		return v
+	}
+	return 0
+}
+
+// keepPanes remembers the dividers that a hand has moved.
+func (w *window) keepPanes() {
+	own, ok := w.main.Layout.(*proportions)
+	if !ok {
+		return
+	}
+	keep := func(name string, at, own float64) {
+		if at == own {
+			at = 0
+		}
+		w.app.Preferences().SetFloat(name, at)
+	}
+	keep(prefSides, w.sides.Offset, own.list)
+	keep(prefUpDown, w.upDown.Offset, own.drawing)
+}
+
+// showBelow shows the tab of that name under the words. It reports whether
+// there is one.
+func (w *window) showBelow(name string) bool {
+	for i, n := range w.below.row.names {
+		if n == name {
+			w.below.show(i)
+			return true
+		}
+	}
+	return false
+}
