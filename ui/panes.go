@@ -1,5 +1,7 @@
 package ui
 
+import "fyne.io/fyne/v2/container"
+
 // The names of what is remembered of the panes.
 const (
 	prefBelow  = "below"       // the tab under the words, by its name
@@ -14,18 +16,18 @@ func (w *window) recallPanes() {
 	prefs := w.app.Preferences()
 	w.player.setSpeed(prefs.IntWithFallback(prefSlow, 1))
 	w.lanes.SetWorst(prefs.BoolWithFallback(prefWorst, true))
-	w.sides.Offset, w.upDown.Offset = share(prefs.Float(prefSides)), share(prefs.Float(prefUpDown))
+	recallShare(w.sides, prefs.Float(prefSides))
+	recallShare(w.upDown, prefs.Float(prefUpDown))
 	w.showBelow(prefs.String(prefBelow))
 	w.below.OnShow = func(i int) { prefs.SetString(prefBelow, w.below.row.names[i]) }
 }
 
-// share is a share of a pane that leaves both sides something; 0, the
-// window's own choice, for any other.
-func share(v float64) float64 {
-	if v > 0.02 && v < 0.98 {
-		return v
+// recallShare sets a divider to where a hand had it, unless that would leave
+// one side nothing.
+func recallShare(s *container.Split, share float64) {
+	if share > 0.02 && share < 0.98 {
+		s.Offset = share
 	}
-	return 0
 }
 
 // keepPanes remembers the dividers that a hand has moved.
