@@ -64,16 +64,14 @@ func (p *Plan) Lesson(d, n, rise, line int) Lesson {
 		l.Steps = append(l.Steps, s)
 	}
 	for i := range l.Steps { // what never ends, ends with the page
-		l.Steps[i].Scene.stretch(l.Span.To)
+		l.Steps[i].Scene.Stretch(l.Span.To)
 	}
 	return l
 }
 
 // Stretch lets the scene's last frame be to, where it is later: what never
 // ends goes on up to there. It is for scenes that are shown in turn.
-func (s *Scene) Stretch(to int) { s.stretch(to) }
-
-func (s *Scene) stretch(to int) {
+func (s *Scene) Stretch(to int) {
 	for _, blocks := range [][]Block{s.Top, s.Bottom} {
 		if last := &blocks[len(blocks)-1]; last.Span.To == s.Span.To && !last.Length().Given {
 			last.Span.To = max(last.Span.To, to)

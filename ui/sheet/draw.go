@@ -45,7 +45,7 @@ type pen struct {
 func Draw(s *timeline.Scene, o Options) *Drawing {
 	o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
 	o.Sentence = clean(o.Sentence)
-	p := &pen{s: s, o: o, layout: layOut(&o, markCount(s.Bottom), s.Arc != nil)}
+	p := &pen{s: s, o: o, layout: layOut(&o, max(o.MarkRows, markCount(s.Bottom)), s.Arc != nil)}
 	p.d = &Drawing{
 		W: o.W, H: o.H, Left: p.left, Right: p.right, Em: p.em,
 		Ruler: Band{p.rulerTop, p.rulerEnd}, Top: Band{p.rulerEnd, p.groundA}, Bars: Band{p.barA, p.groundA}, Bottom: Band{p.barB, p.groundB},

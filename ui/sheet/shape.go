@@ -151,6 +151,7 @@ type Options struct {
 	View     *View   // nil: fit all of the scene
 	Sentence string  // the verdict's sentence, drawn beside its stamp; empty: none
 	Position string  // where the ender knocks down, for the title; empty: left out
+	MarkRows int     // rows kept for the rival's windows, where another sheet in its place has more
 }
 
 // The smallest sheet that holds its text.

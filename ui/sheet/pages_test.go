@@ -1,0 +1,139 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// gridOf is the match-up of the demo's setups under those names.
+func gridOf(t *testing.T, change func(string) string) (g timeline.Grid, attacker, rival string) {
+	t.Helper()
+	p := renamed(change)
+	attacker, rival = p.Setups[0].Attacker, p.Setups[0].Rival
+	m, err := timeline.NewMatchup(p, attacker, rival, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range p.Setups {
+		if err := m.Add(s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return m.Grid(), attacker, rival
+}
+
+// TestGridGeometry: nothing leaves the page, no text lies on another, and a
+// mark stands in every cell that is judged.
+func TestGridGeometry(t *testing.T) {
+	for i, naming := range namings {
+		g, attacker, rival := gridOf(t, naming.change)
+		d, err := DrawGrid(&g, attacker, rival, []float64{0, 1280, 2400}[i%3])
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k, f := range faults(d) {
+			if k < 5 {
+				t.Errorf("names %s: %s", naming.name, f)
+			}
+		}
+		marks, covers, want, framed := 0, 0, len(g.Rows), 0
+		for _, s := range d.Shapes {
+			switch v := s.(type) {
+			case Path:
+				marks++
+			case Box:
+				if v.Texture == Tint && v.Stroke != None {
+					covers++
+				}
+			}
+		}
+		for _, r := range g.Rows {
+			for _, c := range r.Cells {
+				if c.Judged {
+					want++
+				}
+				if c.Covers {
+					framed++
+				}
+			}
+		}
+		if marks != want || covers != framed {
+			t.Errorf("names %s: %d marks and %d frames, want %d and %d", naming.name, marks, covers, want, framed)
+		}
+	}
+	wide := timeline.Grid{Replies: make([]timeline.GridReply, GridColumns+1)}
+	long := timeline.Grid{Rows: make([]timeline.GridRow, GridRows+1)}
+	for _, g := range []*timeline.Grid{&wide, &long} {
+		if _, err := DrawGrid(g, "a", "b", 1280); err == nil {
+			t.Errorf("%d rows and %d columns: no error", len(g.Rows), len(g.Replies))
+		}
+	}
+}
+
+// TestContents: every entry once, in order, with the page that it stands on.
+func TestContents(t *testing.T) {
+	for _, n := range []int{0, 1, 24, 25, 130} {
+		for _, naming := range namings {
+			var entries []Entry
+			for i := range n {
+				entries = append(entries, Entry{naming.change(fmt.Sprintf("entry %d", i)), naming.change("who vs whom"), timeline.Unsafe})
+			}
+			pages := Contents("All of them", entries, 1050, 720)
+			var numbers []string
+			for _, d := range pages {
+				if f := faults(d); len(f) > 0 {
+					t.Errorf("%d entries, names %s: %s", n, naming.name, f[0])
+				}
+				texts, _ := textsOf(d)
+				for _, x := range texts {
+					if x.Anchor == AtEnd {
+						numbers = append(numbers, x.Str)
+					}
+				}
+			}
+			var want []string
+			for i := range n {
+				want = append(want, fmt.Sprint(len(pages)+i+1))
+			}
+			if !slices.Equal(numbers, want) {
+				t.Errorf("%d entries, names %s: pages %v, want %v", n, naming.name, numbers, want)
+			}
+		}
+	}
+}
+
+// TestContact: every strip with its name, none over another.
+func TestContact(t *testing.T) {
+	var strips []*Drawing
+	var names []string
+	for i, p := range plans(t, demo()) {
+		rise, line := p.Deciding(p.Setup.Delay)
+		s := p.Scene(p.Setup.Delay, rise, line)
+		strips = append(strips, Draw(&s, Options{W: ContactW, H: ContactH, Sentence: p.Verdict(p.Setup.Delay).Because}))
+		names = append(names, fmt.Sprintf("file %d.png", i))
+	}
+	for _, n := range []int{1, 4, 10, 24, 30} {
+		many, called := make([]*Drawing, n), make([]string, n)
+		for i := range n {
+			many[i], called[i] = strips[i%len(strips)], fmt.Sprintf("%d %s", i, names[i%len(names)])
+		}
+		d := DrawContact(many, called, "Evening class", 2, 3)
+		for k, f := range faults(d) {
+			if k < 5 {
+				t.Errorf("%d strips: %s", n, f)
+			}
+		}
+		for i := range min(n, ContactPage) {
+			if !hasText(d, called[i]) || !strings.Contains(d.Desc, called[i]) {
+				t.Errorf("%d strips: %q is missing", n, called[i])
+			}
+		}
+		if !hasText(d, "page 2 of 3") {
+			t.Errorf("%d strips: the page isn't numbered", n)
+		}
+	}
+}

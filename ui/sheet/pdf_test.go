@@ -1,0 +1,215 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"wakeline/timeline"
+)
+
+// booklet is the demo's setups with their contents, as page-sized drawings.
+func booklet(t *testing.T) (out []*Drawing) {
+	t.Helper()
+	const w = 1050
+	h := A4.Across().Fit(w)
+	var entries []Entry
+	for i, p := range plans(t, demo()) {
+		d := p.Setup.Delay
+		rise, line := p.Deciding(d)
+		s := p.Scene(d, rise, line)
+		out = append(out, Draw(&s, Options{W: w, H: h, Sentence: p.Verdict(d).Because}))
+		if i == 1 {
+			l := p.Lesson(d, 1, 0, timeline.Breaking)
+			out[i] = DrawLesson(&l, 900)
+		}
+		entries = append(entries, Entry{s.Setup, s.Attacker + " vs " + s.Rival, s.Verdict})
+	}
+	return append(Contents("Evening class", entries, w, h), out...)
+}
+
+func pdfOf(t *testing.T, ds []*Drawing, page Page, th Theme) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := RenderPDF(&b, ds, page, th, "Evening class (2) \\ Übung", "Ten setups"); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// written is a file of those bytes in a folder of its own.
+func written(t *testing.T, name string, b []byte) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(path, b, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// said is what a program prints; that it ends with an error, or complains on
+// standard error, fails the test.
+func said(t *testing.T, name string, args ...string) string {
+	t.Helper()
+	var out, complaint bytes.Buffer
+	cmd := exec.Command(name, args...)
+	cmd.Stdout, cmd.Stderr = &out, &complaint
+	if err := cmd.Run(); err != nil || complaint.Len() > 0 {
+		t.Fatalf("%s %v: %v: %s", name, args, err, complaint.String())
+	}
+	return out.String()
+}
+
+// TestPDFSameBytes: on another day, and elsewhere on earth, too.
+func TestPDFSameBytes(t *testing.T) {
+	ds := booklet(t)[:3]
+	one := pdfOf(t, ds, A4, PaperTheme)
+	defer func(zone *time.Location) { time.Local = zone }(time.Local)
+	time.Local = time.FixedZone("far", 5*3600+30*60)
+	if two := pdfOf(t, ds, A4, PaperTheme); !bytes.Equal(one, two) {
+		t.Errorf("%d and %d bytes, and they differ", len(one), len(two))
+	}
+	if bytes.Contains(one, []byte("Date")) {
+		t.Error("the document bears a date")
+	}
+}
+
+// TestPDFOffsets: every offset of the table points to its object (ISO 32000-1,
+// 7.5.4).
+func TestPDFOffsets(t *testing.T) {
+	b := pdfOf(t, booklet(t)[:2], Letter, NightTheme)
+	at := bytes.LastIndex(b, []byte("xref\n0 "))
+	rows := regexp.MustCompile(`(?m)^(\d{10}) 00000 n $`).FindAllSubmatch(b[at:], -1)
+	if len(rows) < 8 {
+		t.Fatalf("%d objects", len(rows))
+	}
+	for i, row := range rows {
+		var off int
+		fmt.Sscan(strings.TrimLeft(string(row[1]), "0"), &off)
+		if want := fmt.Sprintf("%d 0 obj\n", i+1); !bytes.HasPrefix(b[off:], []byte(want)) {
+			t.Errorf("object %d is said to stand at %d, where %q stands", i+1, off, b[off:off+12])
+		}
+	}
+	var start int
+	tail := b[bytes.LastIndex(b, []byte("startxref")):]
+	if fmt.Sscanf(string(tail), "startxref\n%d", &start); start != bytes.LastIndex(b, []byte("\nxref\n"))+1 {
+		t.Errorf("startxref %d, the table stands at %d", start, at)
+	}
+}
+
+func TestPDFErrors(t *testing.T) {
+	if err := RenderPDF(&bytes.Buffer{}, nil, A4, PaperTheme, "", ""); err == nil {
+		t.Error("a PDF without a page: no error")
+	}
+	if err := RenderPDF(broken{}, booklet(t)[:1], A4, PaperTheme, "", ""); err == nil || !strings.Contains(err.Error(), "pdf") {
+		t.Errorf("to a broken writer: %v", err)
+	}
+	for _, b := range []string{"", "/CreationDate (x)", "startxref\n9\n", "/CreationDate (x)\nstartxref\n9999\n"} {
+		if _, err := undated([]byte(b)); err == nil {
+			t.Errorf("undated(%q): no error", b)
+		}
+	}
+}
+
+// TestPDFByPoppler asks the programs of poppler-utils about the document: its
+// numbers, that all of its fonts are in it, and that names can be found in it.
+func TestPDFByPoppler(t *testing.T) {
+	for _, name := range []string{"pdfinfo", "pdffonts", "pdftotext"} {
+		tool(t, name)
+	}
+	ds := booklet(t)
+	for _, c := range []struct {
+		page Page
+		size string
+	}{{A4, "841.89 x 595.276 pts (A4)"}, {Letter, "792 x 612 pts (letter)"}} {
+		path := written(t, "b.pdf", pdfOf(t, ds, c.page, PaperTheme))
+		info := said(t, "pdfinfo", path)
+		for _, want := range []string{"Evening class (2) \\ Übung", "Subject:         Ten setups", fmt.Sprintf("Pages:           %d\n", len(ds)), c.size, "JavaScript:      no"} {
+			if !strings.Contains(info, want) {
+				t.Errorf("pdfinfo doesn't say %q:\n%s", want, info)
+			}
+		}
+		fonts := strings.Split(strings.TrimSpace(said(t, "pdffonts", path)), "\n")[2:]
+		if len(fonts) != 2 {
+			t.Errorf("%d fonts, want the regular and the bold one: %q", len(fonts), fonts)
+		}
+		for _, f := range fonts {
+			if !strings.Contains(f, "NotoSans") || !regexp.MustCompile(` yes yes yes +\d`).MatchString(f) {
+				t.Errorf("a font that isn't embedded, cut down and with its letters: %q", f)
+			}
+		}
+		text := said(t, "pdftotext", "-layout", path, "-")
+		for i, page := range strings.Split(strings.TrimSuffix(text, "\f"), "\f") {
+			if want := fmt.Sprint(i + 1); !strings.HasSuffix(strings.TrimSpace(page), want) {
+				t.Errorf("page %d doesn't end with its number: %q", i+1, page[max(0, len(page)-40):])
+			}
+		}
+		for _, want := range []string{"Contents", "sweep into kite", "three frames too late", "Juno Marsh", "rising lantern", "mirror palm", "1 frame earlier · delay 2"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("pdftotext doesn't find %q", want)
+			}
+		}
+	}
+}
+
+// TestPDFLooksLikePNG lets pdftoppm draw pages and compares them with our own
+// pictures of them.
+func TestPDFLooksLikePNG(t *testing.T) {
+	const (
+		tolerance = 0.02 // mean difference of a channel, 1 is black against white
+		patch     = 0.24 // of any 16 by 16 pixels
+	)
+	tool(t, "pdftoppm")
+	for i, d := range booklet(t)[:3] {
+		th := themes[i%2]
+		path := written(t, "p.pdf", pdfOf(t, []*Drawing{d}, A4, th))
+		var out bytes.Buffer
+		cmd := exec.Command("pdftoppm", "-r", "127", "-png", path)
+		cmd.Stdout = &out
+		if err := cmd.Run(); err != nil {
+			t.Fatal(err)
+		}
+		theirs, err := png.Decode(&out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		page := A4
+		if theirs.Bounds().Dx() > theirs.Bounds().Dy() {
+			page = A4.Across()
+		}
+		s := min(0.5, (page.W-2*pageMargin)/d.W, (page.H-2*pageMargin)/d.H) // millimetres a unit
+		const dots = 5                                                      // a millimetre, so that margins are whole pixels
+		ours, err := Picture(d, th, s*dots)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := image.Pt(int((page.W-s*d.W)/2*dots+0.5), int(math.Round(pageMargin*dots)))
+		part := theirs.(interface {
+			SubImage(image.Rectangle) image.Image
+		}).SubImage(ours.Bounds().Add(at))
+		mean, most, where := difference(ours, shifted{part, at})
+		t.Logf("page %d: %.4f", i, mean)
+		if mean > tolerance || most > patch {
+			t.Errorf("page %d: mean difference %.4f, want at most %v; %.3f around %v, want at most %v", i, mean, tolerance, most, where, patch)
+		}
+	}
+}
+
+// shifted is an image whose pixels are found at their place less by.
+type shifted struct {
+	image.Image
+	by image.Point
+}
+
+// At is the pixel that stands by further on.
+func (s shifted) At(x, y int) color.Color { return s.Image.At(x+s.by.X, y+s.by.Y) }
