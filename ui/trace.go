@@ -159,7 +159,7 @@ func kindOf(v any) string {
 // nothing.
 func wordsOf(o fyne.CanvasObject) string {
 	v := reflect.Indirect(reflect.ValueOf(o))
-	for _, field := range []string{"PlaceHolder", "Selected", "Text"} {
+	for _, field := range []string{"Selected", "PlaceHolder", "Text"} {
 		if v.Kind() != reflect.Struct {
 			break
 		}

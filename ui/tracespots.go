@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"reflect"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -44,8 +46,14 @@ func (s *spotting) visit(o fyne.CanvasObject) {
 	case *container.Split:
 		s.visit(o.Leading)
 		s.visit(o.Trailing)
+	case *container.Clip:
+		s.visit(o.Content)
 	case *widget.PopUp:
 		s.visit(o.Content)
+	case *widget.PopUpMenu:
+		for _, i := range o.Items {
+			s.visit(i)
+		}
 	case *widget.Form:
 		for _, i := range o.Items {
 			s.visit(i.Widget)
@@ -59,6 +67,27 @@ func (s *spotting) visit(o fyne.CanvasObject) {
 		o.spots(func(name string, in fyne.Position, size fyne.Size) { s.put(name, at.Add(in), size) })
 	case fyne.Focusable, *widget.Label:
 		s.put(wordsOf(o), fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.Size())
+	default:
+		s.field(o)
+	}
+}
+
+// field goes into what Fyne keeps to itself: what lies over the window has its
+// content in a field, and a line of a menu its item.
+func (s *spotting) field(o fyne.CanvasObject) {
+	v := reflect.Indirect(reflect.ValueOf(o))
+	if v.Kind() != reflect.Struct {
+		return
+	}
+	if f := v.FieldByName("Content"); f.IsValid() && f.CanInterface() {
+		if c, ok := f.Interface().(fyne.CanvasObject); ok {
+			s.visit(c)
+		}
+	}
+	if f := v.FieldByName("Item"); f.IsValid() && f.CanInterface() {
+		if i, ok := f.Interface().(*fyne.MenuItem); ok {
+			s.put(i.Label, fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.Size())
+		}
 	}
 }
 
