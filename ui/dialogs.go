@@ -20,8 +20,14 @@ func (w *window) fail(title string, err error) {
 	d.Show()
 }
 
-// refocus gives the keys back to the sheet.
-func (w *window) refocus() { w.win.Canvas().Focus(w.sheet) }
+// refocus gives the keys back to the sheet, or to a page that takes them.
+func (w *window) refocus() {
+	if p, ok := w.page.(interface{ refocus() }); ok {
+		p.refocus()
+		return
+	}
+	w.win.Canvas().Focus(w.sheet)
+}
 
 // unlessEdited does something at once, or, where there are unsaved edits,
 // when they were saved or given up.

@@ -16,6 +16,7 @@ const (
 	keysOfReplies = "In the table of replies"
 	keysOfLanes   = "In the lanes"
 	keysOfMatchup = "In the match-up"
+	keysOfData    = "In the move data"
 )
 
 // keysPage lists what keys and the mouse do, group by group.
@@ -82,6 +83,19 @@ var keysPage = []struct {
 		{"click a demand, right click", "change it, take it out"},
 		{"click a lane", "show that reply"},
 	}},
+	{keysOfData, [][2]string{
+		{"Enter, F2, or type", "type in the cell"},
+		{"Tab, Enter", "take the cell, go on right, down"},
+		{"Escape", "take it back, give up the row, close"},
+		{"Delete", "empty the cells; by its number: the row"},
+		{"Ctrl+-", "remove the rows"},
+		{"Shift+arrows, Ctrl+A", "choose several cells"},
+		{"Ctrl+C, Ctrl+X, Ctrl+V", "copy, cut, paste; spreadsheets too"},
+		{"Alt+Up, Alt+Down", "sort by the column, as its heading"},
+		{"Ctrl+F", "find in the table"},
+		{"Ctrl+Page Up, Ctrl+Page Down", "another table"},
+		{"F6, Shift+F6", "leave the table"},
+	}},
 	{"Everywhere", [][2]string{
 		{"Ctrl+Z", "undo"},
 		{"Ctrl+Shift+Z, Ctrl+Y", "redo"},
@@ -93,6 +107,7 @@ var keysPage = []struct {
 		{"F2, Ctrl+Delete", "rename, delete the setup"},
 		{"Ctrl+R, Ctrl+L", "the table of replies, the lanes"},
 		{"Ctrl+Space", "play at the next speed"},
+		{"Ctrl+1, Ctrl+2", "the timeline, the move data"},
 		{"Ctrl+3", "all setups against all replies"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
 		{"F1, Ctrl+Q", "this page, quit"},

@@ -40,6 +40,15 @@ func newMenu(w *window) *menu {
 	plain := func(label string, do func()) *fyne.MenuItem { return item(label, "", 0, do) }
 	const ctrl, shift, alt = fyne.KeyModifierControl, fyne.KeyModifierShift, fyne.KeyModifierAlt
 	line := fyne.NewMenuItemSeparator
+	orFind := func(do func()) func() { // in a table of the move data
+		return func() {
+			if d, ok := w.page.(*dataPage); ok {
+				d.find()
+			} else {
+				onSheet(do)()
+			}
+		}
+	}
 
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.save = item("Save project text", fyne.KeyS, ctrl, w.save)
@@ -91,7 +100,7 @@ func newMenu(w *window) *menu {
 			plain("Take the chosen block out (Delete)", onSheet(w.sheet.Remove)),
 			plain("Type the chosen block's number (Enter)", onSheet(w.sheet.TypeNow)),
 			line(),
-			item("Filter setups", fyne.KeyF, ctrl, onSheet(func() { w.left.show(0); w.win.Canvas().Focus(w.setups.filter) }))),
+			item("Filter setups", fyne.KeyF, ctrl, orFind(func() { w.left.show(0); w.win.Canvas().Focus(w.setups.filter) }))),
 		fyne.NewMenu("Setup", w.setupItems()...),
 		fyne.NewMenu("View",
 			m.paper, m.night, line(),
@@ -109,6 +118,8 @@ func newMenu(w *window) *menu {
 			item("Blocks", fyne.KeyB, ctrl, onSheet(w.showShelf)),
 			line(), m.follow,
 			line(),
+			item("Timeline", fyne.Key1, ctrl, w.showTimeline),
+			item("Move data", fyne.Key2, ctrl, w.showData),
 			item("Match-up", fyne.Key3, ctrl, w.showMatchup), m.compare),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys)),
 	)

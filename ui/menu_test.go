@@ -164,6 +164,11 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 				return true
 			}
 		}
+		for s := range dataShortcuts {
+			if s.ShortcutName() == name {
+				return true
+			}
+		}
 		return slices.Contains([]string{"Copy", "Cut", "Paste", "SelectAll"}, name) // what has the keys takes these
 	}
 	for _, g := range keysPage {
@@ -215,12 +220,13 @@ func looks(w *window) string {
 }
 
 // TestEachPlainKeyOfThePageDoesSomething presses the page's keys that have
-// neither Ctrl nor Alt, on a sheet where each has something to do.
+// neither Ctrl nor Alt, on a sheet where each has something to do. Those of the
+// move data have tests of their own.
 func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 	for _, g := range keysPage {
 		for _, line := range g.keys {
 			for _, key := range keysOf(line[0]) {
-				if g.group == "With the mouse" || strings.Contains(key, "Ctrl+") || strings.Contains(key, "Alt+") || strings.HasSuffix(key, "Tab") {
+				if g.group == "With the mouse" || g.group == keysOfData || strings.Contains(key, "Ctrl+") || strings.Contains(key, "Alt+") || strings.HasSuffix(key, "Tab") {
 					continue
 				}
 				p := sample()

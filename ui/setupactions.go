@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -165,7 +167,8 @@ func sentence(words string) string {
 	if words == "" {
 		return ""
 	}
-	return strings.ToUpper(words[:1]) + words[1:] + "."
+	first, n := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[n:] + "."
 }
 
 // setupItems are what can be done with the list's setups, for its menus.

@@ -78,6 +78,7 @@ type window struct {
 	main    *fyne.Container // the setups and all that shows one
 	pages   *fyne.Container // main, and over it a page where one is open
 	page    page            // nil: none
+	data    *dataPage       // as it was left; nil: not shown yet
 	menu    *menu
 	trace   *tracer
 	lastDir string
@@ -103,6 +104,7 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win = a.NewWindow("Wakeline")
 	w.win.SetPadded(false)
 	w.build()
+	w.openData = w.showData
 	if !s.inline {
 		w.setups.later = w.later
 	}

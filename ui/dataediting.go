@@ -1,0 +1,284 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+)
+
+// attempt is what a text in the cell under the cursor comes to.
+type attempt struct {
+	text   string
+	edit   timeline.Edit // where the row is whole and other than it was
+	cells  []string      // of the row
+	lacks  *fault        // where the row is no whole yet
+	refuse string        // why the text can't stand, empty where it can
+}
+
+// moved implements dataEvents.
+func (d *dataPage) moved() {
+	if !d.editing {
+		d.reason.say("")
+	}
+	d.foot.say(d.about())
+	d.over.follow()
+}
+
+// leave implements dataEvents: a cell that is typed in is taken, if it can be.
+func (d *dataPage) leave() bool { return !d.editing || d.commit() }
+
+// mayType reports whether the table may be edited now, and says why not.
+func (d *dataPage) mayType() bool {
+	why := d.w.model.ReadOnly()
+	if why != "" {
+		d.refused("This project can only be read: " + why)
+	}
+	return why == "" && !d.w.model.Held && d.rows != nil
+}
+
+// refused says beside the cursor why something was not done.
+func (d *dataPage) refused(why string) {
+	d.reason.say(why)
+	d.over.follow()
+}
+
+// edit implements dataEvents.
+func (d *dataPage) edit(with string) {
+	at := d.grid.cur
+	if !d.mayType() || at.col == labelColumn {
+		return
+	}
+	if d.rows.columns()[at.col].fixed {
+		d.refused("This column can't be typed in.")
+		return
+	}
+	d.grid.place(at)
+	d.was = d.plain(at.row, at.col)
+	text := d.was
+	if with != "" {
+		text = with
+	}
+	d.reason.say("")
+	d.entry.SetText(text)
+	d.entry.CursorColumn = len([]rune(text))
+	d.editing = true
+	d.tried = attempt{}
+	d.entry.Show()
+	d.over.follow()
+	d.refocus()
+	d.typed()
+}
+
+// typed weighs what is typed so far.
+func (d *dataPage) typed() {
+	if !d.editing {
+		return
+	}
+	d.over.follow()
+	if d.entry.Text == d.was {
+		d.reason.say("")
+		d.effects.clear()
+		return
+	}
+	d.tried = d.try(d.row(d.grid.cur.row), d.grid.cur.col, d.entry.Text)
+	if d.reason.Visible() { // it was refused: say when that ends
+		d.refused(d.tried.refuse)
+	}
+	if d.tried.edit == nil {
+		d.effects.clear()
+		return
+	}
+	d.effects.typed([]timeline.Edit{d.tried.edit}, true)
+}
+
+// try reads the row with that text in one of its cells.
+func (d *dataPage) try(row, col int, text string) attempt {
+	draft := d.draft(row)
+	t := attempt{text: text, cells: d.cellsAt(row)}
+	t.cells[col] = text
+	if f := d.rows.alone(row, col, t.cells); f != nil {
+		t.refuse = sentence(f.words())
+		return t
+	}
+	edit, f := d.rows.read(row, t.cells)
+	switch waits := draft != nil || row == d.rows.len(); {
+	case f == nil:
+		t.edit = edit
+	case f.col == col && !(waits && text == ""):
+		t.refuse = sentence(f.words())
+	case waits, f.col >= 0 && t.cells[f.col] == "", d.rows.turns(col):
+		t.lacks = f
+	case f.col >= 0:
+		t.refuse = sentence(d.rows.columns()[f.col].name + ": " + f.words())
+	default:
+		t.refuse = sentence(f.words())
+	}
+	return t
+}
+
+// commit takes what is typed. Where it can't stand, the cell stays typed in
+// and the reason stands beside it.
+func (d *dataPage) commit() bool {
+	if !d.editing {
+		return true
+	}
+	if d.entry.Text == d.was {
+		d.takeBack()
+		return true
+	}
+	row, col := d.row(d.grid.cur.row), d.grid.cur.col
+	if d.tried.text != d.entry.Text || d.tried.cells == nil {
+		d.tried = d.try(row, col, d.entry.Text)
+	}
+	t := d.tried
+	if t.refuse == "" && t.edit != nil {
+		key := d.key(row)
+		what := d.what(row, col, t.cells)
+		if t.refuse = d.apply(what, t.edit); t.refuse == "" {
+			delete(d.drafts, key)
+		}
+	}
+	if t.refuse != "" {
+		d.refused(t.refuse)
+		d.refocus()
+		return false
+	}
+	if t.edit == nil {
+		d.keepDraft(row, t.cells, t.lacks)
+		d.effects.clear()
+	}
+	d.endEdit()
+	return true
+}
+
+// keepDraft keeps the cells of a row that is not whole yet; where they are
+// those of the row as it stands there is nothing to keep.
+func (d *dataPage) keepDraft(row int, cells []string, lacks *fault) {
+	if slices.Equal(cells, cellsOf(d.rows, row)) {
+		delete(d.drafts, d.key(row))
+		return
+	}
+	d.drafts[d.key(row)] = &draftRow{cells, lacks}
+}
+
+// what names an edit of one cell for undo.
+func (d *dataPage) what(row, col int, cells []string) string {
+	thing, name := d.rows.thing(), cells[0]
+	switch {
+	case row == d.rows.len():
+		return "new " + thing + " " + name
+	case col == 0:
+		return "name " + name
+	case d.rows.grows():
+		return fmt.Sprintf("%s of %s: %s", d.rows.columns()[col].name, name, nameOr(cells[col], "none"))
+	}
+	return fmt.Sprintf("%s: %s", name, nameOr(cells[col], "standard"))
+}
+
+// takeBack ends the typing and leaves the cell as it was.
+func (d *dataPage) takeBack() {
+	d.effects.clear()
+	d.endEdit()
+}
+
+func (d *dataPage) endEdit() {
+	d.editing = false
+	d.tried = attempt{}
+	d.reason.say("")
+	d.entry.Hide()
+	d.refocus()
+	d.moved()
+	d.grid.Refresh()
+}
+
+// onward moves the cursor after a cell was taken.
+func (d *dataPage) onward(down, right int) {
+	switch {
+	case right != 0:
+		d.grid.step(right < 0)
+	default:
+		d.grid.place(dataPlace{d.grid.cur.row + down, d.grid.cur.col})
+	}
+}
+
+// apply does edits as one step, and says which setups they changed; or it
+// returns why they can't be done.
+func (d *dataPage) apply(what string, edits ...timeline.Edit) (why string) {
+	err := d.effects.commit(edits, func() error { return d.w.model.Apply(what, edits...) })
+	if err == nil {
+		return ""
+	}
+	return sentence(strings.TrimPrefix(errorWords(d.w.model.Data(), err), what+": "))
+}
+
+// escape implements dataEvents: it takes away what stands in the way, one
+// thing at a time, and at last closes the page.
+func (d *dataPage) escape() {
+	switch {
+	case d.reason.Visible():
+		d.reason.say("")
+	case d.rows != nil && d.draft(d.row(d.grid.cur.row)) != nil:
+		delete(d.drafts, d.key(d.row(d.grid.cur.row)))
+		d.moved()
+		d.grid.Refresh()
+	default:
+		d.close()
+	}
+}
+
+// drop implements dataEvents: it removes the rows of the selection.
+func (d *dataPage) drop() {
+	if !d.mayType() {
+		return
+	}
+	a, b := d.grid.selection()
+	var edits []timeline.Edit
+	name := ""
+	for view := a.row; view <= b.row; view++ {
+		row := d.row(view)
+		if row == d.rows.len() {
+			delete(d.drafts, d.key(row))
+			continue
+		}
+		if e := d.rows.remove(row); e != nil {
+			name = d.rows.cell(row, 0)
+			edits = append(edits, e)
+		}
+	}
+	if !d.rows.grows() {
+		d.refused("These rows can't be removed.")
+		return
+	}
+	if len(edits) == 0 {
+		d.refresh()
+		return
+	}
+	what := "remove " + name
+	if len(edits) > 1 {
+		what = "remove " + countOf(len(edits), d.rows.thing())
+	}
+	if why := d.apply(what, edits...); why != "" {
+		d.refused(why)
+	}
+}
+
+// copy implements dataEvents.
+func (d *dataPage) copy(c fyne.Clipboard) {
+	if d.rows == nil {
+		return
+	}
+	a, b := d.grid.selection()
+	var rows [][]string
+	for view := a.row; view <= b.row; view++ {
+		var row []string
+		for col := a.col; col <= b.col; col++ {
+			row = append(row, d.plain(view, col))
+		}
+		rows = append(rows, row)
+	}
+	c.SetContent(formatBlock(rows))
+}

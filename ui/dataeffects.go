@@ -1,0 +1,263 @@
+package ui
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"wakeline/timeline"
+)
+
+// effects finds behind the window which setups an edit of the move data
+// changes: those it would change while it is typed, and those it has changed.
+type effects struct {
+	w    *window
+	show func(effect)
+
+	serial int // of the edit that is weighed
+	cancel context.CancelFunc
+	last   effect
+	edits  []timeline.Edit // that last is of
+}
+
+// effect is what an edit does to setups.
+type effect struct {
+	weighed bool // there is an edit
+	done    bool // the edit is done, and not only typed
+	looking bool // it is not known yet
+	failed  bool // and won't be
+	renames bool // setups follow a new name
+	changes []changed
+}
+
+// manyToWeigh is from how many setups on an edit is weighed when the typing
+// pauses, and not at each key.
+const manyToWeigh = 1000
+
+// clear forgets the edit that is weighed.
+func (e *effects) clear() {
+	e.stop()
+	e.last, e.edits = effect{}, nil
+	e.show(e.last)
+}
+
+func (e *effects) stop() {
+	e.serial++
+	if e.cancel != nil {
+		e.cancel()
+		e.cancel = nil
+	}
+}
+
+// typed weighs edits that are not done yet; soon lets a pause of the typing
+// pass before.
+func (e *effects) typed(edits []timeline.Edit, soon bool) {
+	e.edits = edits
+	e.weigh(e.bare(), edits, false, soon && e.w.model.Len() >= manyToWeigh)
+}
+
+// commit has then do the edits, and says what they have changed. Where they
+// can't be done it says nothing.
+func (e *effects) commit(edits []timeline.Edit, then func() error) error {
+	data := e.bare()
+	known := !e.last.looking && !e.last.failed && len(edits) == 1 && len(e.edits) == 1 && edits[0] == e.edits[0]
+	last := e.last
+	if err := then(); err != nil {
+		return err
+	}
+	if known {
+		e.clear()
+		last.done = true
+		e.last = last
+		e.show(last)
+		return nil
+	}
+	e.weigh(data, edits, true, false)
+	return nil
+}
+
+// bare is the move data as they stand, without setups.
+func (e *effects) bare() *timeline.Project {
+	p := e.w.model.Data()
+	return &timeline.Project{Ruleset: p.Ruleset, Fighters: p.Fighters}
+}
+
+// weigh compares all setups behind the window under the data as they were and
+// as the edits make them.
+func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soon bool) {
+	e.stop()
+	ctx, cancel := context.WithCancel(e.w.ctx)
+	e.cancel = cancel
+	serial := e.serial
+	of := effect{weighed: true, looking: true, done: done, renames: slices.ContainsFunc(edits, renames)}
+	e.last = of
+	e.show(of)
+	run := func() {
+		each := e.w.model.Document().Each()
+		e.w.spawn(func() {
+			changes, err := weighed(ctx, each, data, edits, done)
+			e.w.later(func() {
+				if e.serial != serial || ctx.Err() != nil {
+					return
+				}
+				of.looking, of.failed, of.changes = false, err != nil, changes
+				e.last = of
+				e.show(of)
+			})
+		})
+	}
+	if !soon {
+		run()
+		return
+	}
+	time.AfterFunc(typingPause, func() {
+		e.w.later(func() {
+			if e.serial == serial && ctx.Err() == nil {
+				run()
+			}
+		})
+	})
+}
+
+// weighed compares all setups before and after edits of data.
+func weighed(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error,
+	data *timeline.Project, edits []timeline.Edit, done bool) ([]changed, error) {
+	before, after, err := statesOf(data, edits, done)
+	if err != nil {
+		return nil, err
+	}
+	n := 0
+	return compareAll(ctx, func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
+		return each(ctx, func(s *timeline.Setup) error {
+			n++
+			return do(n-1, s)
+		})
+	}, before, after, func(int) {})
+}
+
+// statesOf are the move data before and after edits of it, which have no
+// setups, under the names that setups use: those before the edits, or after
+// them.
+func statesOf(bare *timeline.Project, edits []timeline.Edit, after bool) (was, is *timeline.Project, err error) {
+	if is, err = bare.With(edits...); err != nil {
+		return nil, nil, err
+	}
+	var there, new []timeline.Edit
+	for _, e := range edits {
+		before, name := editNames(e)
+		if !renames(e) {
+			there = append(there, e)
+			continue
+		}
+		there = append(there, renamedTo(e, before))
+		new = append(new, renamedTo(standing(bare, e), name))
+	}
+	switch {
+	case len(new) == 0:
+		return bare, is, nil
+	case after:
+		was, err = bare.With(new...)
+		return was, is, err
+	}
+	is, err = bare.With(there...)
+	return bare, is, err
+}
+
+// editNames are what an edit's thing is called before and after it; empty where it
+// is added, or taken away.
+func editNames(e timeline.Edit) (before, after string) {
+	switch e := e.(type) {
+	case timeline.FighterEdit:
+		if e.Fighter != nil {
+			after = e.Fighter.Name
+		}
+		return e.Before, after
+	case timeline.MoveEdit:
+		if e.Move != nil {
+			after = e.Move.Name
+		}
+		return e.Before, after
+	case timeline.JumpEdit:
+		if e.Jump != nil {
+			after = e.Jump.Name
+		}
+		return e.Before, after
+	case timeline.RiseEdit:
+		if e.Rise != nil {
+			after = e.Rise.Name
+		}
+		return e.Before, after
+	}
+	return "", ""
+}
+
+// renamedTo is the edit with another name for what it puts.
+func renamedTo(e timeline.Edit, name string) timeline.Edit {
+	switch e := e.(type) {
+	case timeline.FighterEdit:
+		f := *e.Fighter
+		f.Name, e.Fighter = name, &f
+		return e
+	case timeline.MoveEdit:
+		m := *e.Move
+		m.Name, e.Move = name, &m
+		return e
+	case timeline.JumpEdit:
+		j := *e.Jump
+		j.Name, e.Jump = name, &j
+		return e
+	case timeline.RiseEdit:
+		r := *e.Rise
+		r.Name, e.Rise = name, &r
+		return e
+	}
+	return e
+}
+
+// renames reports whether an edit gives another name to what is there.
+func renames(e timeline.Edit) bool {
+	before, after := editNames(e)
+	return before != "" && after != "" && before != after
+}
+
+// standing puts what is there in data in place of what the edit puts.
+func standing(data *timeline.Project, e timeline.Edit) timeline.Edit {
+	switch e := e.(type) {
+	case timeline.FighterEdit:
+		e.Fighter = data.Fighter(e.Before)
+		return e
+	case timeline.MoveEdit:
+		e.Move = data.Fighter(e.Owner).Move(e.Before)
+		return e
+	case timeline.JumpEdit:
+		e.Jump = data.Fighter(e.Owner).Jump(e.Before)
+		return e
+	case timeline.RiseEdit:
+		f := data.Fighter(e.Owner)
+		i := slices.IndexFunc(f.Rises, func(r timeline.Rise) bool { return r.Name == e.Before })
+		e.Rise = &f.Rises[i]
+		return e
+	}
+	return e
+}
+
+// changeWords says in a few words what became of a setup.
+func changeWords(c *timeline.Change) string {
+	switch {
+	case !c.After.Judged():
+		return "can't be judged any more"
+	case !c.Before.Judged():
+		return "can be judged again, " + string(c.After.Word)
+	case c.Turned():
+		return fmt.Sprintf("%s to %s", c.Before.Word, c.After.Word)
+	}
+	if what := windowChange(c); what != "" {
+		return what
+	}
+	if len(c.Lost) > 0 {
+		return "no longer covers " + strings.Join(c.Lost, ", ")
+	}
+	return "covers " + strings.Join(c.Won, ", ")
+}

@@ -1,0 +1,156 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Focusable = (*cellEntry)(nil)
+	_ fyne.Tabbable  = (*cellEntry)(nil)
+	_ fyne.Widget    = (*reasonBox)(nil)
+	_ fyne.Layout    = (*cellLayout)(nil)
+)
+
+// cellEntry is the field in which a cell is typed.
+type cellEntry struct {
+	widget.Entry
+	keys func() fyne.KeyModifier
+	done func(down, right int) // the text stands; the cursor goes so many cells on
+	undo func()                // the cell's edit is taken back
+}
+
+func newCellEntry() *cellEntry {
+	e := &cellEntry{keys: heldKeys}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// AcceptsTab implements fyne.Tabbable: Tab goes on to the next cell.
+func (e *cellEntry) AcceptsTab() bool { return true }
+
+// TypedKey ends the edit where a key goes on to another cell, or takes it
+// back.
+func (e *cellEntry) TypedKey(ev *fyne.KeyEvent) {
+	back := 1
+	if e.keys()&fyne.KeyModifierShift != 0 {
+		back = -1
+	}
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		e.done(back, 0)
+	case fyne.KeyTab:
+		e.done(0, back)
+	case fyne.KeyUp:
+		e.done(-1, 0)
+	case fyne.KeyDown:
+		e.done(1, 0)
+	case fyne.KeyEscape:
+		e.undo()
+	default:
+		e.Entry.TypedKey(ev)
+	}
+}
+
+// reasonBox says beside a cell why what is typed there can't stand.
+type reasonBox struct {
+	widget.BaseWidget
+	palette func() *palette
+	wrapper wrapper
+	text    string
+	lines   []string
+}
+
+// The measures of the box, in units.
+const (
+	reasonMost = 340
+	reasonLine = 19
+	reasonPad  = 9
+)
+
+func newReasonBox(p func() *palette) *reasonBox {
+	b := &reasonBox{palette: p, wrapper: wrapper{size: textSize}}
+	b.ExtendBaseWidget(b)
+	b.Hide()
+	return b
+}
+
+// say shows the reason, or nothing where it is empty.
+func (b *reasonBox) say(text string) {
+	b.text = text
+	if text == "" {
+		b.Hide()
+		return
+	}
+	b.lines = b.wrapper.wrap(b.lines[:0], text, reasonMost-2*reasonPad)
+	b.Show()
+	b.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *reasonBox) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: b, palette: b.palette, paint: b.paint, min: b.need}
+}
+
+// need is the room that the words take.
+func (b *reasonBox) need() fyne.Size {
+	wide := float32(0)
+	for _, l := range b.lines {
+		wide = max(wide, b.wrapper.widthOf(l))
+	}
+	return fyne.NewSize(wide+2*reasonPad+2, float32(len(b.lines))*reasonLine+2*reasonPad-4)
+}
+
+func (b *reasonBox) paint(p *pen, size fyne.Size) {
+	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), b.palette().ink[sheet.Paper], b.palette().ink[sheet.Ink], p.thick(1))
+	for i, l := range b.lines {
+		t := columnText(l, reasonPad, reasonPad+float32(i)*reasonLine+11, sheet.Ink)
+		p.text(&t)
+	}
+}
+
+// cellLayout lays a grid, and over it the field and the reason, by the grid's
+// cursor.
+type cellLayout struct {
+	g      *dataGrid
+	entry  *cellEntry
+	reason *reasonBox
+}
+
+// MinSize implements fyne.Layout.
+func (l *cellLayout) MinSize([]fyne.CanvasObject) fyne.Size { return l.g.MinSize() }
+
+// Layout implements fyne.Layout.
+func (l *cellLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
+	l.g.Resize(s)
+	l.follow()
+}
+
+// follow puts the field over the cell under the cursor, as wide as its text
+// needs, and the reason below it, or above where there is no room.
+func (l *cellLayout) follow() {
+	if !l.entry.Visible() {
+		return
+	}
+	at, cell := l.g.rect(l.g.cur)
+	size := l.g.Size()
+	high := l.entry.MinSize().Height
+	wide := max(cell.Width, l.g.wrapper.widthOf(l.entry.Text)+26, 80)
+	wide = max(min(wide, size.Width-at.X), cell.Width)
+	l.entry.Resize(fyne.NewSize(wide, high))
+	if at.Y < dataHead-dataRow/2 || l.g.cur.col > 0 && at.X < l.g.frozen()-1 { // scrolled away, yet typed in
+		l.entry.Move(fyne.NewPos(-2*reasonMost, -2*reasonMost))
+		l.reason.Move(l.entry.Position())
+		return
+	}
+	l.entry.Move(fyne.NewPos(at.X-1, at.Y-(high-cell.Height)/2))
+	need := l.reason.need()
+	l.reason.Resize(need)
+	y := at.Y + cell.Height + 5
+	if y+need.Height > size.Height {
+		y = at.Y - 5 - need.Height
+	}
+	l.reason.Move(fyne.NewPos(max(min(at.X, size.Width-need.Width-4), 0), y))
+}

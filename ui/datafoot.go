@@ -1,0 +1,234 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Focusable     = (*dataFoot)(nil)
+	_ fyne.Tappable      = (*dataFoot)(nil)
+	_ desktop.Cursorable = (*dataFoot)(nil)
+	_ desktop.Hoverable  = (*dataFoot)(nil)
+)
+
+// dataFoot is the strip under a table: what may stand in the cell, or what
+// its row still lacks; and which setups an edit changes, each of which can be
+// opened.
+type dataFoot struct {
+	widget.BaseWidget
+	palette func() *palette
+	open    func(setup string)
+	list    func(title string, lines []string) // all that change, where the strip has no room
+	wrapper wrapper
+
+	words   string
+	effect  effect
+	places  []footPlace
+	at      int // the setup that the keys are on
+	focused bool
+	hover   bool
+}
+
+// footPlace is where a setup's name stands.
+type footPlace struct {
+	x0, x1, y0, y1 float32
+	i              int // among the changes; past the last: all of them
+}
+
+// The measures of the strip, in units.
+const (
+	footLine  = 22
+	footLines = 3 // one of words, two of setups
+	footPad   = 10
+)
+
+func newDataFoot(p func() *palette, open func(setup string), list func(title string, lines []string)) *dataFoot {
+	f := &dataFoot{palette: p, open: open, list: list, wrapper: wrapper{size: textSize}}
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// say shows words about the cell.
+func (f *dataFoot) say(words string) {
+	if words != f.words {
+		f.words = words
+		f.Refresh()
+	}
+}
+
+// show shows what an edit does to setups.
+func (f *dataFoot) show(e effect) {
+	f.effect, f.at = e, 0
+	f.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (f *dataFoot) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: f, palette: f.palette, paint: f.paint,
+		min: func() fyne.Size { return fyne.NewSize(200, footLines*footLine+8) }}
+}
+
+// lead begins the sentence about setups.
+func (e *effect) lead() string {
+	n := len(e.changes)
+	switch {
+	case e.looking:
+		return "Looking which setups change…"
+	case e.failed:
+		return "Which setups change could not be found out."
+	case e.done && n > 0:
+		return countOf(n, "setup") + " changed:"
+	case e.done:
+		return "No setup changed."
+	case n > 0:
+		return countOf(n, "setup") + " would change:"
+	}
+	return "No setup would change."
+}
+
+func (f *dataFoot) paint(p *pen, size fyne.Size) {
+	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), f.palette().ink[sheet.Paper], nil, 0)
+	p.rect(0, 0, p.px(float64(size.Width)), p.thick(1), f.palette().ink[sheet.Rule], nil, 0)
+	words := columnText(f.wrapper.fit(f.words, size.Width-2*footPad), footPad, 19, sheet.Soft)
+	p.text(&words)
+	f.places = f.places[:0]
+	if f.effect.weighed {
+		f.effects(p, size)
+	}
+}
+
+// effects writes the setups that change, as many as two lines hold.
+func (f *dataFoot) effects(p *pen, size fyne.Size) {
+	e := &f.effect
+	x, line := float32(footPad), 1
+	space := f.wrapper.widthOf(" x") - f.wrapper.widthOf("x")
+	base := func() float32 { return float32(line)*footLine + 18 }
+	put := func(s string, role sheet.Role) {
+		t := columnText(s, x, base(), role)
+		p.text(&t)
+		x += f.wrapper.widthOf(s)
+	}
+	put(e.lead(), sheet.Ink)
+	if e.renames {
+		x += space
+		put("The new name is carried through every setup that uses it.", sheet.Soft)
+	}
+	for i := range e.changes {
+		c := &e.changes[i].Change
+		name, what := f.wrapper.fit(c.Setup, 260), changeWords(c)
+		if i < len(e.changes)-1 {
+			what += ","
+		}
+		need := f.wrapper.widthOf(name) + space + markSide + 4 + f.wrapper.widthOf(what)
+		room := size.Width - footPad
+		if line == footLines-1 && i < len(e.changes)-1 {
+			room -= f.wrapper.widthOf(f.more(len(e.changes))) + 2*space
+		}
+		if x += 2 * space; x+need > room {
+			if line == footLines-1 {
+				f.link(p, f.more(len(e.changes)-i), x, line, len(e.changes))
+				return
+			}
+			line++
+			x = footPad
+		}
+		f.link(p, name, x, line, i)
+		x += f.wrapper.widthOf(name) + space
+		if c.After.Judged() {
+			p.mark(c.After.Word.Judgement(), float64(x), float64(base())-11)
+			x += markSide + 4
+		}
+		put(f.wrapper.fit(what, size.Width-footPad-x), sheet.Soft)
+	}
+}
+
+func (f *dataFoot) more(n int) string { return fmt.Sprintf("and %d more", n) }
+
+// link writes a name that can be opened.
+func (f *dataFoot) link(p *pen, name string, x float32, line, i int) {
+	top := float32(line) * footLine
+	wide := f.wrapper.widthOf(name)
+	if f.focused && len(f.places) == f.at {
+		p.rect(p.px(float64(x-3)), p.px(float64(top+3)), p.px(float64(x+wide+3)), p.px(float64(top+footLine+1)), nil, f.palette().ink[sheet.Ink], p.thick(1.5))
+	}
+	t := columnText(name, x, top+18, sheet.Ink)
+	p.text(&t)
+	p.rect(p.px(float64(x)), p.px(float64(top+20)), p.px(float64(x+wide)), p.px(float64(top+20))+p.thick(1), f.palette().ink[sheet.Soft], nil, 0)
+	f.places = append(f.places, footPlace{x, x + wide, top, top + footLine, i})
+}
+
+// follow opens a place.
+func (f *dataFoot) follow(at int) {
+	if at < 0 || at >= len(f.places) {
+		return
+	}
+	i := f.places[at].i
+	if i < len(f.effect.changes) {
+		f.open(f.effect.changes[i].Setup)
+		return
+	}
+	var lines []string
+	for k := range f.effect.changes {
+		c := &f.effect.changes[k].Change
+		lines = append(lines, c.Setup+": "+changeWords(c))
+	}
+	f.list(strings.TrimSuffix(f.effect.lead(), ":"), lines)
+}
+
+func (f *dataFoot) hit(pos fyne.Position) int {
+	for i, r := range f.places {
+		if pos.X >= r.x0 && pos.X < r.x1 && pos.Y >= r.y0 && pos.Y < r.y1 {
+			return i
+		}
+	}
+	return -1
+}
+
+// Tapped opens the setup under the pointer.
+func (f *dataFoot) Tapped(ev *fyne.PointEvent) { f.follow(f.hit(ev.Position)) }
+
+// FocusGained implements fyne.Focusable.
+func (f *dataFoot) FocusGained() { f.focused = true; f.Refresh() }
+
+// FocusLost implements fyne.Focusable.
+func (f *dataFoot) FocusLost() { f.focused = false; f.Refresh() }
+
+// TypedRune implements fyne.Focusable.
+func (f *dataFoot) TypedRune(rune) {}
+
+// TypedKey goes from name to name, and opens one.
+func (f *dataFoot) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyLeft, fyne.KeyUp:
+		f.at = max(f.at-1, 0)
+	case fyne.KeyRight, fyne.KeyDown:
+		f.at = max(min(f.at+1, len(f.places)-1), 0)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		f.follow(f.at)
+	}
+	f.Refresh()
+}
+
+// MouseIn implements desktop.Hoverable.
+func (f *dataFoot) MouseIn(ev *desktop.MouseEvent) { f.MouseMoved(ev) }
+
+// MouseMoved notes whether a name lies under the pointer.
+func (f *dataFoot) MouseMoved(ev *desktop.MouseEvent) { f.hover = f.hit(ev.Position) >= 0 }
+
+// MouseOut implements desktop.Hoverable.
+func (f *dataFoot) MouseOut() { f.hover = false }
+
+// Cursor implements desktop.Cursorable.
+func (f *dataFoot) Cursor() desktop.Cursor {
+	if f.hover {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}

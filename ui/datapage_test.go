@@ -1,0 +1,476 @@
+package ui
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"wakeline/timeline"
+)
+
+func TestTypingACellIsOneStep(t *testing.T) {
+	w, d := openData(t, sample())
+	d.goTo(t, "tide sweep", "recovery")
+	d.typeIn("19")
+	if !d.editing || d.entry.Text != "19" {
+		t.Fatalf("typed %q, typing %v", d.entry.Text, d.editing)
+	}
+	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 22 {
+		t.Errorf("recovery %d before the cell was taken", got)
+	}
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab})
+	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 19 || edits(w.model) != 1 {
+		t.Errorf("recovery %d after %d steps", got, edits(w.model))
+	}
+	if got := d.heads()[d.grid.cur.col]; got != "total" || d.editing {
+		t.Errorf("Tab went to %s", got)
+	}
+	if undo, _ := w.model.Document().Next(); undo.What != "recovery of tide sweep: 19" {
+		t.Errorf("the step is called %q", undo.What)
+	}
+	d.goTo(t, "tide sweep", "active")
+	gridKey(d, fyne.KeyF2)
+	if d.entry.Text != "3" {
+		t.Errorf("F2 begins with %q", d.entry.Text)
+	}
+	d.entry.SetText("2(5)1")
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Active; !reflect.DeepEqual(got, []int{2, 5, 1}) {
+		t.Errorf("active %v", got)
+	}
+	d.goTo(t, "tide sweep", "recovery")
+	gridKey(d, fyne.KeyDelete)
+	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 0 || edits(w.model) != 3 {
+		t.Errorf("Delete left %d after %d steps", got, edits(w.model))
+	}
+	w.undo()
+	w.undo()
+	w.undo()
+	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep"); !reflect.DeepEqual(*got, sample().Fighters[0].Moves[0]) || !w.model.CanRedo() {
+		t.Errorf("all undone it is %+v", got)
+	}
+	if got := d.plain(d.grid.cur.row, d.grid.cur.col); got != "22" || d.heads()[d.grid.cur.col] != "recovery" {
+		t.Errorf("the cursor is on %s, %q", d.heads()[d.grid.cur.col], got)
+	}
+}
+
+func TestEscapeTakesACellBack(t *testing.T) {
+	w, d := openData(t, sample())
+	d.goTo(t, "tide sweep", "startup")
+	d.typeIn("12")
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if d.editing || edits(w.model) != 0 || d.plain(d.grid.cur.row, d.grid.cur.col) != "8" || w.page == nil {
+		t.Errorf("typing %v, %d steps, page %v", d.editing, edits(w.model), w.page)
+	}
+	gridKey(d, fyne.KeyEscape)
+	if w.page != nil {
+		t.Error("a second Escape leaves the page open")
+	}
+}
+
+func TestAWrongNumberIsRefusedWhereItIsTyped(t *testing.T) {
+	for _, test := range []struct{ name, col, text, why string }{
+		{"tide sweep", "startup", "six", `Expected a whole number, got "six".`},
+		{"tide sweep", "startup", "600", "Expected a whole number from 1 to 512, got 600."},
+		{"tide sweep", "level", "throw", `Expected mid, low or overhead for a strike, got "throw".`},
+		{"tide sweep", "active", "2(5", `Expected frames written like 3, or 2(5)1 with gaps in brackets, got "2(5".`},
+		{"tide sweep", "immune", "30-40", "Expected a frame from 30 to the move's last, 32, got 40."},
+		{"falling heel", "on_hit", "4", "Hitstun: expected on_hit or hitstun, not both, got 20."},
+		{"tide sweep", "name", "low reed", `Expected a name that nothing else of the list bears, got "low reed" again.`},
+		{"tide sweep", "name", "forward jump", `Expected a name that nothing else of the list bears, got "forward jump" again.`},
+		{"falling heel", "air", "no", "Setup tide sweep, two steps, heel, attack: expected an air move, got \"falling heel\", done on the ground."},
+	} {
+		w, d := openData(t, sample())
+		d.enter(t, test.name, test.col, test.text)
+		if got := d.reason.text; got != test.why || !d.reason.Visible() {
+			t.Errorf("%s %q: it says %q, want %q", test.col, test.text, got, test.why)
+		}
+		if !d.editing || d.entry.Text != test.text || edits(w.model) != 0 {
+			t.Errorf("%s %q: typing %v %q, %d steps", test.col, test.text, d.editing, d.entry.Text, edits(w.model))
+		}
+		if d.close() || w.page == nil {
+			t.Errorf("%s %q: the page closes over it", test.col, test.text)
+		}
+		d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if d.reason.Visible() || d.editing {
+			t.Errorf("%s %q: Escape doesn't take it back", test.col, test.text)
+		}
+	}
+}
+
+func TestANewMoveWaitsUntilItIsWhole(t *testing.T) {
+	w, d := openData(t, sample())
+	for _, c := range [][2]string{{"name", "long oar"}, {"kind", "strike"}, {"level", "mid"}, {"startup", "9"}} {
+		d.enter(t, "", c[0], c[1])
+		if d.editing {
+			t.Fatalf("%s %q is refused: %s", c[0], c[1], d.reason.text)
+		}
+	}
+	if edits(w.model) != 0 || len(d.drafts) != 1 {
+		t.Fatalf("%d steps, %d drafts", edits(w.model), len(d.drafts))
+	}
+	d.goTo(t, "", "name")
+	if got := d.about(); got != "Not stored yet. active: expected the active frames of a strike, got nothing. Escape gives the row up." {
+		t.Errorf("it says %q", got)
+	}
+	d.enter(t, "", "landing_recovery", "x")
+	if !d.editing {
+		t.Error("a word for a number is taken into a row that waits")
+	}
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	d.enter(t, "", "startup", "999")
+	if !d.editing || d.reason.text != "Expected a whole number from 1 to 512, got 999." {
+		t.Errorf("a startup of 999 in a row that waits: %q", d.reason.text)
+	}
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	d.enter(t, "", "active", "2")
+	m := w.model.Data().Fighter("Ostrel").Move("long oar")
+	if m == nil || m.Startup != 9 || edits(w.model) != 1 || len(d.drafts) != 0 {
+		t.Fatalf("%+v after %d steps, %d drafts", m, edits(w.model), len(d.drafts))
+	}
+	if got, _ := w.model.Document().Next(); got.What != "new move long oar" {
+		t.Errorf("the step is called %q", got.What)
+	}
+	d.enter(t, "short step", "kind", "strike")
+	if edits(w.model) != 1 || len(d.drafts) != 1 || d.text(1, columnAt(d.rows, "kind")) != "strike" {
+		t.Errorf("another kind: %d steps, %d drafts", edits(w.model), len(d.drafts))
+	}
+	d.goTo(t, "short step", "kind")
+	gridKey(d, fyne.KeyEscape)
+	if len(d.drafts) != 0 || w.page == nil || d.plain(1, columnAt(d.rows, "kind")) != "dash" {
+		t.Error("Escape doesn't give the row up")
+	}
+}
+
+func TestARenameCarriesThrough(t *testing.T) {
+	w, d := openData(t, sample())
+	d.enter(t, "falling heel", "name", "heel drop")
+	if got := w.model.Setup().Attack; got != "heel drop" || edits(w.model) != 1 {
+		t.Errorf("the setup's attack is %q", got)
+	}
+	if e := d.foot.effect; !e.done || len(e.changes) != 0 || !e.renames {
+		t.Errorf("it says %+v", e)
+	}
+	d.tabs.show(3)
+	d.enter(t, "Ostrel", "name", "Vessel")
+	if got := w.model.Setup().Attacker; got != "Vessel" || d.fighter != "Vessel" {
+		t.Errorf("the setup's attacker is %q, the page's fighter %q", got, d.fighter)
+	}
+}
+
+func TestWhatASetupUsesStays(t *testing.T) {
+	w, d := openData(t, sample())
+	d.goTo(t, "falling heel", "name")
+	ctrl(d, fyne.KeyMinus)
+	if got := d.reason.text; got != `Setup "tide sweep, two steps, heel" uses the move "falling heel".` || edits(w.model) != 0 {
+		t.Errorf("it says %q after %d steps", got, edits(w.model))
+	}
+	d.goTo(t, "low reed", "name")
+	gridKey(d, fyne.KeyLeft)
+	gridKey(d, fyne.KeyDelete)
+	if w.model.Data().Fighter("Ostrel").Move("low reed") != nil || edits(w.model) != 1 {
+		t.Errorf("Delete on the row's number leaves the move: %q", d.reason.text)
+	}
+	d.tabs.show(2)
+	d.goTo(t, "quick", "name")
+	ctrl(d, fyne.KeyMinus)
+	if got := d.reason.text; !strings.Contains(got, "at least one rise") {
+		t.Errorf("the last rise: %q", got)
+	}
+	d.tabs.show(4)
+	ctrl(d, fyne.KeyMinus)
+	if got := d.reason.text; got != "These rows can't be removed." {
+		t.Errorf("a rule: %q", got)
+	}
+}
+
+func TestTheStripSaysWhatWouldChange(t *testing.T) {
+	w, d := openData(t, sample())
+	w.model.Choose(2)
+	d.choose("Maerwyn")
+	d.goTo(t, "rising gale", "startup")
+	d.typeIn("1")
+	after := *w.model.Data()
+	after.Fighters = append([]timeline.Fighter(nil), after.Fighters...)
+	after.Fighters[1].Moves = append([]timeline.Move(nil), after.Fighters[1].Moves...)
+	after.Fighters[1].Moves[0].Startup = 1
+	after.Fighters[1].Moves[0].Immune = nil
+	want := 0
+	for i := range w.model.Len() {
+		s, _ := w.model.Document().Setup(i)
+		if c := timeline.Compare(w.model.Data(), &after, &s); c.Changed() {
+			want++
+		}
+	}
+	e := d.foot.effect
+	if len(e.changes) != want || want == 0 || e.done || !strings.HasSuffix(e.lead(), "would change:") {
+		t.Fatalf("it says %s %d, want %d", e.lead(), len(e.changes), want)
+	}
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if e := d.foot.effect; len(e.changes) != want || !strings.HasSuffix(e.lead(), "changed:") || !e.done {
+		t.Errorf("after it: %s %d", e.lead(), len(e.changes))
+	}
+	if len(d.foot.places) == 0 {
+		t.Fatal("no name of a setup can be opened")
+	}
+	name := d.foot.effect.changes[0].Setup
+	r := d.foot.places[0]
+	d.foot.Tapped(&fyne.PointEvent{Position: fyne.NewPos(r.x0+2, r.y0+5)})
+	if w.page != nil || w.model.Setup().Name != name {
+		t.Errorf("a click on %s opens %s", name, w.model.Setup().Name)
+	}
+}
+
+func TestPasteGoesInWholeOrNotAtAll(t *testing.T) {
+	w, d := openData(t, sample())
+	d.goTo(t, "low reed", "name")
+	pasteIn(d, "low reed\tstrike\t\tlow\t6\t3\t10\r\nhigh reed\tstrike\t\tmid\t7\t2(4)1\t11\r\n\"a \"\"b\"\"\"\tdash\t\t\t\t\t\t18\r\n")
+	f := w.model.Data().Fighter("Ostrel")
+	if edits(w.model) != 1 || len(f.Moves) != 7 || f.Move("low reed").Startup != 6 || !reflect.DeepEqual(f.Move("high reed").Active, []int{2, 4, 1}) || f.Move(`a "b"`).Length != 18 {
+		t.Fatalf("%d steps, %d moves: %s", edits(w.model), len(f.Moves), d.reason.text)
+	}
+	if a, b := d.grid.selection(); a.row != 4 || b.row != 6 || b.col != 7 {
+		t.Errorf("selected %v to %v", a, b)
+	}
+	if got := copied(d); got != "low reed\tstrike\t\tlow\t6\t3\t10\t\nhigh reed\tstrike\t\tmid\t7\t2(4)1\t11\t\n\"a \"\"b\"\"\"\tdash\t\t\t\t\t\t18\n" && !strings.HasPrefix(got, "low reed\t") {
+		t.Errorf("copied %q", got)
+	}
+	for _, test := range []struct{ col, text, want string }{
+		{"startup", "6\n5\nx\n", `Row 6, startup: expected a whole number, got "x". Nothing was changed.`},
+		{"startup", "6\n900\n", "Row 5, startup: expected a whole number from 1 to 512, got 900. Nothing was changed."},
+		{"name", "fine\tdash\ttrue\t\t\t\t\t9\nfine\tdash\t\t\t\t\t\t9", `Row 5, name: expected a name that nothing else of the list bears, got "fine" again, as in row 4. Nothing was changed.`},
+		{"distance_wall", "1\t2\t3", "The block is 3 cells wide, and from here on there are 1 column."},
+	} {
+		row := "falling heel"
+		d.goTo(t, row, test.col)
+		pasteIn(d, test.text)
+		if got := d.reason.text; got != test.want || edits(w.model) != 1 {
+			t.Errorf("%q: it says %q, want %q, after %d steps", test.text, got, test.want, edits(w.model))
+		}
+	}
+	w.undo()
+	if len(w.model.Data().Fighter("Ostrel").Moves) != 5 || d.len() != 6 {
+		t.Error("undo doesn't take the paste back whole")
+	}
+}
+
+func TestOneCellFillsTheSelection(t *testing.T) {
+	w, d := openData(t, sample())
+	d.goTo(t, "feint palm", "damage")
+	at := d.grid.cur
+	d.grid.stretch(dataPlace{at.row + 2, at.col})
+	pasteIn(d, "300")
+	f := w.model.Data().Fighter("Ostrel")
+	if f.Move("feint palm").Damage != 300 || f.Move("low reed").Damage != 300 || edits(w.model) != 1 {
+		t.Errorf("damage %d and %d", f.Move("feint palm").Damage, f.Move("low reed").Damage)
+	}
+	d.grid.TypedShortcut(&fyne.ShortcutCut{Clipboard: w.app.Clipboard()})
+	if got := w.app.Clipboard().Content(); got != "300\n300\n300\n" || w.model.Data().Fighter("Ostrel").Move("low reed").Damage != 0 || edits(w.model) != 2 {
+		t.Errorf("cut %q", got)
+	}
+}
+
+func TestSortIsOfTheDisplayAlone(t *testing.T) {
+	w, d := openData(t, sample())
+	before := w.model.Data()
+	startup := columnAt(d.rows, "startup")
+	d.goTo(t, "low reed", "startup")
+	click := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	click.Position = fyne.NewPos(d.grid.left(startup)+4, 5)
+	d.grid.MouseDown(click)
+	d.grid.MouseUp(click)
+	var got []string
+	for view := range d.rows.len() {
+		got = append(got, d.plain(view, startup))
+	}
+	if !reflect.DeepEqual(got, []string{"4", "5", "7", "8", ""}) || w.model.Data() != before || edits(w.model) != 0 {
+		t.Errorf("sorted %q", got)
+	}
+	if got := d.plain(d.grid.cur.row, 0); got != "low reed" {
+		t.Errorf("the cursor is on %s", got)
+	}
+	d.typeIn("6")
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab})
+	if f := w.model.Data().Fighter("Ostrel"); f.Move("low reed").Startup != 6 || f.Moves[4].Name != "low reed" {
+		t.Error("an edit of a sorted table went to another move")
+	}
+	d.grid.MouseDown(click)
+	if got := d.plain(0, startup); got != "8" || d.plain(4, startup) != "" {
+		t.Errorf("the other way %q first", got)
+	}
+	d.grid.MouseDown(click)
+	if d.plain(0, 0) != "tide sweep" || d.grid.sorted != -1 {
+		t.Errorf("a third click: sorted by %d, first %q, at %v", d.grid.sorted, d.plain(0, 0), d.grid.offset)
+	}
+}
+
+func TestFindGoesFromCellToCell(t *testing.T) {
+	w, d := openData(t, sample())
+	item(t, w, "Filter setups").Action()
+	if w.win.Canvas().Focused() != fyne.Focusable(d.seek) {
+		t.Fatal("Ctrl+F is not the table's")
+	}
+	d.seek.SetText("REED")
+	if got := d.plain(d.grid.cur.row, d.grid.cur.col); got != "low reed" {
+		t.Errorf("found %q", got)
+	}
+	d.seek.SetText("strike")
+	first := d.grid.cur
+	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if d.grid.cur == first || d.plain(d.grid.cur.row, d.grid.cur.col) != "strike" {
+		t.Errorf("next at %v after %v", d.grid.cur, first)
+	}
+	d.seek.SetText("no such")
+	if !strings.Contains(d.foot.words, "No cell") {
+		t.Errorf("it says %q", d.foot.words)
+	}
+	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.win.Canvas().Focused() != fyne.Focusable(d.grid) || d.needle != "" {
+		t.Errorf("Escape keeps the field: %T, %q", w.win.Canvas().Focused(), d.needle)
+	}
+}
+
+func TestEveryTableIsEdited(t *testing.T) {
+	w, d := openData(t, sample())
+	d.tabs.show(1)
+	d.enter(t, "forward jump", "airborne", "38")
+	d.enter(t, "forward jump", "apex", "200")
+	d.enter(t, "forward jump", "guard_after", "4")
+	if d.reason.text != "Expected a whole number from 0 to the landing recovery, 3, got 4." {
+		t.Errorf("it says %q", d.reason.text)
+	}
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	d.tabs.show(2)
+	d.enter(t, "", "name", "late")
+	d.enter(t, "", "extra", "7")
+	d.tabs.show(3)
+	d.enter(t, "Maerwyn", "body", "95")
+	d.enter(t, "", "name", "Third")
+	d.tabs.show(4)
+	d.goTo(t, "trades", "value")
+	d.typeIn("no")
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	d.goTo(t, "health", "value")
+	d.typeIn("0")
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if d.reason.text != "Expected a whole number from 1 to 1000000000, got 0." {
+		t.Errorf("it says %q", d.reason.text)
+	}
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	d.goTo(t, "rate", "value")
+	d.typeIn("50")
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	p := w.model.Data()
+	j := p.Fighters[0].Jumps[0]
+	if j.Airborne != 38 || j.Apex != timeline.Some(200) || p.Fighters[0].Rises[1] != (timeline.Rise{Name: "late", Extra: 7}) ||
+		p.Fighters[1].Body != timeline.Some(95) || p.Ruleset.Trades || p.Ruleset.Rate != (timeline.Rate{Num: 50, Den: 1}) {
+		t.Errorf("it holds %+v", p)
+	}
+	if f := p.Fighter("Third"); f == nil || len(f.Rises) != 1 {
+		t.Errorf("the new fighter is %+v", f)
+	}
+	d.goTo(t, "trades", "value")
+	gridKey(d, fyne.KeyDelete)
+	if !w.model.Data().Ruleset.Trades {
+		t.Error("Delete is not the default")
+	}
+	d.grid.place(dataPlace{0, 0})
+	d.grid.TypedRune('x')
+	if d.editing || d.reason.text != "This column can't be typed in." {
+		t.Errorf("a rule's name is typed: %q", d.reason.text)
+	}
+}
+
+func TestUndoKeepsTheCursor(t *testing.T) {
+	w, d := openData(t, sample())
+	d.goTo(t, "short step", "name")
+	d.enter(t, "low reed", "damage", "70")
+	d.goTo(t, "feint palm", "travel")
+	at := d.grid.cur
+	w.undo()
+	if d.grid.cur != at {
+		t.Errorf("the cursor went to %v", d.grid.cur)
+	}
+	d.goTo(t, "low reed", "name")
+	ctrl(d, fyne.KeyMinus)
+	d.goTo(t, "falling heel", "travel")
+	w.undo()
+	if got := d.plain(d.grid.cur.row, 0); got != "falling heel" || d.rows.len() != 5 {
+		t.Errorf("the cursor is on %s of %d", got, d.rows.len())
+	}
+}
+
+func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
+	w, d := openData(t, nil)
+	if !d.message.Visible() || d.sheet.Visible() {
+		t.Fatal("no words in an empty project")
+	}
+	d.askFighter()
+	w.win.Canvas().Focused().TypedRune('V')
+	tap(t, w, "Add")
+	if len(w.model.Data().Fighters) != 1 || d.message.Visible() || d.fighter != "V" {
+		t.Fatalf("fighters %v", w.model.Data().Fighters)
+	}
+	if got := d.about(); !strings.Contains(got, "still lacks a move that knocks down") {
+		t.Errorf("it says %q", got)
+	}
+	d.enter(t, "", "kind", "strike")
+	d.enter(t, "", "name", "sweep")
+	d.enter(t, "", "level", "low")
+	d.enter(t, "", "startup", "6")
+	d.enter(t, "", "active", "3")
+	if len(w.model.Data().Fighters[0].Moves) != 1 {
+		t.Errorf("no move: %s", d.reason.text)
+	}
+	d.enter(t, "sweep", "knockdown_midscreen", "40")
+	d.goTo(t, "", "name")
+	if got := d.about(); !strings.Contains(got, "still lacks a jump") {
+		t.Errorf("it says %q", got)
+	}
+}
+
+func TestAReadOnlyFileIsShownAndRefused(t *testing.T) {
+	w := openFile(t, sample())
+	other := start(t, Start{Path: w.model.Path()})
+	if other.model.ReadOnly() == "" {
+		t.Fatal("a second window edits the file")
+	}
+	d := pageOf(t, other)
+	d.goTo(t, "tide sweep", "startup")
+	d.grid.TypedRune('5')
+	if d.editing || !strings.HasPrefix(d.reason.text, "This project can only be read: ") {
+		t.Errorf("it says %q", d.reason.text)
+	}
+	pasteIn(d, "5")
+	gridKey(d, fyne.KeyDelete)
+	if got := d.plain(d.grid.cur.row, d.grid.cur.col); got != "8" {
+		t.Errorf("the cell holds %q", got)
+	}
+}
+
+func TestCellsOfAFileAreOnDisk(t *testing.T) {
+	w := openFile(t, sample())
+	d := pageOf(t, w)
+	d.enter(t, "tide sweep", "recovery", "20")
+	d.enter(t, "falling heel", "air", "no")
+	if got := d.reason.text; !strings.HasPrefix(got, "Setup tide sweep, two steps, heel, attack: expected an air move") {
+		t.Errorf("it says %q", got)
+	}
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	d.goTo(t, "falling heel", "name")
+	ctrl(d, fyne.KeyMinus)
+	if got := d.reason.text; got != `Setup "tide sweep, two steps, heel" uses the move "falling heel".` {
+		t.Errorf("it says %q", got)
+	}
+	p, steps := onDisk(t, w)
+	if len(steps) != 1 || p.Fighters[0].Moves[0].Recovery != 20 {
+		t.Errorf("%d steps, recovery %d", len(steps), p.Fighters[0].Moves[0].Recovery)
+	}
+	w.undo()
+	if p, _ := onDisk(t, w); p.Fighters[0].Moves[0].Recovery != 22 || d.plain(0, columnAt(d.rows, "recovery")) != "22" {
+		t.Error("undo leaves another number")
+	}
+}
