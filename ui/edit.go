@@ -285,12 +285,3 @@ func (m *Model) SetFillers(names []string) bool {
 	s.Fillers = names
 	return m.edit(s)
 }
-
-// moved returns a copy of list with the element at from put at place to.
-func moved(list []string, from, to int) []string {
-	out := slices.Delete(slices.Clone(list), from, from+1)
-	return slices.Insert(out, to, list[from])
-}
-
-// without returns a copy of list less the element at i.
-func without(list []string, i int) []string { return slices.Delete(slices.Clone(list), i, i+1) }

@@ -40,6 +40,7 @@ type Shelf struct {
 	list   *shelfList
 	box    *fyne.Container
 	drag   *shelfDrag
+	slip   *shelfSlip // lies over the window
 }
 
 // shelfDrag is a block in the hand.
@@ -66,6 +67,7 @@ func NewShelf(m *Model, p *palette, t *Timeline) *Shelf {
 	s.list.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
 	s.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*shelfRow).set(i) }
 	s.list.OnSelected = func(i widget.ListItemID) { s.Choose(i) }
+	s.slip = newShelfSlip(s)
 	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
 	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
 	s.ExtendBaseWidget(s)
@@ -209,35 +211,32 @@ func (s *Shelf) Dragging(b *block, pos fyne.Position) {
 		return
 	}
 	s.drag.at = pos
-	if on, ok := s.onSheet(); ok {
+	if on, ok := s.onSheet(s.drag); ok {
 		s.sheet.DragOver(&s.drag.block, on)
 	} else {
 		s.sheet.DragOut()
 	}
+	s.slip.Refresh()
 }
 
 // Dropped lets go of the block in the hand.
 func (s *Shelf) Dropped() {
 	d := s.drag
 	s.drag = nil
+	s.slip.Refresh()
 	if d == nil || d.over {
 		return
 	}
-	s.drag = d
-	on, ok := s.onSheet()
-	s.drag = nil
-	if !ok {
+	if on, ok := s.onSheet(d); !ok {
 		s.sheet.DragOut()
-		return
-	}
-	if s.sheet.Drop(&d.block, on) && s.OnDone != nil {
+	} else if s.sheet.Drop(&d.block, on) && s.OnDone != nil {
 		s.OnDone()
 	}
 }
 
 // onSheet is where on the sheet the pointer is; ok is false where it is not.
-func (s *Shelf) onSheet() (fyne.Position, bool) {
-	on := s.drag.at.Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(s.sheet))
+func (s *Shelf) onSheet(d *shelfDrag) (fyne.Position, bool) {
+	on := d.at.Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(s.sheet))
 	size := s.sheet.Size()
 	return on, s.sheet.Drawing() != nil && on.X >= 0 && on.Y >= 0 && on.X < size.Width && on.Y < size.Height
 }
@@ -249,6 +248,7 @@ func (s *Shelf) takeBack() bool {
 	}
 	s.drag.over = true
 	s.sheet.DragOut()
+	s.slip.Refresh()
 	return true
 }
 

@@ -180,7 +180,14 @@ func TestCarriedOffAndTakenBack(t *testing.T) {
 	if w.sheet.ghost != nil {
 		t.Error("off the sheet its ghost stays")
 	}
+	slip := test.WidgetRenderer(w.shelf.slip)
+	if n := len(slip.Objects()); n < 2 {
+		t.Error("off the sheet no slip follows the pointer")
+	}
 	r.DragEnd()
+	if n := len(slip.Objects()); n > 1 {
+		t.Error("let go, the slip stays")
+	}
 	carry(w, r, sheet.Point{X: 400, Y: 250})
 	w.shelf.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	carry(w, r, sheet.Point{X: 420, Y: 250})

@@ -212,6 +212,37 @@ func TestGuideWhereItFallsOnOne(t *testing.T) {
 	}
 }
 
+// TestGuideOfPressAndAdvantage: their drags are led and told alike.
+func TestGuideOfPressAndAdvantage(t *testing.T) {
+	for _, part := range []timeline.Part{timeline.PartAttack, timeline.PartRise} {
+		w := open(t, sample(), laptop)
+		w.model.Show(0, 3)
+		rise, line := w.model.Shown()
+		start := number(w, part)
+		p := grip(t, w, part, 0)
+		press(w, p)
+		shown := 0
+		for n := start - 12; n < start+5; n++ {
+			move(w, p, float64(n-start), 0, 1)
+			ask, want := w.model.Plan().SnapAdvantage, ""
+			if part == timeline.PartAttack {
+				ask = w.model.Plan().SnapPress
+			}
+			if s, ok := ask(number(w, part), w.delay(), rise, line, 0); ok {
+				want = s.Words()
+				shown++
+			}
+			if got := guide(w); got != want {
+				t.Errorf("part %d at %d: the guide says %q, want %q", part, number(w, part), got, want)
+			}
+		}
+		if shown == 0 {
+			t.Errorf("part %d: no frame matters", part)
+		}
+		release(w)
+	}
+}
+
 func TestCardTells(t *testing.T) {
 	w := open(t, sample(), laptop)
 	for _, part := range []timeline.Part{timeline.PartEnder, timeline.PartFiller, timeline.PartDelay, timeline.PartAttack, timeline.PartLanding, timeline.PartRise, timeline.PartReply} {

@@ -78,7 +78,6 @@ type window struct {
 	main    *fyne.Container // the setups and all that shows one
 	pages   *fyne.Container // main, and over it a page where one is open
 	page    page            // nil: none
-	data    *dataPage       // as it was left; nil: not shown yet
 	menu    *menu
 	trace   *tracer
 	lastDir string
@@ -104,7 +103,6 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win = a.NewWindow("Wakeline")
 	w.win.SetPadded(false)
 	w.build()
-	w.openData = w.showData
 	if !s.inline {
 		w.setups.later = w.later
 	}
@@ -214,7 +212,7 @@ func (w *window) build() {
 	w.main = container.New(&proportions{w: w}, w.sides, w.status)
 	w.pages = container.NewStack(w.main)
 	w.crashes = newCrashBar(w.palette)
-	w.win.SetContent(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, nil, nil, w.pages))
+	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, nil, nil, w.pages), w.shelf.slip))
 }
 
 // changed shows what has changed in the model.

@@ -1,0 +1,47 @@
+package ui
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*shelfSlip)(nil)
+
+// shelfSlip lies over the whole window and lets everything through. While a
+// block is carried from the shelf, but not over the sheet yet, a slip with its
+// name follows the pointer.
+type shelfSlip struct {
+	widget.BaseWidget
+	s *Shelf
+}
+
+func newShelfSlip(s *Shelf) *shelfSlip {
+	l := &shelfSlip{s: s}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// CreateRenderer implements fyne.Widget.
+func (l *shelfSlip) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: l, palette: func() *palette { return l.s.palette }, paint: l.paint, min: func() fyne.Size { return fyne.Size{} }}
+}
+
+func (l *shelfSlip) paint(p *pen, size fyne.Size) {
+	d := l.s.drag
+	if d == nil || d.over || l.s.sheet.ghost != nil {
+		return
+	}
+	const padX, high, away = 6, 22, 14
+	name := l.s.wrapper.fit(d.block.title(), 240)
+	at := d.at.Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(l))
+	w := l.s.wrapper.widthOf(name) + 2*padX
+	x := float32(math.Round(float64(max(2, min(at.X+away, size.Width-2-w)))))
+	y := float32(math.Round(float64(max(2, min(at.Y+away, size.Height-2-high)))))
+	p.box(&sheet.Box{Min: sheet.Point{X: float64(x), Y: float64(y)}, Max: sheet.Point{X: float64(x + w), Y: float64(y + high)}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	text := columnText(name, x+padX, y+16, sheet.Ink)
+	p.text(&text)
+}
