@@ -20,8 +20,12 @@ type rescue struct {
 	db  *sql.DB
 }
 
-// mostProbes bounds how often a table is asked round its damage.
-const mostProbes = 50_000
+// mostProbes bounds how often a table is asked round its damage, and
+// mostFruitless how often in a row it is read on from there without a row.
+const (
+	mostProbes    = 50_000
+	mostFruitless = 1000
+)
 
 // openRescue opens a private copy of the file at path, in folder: the damaged
 // file itself is not touched, not even to take an edit back that was broken
@@ -210,7 +214,7 @@ func (r *rescue) rows(table string, most int64, do func(id int64, r row)) []span
 // first such, which is where the damaged page ends. most is a number that is
 // known to be in use.
 func (r *rescue) walk(most int64, read func(from, to int64) (last int64, err error)) (bad []span) {
-	probes := 0
+	probes, fruitless := 0, 0
 	fails := func(id int64) bool {
 		probes++
 		_, err := read(id, id)
@@ -222,7 +226,12 @@ func (r *rescue) walk(most int64, read func(from, to int64) (last int64, err err
 		if err == nil || r.ctx.Err() != nil {
 			return bad
 		}
-		from = max(from, last+1)
+		if fruitless++; last >= from {
+			from, fruitless = last+1, 0
+		}
+		if fruitless > mostFruitless {
+			return append(bad, span{from, math.MaxInt64})
+		}
 		stride := int64(1)
 		for fails(from + stride) {
 			stride += max(1, stride/8)
