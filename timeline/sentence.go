@@ -243,21 +243,22 @@ func (p *Plan) wakeList() string {
 // Sentence explains one exchange at delay d for a student: what it does, and
 // what it would do one frame earlier and one frame later.
 func (p *Plan) Sentence(d, rise, line int) string {
-	say := func(d int) string {
-		cells := make([]Cell, len(p.bodies))
-		p.Fill(d, cells)
-		a := p.base.later(d)
-		return p.clause(&a, rise, line, cells)
-	}
-	here := say(d)
-	out := here + "."
+	out := p.Exchange(d, rise, line)
 	if d > 0 {
-		out += " One frame earlier: " + say(d-1) + "."
+		out += " One frame earlier: " + p.Exchange(d-1, rise, line)
 	}
 	if d+1 <= p.last {
-		out += " One frame later: " + say(d+1) + "."
+		out += " One frame later: " + p.Exchange(d+1, rise, line)
 	}
 	return out
+}
+
+// Exchange says in one sentence what one exchange does at delay d.
+func (p *Plan) Exchange(d, rise, line int) string {
+	cells := make([]Cell, len(p.bodies))
+	p.Fill(d, cells)
+	a := p.base.later(d)
+	return p.clause(&a, rise, line, cells) + "."
 }
 
 // clause says what happens in one exchange: which frame, which side, by how

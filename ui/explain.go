@@ -79,8 +79,9 @@ func (e *Explain) SetPalette(p *palette) {
 	e.Refresh()
 }
 
-// fill takes the texts from the model.
-func (e *Explain) fill() {
+// fill takes the texts from the model. Where there is little room the reply's
+// own neighbours are left out: what a frame breaks, the other rows say.
+func (e *Explain) fill(brief bool) {
 	for i := range e.rows {
 		e.rows[i] = explainRow{lines: e.rows[i].lines[:0]}
 	}
@@ -94,7 +95,11 @@ func (e *Explain) fill() {
 	if !e.model.Follows() {
 		title = "The reply chosen"
 	}
-	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), plan.Sentence(v.Delay, rise, line), e.rows[0].lines}
+	say := plan.Sentence
+	if brief {
+		say = plan.Exchange
+	}
+	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), say(v.Delay, rise, line), e.rows[0].lines}
 	e.rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
 	e.rows[2].neighbour("One frame later", v.Later, "This is the last delay that is looked at.")
 }
@@ -134,8 +139,8 @@ func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func (e *Explain) paint(p *pen, size fyne.Size) {
-	e.fill()
 	l := explainFor(size.Width)
+	e.fill(l.inline)
 	before, h := e.high, e.wrap(size.Width, l)
 	if c := e.model.Chosen(); c != e.setup || size.Width != e.width {
 		e.setup, e.width, e.high = c, size.Width, 0

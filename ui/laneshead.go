@@ -76,20 +76,30 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 	if l.plan == nil || l.sheet.Drawing() == nil {
 		return
 	}
+	type label struct {
+		words string
+		frame int
+	}
+	var labels []label
+	if t := touches(&l.sheet.scene); len(t) > 0 {
+		labels = append(labels, label{"can touch from " + strconv.Itoa(t[0].From), t[0].From})
+	}
+	labels = append(labels, label{"guards from " + strconv.Itoa(l.sheet.scene.GuardsFrom), l.sheet.scene.GuardsFrom})
+	most := size.Width - 4 // where a label may begin, less what it and those after it take
+	for _, t := range labels {
+		most -= l.wrapper.widthOf(t.words) + 8
+	}
 	lane := l.strip(0)
-	label := func(s string, f int) { // near its line, and never over another word
-		x, in := lane.X(f)
-		n := l.wrapper.widthOf(s)
-		at := min(max(float32(x)+3, end+8), size.Width-n-4)
-		if in && at > end {
-			write(s, at, sheet.Soft)
+	for _, t := range labels { // near its line, and never over another word
+		n := l.wrapper.widthOf(t.words)
+		most += 8
+		x, in := lane.X(t.frame)
+		if at := min(max(float32(x)+3, end+8), most); in && at > end {
+			write(t.words, at, sheet.Soft)
 			end = at + n
 		}
+		most += n
 	}
-	if t := touches(&l.sheet.scene); len(t) > 0 {
-		label("can touch from "+strconv.Itoa(t[0].From), t[0].From)
-	}
-	label("guards from "+strconv.Itoa(l.sheet.scene.GuardsFrom), l.sheet.scene.GuardsFrom)
 }
 
 // Tapped takes the way under the pointer.
