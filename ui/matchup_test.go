@@ -252,6 +252,10 @@ func TestGridKeys(t *testing.T) {
 	if o := m.grid.scroll.Offset; m.grid.row != 0 || m.grid.column != 0 || o != (fyne.Position{}) {
 		t.Errorf("the cursor is on %d, %d, scrolled to %v", m.grid.row, m.grid.column, o)
 	}
+	w.refocus() // as after a dialog
+	if w.win.Canvas().Focused() != fyne.Focusable(m.grid) {
+		t.Error("the keys don't go to the grid")
+	}
 	press(fyne.KeyEscape, 1)
 	if w.page != nil {
 		t.Error("Escape doesn't close the page")

@@ -51,7 +51,7 @@ func (w *window) showMatchup() {
 	}
 	m := newMatchupPage(w)
 	w.showPage(m)
-	w.win.Canvas().Focus(m.grid)
+	m.refocus()
 	m.run()
 }
 
@@ -346,6 +346,9 @@ func (m *matchupPage) text() string {
 
 func (m *matchupPage) content() fyne.CanvasObject { return m.box }
 func (m *matchupPage) edits() bool                { return true }
+
+// refocus gives the keys to the grid.
+func (m *matchupPage) refocus() { m.w.win.Canvas().Focus(m.grid) }
 
 // changed judges anew what an undo, or another window, has changed.
 func (m *matchupPage) changed(c Change) {
