@@ -174,6 +174,11 @@ func TestCarriedOffAndTakenBack(t *testing.T) {
 	w := showShelf(t, sample(), 2)
 	r := onShelf(t, w, asFiller, "low reed")
 	carry(w, r, sheet.Point{X: 400, Y: 250})
+	over := &desktop.MouseEvent{}
+	over.Position = position(grip(t, w, timeline.PartDelay, 0))
+	if w.sheet.MouseMoved(over); w.sheet.hover != nil || w.sheet.card != nil {
+		t.Error("what lies under a carried block is marked as ready to be taken")
+	}
 	ev := &fyne.DragEvent{}
 	ev.AbsolutePosition = fyne.NewPos(20, 300)
 	r.Dragged(ev)

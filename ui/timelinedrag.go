@@ -321,6 +321,10 @@ func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
 	if t.drawing == nil || t.drag != nil {
 		return
 	}
+	if t.ghost != nil { // what lies under a block that is carried is told by it
+		t.setHover(nil)
+		return
+	}
 	t.pointer = point(ev.Position)
 	hot := t.drawing.HotAt(t.pointer)
 	t.setHover(hot)
