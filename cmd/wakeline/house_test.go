@@ -16,11 +16,12 @@ var mayImport = map[string]struct {
 	ours   string // folders, space-separated
 	others []string
 }{
-	"timeline":      {"", nil},
-	"timeline/find": {"timeline", nil},
-	"timeline/odds": {"timeline", nil},
-	"assets":        {"", nil},
-	"samples":       {"", nil},
+	"timeline":         {"", nil},
+	"timeline/find":    {"timeline", nil},
+	"timeline/odds":    {"timeline", nil},
+	"timeline/handout": {"timeline", nil},
+	"assets":           {"", nil},
+	"samples":          {"", nil},
 	"storage": {"timeline storage/table", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},

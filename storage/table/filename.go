@@ -24,18 +24,22 @@ func FileName(fighter string) string { return FileNames([]string{fighter})[0] }
 // FileNames returns a name for each fighter's file, as FileName does, no two
 // alike, not even where a system takes capitals for small letters. The
 // fighter column of a table, not its file name, keeps the name to the letter.
-func FileNames(fighters []string) []string {
-	out := make([]string, len(fighters))
-	taken := make(map[string]bool, len(fighters))
-	for i, fighter := range fighters {
-		base := safeBase(fighter)
+func FileNames(fighters []string) []string { return SafeNames(fighters, ".csv") }
+
+// SafeNames returns a file's name for each of names, which ends in ext and
+// which every common system takes, no two alike, as FileNames has it.
+func SafeNames(names []string, ext string) []string {
+	out := make([]string, len(names))
+	taken := make(map[string]bool, len(names))
+	for i, name := range names {
+		base := safeBase(name)
 		name := base
 		for n := 2; taken[foldName(name)]; n++ {
 			tail := " " + strconv.Itoa(n)
 			name = shorten(base, maxBase-len(tail)) + tail
 		}
 		taken[foldName(name)] = true
-		out[i] = name + ".csv"
+		out[i] = name + ext
 	}
 	return out
 }

@@ -25,16 +25,11 @@ func Write(w io.Writer, fighter string, moves []timeline.Move) error {
 		return fmt.Errorf("expected the name of a fighter, got %s", quote(fighter))
 	}
 	var out bytes.Buffer
-	rows := csv.NewWriter(&out)
-	// The writer's own CRLF would change the line breaks inside names too, so
-	// each row ends with LF first.
+	rows := newRows(&out)
 	row := func(record []string) error {
-		if err := rows.Write(record); err != nil {
+		if err := rows.write(record); err != nil {
 			return err
 		}
-		rows.Flush()
-		out.Truncate(out.Len() - 1)
-		out.WriteString("\r\n")
 		if out.Len() > MaxSize {
 			return fmt.Errorf("expected at most %d MiB of table, got more", MaxSize>>20)
 		}
@@ -61,6 +56,26 @@ func Write(w io.Writer, fighter string, moves []timeline.Move) error {
 	}
 	_, err := w.Write(out.Bytes())
 	return err
+}
+
+// rows writes records as RFC 4180 has them, CRLF after each. The csv writer's
+// own CRLF would change the line breaks inside names too, so each row ends
+// with LF first.
+type rows struct {
+	out *bytes.Buffer
+	csv *csv.Writer
+}
+
+func newRows(out *bytes.Buffer) rows { return rows{out, csv.NewWriter(out)} }
+
+func (r rows) write(record []string) error {
+	if err := r.csv.Write(record); err != nil {
+		return err
+	}
+	r.csv.Flush()
+	r.out.Truncate(r.out.Len() - 1)
+	r.out.WriteString("\r\n")
+	return nil
 }
 
 func writable(cell string) error {

@@ -1,0 +1,94 @@
+package table
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"strconv"
+
+	"wakeline/timeline"
+)
+
+// WriteReplies writes the exchanges of verdicts as a table, a row each: the
+// setup, its delay and word, the rise and the frame it is up on, and the
+// fields of a reply as `judge --json` names them. A number that has no meaning
+// there is an empty cell.
+func WriteReplies(w io.Writer, verdicts []timeline.Verdict) error {
+	return answers(w, func(row func(cells ...string) error) error {
+		if err := row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "gap", "advantage", "budget"); err != nil {
+			return err
+		}
+		for i := range verdicts {
+			v := &verdicts[i]
+			for _, r := range v.Rises {
+				for _, c := range r.Replies {
+					if err := row(v.Setup, strconv.Itoa(v.Delay), string(v.Word), r.Rise, strconv.Itoa(r.Wake), c.Reply, strconv.Itoa(c.Late), string(c.Demand),
+						c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.Gap), cellOf(c.Advantage), cellOf(c.Budget)); err != nil {
+						return err
+					}
+				}
+			}
+		}
+		return nil
+	})
+}
+
+// WriteGrid writes a match-up as a table: a row a setup with its delay and
+// word, a column a reply. A cell says the mark, what became of it and on which
+// frame, "safe: stuffed on 42", with "covers" first where the setup covers the
+// reply; it is empty where the reply doesn't fit.
+func WriteGrid(w io.Writer, g *timeline.Grid) error {
+	return answers(w, func(row func(cells ...string) error) error {
+		head := []string{"setup", "delay", "verdict"}
+		for _, r := range g.Replies {
+			head = append(head, r.Title)
+		}
+		if err := row(head...); err != nil {
+			return err
+		}
+		for i := range g.Rows {
+			r := &g.Rows[i]
+			cells := []string{r.Setup, strconv.Itoa(r.Delay), string(r.Word)}
+			for k := range r.Cells {
+				cells = append(cells, gridCell(&r.Cells[k]))
+			}
+			if err := row(cells...); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+func gridCell(c *timeline.GridCell) string {
+	if !c.Judged {
+		return ""
+	}
+	out := c.Mark.String() + ": " + c.Cell.Outcome.String()
+	if c.Cell.Meeting.Given {
+		out += " on " + c.Cell.Meeting.String()
+	}
+	if c.Covers {
+		out = "covers, " + out
+	}
+	return out
+}
+
+func cellOf(m timeline.Maybe) string {
+	if !m.Given {
+		return ""
+	}
+	return strconv.Itoa(m.N)
+}
+
+// answers writes the rows that fill hands over; on an error nothing is
+// written.
+func answers(w io.Writer, fill func(row func(cells ...string) error) error) error {
+	var out bytes.Buffer
+	rows := newRows(&out)
+	if err := fill(func(cells ...string) error { return rows.write(cells) }); err != nil {
+		return fmt.Errorf("table: %w", err)
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}

@@ -1,0 +1,125 @@
+package table
+
+import (
+	"bytes"
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// yard is the sample project.
+func yard(t *testing.T) *timeline.Project {
+	t.Helper()
+	b, err := os.ReadFile("../../samples/sample.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := timeline.ReadText(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// rowsOf reads a table with Go's reader and holds its line ends to RFC 4180.
+func rowsOf(t *testing.T, b []byte) [][]string {
+	t.Helper()
+	if n := bytes.Count(b, []byte("\n")); n != bytes.Count(b, []byte("\r\n")) || !bytes.HasSuffix(b, []byte("\r\n")) {
+		t.Errorf("%d line feeds, %d of them after a carriage return", n, bytes.Count(b, []byte("\r\n")))
+	}
+	rows, err := csv.NewReader(bytes.NewReader(b)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows
+}
+
+func TestWriteReplies(t *testing.T) {
+	p := yard(t)
+	p.Setups[0].Name = "Plain, \"quoted\"\tcrossing"
+	var verdicts []timeline.Verdict
+	for _, s := range p.Setups {
+		plan, err := timeline.Compile(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		verdicts = append(verdicts, plan.Verdict(s.Delay))
+	}
+	var b bytes.Buffer
+	if err := WriteReplies(&b, verdicts); err != nil {
+		t.Fatal(err)
+	}
+	rows := rowsOf(t, b.Bytes())[1:]
+	n := 0
+	for _, v := range verdicts {
+		for _, r := range v.Rises {
+			for _, c := range r.Replies {
+				meeting := ""
+				if c.Meeting.Given {
+					meeting = strconv.Itoa(c.Meeting.N)
+				}
+				row := rows[n]
+				if row[0] != v.Setup || row[2] != string(v.Word) || row[3] != r.Rise || row[5] != c.Reply || row[6] != strconv.Itoa(c.Late) || row[8] != c.Outcome.String() || row[9] != meeting {
+					t.Fatalf("row %d = %q, want %s, %s, %+v", n, row, v.Setup, r.Rise, c)
+				}
+				n++
+			}
+		}
+	}
+	if n != len(rows) {
+		t.Errorf("%d rows, want %d", len(rows), n)
+	}
+	// "Plain crossing": Millrace is let through on 46 with 1 spare, by the sample's own table.
+	if row := rows[3]; strings.Join(row[1:12], " ") != "0 safe quick 44 Millrace 0 beat let through 46 1 " {
+		t.Errorf("row %q", row)
+	}
+}
+
+func TestWriteGrid(t *testing.T) {
+	p := yard(t)
+	m, err := timeline.NewMatchup(p, "Brenno", "Ishka", false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range p.Setups {
+		if s.Attacker == "Brenno" && s.Rival == "Ishka" {
+			if err := m.Add(s); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	g := m.Grid()
+	var b bytes.Buffer
+	if err := WriteGrid(&b, &g); err != nil {
+		t.Fatal(err)
+	}
+	rows := rowsOf(t, b.Bytes())
+	if len(rows) != len(g.Rows)+1 || len(rows[0]) != len(g.Replies)+3 || strings.Join(rows[0][:7], "|") != "setup|delay|verdict|guard high|guard low|nothing|Millrace" {
+		t.Fatalf("%d rows, heading %q", len(rows), rows[0])
+	}
+	if got := strings.Join(rows[1][:7], "|"); got != "Plain crossing|0|safe|covers, safe: held on 44|covers, safe: stuffed on 44|covers, safe: stuffed on 44|covers, safe: let through on 46" {
+		t.Errorf("first row %q", got)
+	}
+	if got := rows[2][6]; got != "unsafe: hit on 46" {
+		t.Errorf("One frame over against Millrace: %q", got)
+	}
+}
+
+func TestSafeNames(t *testing.T) {
+	got := SafeNames([]string{"a/b", "A_B", "con", "", "x", "X"}, ".png")
+	for i, want := range []string{"a_b.png", "A_B 2.png", "_con.png", "unnamed.png", "x.png", "X 2.png"} {
+		if got[i] != want {
+			t.Errorf("name %d = %q, want %q", i, got[i], want)
+		}
+	}
+	for _, name := range SafeNames([]string{"../up", "C:\\x", "a\x00b", strings.Repeat("long ", 99)}, ".svg") {
+		if filepath.Base(name) != name || len(name) > 255 || strings.ContainsAny(name, "\\/:\x00") {
+			t.Errorf("name %q", name)
+		}
+	}
+}

@@ -1,0 +1,195 @@
+package handout
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"wakeline/timeline"
+)
+
+// Source says which data a handout was made from; empty parts are left out.
+type Source struct {
+	Project  string // the file's name
+	Revision string // of the move data
+	Date     string // of the revision, 2006-01-02
+}
+
+// Markdown writes the setup of a plan, at its own delay, as CommonMark with
+// the tables of GitHub Flavored Markdown: the plan, its numbers, every reply,
+// the verdict with its neighbours, and the source. Names are escaped, so that
+// no letter of them is taken for markup.
+func Markdown(p *timeline.Plan, from Source) string {
+	s := &p.Setup
+	v := p.Verdict(s.Delay)
+	var b strings.Builder
+	fmt.Fprintf(&b, "# %s\n\n**%s.** %s\n", escape(s.Name), title(string(v.Word)), escape(v.Because))
+	if v.Earlier != nil {
+		fmt.Fprintf(&b, "\n- One frame earlier, %s: %s\n", v.Earlier.Word, escape(v.Earlier.Because))
+	}
+	if v.Later != nil {
+		lead := "\n"
+		if v.Earlier != nil {
+			lead = ""
+		}
+		fmt.Fprintf(&b, "%s- One frame later, %s: %s\n", lead, v.Later.Word, escape(v.Later.Because))
+	}
+	plan(&b, s, &v)
+	numbers(&b, p, &v)
+	for i := range v.Rises {
+		replies(&b, &v.Rises[i])
+	}
+	if note := strings.TrimSpace(s.Note); note != "" {
+		fmt.Fprintf(&b, "\n## Note\n\n%s\n", escape(note))
+	}
+	source(&b, from)
+	return b.String()
+}
+
+// plan writes what the attacker does, in order.
+func plan(b *strings.Builder, s *timeline.Setup, v *timeline.Verdict) {
+	fmt.Fprintf(b, "\n## Plan\n\n%s against %s, %s.\n\n", escape(s.Attacker), escape(s.Rival), s.Position)
+	n := 0
+	step := func(form string, args ...any) {
+		n++
+		fmt.Fprintf(b, "%d. %s\n", n, fmt.Sprintf(form, args...))
+	}
+	if s.Ender != "" {
+		step("Ender: %s", escape(s.Ender))
+	}
+	for _, f := range s.Fillers {
+		step("Filler: %s", escape(f))
+	}
+	if s.Delay > 0 {
+		step("Wait %s", frames(s.Delay))
+	}
+	if s.Jump != "" {
+		step("Jump: %s, on frame %v", escape(s.Jump), v.JumpOn)
+	}
+	if s.Attack != "" {
+		press := "as early as meets the last air frame"
+		if s.Press.Given {
+			press = fmt.Sprintf("on air frame %d", s.Press.N)
+		}
+		step("Attack: %s, pressed %s", escape(s.Attack), press)
+	}
+	step("Then: %s, from frame %d", escape(s.Landing), landing(s, v))
+}
+
+// landing is the frame that the landing action is there from.
+func landing(s *timeline.Setup, v *timeline.Verdict) int {
+	if s.Landing == timeline.DoGuard || s.Landing == timeline.DoCatch {
+		return v.GuardsFrom.Or(v.ActsFrom)
+	}
+	return v.ActsFrom
+}
+
+// numbers writes the frames that matter.
+func numbers(b *strings.Builder, p *timeline.Plan, v *timeline.Verdict) {
+	fmt.Fprintf(b, "\n## Numbers\n\n| | |\n|---|---:|\n")
+	row := func(name string, n timeline.Maybe) {
+		if n.Given {
+			fmt.Fprintf(b, "| %s | %d |\n", name, n.N)
+		}
+	}
+	row("Advantage", timeline.Some(v.Advantage))
+	row("Delay", timeline.Some(v.Delay))
+	row("Jumps on", v.JumpOn)
+	row("Lands on", v.Touchdown)
+	row("Guards from", v.GuardsFrom)
+	row("Acts from", timeline.Some(v.ActsFrom))
+	window := "none"
+	if len(v.Window) > 0 {
+		var runs []string
+		for _, w := range v.Window {
+			runs = append(runs, timeline.Window(w).String())
+		}
+		window = strings.Join(runs, ", ")
+	}
+	fmt.Fprintf(b, "| Good delays | %s |\n", window)
+	if len(v.Never) > 0 {
+		fmt.Fprintf(b, "\nNo timing covers: %s.\n", escape(strings.Join(v.Never, ", ")))
+	}
+}
+
+// replies writes one rise's exchanges.
+func replies(b *strings.Builder, r *timeline.RiseVerdict) {
+	fmt.Fprintf(b, "\n## %s rise, up on %d\n\n| Reply | Demand | Outcome | Meeting | Spare | Gap | Advantage | Budget |\n|---|---|---|---:|---:|---:|---:|---:|\n", title(escape(r.Rise)), r.Wake)
+	for _, c := range r.Replies {
+		name := escape(c.Reply)
+		if c.Late > 0 {
+			name += " late " + strconv.Itoa(c.Late)
+		}
+		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s | %s | %s |\n", name, c.Demand, c.Outcome,
+			number(c.Meeting), number(c.Spare), number(c.Gap), signed(c.Advantage), signed(c.Budget))
+	}
+}
+
+// source says what the handout was made from.
+func source(b *strings.Builder, from Source) {
+	var say []string
+	if from.Project != "" {
+		say = append(say, escape(from.Project))
+	}
+	if from.Revision != "" {
+		say = append(say, "revision "+escape(from.Revision))
+	}
+	if from.Date != "" {
+		say = append(say, "of "+escape(from.Date))
+	}
+	if len(say) > 0 {
+		fmt.Fprintf(b, "\n---\n\nSource: %s. Frames are counted from 0, the first on which the attacker may act after the ender.\n", strings.Join(say, ", "))
+	}
+}
+
+// escape makes text plain in Markdown: one line, with a backslash before what
+// could be markup there, and before what could begin a block.
+func escape(s string) string {
+	var b strings.Builder
+	for _, r := range strings.Join(strings.Fields(s), " ") {
+		switch {
+		case unicode.IsControl(r):
+			continue
+		case strings.ContainsRune("\\`*_[]<|~&", r), b.Len() == 0 && strings.ContainsRune("#>+-=:", r):
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	out := b.String()
+	if n := len(out) - len(strings.TrimLeft(out, "0123456789")); n > 0 && n < len(out) && (out[n] == '.' || out[n] == ')') {
+		out = out[:n] + "\\" + out[n:] // "1." begins a list
+	}
+	return out
+}
+
+// title is text with its first letter a capital.
+func title(s string) string {
+	for i, r := range s {
+		if i == 0 {
+			return string(unicode.ToUpper(r)) + s[len(string(r)):]
+		}
+	}
+	return s
+}
+
+func frames(n int) string {
+	if n == 1 {
+		return "1 frame"
+	}
+	return strconv.Itoa(n) + " frames"
+}
+
+func number(m timeline.Maybe) string {
+	if !m.Given {
+		return ""
+	}
+	return strconv.Itoa(m.N)
+}
+
+func signed(m timeline.Maybe) string {
+	if m.Given && m.N >= 0 {
+		return "+" + strconv.Itoa(m.N)
+	}
+	return number(m)
+}
