@@ -68,21 +68,22 @@ type window struct {
 	heading *widget.Label
 	text    *widget.Label
 
-	left    *tabs // the setups, and what else stands beside the sheet
-	below   *tabs // the replies, and what else stands under the words
-	lower   *fyne.Container
-	upDown  *container.Split
-	sides   *container.Split
-	bar     *ReadOnlyBar
-	crashes *crashBar
-	main    *fyne.Container // the setups and all that shows one
-	pages   *fyne.Container // main, and over it a page where one is open
-	page    page            // nil: none
-	menu    *menu
-	trace   *tracer
-	lastDir string
+	left     *tabs // the setups, and what else stands beside the sheet
+	below    *tabs // the replies, and what else stands under the words
+	lower    *fyne.Container
+	upDown   *container.Split
+	sides    *container.Split
+	bar      *ReadOnlyBar
+	crashes  *crashBar
+	main     *fyne.Container // the setups and all that shows one
+	pages    *fyne.Container // main, and over it a page where one is open
+	page     page            // nil: none
+	data     *dataPage       // as it was left; nil: not shown yet
+	menu     *menu
+	trace    *tracer
+	lastDir  string
 	openData func() // shows the move data; nil: nothing does
-	tasks   int // that run
+	tasks    int    // that run
 
 	ctx   context.Context // ends with the window, and what runs behind it
 	stop  context.CancelFunc
@@ -103,6 +104,7 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win = a.NewWindow("Wakeline")
 	w.win.SetPadded(false)
 	w.build()
+	w.openData = w.showData
 	if !s.inline {
 		w.setups.later = w.later
 	}
