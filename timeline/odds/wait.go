@@ -43,14 +43,17 @@ func WaitOf(p *timeline.Plan, delay int, t Timing) Wait {
 }
 
 // Curve is the chance of aiming at each of n moments a frame, from the middle
-// of frame s.From to that of the last of s: n a frame, and one more.
-func (w *Wait) Curve(s timeline.Span, n int) []float64 {
-	if s.Len() == 0 || n < 1 {
-		return nil
-	}
-	out := make([]float64, (s.Len()-1)*n+1)
-	for i := range out {
-		out[i] = w.links * w.hand.Chance(w.Window, float64(s.From)+0.5+float64(i)/float64(n))
+// of delay 0 to where, past the last good delay, it is under 1 in 200: n a
+// delay, and one more. It is empty where no delay is good.
+func (w *Wait) Curve(n int) (out []float64) {
+	const little = 0.005
+	last := w.Window.Good.Last()
+	for i := 0; last >= 0 && i < n*timeline.Width; i++ {
+		c := w.links * w.hand.Chance(w.Window, 0.5+float64(i)/float64(n))
+		out = append(out, c)
+		if i%n == 0 && i/n > last && c < little {
+			break
+		}
 	}
 	return out
 }

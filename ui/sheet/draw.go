@@ -71,6 +71,7 @@ func Draw(s *timeline.Scene, o Options) *Drawing {
 	p.dimensions()
 	p.labels()
 	p.delayWindow()
+	p.oddsCurve()
 	p.gutter()
 	p.numbers()
 	p.legend()

@@ -23,6 +23,7 @@ type layout struct {
 	airTop             float64 // the highest the arc may reach
 	barA, groundA      float64 // the attacker's bars
 	windowY            float64 // middle of the lane of safe delays
+	odds               float64 // height of the lane of chances under it, 0 for none
 	flagTop, flagEnd   float64 // the lane of the meeting's flag
 	dimY               float64 // the line of gap and spare
 	barB, groundB      float64 // the rival's bars
@@ -62,6 +63,10 @@ func layOut(o *Options, marks int, flies bool) layout {
 		l.markRows--
 	}
 	rest -= float64(l.markRows) * mark * em
+	if o.Odds != nil && rest >= 3*oddsLane*em { // the arc needs its room too
+		l.odds = oddsLane * em
+		rest -= l.odds
+	}
 	if rest < 0 { // a small sheet: the arc gives way
 		air, rest = air+rest, 0
 	}
@@ -80,7 +85,7 @@ func layOut(o *Options, marks int, flies bool) layout {
 	l.groundA = l.rulerEnd + air + bar
 	l.barA = l.groundA - bar
 	l.windowY = l.groundA + 0.8*em
-	l.flagTop = l.groundA + window*em + 0.1*flag + slack
+	l.flagTop = l.groundA + window*em + l.odds + 0.1*flag + slack
 	l.flagEnd = l.flagTop + 0.9*flag
 	l.dimY = l.flagEnd + 0.7*em + slack*0.5
 	l.barB = l.flagEnd + dim*em + slack

@@ -152,6 +152,7 @@ type Options struct {
 	Sentence string  // the verdict's sentence, drawn beside its stamp; empty: none
 	Position string  // where the ender knocks down, for the title; empty: left out
 	MarkRows int     // rows kept for the rival's windows, where another sheet in its place has more
+	Odds     *Odds   // of the counted wait; nil: none
 }
 
 // The smallest sheet that holds its text.
