@@ -129,28 +129,31 @@ func (l *cellLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 }
 
 // follow puts the field over the cell under the cursor, as wide as its text
-// needs, and the reason below it, or above where there is no room.
+// needs, and the reason below it, or above where there is no room. While the
+// cell is scrolled away both wait out of sight.
 func (l *cellLayout) follow() {
-	if !l.entry.Visible() {
+	if len(l.g.widths) == 0 {
 		return
 	}
 	at, cell := l.g.rect(l.g.cur)
 	size := l.g.Size()
-	high := l.entry.MinSize().Height
-	wide := max(cell.Width, l.g.wrapper.widthOf(l.entry.Text)+26, 80)
-	wide = max(min(wide, size.Width-at.X), cell.Width)
-	l.entry.Resize(fyne.NewSize(wide, high))
-	if at.Y < dataHead-dataRow/2 || l.g.cur.col > 0 && at.X < l.g.frozen()-1 { // scrolled away, yet typed in
-		l.entry.Move(fyne.NewPos(-2*reasonMost, -2*reasonMost))
-		l.reason.Move(l.entry.Position())
-		return
+	if at.Y < dataHead-dataRow/2 || at.Y > size.Height || l.g.cur.col > 0 && at.X < l.g.frozen()-1 {
+		at = fyne.NewPos(-2*reasonMost, -2*reasonMost)
 	}
-	l.entry.Move(fyne.NewPos(at.X-1, at.Y-(high-cell.Height)/2))
+	if l.entry.Visible() {
+		high := l.entry.MinSize().Height
+		wide := max(cell.Width, l.g.wrapper.widthOf(l.entry.Text)+26, 80)
+		l.entry.Resize(fyne.NewSize(max(min(wide, size.Width-at.X), cell.Width), high))
+		l.entry.Move(fyne.NewPos(at.X-1, at.Y-(high-cell.Height)/2))
+	}
 	need := l.reason.need()
 	l.reason.Resize(need)
 	y := at.Y + cell.Height + 5
 	if y+need.Height > size.Height {
 		y = at.Y - 5 - need.Height
 	}
-	l.reason.Move(fyne.NewPos(max(min(at.X, size.Width-need.Width-4), 0), y))
+	if at.X >= 0 {
+		at.X = max(min(at.X, size.Width-need.Width-4), 0)
+	}
+	l.reason.Move(fyne.NewPos(at.X, y))
 }

@@ -126,7 +126,7 @@ func (f *dataFoot) effects(p *pen, size fyne.Size) {
 		if i < len(e.changes)-1 {
 			what += ","
 		}
-		need := f.wrapper.widthOf(name) + space + markSide + 4 + f.wrapper.widthOf(what)
+		need := f.wrapper.widthOf(name) + 2*space + markSide + 4 + f.wrapper.widthOf(what)
 		room := size.Width - footPad
 		if line == footLines-1 && i < len(e.changes)-1 {
 			room -= f.wrapper.widthOf(f.more(len(e.changes))) + 2*space
@@ -140,7 +140,7 @@ func (f *dataFoot) effects(p *pen, size fyne.Size) {
 			x = footPad
 		}
 		f.link(p, name, x, line, i)
-		x += f.wrapper.widthOf(name) + space
+		x += f.wrapper.widthOf(name) + 2*space
 		if c.After.Judged() {
 			p.mark(c.After.Word.Judgement(), float64(x), float64(base())-11)
 			x += markSide + 4

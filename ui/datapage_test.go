@@ -168,6 +168,10 @@ func TestWhatASetupUsesStays(t *testing.T) {
 	if got := d.reason.text; got != `Setup "tide sweep, two steps, heel" uses the move "falling heel".` || edits(w.model) != 0 {
 		t.Errorf("it says %q after %d steps", got, edits(w.model))
 	}
+	cell, size := d.grid.rect(d.grid.cur)
+	if at := d.reason.Position(); at.X != cell.X || at.Y < cell.Y+size.Height || d.reason.Size() != d.reason.need() {
+		t.Errorf("it stands at %v, %v, the cell at %v", at, d.reason.Size(), cell)
+	}
 	d.goTo(t, "low reed", "name")
 	gridKey(d, fyne.KeyLeft)
 	gridKey(d, fyne.KeyDelete)
