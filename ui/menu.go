@@ -13,6 +13,8 @@ type menu struct {
 	recent, save, saveAs, keep, intake, copy, compact *fyne.MenuItem
 	undo, redo, history, compare, follow              *fyne.MenuItem
 	paper, night                                      *fyne.MenuItem
+
+	sheet []*fyne.MenuItem // those that do nothing while a page is open
 }
 
 func newMenu(w *window) *menu {
@@ -30,23 +32,26 @@ func newMenu(w *window) *menu {
 		}
 		return i
 	}
-	onSheet := func(do func()) func() {
-		return func() {
+	onSheet := func(i *fyne.MenuItem) *fyne.MenuItem {
+		do := i.Action
+		i.Action = func() { // a shortcut asks for what is grey, too
 			if w.page == nil {
 				do()
 			}
 		}
+		m.sheet = append(m.sheet, i)
+		return i
 	}
 	plain := func(label string, do func()) *fyne.MenuItem { return item(label, "", 0, do) }
 	const ctrl, shift, alt = fyne.KeyModifierControl, fyne.KeyModifierShift, fyne.KeyModifierAlt
 	line := fyne.NewMenuItemSeparator
-	orFind := func(do func()) func() { // in a table of the move data
-		return func() {
-			if d, ok := w.page.(*dataPage); ok {
-				d.find()
-			} else {
-				onSheet(do)()
-			}
+	find := func() {
+		switch d, ok := w.page.(*dataPage); {
+		case ok:
+			d.find()
+		case w.page == nil:
+			w.left.show(0)
+			w.win.Canvas().Focus(w.setups.filter)
 		}
 	}
 
@@ -66,7 +71,7 @@ func newMenu(w *window) *menu {
 	m.redo.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: ctrl | shift}
 	m.history = plain("History…", w.showHistory)
 	m.compare = plain("Compare revisions…", w.askCompare)
-	m.follow = fyne.NewMenuItem("Follow the deciding reply (D)", w.model.Follow)
+	m.follow = onSheet(plain("Follow the deciding reply (D)", w.model.Follow))
 	m.paper = fyne.NewMenuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
 	m.night = fyne.NewMenuItem("Night", func() { w.setPalette(paletteNamed(nightName)) })
 
@@ -86,41 +91,43 @@ func newMenu(w *window) *menu {
 			quit),
 		fyne.NewMenu("Edit",
 			m.undo, m.redo, m.history, line(),
-			item("Press the attack earlier", fyne.KeyLeft, alt, onSheet(func() { w.sheet.PressBy(-1) })),
-			item("Press the attack later", fyne.KeyRight, alt, onSheet(func() { w.sheet.PressBy(1) })),
-			plain("Let the jump choose the press (auto)", onSheet(w.model.PressAuto)),
+			onSheet(plain("Cut fillers (Ctrl+X)", w.sheet.Cut)),
+			onSheet(plain("Copy fillers (Ctrl+C)", func() { w.sheet.Copy() })),
+			onSheet(plain("Paste fillers (Ctrl+V)", w.sheet.Paste)),
+			onSheet(plain("Duplicate fillers (Ctrl+D)", w.sheet.Duplicate)),
+			onSheet(plain("Choose all fillers (Ctrl+A)", w.sheet.SelectFillers)),
 			line(),
-			plain("Take the ender's own advantage", onSheet(w.model.EnderAdvantage)),
+			onSheet(plain("Take the chosen block out (Delete)", w.sheet.Remove)),
+			onSheet(plain("Type the chosen block's number (Enter)", w.sheet.TypeNow)),
 			line(),
-			plain("Choose all fillers (Ctrl+A)", onSheet(w.sheet.SelectFillers)),
-			plain("Cut fillers (Ctrl+X)", onSheet(w.sheet.Cut)),
-			plain("Copy fillers (Ctrl+C)", onSheet(func() { w.sheet.Copy() })),
-			plain("Paste fillers (Ctrl+V)", onSheet(w.sheet.Paste)),
-			plain("Duplicate fillers (Ctrl+D)", onSheet(w.sheet.Duplicate)),
-			plain("Take the chosen block out (Delete)", onSheet(w.sheet.Remove)),
-			plain("Type the chosen block's number (Enter)", onSheet(w.sheet.TypeNow)),
+			onSheet(item("Press the attack earlier", fyne.KeyLeft, alt, func() { w.sheet.PressBy(-1) })),
+			onSheet(item("Press the attack later", fyne.KeyRight, alt, func() { w.sheet.PressBy(1) })),
+			onSheet(plain("Let the jump choose the press (auto)", w.model.PressAuto)),
+			onSheet(plain("Take the ender's own advantage", w.model.EnderAdvantage)),
 			line(),
-			item("Filter setups", fyne.KeyF, ctrl, orFind(func() { w.left.show(0); w.win.Canvas().Focus(w.setups.filter) }))),
+			item("Filter setups", fyne.KeyF, ctrl, find)),
 		fyne.NewMenu("Setup", w.setupItems()...),
 		fyne.NewMenu("View",
-			m.paper, m.night, line(),
-			fyne.NewMenuItem("Zoom in (+)", w.sheet.ZoomIn),
-			fyne.NewMenuItem("Zoom out (-)", w.sheet.ZoomOut),
-			fyne.NewMenuItem("Fit (F)", w.sheet.Fit),
-			plain("Fit the meeting (M)", onSheet(w.sheet.FitMeeting)),
-			line(),
-			plain("Play or pause (Space)", onSheet(w.player.toggle)),
-			item("Play at the next speed", fyne.KeySpace, ctrl, onSheet(w.player.nextSpeed)),
-			plain("Read the frame of the meeting (End)", onSheet(w.readMeeting)),
-			line(),
-			item("Replies", fyne.KeyR, ctrl, onSheet(w.showReplies)),
-			item("Lanes", fyne.KeyL, ctrl, onSheet(w.showLanes)),
-			item("Blocks", fyne.KeyB, ctrl, onSheet(w.showShelf)),
-			line(), m.follow,
-			line(),
 			item("Timeline", fyne.Key1, ctrl, w.showTimeline),
 			item("Move data", fyne.Key2, ctrl, w.showData),
-			item("Match-up", fyne.Key3, ctrl, w.showMatchup), m.compare),
+			item("Match-up", fyne.Key3, ctrl, w.showMatchup),
+			m.compare,
+			line(),
+			onSheet(item("Blocks", fyne.KeyB, ctrl, w.showShelf)),
+			onSheet(item("Replies", fyne.KeyR, ctrl, w.showReplies)),
+			onSheet(item("Lanes", fyne.KeyL, ctrl, w.showLanes)),
+			line(),
+			m.follow,
+			onSheet(plain("Read the frame of the meeting (End)", w.readMeeting)),
+			onSheet(plain("Play or pause (Space)", w.player.toggle)),
+			onSheet(item("Play at the next speed", fyne.KeySpace, ctrl, w.player.nextSpeed)),
+			line(),
+			onSheet(plain("Zoom in (+)", w.sheet.ZoomIn)),
+			onSheet(plain("Zoom out (-)", w.sheet.ZoomOut)),
+			onSheet(plain("Fit (F)", w.sheet.Fit)),
+			onSheet(plain("Fit the meeting (M)", w.sheet.FitMeeting)),
+			line(),
+			m.paper, m.night),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys)),
 	)
 	for _, top := range m.main.Items {
@@ -164,6 +171,9 @@ func (m *menu) update() {
 	set(m.compact, "", text || readOnly, false)
 	for _, i := range []*fyne.MenuItem{m.copy, m.history, m.compare} {
 		set(i, "", text, false)
+	}
+	for _, i := range m.sheet {
+		set(i, "", w.page != nil, false)
 	}
 	if m.fillRecent() || changed {
 		m.main.Refresh()

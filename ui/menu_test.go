@@ -73,6 +73,36 @@ func TestTheMenusStandInTheUsualPlaces(t *testing.T) {
 	}
 }
 
+func TestWhatTheSheetAloneCanDoIsGreyOnAPage(t *testing.T) {
+	w := open(t, sample(), laptop)
+	grey := func() (n int) {
+		for _, i := range w.menu.sheet {
+			if i.Disabled {
+				n++
+			}
+		}
+		return n
+	}
+	if n := grey(); n != 0 {
+		t.Errorf("%d items are grey on the timeline", n)
+	}
+	w.showMatchup()
+	if n := grey(); n != len(w.menu.sheet) || n == 0 {
+		t.Errorf("%d of %d items are grey on a page", n, len(w.menu.sheet))
+	}
+	before := looks(w)
+	for _, i := range w.menu.sheet {
+		i.Action()
+	}
+	if looks(w) != before {
+		t.Error("a grey item did something")
+	}
+	w.closePage()
+	if n := grey(); n != 0 {
+		t.Errorf("%d items are grey after the page was closed", n)
+	}
+}
+
 // keyNames are the driver's names of the keys that the page of keys names
 // otherwise.
 var keyNames = map[string]fyne.KeyName{
