@@ -19,7 +19,6 @@ import (
 
 // mayReckon are the functions of ui that may reckon with frames, and why.
 var mayReckon = map[string]string{
-	"drop.go paintSpot":           "a block held in the hand is drawn as long as it is",
 	"scrub.go line":               "the scrub line bears the frame that a hand has put it on",
 	"scrub.go FitMeeting":         "the middle of the overlap comes to the middle of the view",
 	"timelinedrag.go dragFillers": "a filler goes past another's middle",
