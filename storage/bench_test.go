@@ -260,19 +260,17 @@ func BenchmarkJudgeAll(b *testing.B) {
 	}
 	defer f.Close()
 	for b.Loop() {
-		p := f.Data()
+		ix := timeline.NewIndex(f.Data())
 		work := make(chan []timeline.Setup, 4)
 		var group sync.WaitGroup
 		for range runtime.GOMAXPROCS(0) {
 			group.Go(func() {
 				for some := range work {
 					for i := range some {
-						plan, err := timeline.Compile(p, some[i])
-						if err != nil {
+						if _, err := ix.Judge(some[i]); err != nil {
 							b.Error(err)
 							return
 						}
-						plan.Verdict(some[i].Delay)
 					}
 				}
 			})

@@ -8,10 +8,10 @@ import (
 // holdsSQL asks of a setup whether it holds a text. ?1 is a LIKE pattern; ?2
 // and ?3 are the numbers of the fighters and of the moves whose names hold the
 // text, as JSON.
-const holdsSQL = `(name LIKE ?1 ESCAPE '~' OR note LIKE ?1 ESCAPE '~'
-	OR id IN (SELECT setup FROM tag WHERE name LIKE ?1 ESCAPE '~')
-	OR attacker IN (SELECT value FROM json_each(?2)) OR rival IN (SELECT value FROM json_each(?2))
-	OR ender IN (SELECT value FROM json_each(?3)))`
+const holdsSQL = `(attacker IN (SELECT value FROM json_each(?2)) OR rival IN (SELECT value FROM json_each(?2))
+	OR ender IN (SELECT value FROM json_each(?3))
+	OR name LIKE ?1 ESCAPE '~' OR note LIKE ?1 ESCAPE '~'
+	OR id IN (SELECT setup FROM tag WHERE name LIKE ?1 ESCAPE '~'))`
 
 // Search returns the row numbers, in no order, of the setups that hold text
 // in their name, their note, a tag or the name of a fighter or of the ender;
