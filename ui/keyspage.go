@@ -49,6 +49,7 @@ var keysPage = []struct {
 	{keysOfReplies, [][2]string{
 		{"S, B, N", "survive it, beat it, demand nothing"},
 		{"+, -", "one frame later, earlier"},
+		{"a digit", "so many frames late"},
 		{"Shift and Up, Down", "move it up, down"},
 		{"Delete", "take it out"},
 		{"A, Insert", "add a reply"},

@@ -90,10 +90,18 @@ func (r *Replies) demand(d timeline.Demand) {
 	}
 }
 
-// later has the shown reply done n frames later.
+// later has the shown reply done n frames later than it is.
 func (r *Replies) later(n int) {
 	if at, list, ok := r.own(); ok {
 		list[at].Late = max(list[at].Late+n, 0)
+		r.put(list, at)
+	}
+}
+
+// late has the shown reply done so many frames late.
+func (r *Replies) late(n int) {
+	if at, list, ok := r.own(); ok {
+		list[at].Late = n
 		r.put(list, at)
 	}
 }
@@ -283,6 +291,8 @@ func (b *repliesBody) TypedRune(c rune) {
 		r.later(1)
 	case '-', '_':
 		r.later(-1)
+	case '0', '1', '2', '3', '4', '5', '6', '7', '8', '9':
+		r.late(int(c - '0'))
 	case 'a', 'A':
 		r.add()
 	default:

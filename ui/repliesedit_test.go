@@ -82,6 +82,7 @@ func TestTableEdits(t *testing.T) {
 		"survive": {func(w *window) { w.replies.body.TypedRune('s') }, "rising gale survive, quick jab survive", 4},
 		"none":    {func(w *window) { w.replies.body.TypedRune('n') }, "rising gale survive, quick jab none", 4},
 		"later":   {func(w *window) { w.replies.body.TypedRune('+') }, "rising gale survive, quick jab late 1 beat", 4},
+		"late":    {func(w *window) { w.replies.body.TypedRune('3') }, "rising gale survive, quick jab late 3 beat", 4},
 		"up":      {func(w *window) { shift(w); tableKey(w, fyne.KeyUp) }, "quick jab beat, rising gale survive", 3},
 		"taken":   {func(w *window) { tableKey(w, fyne.KeyDelete) }, "rising gale survive", 3},
 		"added":   {func(w *window) { w.replies.addNamed("grip") }, start + ", grip survive", 5},
