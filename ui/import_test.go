@@ -233,3 +233,12 @@ func TestOneRevisionHasNothingToCompare(t *testing.T) {
 		t.Errorf("it says %q", got)
 	}
 }
+
+func TestGuessedHeadingsStandInTheForm(t *testing.T) {
+	w := open(t, sample(), laptop)
+	in := &intake{headings: []string{"Move", "Hue"}, mapping: map[string]string{"move": "name"}}
+	w.mappingForm(in, in.strange(), func() {})
+	if got := in.mapping["move"]; got != "name" {
+		t.Errorf("once the form is made Move stands for %q, want name", got)
+	}
+}

@@ -139,9 +139,9 @@ func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.
 			in.mapping[key] = ours
 			changed()
 		})
-		choice.SetSelected(leave)
+		choice.Selected = leave // said to nobody: what is mapped already stands
 		if ours := in.mapping[key]; ours != leftOut {
-			choice.SetSelected(ours)
+			choice.Selected = ours
 		}
 		form.Add(widget.NewLabel(h))
 		form.Add(choice)
