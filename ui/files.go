@@ -117,10 +117,7 @@ func (w *window) folder() string {
 // quit closes the window; where there are unsaved edits it asks first.
 func (w *window) quit() {
 	w.unlessEdited("Quit?", func() {
-		size := w.win.Canvas().Size()
-		w.app.Preferences().SetFloat(prefWidth, float64(size.Width))
-		w.app.Preferences().SetFloat(prefHeight, float64(size.Height))
-		w.keepPanes()
+		w.rememberWindow()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})

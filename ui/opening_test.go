@@ -105,8 +105,8 @@ func TestNewProject(t *testing.T) {
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
-	if w.model.Len() != 0 || !strings.Contains(w.text.Text, "Import") || w.title() != "new.wakeline · saved — Wakeline" {
-		t.Errorf("shows %d setups, %q, %q", w.model.Len(), w.text.Text, w.title())
+	if w.model.Len() != 0 || !strings.Contains(w.empty.text.Text, "Import") || w.title() != "new.wakeline · saved — Wakeline" {
+		t.Errorf("shows %d setups, %q, %q", w.model.Len(), w.empty.text.Text, w.title())
 	}
 	w.newProject(path)
 	if got := overlayText(w); !strings.Contains(got, "could not be made") || !strings.Contains(got, "exist") {

@@ -9,6 +9,7 @@ const (
 	prefSlow   = "play.slow"   // how many times slower than the game
 	prefSides  = "panes.left"  // the share of the list, where a hand has set it
 	prefUpDown = "panes.upper" // the share of the sheet, likewise
+	prefRight  = "panes.right" // the share of all but the numbers, likewise
 )
 
 // recallPanes shows the panes as they were in the last run.
@@ -17,6 +18,7 @@ func (w *window) recallPanes() {
 	w.player.setSpeed(prefs.IntWithFallback(prefSlow, 1))
 	w.lanes.SetWorst(prefs.BoolWithFallback(prefWorst, true))
 	recallShare(w.sides, prefs.Float(prefSides))
+	recallShare(w.right, prefs.Float(prefRight))
 	recallShare(w.upDown, prefs.Float(prefUpDown))
 	w.showBelow(prefs.String(prefBelow))
 	w.below.OnShow = func(i int) { prefs.SetString(prefBelow, w.below.row.names[i]) }
@@ -32,10 +34,7 @@ func recallShare(s *container.Split, share float64) {
 
 // keepPanes remembers the dividers that a hand has moved.
 func (w *window) keepPanes() {
-	own, ok := w.main.Layout.(*proportions)
-	if !ok {
-		return
-	}
+	own := w.panes
 	keep := func(name string, at, own float64) {
 		if at == own {
 			at = 0
@@ -43,6 +42,7 @@ func (w *window) keepPanes() {
 		w.app.Preferences().SetFloat(name, at)
 	}
 	keep(prefSides, w.sides.Offset, own.list)
+	keep(prefRight, w.right.Offset, own.wide)
 	keep(prefUpDown, w.upDown.Offset, own.drawing)
 }
 

@@ -3,10 +3,11 @@ package ui
 import "fyne.io/fyne/v2"
 
 // proportions lays the window out. A divider that the hand has not moved
-// keeps the list at its width, and the sheet at its share, at every size.
+// keeps the list and the numbers at their width, and the sheet at its share,
+// at every size.
 type proportions struct {
-	w             *window
-	list, drawing float64 // offsets that were set here
+	w                   *window
+	list, drawing, wide float64 // offsets that were set here
 }
 
 const (
@@ -15,22 +16,42 @@ const (
 	lowerLeast = 270 // units: the words and a few rows
 	lowerMost  = 460
 	wordsMost  = 176 // of the words; longer ones scroll
+	sideMost   = 0.4 // of the window's width, for a pane beside the sheet
+
+	numbersFrom = 1280 // units of width from which the numbers are shown unasked
 )
 
 // MinSize implements fyne.Layout.
 func (p *proportions) MinSize([]fyne.CanvasObject) fyne.Size {
 	s := p.w.sides.MinSize()
-	return fyne.NewSize(s.Width, s.Height+statusHeight)
+	return fyne.NewSize(s.Width, s.Height+p.below(s.Width))
+}
+
+// below is the height of what stands under the panes.
+func (p *proportions) below(width float32) float32 {
+	high := float32(statusHeight)
+	if p.w.welcome.Visible() {
+		high += p.w.welcome.high(width)
+	}
+	return high
 }
 
 // Layout implements fyne.Layout.
 func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
-	w, high := p.w, s.Height-statusHeight
-	if w.sides.Offset == p.list && s.Width > 0 {
-		p.list = min(listWidth/float64(s.Width), 0.4)
+	w, high := p.w, s.Height-p.below(s.Width)
+	if s.Width <= 0 || high <= 0 {
+		return
+	}
+	w.showNumbers(s.Width)
+	if w.sides.Offset == p.list {
+		p.list = min(listWidth/float64(s.Width), sideMost)
 		w.sides.Offset = p.list
 	}
-	if w.upDown.Offset == p.drawing && high > 0 {
+	if rest := s.Width * float32(1-w.sides.Offset); w.right.Offset == p.wide {
+		p.wide = max(1-inspectorWide/float64(rest), 1-sideMost)
+		w.right.Offset = p.wide
+	}
+	if w.upDown.Offset == p.drawing {
 		lower := min(max(lowerShare*float64(high), lowerLeast), lowerMost)
 		p.drawing = max(1-lower/float64(high), 0)
 		w.upDown.Offset = p.drawing
@@ -38,6 +59,10 @@ func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	w.sides.Move(fyne.NewPos(0, 0))
 	w.sides.Resize(fyne.NewSize(s.Width, high))
 	w.sides.Refresh()
-	w.status.Move(fyne.NewPos(0, high))
+	if w.welcome.Visible() {
+		w.welcome.Move(fyne.NewPos(0, high))
+		w.welcome.Resize(fyne.NewSize(s.Width, w.welcome.high(s.Width)))
+	}
+	w.status.Move(fyne.NewPos(0, s.Height-statusHeight))
 	w.status.Resize(fyne.NewSize(s.Width, statusHeight))
 }

@@ -18,6 +18,11 @@ func (w *window) undo() {
 		e.Undo()
 		return
 	}
+	w.undoStep()
+}
+
+// undoStep takes the project's last step back.
+func (w *window) undoStep() {
 	undo, _ := w.model.Document().Next()
 	w.travel("Undoing ", undo, w.model.Undo, (*storage.File).Undo)
 }
@@ -28,6 +33,11 @@ func (w *window) redo() {
 		e.Redo()
 		return
 	}
+	w.redoStep()
+}
+
+// redoStep does the project's next step again.
+func (w *window) redoStep() {
 	_, redo := w.model.Document().Next()
 	w.travel("Redoing ", redo, w.model.Redo, (*storage.File).Redo)
 }

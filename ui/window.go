@@ -6,9 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 )
@@ -28,17 +25,14 @@ const appID = "org.wakeline.app"
 
 // The names of what is remembered from one run to the next.
 const (
-	prefTheme  = "theme"
-	prefWidth  = "window.width"
-	prefHeight = "window.height"
+	prefTheme = "theme"
 )
 
 // Run opens the window and returns when it is closed.
 func Run(s Start) {
 	a := app.NewWithID(appID)
 	w := newWindow(a, s)
-	prefs := a.Preferences()
-	w.win.Resize(fyne.NewSize(float32(prefs.FloatWithFallback(prefWidth, 1280)), float32(prefs.FloatWithFallback(prefHeight, 800))))
+	w.win.Resize(w.rememberedSize())
 	w.win.CenterOnScreen()
 	go w.watch()
 	go w.trace.watch(w)
@@ -64,15 +58,17 @@ type window struct {
 	strip   *playBar // under the sheet
 	lanes   *Lanes
 	status  *Status
-	message *fyne.Container // in place of the sheet where there is none
-	heading *widget.Label
-	text    *widget.Label
+	numbers *Inspector
+	welcome *Welcome
+	empty   *emptyView // in place of the sheet where there is none
 
 	left     *tabs // the setups, and what else stands beside the sheet
 	below    *tabs // the replies, and what else stands under the words
 	lower    *fyne.Container
 	upDown   *container.Split
 	sides    *container.Split
+	right    *container.Split // the sheet, and the numbers beside it
+	panes    *proportions
 	bar      *ReadOnlyBar
 	crashes  *crashBar
 	main     *fyne.Container // the setups and all that shows one
@@ -186,11 +182,8 @@ func (w *window) build() {
 	w.sheet.OnShelf, w.shelf.OnDone = w.showShelf, w.refocus
 	w.sheet.OnDraw = func() { w.trace.drew(w); w.sheetDrawn() }
 	w.sheet.OnKey = w.typedKey
-	w.heading, w.text = widget.NewLabel(""), widget.NewLabel("")
-	w.heading.TextStyle.Bold, w.heading.SizeName = true, theme.SizeNameSubHeadingText
-	w.text.Wrapping = fyne.TextWrapWord
-	w.heading.Alignment, w.text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
-	w.message = container.NewVBox(layout.NewSpacer(), w.heading, w.text, layout.NewSpacer())
+	w.empty = newEmptyView()
+	w.buildNumbers()
 
 	words := container.NewVScroll(w.explain)
 	mine := func() *palette { return w.palette }
@@ -206,12 +199,15 @@ func (w *window) build() {
 		w.lower.Layout.Layout(w.lower.Objects, w.lower.Size())
 	}
 	w.upDown = container.NewVSplit(upper, w.lower)
-	middle := container.NewStack(w.upDown, w.message)
-	w.sides = container.NewHSplit(w.left.box, middle)
-	w.sides.Offset, w.upDown.Offset = 0, 0
+	middle := container.NewStack(w.upDown, w.empty.box)
+	w.right = container.NewHSplit(middle, w.numbers)
+	w.sides = container.NewHSplit(w.left.box, w.right)
+	w.sides.Offset, w.right.Offset, w.upDown.Offset = 0, 0, 0
+	w.panes = &proportions{w: w}
+	w.recallLeft()
 	w.bar = NewReadOnlyBar(w.palette, w.takeOver, w.askCopy)
 	w.bar.Hide()
-	w.main = container.New(&proportions{w: w}, w.sides, w.status)
+	w.main = container.New(w.panes, w.sides, w.welcome, w.status)
 	w.pages = container.NewStack(w.main)
 	w.crashes = newCrashBar(w.palette)
 	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, nil, nil, w.pages), w.shelf.slip))
@@ -232,6 +228,8 @@ func (w *window) changedMain(c Change) {
 		w.status.Refresh()
 	}
 	w.setups.changed(c)
+	w.numbers.changed(c)
+	w.changedWelcome(c)
 	w.shelf.changed(c)
 	if c&ChoiceChanged != 0 {
 		w.sheet.fitted, w.sheet.stale = true, true
@@ -258,22 +256,9 @@ func (w *window) changedMain(c Change) {
 
 // say puts a message in place of a sheet that can't be shown.
 func (w *window) say() {
-	heading, text := "", ""
-	switch {
-	case w.model.Chosen() < 0:
-		heading, text = w.emptyWords()
-	case w.model.Err() != nil:
-		heading, text = "This setup can't be judged", w.model.Err().Error()
-	}
-	w.heading.SetText(heading)
-	w.text.SetText(text)
-	if text == "" {
-		w.upDown.Show()
-		w.message.Hide()
-	} else {
-		w.upDown.Hide()
-		w.message.Show()
-	}
+	w.empty.say(w.emptyWords())
+	w.upDown.Hidden = w.empty.box.Visible()
+	w.upDown.Refresh()
 }
 
 // setPalette changes the theme, and remembers it.
@@ -290,6 +275,8 @@ func (w *window) setPalette(p *palette) {
 	w.status.SetPalette(p)
 	w.bar.SetPalette(p)
 	w.crashes.SetPalette(p)
+	w.numbers.SetPalette(p)
+	w.welcome.SetPalette(p)
 	w.left.row.Refresh()
 	w.below.row.Refresh()
 	if w.page != nil {

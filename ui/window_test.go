@@ -25,8 +25,8 @@ import (
 
 func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	w := open(t, nil, laptop)
-	if w.upDown.Visible() || !w.message.Visible() || !strings.Contains(w.text.Text, "Open") {
-		t.Errorf("shows %q", w.text.Text)
+	if w.upDown.Visible() || !w.empty.box.Visible() || !strings.Contains(w.empty.text.Text, "open a project file") {
+		t.Errorf("shows %q", w.empty.text.Text)
 	}
 	key(w, fyne.KeyRight, 1) // nothing to move, nothing breaks
 	w.sheet.TypedRune('+')
@@ -34,7 +34,7 @@ func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	w.sheet.TypedRune('d')
 	w.undo()
 	w.model.Load(sample(), "")
-	if !w.upDown.Visible() || w.message.Visible() {
+	if !w.upDown.Visible() || w.empty.box.Visible() {
 		t.Error("a project with setups is not shown")
 	}
 }
@@ -44,8 +44,8 @@ func TestSetupThatDoesNotFit(t *testing.T) {
 	p.Setups[1].Advantage = timeline.Some(timeline.Width - 1)
 	w := open(t, p, laptop)
 	w.setups.list.Select(1)
-	if w.upDown.Visible() || !strings.Contains(w.text.Text, p.Setups[1].Name) {
-		t.Errorf("shows %q", w.text.Text)
+	if w.upDown.Visible() || !strings.Contains(w.empty.text.Text, p.Setups[1].Name) {
+		t.Errorf("shows %q", w.empty.text.Text)
 	}
 	w.setups.list.Select(0)
 	if !w.upDown.Visible() {

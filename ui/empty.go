@@ -1,0 +1,88 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage"
+)
+
+// emptyView stands in place of a sheet that can't be shown: why, and what to
+// do first.
+type emptyView struct {
+	heading, text *widget.Label
+	buttons       *fyne.Container
+	box           *fyne.Container
+}
+
+func newEmptyView() *emptyView {
+	e := &emptyView{heading: widget.NewLabel(""), text: widget.NewLabel(""), buttons: container.NewHBox()}
+	e.heading.TextStyle.Bold, e.heading.SizeName = true, theme.SizeNameSubHeadingText
+	e.text.Wrapping = fyne.TextWrapWord
+	e.heading.Alignment, e.text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
+	e.box = container.NewVBox(layout.NewSpacer(), e.heading, e.text, container.NewCenter(e.buttons), layout.NewSpacer())
+	return e
+}
+
+// say shows words and buttons, or hides the view where there are none.
+func (e *emptyView) say(heading, text string, buttons []*widget.Button) {
+	e.heading.SetText(heading)
+	e.text.SetText(text)
+	e.buttons.Objects = nil
+	for _, b := range buttons {
+		e.buttons.Objects = append(e.buttons.Objects, b)
+	}
+	e.buttons.Refresh()
+	e.box.Hidden = text == ""
+	e.box.Refresh()
+}
+
+// emptyWords say what to do with a document without setups, or with one
+// whose chosen setup can't be judged.
+func (w *window) emptyWords() (heading, text string, buttons []*widget.Button) {
+	button := func(label string, do func()) {
+		buttons = append(buttons, widget.NewButton(label, func() {
+			if !w.busy() {
+				do()
+			}
+		}))
+	}
+	data := func() {
+		if w.openData != nil {
+			button("Move data", w.openData)
+		}
+	}
+	_, first := fightersWithEnder(w.model.Data())
+	file, isFile := w.model.Document().(*FileDocument)
+	switch {
+	case w.model.Chosen() >= 0 && w.model.Err() == nil:
+		return "", "", nil
+	case w.model.Chosen() >= 0:
+		return "This setup can't be judged", sentence(refusal(w.model.Err())), nil
+	case isFile && file.ReadOnly() != "":
+		return "There are no setups here yet", "Nothing can be edited now: " + file.ReadOnly() + ".", nil
+	case first != "":
+		button("New setup…", w.askNewSetup)
+		data()
+		return "There are no setups here yet", "The fighters and their moves are here. Make the first setup: it begins with an ender.", buttons
+	case len(w.model.Data().Fighters) > 0:
+		data()
+		if isFile {
+			button("Import…", w.askImport)
+		}
+		return "There is no ender yet", "A setup begins with a move that knocks down. Give one an advantage in the move data, midscreen or at the wall.", buttons
+	case isFile:
+		data()
+		button("Import…", w.askImport)
+		return "This project is empty", "Begin with a fighter and its moves in the move data, or take a project text (.json) or move tables (.csv) in with Import.", buttons
+	}
+	data()
+	button("Open…", w.askOpen)
+	if w.sample != nil {
+		button("Open the sample", w.askSample)
+	}
+	return "There are no setups here yet", "Begin with a fighter and its moves in the move data; open a project file (" + storage.Ext + ") or a project text (.json), or drop it on this window; or look at an invented game in the sample.", buttons
+}

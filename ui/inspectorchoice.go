@@ -1,0 +1,69 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// choice is a value that is chosen from a list, which is made when it is asked
+// for.
+type choice struct {
+	widget.Select
+	n       *Inspector
+	show    func() string
+	options func() []string
+}
+
+// choice makes a row of one.
+func (n *Inspector) choice(label string, show func() string, options func() []string, put func(string) error) *inspectorRow {
+	return n.row(label, func(r *inspectorRow) rowField {
+		c := &choice{n: n, show: show, options: options}
+		c.ExtendBaseWidget(c)
+		c.PlaceHolder = "choose"
+		c.OnChanged = func(chosen string) {
+			if n.filling {
+				return
+			}
+			defer n.model.survive("The field " + label)
+			r.refuse(put(chosen))
+			c.update(false)
+		}
+		return c
+	})
+}
+
+func (c *choice) object() fyne.CanvasObject { return c }
+
+func (c *choice) update(bool) bool {
+	if v := c.show(); v != c.Selected {
+		c.Selected = v
+		c.Refresh()
+	}
+	return false
+}
+
+func (c *choice) fill() {
+	c.Options = c.options()
+}
+
+// Tapped shows the list.
+func (c *choice) Tapped(ev *fyne.PointEvent) {
+	c.fill()
+	c.Select.Tapped(ev)
+}
+
+// TypedKey shows the list, or chooses the one before or after.
+func (c *choice) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyEscape {
+		c.n.OnLeave()
+		return
+	}
+	c.fill()
+	c.Select.TypedKey(ev)
+}
+
+// FocusGained brings the field into view.
+func (c *choice) FocusGained() {
+	c.Select.FocusGained()
+	c.n.reveal(c)
+}

@@ -1,0 +1,113 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*factList)(nil)
+
+// factList is what follows from a setup's numbers: the core's own, only read.
+type factList struct {
+	widget.BaseWidget
+	n       *Inspector
+	wrapper wrapper
+	facts   []timeline.Fact // one without a value is a line of its own
+	lines   int
+}
+
+const factLine = 18 // units
+
+func newFactList(n *Inspector) *factList {
+	l := &factList{n: n, wrapper: wrapper{size: captionSize}}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// CreateRenderer implements fyne.Widget.
+func (l *factList) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: l, palette: l.n.colours, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) }}
+}
+
+// update takes the facts as they stand.
+func (l *factList) update() (moved bool) {
+	l.facts = setupFacts(l.n.model, l.facts[:0])
+	moved = len(l.facts) != l.lines
+	l.lines = len(l.facts)
+	l.Refresh()
+	return moved
+}
+
+func (l *factList) paint(p *pen, size fyne.Size) {
+	for i, f := range l.facts {
+		base := float32(i+1)*factLine - 4
+		name, role := f.Name, sheet.Soft
+		if f.Value == "" {
+			role = sheet.Ink
+		}
+		value := l.wrapper.fit(f.Value, size.Width*0.62)
+		t := columnText(l.wrapper.fit(name, size.Width-l.wrapper.widthOf(value)-12), 4, base, role)
+		t.Size = captionSize
+		p.text(&t)
+		t = columnText(value, size.Width-2, base, sheet.Ink)
+		t.Size, t.Anchor = captionSize, sheet.AtEnd
+		p.text(&t)
+	}
+}
+
+// setupFacts lists what follows from the chosen setup, and from it and the
+// reply that is shown.
+func setupFacts(m *Model, out []timeline.Fact) []timeline.Fact {
+	if m.plan == nil {
+		if m.planErr != nil {
+			out = append(out, timeline.Fact{Name: "nothing: the setup can't be judged"})
+		}
+		return out
+	}
+	v := &m.verdict
+	add := func(ok bool, name, form string, with ...any) {
+		if ok {
+			out = append(out, timeline.Fact{Name: name, Value: fmt.Sprintf(form, with...)})
+		}
+	}
+	add(true, "verdict", "%s", v.Word)
+	add(true, "advantage", "%d", v.Advantage)
+	add(v.JumpOn.Given, "jumps on", "%v", v.JumpOn)
+	add(v.Touchdown.Given, "touches down on", "%v", v.Touchdown)
+	add(v.GuardsFrom.Given, "guards from", "%v", v.GuardsFrom)
+	add(true, "acts from", "%d", v.ActsFrom)
+	add(true, "delays that hold", "%s", windowWords(v.Window))
+	add(len(v.Never) > 0, "never covered", "%s", strings.Join(v.Never, ", "))
+	spare := v.Spare()
+	add(spare.Given, "least spare", "%v", spare)
+	for i := range v.Rises {
+		add(true, "up on, "+v.Rises[i].Rise+" rise", "%d", v.Rises[i].Wake)
+	}
+	if m.rise >= len(v.Rises) || m.line >= len(v.Rises[m.rise].Replies) {
+		return out
+	}
+	r := &v.Rises[m.rise].Replies[m.line]
+	out = append(out, timeline.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.rise].Rise + " rise"})
+	add(true, "outcome", "%s", r.Outcome)
+	add(r.Meeting.Given, "meets on", "%v", r.Meeting)
+	add(r.Spare.Given, "spare", "%v", r.Spare)
+	add(r.Gap.Given, "gap", "%v", r.Gap)
+	add(r.Advantage.Given, "advantage after", "%+d", r.Advantage.N)
+	add(r.Budget.Given, "budget", "%+d", r.Budget.N)
+	return out
+}
+
+// windowWords writes delays the trade's way: "4 to 7, 9".
+func windowWords(window []timeline.Bounds) string {
+	var out []string
+	for _, b := range window {
+		out = append(out, timeline.Window{From: b.From, To: b.To}.String())
+	}
+	return nameOr(strings.Join(out, ", "), "none")
+}

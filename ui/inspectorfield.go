@@ -1,0 +1,254 @@
+package ui
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// typedField is a value that is typed: Return, or the focus going elsewhere, puts
+// it in; one that is refused stays as it was typed, until it is mended, or
+// Escape gives it up.
+type typedField struct {
+	box   fyne.CanvasObject
+	entry *fieldEntry
+}
+
+// fieldEntry is where it is typed.
+type fieldEntry struct {
+	widget.Entry
+	n      *Inspector
+	row    *inspectorRow
+	show   func() string
+	holder func() string // what an empty field stands for; nil: nothing
+	put    func(text string) error
+	steps  bool   // Up and Down count
+	shown  string // what the field showed before a hand typed
+}
+
+// text makes a row of a text.
+func (n *Inspector) text(label string, show func() string, put func(string) error) *inspectorRow {
+	return n.row(label, func(r *inspectorRow) rowField { return n.field(r, show, put) })
+}
+
+func (n *Inspector) field(r *inspectorRow, show func() string, put func(string) error) *typedField {
+	e := &fieldEntry{n: n, row: r, show: show, put: put}
+	e.ExtendBaseWidget(e)
+	e.OnSubmitted = func(string) { e.commit() }
+	e.OnChanged = func(string) {
+		if !n.filling {
+			r.refuse(nil)
+		}
+	}
+	return &typedField{e, e}
+}
+
+// number makes a row of a number, with steppers.
+func (n *Inspector) number(label string, show func() string, put func(string) error) *inspectorRow {
+	return n.row(label, func(r *inspectorRow) rowField {
+		f := n.field(r, show, put)
+		f.entry.steps = true
+		f.box = container.NewBorder(nil, nil, nil, newStepper(f.entry), f.entry)
+		return f
+	})
+}
+
+// whole makes a row of a whole number.
+func (n *Inspector) whole(label string, show func() int, put func(int) error) *inspectorRow {
+	return n.number(label, func() string { return strconv.Itoa(show()) }, func(text string) error {
+		v, err := strconv.Atoi(text)
+		if err != nil {
+			return errWhole(text)
+		}
+		return put(v)
+	})
+}
+
+// perhaps makes a row of a number that may be left out; holder says what an
+// empty field stands for.
+func (n *Inspector) perhaps(label string, show func() timeline.Maybe, holder func() string, put func(timeline.Maybe) error) *inspectorRow {
+	r := n.number(label, func() string {
+		if m := show(); m.Given {
+			return m.String()
+		}
+		return ""
+	}, func(text string) error {
+		if text == "" {
+			return put(timeline.Maybe{})
+		}
+		v, err := strconv.Atoi(text)
+		if err != nil {
+			return errWhole(text)
+		}
+		return put(timeline.Some(v))
+	})
+	r.field.(*typedField).entry.holder = holder
+	return r
+}
+
+func errWhole(got string) error {
+	return errors.New("expected a whole number, got “" + got + "”")
+}
+
+func (f *typedField) object() fyne.CanvasObject { return f.box }
+
+func (f *typedField) update(giveUp bool) bool {
+	f.entry.update(giveUp)
+	return false
+}
+
+// pending reports whether something is typed that is not taken.
+func (e *fieldEntry) pending() bool { return e.Text != e.shown }
+
+func (e *fieldEntry) update(giveUp bool) {
+	if e.holder != nil && e.PlaceHolder != e.holder() {
+		e.SetPlaceHolder(e.holder())
+	}
+	if e.pending() && !giveUp {
+		return
+	}
+	if giveUp {
+		e.row.refuse(nil)
+	}
+	if e.shown = e.show(); e.Text != e.shown {
+		filling := e.n.filling
+		e.n.filling = true
+		e.SetText(e.shown)
+		e.n.filling = filling
+	}
+}
+
+// commit puts in what is typed.
+func (e *fieldEntry) commit() {
+	defer e.n.model.survive("The field " + e.row.label.text)
+	if !e.pending() {
+		return
+	}
+	text := e.Text
+	if !e.MultiLine {
+		text = strings.TrimSpace(text)
+	}
+	err := e.put(text)
+	if err == nil || errors.Is(err, errHeld) {
+		e.update(true)
+		return
+	}
+	e.row.refuse(err)
+}
+
+// step counts up or down from what stands there.
+func (e *fieldEntry) step(by int) {
+	defer e.n.model.survive("The field " + e.row.label.text)
+	from := strings.TrimSpace(e.Text)
+	if from == "" { // from what it stands for, which begins with its number
+		from, _, _ = strings.Cut(e.PlaceHolder, ",")
+	}
+	v, err := strconv.Atoi(from)
+	if err != nil {
+		return
+	}
+	if err := e.put(strconv.Itoa(v + by)); err != nil {
+		e.row.refuse(err)
+		return
+	}
+	e.update(true)
+}
+
+// TypedKey steps with Up and Down, ten with Shift, and gives up with Escape.
+func (e *fieldEntry) TypedKey(ev *fyne.KeyEvent) {
+	by := 1
+	if e.n.keys()&fyne.KeyModifierShift != 0 {
+		by = bigStep
+	}
+	switch {
+	case ev.Name == fyne.KeyUp && e.steps:
+		e.step(by)
+	case ev.Name == fyne.KeyDown && e.steps:
+		e.step(-by)
+	case ev.Name == fyne.KeyEscape && (e.pending() || e.row.reason.text != ""):
+		e.update(true)
+	case ev.Name == fyne.KeyEscape:
+		e.n.OnLeave()
+	default:
+		e.Entry.TypedKey(ev)
+	}
+}
+
+// FocusLost puts in what is typed.
+func (e *fieldEntry) FocusLost() {
+	e.Entry.FocusLost()
+	e.commit()
+}
+
+// FocusGained brings the field into view.
+func (e *fieldEntry) FocusGained() {
+	e.Entry.FocusGained()
+	e.n.reveal(e)
+}
+
+// Undo takes back what is typed, and else the project's last step.
+func (e *fieldEntry) Undo() {
+	if e.pending() {
+		e.update(true)
+		return
+	}
+	e.n.OnUndo()
+}
+
+// Redo does the project's next step again.
+func (e *fieldEntry) Redo() {
+	if !e.pending() {
+		e.n.OnRedo()
+	}
+}
+
+var (
+	_ fyne.Tappable      = (*stepper)(nil)
+	_ desktop.Cursorable = (*stepper)(nil)
+)
+
+// stepper is the two arrows beside a number.
+type stepper struct {
+	widget.BaseWidget
+	e *fieldEntry
+}
+
+const stepperWide = 18
+
+func newStepper(e *fieldEntry) *stepper {
+	s := &stepper{e: e}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *stepper) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: s, palette: s.e.n.colours, min: func() fyne.Size { return fyne.NewSize(stepperWide, 20) },
+		paint: func(p *pen, size fyne.Size) {
+			x, mid := float64(size.Width)/2, float64(size.Height)/2
+			for _, dir := range [2]float64{-1, 1} {
+				y := mid + dir*7
+				p.path(&sheet.Path{Points: []sheet.Point{{X: x - 4, Y: y - dir*2}, {X: x, Y: y + dir*2}, {X: x + 4, Y: y - dir*2}}, Stroke: sheet.Soft, Width: 1.5})
+			}
+		}}
+}
+
+// Tapped counts up in the upper half, down in the lower.
+func (s *stepper) Tapped(ev *fyne.PointEvent) {
+	if ev.Position.Y < s.Size().Height/2 {
+		s.e.step(1)
+	} else {
+		s.e.step(-1)
+	}
+}
+
+// Cursor implements desktop.Cursorable.
+func (s *stepper) Cursor() desktop.Cursor { return desktop.PointerCursor }

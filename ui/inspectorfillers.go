@@ -1,0 +1,189 @@
+package ui
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Focusable     = (*fillerList)(nil)
+	_ fyne.Tappable      = (*fillerList)(nil)
+	_ desktop.Cursorable = (*fillerList)(nil)
+)
+
+// fillerList lists a setup's fillers with their lengths. Up and Down choose
+// one, with Shift they move it, Delete takes it out; so do the signs behind
+// its name.
+type fillerList struct {
+	widget.BaseWidget
+	n       *Inspector
+	row     *inspectorRow
+	wrapper wrapper
+	lines   int // that it has room for
+	at      int // the one chosen
+	focused bool
+}
+
+const (
+	fillerLine = 22
+	fillerSign = 17 // the room of a sign behind the name; there are three
+)
+
+func newFillerList(n *Inspector, r *inspectorRow) *fillerList {
+	l := &fillerList{n: n, row: r, wrapper: wrapper{size: textSize}}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+func (l *fillerList) object() fyne.CanvasObject { return l }
+
+func (l *fillerList) update(bool) (moved bool) {
+	lines := max(1, len(l.names()))
+	moved = lines != l.lines
+	l.lines = lines
+	l.at = min(max(l.at, 0), lines-1)
+	l.Refresh()
+	return moved
+}
+
+func (l *fillerList) names() []string { return l.n.model.setup.Fillers }
+
+// CreateRenderer implements fyne.Widget.
+func (l *fillerList) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: l, palette: l.n.colours, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*fillerLine+4) }}
+}
+
+func (l *fillerList) paint(p *pen, size fyne.Size) {
+	names := l.names()
+	if len(names) == 0 {
+		t := columnText("none", 4, 15, sheet.Soft)
+		p.text(&t)
+	}
+	rules, f := l.n.model.Data().Ruleset, l.n.attacker()
+	for i, name := range names {
+		y := float32(i * fillerLine)
+		if l.focused && i == l.at {
+			p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+fillerLine-1)), l.n.palette.blend(sheet.Ink, 0.09), l.n.palette.ink[sheet.Ink], p.thick(1))
+		}
+		length := ""
+		if f != nil {
+			if j := f.Jump(name); j != nil {
+				length = timeline.Some(j.Total()).String()
+			} else if m := f.Move(name); m != nil {
+				length = timeline.Some(m.Total(rules)).String()
+			}
+		}
+		right := size.Width - 3*fillerSign
+		t := columnText(l.wrapper.fit(name, right-8-l.wrapper.widthOf(length)-6), 4, y+15, sheet.Ink)
+		p.text(&t)
+		t = columnText(length, right-4, y+15, sheet.Soft)
+		t.Anchor = sheet.AtEnd
+		p.text(&t)
+		sign := func(k int, points ...sheet.Point) {
+			x, mid := float64(right)+(float64(k)+0.5)*fillerSign, float64(y)+fillerLine/2
+			for j := range points {
+				points[j].X, points[j].Y = x+points[j].X, mid+points[j].Y
+			}
+			p.path(&sheet.Path{Points: points, Stroke: sheet.Soft, Width: 1.5})
+		}
+		if i > 0 {
+			sign(0, sheet.Point{X: -4, Y: 2}, sheet.Point{Y: -2}, sheet.Point{X: 4, Y: 2})
+		}
+		if i < len(names)-1 {
+			sign(1, sheet.Point{X: -4, Y: -2}, sheet.Point{Y: 2}, sheet.Point{X: 4, Y: -2})
+		}
+		sign(2, sheet.Point{X: -3, Y: -3}, sheet.Point{X: 3, Y: 3})
+		sign(2, sheet.Point{X: -3, Y: 3}, sheet.Point{X: 3, Y: -3})
+	}
+}
+
+// Tapped chooses a filler, moves it, or takes it out.
+func (l *fillerList) Tapped(ev *fyne.PointEvent) {
+	defer l.n.model.survive("The fillers")
+	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil {
+		c.Focus(l)
+	}
+	i := int(ev.Position.Y / fillerLine)
+	if i < 0 || i >= len(l.names()) {
+		return
+	}
+	l.at = i
+	switch behind := ev.Position.X - (l.Size().Width - 3*fillerSign); {
+	case behind < 0:
+		l.Refresh()
+	case behind < fillerSign:
+		l.move(-1)
+	case behind < 2*fillerSign:
+		l.move(1)
+	default:
+		l.out()
+	}
+}
+
+// move moves the chosen filler by so many places.
+func (l *fillerList) move(by int) {
+	if to := l.at + by; l.at < len(l.names()) && to >= 0 && to < len(l.names()) {
+		from := l.at
+		l.at = to
+		name := l.names()[from]
+		l.put(slices.Insert(l.without(from), to, name))
+	}
+}
+
+// out takes the chosen filler out.
+func (l *fillerList) out() {
+	if l.at < len(l.names()) {
+		l.put(l.without(l.at))
+	}
+}
+
+// without are the fillers but for one.
+func (l *fillerList) without(i int) []string { return slices.Delete(slices.Clone(l.names()), i, i+1) }
+
+func (l *fillerList) put(names []string) {
+	s := l.n.model.Setup()
+	s.Fillers = names
+	l.row.refuse(l.n.model.Change(s))
+}
+
+// TypedKey chooses, moves or takes out.
+func (l *fillerList) TypedKey(ev *fyne.KeyEvent) {
+	defer l.n.model.survive("The fillers")
+	by := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[ev.Name]
+	switch {
+	case by != 0 && l.n.keys()&fyne.KeyModifierShift != 0:
+		l.move(by)
+	case by != 0:
+		l.at = min(max(l.at+by, 0), max(len(l.names())-1, 0))
+		l.Refresh()
+	case ev.Name == fyne.KeyDelete, ev.Name == fyne.KeyBackspace:
+		l.out()
+	case ev.Name == fyne.KeyEscape:
+		l.n.OnLeave()
+	}
+}
+
+// TypedRune implements fyne.Focusable.
+func (l *fillerList) TypedRune(rune) {}
+
+// FocusGained brings the list into view.
+func (l *fillerList) FocusGained() {
+	l.focused = true
+	l.Refresh()
+	l.n.reveal(l)
+}
+
+// FocusLost implements fyne.Focusable.
+func (l *fillerList) FocusLost() {
+	l.focused = false
+	l.Refresh()
+}
+
+// Cursor implements desktop.Cursorable.
+func (l *fillerList) Cursor() desktop.Cursor { return desktop.PointerCursor }

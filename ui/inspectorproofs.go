@@ -1,0 +1,55 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// proofPart lists what was tried of the setup in the game, and takes more.
+type proofPart struct {
+	n    *Inspector
+	text *widget.Label
+	add  *wordButton
+	box  *fyne.Container
+}
+
+func newProofPart(n *Inspector) *proofPart {
+	p := &proofPart{n: n, text: widget.NewLabel("")}
+	p.text.Wrapping = fyne.TextWrapWord
+	p.add = newWordButton("tried in the game…", n.colours, func() { n.OnProof() })
+	p.box = container.NewVBox(p.text, container.NewHBox(p.add))
+	return p
+}
+
+// update lists them anew.
+func (p *proofPart) update() {
+	m := p.n.model
+	text := ""
+	switch d, ok := m.doc.(*FileDocument); {
+	case m.Chosen() < 0:
+	case !ok:
+		text = proofKeptIn
+	default:
+		all, err := d.Proofs(m.Chosen())
+		if err != nil {
+			text = "What was tried can't be read."
+		} else if len(all) == 0 {
+			text = "Not yet."
+		}
+		for i, proof := range all {
+			if i > 0 {
+				text += "\n"
+			}
+			text += proof.Date + ", " + proof.Revision + ": " + proof.Result
+			if proof.Note != "" {
+				text += ". " + proof.Note
+			}
+		}
+	}
+	p.add.Hidden = text == proofKeptIn
+	if text != p.text.Text {
+		p.text.SetText(text)
+		p.n.relay()
+	}
+}

@@ -1,0 +1,75 @@
+package ui
+
+import (
+	"errors"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// risePicks are the rises of the rival, ticked where the setup claims them.
+type risePicks struct {
+	n    *Inspector
+	row  *inspectorRow
+	of   []string
+	all  []*widget.Check
+	list *fyne.Container
+}
+
+func newRisePicks(n *Inspector, r *inspectorRow) *risePicks {
+	return &risePicks{n: n, row: r, list: container.NewVBox()}
+}
+
+func (p *risePicks) object() fyne.CanvasObject { return p.list }
+
+// update ticks the rises claimed.
+func (p *risePicks) update(bool) (moved bool) {
+	s := p.n.model.Setup()
+	var names []string
+	if rival := p.n.model.Data().Fighter(s.Rival); rival != nil {
+		for i := range rival.Rises {
+			names = append(names, rival.Rises[i].Name)
+		}
+	}
+	if !slices.Equal(names, p.of) {
+		p.of, p.all, moved = names, nil, true
+		p.list.Objects = nil
+		for _, name := range names {
+			c := widget.NewCheck(name, func(bool) { p.claim() })
+			p.all = append(p.all, c)
+			p.list.Add(c)
+		}
+	}
+	for i, c := range p.all {
+		if on := len(s.Rises) == 0 || slices.Contains(s.Rises, p.of[i]); on != c.Checked {
+			c.Checked = on
+			c.Refresh()
+		}
+	}
+	return moved
+}
+
+// claim claims the rises that are ticked; all of them is none in particular.
+func (p *risePicks) claim() {
+	defer p.n.model.survive("The field Rises")
+	var names []string
+	for i, c := range p.all {
+		if c.Checked {
+			names = append(names, p.of[i])
+		}
+	}
+	if len(names) == 0 {
+		p.row.refuse(errors.New("a setup claims at least one rise"))
+		p.update(false)
+		return
+	}
+	if len(names) == len(p.of) {
+		names = nil
+	}
+	s := p.n.model.Setup()
+	s.Rises = names
+	p.row.refuse(p.n.model.Change(s))
+	p.update(false)
+}

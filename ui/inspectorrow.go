@@ -1,0 +1,144 @@
+package ui
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// inspectorRow is a number with its name before it, and under it why a value
+// was refused.
+type inspectorRow struct {
+	label  *lineText
+	field  rowField
+	reason *reasonText
+	box    *fyne.Container
+	when   func() bool // it is there; nil: always
+}
+
+// rowField is what a value is put in with.
+type rowField interface {
+	object() fyne.CanvasObject
+	// update shows the value as it stands, and reports whether it takes another
+	// height. What was typed and is not taken yet stays, unless it is to be
+	// given up.
+	update(giveUp bool) (moved bool)
+}
+
+// The measures of a row, in units.
+const (
+	insLabel = 88
+	rowGap   = 2
+)
+
+// row makes a row of a field.
+func (n *Inspector) row(label string, of func(*inspectorRow) rowField) *inspectorRow {
+	r := &inspectorRow{label: newLineText(n.colours), reason: newReasonText(n)}
+	r.label.say(label)
+	r.field = of(r)
+	r.box = container.New(rowLayout{r}, r.label, r.field.object(), r.reason)
+	return r
+}
+
+// refuse says why a value can't stand, and with nil that nothing is wrong.
+func (r *inspectorRow) refuse(err error) {
+	if err == nil || errors.Is(err, errHeld) {
+		r.reason.say("")
+		return
+	}
+	r.reason.say(sentence(refusal(err)))
+}
+
+// refusal is an error in the words of the rule that it breaks, without the
+// place in the project.
+func refusal(err error) string {
+	if broken := (*timeline.FieldError)(nil); errors.As(err, &broken) {
+		words := "expected " + broken.Want
+		if broken.Got != "" {
+			words += ", got " + broken.Got
+		}
+		return words
+	}
+	return err.Error()
+}
+
+// rowLayout lays a row out: its name, the field, and the reason under both.
+type rowLayout struct{ r *inspectorRow }
+
+// MinSize implements fyne.Layout.
+func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	s := l.r.field.object().MinSize()
+	high := s.Height + rowGap
+	if l.r.reason.Visible() {
+		high += l.r.reason.MinSize().Height
+	}
+	return fyne.NewSize(insLabel+60, high)
+}
+
+// Layout implements fyne.Layout.
+func (l rowLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
+	o := l.r.field.object()
+	high := o.MinSize().Height
+	l.r.label.Move(fyne.NewPos(0, (min(high, 32)-wordHeight)/2))
+	l.r.label.Resize(fyne.NewSize(insLabel, wordHeight))
+	o.Move(fyne.NewPos(insLabel, 0))
+	o.Resize(fyne.NewSize(s.Width-insLabel, high))
+	l.r.reason.Move(fyne.NewPos(0, high))
+	l.r.reason.Resize(fyne.NewSize(s.Width, l.r.reason.MinSize().Height))
+}
+
+var _ fyne.Widget = (*reasonText)(nil)
+
+// reasonText is a text of as many lines as it needs, gone while it is empty.
+type reasonText struct {
+	widget.BaseWidget
+	n       *Inspector
+	text    string
+	lines   []string
+	wrapper wrapper
+}
+
+const (
+	refusalLine = 16
+	refusalPad  = 10
+)
+
+func newReasonText(n *Inspector) *reasonText {
+	t := &reasonText{n: n, wrapper: wrapper{size: captionSize}}
+	t.ExtendBaseWidget(t)
+	t.Hide()
+	return t
+}
+
+// CreateRenderer implements fyne.Widget.
+func (t *reasonText) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: t, palette: t.n.colours, min: t.MinSize, paint: func(p *pen, size fyne.Size) {
+		p.rect(p.px(3), p.px(2), p.px(5), p.px(float64(size.Height-4)), t.n.palette.ink[sheet.Ink], nil, 0)
+		for i, line := range t.lines {
+			text := columnText(line, refusalPad, float32(i+1)*refusalLine-3, sheet.Ink)
+			text.Size = captionSize
+			p.text(&text)
+		}
+	}}
+}
+
+// MinSize is the height of its lines.
+func (t *reasonText) MinSize() fyne.Size {
+	return fyne.NewSize(60, float32(len(t.lines))*refusalLine+4)
+}
+
+func (t *reasonText) say(text string) {
+	if text == t.text {
+		return
+	}
+	t.text = text
+	t.lines = t.wrapper.wrap(t.lines[:0], text, t.n.width()-2*refusalPad)
+	t.Hidden = text == ""
+	t.Refresh()
+	t.n.relay()
+}

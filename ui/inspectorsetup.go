@@ -1,0 +1,157 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+)
+
+// The words for what a setup does without.
+const (
+	noEnder  = "none, an advantage alone"
+	noJump   = "no jump"
+	noAttack = "no attack"
+)
+
+// buildSetup makes the rows of a setup's own numbers.
+func (n *Inspector) buildSetup() {
+	m := n.model
+	edit := func(change func(s *timeline.Setup)) error {
+		s := m.Setup()
+		change(&s)
+		return m.Change(s)
+	}
+	refit := func(change func(s *timeline.Setup)) error {
+		s := m.Setup()
+		change(&s)
+		return m.Change(refitted(m.Data(), s))
+	}
+	place := func(as slot, none string) func(string) error {
+		return func(name string) error {
+			if name == none {
+				name = ""
+			}
+			return m.Place(&block{as: as, name: name}, spot{})
+		}
+	}
+	jumping := func() bool { return m.setup.Jump != "" }
+	attacking := func() bool { return m.setup.Attack != "" }
+
+	name := n.text("Name", func() string { return m.setup.Name }, m.Rename)
+	attacker := n.choice("Attacker", func() string { return m.setup.Attacker }, n.fighters,
+		func(v string) error { return refit(func(s *timeline.Setup) { s.Attacker = v }) })
+	rival := n.choice("Rival", func() string { return m.setup.Rival }, n.fighters,
+		func(v string) error { return refit(func(s *timeline.Setup) { s.Rival = v }) })
+	ender := n.choice("Ender", func() string { return nameOr(m.setup.Ender, noEnder) }, n.enders, place(asEnder, noEnder))
+	position := n.choice("Position", func() string { return string(m.setup.Position) }, func() []string { return positions },
+		func(v string) error { return edit(func(s *timeline.Setup) { s.Position = timeline.Position(v) }) })
+	advantage := n.perhaps("Advantage", func() timeline.Maybe { return m.setup.Advantage }, n.enderAdvantage,
+		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Advantage = v }) })
+	delay := n.whole("Delay", func() int { return m.setup.Delay },
+		func(v int) error { return edit(func(s *timeline.Setup) { s.Delay = v }) })
+	jump := n.choice("Jump", func() string { return nameOr(m.setup.Jump, noJump) }, n.jumps, place(asJump, noJump))
+	attack := n.choice("Attack", func() string { return nameOr(m.setup.Attack, noAttack) },
+		func() []string { return append([]string{noAttack}, n.moves(true)...) }, place(asAttack, noAttack))
+	attack.when = jumping
+	press := n.perhaps("Press", func() timeline.Maybe { return m.setup.Press }, n.autoPress,
+		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Press = v }) })
+	press.when = attacking
+	landing := n.choice("Landing", func() string { return m.setup.Landing },
+		func() []string { return append([]string{timeline.DoGuard, timeline.DoCatch}, n.moves(false)...) }, place(asLanding, ""))
+	tags := n.text("Tags", func() string { return strings.Join(m.setup.Tags, ", ") },
+		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
+	tags.field.(*typedField).entry.SetPlaceHolder("with commas between")
+	note := n.text("Note", func() string { return m.setup.Note },
+		func(v string) error { return edit(func(s *timeline.Setup) { s.Note = v }) })
+	noted := note.field.(*typedField).entry
+	noted.MultiLine, noted.Wrapping = true, fyne.TextWrapWord
+	noted.SetMinRowsVisible(3)
+
+	fillers := n.row("Fillers", func(r *inspectorRow) rowField { return newFillerList(n, r) })
+	add := n.choice("", func() string { return "" }, func() []string { return append(n.moves(false), n.jumps()[1:]...) },
+		func(name string) error {
+			return m.Place(&block{as: asFiller, name: name}, spot{at: len(m.setup.Fillers)})
+		})
+	add.field.(*choice).PlaceHolder = "add a filler"
+	rises := n.row("Rises", func(r *inspectorRow) rowField { return newRisePicks(n, r) })
+
+	n.rows = []*inspectorRow{name, attacker, rival, position, ender, advantage, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
+	n.setup.Add(n.heading("This setup"))
+	for _, r := range n.rows {
+		n.setup.Add(r.box)
+	}
+	n.setup.Add(n.heading("What follows"))
+	n.setup.Add(n.facts)
+	n.setup.Add(n.heading("Tried in the game"))
+	n.setup.Add(n.proofs.box)
+}
+
+// splitTags reads tags with commas between.
+func splitTags(text string) (out []string) {
+	for _, t := range strings.Split(text, ",") {
+		if t = strings.TrimSpace(t); t != "" {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func (n *Inspector) fighters() (out []string) {
+	for i := range n.model.Data().Fighters {
+		out = append(out, n.model.Data().Fighters[i].Name)
+	}
+	return out
+}
+
+func (n *Inspector) attacker() *timeline.Fighter {
+	return n.model.Data().Fighter(n.model.Setup().Attacker)
+}
+
+func (n *Inspector) enders() []string {
+	return append(enders(n.attacker(), n.model.Setup().Position), noEnder)
+}
+
+func (n *Inspector) jumps() []string {
+	out := []string{noJump}
+	for i := range n.attacker().Jumps {
+		out = append(out, n.attacker().Jumps[i].Name)
+	}
+	return out
+}
+
+// moves are the attacker's, done in the air or on the ground.
+func (n *Inspector) moves(air bool) (out []string) {
+	f := n.attacker()
+	for i := range f.Moves {
+		if f.Moves[i].Air == air {
+			out = append(out, f.Moves[i].Name)
+		}
+	}
+	return out
+}
+
+// enderAdvantage says what the setup takes where it has no advantage of its
+// own.
+func (n *Inspector) enderAdvantage() string {
+	s, f := n.model.Setup(), n.attacker()
+	s.Advantage = timeline.Maybe{}
+	if f == nil {
+		return ""
+	}
+	if k := s.K(f); k.Given {
+		return k.String() + ", the ender's"
+	}
+	return "the ender has none"
+}
+
+// autoPress says where the attack is pressed that the setup leaves to the
+// jump.
+func (n *Inspector) autoPress() string {
+	s := n.model.Setup()
+	if s.Press.Given || n.model.Plan() == nil {
+		return "auto"
+	}
+	return timeline.Some(n.model.Plan().Press()).String() + ", auto"
+}

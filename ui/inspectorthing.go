@@ -1,0 +1,164 @@
+package ui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+)
+
+// thingPart shows the move data of the block that is chosen on the sheet.
+type thingPart struct {
+	n      *Inspector
+	of     *thing // nil: none
+	shown  []int  // the columns that have a row
+	rows   []*inspectorRow
+	used   *reasonText // how many setups an edit changes
+	counts map[thing]int
+	list   *fyne.Container
+	box    *fyne.Container
+}
+
+func newThingPart(n *Inspector) *thingPart {
+	p := &thingPart{n: n, used: newReasonText(n), list: container.New(layout.NewCustomPaddedVBoxLayout(rowGap)), counts: map[thing]int{}}
+	p.box = container.NewVBox(p.list)
+	p.box.Hide()
+	return p
+}
+
+// Look shows the move data of the thing called so, nil for none.
+func (n *Inspector) Look(of *thing) {
+	p := n.thing
+	if p.of == of || p.of != nil && of != nil && *p.of == *of {
+		return
+	}
+	p.of, p.shown = of, nil
+	n.filling = true
+	moved := p.update(true)
+	n.filling = false
+	if moved {
+		n.relay()
+	}
+	n.scroll.ScrollToTop()
+}
+
+// stale forgets how many setups use what.
+func (p *thingPart) stale() { clear(p.counts) }
+
+// update shows the numbers as they stand, and reports whether there are
+// others than before.
+func (p *thingPart) update(giveUp bool) (moved bool) {
+	var cells []string
+	if p.of != nil {
+		cells = p.of.cells(p.n.model.Data())
+	}
+	if cells == nil { // no longer there
+		moved = p.box.Visible()
+		p.of, p.shown, p.rows = nil, nil, nil
+		p.box.Hide()
+		return moved
+	}
+	if shown := p.of.columnsOf(cells); !slices.Equal(shown, p.shown) {
+		p.shown = shown
+		p.build()
+		moved = true
+	}
+	for _, r := range p.rows {
+		r.field.update(giveUp)
+	}
+	p.count()
+	return moved
+}
+
+// build makes the rows of the thing.
+func (p *thingPart) build() {
+	n, of := p.n, *p.of
+	p.rows = nil
+	p.list.Objects = []fyne.CanvasObject{n.heading(of.name + ", of " + of.owner), p.used}
+	columns := of.kind.columns()
+	for _, col := range p.shown {
+		show := func() string {
+			if cells := p.of.cells(n.model.Data()); cells != nil {
+				return cells[col]
+			}
+			return ""
+		}
+		put := func(text string) error { return p.put(col, text) }
+		label := strings.ReplaceAll(columns[col], "_", " ")
+		if col == 0 || textColumns[columns[col]] {
+			p.rows = append(p.rows, n.text(label, show, put))
+		} else {
+			p.rows = append(p.rows, n.number(label, show, put))
+		}
+	}
+	for _, r := range p.rows {
+		p.list.Add(r.box)
+	}
+	if n.OnData != nil {
+		p.list.Add(container.NewHBox(newWordButton("all of it, in the move data", n.colours, func() { n.OnData() })))
+	}
+	p.box.Show()
+}
+
+// put puts a text into a column.
+func (p *thingPart) put(col int, text string) error {
+	if p.of == nil {
+		return errors.New("it is gone")
+	}
+	of, m := *p.of, p.n.model
+	cells := of.cells(m.Data())
+	if cells == nil {
+		return errors.New("it is gone")
+	}
+	cells[col] = text
+	edit, name, err := of.read(m.Data(), cells)
+	if err != nil {
+		return err
+	}
+	column := of.kind.columns()[col]
+	what := fmt.Sprintf("%s of %s: %s", column, of.name, nameOr(text, "none"))
+	if col == 0 {
+		what = "name " + name
+		p.of = &thing{of.owner, of.kind, name}
+	}
+	if err := m.Apply(what, edit); err != nil {
+		p.of = &of
+		return err
+	}
+	if col == 0 {
+		p.shown = nil
+		p.n.fill(false)
+	}
+	return nil
+}
+
+// count says how many setups an edit changes, once that is known.
+func (p *thingPart) count() {
+	of, n := *p.of, p.n
+	if of.kind == aRise {
+		p.used.say("Move data: an edit changes every setup against " + of.owner + " that claims this rise.")
+		return
+	}
+	say := func(used int) {
+		p.used.say("Move data: an edit changes " + countOf(used, "setup") + ".")
+	}
+	if used, ok := p.counts[of]; ok {
+		say(used)
+		return
+	}
+	p.used.say("Move data: an edit changes every setup that uses it.")
+	doc := n.model.Document()
+	n.spawn(func() {
+		used, err := doc.Uses(of.owner, of.name)
+		n.hop(func() {
+			if err == nil && p.of != nil && *p.of == of && n.model.Document() == doc {
+				p.counts[of] = used
+				say(used)
+			}
+		})
+	})
+}

@@ -1,0 +1,44 @@
+package ui
+
+import (
+	"slices"
+
+	"wakeline/timeline"
+)
+
+// refitted is s with what its fighters don't have left out, or put right: who
+// takes another fighter keeps all that goes with both.
+func refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
+	attacker, rival := p.Fighter(s.Attacker), p.Fighter(s.Rival)
+	if attacker == nil || rival == nil {
+		return s
+	}
+	grounded := func(f *timeline.Fighter, name string) bool {
+		m := f.Move(name)
+		return m != nil && !m.Air
+	}
+	if s.Ender != "" && (attacker.Move(s.Ender) == nil || !s.K(attacker).Given) {
+		if s.Ender = ""; !s.Advantage.Given {
+			if all := enders(attacker, s.Position); len(all) > 0 {
+				s.Ender = all[0]
+			}
+		}
+	}
+	s.Fillers = slices.DeleteFunc(slices.Clone(s.Fillers), func(name string) bool { return attacker.Jump(name) == nil && !grounded(attacker, name) })
+	if j := attacker.Jump(s.Jump); j == nil {
+		s.Jump, s.Attack, s.Press = "", "", timeline.Maybe{}
+	} else if s.Press.Given && s.Press.N >= j.Airborne {
+		s.Press = timeline.Maybe{}
+	}
+	if m := attacker.Move(s.Attack); m == nil || !m.Air {
+		s.Attack, s.Press = "", timeline.Maybe{}
+	}
+	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoCatch && !grounded(attacker, s.Landing) {
+		s.Landing = timeline.DoGuard
+	}
+	s.Rises = slices.DeleteFunc(slices.Clone(s.Rises), func(name string) bool {
+		return !slices.ContainsFunc(rival.Rises, func(r timeline.Rise) bool { return r.Name == name })
+	})
+	s.Replies = slices.DeleteFunc(slices.Clone(s.Replies), func(r timeline.Reply) bool { return rival.Jump(r.Move) == nil && !grounded(rival, r.Move) })
+	return s
+}

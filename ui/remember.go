@@ -1,0 +1,133 @@
+package ui
+
+import "fyne.io/fyne/v2"
+
+// The names of what is remembered of the window from one run to the next.
+const (
+	prefWidth   = "window.width"
+	prefHeight  = "window.height"
+	prefNumbers = "numbers" // shown or hidden; empty: as there is room
+	prefLeft    = "tab.left"
+	prefWelcome = "welcome.done"
+)
+
+// The sizes of a first window, and the bounds of what is remembered.
+const (
+	firstWidth, firstHeight = 1280, 800
+	leastWidth, leastHeight = 800, 520
+	mostWidth, mostHeight   = 7680, 4320
+)
+
+// rememberedSize is the size of the last run's window, as far as it is sane.
+func (w *window) rememberedSize() fyne.Size {
+	prefs := w.app.Preferences()
+	within := func(name string, first, least, most float32) float32 {
+		v := float32(prefs.FloatWithFallback(name, float64(first)))
+		if !(v >= least && v <= most) { // also what is no number
+			return first
+		}
+		return v
+	}
+	return fyne.NewSize(within(prefWidth, firstWidth, leastWidth, mostWidth), within(prefHeight, firstHeight, leastHeight, mostHeight))
+}
+
+// rememberWindow keeps the window's size, and what stands beside the sheet,
+// for the next run.
+func (w *window) rememberWindow() {
+	prefs, size := w.app.Preferences(), w.win.Canvas().Size()
+	prefs.SetFloat(prefWidth, float64(size.Width))
+	prefs.SetFloat(prefHeight, float64(size.Height))
+	w.keepPanes()
+}
+
+// recallLeft shows what stood beside the sheet in the last run.
+func (w *window) recallLeft() {
+	prefs := w.app.Preferences()
+	for i, name := range w.left.row.names {
+		if name == prefs.String(prefLeft) {
+			w.left.show(i)
+		}
+	}
+	w.left.OnShow = func(i int) { prefs.SetString(prefLeft, w.left.row.names[i]) }
+}
+
+// buildNumbers makes the pane of numbers, and the strip of the first start.
+func (w *window) buildNumbers() {
+	w.numbers = NewInspector(w.model, w.palette, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
+	n := w.numbers
+	n.OnLeave, n.OnHide, n.OnProof, n.OnUndo, n.OnRedo = w.refocus, w.toggleNumbers, w.askProof, w.undoStep, w.redoStep
+	n.OnData = func() {
+		if w.openData != nil {
+			w.openData()
+		}
+	}
+	w.sheet.OnSelect = w.look
+	w.welcome = NewWelcome(w.model, w.palette)
+	w.welcome.OnDone = w.endWelcome
+}
+
+// changedWelcome begins or ends the strip of the first start, or goes on with
+// it.
+func (w *window) changedWelcome(c Change) {
+	if c&ProjectChanged != 0 {
+		d, ok := w.model.Document().(*TextDocument)
+		if ok && d.sample && w.model.Chosen() >= 0 && !w.app.Preferences().Bool(prefWelcome) {
+			w.welcome.Begin()
+		} else {
+			w.welcome.Hide()
+		}
+		w.panes.Layout(nil, w.main.Size())
+		return
+	}
+	w.welcome.changed(c)
+	if w.welcome.Visible() && w.welcome.all() {
+		w.app.Preferences().SetBool(prefWelcome, true)
+	}
+}
+
+// endWelcome closes the strip for good.
+func (w *window) endWelcome() {
+	w.app.Preferences().SetBool(prefWelcome, true)
+	w.welcome.Hide()
+	w.panes.Layout(nil, w.main.Size())
+	w.refocus()
+}
+
+// showNumbers shows the numbers where they were asked for, or else where the
+// window is wide enough for them.
+func (w *window) showNumbers(width float32) {
+	there := width >= numbersFrom
+	if asked := w.app.Preferences().String(prefNumbers); asked != "" {
+		there = asked == "shown"
+	}
+	switch {
+	case there == w.numbers.Visible():
+	case there:
+		w.numbers.Show()
+	default:
+		w.numbers.Hide()
+	}
+}
+
+// toggleNumbers shows the numbers or hides them, from now on.
+func (w *window) toggleNumbers() {
+	asked := "shown"
+	if w.numbers.Visible() {
+		asked = "hidden"
+	}
+	w.app.Preferences().SetString(prefNumbers, asked)
+	w.panes.Layout(nil, w.main.Size())
+	if asked == "hidden" {
+		w.refocus()
+	}
+}
+
+// look shows the numbers of the block that is chosen on the sheet.
+func (w *window) look() {
+	defer w.model.survive("The numbers")
+	if part, fillers, ok := w.sheet.Selected(); ok {
+		w.numbers.Look(w.model.thingOf(part, fillers))
+	} else {
+		w.numbers.Look(nil)
+	}
+}

@@ -1,0 +1,161 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*Welcome)(nil)
+
+// Welcome leads to the first drag: three sentences under the sample, each
+// ticked when it is done. It stands under everything that answers a drag.
+type Welcome struct {
+	widget.BaseWidget
+
+	OnDone func() // it was closed, or all of it was done
+
+	model   *Model
+	palette *palette
+	wrapper wrapper
+	setup   string // where it began
+	delay   int
+	word    timeline.Word
+	done    [len(welcomeSteps)]bool
+	lines   [len(welcomeSteps)][]string
+	wrapped float32 // the width that lines are for
+	close   *wordButton
+	body    *welcomeBody
+	box     *fyne.Container
+}
+
+// The sentences; a drag makes the first true, and so on.
+var welcomeSteps = [...]string{
+	"Drag the delay on the sheet one frame to the right, or press the Right arrow, until the verdict turns.",
+	"Click the reply in the table below that has the break mark, and see on the sheet where it meets you.",
+	"Take it back with Ctrl+Z, until the setup stands as it did.",
+}
+
+const welcomeEnd = "That is all it takes. Close this, and look at the other setups."
+
+const (
+	welcomePad  = 10
+	welcomeLine = 17
+	welcomeTick = 20
+)
+
+// NewWelcome returns the strip for m, hidden.
+func NewWelcome(m *Model, p *palette) *Welcome {
+	w := &Welcome{model: m, palette: p, wrapper: wrapper{size: textSize}}
+	w.close = newWordButton("close", func() *palette { return w.palette }, func() { w.OnDone() })
+	w.body = &welcomeBody{w: w}
+	w.body.ExtendBaseWidget(w.body)
+	w.box = container.NewBorder(nil, nil, nil, container.NewVBox(w.close), w.body)
+	w.ExtendBaseWidget(w)
+	w.Hide()
+	return w
+}
+
+// CreateRenderer implements fyne.Widget.
+func (w *Welcome) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(w.box) }
+
+// SetPalette draws in other colours from now on.
+func (w *Welcome) SetPalette(p *palette) {
+	w.palette = p
+	w.Refresh()
+}
+
+// Begin shows the strip for the setup on screen.
+func (w *Welcome) Begin() {
+	s := w.model.Setup()
+	w.setup, w.delay, w.word = s.Name, s.Delay, w.model.Verdict().Word
+	w.done = [len(welcomeSteps)]bool{}
+	w.Show()
+}
+
+// changed ticks what has been done.
+func (w *Welcome) changed(c Change) {
+	if !w.Visible() || w.model.Plan() == nil {
+		return
+	}
+	before := w.done
+	s := w.model.Setup()
+	if s.Name == w.setup {
+		switch {
+		case w.model.Verdict().Word != w.word:
+			w.done[0] = true
+		case w.done[0] && s.Delay == w.delay:
+			w.done[2] = true
+		}
+	}
+	rise, line := w.model.Shown()
+	if c&ShownChanged != 0 && !w.model.Follows() && w.model.Mark(rise, line) == timeline.JudgedUnsafe {
+		w.done[1] = true
+	}
+	if w.done != before {
+		w.body.Refresh()
+	}
+}
+
+// all reports whether everything has been done.
+func (w *Welcome) all() bool { return w.done[0] && w.done[1] && w.done[2] }
+
+// column is the room of a sentence.
+func (w *Welcome) column(width float32) float32 {
+	return (width - w.close.MinSize().Width) / float32(len(welcomeSteps))
+}
+
+// high is the height that the strip needs in a width.
+func (w *Welcome) high(width float32) float32 {
+	if width != w.wrapped {
+		w.wrapped = width
+		for i, s := range welcomeSteps {
+			w.lines[i] = w.wrapper.wrap(w.lines[i][:0], s, w.column(width)-welcomeTick-2*welcomePad)
+		}
+	}
+	most := 0
+	for i := range w.lines {
+		most = max(most, len(w.lines[i]))
+	}
+	return float32(most)*welcomeLine + 2*welcomePad
+}
+
+// welcomeBody draws the sentences beside each other.
+type welcomeBody struct {
+	widget.BaseWidget
+	w *Welcome
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *welcomeBody) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: b, palette: func() *palette { return b.w.palette }, paint: b.paint, min: func() fyne.Size { return fyne.NewSize(100, 20) }}
+}
+
+func (b *welcomeBody) paint(p *pen, size fyne.Size) {
+	w := b.w
+	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), w.palette.blend(sheet.Ink, 0.05), nil, 0)
+	p.line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
+	if w.all() {
+		t := columnText(welcomeEnd, welcomePad+welcomeTick, welcomePad+13, sheet.Ink)
+		p.text(&t)
+		return
+	}
+	wide := w.column(w.wrapped)
+	for i, lines := range w.lines {
+		x := float32(i)*wide + welcomePad
+		role := sheet.Ink
+		box := sheet.Box{Min: sheet.Point{X: float64(x), Y: welcomePad + 2}, Max: sheet.Point{X: float64(x) + 12, Y: welcomePad + 14}, Stroke: sheet.Soft, Width: 1}
+		p.box(&box)
+		if w.done[i] {
+			role = sheet.Soft
+			p.path(&sheet.Path{Points: []sheet.Point{{X: float64(x) + 2, Y: welcomePad + 8}, {X: float64(x) + 5, Y: welcomePad + 12}, {X: float64(x) + 11, Y: welcomePad + 1}}, Stroke: sheet.Ink, Width: 1.8})
+		}
+		for k, line := range lines {
+			t := columnText(line, x+welcomeTick, welcomePad+13+float32(k)*welcomeLine, role)
+			p.text(&t)
+		}
+	}
+}
