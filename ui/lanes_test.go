@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -261,5 +262,33 @@ func TestPanesAreRemembered(t *testing.T) {
 	again.keepPanes()
 	if got := again.app.Preferences().Float(prefUpDown); got != 0 {
 		t.Errorf("the window's own choice is kept as %g", got)
+	}
+}
+
+// TestLanesNameTheirLines holds the names over the lanes to the order of their
+// frames, whole and apart, also where both lines lie at the right edge.
+func TestLanesNameTheirLines(t *testing.T) {
+	for _, delay := range []int{4, 40} {
+		p := sample()
+		p.Setups[1].Attack, p.Setups[1].Landing = "", "low reed" // guards before it can touch
+		for i := range p.Setups[:2] {
+			w := openLanes(t, p, fyne.NewSize(1024, 640))
+			w.model.Choose(i)
+			w.model.SetDelay(delay)
+			var ends []float32
+			var names []string
+			for _, o := range test.WidgetRenderer(w.lanes.head).Objects() {
+				if text, ok := o.(*canvas.Text); ok && (strings.HasPrefix(text.Text, "can touch") || strings.HasPrefix(text.Text, "guards")) {
+					names = append(names, text.Text)
+					if n := len(ends); n > 0 && text.Position().X < ends[n-1] {
+						t.Errorf("setup %d, delay %d: %q begins at %g, over the name before", i, delay, text.Text, text.Position().X)
+					}
+					ends = append(ends, text.Position().X+text.MinSize().Width)
+				}
+			}
+			if len(names) != 2 || ends[1] > w.lanes.head.Size().Width {
+				t.Errorf("setup %d, delay %d: named %q, up to %g of %g", i, delay, names, ends, w.lanes.head.Size().Width)
+			}
+		}
 	}
 }

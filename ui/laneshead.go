@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"fyne.io/fyne/v2"
@@ -85,6 +86,7 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 		labels = append(labels, label{"can touch from " + strconv.Itoa(t[0].From), t[0].From})
 	}
 	labels = append(labels, label{"guards from " + strconv.Itoa(l.sheet.scene.GuardsFrom), l.sheet.scene.GuardsFrom})
+	slices.SortStableFunc(labels, func(a, b label) int { return a.frame - b.frame })
 	most := size.Width - 4 // where a label may begin, less what it and those after it take
 	for _, t := range labels {
 		most -= l.wrapper.widthOf(t.words) + 8

@@ -147,12 +147,11 @@ func (b *lanesBody) lane(p *pen, size fyne.Size, i int, ground color.Color) {
 	b.over(p, l.wrapper.fit(lane.Title, room-laneName-8), laneName, base, ground)
 }
 
-// words says where the lanes' outcomes end: before all that anybody does,
-// where the names leave them room there, else at the right, over what ends
+// words says where the lanes' outcomes end: before anybody can touch, where the names leave them room there, else at the right, over what ends
 // there.
 func (b *lanesBody) words(from, to int) float32 {
 	l := b.l
-	first := l.sheet.scene.GuardsFrom
+	first := timeline.Width
 	for _, r := range l.model.Verdict().Rises {
 		first = min(first, r.Wake)
 	}
