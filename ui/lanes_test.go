@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -277,9 +278,15 @@ func TestLanesNameTheirLines(t *testing.T) {
 			w.model.SetDelay(delay)
 			var ends []float32
 			var names []string
+			before := -1
 			for _, o := range test.WidgetRenderer(w.lanes.head).Objects() {
 				if text, ok := o.(*canvas.Text); ok && (strings.HasPrefix(text.Text, "can touch") || strings.HasPrefix(text.Text, "guards")) {
 					names = append(names, text.Text)
+					frame, err := strconv.Atoi(text.Text[strings.LastIndexByte(text.Text, ' ')+1:])
+					if err != nil || frame < before {
+						t.Errorf("setup %d, delay %d: %q stands after %d", i, delay, text.Text, before)
+					}
+					before = frame
 					if n := len(ends); n > 0 && text.Position().X < ends[n-1] {
 						t.Errorf("setup %d, delay %d: %q begins at %g, over the name before", i, delay, text.Text, text.Position().X)
 					}
