@@ -65,6 +65,8 @@ func (s *spotting) visit(o fyne.CanvasObject) {
 	case spotter:
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o.(fyne.CanvasObject))
 		o.spots(func(name string, in fyne.Position, size fyne.Size) { s.put(name, at.Add(in), size) })
+	case *widget.Check: // it takes a click on its box and words alone
+		s.put(o.Text, fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.MinSize())
 	case fyne.Focusable, *widget.Label:
 		s.put(wordsOf(o), fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.Size())
 	default:

@@ -44,6 +44,7 @@ func TestRealWindow(t *testing.T) {
 		{"two hundred steps at sixty a second", stepsJourney},
 		{"a match-up", matchupJourney},
 		{"from an empty project to a safe setup", buildJourney},
+		{"a move table imported", importJourney},
 	} {
 		t.Run(j.name, func(t *testing.T) {
 			at := *s
