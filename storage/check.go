@@ -22,7 +22,7 @@ func (s *Step) mark(at place, before, after *image) {
 	case "setup":
 		s.setups[at.id] = after != nil
 		return
-	case "revision", "proof":
+	case "revision", "proof", "press":
 		return
 	}
 	s.data = true

@@ -48,6 +48,7 @@ func worn(t testing.TB) (path string, p *timeline.Project) {
 	if _, err := f.Undo(); err != nil {
 		t.Fatal(err)
 	}
+	drilled(t, f)
 	if err := f.Close(); err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"testing"
 
 	"wakeline/timeline"
@@ -73,6 +74,9 @@ func TestEveryOldVersionOpens(t *testing.T) {
 		}
 		if proofs, err := f.Proofs(got.Setups[0].Name); err != nil || len(proofs) != 1 {
 			t.Errorf("version %d: proofs = %v, %v, want one", version, proofs, err)
+		}
+		if got, err := f.Drills(); err != nil || version >= 2 && !reflect.DeepEqual(got, drills) || version < 2 && len(got) > 0 {
+			t.Errorf("version %d: drills = %v, %v", version, got, err)
 		}
 		undone := 0
 		for {

@@ -98,6 +98,7 @@ func (v *salvage) into(s *Step) error {
 		return err
 	}
 	v.proofs()
+	v.presses()
 	return v.history()
 }
 

@@ -229,6 +229,32 @@ func (v *salvage) proofs() {
 	}
 }
 
+// presses saves the record of drills.
+func (v *salvage) presses() {
+	gone := 0
+	bad := v.from.rows("press", 0, func(id int64, r row) {
+		if len(r.text("uid")) != 36 {
+			r["uid"] = newUID()
+		}
+		if v.s.lay(place{"press", id}, nil, &image{Row: r}) != nil {
+			gone++
+		}
+	})
+	if gone > 0 {
+		v.lose("%s", countPresses(gone))
+	}
+	if len(bad) > 0 {
+		v.lose("presses of drills that can't be read")
+	}
+}
+
+func countPresses(n int) string {
+	if n == 1 {
+		return "1 press of a drill"
+	}
+	return fmt.Sprintf("%d presses of drills", n)
+}
+
 // history saves the steps of undo where all is there that they change: a step
 // over a gap would lead to another project than the one that was.
 func (v *salvage) history() error {

@@ -5,7 +5,7 @@ const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1}
+var migrations = []string{schema1, schema2}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -195,4 +195,19 @@ CREATE TABLE edit_row (
 	after TEXT,
 	PRIMARY KEY (edit, place)
 ) STRICT, WITHOUT ROWID;
+`
+
+// schema2 adds the record of drills, a row a press. It names the setup as it
+// was called then: a press tells of a hand, and stays when the setup goes.
+const schema2 = `
+CREATE TABLE press (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	date TEXT NOT NULL, -- when the drill began
+	setup TEXT NOT NULL,
+	what TEXT NOT NULL CHECK (what IN ('jump', 'attack')),
+	late INTEGER NOT NULL CHECK (late BETWEEN -60000000 AND 60000000), -- microseconds after the moment aimed at
+	frames INTEGER NOT NULL CHECK (frames BETWEEN -512 AND 512), -- late against the window
+	picture INTEGER NOT NULL CHECK (picture BETWEEN 0 AND 60000000) -- microseconds from one picture on the screen to the next, 0: not known
+) STRICT;
 `

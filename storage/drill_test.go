@@ -1,0 +1,98 @@
+package storage
+
+import (
+	"context"
+	"path/filepath"
+	"reflect"
+	"testing"
+)
+
+var drills = []Drill{
+	{Date: "2026-03-04T10:00:00Z", Setup: "first", Picture: 16.667, Presses: []Press{{"jump", -12.25, 0}, {"attack", 40.001, 2}}},
+	{Date: "2026-03-04T10:20:00Z", Setup: "first", Presses: []Press{{"jump", 0, 0}}},
+}
+
+func drilled(t testing.TB, f *File) {
+	t.Helper()
+	for _, d := range drills {
+		if err := f.AddDrill(d); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func TestDrillsStay(t *testing.T) {
+	p := sample(t)
+	f := made(t, p)
+	name := p.Setups[0].Name
+	if err := f.Edit("delay", func(s *Step) error { p.Setups[0].Delay++; return s.PutSetup(name, &p.Setups[0]) }); err != nil {
+		t.Fatal(err)
+	}
+	before, _, err := f.Next()
+	if err != nil {
+		t.Fatal(err)
+	}
+	drilled(t, f)
+	if undo, _, err := f.Next(); err != nil || undo != before {
+		t.Errorf("a drill is a step: undo would take %+v back, %v, want %+v", undo, err, before)
+	}
+	if _, err := f.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Edit("delete", func(s *Step) error { return s.RemoveSetup(name) }); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if found, err := Check(context.Background(), f.Path()); err != nil || len(found) > 0 {
+		t.Errorf("check = %v, %v", found, err)
+	}
+	g, err := Open(f.Path())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer g.Close()
+	if got, err := g.Drills(); err != nil || !reflect.DeepEqual(got, drills) {
+		t.Errorf("drills = %+v, %v, want %+v", got, err, drills)
+	}
+}
+
+func TestDrillsAreSalvaged(t *testing.T) {
+	f := made(t, sample(t))
+	drilled(t, f)
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+	plainly(t, f.Path(), "PRAGMA ignore_check_constraints = ON", "UPDATE press SET what = 'else' WHERE id = 2")
+	to := filepath.Join(t.TempDir(), "saved"+Ext)
+	lost, err := Salvage(context.Background(), f.Path(), to)
+	if err != nil || len(lost) != 1 || lost[0] != "1 press of a drill" {
+		t.Fatalf("lost %q, %v", lost, err)
+	}
+	g, err := Open(to)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer g.Close()
+	got, err := g.Drills()
+	if err != nil || len(got) != 2 || len(got[0].Presses) != 1 || got[0].Presses[0] != drills[0].Presses[0] {
+		t.Errorf("drills = %+v, %v", got, err)
+	}
+}
+
+func TestADrillThatBreaksARuleIsNotKept(t *testing.T) {
+	f := made(t, sample(t))
+	bad := drills[0]
+	bad.Presses = append([]Press{{"jump", 1, 0}}, Press{"kick", 1, 0})
+	if err := f.AddDrill(bad); err == nil {
+		t.Error("a press of nothing known is kept")
+	}
+	if got, err := f.Drills(); err != nil || len(got) != 0 {
+		t.Errorf("drills = %+v, %v, want none", got, err)
+	}
+	f.AddDrill(drills[1])
+	if got, err := f.Drills(); err != nil || len(got) != 1 {
+		t.Errorf("drills = %+v, %v, want one", got, err)
+	}
+}
