@@ -142,10 +142,11 @@ func (g *dataGrid) fit() {
 		g.widths[0] = dataNameMost
 	}
 	g.label = 34
-	for _, row := range []int{0, g.cells.len() - 2, g.cells.len() - 1} {
-		if row >= 0 && row < g.cells.len() {
-			g.label = max(g.label, g.wrapper.widthOf(g.cells.label(row))+2*dataPad)
-		}
+	for row := range n {
+		g.label = max(g.label, g.wrapper.widthOf(g.cells.label(row))+2*dataPad)
+	}
+	for row := max(n, g.cells.len()-2); row < g.cells.len(); row++ { // the highest number, and the new one
+		g.label = max(g.label, g.wrapper.widthOf(g.cells.label(row))+2*dataPad)
 	}
 	g.scrollTo(g.offset)
 }

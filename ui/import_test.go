@@ -1,11 +1,17 @@
 package ui
 
 import (
+	"context"
+	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
+
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/timeline"
@@ -135,6 +141,114 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	again, err := newIntake(path, w.mappings())
 	if err != nil || again.mapping["move"] != "name" || again.mapping["sort"] != "kind" {
 		t.Errorf("the next time the headings stand for %v, %v", again.mapping, err)
+	}
+}
+
+// previewIn is the preview of the dialog on top.
+func previewIn(t *testing.T, w *window) *importPreview {
+	t.Helper()
+	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+		if g, ok := o.(*dataGrid); ok {
+			return g.cells.(*importPreview)
+		}
+	}
+	t.Fatal("no preview in the dialog")
+	return nil
+}
+
+func TestImportShowsWhatWillBeTaken(t *testing.T) {
+	w := openFile(t, sample())
+	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Seen by\n\"new\nline\",strike,6,2(3)1,14,mid,me\nlow reed,strike,600,3,9,low,me\nbad,strike,x,3,1,mid,me\nshort,strike,5\nfine,dash,,,,,me\n"))
+	w.importFrom(path)
+	p := previewIn(t, w)
+	if got := p.count.Text; !strings.Contains(got, "kind") {
+		t.Errorf("without a column for the kind it says %q", got)
+	}
+	in, err := newIntake(path, map[string]string{"sort": "kind"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	tap(t, w, "Cancel")
+	w.showImport(w.model.Document().(*FileDocument), in)
+	p = previewIn(t, w)
+	if in.mapping["move"] != "name" || in.mapping["sort"] != "kind" {
+		t.Errorf("the dialog maps %v", in.mapping)
+	}
+	if got := p.count.Text; !strings.Contains(got, "fighter") {
+		t.Errorf("without a fighter it says %q", got)
+	}
+	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+		if e, ok := o.(*widget.SelectEntry); ok {
+			e.SetText("Ostrel")
+		}
+	}
+	if got := p.count.Text; got != "1 good row, 4 bad" {
+		t.Errorf("it counts %q", got)
+	}
+	if got := strings.Join(p.heads(), " "); got != "name fighter kind level startup active recovery" {
+		t.Errorf("it shows %q", got)
+	}
+	for i, want := range []struct {
+		label, cells, why string
+		wrong             int
+	}{
+		{"2", "new\nline|Ostrel|strike|mid|6|2(3)1|14", "", -1},
+		{"4 bad", "low reed||strike|low|600|3|9", "line 4, column 3 (startup): expected a whole number from 1 to 512, got 600", 4},
+		{"5 bad", "bad||strike|mid|x|3|1", `line 5, column 3 (startup): expected a whole number, got "x"`, 4},
+		{"6 bad", "short||strike||5||", "line 6, column 4 (active): expected 7 fields, as in the header, got 3", 5},
+		{"7 bad", "fine||dash||||", "line 7 (total): expected the total of a dash, got nothing", -1},
+	} {
+		r := p.shown.rows[i]
+		if got := strings.Join(r.cells, "|"); p.label(i) != want.label || got != want.cells || r.why != want.why || r.at != want.wrong {
+			t.Errorf("row %d is %q %q %q, wrong at %d", i, p.label(i), got, r.why, r.at)
+		}
+	}
+	if p.grid.cur != (dataPlace{1, 4}) || p.why.Text != p.shown.rows[1].why || p.look(1, 4) != wrongCell || p.look(0, 4) != plainCell {
+		t.Errorf("it begins at %v and says %q", p.grid.cur, p.why.Text)
+	}
+	tap(t, w, "Cancel")
+	if _, steps := onDisk(t, w); len(steps) != 0 {
+		t.Error("a preview takes something in")
+	}
+}
+
+func TestAnImportIsGivenUpWhole(t *testing.T) {
+	w := openFile(t, sample())
+	var text strings.Builder
+	text.WriteString("fighter,name,kind,total\n")
+	for i := range 3 * mostStored {
+		fmt.Fprintf(&text, "New,m%d,dash,9\n", i)
+	}
+	in, err := newIntake(write(t, "many.csv", []byte(text.String())), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := w.model.Document().(*FileDocument)
+	ctx, cancel := context.WithCancel(context.Background())
+	got, err := in.read(ctx, d.Data().Ruleset, func(done, of int) {})
+	if err != nil || len(got.rows) != 3*mostStored {
+		t.Fatal(err)
+	}
+	told := 0
+	err = in.store(ctx, d.File(), got, func(done, of int) {
+		if told++; told == 2 {
+			cancel()
+		}
+	})
+	if !errors.Is(err, context.Canceled) || told != 2 && told != 3 {
+		t.Errorf("given up after %d words of progress: %v", told, err)
+	}
+	if p, steps := onDisk(t, w); len(steps) != 0 || p.Fighter("New") != nil {
+		t.Error("a part of it was taken")
+	}
+	if _, err := in.read(ctx, d.Data().Ruleset, func(done, of int) {}); !errors.Is(err, context.Canceled) {
+		t.Errorf("the reading goes on: %v", err)
+	}
+	if err := in.store(context.Background(), d.File(), got, func(done, of int) {}); err != nil {
+		t.Fatal(err)
+	}
+	if p, steps := onDisk(t, w); len(steps) != 1 || len(p.Fighter("New").Moves) != 3*mostStored {
+		t.Errorf("%d steps", len(steps))
 	}
 }
 

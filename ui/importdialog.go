@@ -4,9 +4,11 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"maps"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -79,10 +81,48 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 	revision.SetText(in.revision)
 	revision.SetPlaceHolder("none: the present revision goes on")
 	row("New revision", revision)
+	words := widget.NewLabel("What bears a name that the project has is replaced, with all that belongs to it; the rest stays. It is one step of undo.")
+	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.LowImportance
+	var body fyne.CanvasObject = container.NewVScroll(container.NewVBox(form, words))
+	most := w.win.Canvas().Size().SubtractWidthHeight(40, 40)
+	size := fyne.NewSize(620, form.MinSize().Height+190)
+	var preview *importPreview
+	if isTable(in.path) {
+		preview = newImportPreview(w, d.Data().Ruleset)
+		words.SetText("A move whose name the fighter has is replaced; the rest stays. It is one step of undo.")
+		body = w.tableForm(d, in, form, words, preview)
+		size = fyne.NewSize(1000, 720)
+	}
+	page := dialog.NewCustomWithoutButtons("Import into "+filepath.Base(d.Path()), body, w.win)
+	take := func() {
+		in.revision = strings.TrimSpace(revision.Text)
+		page.Hide()
+		w.takeIn(d, in)
+	}
+	ok := widget.NewButton("Import", take)
+	ok.Importance = widget.HighImportance
+	revision.OnSubmitted = func(string) { take() }
+	page.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", page.Hide), ok})
+	page.SetOnClosed(func() {
+		if preview != nil {
+			preview.stop()
+		}
+		w.refocus()
+	})
+	page.Resize(size.Min(most))
+	page.Show()
+	if preview != nil {
+		preview.hide = page.Hide
+		preview.show(in)
+	}
+	w.win.Canvas().Focus(revision)
+}
 
+// tableForm is what a move table asks beside: whose its moves are, what its
+// headings stand for; and its preview, which follows.
+func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
 	fighter := widget.NewSelectEntry(fighterNames(d.Data()))
 	fighter.SetText(in.fighter)
-	fighter.SetPlaceHolder("whose moves they are")
 	bad := widget.NewCheck("Leave bad rows out", func(on bool) { in.skipBad = on })
 	bad.SetChecked(in.skipBad)
 	whose := func() {
@@ -94,60 +134,48 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 			fighter.SetPlaceHolder("whose moves they are")
 		}
 	}
-	note := "What bears a name that the project has is replaced, with all that belongs to it; the rest stays. It is one step of undo."
-	body := []fyne.CanvasObject{form}
-	if isTable(in.path) {
-		row("Fighter", fighter)
-		row("", bad)
-		whose()
-		note = "A move whose name the fighter has is replaced; the rest stays. It is one step of undo."
-		if strange := in.strange(); len(strange) > 0 {
-			body = append(body, w.mappingForm(in, strange, whose))
-		}
+	whose()
+	fighter.OnChanged = func(name string) {
+		in.fighter = strings.TrimSpace(name)
+		preview.show(in)
 	}
-	words := widget.NewLabel(note)
-	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.LowImportance
-	body = append(body, words)
-
-	all := container.NewVBox(body...)
-	page := dialog.NewCustomWithoutButtons("Import into "+filepath.Base(d.Path()), container.NewVScroll(all), w.win)
-	take := func() {
-		in.revision, in.fighter = strings.TrimSpace(revision.Text), strings.TrimSpace(fighter.Text)
-		page.Hide()
-		w.takeIn(d, in)
+	form.Add(widget.NewLabel("Fighter"))
+	form.Add(container.NewBorder(nil, nil, nil, bad, fighter))
+	top := container.NewVBox(form)
+	if strange := in.strange(); len(strange) > 0 {
+		mapping := w.mappingForm(in, strange, func() {
+			whose()
+			preview.show(in)
+		})
+		scroll := container.NewVScroll(mapping)
+		scroll.SetMinSize(fyne.NewSize(0, min(mapping.MinSize().Height, 150)))
+		top.Add(widget.NewLabel("These headings are not known here. Say what they stand for:"))
+		top.Add(scroll)
 	}
-	ok := widget.NewButton("Import", take)
-	ok.Importance = widget.HighImportance
-	revision.OnSubmitted = func(string) { take() }
-	page.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", page.Hide), ok})
-	page.SetOnClosed(w.refocus)
-	page.Resize(fyne.NewSize(620, min(all.MinSize().Height+150, w.win.Canvas().Size().Height-40)))
-	page.Show()
-	w.win.Canvas().Focus(revision)
+	top.Add(words)
+	return container.NewBorder(top, nil, nil, nil, preview.box)
 }
 
 // mappingForm lets strange headings be mapped to columns of ours.
 func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.CanvasObject {
 	const leave = "leave out"
-	form := container.New(layout.NewFormLayout())
+	form := container.NewGridWithColumns(2)
 	for _, h := range strange {
 		key := strings.ToLower(h)
-		choice := widget.NewSelect(append([]string{leave}, table.Columns()...), func(ours string) {
+		choice := widget.NewSelect(append([]string{leave}, table.Columns()...), nil)
+		choice.SetSelected(nameOr(in.mapping[key], leave))
+		choice.OnChanged = func(ours string) {
 			if ours == leave {
 				ours = leftOut
 			}
 			in.mapping[key] = ours
 			changed()
-		})
-		choice.Selected = leave // said to nobody: what is mapped already stands
-		if ours := in.mapping[key]; ours != leftOut {
-			choice.Selected = ours
 		}
-		form.Add(widget.NewLabel(h))
-		form.Add(choice)
+		name := widget.NewLabel(h)
+		name.Truncation = fyne.TextTruncateEllipsis
+		form.Add(container.NewGridWithColumns(2, name, choice))
 	}
-	title := widget.NewLabel("These headings are not known here. Say what they stand for:")
-	return container.NewVBox(title, form)
+	return form
 }
 
 func fighterNames(p *timeline.Project) (out []string) {
@@ -162,11 +190,21 @@ func fighterNames(p *timeline.Project) (out []string) {
 func (w *window) takeIn(d *FileDocument, in *intake) {
 	before, from := d.Data(), latestRevision(d)
 	var got *taken
-	w.task("Importing "+filepath.Base(in.path), nil, func(at work) (err error) {
-		if got, err = in.read(before.Ruleset); err != nil {
+	var storing atomic.Bool
+	w.task("Importing "+filepath.Base(in.path), func(done, of int) string {
+		if storing.Load() && done == of {
+			return "Checking what was stored"
+		}
+		if storing.Load() {
+			return fmt.Sprintf("Storing: %d of %s", done, countOf(of, "move"))
+		}
+		return fmt.Sprintf("Reading: %d of %d KiB", done>>10, of>>10)
+	}, func(at work) (err error) {
+		if got, err = in.read(at.ctx, before.Ruleset, at.tell); err != nil {
 			return err
 		}
-		return in.store(at.ctx, d.File(), got)
+		storing.Store(true)
+		return in.store(at.ctx, d.File(), got, at.tell)
 	}, func(err error) {
 		if err != nil {
 			d.readOnly = d.file.ReadOnly()

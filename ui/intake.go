@@ -22,6 +22,7 @@ type intake struct {
 
 	// Of a move table.
 	headings []string
+	size     int64             // of the file, in bytes
 	mapping  map[string]string // of headings, in small letters, to columns of ours
 	fighter  string            // whose moves they are where the table doesn't say
 	skipBad  bool              // leave bad rows out
@@ -44,6 +45,9 @@ func newIntake(path string, known map[string]string) (*intake, error) {
 		return nil, err
 	}
 	defer f.Close()
+	if info, err := f.Stat(); err == nil {
+		in.size = info.Size()
+	}
 	if in.headings, err = table.Headings(f); err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
@@ -92,16 +96,18 @@ func guess(heading string) string {
 // fighterColumn is the column that says whose a move is.
 const fighterColumn = "fighter"
 
+// columnOf is the column of ours that a heading stands for.
+func (in *intake) columnOf(heading string) string {
+	key := strings.ToLower(heading)
+	if ours, mapped := in.mapping[key]; mapped || !slices.Contains(table.Columns(), key) {
+		return ours
+	}
+	return key
+}
+
 // saysWhose reports whether the table has a column for the fighter.
 func (in *intake) saysWhose() bool {
-	for _, h := range in.headings {
-		h = strings.ToLower(h)
-		ours, mapped := in.mapping[h]
-		if mapped && ours == fighterColumn || !mapped && h == fighterColumn {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(in.headings, func(h string) bool { return in.columnOf(h) == fighterColumn })
 }
 
 // taken is what an intake has read.
@@ -117,24 +123,19 @@ type badRows []string
 // Error implements error.
 func (e badRows) Error() string { return strings.Join(e, "\n") }
 
-// read reads the file whole; nothing is taken yet.
-func (in *intake) read(rules timeline.Ruleset) (*taken, error) {
+// read reads the file whole; nothing is taken yet. tell is told how much of a
+// table was read, in bytes.
+func (in *intake) read(ctx context.Context, rules timeline.Ruleset, tell func(done, of int)) (*taken, error) {
 	if !isTable(in.path) {
 		p, err := storage.ReadText(in.path)
 		return &taken{text: p}, err
 	}
-	f, err := os.Open(in.path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	mapping := map[string]string{}
-	for _, h := range in.strange() {
-		mapping[h] = in.mapping[strings.ToLower(h)] // what is mapped to nothing is left out
-	}
-	t, err := table.Read(f, table.Options{Fighter: in.fighter, Map: mapping, SkipBad: in.skipBad, Rules: rules})
+	t, err := in.readTable(rules, func(s table.Seen) error {
+		tell(int(s.Done), int(s.Of))
+		return ctx.Err()
+	})
 	if t == nil {
-		return nil, fmt.Errorf("%s: %w", in.path, err)
+		return nil, err
 	}
 	out := &taken{rows: t.Rows}
 	for i := range t.Bad {
@@ -146,8 +147,31 @@ func (in *intake) read(rules timeline.Ruleset) (*taken, error) {
 	return out, nil
 }
 
-// store takes what was read into f, as one step.
-func (in *intake) store(ctx context.Context, f *storage.File, t *taken) error {
+// readTable reads the move table as its headings are mapped.
+func (in *intake) readTable(rules timeline.Ruleset, each func(table.Seen) error) (*table.Table, error) {
+	f, err := os.Open(in.path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	mapping := map[string]string{}
+	for _, h := range in.strange() {
+		mapping[h] = in.mapping[strings.ToLower(h)] // what is mapped to nothing is left out
+	}
+	t, err := table.Read(f, table.Options{Fighter: in.fighter, Map: mapping, SkipBad: in.skipBad, Rules: rules, Each: each})
+	if t == nil {
+		return nil, fmt.Errorf("%s: %w", in.path, err)
+	}
+	return t, err
+}
+
+// mostStored is how many moves are stored at a time, between two words of
+// progress.
+const mostStored = 500
+
+// store takes what was read into f, as one step. tell is told how many moves
+// of a table are stored.
+func (in *intake) store(ctx context.Context, f *storage.File, t *taken, tell func(done, of int)) error {
 	what := "import " + filepath.Base(in.path)
 	if err := in.freshRevision(f); err != nil {
 		return err
@@ -169,14 +193,15 @@ func (in *intake) store(ctx context.Context, f *storage.File, t *taken) error {
 			if n < 0 {
 				n = len(rest)
 			}
-			moves := make([]timeline.Move, n)
+			moves := make([]timeline.Move, min(n, mostStored))
 			for i := range moves {
 				moves[i] = rest[i].Move
 			}
 			if err := s.TakeMoves(fighter, moves); err != nil {
 				return err
 			}
-			rest = rest[n:]
+			rest = rest[len(moves):]
+			tell(len(t.rows)-len(rest), len(t.rows))
 		}
 		return nil
 	})

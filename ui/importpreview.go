@@ -1,0 +1,277 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage/table"
+	"wakeline/timeline"
+)
+
+var (
+	_ dataCells  = (*importPreview)(nil)
+	_ dataEvents = (*importPreview)(nil)
+)
+
+// importPreview shows the first rows of a move table as they will be taken,
+// and the bad ones with their reason, before anything is.
+type importPreview struct {
+	w     *window
+	rules timeline.Ruleset
+	hide  func() // the dialog
+
+	shown  previewOf
+	serial int
+	cancel context.CancelFunc
+
+	grid  *dataGrid
+	count *widget.Label
+	why   *widget.Label
+	box   *fyne.Container
+}
+
+// previewOf is what a reading of the table came to.
+type previewOf struct {
+	columns   []string // of ours that the table has
+	rows      []previewRow
+	good, bad int
+	err       error // why nothing of it can be read
+}
+
+// previewRow is one row: of a bad one the cells are as the file has them.
+type previewRow struct {
+	line  int
+	cells []string
+	at    int // the column of the bad cell, -1 where it is no cell
+	why   string
+}
+
+// How many rows a preview keeps: the first, and bad ones after them.
+const (
+	previewFirst = 100
+	previewBad   = 200
+)
+
+func newImportPreview(w *window, rules timeline.Ruleset) *importPreview {
+	p := &importPreview{w: w, rules: rules, count: widget.NewLabel(""), why: widget.NewLabel("")}
+	p.grid = newDataGrid(p, p, func() *palette { return w.palette })
+	p.why.Truncation, p.why.Importance = fyne.TextTruncateEllipsis, widget.LowImportance
+	clip := container.NewClip(p.grid)
+	clip.ExtendBaseWidget(clip) // see newDataPage
+	p.box = container.NewBorder(p.count, p.why, nil, nil, clip)
+	return p
+}
+
+// show reads the table of in behind the window and shows what came of it. A
+// reading that runs, or waits, is given up.
+func (p *importPreview) show(in *intake) {
+	p.stop()
+	ctx, cancel := context.WithCancel(p.w.ctx)
+	p.cancel = cancel
+	serial, mine := p.serial, in.copy()
+	p.count.SetText("Reading…")
+	last := func() bool { return p.serial == serial && ctx.Err() == nil }
+	read := func() {
+		p.w.spawn(func() {
+			got := mine.preview(ctx, p.rules)
+			p.w.later(func() {
+				if last() {
+					p.take(got)
+				}
+			})
+		})
+	}
+	if in.size < largeTable {
+		read()
+		return
+	}
+	time.AfterFunc(typingPause, func() {
+		p.w.later(func() {
+			if last() {
+				read()
+			}
+		})
+	})
+}
+
+// largeTable is from how many bytes on a table is read when the typing pauses,
+// and not at each key.
+const largeTable = 256 << 10
+
+// stop gives up a reading that runs.
+func (p *importPreview) stop() {
+	p.serial++
+	if p.cancel != nil {
+		p.cancel()
+	}
+}
+
+func (p *importPreview) take(got previewOf) {
+	p.shown = got
+	switch {
+	case got.err != nil:
+		p.count.SetText("Nothing can be taken: " + got.err.Error())
+	case got.bad == 0:
+		p.count.SetText(fmt.Sprintf("%s, none bad", countOf(got.good, "good row")))
+	default:
+		p.count.SetText(fmt.Sprintf("%s, %d bad", countOf(got.good, "good row"), got.bad))
+	}
+	p.count.Wrapping = fyne.TextWrapOff
+	if got.err != nil {
+		p.count.Wrapping = fyne.TextWrapWord
+	}
+	p.count.Refresh()
+	p.grid.offset = fyne.Position{}
+	p.grid.fit()
+	at := dataPlace{}
+	if i := slices.IndexFunc(got.rows, func(r previewRow) bool { return r.why != "" }); i >= 0 {
+		at.row, at.col = i, max(got.rows[i].at, 0)
+	}
+	p.grid.place(at)
+}
+
+// copy is an intake that another goroutine may read.
+func (in *intake) copy() *intake {
+	out := *in
+	out.mapping = map[string]string{}
+	for k, v := range in.mapping {
+		out.mapping[k] = v
+	}
+	return &out
+}
+
+// ours are the columns that the table's headings stand for, in its order;
+// empty for one that is left out.
+func (in *intake) ours() []string {
+	out := make([]string, len(in.headings))
+	for i, h := range in.headings {
+		out[i] = in.columnOf(h)
+	}
+	return out
+}
+
+// preview reads the table for its preview.
+func (in *intake) preview(ctx context.Context, rules timeline.Ruleset) previewOf {
+	in.skipBad = true
+	ours := in.ours()
+	columns := []string{"name", fighterColumn}
+	for _, name := range table.Columns() {
+		if !slices.Contains(columns, name) && slices.Contains(ours, name) {
+			columns = append(columns, name)
+		}
+	}
+	out := previewOf{columns: columns}
+	kept := 0 // bad rows past the first
+	_, err := in.readTable(rules, func(s table.Seen) error {
+		n := out.good + out.bad
+		if s.Bad == nil {
+			out.good++
+		} else {
+			out.bad++
+		}
+		switch {
+		case n < previewFirst:
+		case s.Bad != nil && kept < previewBad:
+			kept++
+		default:
+			return ctx.Err()
+		}
+		row := previewRow{line: s.Line, cells: make([]string, len(columns)), at: -1}
+		if s.Bad == nil {
+			for i, name := range columns {
+				row.cells[i] = s.Owner
+				if k := slices.Index(table.MoveColumns(), name); k >= 0 {
+					row.cells[i] = table.Cell(&s.Move, k)
+				}
+			}
+		} else {
+			for i, name := range columns {
+				if k := slices.Index(ours, name); k >= 0 && k < len(s.Record) {
+					row.cells[i] = s.Record[k]
+				}
+			}
+			if k := s.Bad.Column - 1; k >= 0 && k < len(ours) {
+				row.at = slices.Index(columns, ours[k])
+			} else {
+				row.at = slices.Index(columns, s.Bad.Heading)
+			}
+			row.why = s.Bad.Error()
+		}
+		out.rows = append(out.rows, row)
+		return ctx.Err()
+	})
+	if err != nil && !errors.Is(err, context.Canceled) {
+		out = previewOf{err: err}
+	}
+	return out
+}
+
+// heads implements dataCells.
+func (p *importPreview) heads() []string { return p.shown.columns }
+
+// len implements dataCells.
+func (p *importPreview) len() int { return len(p.shown.rows) }
+
+// text implements dataCells.
+func (p *importPreview) text(row, col int) string { return p.shown.rows[row].cells[col] }
+
+// label implements dataCells: the line of the file, and whether it is bad.
+func (p *importPreview) label(row int) string {
+	r := &p.shown.rows[row]
+	if r.why != "" {
+		return strconv.Itoa(r.line) + " bad"
+	}
+	return strconv.Itoa(r.line)
+}
+
+// look implements dataCells.
+func (p *importPreview) look(row, col int) cellLook {
+	r := &p.shown.rows[row]
+	switch {
+	case r.why != "" && r.at == col && r.cells[col] == "":
+		return needsCell
+	case r.why != "" && r.at == col:
+		return wrongCell
+	case r.why != "":
+		return softCell
+	}
+	return plainCell
+}
+
+// moved implements dataEvents: it says what is wrong with the row.
+func (p *importPreview) moved() {
+	why := ""
+	if at := p.grid.cur.row; at < len(p.shown.rows) {
+		why = p.shown.rows[at].why
+	}
+	p.why.SetText(why)
+}
+
+func (p *importPreview) leave() bool { return true }
+func (p *importPreview) edit(string) {}
+func (p *importPreview) empty()      {}
+func (p *importPreview) drop()       {}
+func (p *importPreview) sort()       { p.grid.sorted = -1 }
+func (p *importPreview) turn(int)    {}
+func (p *importPreview) escape()     { p.hide() }
+
+// paste implements dataEvents: there is nothing to paste into.
+func (p *importPreview) paste(fyne.Clipboard) {}
+
+// copy implements dataEvents.
+func (p *importPreview) copy(c fyne.Clipboard) {
+	a, b := p.grid.selection()
+	var rows [][]string
+	for row := a.row; row <= b.row && row < p.len(); row++ {
+		rows = append(rows, p.shown.rows[row].cells[a.col:b.col+1])
+	}
+	c.SetContent(formatBlock(rows))
+}
