@@ -63,7 +63,7 @@ func newFilterPicks(s *Setups) *filterPicks {
 	}
 	p.verdict, p.tag = pick("any verdict", &s.by.verdict), pick("any tag", &s.by.tag)
 	p.attacker, p.rival = pick("any attacker", &s.by.attacker), pick("any rival", &s.by.rival)
-	p.box = container.NewGridWithColumns(2, p.verdict, p.tag, p.attacker, p.rival)
+	p.box = container.NewGridWithColumns(2, p.verdict.Select, p.tag.Select, p.attacker.Select, p.rival.Select)
 	return p
 }
 

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
@@ -29,12 +30,13 @@ type Welcome struct {
 	wrapped float32 // the width that lines are for
 	close   *wordButton
 	body    *welcomeBody
+	ground  *canvas.Rectangle
 	box     *fyne.Container
 }
 
 // The sentences; a drag makes the first true, and so on.
 var welcomeSteps = [...]string{
-	"Drag the delay on the sheet one frame to the right, or press the Right arrow, until the verdict turns.",
+	"Drag the delay on the sheet to the right, or press the Right arrow, frame by frame until the verdict turns.",
 	"Click the reply in the table below that has the break mark, and see on the sheet where it meets you.",
 	"Take it back with Ctrl+Z, until the setup stands as it did.",
 }
@@ -53,7 +55,8 @@ func NewWelcome(m *Model, p *palette) *Welcome {
 	w.close = newWordButton("close", func() *palette { return w.palette }, func() { w.OnDone() })
 	w.body = &welcomeBody{w: w}
 	w.body.ExtendBaseWidget(w.body)
-	w.box = container.NewBorder(nil, nil, nil, container.NewVBox(w.close), w.body)
+	w.ground = canvas.NewRectangle(p.blend(sheet.Ink, 0.05))
+	w.box = container.NewStack(w.ground, container.NewBorder(nil, nil, nil, container.NewPadded(container.NewVBox(w.close)), w.body))
 	w.ExtendBaseWidget(w)
 	w.Hide()
 	return w
@@ -65,6 +68,7 @@ func (w *Welcome) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimple
 // SetPalette draws in other colours from now on.
 func (w *Welcome) SetPalette(p *palette) {
 	w.palette = p
+	w.ground.FillColor = p.blend(sheet.Ink, 0.05)
 	w.Refresh()
 }
 
@@ -105,7 +109,7 @@ func (w *Welcome) all() bool { return w.done[0] && w.done[1] && w.done[2] }
 
 // column is the room of a sentence.
 func (w *Welcome) column(width float32) float32 {
-	return (width - w.close.MinSize().Width) / float32(len(welcomeSteps))
+	return (width - w.close.MinSize().Width - 2*welcomePad) / float32(len(welcomeSteps))
 }
 
 // high is the height that the strip needs in a width.
@@ -136,7 +140,6 @@ func (b *welcomeBody) CreateRenderer() fyne.WidgetRenderer {
 
 func (b *welcomeBody) paint(p *pen, size fyne.Size) {
 	w := b.w
-	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), w.palette.blend(sheet.Ink, 0.05), nil, 0)
 	p.line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
 	if w.all() {
 		t := columnText(welcomeEnd, welcomePad+welcomeTick, welcomePad+13, sheet.Ink)

@@ -232,6 +232,7 @@ func (w *window) changedMain(c Change) {
 	w.changedWelcome(c)
 	w.shelf.changed(c)
 	if c&ChoiceChanged != 0 {
+		w.status.Refresh()
 		w.sheet.fitted, w.sheet.stale = true, true
 		w.say()
 	}
