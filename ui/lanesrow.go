@@ -185,11 +185,14 @@ func (b *lanesBody) over(p *pen, s string, x, base float32, ground color.Color) 
 	p.text(&t)
 }
 
-// ending is a lane's outcome and the number that matters most, with the rise
-// where lanes may have several.
+// ending is a lane's outcome, its frame and the number that matters most, with
+// the rise where lanes may have several.
 func (l *Lanes) ending(lane *timeline.Lane) string {
 	got := &l.model.Verdict().Rises[lane.Rise].Replies[lane.Line]
 	say := got.Outcome.String()
+	if got.Meeting.Given { // it may lie out of view
+		say += " on " + strconv.Itoa(got.Meeting.N)
+	}
 	if n := cellNumber(got); n != "" {
 		say += ", " + n
 	}
