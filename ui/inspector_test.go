@@ -1,0 +1,347 @@
+package ui
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"wakeline/timeline"
+)
+
+// rowNamed is the row of that name, of the thing or else of the setup.
+func rowNamed(t testing.TB, w *window, name string) *inspectorRow {
+	t.Helper()
+	for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
+		if r.label.text == name && !r.box.Hidden {
+			return r
+		}
+	}
+	t.Fatalf("no row %q", name)
+	return nil
+}
+
+func entryNamed(t testing.TB, w *window, name string) *fieldEntry {
+	t.Helper()
+	return rowNamed(t, w, name).field.(*typedField).entry
+}
+
+// put types a text into a field and leaves it.
+func putIn(t testing.TB, w *window, name, text string) {
+	t.Helper()
+	e := entryNamed(t, w, name)
+	w.win.Canvas().Focus(e)
+	e.SetText(text)
+	w.refocus()
+}
+
+func choose(t testing.TB, w *window, name, option string) {
+	t.Helper()
+	c := rowNamed(t, w, name).field.(*choice)
+	c.fill()
+	if !slices.Contains(c.Options, option) {
+		t.Fatalf("%s offers %q, not %q", name, c.Options, option)
+	}
+	c.SetSelected(option)
+}
+
+// TestNumbersOfASetup puts each number in, and takes it back.
+func TestNumbersOfASetup(t *testing.T) {
+	for _, w := range []*window{open(t, sample(), laptop), openFile(t, sample())} {
+		for _, c := range []struct {
+			name string
+			put  func()
+			want func(s *timeline.Setup)
+			step string // as undo names it
+		}{
+			{"Name", func() { putIn(t, w, "Name", "low tide") }, func(s *timeline.Setup) { s.Name = "low tide" }, "name low tide"},
+			{"Delay", func() { putIn(t, w, "Delay", " 5 ") }, func(s *timeline.Setup) { s.Delay = 5 }, "delay 5"},
+			{"Advantage", func() { putIn(t, w, "Advantage", "60") }, func(s *timeline.Setup) { s.Advantage = timeline.Some(60) }, "advantage 60"},
+			{"Press", func() { putIn(t, w, "Press", "30") }, func(s *timeline.Setup) { s.Press = timeline.Some(30) }, "press on air frame 30"},
+			{"Tags", func() { putIn(t, w, "Tags", " corner,, safe jump ") }, func(s *timeline.Setup) { s.Tags = []string{"corner", "safe jump"} }, "tags corner, safe jump"},
+			{"Note", func() { putIn(t, w, "Note", "two\nlines") }, func(s *timeline.Setup) { s.Note = "two\nlines" }, "note"},
+			{"Position", func() { choose(t, w, "Position", "wall") }, func(s *timeline.Setup) { s.Position = timeline.Wall }, "wall"},
+			{"Landing", func() { choose(t, w, "Landing", "low reed") }, func(s *timeline.Setup) { s.Landing = "low reed" }, "low reed on landing"},
+			{"Attack", func() { choose(t, w, "Attack", noAttack) }, func(s *timeline.Setup) { s.Attack = "" }, "no attack"},
+			{"Jump", func() { choose(t, w, "Jump", noJump) }, func(s *timeline.Setup) { s.Jump, s.Attack = "", "" }, "no jump"},
+			{"a filler more", func() { choose(t, w, "", "feint palm") }, func(s *timeline.Setup) { s.Fillers = []string{"short step", "feint palm"} }, "short step, feint palm"},
+			{"a filler out", func() { rowNamed(t, w, "Fillers").field.(*fillerList).TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete}) }, func(s *timeline.Setup) { s.Fillers = nil }, "short step out"},
+			{"another rise", func() { rowNamed(t, w, "Rises").field.(*risePicks).all[1].SetChecked(true) }, func(s *timeline.Setup) { s.Rises = nil }, "all rises"},
+		} {
+			before := w.model.Setup()
+			want := before
+			c.want(&want)
+			c.put()
+			if got := w.model.Setup(); !sameSetup(&got, &want) {
+				t.Errorf("%s: %+v, want %+v", c.name, got, want)
+			}
+			if undo, _ := w.model.Document().Next(); undo.What != c.step {
+				t.Errorf("%s: the step is called %q, want %q", c.name, undo.What, c.step)
+			}
+			w.undo()
+			if got := w.model.Setup(); !sameSetup(&got, &before) {
+				t.Errorf("%s taken back: %+v, want %+v", c.name, got, before)
+			}
+		}
+		if w.model.CanUndo() {
+			t.Error("something was more than one step")
+		}
+	}
+}
+
+// TestAWrongNumberStays types what can't stand: it is refused, and stays until
+// it is mended or given up.
+func TestAWrongNumberStays(t *testing.T) {
+	w := open(t, sample(), laptop)
+	before := w.model.Setup()
+	for _, c := range []struct{ name, text, why string }{
+		{"Delay", "513", "Expected"},
+		{"Delay", "three", "Expected a whole number, got “three”."},
+		{"Advantage", "-1", "Expected"},
+		{"Press", "39", "Expected auto or an air frame of the jump, 0 to 38, got 39."},
+		{"Name", " ", "A setup needs a name."},
+		{"Name", w.model.Document().Head(1).Name, "Another setup has that name already."},
+	} {
+		putIn(t, w, c.name, c.text)
+		r := rowNamed(t, w, c.name)
+		if got := w.model.Setup(); !sameSetup(&got, &before) || w.model.CanUndo() {
+			t.Fatalf("%s %q was taken", c.name, c.text)
+		}
+		if !strings.HasPrefix(r.reason.text, c.why) || r.reason.Hidden {
+			t.Errorf("%s %q is refused with %q, want %q", c.name, c.text, r.reason.text, c.why)
+		}
+		e := entryNamed(t, w, c.name)
+		key(w, fyne.KeyRight, 1) // another edit leaves it there
+		if e.Text != c.text || r.reason.text == "" {
+			t.Errorf("%s shows %q after another edit, with %q", c.name, e.Text, r.reason.text)
+		}
+		w.undo()
+		e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if e.Text != e.show() || r.reason.text != "" || !r.reason.Hidden {
+			t.Errorf("%s given up shows %q, with %q", c.name, e.Text, r.reason.text)
+		}
+	}
+	putIn(t, w, "Delay", "600")
+	putIn(t, w, "Delay", "6")
+	if got := rowNamed(t, w, "Delay").reason.text; w.delay() != 6 || got != "" {
+		t.Errorf("mended, the delay is %d, with %q", w.delay(), got)
+	}
+	putIn(t, w, "Delay", "600")
+	w.model.Choose(1)
+	if got := entryNamed(t, w, "Delay"); got.Text != "4" || got.row.reason.text != "" {
+		t.Errorf("with another setup the field shows %q, with %q", got.Text, got.row.reason.text)
+	}
+}
+
+func TestSteppers(t *testing.T) {
+	w := open(t, sample(), laptop)
+	e := entryNamed(t, w, "Delay")
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	if w.delay() != 4 || edits(w.model) != 3 {
+		t.Errorf("delay %d in %d steps, want 4 in 3", w.delay(), edits(w.model))
+	}
+	w.numbers.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	if w.delay() != 14 {
+		t.Errorf("delay %d with Shift, want 14", w.delay())
+	}
+	w.numbers.keys = func() fyne.KeyModifier { return 0 }
+	for _, name := range []string{"Advantage", "Press"} { // from what stands there unsaid
+		e := entryNamed(t, w, name)
+		from, _, _ := strings.Cut(e.PlaceHolder, ",")
+		s := newStepper(e)
+		s.Resize(fyne.NewSize(18, 30))
+		s.Tapped(&fyne.PointEvent{Position: fyne.NewPos(9, 25)})
+		got, own := w.model.Setup().Advantage, 58
+		if name == "Press" {
+			got, own = w.model.Setup().Press, w.model.Plan().Press()+1
+		}
+		if got != timeline.Some(own-1) {
+			t.Errorf("%s is %v a step down from %s", name, got, from)
+		}
+	}
+	e = entryNamed(t, w, "Delay")
+	putIn(t, w, "Delay", "0")
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	if w.delay() != 0 || e.row.reason.text == "" {
+		t.Errorf("below 0: delay %d, %q", w.delay(), e.row.reason.text)
+	}
+}
+
+// TestAnotherFighter takes other fighters, and keeps what goes with them.
+func TestAnotherFighter(t *testing.T) {
+	w := open(t, sample(), laptop)
+	choose(t, w, "Rival", "Ostrel")
+	if s := w.model.Setup(); w.model.Plan() == nil || s.Rival != "Ostrel" || len(s.Replies) != 0 || s.Jump == "" || !slices.Equal(s.Rises, []string{"quick"}) {
+		t.Errorf("against Ostrel: %+v, %v", s, w.model.Err())
+	}
+	w.undo()
+	choose(t, w, "Attacker", "Maerwyn")
+	if why := rowNamed(t, w, "Attacker").reason.text; why == "" || w.model.Setup().Attacker != "Ostrel" {
+		t.Errorf("Maerwyn knocks nobody down: %q", why)
+	}
+	putIn(t, w, "Advantage", "50")
+	choose(t, w, "Attacker", "Maerwyn")
+	if s := w.model.Setup(); w.model.Plan() == nil || s.Attacker != "Maerwyn" || s.Ender != "" || s.Jump != "" || s.Landing != timeline.DoGuard {
+		t.Errorf("as Maerwyn: %+v, %v", s, w.model.Err())
+	}
+}
+
+func TestFillersOfTheList(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.Choose(2)
+	l := rowNamed(t, w, "Fillers").field.(*fillerList)
+	l.Resize(fyne.NewSize(150, 60))
+	at := func(sign float32, line int) fyne.Position {
+		return fyne.NewPos(150-3*fillerSign+(sign+0.5)*fillerSign, float32(line)*fillerLine+10)
+	}
+	for _, c := range []struct {
+		what string
+		do   func()
+		want []string
+	}{
+		{"down", func() { l.Tapped(&fyne.PointEvent{Position: at(1, 0)}) }, []string{"short step", "feint palm"}},
+		{"up", func() { l.Tapped(&fyne.PointEvent{Position: at(0, 1)}) }, []string{"feint palm", "short step"}},
+		{"out", func() { l.Tapped(&fyne.PointEvent{Position: at(2, 1)}) }, []string{"feint palm"}},
+	} {
+		c.do()
+		if got := w.model.Setup().Fillers; !slices.Equal(got, c.want) {
+			t.Errorf("%s: %q, want %q", c.what, got, c.want)
+		}
+	}
+}
+
+// TestTheLastRiseStays holds a setup to one rise at least.
+func TestTheLastRiseStays(t *testing.T) {
+	w := open(t, sample(), laptop)
+	p := rowNamed(t, w, "Rises").field.(*risePicks)
+	p.all[0].SetChecked(false)
+	if !p.all[0].Checked || p.row.reason.text == "" || w.model.CanUndo() {
+		t.Errorf("ticked %v, %q", p.all[0].Checked, p.row.reason.text)
+	}
+}
+
+// TestWhatFollows holds what is shown to the core's verdict.
+func TestWhatFollows(t *testing.T) {
+	w := open(t, sample(), laptop)
+	of := func() map[string]string {
+		out := map[string]string{}
+		for _, f := range w.numbers.facts.facts {
+			out[f.Name] = f.Value
+		}
+		return out
+	}
+	for range 3 {
+		v := w.model.Verdict()
+		got := of()
+		for name, want := range map[string]string{
+			"verdict": string(v.Word), "touches down on": v.Touchdown.String(), "guards from": v.GuardsFrom.String(), "delays that hold": "4 to 7", "up on, quick rise": "58",
+		} {
+			if got[name] != want {
+				t.Errorf("delay %d: %s is %q, want %q", w.delay(), name, got[name], want)
+			}
+		}
+		key(w, fyne.KeyRight, 1)
+	}
+	w.model.Show(0, 5)
+	r := w.model.Verdict().Rises[0].Replies[5]
+	if got := of(); got["outcome"] != r.Outcome.String() || got["meets on"] != r.Meeting.String() {
+		t.Errorf("of the reply shown it says %v, want %+v", got, r)
+	}
+}
+
+// TestNumbersOfABlock edits the move data of what is chosen on the sheet.
+func TestNumbersOfABlock(t *testing.T) {
+	for _, w := range []*window{open(t, sample(), laptop), openFile(t, sample())} {
+		w.sheet.Select(one(timeline.PartJump, 0))
+		if got := w.numbers.thing.used.text; got != "Move data: an edit changes 3 setups." {
+			t.Errorf("of the jump it says %q", got)
+		}
+		putIn(t, w, "airborne", "41")
+		if got := w.model.Data().Fighter("Ostrel").Jump("forward jump").Airborne; got != 41 {
+			t.Errorf("the jump is %d frames in the air", got)
+		}
+		putIn(t, w, "guard after", "9")
+		if got := rowNamed(t, w, "guard after").reason.text; got == "" || w.model.Data().Fighter("Ostrel").Jump("forward jump").GuardAfter != 0 {
+			t.Errorf("a guard after the landing: %q", got)
+		}
+		w.undo()
+		if got := w.model.Data().Fighter("Ostrel").Jump("forward jump").Airborne; got != 39 || entryNamed(t, w, "airborne").Text != "39" {
+			t.Errorf("taken back, the jump is %d frames in the air, and the field shows %q", got, entryNamed(t, w, "airborne").Text)
+		}
+
+		w.sheet.Select(one(timeline.PartAttack, 0))
+		putIn(t, w, "active", "2(1)4")
+		if got := w.model.Data().Fighter("Ostrel").Move("falling heel").Active; !slices.Equal(got, []int{2, 1, 4}) {
+			t.Errorf("the attack is active %v", got)
+		}
+		if undo, _ := w.model.Document().Next(); undo.What != "active of falling heel: 2(1)4" {
+			t.Errorf("the step is called %q", undo.What)
+		}
+		putIn(t, w, "name", "steep heel")
+		if got := w.model.Setup().Attack; got != "steep heel" || w.numbers.thing.of.name != got {
+			t.Errorf("renamed, the setup's attack is %q and the numbers are of %+v", got, w.numbers.thing.of)
+		}
+		w.undo()
+		w.sheet.Select(selection{})
+		if w.numbers.thing.box.Visible() {
+			t.Error("nothing is chosen, and its numbers are shown")
+		}
+		w.sheet.Select(one(timeline.PartRise, 0))
+		putIn(t, w, "extra", "2")
+		if got := w.model.Verdict().Rises[0].Wake; got != 60 {
+			t.Errorf("the rival is up on %d", got)
+		}
+	}
+}
+
+// TestNumbersFit lays the pane out at its least width: no row is wider.
+func TestNumbersFit(t *testing.T) {
+	w := open(t, sample(), fyne.NewSize(1024, 640))
+	if w.numbers.Visible() {
+		t.Error("the numbers are shown in a narrow window")
+	}
+	w.toggleNumbers()
+	w.sheet.Select(one(timeline.PartEnder, 0))
+	w.right.SetOffset(1)
+	if wide := w.numbers.Size().Width; !w.numbers.Visible() || wide > 250 {
+		t.Fatalf("shown %v, %g wide", w.numbers.Visible(), wide)
+	}
+	left, right := w.app.Driver().AbsolutePositionForObject(w.numbers).X, w.win.Canvas().Size().Width
+	d := w.app.Driver()
+	for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
+		at := d.AbsolutePositionForObject(r.field.object()).X
+		if end := at + r.field.object().Size().Width; at < left || end > right {
+			t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.label.text, at, end, left, right)
+		}
+	}
+	if again := open(t, sample(), laptop); !again.numbers.Visible() {
+		t.Error("the numbers are not shown in a wide window")
+	}
+}
+
+// TestTypingIsTakenBackFirst holds Ctrl+Z in a field to what is typed, and
+// then to the project's last step.
+func TestTypingIsTakenBackFirst(t *testing.T) {
+	w := open(t, sample(), laptop)
+	key(w, fyne.KeyRight, 1)
+	e := entryNamed(t, w, "Delay")
+	w.win.Canvas().Focus(e)
+	test.Type(e, "9")
+	w.undo()
+	if e.Text != "4" || w.delay() != 4 {
+		t.Errorf("the field shows %q, the delay is %d", e.Text, w.delay())
+	}
+	w.undo()
+	if e.Text != "3" || w.delay() != 3 {
+		t.Errorf("the field shows %q, the delay is %d", e.Text, w.delay())
+	}
+	w.redo()
+	if w.delay() != 4 {
+		t.Errorf("done again, the delay is %d", w.delay())
+	}
+}
