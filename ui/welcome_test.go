@@ -1,0 +1,108 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+)
+
+// TestFirstStart follows the strip's three sentences.
+func TestFirstStart(t *testing.T) {
+	p := sample()
+	p.Setups[0].Delay = 7 // the last that holds
+	a := test.NewTempApp(t)
+	begin := func() *window {
+		w := newWindow(a, Start{Sample: p, inline: true})
+		w.win.Resize(laptop)
+		t.Cleanup(func() {
+			w.win.SetCloseIntercept(nil)
+			w.win.Close()
+			noFailures(t)
+		})
+		return w
+	}
+	w := begin()
+	is := func(what string, want ...bool) {
+		t.Helper()
+		for i, done := range w.welcome.done {
+			if done != want[i] {
+				t.Errorf("%s: done %v, want %v", what, w.welcome.done, want)
+				return
+			}
+		}
+	}
+	if !w.welcome.Visible() {
+		t.Fatal("the sample opens without the strip")
+	}
+	if got := w.welcome.Position().Y; got < w.sides.Size().Height {
+		t.Errorf("the strip lies at %g, over what answers a drag", got)
+	}
+	key(w, fyne.KeyLeft, 1)
+	is("another delay that holds", false, false, false)
+	key(w, fyne.KeyRight, 2)
+	is("the verdict turned", true, false, false)
+	for i := range w.model.Plan().Lines() {
+		if w.model.Mark(0, i) == timeline.JudgedUnsafe {
+			w.model.Show(0, i)
+			break
+		}
+	}
+	is("looked at what broke it", true, true, false)
+	for range 3 {
+		w.undo()
+	}
+	is("taken back", true, true, true)
+	if !strings.Contains(textOf(w.welcome), "That is all it takes") {
+		t.Errorf("the strip says %q", textOf(w.welcome))
+	}
+	w.welcome.close.Tapped(nil)
+	if w.welcome.Visible() {
+		t.Error("the strip can't be closed")
+	}
+	if w = begin(); w.welcome.Visible() {
+		t.Error("the strip comes again")
+	}
+}
+
+// TestStripIsForTheSample shows no strip over a hand's own work.
+func TestStripIsForTheSample(t *testing.T) {
+	if w := open(t, sample(), laptop); w.welcome.Visible() {
+		t.Error("a project of one's own begins with the strip")
+	}
+}
+
+// TestEmptyViews says in each state what to do first.
+func TestEmptyViews(t *testing.T) {
+	data := sample()
+	data.Setups = nil
+	rival := &timeline.Project{Ruleset: data.Ruleset, Fighters: data.Fighters[1:]}
+	for _, c := range []struct {
+		name, words, buttons string
+		w                    *window
+	}{
+		{"nothing", "Begin with a fighter", "Move data, Open…", open(t, nil, laptop)},
+		{"an empty file", "Begin with a fighter", "Move data, Import…", openFile(t, &timeline.Project{Ruleset: data.Ruleset})},
+		{"no ender", "begins with a move that knocks down", "Move data", open(t, rival, laptop)},
+		{"no setup", "Make the first setup", "New setup…, Move data", open(t, data, laptop)},
+		{"no setup in a file", "Make the first setup", "New setup…, Move data", openFile(t, data)},
+	} {
+		var labels []string
+		for _, o := range c.w.empty.buttons.Objects {
+			labels = append(labels, o.(*widget.Button).Text)
+		}
+		if got := strings.Join(labels, ", "); !c.w.empty.box.Visible() || c.w.upDown.Visible() || !strings.Contains(c.w.empty.text.Text, c.words) || got != c.buttons {
+			t.Errorf("%s: %q with %s", c.name, c.w.empty.text.Text, got)
+		}
+	}
+	w := open(t, data, laptop)
+	test.Tap(w.empty.buttons.Objects[0].(*widget.Button))
+	tap(t, w, "Make")
+	if w.empty.box.Visible() || !w.upDown.Visible() || w.model.Len() != 1 {
+		t.Errorf("after the first setup %d setups, shown %v", w.model.Len(), w.upDown.Visible())
+	}
+}
