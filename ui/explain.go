@@ -19,13 +19,14 @@ var _ fyne.Widget = (*Explain)(nil)
 type Explain struct {
 	widget.BaseWidget
 
-	OnHeight func() // when it needs another height
+	OnHeight func()        // when it needs another height
+	Odds     func() string // how likely a hand lands it; nil or empty: nothing is said
 
 	model   *Model
 	palette *palette
 
 	wrapper wrapper
-	rows    [3]explainRow
+	rows    [4]explainRow
 	high    float32
 	width   float32 // that high is for
 	setup   int     // that high is for
@@ -102,6 +103,9 @@ func (e *Explain) fill(brief bool) {
 	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), say(v.Delay, rise, line), e.rows[0].lines}
 	e.rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
 	e.rows[2].neighbour("One frame later", v.Later, "This is the last delay that is looked at.")
+	if e.Odds != nil {
+		e.rows[3].title, e.rows[3].text = "By hand", e.Odds()
+	}
 }
 
 func (r *explainRow) neighbour(title string, n *timeline.Neighbour, none string) {
@@ -117,6 +121,9 @@ func (e *Explain) wrap(width float32, l explainLayout) float32 {
 	h := 2*l.pad - l.gap
 	for i := range e.rows {
 		r := &e.rows[i]
+		if r.text == "" {
+			continue
+		}
 		text := r.text
 		if l.inline && r.title != "" {
 			text = r.title + ": " + text
@@ -149,6 +156,9 @@ func (e *Explain) paint(p *pen, size fyne.Size) {
 	y := l.pad
 	for i := range e.rows {
 		r := &e.rows[i]
+		if r.text == "" {
+			continue
+		}
 		base := y + textSize
 		if !l.inline {
 			title := columnText(r.title, replyPad, base, sheet.Soft)

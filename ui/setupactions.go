@@ -191,6 +191,9 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Rename… (F2)", "", 0, w.askRename),
 		item("Delete", fyne.KeyDelete, ctrl, w.deleteSetup),
 		fyne.NewMenuItemSeparator(),
+		item("Find setups…", fyne.Key4, ctrl, w.showFind),
+		item("Your timing…", "", 0, w.askHand),
+		fyne.NewMenuItemSeparator(),
 		item("Tried in the game…", "", 0, w.askProof),
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 )
 
@@ -17,6 +18,7 @@ type TextDocument struct {
 	path    string
 	project timeline.Project
 	sample  bool // the demo of the first start
+	drills  []storage.Drill
 
 	undo, redo []textStep
 	saved      int // length of undo when last saved; -1: no longer reached

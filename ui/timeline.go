@@ -34,8 +34,9 @@ type Timeline struct {
 	OnDraw func()                  // after each sheet drawn
 	OnKey  func(ev *fyne.KeyEvent) // a key that does nothing on the sheet
 
-	OnSelect func() // after another block was chosen
-	OnShelf  func() // when blocks are asked for
+	Options  func(o *sheet.Options) // adds to what the sheet is drawn with; may be nil
+	OnSelect func()                 // after another block was chosen
+	OnShelf  func()                 // when blocks are asked for
 
 	model   *Model
 	palette *palette
@@ -123,6 +124,9 @@ func (t *Timeline) draw(size fyne.Size) {
 	t.card = nil
 	t.trim()
 	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Sentence: t.model.Verdict().Because, Position: string(t.model.Setup().Position)}
+	if t.Options != nil {
+		t.Options(&o)
+	}
 	if t.drag == nil && t.fitted && (t.stale || !t.holds()) {
 		t.drawing = sheet.Draw(&t.scene, o)
 		t.view, t.stale = t.drawing.View, false

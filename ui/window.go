@@ -58,6 +58,7 @@ type window struct {
 	strip   *playBar // under the sheet
 	lanes   *Lanes
 	status  *Status
+	hands   *hands // whose hand the odds are of
 	numbers *Inspector
 	welcome *Welcome
 	empty   *emptyView // in place of the sheet where there is none
@@ -171,6 +172,8 @@ func (w *window) build() {
 	w.explain = NewExplain(w.model, w.palette)
 	w.replies = NewReplies(w.model, w.palette)
 	w.status = NewStatus(w.model, w.palette)
+	w.hands = &hands{w: w}
+	w.sheet.Options, w.explain.Odds = w.hands.curve, w.hands.words
 	w.setups.OnChosen = func() {
 		if w.win.Canvas().Focused() == fyne.Focusable(w.setups.filter) { // whose keys are done with
 			w.refocus()

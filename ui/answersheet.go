@@ -1,0 +1,57 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*answerSheet)(nil)
+
+// answerSheet shows the sheet of a setup that need not be in the project, for
+// looking at alone.
+type answerSheet struct {
+	widget.BaseWidget
+	palette func() *palette
+	shown   bool
+	scene   timeline.Scene
+	options sheet.Options
+	drawing *sheet.Drawing // nil: nothing is shown
+}
+
+func newAnswerSheet(p func() *palette) *answerSheet {
+	a := &answerSheet{palette: p}
+	a.ExtendBaseWidget(a)
+	return a
+}
+
+// show shows the deciding exchange of a plan at that delay.
+func (a *answerSheet) show(plan *timeline.Plan, delay int) {
+	rise, line := plan.Deciding(delay)
+	v := plan.Verdict(delay)
+	a.scene, a.shown = plan.Scene(delay, rise, line), true
+	a.options = sheet.Options{Sentence: v.Because, Position: string(plan.Setup.Position)}
+	a.Refresh()
+}
+
+// clear shows nothing.
+func (a *answerSheet) clear() {
+	a.shown, a.drawing = false, nil
+	a.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (a *answerSheet) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: a, palette: a.palette, paint: a.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
+}
+
+func (a *answerSheet) paint(p *pen, size fyne.Size) {
+	if a.drawing = nil; a.shown {
+		o := a.options
+		o.W, o.H = float64(size.Width), float64(size.Height)
+		a.drawing = sheet.Draw(&a.scene, o)
+		p.draw(a.drawing.Shapes)
+	}
+}

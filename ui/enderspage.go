@@ -1,0 +1,150 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline/find"
+)
+
+// endersTable shows which enders of a fighter give a safe jump: a row an
+// ender and place, a column a jump and attack, in each cell the shortest way.
+type endersTable struct {
+	OnOpen func(r *find.Row, c *find.Cell)
+
+	rows  []find.Row
+	table *widget.Table
+	head  *widget.Label
+	words *widget.Label // of the cell, or in place of the table
+	box   *fyne.Container
+}
+
+// The measures of the table, in units.
+const (
+	enderName = 224
+	enderCell = 190
+)
+
+func newEndersTable(open func(r *find.Row, c *find.Cell)) *endersTable {
+	e := &endersTable{OnOpen: open, head: lowLabel(), words: widget.NewLabel("")}
+	e.words.Wrapping = fyne.TextWrapWord
+	cell := func() fyne.CanvasObject {
+		l := widget.NewLabel("")
+		l.Truncation = fyne.TextTruncateEllipsis
+		return l
+	}
+	e.table = widget.NewTableWithHeaders(func() (int, int) {
+		if len(e.rows) == 0 {
+			return 0, 0
+		}
+		return len(e.rows), len(e.rows[0].Cells)
+	}, cell, e.fillCell)
+	e.table.CreateHeader = cell
+	e.table.UpdateHeader = e.fillHeader
+	e.table.OnSelected = func(id widget.TableCellID) {
+		e.table.UnselectAll()
+		e.choose(id)
+	}
+	e.box = container.NewBorder(e.head, e.words, nil, nil, e.table)
+	return e
+}
+
+func (e *endersTable) at(id widget.TableCellID) (*find.Row, *find.Cell) {
+	if id.Row < 0 || id.Row >= len(e.rows) || id.Col < 0 || id.Col >= len(e.rows[id.Row].Cells) {
+		return nil, nil
+	}
+	return &e.rows[id.Row], &e.rows[id.Row].Cells[id.Col]
+}
+
+func (e *endersTable) fillCell(id widget.TableCellID, o fyne.CanvasObject) {
+	l := o.(*widget.Label)
+	l.Importance = widget.MediumImportance
+	_, c := e.at(id)
+	switch {
+	case c == nil:
+		l.SetText("")
+	case c.Shortest == nil:
+		l.Importance = widget.LowImportance
+		l.SetText("none")
+	default:
+		l.SetText(shortestWords(c.Shortest))
+	}
+}
+
+// shortestWords is the shortest way, without its jump and attack.
+func shortestWords(a *find.Answer) string {
+	parts := append([]string{}, a.Setups[0].Fillers...)
+	if a.Wait() > 0 {
+		parts = append(parts, fmt.Sprintf("wait %d", a.Wait()))
+	}
+	if len(parts) == 0 {
+		return "at once"
+	}
+	return strings.Join(parts, ", ")
+}
+
+func (e *endersTable) fillHeader(id widget.TableCellID, o fyne.CanvasObject) {
+	l := o.(*widget.Label)
+	l.TextStyle.Bold = id.Row < 0
+	switch {
+	case id.Row < 0 && id.Col < 0:
+		l.SetText("Ender, place, advantage")
+	case id.Row < 0 && len(e.rows) > 0 && id.Col < len(e.rows[0].Cells):
+		c := &e.rows[0].Cells[id.Col]
+		l.SetText(c.Jump + " " + c.Attack)
+	case id.Col < 0 && id.Row < len(e.rows):
+		r := &e.rows[id.Row]
+		l.SetText(fmt.Sprintf("%s, %s, %d", r.Ender, r.Position, r.Advantage))
+	default:
+		l.SetText("")
+	}
+}
+
+// show shows other rows.
+func (e *endersTable) show(rows []find.Row, attacker string) {
+	e.rows = rows
+	if len(rows) == 0 {
+		e.say(attacker + " has no ender: no move with a knockdown.")
+		return
+	}
+	n := 0
+	for i := range rows {
+		for k := range rows[i].Cells {
+			if rows[i].Cells[k].Shortest != nil {
+				n++
+				break
+			}
+		}
+	}
+	e.head.SetText(fmt.Sprintf("%d of %s give a safe jump. Each cell holds the shortest way; choose one to search for it.", n, countOf(len(rows), "row")))
+	e.words.SetText("")
+	e.table.SetColumnWidth(-1, enderName)
+	for i := range rows[0].Cells {
+		e.table.SetColumnWidth(i, enderCell)
+	}
+	e.table.Refresh()
+}
+
+// say shows words and no table.
+func (e *endersTable) say(words string) {
+	e.rows = nil
+	e.head.SetText("")
+	e.words.SetText(words)
+	e.table.Refresh()
+}
+
+// choose searches for a cell, or says why it has nothing.
+func (e *endersTable) choose(id widget.TableCellID) {
+	r, c := e.at(id)
+	switch {
+	case c == nil:
+	case c.Shortest == nil:
+		e.words.SetText(fmt.Sprintf("%s, %s, %s %s: %s", r.Ender, r.Position, c.Jump, c.Attack, c.Because))
+	default:
+		e.OnOpen(r, c)
+	}
+}

@@ -1,0 +1,224 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline/find"
+	"wakeline/timeline/odds"
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Focusable         = (*answerList)(nil)
+	_ fyne.Tappable          = (*answerRow)(nil)
+	_ fyne.DoubleTappable    = (*answerRow)(nil)
+	_ desktop.Cursorable     = (*answerRow)(nil)
+	_ fyne.SecondaryTappable = (*answerRow)(nil)
+)
+
+// answerList lists the answers of a search, the best first. Only rows in view
+// are there.
+type answerList struct {
+	widget.List
+
+	OnChosen func(i int)
+	OnOpen   func()
+	OnSide   func(n int)             // the next rival's sheet, or the one before
+	OnKey    func(ev *fyne.KeyEvent) // of no use here
+
+	palette func() *palette
+	wrapper wrapper
+	answers []find.Answer
+	at      int // the one chosen, -1: none
+	keys    bool
+	rows    []*answerRow
+}
+
+func newAnswerList(p func() *palette) *answerList {
+	l := &answerList{palette: p, wrapper: wrapper{size: textSize}, at: -1}
+	l.HideSeparators = true
+	l.Length = func() int { return len(l.answers) }
+	l.CreateItem = func() fyne.CanvasObject {
+		r := &answerRow{l: l, at: -1}
+		r.ExtendBaseWidget(r)
+		l.rows = append(l.rows, r)
+		return r
+	}
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		r := o.(*answerRow)
+		r.at = i
+		r.Refresh()
+	}
+	l.OnSelected = func(i widget.ListItemID) { l.choose(i) }
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// show lists other answers, and chooses the first.
+func (l *answerList) show(answers []find.Answer) {
+	l.answers, l.at = answers, -1
+	l.UnselectAll()
+	l.Refresh()
+	l.ScrollToTop()
+	l.step(1)
+}
+
+func (l *answerList) choose(i int) {
+	if i < 0 || i >= len(l.answers) || i == l.at {
+		return
+	}
+	l.at = i
+	l.Select(i)
+	l.OnChosen(i)
+	l.again()
+}
+
+// step chooses the answer n further on, or the last there is.
+func (l *answerList) step(n int) { l.choose(max(0, min(l.at+n, len(l.answers)-1))) }
+
+func (l *answerList) again() {
+	for _, r := range l.rows {
+		r.Refresh()
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (l *answerList) FocusGained() { l.keys = true; l.again() }
+
+// FocusLost implements fyne.Focusable.
+func (l *answerList) FocusLost() { l.keys = false; l.again() }
+
+// TypedRune implements fyne.Focusable.
+func (l *answerList) TypedRune(rune) {}
+
+// TypedKey chooses another answer, or opens the one chosen.
+func (l *answerList) TypedKey(ev *fyne.KeyEvent) {
+	page := max(1, int(l.Size().Height/answerHeight)-1)
+	switch ev.Name {
+	case fyne.KeyUp:
+		l.step(-1)
+	case fyne.KeyDown:
+		l.step(1)
+	case fyne.KeyPageUp:
+		l.step(-page)
+	case fyne.KeyPageDown:
+		l.step(page)
+	case fyne.KeyHome:
+		l.step(-len(l.answers))
+	case fyne.KeyEnd:
+		l.step(len(l.answers))
+	case fyne.KeyLeft:
+		l.OnSide(-1)
+	case fyne.KeyRight:
+		l.OnSide(1)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		l.OnOpen()
+	default:
+		l.OnKey(ev)
+	}
+}
+
+// answerRow is one answer on screen: its fillers in words, and under them the
+// rest.
+type answerRow struct {
+	widget.BaseWidget
+	l  *answerList
+	at int
+}
+
+// The measures of a row, in units.
+const (
+	answerHeight = 40
+	answerLeft   = 58 // where the words begin
+	answerMark   = 38
+)
+
+// CreateRenderer implements fyne.Widget.
+func (r *answerRow) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: r, palette: r.l.palette, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(200, answerHeight) }}
+}
+
+func (r *answerRow) paint(p *pen, size fyne.Size) {
+	if r.at < 0 || r.at >= len(r.l.answers) {
+		return
+	}
+	a := &r.l.answers[r.at]
+	w := &r.l.wrapper
+	if r.at == r.l.at && r.l.keys {
+		p.box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: answerHeight - 1}, Stroke: sheet.Ink, Width: 1})
+	}
+	rank := columnText(fmt.Sprintf("%d.", a.Rank), answerMark-8, 16, sheet.Soft)
+	rank.Anchor = sheet.AtEnd
+	p.text(&rank)
+	p.mark(a.Word.Judgement(), answerMark, 5)
+	room := size.Width - answerLeft - 8
+	first := columnText(w.fit(answerTitle(a), room), answerLeft, 16, sheet.Ink)
+	p.text(&first)
+	second := columnText(w.fit(answerFacts(a), room), answerLeft, 33, sheet.Soft)
+	second.Size = captionSize
+	p.text(&second)
+}
+
+// answerTitle is what an answer is made of.
+func answerTitle(a *find.Answer) string {
+	s := &a.Setups[0]
+	parts := []string{"no filler"}
+	if len(s.Fillers) > 0 {
+		parts[0] = strings.Join(s.Fillers, ", ")
+	}
+	if a.Wait() > 0 {
+		parts = append(parts, fmt.Sprintf("wait %d", a.Wait()))
+	}
+	return strings.Join(append(parts, s.Jump+" "+s.Attack), " · ")
+}
+
+// answerFacts is what an answer has.
+func answerFacts(a *find.Answer) string {
+	parts := []string{"nothing comes near"}
+	if a.Spare.Given {
+		parts[0] = fmt.Sprintf("%d spare", a.Spare.N)
+	}
+	switch {
+	case a.Wait() > 0:
+		parts = append(parts, "lands "+odds.OutOf100(a.Chance))
+	case a.Chance < 1:
+		parts = append(parts, "no wait, "+odds.OutOf100(a.Chance))
+	default:
+		parts = append(parts, "exact")
+	}
+	if a.Gauge > 0 {
+		parts = append(parts, "gauge "+fmt.Sprint(a.Gauge))
+	}
+	if a.Travel != 0 {
+		parts = append(parts, fmt.Sprintf("moves %d", a.Travel))
+	}
+	if a.Orders.BitLen() > 1 {
+		parts = append(parts, a.Orders.String()+" orders")
+	}
+	return strings.Join(parts, " · ")
+}
+
+// Tapped chooses the answer.
+func (r *answerRow) Tapped(*fyne.PointEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
+		c.Focus(r.l)
+	}
+	r.l.choose(r.at)
+}
+
+// TappedSecondary chooses it too.
+func (r *answerRow) TappedSecondary(ev *fyne.PointEvent) { r.Tapped(ev) }
+
+// DoubleTapped opens it as a setup.
+func (r *answerRow) DoubleTapped(ev *fyne.PointEvent) {
+	r.Tapped(ev)
+	r.l.OnOpen()
+}
+
+// Cursor implements desktop.Cursorable.
+func (r *answerRow) Cursor() desktop.Cursor { return desktop.PointerCursor }

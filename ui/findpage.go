@@ -1,0 +1,409 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/big"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/timeline/find"
+)
+
+var _ page = (*findPage)(nil)
+
+// findPage looks for setups: a form of what limits them, the answers in rank
+// order, and the sheet of the one chosen. Each change of the form searches
+// anew, behind the window.
+type findPage struct {
+	w *window
+
+	form   *findForm
+	tabs   *tabs
+	count  *widget.Label
+	hand   *widget.Label
+	list   *answerList
+	none   *widget.Label // why there is no answer
+	nones  *container.Scroll
+	sheet  *answerSheet
+	of     *widget.Label // the answer chosen
+	why    *widget.Label
+	open   *widget.Button
+	sides  *widget.Button // the sheet against another rival
+	enders *endersTable
+	busy   *fyne.Container
+	doing  *widget.Label
+	box    fyne.CanvasObject
+
+	turn   int // of the searches
+	cancel context.CancelFunc
+	asked  demands // nil: not read yet
+	side   int     // which of an answer's rivals the sheet shows
+}
+
+// showFind shows the page for the chosen setup.
+func (w *window) showFind() {
+	if w.model.Chosen() < 0 || w.model.Data().Fighter(w.model.Setup().Attacker) == nil {
+		w.tellLines("There is no setup yet", []string{"A search starts from a setup: its ender, its place, its rival and what is asked of the rival's replies."})
+		return
+	}
+	f := newFindPage(w)
+	w.showPage(f)
+	w.win.Canvas().Focus(f.list)
+	f.run()
+}
+
+func newFindPage(w *window) *findPage {
+	f := &findPage{w: w}
+	mine := func() *palette { return w.palette }
+	f.form = newFindForm(w.model)
+	f.form.OnChange = f.run
+	f.count, f.hand = lowLabel(), lowLabel()
+	f.list, f.sheet = newAnswerList(mine), newAnswerSheet(mine)
+	f.list.OnChosen, f.list.OnOpen, f.list.OnSide, f.list.OnKey = func(int) { f.side = 0; f.draw() }, f.openAnswer, f.turnSide, f.key
+	f.none, f.why, f.of = widget.NewLabel(""), widget.NewLabel(""), widget.NewLabel("")
+	f.none.Wrapping, f.why.Wrapping, f.of.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateEllipsis
+	f.none.Selectable = true
+	f.of.TextStyle.Bold = true
+	f.nones = container.NewVScroll(f.none)
+	f.open = widget.NewButton("Open as a setup", f.openAnswer)
+	f.open.Importance = widget.HighImportance
+	f.sides = widget.NewButton("", func() { f.turnSide(1) })
+	f.enders = newEndersTable(f.openCell)
+
+	f.doing = widget.NewLabel("")
+	f.busy = container.NewHBox(f.doing, widget.NewButton("Stop", f.stop))
+	f.busy.Hide()
+
+	title := widget.NewLabel("Find setups")
+	title.TextStyle.Bold = true
+	top := container.NewVBox(container.NewPadded(container.NewHBox(title, widget.NewLabel("as "+w.model.Setup().Attacker), layout.NewSpacer(), f.busy,
+		widget.NewButton("Your timing…", w.askHand), widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
+	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
+	f.tabs = newTabs(mine)
+	f.tabs.add("Answers", answers)
+	f.tabs.add("By ender", f.enders.box)
+	f.tabs.OnShow = func(int) { f.run() }
+	form := container.NewVScroll(container.NewPadded(f.form.box))
+	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(fixedWidth{findFormWidth}, form), widget.NewSeparator()), nil, f.tabs.box)
+	return f
+}
+
+func lowLabel() *widget.Label {
+	l := widget.NewLabel("")
+	l.Importance, l.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
+	return l
+}
+
+const findFormWidth = 256
+
+// fixedWidth gives all that it holds one width.
+type fixedWidth struct{ width float32 }
+
+// Layout implements fyne.Layout.
+func (f fixedWidth) Layout(of []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range of {
+		o.Resize(size)
+	}
+}
+
+// MinSize implements fyne.Layout.
+func (f fixedWidth) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(f.width, 100) }
+
+// findLayout lays the answers beside the sheet of the one chosen, which gets
+// the more of what room there is.
+type findLayout struct{}
+
+const (
+	answersWide = 330 // the least
+	sheetShare  = 0.6
+)
+
+// Layout implements fyne.Layout.
+func (findLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
+	left := max(min(answersWide, size.Width*0.5), size.Width*(1-sheetShare))
+	of[0].Move(fyne.NewPos(0, 0))
+	of[0].Resize(fyne.NewSize(left, size.Height))
+	of[1].Move(fyne.NewPos(left, 0))
+	of[1].Resize(fyne.NewSize(size.Width-left, size.Height))
+}
+
+// MinSize implements fyne.Layout.
+func (findLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
+	a, b := of[0].MinSize(), of[1].MinSize()
+	return fyne.NewSize(answersWide+b.Width, max(a.Height, b.Height))
+}
+
+// key does what a key does on the page.
+func (f *findPage) key(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		if f.cancel != nil {
+			f.stop()
+		} else {
+			f.w.closePage()
+		}
+	case fyne.KeyF1:
+		f.w.showKeys()
+	}
+}
+
+// found is what a search brought: answers, or the table of enders.
+type found struct {
+	asked  demands
+	result *find.Result
+	rows   []find.Row
+}
+
+// run searches anew, in place of a search that runs.
+func (f *findPage) run() {
+	f.halt()
+	byEnder := f.tabs.at == 1
+	q, rivals, lacks := f.form.query(byEnder)
+	person := f.w.hands.person()
+	f.hand.SetText("For " + strings.ToLower(person.Words()[:1]) + person.Words()[1:] + ".")
+	if lacks != "" {
+		f.say(lacks)
+		return
+	}
+	base := f.form.of
+	data := &timeline.Project{Ruleset: f.w.model.Data().Ruleset, Fighters: f.w.model.Data().Fighters} // as they are now
+	each, known := f.w.model.Document().Each(), f.asked
+	q.Hand = person.Timing(data.Ruleset)
+	ctx, cancel := context.WithCancel(f.w.ctx)
+	f.cancel = cancel
+	f.turn++
+	turn := f.turn
+	progress := func(done, of int) {
+		f.w.later(func() {
+			if turn == f.turn && f.cancel != nil {
+				f.doing.SetText(fmt.Sprintf("%d of %s", done, countOf(of, "ender")))
+			}
+		})
+	}
+	f.w.spawn(func() {
+		got := found{asked: known}
+		err := try("The search", func() (err error) {
+			if got.asked == nil && (len(rivals) > 1 || rivals[0].Rival != base.Rival) {
+				if got.asked, err = askedOf(ctx, each, base.Attacker); err != nil {
+					return err
+				}
+			}
+			targets := got.asked.ask(data, &base, rivals)
+			q.Setup.Rival, q.Setup.Rises, q.Setup.Replies = targets[0].Rival, targets[0].Rises, targets[0].Replies
+			q.Also = targets[1:]
+			if byEnder {
+				got.rows, err = find.Enders(ctx, data, q, []timeline.Position{timeline.Midscreen, timeline.Wall}, progress)
+			} else {
+				got.result, err = find.Search(ctx, data, q)
+			}
+			return err
+		})
+		f.w.later(func() {
+			if turn == f.turn {
+				f.took(got, err, byEnder)
+			}
+			cancel()
+		})
+	})
+	if f.cancel == nil {
+		return
+	}
+	time.AfterFunc(patience, func() {
+		f.w.later(func() {
+			if turn == f.turn && f.cancel != nil {
+				f.doing.SetText("Searching…")
+				f.busy.Show()
+			}
+		})
+	})
+}
+
+// halt gives up the search that runs.
+func (f *findPage) halt() {
+	f.turn++
+	if f.cancel != nil {
+		f.cancel()
+		f.cancel = nil
+	}
+	f.busy.Hide()
+}
+
+// stop gives it up and says so.
+func (f *findPage) stop() {
+	if f.cancel != nil {
+		f.halt()
+		f.say("The search was stopped. Any change of the form searches anew.")
+	}
+}
+
+// took shows what a search brought.
+func (f *findPage) took(got found, err error, byEnder bool) {
+	f.cancel = nil
+	f.busy.Hide()
+	f.asked = got.asked
+	wrong := (*find.QueryError)(nil)
+	switch {
+	case errors.Is(err, context.Canceled):
+		f.say("The search was stopped. Any change of the form searches anew.")
+	case errors.As(err, &wrong):
+		f.say(sentence(fmt.Sprintf("this can't be searched for: %s: expected %s, got %s", wrong.Field, wrong.Want, wrong.Got)))
+	case err != nil:
+		f.say(sentence("this can't be searched for: " + err.Error()))
+	case byEnder:
+		f.enders.show(got.rows, f.form.of.Attacker)
+	case got.result.Count.Sign() == 0:
+		f.count.SetText(fmt.Sprintf("No answer at advantage %d.", got.result.Advantage))
+		f.sayNone(strings.Join(got.result.Because, "\n\n"))
+	default:
+		f.count.SetText(countWords(got.result))
+		f.nones.Hide()
+		f.list.Show()
+		f.list.show(got.result.Answers)
+	}
+}
+
+// countWords says how many answers there are.
+func countWords(r *find.Result) string {
+	out := bigCount(r.Count, "answer") + " at advantage " + fmt.Sprint(r.Advantage)
+	if r.Exact.Cmp(r.Count) != 0 {
+		out += ", " + r.Exact.String() + " without a wait"
+	}
+	if r.Orders.Cmp(r.Count) != 0 {
+		out += "; " + r.Orders.String() + " with every order"
+	}
+	if n := len(r.Answers); r.Count.Cmp(big.NewInt(int64(n))) != 0 {
+		out += fmt.Sprintf(". The best %d:", n)
+	} else {
+		out += "."
+	}
+	return out
+}
+
+func bigCount(n *big.Int, thing string) string {
+	if n.IsInt64() && n.Int64() == 1 {
+		return "1 " + thing
+	}
+	return n.String() + " " + thing + "s"
+}
+
+// say puts words in place of the answers, and of the table.
+func (f *findPage) say(words string) {
+	f.count.SetText("")
+	f.sayNone(words)
+	f.enders.say(words)
+}
+
+func (f *findPage) sayNone(words string) {
+	f.none.SetText(words)
+	f.nones.Show()
+	f.nones.ScrollToTop()
+	f.list.Hide()
+	f.list.show(nil)
+	f.draw()
+}
+
+// answer is the one chosen, nil for none.
+func (f *findPage) answer() *find.Answer {
+	if f.list.at < 0 || f.list.at >= len(f.list.answers) {
+		return nil
+	}
+	return &f.list.answers[f.list.at]
+}
+
+// draw shows the chosen answer's sheet, and why it ranks where it does.
+func (f *findPage) draw() {
+	a := f.answer()
+	f.sides.Hide()
+	if a == nil {
+		f.of.SetText("")
+		f.why.SetText("")
+		f.open.Disable()
+		f.sheet.clear()
+		return
+	}
+	f.open.Enable()
+	s := &a.Setups[f.side]
+	f.of.SetText(s.Name)
+	f.why.SetText(a.Why)
+	if len(a.Setups) > 1 {
+		f.sides.SetText("against " + s.Rival)
+		f.sides.Show()
+	}
+	if plan, err := timeline.Compile(f.w.model.Data(), *s); err != nil {
+		f.sheet.clear()
+		f.why.SetText(err.Error())
+	} else {
+		f.sheet.show(plan, s.Delay)
+	}
+}
+
+// turnSide shows the chosen answer against another of its rivals.
+func (f *findPage) turnSide(n int) {
+	if a := f.answer(); a != nil && len(a.Setups) > 1 {
+		f.side = (f.side + n + len(a.Setups)) % len(a.Setups)
+		f.draw()
+	}
+}
+
+// openAnswer makes setups of the chosen answer, one a rival, as one step, and
+// shows the one whose sheet is shown.
+func (f *findPage) openAnswer() {
+	a := f.answer()
+	if a == nil || f.w.busy() {
+		return
+	}
+	var edits []timeline.Edit
+	for i := range a.Setups { // the one that is shown last: it is chosen
+		s := a.Setups[(f.side+1+i)%len(a.Setups)]
+		s.Name = f.w.model.freeName(s.Name)
+		edits = append(edits, timeline.SetupEdit{Setup: &s})
+	}
+	w := f.w
+	if !w.done("The answer could not be opened", w.model.Apply("found setup", edits...)) {
+		return
+	}
+	w.closePage()
+	w.showChosen()
+	w.status.Hint("Opened as a setup of its own. Ctrl+Z takes it back")
+}
+
+// openCell searches for one cell of the table of enders.
+func (f *findPage) openCell(r *find.Row, c *find.Cell) {
+	f.form.start(r.Ender, r.Position, c.Jump, c.Attack)
+	f.tabs.show(0) // and searches
+	f.w.win.Canvas().Focus(f.list)
+}
+
+func (f *findPage) content() fyne.CanvasObject { return f.box }
+func (f *findPage) edits() bool                { return true }
+
+// changed searches anew after an undo, or another window's edit.
+func (f *findPage) changed(c Change) {
+	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) == 0 || f.w.page != page(f) {
+		return
+	}
+	f.asked = nil
+	if f.w.model.Chosen() < 0 || f.w.model.Data().Fighter(f.w.model.Setup().Attacker) == nil {
+		f.halt()
+		f.w.closePage()
+		return
+	}
+	f.form.fill()
+	f.run()
+}
+
+func (f *findPage) setPalette(*palette) {
+	f.sheet.Refresh()
+	f.list.again()
+	f.tabs.row.Refresh()
+}

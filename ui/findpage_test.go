@@ -1,0 +1,271 @@
+package ui
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/timeline/find"
+)
+
+// openFind shows the search of the sample's first setup.
+func openFind(t testing.TB, p *timeline.Project) (*window, *findPage) {
+	t.Helper()
+	w := open(t, p, laptop)
+	w.showFind()
+	f, ok := w.page.(*findPage)
+	if !ok {
+		t.Fatal("the page is not shown")
+	}
+	return w, f
+}
+
+// wants is what the core finds for what the form asks.
+func wants(t testing.TB, w *window, f *findPage) *find.Result {
+	t.Helper()
+	q, rivals, lacks := f.form.query(false)
+	if lacks != "" {
+		t.Fatal(lacks)
+	}
+	targets := demands{}.ask(w.model.Data(), &f.form.of, rivals)
+	q.Setup.Rival, q.Setup.Rises, q.Setup.Replies, q.Also = targets[0].Rival, targets[0].Rises, targets[0].Replies, targets[1:]
+	q.Hand = w.hands.person().Timing(w.model.Data().Ruleset)
+	got, err := find.Search(t.Context(), w.model.Data(), q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+func TestFindShowsWhatTheCoreFinds(t *testing.T) {
+	w, f := openFind(t, sample())
+	want := wants(t, w, f)
+	if len(want.Answers) < 3 || len(f.list.answers) != len(want.Answers) || !strings.HasPrefix(f.count.Text, want.Count.String()+" answers") {
+		t.Fatalf("%d answers, %q, want %d of %v", len(f.list.answers), f.count.Text, len(want.Answers), want.Count)
+	}
+	if f.list.at != 0 || f.sheet.drawing == nil || f.sheet.scene.Setup != want.Answers[0].Setups[0].Name || f.why.Text != want.Answers[0].Why {
+		t.Errorf("the first is not shown: %d, %q", f.list.at, f.why.Text)
+	}
+	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	if a := want.Answers[1]; f.sheet.scene.Setup != a.Setups[0].Name || f.why.Text != a.Why {
+		t.Errorf("Down shows %q, want %q", f.sheet.scene.Setup, a.Setups[0].Name)
+	}
+}
+
+func TestEachChangeOfTheFormSearchesAnew(t *testing.T) {
+	for name, change := range map[string]func(f *findPage){
+		"fewer fillers":     func(f *findPage) { f.form.most.SetSelected("0") },
+		"no wait":           func(f *findPage) { f.form.wait.SetSelected(noWaiting) },
+		"a short wait":      func(f *findPage) { f.form.wait.SetSelected(waitChoice(2)) },
+		"not this filler":   func(f *findPage) { tick(f.form.fillers, "short step", false) },
+		"each order":        func(f *findPage) { f.form.ordered.SetChecked(true) },
+		"another place":     func(f *findPage) { f.form.where.SetSelected(string(timeline.Wall)) },
+		"another rival too": func(f *findPage) { tick(f.form.rivals, "Ostrel", true) },
+	} {
+		w, f := openFind(t, sample())
+		before := f.count.Text
+		change(f)
+		want := wants(t, w, f)
+		if len(f.list.answers) != len(want.Answers) || len(want.Answers) > 0 && !strings.HasPrefix(f.count.Text, want.Count.String()+" answer") {
+			t.Errorf("%s: %d answers, %q, want %d of %v", name, len(f.list.answers), f.count.Text, len(want.Answers), want.Count)
+		}
+		if q, rivals, _ := f.form.query(false); f.count.Text == before && !q.Ordered && len(rivals) == 1 {
+			t.Errorf("%s changes nothing: %q", name, before)
+		}
+	}
+}
+
+func tick(l *tickList, name string, on bool) {
+	l.checks[slices.Index(l.names, name)].SetChecked(on)
+}
+
+func TestFindSaysWhyThereIsNothing(t *testing.T) {
+	w, f := openFind(t, sample())
+	f.form.wait.SetSelected(noWaiting)
+	f.form.most.SetSelected("0")
+	want := wants(t, w, f)
+	if want.Count.Sign() != 0 {
+		t.Fatal("the sample has an answer without fillers and wait")
+	}
+	if f.none.Text != strings.Join(want.Because, "\n\n") || !f.nones.Visible() || f.list.Visible() || f.sheet.drawing != nil || !f.open.Disabled() {
+		t.Errorf("says %q", f.none.Text)
+	}
+	for _, c := range []struct {
+		off  *tickList
+		says string
+	}{{f.form.jumps, "Tick at least one jump."}, {f.form.attacks, "Tick at least one attack."}, {f.form.rivals, "Tick at least one rival."}} {
+		for _, name := range c.off.names {
+			tick(c.off, name, false)
+		}
+		if f.none.Text != c.says {
+			t.Errorf("says %q, want %q", f.none.Text, c.says)
+		}
+		for _, name := range c.off.names {
+			tick(c.off, name, true)
+		}
+	}
+}
+
+func TestAnAnswerOpensAsASetupInOneStep(t *testing.T) {
+	w, f := openFind(t, sample())
+	n, steps := w.model.Len(), edits(w.model)
+	want := f.list.answers[1].Setups[0]
+	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if w.page != nil || w.model.Len() != n+1 || edits(w.model) != steps+1 {
+		t.Fatalf("page %v, %d setups, %d steps", w.page, w.model.Len(), edits(w.model))
+	}
+	if got := w.model.Setup(); got.Name != want.Name || !slices.Equal(got.Fillers, want.Fillers) || got.Delay != want.Delay || w.model.Verdict().Word != timeline.Safe {
+		t.Errorf("opened %+v, want %+v", got, want)
+	}
+	w.showFind() // the same again gets a name of its own
+	f = w.page.(*findPage)
+	for i := range f.list.answers {
+		if f.list.answers[i].Setups[0].Name == want.Name {
+			f.list.choose(i)
+		}
+	}
+	f.openAnswer()
+	if got := w.model.Setup().Name; got != want.Name+" 2" {
+		t.Errorf("opened again as %q", got)
+	}
+	w.model.Undo()
+	w.model.Undo()
+	if w.model.Len() != n {
+		t.Errorf("%d setups after undo, want %d", w.model.Len(), n)
+	}
+}
+
+func TestSeveralRivalsOpenAsOneStep(t *testing.T) {
+	p := sample()
+	twin := *p.Fighter(p.Setups[0].Rival)
+	twin.Name = "Twin"
+	p.Fighters = append(p.Fighters, twin)
+	w, f := openFind(t, p)
+	tick(f.form.rivals, "Twin", true)
+	if len(f.list.answers) == 0 || len(f.list.answers[0].Setups) != 2 || !f.sides.Visible() {
+		t.Fatalf("%d answers, %q", len(f.list.answers), f.none.Text)
+	}
+	first := f.sheet.scene.Rival
+	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	if f.sheet.scene.Rival == first {
+		t.Error("Right doesn't show the other rival's sheet")
+	}
+	shown, n, steps := f.sheet.scene.Rival, w.model.Len(), edits(w.model)
+	f.openAnswer()
+	if w.model.Len() != n+2 || edits(w.model) != steps+1 || w.model.Setup().Rival != shown {
+		t.Errorf("%d setups more in %d steps, against %s", w.model.Len()-n, edits(w.model)-steps, w.model.Setup().Rival)
+	}
+}
+
+func TestWhatTheProjectAsksOfARival(t *testing.T) {
+	p := sample()
+	a := demands{}
+	a.add("x", []timeline.Reply{{Move: "one", Demand: timeline.Survive}, {Move: "two", Demand: timeline.NoneD}, {Move: "one", Late: 2, Demand: timeline.Survive}})
+	a.add("x", []timeline.Reply{{Move: "one", Demand: timeline.Beat}})
+	want := []timeline.Reply{{Move: "one", Demand: timeline.Beat}, {Move: "one", Late: 2, Demand: timeline.Survive}}
+	if !slices.Equal(a["x"], want) {
+		t.Errorf("asks %+v, want %+v", a["x"], want)
+	}
+	got := a.ask(p, &p.Setups[0], []find.Target{{Rival: "Ostrel"}, {Rival: p.Setups[0].Rival}})
+	if got[0].Rival != p.Setups[0].Rival || !slices.Equal(got[0].Replies, p.Setups[0].Replies) {
+		t.Errorf("the setup's own rival: %+v", got[0])
+	}
+	for _, r := range got[1].Replies {
+		if m := p.Fighter("Ostrel").Move(r.Move); m.Air || !m.Hits() || r.Demand != timeline.Survive {
+			t.Errorf("asks %+v of %+v", r, m)
+		}
+	}
+	if len(got[1].Replies) != 3 {
+		t.Errorf("%d replies of a rival that no setup names, want 3", len(got[1].Replies))
+	}
+}
+
+func TestEndersTable(t *testing.T) {
+	w, f := openFind(t, sample())
+	f.tabs.show(1)
+	q, rivals, _ := f.form.query(true)
+	targets := demands{}.ask(w.model.Data(), &f.form.of, rivals)
+	q.Setup.Rises, q.Setup.Replies = targets[0].Rises, targets[0].Replies
+	q.Hand = w.hands.person().Timing(w.model.Data().Ruleset)
+	want, err := find.Enders(t.Context(), w.model.Data(), q, []timeline.Position{timeline.Midscreen, timeline.Wall}, nil)
+	if err != nil || len(want) == 0 || len(f.enders.rows) != len(want) {
+		t.Fatalf("%d rows, %v, want %d", len(f.enders.rows), err, len(want))
+	}
+	cell := widget.NewLabel("")
+	f.enders.fillCell(widget.TableCellID{Row: 1, Col: 0}, cell)
+	if want := shortestWords(want[1].Cells[0].Shortest); cell.Text != want {
+		t.Errorf("the cell holds %q, want %q", cell.Text, want)
+	}
+	f.enders.choose(widget.TableCellID{Row: 1, Col: 0})
+	if f.tabs.at != 0 || f.form.where.Selected != string(want[1].Position) || f.form.ender.Selected != want[1].Ender || len(f.list.answers) == 0 {
+		t.Errorf("a click doesn't search for %s at %s: %q at %q", want[1].Ender, want[1].Position, f.form.ender.Selected, f.form.where.Selected)
+	}
+}
+
+func TestAnEnderWithoutASafeJumpSaysWhy(t *testing.T) {
+	_, f := openFind(t, sample())
+	f.form.most.SetSelected("0")
+	f.form.wait.SetSelected(noWaiting)
+	f.tabs.show(1)
+	f.enders.choose(widget.TableCellID{Row: 0, Col: 0})
+	if c := f.enders.rows[0].Cells[0]; f.tabs.at != 1 || c.Because == "" || !strings.HasSuffix(f.enders.words.Text, c.Because) {
+		t.Errorf("says %q, want %q", f.enders.words.Text, c.Because)
+	}
+}
+
+// A search that takes long can be stopped, and a later one is not mixed up
+// with it.
+func TestASearchIsStopped(t *testing.T) {
+	w, f := openFind(t, sample())
+	var held []func()
+	w.spawn = func(do func()) { held = append(held, do) }
+	f.form.most.SetSelected("2")
+	if f.cancel == nil {
+		t.Fatal("the search is over before it ran")
+	}
+	f.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	held[0]()
+	if w.page == nil || f.cancel != nil || !strings.Contains(f.none.Text, "stopped") {
+		t.Errorf("stopped: page %v, %q", w.page, f.none.Text)
+	}
+	f.form.most.SetSelected("1")
+	f.form.most.SetSelected("3")
+	held[1]() // comes too late
+	if f.cancel == nil {
+		t.Error("a search of before ends the one that runs")
+	}
+	held[2]()
+	if f.cancel != nil || len(f.list.answers) == 0 {
+		t.Errorf("the last search brought %d answers", len(f.list.answers))
+	}
+	f.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.page != nil {
+		t.Error("Escape doesn't close the page")
+	}
+}
+
+func TestFindFollowsAnUndo(t *testing.T) {
+	w, f := openFind(t, sample())
+	before := f.count.Text
+	w.model.SetAdvantage(70)
+	if f.form.ender.Selected != "the setup's advantage 70" || f.count.Text == before {
+		t.Errorf("an edit doesn't reach the search: %q", f.count.Text)
+	}
+	w.model.Undo()
+	if f.count.Text != before {
+		t.Errorf("after undo %q, want %q", f.count.Text, before)
+	}
+}
+
+func TestFindWithoutASetup(t *testing.T) {
+	w := open(t, nil, laptop)
+	w.showFind()
+	if w.page != nil || w.win.Canvas().Overlays().Top() == nil {
+		t.Error("a search without a setup says nothing")
+	}
+}

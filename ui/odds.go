@@ -1,0 +1,179 @@
+package ui
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline/odds"
+)
+
+// The names of what is remembered of the person's hand.
+const (
+	prefHand   = "hand"        // one of the sources below; empty: the drill
+	prefSpread = "hand.spread" // milliseconds
+	prefBias   = "hand.bias"
+)
+
+// Where the numbers of a hand come from.
+const (
+	handDrilled = "drill" // the project's drill, and until there is one the assumption
+	handAssumed = "assumed"
+	handTyped   = "typed"
+)
+
+const mostMilliseconds = 10_000
+
+// hands knows whose hand the odds are of.
+type hands struct {
+	w    *window
+	doc  Document
+	late []float64 // of the drill's presses, milliseconds; of doc
+}
+
+// drilled is by how much the presses of the project's drills came late.
+func (h *hands) drilled() []float64 {
+	if doc := h.w.model.Document(); h.doc != doc {
+		h.doc, h.late = doc, nil
+		if d, ok := doc.(drillKeeper); ok {
+			late, err := d.Drilled()
+			if err != nil {
+				h.w.status.Hint("The drill's record can't be read: " + err.Error())
+			}
+			h.late = late
+		}
+	}
+	return h.late
+}
+
+// again has the drill's record read anew, and shows the odds that come of it.
+func (h *hands) again() {
+	h.doc = nil
+	h.told()
+}
+
+// told shows the odds of another hand.
+func (h *hands) told() {
+	h.w.sheet.Refresh()
+	h.w.explain.Refresh()
+	if f, ok := h.w.page.(*findPage); ok {
+		f.run()
+	}
+}
+
+// person is the hand that odds are of.
+func (h *hands) person() odds.Person {
+	prefs := h.w.app.Preferences()
+	switch prefs.String(prefHand) {
+	case handAssumed:
+		return odds.Anyone()
+	case handTyped:
+		return odds.Person{Spread: prefs.FloatWithFallback(prefSpread, odds.DefaultSpread), Bias: prefs.Float(prefBias)}
+	}
+	if p, ok := odds.Measured(h.drilled()); ok {
+		return p
+	}
+	return odds.Anyone()
+}
+
+// words says how likely the chosen setup's wait lands; empty where there is
+// nothing to say.
+func (h *hands) words() string {
+	plan := h.w.model.Plan()
+	if plan == nil {
+		return ""
+	}
+	p := h.person()
+	w := odds.WaitOf(plan, h.w.model.Setup().Delay, p.Timing(h.w.model.Data().Ruleset))
+	return w.Words(p)
+}
+
+// askHand asks whose hand the odds are of.
+func (w *window) askHand() {
+	prefs := w.app.Preferences()
+	labels := []string{fmt.Sprintf("Assume a spread of %g ms", odds.DefaultSpread), "These numbers, in milliseconds", "What the drill of this project measured"}
+	sources := []string{handAssumed, handTyped, handDrilled}
+	spread, bias := widget.NewEntry(), widget.NewEntry()
+	spread.SetText(strconv.FormatFloat(prefs.FloatWithFallback(prefSpread, odds.DefaultSpread), 'g', -1, 64))
+	bias.SetText(strconv.FormatFloat(prefs.Float(prefBias), 'g', -1, 64))
+	source := widget.NewRadioGroup(labels, nil)
+	source.OnChanged = func(s string) {
+		for _, e := range []*widget.Entry{spread, bias} {
+			if s == labels[1] {
+				e.Enable()
+			} else {
+				e.Disable()
+			}
+		}
+	}
+	source.Required = true
+	source.SetSelected(labels[2])
+	for i, s := range sources {
+		if s == prefs.String(prefHand) {
+			source.SetSelected(labels[i])
+		}
+	}
+	note := widget.NewLabel(w.hands.drillWords())
+	note.Wrapping = fyne.TextWrapWord
+	numbers := container.NewGridWithColumns(2,
+		container.NewBorder(nil, nil, widget.NewLabel("Spread"), nil, spread),
+		container.NewBorder(nil, nil, widget.NewLabel("Late by"), nil, bias))
+	about := widget.NewLabel("The spread is the standard deviation of your presses round the moment you aim at. Late by is how late they come on average; a negative number is early.")
+	about.Wrapping, about.Importance = fyne.TextWrapWord, widget.LowImportance
+	ask := w.askForm("Your timing", "Keep", container.NewVBox(source, numbers, about, widget.NewSeparator(), note), spread, func() error {
+		s, err := milliseconds("the spread", spread.Text, 0)
+		if err != nil {
+			return err
+		}
+		b, err := milliseconds("late by", bias.Text, -mostMilliseconds)
+		if err != nil {
+			return err
+		}
+		for i := range labels {
+			if labels[i] == source.Selected {
+				prefs.SetString(prefHand, sources[i])
+			}
+		}
+		prefs.SetFloat(prefSpread, s)
+		prefs.SetFloat(prefBias, b)
+		w.hands.told()
+		return nil
+	})
+	if d, ok := ask.(*dialog.CustomDialog); ok && w.page != nil {
+		d.SetOnClosed(func() {}) // the keys stay on the page
+	}
+}
+
+// milliseconds reads a number of a form.
+func milliseconds(what, text string, least float64) (float64, error) {
+	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
+	if err != nil || !(v >= least && v <= mostMilliseconds) {
+		return 0, fmt.Errorf("%s: expected milliseconds from %g to %d, got %q", what, least, mostMilliseconds, text)
+	}
+	return v, nil
+}
+
+// drillWords says what the project's drills have measured.
+func (h *hands) drillWords() string {
+	late := h.drilled()
+	e, err := odds.Measure(late)
+	switch {
+	case len(late) == 0:
+		return "There is no drill yet. Until there are " + strconv.Itoa(odds.FewestPresses) + " presses the odds assume " + fmt.Sprintf("%g ms.", odds.DefaultSpread)
+	case err != nil || len(late) < odds.FewestPresses:
+		return fmt.Sprintf("The drill has %s so far. Until there are %d the odds assume %g ms.", countPresses(len(late)), odds.FewestPresses, odds.DefaultSpread)
+	}
+	return fmt.Sprintf("The drill has %s. ", countPresses(len(late))) + strings.Join(e.Lines(), " ") + " The odds take the robust numbers."
+}
+
+func countPresses(n int) string {
+	if n == 1 {
+		return "1 press"
+	}
+	return fmt.Sprintf("%d presses", n)
+}

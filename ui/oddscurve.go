@@ -1,0 +1,23 @@
+package ui
+
+import (
+	"wakeline/timeline/odds"
+	"wakeline/ui/sheet"
+)
+
+// perFrame is how many points of the curve stand for one delay.
+const perFrame = 6
+
+// curve adds the odds of the chosen setup's wait to what its sheet is drawn
+// with, where there is a wait to count.
+func (h *hands) curve(o *sheet.Options) {
+	plan := h.w.model.Plan()
+	if plan == nil {
+		return
+	}
+	w := odds.WaitOf(plan, h.w.model.Setup().Delay, h.person().Timing(h.w.model.Data().Ruleset))
+	if !w.Good {
+		return
+	}
+	o.Odds = &sheet.Odds{Chances: w.Curve(perFrame), Per: perFrame, Label: odds.OutOf100(w.Chance)}
+}
