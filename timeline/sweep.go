@@ -30,3 +30,6 @@ func (p *Plan) Sweep(d, past, most int) []int {
 	}
 	return out
 }
+
+// Rate is how many frames of the plan's game a second has.
+func (p *Plan) Rate() Rate { return p.rules.Rate }

@@ -115,8 +115,29 @@ func (p *lessonPen) step(s *timeline.Step, own bool, y float64) float64 {
 	}
 	y = p.title(q, s, own, y+0.45*em)
 
+	q.strip(y, func() { p.elsewhere(q, s) })
+	p.sides(q)
+	p.d.Hots = nil // a page is not taken hold of
+	p.text = append(p.text, q.texts...)
+
+	y = q.kY + 0.9*em
+	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 4, Ink) + 0.15*em
+	for _, c := range s.Contacts {
+		say := "Frame " + strconv.Itoa(c.Frame) + ", " + c.Rival + ", meets: " + c.Finds
+		if c.Was != "" {
+			say += " (as it is: " + c.Was + ")"
+		}
+		y = p.lines(say+".", p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 2, Soft)
+	}
+	return y + 0.3*em
+}
+
+// strip lays both tracks out from height y down, and draws them; behind is
+// drawn under the tracks.
+func (q *pen) strip(y float64, behind func()) {
+	em := q.em
 	air := 0.4 * em
-	if s.Scene.Arc != nil {
+	if q.s.Arc != nil {
 		air = clamp(0.06*(q.right-q.left), 3.4*em, 7*em)
 	}
 	q.rulerEnd = y + 1.35*em // the meeting's frame stands over it
@@ -130,12 +151,12 @@ func (p *lessonPen) step(s *timeline.Step, own bool, y float64) float64 {
 	q.barB = q.flagEnd + 1.65*em
 	q.groundB = q.barB + 1.6*em
 	q.nameB = q.groundB + 1.1*em
-	q.markTop, q.markRow, q.markRows = q.groundB+1.35*em, 1.35*em, min(2, markCount(s.Scene.Bottom))
+	q.markTop, q.markRow, q.markRows = q.groundB+1.35*em, 1.35*em, min(2, markCount(q.s.Bottom))
 	q.kY = q.markTop + float64(q.markRows)*q.markRow + 0.75*em
 
 	q.grid()
 	q.meetingWash()
-	p.elsewhere(q, s)
+	behind()
 	q.flight()
 	q.attackerTrack()
 	q.rivalTrack()
@@ -143,20 +164,6 @@ func (p *lessonPen) step(s *timeline.Step, own bool, y float64) float64 {
 	q.dimensions()
 	q.labels()
 	q.delayWindow()
-	p.sides(q)
-	q.d.Hots = nil // a page is not taken hold of
-	p.text = append(p.text, q.texts...)
-
-	y = q.kY + 0.9*em
-	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 4, Ink) + 0.15*em
-	for _, c := range s.Contacts {
-		say := "Frame " + strconv.Itoa(c.Frame) + ", " + c.Rival + ", meets: " + c.Finds
-		if c.Was != "" {
-			say += " (as it is: " + c.Was + ")"
-		}
-		y = p.lines(say+".", p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 2, Soft)
-	}
-	return y + 0.3*em
 }
 
 // title is a step's judgement, what it is, and what moved, in one row.

@@ -1,0 +1,201 @@
+package main
+
+import (
+	"bytes"
+	"encoding/csv"
+	"image/png"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// TestDrawWritesEveryFormat: what --out's ending asks for.
+func TestDrawWritesEveryFormat(t *testing.T) {
+	dir := t.TempDir()
+	times := filepath.Join(dir, "times.csv")
+	if err := os.WriteFile(times, []byte("setup,from,to\r\nPlain crossing,0,\r\nOne frame over,1:02.5,75\r\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	one := []string{"--setup", "Counted crossing"}
+	for _, c := range []struct {
+		name        string
+		args        []string
+		start, part string
+	}{
+		{"a.png", one, "\x89PNG", "Counted crossing: safe"},
+		{"a.svg", append(one, "--neighbours", "1"), "<?xml", "1 frame later · delay 2"},
+		{"a.pdf", append(one, "--page", "letter"), "%PDF-1.7", "/MediaBox[0 0 792 612]"},
+		{"a.gif", append(one, "--width", "480", "--height", "320"), "GIF89a", "NETSCAPE2.0"},
+		{"b.gif", append(one, "--width", "480", "--height", "320", "--play", "4"), "GIF89a", "NETSCAPE2.0"},
+		{"a.md", one, "# Counted crossing\n", "Source: sample.json"},
+		{"a.csv", one, "setup,delay,verdict", "Counted crossing,1,safe,quick,45,Millrace,0,beat,let through,47,1"},
+		{"all.csv", []string{"--filter", ""}, "setup,delay,verdict", "Nothing to spare,0,safe"},
+		{"some.pdf", []string{"--filter", "CATCH"}, "%PDF-1.7", "/Count "},
+		{"m.csv", []string{"--attacker", "Brenno", "--rival", "Ishka"}, "setup,delay,verdict,guard high", "Plain crossing,0,safe"},
+		{"m.png", []string{"--attacker", "Brenno", "--rival", "Ishka", "--all-replies", "--theme", "night"}, "\x89PNG", "Brenno against Ishka: match-up"},
+		{"x.vtt", []string{"--times", times}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing: safe\n", "00:01:02.500 --> 00:01:15.000\nOne frame over: unsafe\n"},
+		{"y.vtt", []string{"--times", times, "--chapters"}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing\n\n2\n", "One frame over\n"},
+		{"g.svg", []string{"--glossary"}, "<?xml", "wake-up"},
+	} {
+		path := filepath.Join(dir, c.name)
+		args := append([]string{"draw", "--out", path}, c.args...)
+		if c.name != "g.svg" {
+			args = append(args, sample)
+		}
+		code, out, progress := runIt(t, args...)
+		got, err := os.ReadFile(path)
+		if code != 0 || out != "" || progress != "" || err != nil {
+			t.Errorf("%v = %d, %q, %q, %v", args, code, out, progress, err)
+			continue
+		}
+		if !bytes.HasPrefix(got, []byte(c.start)) || !bytes.Contains(got, []byte(c.part)) {
+			t.Errorf("%s begins %q, want %q, and %q in it", c.name, got[:min(len(got), 60)], c.start, c.part)
+		}
+	}
+}
+
+// TestDrawTransparent: scale, and no ground.
+func TestDrawTransparent(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.png")
+	if code, _, progress := runIt(t, "draw", sample, "--setup", "Low water", "--out", path, "--transparent", "--scale", "1.5", "--width", "640", "--height", "400"); code != 0 {
+		t.Fatal(progress)
+	}
+	b, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(bytes.NewReader(b))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if size := img.Bounds().Size(); size.X != 960 || size.Y != 600 {
+		t.Errorf("%v pixels, want 960 by 600", size)
+	}
+	if _, _, _, a := img.At(2, 2).RGBA(); a != 0 {
+		t.Errorf("the corner's alpha is %d, want 0", a)
+	}
+}
+
+// TestDrawManyIntoAFolder: what passes the filter, under safe names, with a
+// contact sheet; no match leaves nothing.
+func TestDrawManyIntoAFolder(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	code, out, progress := runIt(t, "draw", sample, "--filter", "WALL mitre", "--out", dir, "--names", "{setup} ({rival})", "--format", "svg")
+	if code != 0 || out != "wrote 2 setups into "+dir+", and 1 contact sheet\n" || progress != "" {
+		t.Errorf("= %d, %q, %q", code, out, progress)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	if want := []string{"Against the gate (Brenno).svg", "Out in the yard (Brenno).svg", "contact sheet 1.svg"}; !slices.Equal(names, want) {
+		t.Errorf("files %q, want %q", names, want)
+	}
+	if code, out, progress = runIt(t, "draw", sample, "--filter", "nobody", "--out", dir+"2"); code != 2 || out != "" || !strings.Contains(progress, `"nobody"`) {
+		t.Errorf("no match = %d, %q, %q", code, out, progress)
+	}
+	if _, err := os.Stat(dir + "2"); err == nil {
+		t.Error("no match made a folder")
+	}
+	wide := write(t, strings.Replace(little, `"delay": 5`, `"delay": 500`, 1))
+	code, out, progress = runIt(t, "draw", wide, "--filter", "", "--out", dir+"3", "--format", "md")
+	if code != 2 || !strings.Contains(out, "wrote 2 setups") || !strings.Contains(progress, `skipped: delay: setup "bad"`) {
+		t.Errorf("one that doesn't fit = %d, %q, %q", code, out, progress)
+	}
+}
+
+// TestDrawLeavesWhatItCantReplace: on an error the file stays as it was.
+func TestDrawLeavesWhatItCantReplace(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.png")
+	if err := os.WriteFile(path, []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, _ := runIt(t, "draw", sample, "--setup", "Low water", "--out", path, "--reply", "Jig"); code != 2 {
+		t.Errorf("= %d, want 2", code)
+	}
+	if b, err := os.ReadFile(path); err != nil || string(b) != "mine" {
+		t.Errorf("the file is %q now, %v", b, err)
+	}
+}
+
+func TestDrawWrongWords(t *testing.T) {
+	dir := t.TempDir()
+	table := func(text string) string {
+		path := filepath.Join(t.TempDir(), "t.csv")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	out := filepath.Join(dir, "o.png")
+	for _, c := range []struct {
+		args []string
+		say  string
+	}{
+		{[]string{sample, "--setup", "a", "--filter", "b", "--out", out}, "--setup and --filter"},
+		{[]string{sample, "--attacker", "Brenno", "--out", out}, "expected both"},
+		{[]string{sample, "--attacker", "Brenno", "--rival", "Nobody", "--out", out}, `"Nobody"`},
+		{[]string{sample, "--setup", "Low water", "--out", out, "--neighbours", "21"}, "--neighbours: expected 0 to 20"},
+		{[]string{sample, "--setup", "Low water", "--out", out, "--neighbours", "-1"}, "--neighbours"},
+		{[]string{sample, "--setup", "Low water", "--out", out, "--play", "0"}, "--play"},
+		{[]string{sample, "--setup", "Low water", "--out", out, "--page", "a5"}, "--page"},
+		{[]string{sample, "--setup", "Low water", "--out", "o.vtt"}, "--out: expected a file named .png, .svg"},
+		{[]string{sample, "--filter", "", "--out", dir, "--format", "bmp"}, "--format"},
+		{[]string{sample, "--filter", "", "--out", dir, "--names", "{who}"}, "--names"},
+		{[]string{sample, "--glossary", "--out", out}, "expected no project"},
+		{[]string{"--setup", "Low water", "--out", out}, "expected one word"},
+		{[]string{sample, "--times", table("a,b\n"), "--out", "o.vtt"}, "line 1: expected the columns"},
+		{[]string{sample, "--times", table("setup,from,to\nLow water,x,2\n"), "--out", "o.vtt"}, "line 2, from: expected a time"},
+		{[]string{sample, "--times", table("setup,from,to\nLow water,1,x\n"), "--out", "o.vtt"}, "line 2, to: expected a time"},
+		{[]string{sample, "--times", table("setup,from,to\nLow water,1,\n"), "--out", "o.vtt"}, "the last row"},
+		{[]string{sample, "--times", table("setup,from,to\nLow tide,1,2\n"), "--out", "o.vtt"}, `"Low tide"`},
+		{[]string{sample, "--times", table("setup,from,to\nLow water,3,2\n"), "--out", "o.vtt"}, "cue 1"},
+		{[]string{sample, "--times", table("setup,from,to\nLow water\n"), "--out", "o.vtt"}, "line 2"},
+		{[]string{sample, "--times", filepath.Join(dir, "none.csv"), "--out", "o.vtt"}, "no such file"},
+	} {
+		code, said, progress := runIt(t, append([]string{"draw"}, c.args...)...)
+		if code != 2 || said != "" || !strings.Contains(progress, c.say) {
+			t.Errorf("%v = %d, %q, %q; want 2 and %q", c.args, code, said, progress, c.say)
+		}
+	}
+}
+
+// TestDrawCountsWhatJudgeCounts: the replies' table and `judge` agree.
+func TestDrawCountsWhatJudgeCounts(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.csv")
+	if code, _, progress := runIt(t, "draw", sample, "--setup", "Plain crossing", "--out", path); code != 0 {
+		t.Fatal(progress)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, said, _ := runIt(t, "judge", sample, "--setup", "Plain crossing")
+	for _, r := range rows[1:] {
+		name := r[5]
+		if r[6] != "0" {
+			name += " late " + r[6]
+		}
+		found := false
+		for line := range strings.Lines(said) {
+			fields := strings.Fields(line)
+			if strings.HasPrefix(strings.TrimSpace(line), name+" ") && strings.Contains(line, " "+r[8]+" ") && (r[9] == "" || slices.Contains(fields, r[9])) {
+				found = true
+			}
+		}
+		if !found {
+			t.Errorf("judge doesn't say %q:\n%s", r, said)
+		}
+	}
+}

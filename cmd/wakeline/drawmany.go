@@ -1,0 +1,246 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"wakeline/storage"
+	"wakeline/storage/table"
+	"wakeline/timeline"
+	"wakeline/timeline/handout"
+	"wakeline/ui/output"
+	"wakeline/ui/sheet"
+)
+
+// passes reports whether every word of a filter is in a setup's name,
+// fighters, ender, note or tags, in any case.
+func passes(s *timeline.Setup, words []string) bool {
+	for _, w := range words {
+		w = strings.ToLower(w)
+		in := func(text string) bool { return strings.Contains(strings.ToLower(text), w) }
+		if !in(s.Name) && !in(s.Attacker) && !in(s.Rival) && !in(s.Ender) && !in(s.Note) && !slices.ContainsFunc(s.Tags, in) {
+			return false
+		}
+	}
+	return true
+}
+
+// many writes all setups that pass the filter.
+func (d *drawing) many(p *source) (int, error) {
+	words := strings.Fields(d.filter)
+	each := func(ctx context.Context, do func(s *timeline.Setup) error) error {
+		return p.each(ctx, func(_ int, s *timeline.Setup) error {
+			if !passes(s, words) {
+				return nil
+			}
+			return do(s)
+		})
+	}
+	title := "All setups"
+	if d.filter != "" {
+		title = "Setups with “" + strings.Join(words, " ") + "”"
+	}
+	switch d.ext {
+	case "pdf", "csv":
+		return exitDone, d.together(p, each, title)
+	}
+	if !slices.Contains(output.Formats, d.format) {
+		return 0, wrongWords{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
+	}
+	if err := output.Pattern(d.names).Check(); err != nil {
+		return 0, wrongWords{"--names: " + err.Error()}
+	}
+	m := d.meter()
+	defer m.end()
+	b := output.Batch{
+		Order: d.order, Folder: d.out, Names: output.Pattern(d.names), Format: d.format, Title: title,
+		Tell: func(done, of int) { m.tell(func() string { return fmt.Sprintf("wrote %d of %d setups", done, of) }) },
+	}
+	did, err := b.Run(d.ctx, p.index, each)
+	m.end()
+	if err != nil {
+		return 0, stopped(d.ctx, err, did.Files, "written")
+	}
+	if did.Files+len(did.Skipped) == 0 {
+		return 0, d.noneFound()
+	}
+	for _, skipped := range did.Skipped {
+		fmt.Fprintf(d.progress, "wakeline draw: skipped: %v\n", skipped)
+	}
+	say := fmt.Sprintf("wrote %s into %s", count(did.Files, "setup"), d.out)
+	if did.Pages > 0 {
+		say += ", and " + count(did.Pages, "contact sheet")
+	}
+	if _, err := fmt.Fprintln(d.call.out, say); err != nil {
+		return 0, err
+	}
+	if len(did.Skipped) > 0 {
+		return exitWrong, nil
+	}
+	return exitDone, nil
+}
+
+func (d *drawing) noneFound() error {
+	return fmt.Errorf("--filter: expected words that a setup has, got %q", d.filter)
+}
+
+// together writes all setups into one file.
+func (d *drawing) together(p *source, each output.Each, title string) error {
+	var plans []*timeline.Plan
+	var verdicts []timeline.Verdict
+	err := each(d.ctx, func(s *timeline.Setup) error {
+		plan, err := p.index.Compile(*s)
+		if err != nil {
+			return err
+		}
+		if d.ext == "pdf" {
+			plans = append(plans, plan)
+		} else {
+			verdicts = append(verdicts, plan.Verdict(s.Delay))
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	if len(plans)+len(verdicts) == 0 {
+		return d.noneFound()
+	}
+	return storage.Replace(d.out, func(w io.Writer) error {
+		if d.ext == "csv" {
+			return table.WriteReplies(w, verdicts)
+		}
+		return d.order.Booklet(w, plans, title)
+	})
+}
+
+// matchup writes a match-up.
+func (d *drawing) matchup(p *source) error {
+	m, err := timeline.NewMatchup(p.data, d.attacker, d.rival, d.allReplies)
+	if err != nil {
+		return fmt.Errorf("--attacker, --rival: %w", err)
+	}
+	if err := p.each(d.ctx, func(_ int, s *timeline.Setup) error {
+		if s.Attacker != d.attacker || s.Rival != d.rival {
+			return nil
+		}
+		return m.Add(*s)
+	}); err != nil {
+		return err
+	}
+	g := m.Grid()
+	return d.put(func() (*sheet.Drawing, error) { return sheet.DrawGrid(&g, d.attacker, d.rival, d.order.W) },
+		func(w io.Writer) error { return table.WriteGrid(w, &g) })
+}
+
+// put writes a drawing that is no setup's, or where .csv is asked for a table.
+func (d *drawing) put(draw func() (*sheet.Drawing, error), asTable func(w io.Writer) error) error {
+	if d.ext == "csv" {
+		return storage.Replace(d.out, asTable)
+	}
+	made, err := draw()
+	if err != nil {
+		return err
+	}
+	if d.order.Clear {
+		made = made.Clear()
+	}
+	return storage.Replace(d.out, func(w io.Writer) error {
+		switch d.ext {
+		case "svg":
+			return sheet.RenderSVG(w, made, d.order.Theme)
+		case "pdf":
+			return sheet.RenderPDF(w, []*sheet.Drawing{made}, d.order.Page, d.order.Theme, made.Title, made.Desc)
+		}
+		return sheet.RenderPNG(w, made, d.order.Theme, d.order.Scale)
+	})
+}
+
+// cues writes WebVTT.
+func (d *drawing) cues(p *source) error {
+	f, err := os.Open(d.times)
+	if err != nil {
+		return fmt.Errorf("--times: %w", err)
+	}
+	defer f.Close()
+	spoken, err := readTimes(f)
+	if err != nil {
+		return fmt.Errorf("%s: %w", d.times, err)
+	}
+	var out []handout.Cue
+	for _, s := range spoken {
+		at, setup, err := p.find(s.setup)
+		if err != nil {
+			return fmt.Errorf("%s: %w", d.times, err)
+		}
+		v, err := p.judge(at, setup, -1)
+		if err != nil {
+			return err
+		}
+		out = append(out, handout.CueOf(&v, s.from, s.to, d.chapters))
+	}
+	text, err := handout.WebVTT(out)
+	if err != nil {
+		return fmt.Errorf("%s: %w", d.times, err)
+	}
+	return storage.Replace(d.out, func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
+}
+
+// spoken is when a recorded lesson speaks of a setup, in thousandths of a
+// second.
+type spoken struct {
+	setup    string
+	from, to int64
+}
+
+// readTimes reads a table of times. Its errors name the row's line.
+func readTimes(in io.Reader) (out []spoken, err error) {
+	r := csv.NewReader(in)
+	r.FieldsPerRecord = -1
+	open := false // the last cue has no end yet
+	for n := 0; ; n++ {
+		row, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		line, _ := r.FieldPos(0)
+		switch {
+		case err != nil:
+			return nil, err
+		case n == 0 && (len(row) < 2 || strings.TrimPrefix(row[0], "\ufeff") != "setup" || row[1] != "from" || len(row) > 3 || len(row) == 3 && row[2] != "to"):
+			return nil, fmt.Errorf("line %d: expected the columns setup, from and to, got %q", line, row)
+		case n == 0:
+			continue
+		case len(row) < 2 || len(row) > 3:
+			return nil, fmt.Errorf("line %d: expected a setup, from and to, got %q", line, row)
+		}
+		s := spoken{setup: row[0]}
+		if s.from, err = handout.ReadTime(row[1]); err != nil {
+			return nil, fmt.Errorf("line %d, from: %w", line, err)
+		}
+		if open {
+			out[len(out)-1].to = s.from
+		}
+		if open = len(row) < 3 || strings.TrimSpace(row[2]) == ""; !open {
+			if s.to, err = handout.ReadTime(row[2]); err != nil {
+				return nil, fmt.Errorf("line %d, to: %w", line, err)
+			}
+		}
+		out = append(out, s)
+	}
+	if open {
+		return nil, fmt.Errorf("expected the last row to say when it ends, in the column to")
+	}
+	return out, nil
+}
+
+// writeGlossary writes the words in use.
+func (d *drawing) writeGlossary() error {
+	return storage.Replace(d.out, func(w io.Writer) error { return d.order.Glossary(w, d.ext) })
+}

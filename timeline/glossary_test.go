@@ -1,0 +1,35 @@
+package timeline
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestGlossary: the example keeps the rules, every word stands once with a
+// sentence, and its spot is a stretch of its scene.
+func TestGlossary(t *testing.T) {
+	if err := example().Check(); err != nil {
+		t.Fatal(err)
+	}
+	seen := map[string]Term{}
+	for _, g := range Glossary() {
+		if _, twice := seen[g.Word]; twice || g.Word == "" || !strings.HasSuffix(g.Means, ".") || len(g.Means) > 200 {
+			t.Errorf("%q: %q, twice: %v", g.Word, g.Means, twice)
+		}
+		seen[g.Word] = g
+		if g.Spot.Len() < 1 || g.Spot.From < g.Scene.Span.From || g.Spot.To > g.Scene.Span.To {
+			t.Errorf("%q: frames %v of %v", g.Word, g.Spot, g.Scene.Span)
+		}
+	}
+	// Counted by hand: step 12, delay 2, prejump 4, air 39 from 18 to 57; the rival is
+	// up on 55, its palm is active on 58 to 62.
+	for word, want := range map[string]Span{
+		"ender": {-8, 0}, "filler": {0, 12}, "delay": {12, 14}, "jump arc": {18, 57}, "touchdown": {57, 58}, "landing": {57, 61}, "advantage": {0, 55},
+		"wake-up": {55, 56}, "startup": {55, 58}, "active": {58, 62}, "recovery": {62, 86}, "meeting": {58, 62}, "spare": {57, 58}, "gap": {55, 60}, "budget": {61, 86},
+		"window": {13, 16},
+	} {
+		if got := seen[word].Spot; got != want {
+			t.Errorf("%s: frames %v, want %v", word, got, want)
+		}
+	}
+}

@@ -1,0 +1,201 @@
+package output
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"wakeline/storage/table"
+	"wakeline/timeline"
+	"wakeline/timeline/handout"
+	"wakeline/ui/sheet"
+)
+
+// Formats are the endings that a setup can be written in.
+var Formats = []string{"png", "svg", "pdf", "gif", "md", "csv"}
+
+// Strip, as Order.Neighbours, asks for a strip and no lesson.
+const Strip = -1
+
+// Order says what is drawn of a setup, and how.
+type Order struct {
+	Theme sheet.Theme
+	W, H  float64 // of a strip, in units; a lesson's height is its own
+	Scale float64 // pixels a unit, of PNG and GIF
+	Clear bool    // PNG and SVG without the ground
+	Page  sheet.Page
+
+	Rise, Line int // the exchange; Line timeline.Breaking: the one that decides
+	Neighbours int // Strip, or a lesson with so many neighbours each way
+
+	// A GIF shows the delay swept through the window, each for Hold hundredths
+	// of a second; or, where Slow is above 0, the scrub line playing, so many
+	// times slower than the game.
+	Hold, Slow int
+
+	Source handout.Source
+}
+
+// Standard is a strip on paper, at the size of a wide screen.
+func Standard() Order {
+	return Order{
+		Theme: sheet.PaperTheme, W: 1280, H: 560, Scale: 1, Page: sheet.A4,
+		Line: timeline.Breaking, Neighbours: Strip, Hold: 80,
+	}
+}
+
+// exchange is the rise and line to show at delay d.
+func (o *Order) exchange(p *timeline.Plan, d int) (rise, line int) {
+	if o.Line == timeline.Breaking {
+		return p.Deciding(d)
+	}
+	return o.Rise, o.Line
+}
+
+// Drawing draws the setup at its own delay: a strip, or a lesson.
+func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
+	d := p.Setup.Delay
+	if o.Neighbours >= 0 {
+		l := p.Lesson(d, o.Neighbours, o.Rise, o.Line)
+		return sheet.DrawLesson(&l, o.W)
+	}
+	rise, line := o.exchange(p, d)
+	s := p.Scene(d, rise, line)
+	return sheet.Draw(&s, o.options(p, d))
+}
+
+func (o *Order) options(p *timeline.Plan, d int) sheet.Options {
+	return sheet.Options{W: o.W, H: o.H, Position: string(p.Setup.Position), Sentence: p.Verdict(d).Because}
+}
+
+// forPage is the order with the sizes that fill a page.
+func (o Order) forPage() Order {
+	if o.Neighbours >= 0 {
+		o.W = 900 // upright
+	} else {
+		o.W = 1050
+		o.H = o.Page.Across().Fit(o.W)
+	}
+	return o
+}
+
+// Write writes the setup of p in one of Formats, without the point.
+func (o *Order) Write(w io.Writer, p *timeline.Plan, format string) error {
+	switch format {
+	case "png", "svg":
+		d := o.Drawing(p)
+		if o.Clear {
+			d = d.Clear()
+		}
+		if format == "svg" {
+			return sheet.RenderSVG(w, d, o.Theme)
+		}
+		return sheet.RenderPNG(w, d, o.Theme, o.Scale)
+	case "pdf":
+		onPage := o.forPage()
+		d := onPage.Drawing(p)
+		return sheet.RenderPDF(w, []*sheet.Drawing{d}, o.Page, o.Theme, d.Title, d.Desc)
+	case "gif":
+		if o.Slow > 0 {
+			return o.playing(w, p)
+		}
+		return o.sweeping(w, p)
+	case "md":
+		_, err := io.WriteString(w, handout.Markdown(p, o.Source))
+		return err
+	case "csv":
+		return table.WriteReplies(w, []timeline.Verdict{p.Verdict(p.Setup.Delay)})
+	}
+	return fmt.Errorf("expected one of %s, got %q", strings.Join(Formats, ", "), format)
+}
+
+// Bounds of a sweep: how far past the window's ends it goes, and how many
+// pictures it has, about.
+const (
+	past       = 2
+	mostDelays = 60
+)
+
+// sweeping writes the delay swept through the window and past both its ends;
+// the set delay is shown longer.
+func (o *Order) sweeping(w io.Writer, p *timeline.Plan) error {
+	var scenes []timeline.Scene
+	var say []string
+	var times []int
+	for _, d := range p.Sweep(p.Setup.Delay, past, mostDelays) {
+		rise, line := o.exchange(p, d)
+		scenes = append(scenes, p.Scene(d, rise, line))
+		say = append(say, p.Verdict(d).Because)
+		times = append(times, o.Hold)
+		if d == p.Setup.Delay {
+			times[len(times)-1] *= 2
+		}
+	}
+	return sheet.RenderGIF(w, sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)), times, o.Theme, o.Scale)
+}
+
+// playing writes the scrub line, from frame 0 to the scene's end.
+func (o *Order) playing(w io.Writer, p *timeline.Plan) error {
+	still := *o
+	still.Neighbours = Strip
+	d := still.Drawing(p)
+	rise, line := o.exchange(p, p.Setup.Delay)
+	span := p.Scene(p.Setup.Delay, rise, line).Span
+	frames, times := sheet.GIFTimes(span.To, p.Rate(), o.Slow)
+	times[len(times)-1] += 100 // a rest before it begins again
+	var drawings []*sheet.Drawing
+	for _, f := range frames {
+		drawings = append(drawings, sheet.Scrubbed(d, f))
+	}
+	return sheet.RenderGIF(w, drawings, times, o.Theme, o.Scale)
+}
+
+// mostPages is how many setups a booklet takes: all of it is in memory.
+const mostPages = 2000
+
+// Booklet writes setups as one PDF: contents, then a page each.
+func (o *Order) Booklet(w io.Writer, plans []*timeline.Plan, title string) error {
+	if len(plans) == 0 || len(plans) > mostPages {
+		return fmt.Errorf("booklet: expected 1 to %d setups, got %d", mostPages, len(plans))
+	}
+	onPage := o.forPage()
+	var entries []sheet.Entry
+	var drawings []*sheet.Drawing
+	for _, p := range plans {
+		s := &p.Setup
+		entries = append(entries, sheet.Entry{Name: s.Name, About: s.Attacker + " vs " + s.Rival + ", " + string(s.Position), Word: p.Word(s.Delay)})
+		drawings = append(drawings, onPage.Drawing(p))
+	}
+	contents := sheet.Contents(title, entries, 1050, o.Page.Across().Fit(1050))
+	if o.Neighbours >= 0 {
+		contents = sheet.Contents(title, entries, onPage.W, o.Page.Fit(onPage.W))
+	}
+	subject := fmt.Sprintf("%d setups", len(plans))
+	if len(plans) == 1 {
+		subject = "1 setup"
+	}
+	return sheet.RenderPDF(w, slices.Concat(contents, drawings), o.Page, o.Theme, title, subject)
+}
+
+// Glossary writes the words in use, each with a small drawing, as png, svg or
+// pdf.
+func (o *Order) Glossary(w io.Writer, format string) error {
+	const title, aPage = "Words of the trade", 12
+	terms := timeline.Glossary()
+	if format == "pdf" {
+		var pages []*sheet.Drawing
+		for some := range slices.Chunk(terms, aPage) {
+			pages = append(pages, sheet.DrawGlossary(some, title, 900))
+		}
+		return sheet.RenderPDF(w, pages, o.Page, o.Theme, title, fmt.Sprintf("%d terms, each with a drawing", len(terms)))
+	}
+	d := sheet.DrawGlossary(terms, title, o.W)
+	if o.Clear {
+		d = d.Clear()
+	}
+	if format == "svg" {
+		return sheet.RenderSVG(w, d, o.Theme)
+	}
+	return sheet.RenderPNG(w, d, o.Theme, o.Scale)
+}
