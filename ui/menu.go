@@ -45,6 +45,11 @@ func newMenu(w *window) *menu {
 	plain := func(label string, do func()) *fyne.MenuItem { return item(label, "", 0, do) }
 	const ctrl, shift, alt = fyne.KeyModifierControl, fyne.KeyModifierShift, fyne.KeyModifierAlt
 	line := fyne.NewMenuItemSeparator
+	under := func(label string, items ...*fyne.MenuItem) *fyne.MenuItem {
+		i := fyne.NewMenuItem(label, nil)
+		i.ChildMenu = fyne.NewMenu("", items...)
+		return i
+	}
 	find := func() {
 		switch d, ok := w.page.(*dataPage); {
 		case ok:
@@ -123,24 +128,32 @@ func newMenu(w *window) *menu {
 			onSheet(plain("Play or pause (Space)", w.player.toggle)),
 			onSheet(item("Play at the next speed", fyne.KeySpace, ctrl, w.player.nextSpeed)),
 			line(),
-			onSheet(plain("Zoom in (+)", w.sheet.ZoomIn)),
-			onSheet(plain("Zoom out (-)", w.sheet.ZoomOut)),
-			onSheet(plain("Fit (F)", w.sheet.Fit)),
-			onSheet(plain("Fit the meeting (M)", w.sheet.FitMeeting)),
-			line(),
-			m.paper, m.night),
+			under("Zoom",
+				onSheet(plain("In (+)", w.sheet.ZoomIn)),
+				onSheet(plain("Out (-)", w.sheet.ZoomOut)),
+				onSheet(plain("Fit (F)", w.sheet.Fit)),
+				onSheet(plain("Fit the meeting (M)", w.sheet.FitMeeting))),
+			under("Theme", m.paper, m.night)),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys)),
 	)
 	for _, top := range m.main.Items {
-		for _, i := range top.Items {
-			if do := i.Action; do != nil {
-				i.Action = func() { w.guard("The command "+i.Label, do) }
-			}
-		}
+		m.guard(top)
 	}
 	// A menu shows one shortcut an item; Ctrl+Y redoes too.
 	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
 	return m
+}
+
+// guard has no item of a menu end the program.
+func (m *menu) guard(of *fyne.Menu) {
+	for _, i := range of.Items {
+		if do := i.Action; do != nil {
+			i.Action = func() { m.w.guard("The command "+i.Label, do) }
+		}
+		if i.ChildMenu != nil {
+			m.guard(i.ChildMenu)
+		}
+	}
 }
 
 // update names, greys and ticks the items by the state.

@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 )
@@ -58,6 +59,9 @@ func TestTheMenusStandInTheUsualPlaces(t *testing.T) {
 	var tops []string
 	for _, m := range w.menu.main.Items {
 		tops = append(tops, m.Label)
+		if high := widget.NewMenu(m).MinSize().Height; high > 640-30 {
+			t.Errorf("%s is %g high, too much for a window of 640", m.Label, high)
+		}
 		for i, item := range m.Items {
 			if item.IsSeparator && (i == 0 || i == len(m.Items)-1 || m.Items[i-1].IsSeparator) {
 				t.Errorf("%s has a line with nothing to part", m.Label)
