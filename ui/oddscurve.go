@@ -9,7 +9,8 @@ import (
 const perFrame = 6
 
 // curve adds the odds of the chosen setup's wait to what its sheet is drawn
-// with, where there is a wait to count.
+// with, where some delay is good: also where the jump follows at once, so that
+// nothing jumps when a hand drags it on.
 func (h *hands) curve(o *sheet.Options) {
 	plan := h.w.model.Plan()
 	if plan == nil {
@@ -19,5 +20,8 @@ func (h *hands) curve(o *sheet.Options) {
 	if !w.Good {
 		return
 	}
-	o.Odds = &sheet.Odds{Chances: w.Curve(perFrame), Per: perFrame, Label: odds.OutOf100(w.Chance)}
+	o.Odds = &sheet.Odds{Chances: w.Curve(perFrame), Per: perFrame}
+	if w.Needed {
+		o.Odds.Label = odds.OutOf100(w.Chance)
+	}
 }

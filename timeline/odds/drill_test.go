@@ -217,7 +217,7 @@ func TestCurveMeetsTheChances(t *testing.T) {
 func TestAimWords(t *testing.T) {
 	for m, want := range map[float64]string{
 		0.5: "delay 0", 2.5: "delay 2", 2.1: "between delay 1 and 2", 1.9: "between delay 1 and 2", 0.1: "delay 0",
-		-1: "just before the last filler ends, into the buffer",
+		-1: "no wait, pressed a little early into the buffer",
 	} {
 		if got := aimWords(m); got != want {
 			t.Errorf("aimWords(%v) = %q, want %q", m, got, want)

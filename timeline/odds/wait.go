@@ -81,7 +81,7 @@ func (w *Wait) Words(of Person) string {
 // aimWords says where a moment lies among the delays.
 func aimWords(m float64) string {
 	if m < 0 {
-		return "just before the last filler ends, into the buffer"
+		return "no wait, pressed a little early into the buffer"
 	}
 	near := math.Round(m)
 	if math.Abs(m-near) < 0.25 && near >= 1 {

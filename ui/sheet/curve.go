@@ -8,7 +8,7 @@ import "math"
 type Odds struct {
 	Chances []float64 // from 0 to 1, from delay 0 on
 	Per     int       // of them a frame, above 0
-	Label   string    // stands at the set delay
+	Label   string    // stands at the set delay; empty: no wait is counted, and nothing is marked
 }
 
 // oddsLane is the height of the curve's lane, in ems.
@@ -48,7 +48,7 @@ func (p *pen) oddsCurve() {
 		p.path(thin, Ink, points...)
 	}
 	x, set := p.x(p.s.Delay.To), o.at(p.s.Delay.Len())
-	if !p.inView(x) {
+	if !p.inView(x) || o.Label == "" {
 		return
 	}
 	r := 0.2 * em
