@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"wakeline/assets"
+	"wakeline/timeline"
 )
 
 // tool skips the test where a program is not installed, and fails it in
@@ -28,7 +29,8 @@ func tool(t *testing.T, name string) {
 	t.Skipf("%s is not installed, so this is not checked here", name)
 }
 
-// sheets are drawings of every kind, each with the theme it is shown in.
+// sheets are drawings of every kind, each with the theme it is shown in: strips
+// under three namings, then pages.
 func sheets(t *testing.T) (out []*Drawing) {
 	t.Helper()
 	for _, naming := range []int{0, 3, 4} {
@@ -39,7 +41,25 @@ func sheets(t *testing.T) (out []*Drawing) {
 			out = append(out, Draw(&s, Options{W: 1024, H: 560, Sentence: p.Verdict(d).Because}))
 		}
 	}
-	return out
+	return append(out, pages(t)...)
+}
+
+// pages are a lesson, one in letters that the font lacks, a match-up, contents,
+// a contact sheet and the glossary.
+func pages(t *testing.T) (out []*Drawing) {
+	t.Helper()
+	for _, naming := range []int{0, 3} {
+		l := lessonsOf(t, namings[naming].change)[2]
+		out = append(out, DrawLesson(&l, 1024))
+	}
+	g, attacker, rival := gridOf(t, namings[0].change)
+	grid, err := DrawGrid(&g, attacker, rival, 1024)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, o := sheetOf(t, 0, ContactW, ContactH)
+	return append(out, grid, Contents("Contents", []Entry{{"one", "a vs b", timeline.Safe}, {"two", "", timeline.Limited}}, 800, 600)[0],
+		DrawContact([]*Drawing{Draw(&s, o)}, []string{"one.png"}, "All", 1, 1), DrawGlossary(timeline.Glossary(), "Words", 1024))
 }
 
 func pngOf(t *testing.T, d *Drawing, th Theme, scale float64) []byte {
@@ -96,6 +116,21 @@ func TestPNG(t *testing.T) {
 	}
 }
 
+// TestOwnWordsHaveLetters: whatever the sheet itself writes is in the font.
+func TestOwnWordsHaveLetters(t *testing.T) {
+	for i, d := range append(sheets(t)[:10], pages(t)...) {
+		if i == 11 { // whose names are lacking
+			continue
+		}
+		texts, _ := textsOf(d)
+		for _, x := range texts {
+			if !covered(x.Str, x.Bold) {
+				t.Errorf("sheet %d: %q has letters that the font lacks", i, x.Str)
+			}
+		}
+	}
+}
+
 // TestLackingGlyphs: a letter that the font lacks shows as a box.
 func TestLackingGlyphs(t *testing.T) {
 	dark := func(s string) (n int) {
@@ -130,6 +165,9 @@ func TestPNGByPngcheck(t *testing.T) {
 	dir := t.TempDir()
 	for i, d := range sheets(t) {
 		name := filepath.Join(dir, "sheet.png")
+		if i%3 == 2 {
+			d = d.Clear()
+		}
 		if err := os.WriteFile(name, pngOf(t, d, themes[i%2], 1), 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -188,7 +226,7 @@ func TestSVGLooksLikePNG(t *testing.T) {
 	dir := t.TempDir()
 	env := fontsIn(t, dir)
 	worst := 0.0
-	for i, d := range sheets(t)[:10] { // those whose letters the font has
+	for i, d := range append(sheets(t)[5:15], pages(t)...) { // some in letters that the font lacks
 		th := themes[i%2]
 		cmd := exec.Command("rsvg-convert", "--format", "png")
 		cmd.Env = append(os.Environ(), env)

@@ -1,0 +1,90 @@
+package sheet
+
+import (
+	"bytes"
+	"flag"
+	"image/png"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+var update = flag.Bool("update", false, "write the pictures in testdata anew; look at them before you keep them")
+
+// goldens are pictures as they are meant to be.
+func goldens(t *testing.T) map[string]*Drawing {
+	t.Helper()
+	strip := func(setup int, w, h float64) *Drawing {
+		s, o := sheetOf(t, setup, w, h)
+		return Draw(&s, o)
+	}
+	l := plans(t, demo())[0].Lesson(2, 1, 0, timeline.Breaking)
+	return map[string]*Drawing{"safe": strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640)}
+}
+
+// TestGoldenSVG: to the byte, as an SVG holds nothing that a machine could
+// round otherwise.
+func TestGoldenSVG(t *testing.T) {
+	for name, d := range goldens(t) {
+		path := filepath.Join("testdata", name+".svg")
+		got := svgOf(t, d, PaperTheme)
+		if *update {
+			if err := os.WriteFile(path, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			a, b := bytes.Split(got, []byte("\n")), bytes.Split(want, []byte("\n"))
+			for i := range min(len(a), len(b)) {
+				if !bytes.Equal(a[i], b[i]) {
+					t.Errorf("%s: line %d is\n%s\nwant\n%s", path, i+1, a[i], b[i])
+					break
+				}
+			}
+			t.Errorf("%s: %d lines, want %d; go test ./ui/sheet -run Golden -update writes it anew", path, len(a), len(b))
+		}
+	}
+}
+
+// TestGoldenPNG: within a little of the pixels kept, as smooth edges may be
+// rounded otherwise on another processor.
+func TestGoldenPNG(t *testing.T) {
+	const tolerance, patch = 0.0005, 0.01 // mean of all channels, and of any 16 by 16 pixels
+	for _, name := range []string{"safe", "unsafe"} {
+		d, th := goldens(t)[name], NightTheme
+		if name == "safe" {
+			th = PaperTheme
+		}
+		path := filepath.Join("testdata", name+".png")
+		if *update {
+			if err := os.WriteFile(path, pngOf(t, d, th, 1), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		f, err := os.Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, err := png.Decode(f)
+		f.Close()
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := Picture(d, th, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got.Bounds() != want.Bounds() {
+			t.Fatalf("%s: %v, want %v", path, got.Bounds(), want.Bounds())
+		}
+		if mean, most, at := difference(got, want); mean > tolerance || most > patch {
+			t.Errorf("%s: mean difference %.5f, want at most %v; %.3f around %v, want at most %v", path, mean, tolerance, most, at, patch)
+		}
+	}
+}
