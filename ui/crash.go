@@ -46,6 +46,20 @@ func (m *Model) survive(where string) {
 	}
 }
 
+// survive is Model.survive for what has no model.
+func survive(where string) {
+	if why := recover(); why != nil {
+		c := newCrash(where, why)
+		noteCrash(c)
+		if tellCrash != nil {
+			tellCrash(c)
+		}
+	}
+}
+
+// tellCrash has the window that was opened last tell of a failure.
+var tellCrash func(c *crash)
+
 // try runs do and returns its error, or how it failed.
 func try(where string, do func() error) (err error) {
 	defer func() {

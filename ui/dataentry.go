@@ -34,6 +34,7 @@ func (e *cellEntry) AcceptsTab() bool { return true }
 // TypedKey ends the edit where a key goes on to another cell, or takes it
 // back.
 func (e *cellEntry) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The move data")
 	back := 1
 	if e.keys()&fyne.KeyModifierShift != 0 {
 		back = -1

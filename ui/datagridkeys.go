@@ -32,6 +32,7 @@ func (g *dataGrid) page() int {
 // TypedKey moves the cursor, with Shift the end of the selection, and asks for
 // edits.
 func (g *dataGrid) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The move data")
 	to := g.cur
 	shift := g.keys()&fyne.KeyModifierShift != 0
 	switch ev.Name {
@@ -115,6 +116,7 @@ func (g *dataGrid) away(back bool) {
 // TypedShortcut copies, cuts and pastes, and does what only a table has keys
 // for; the rest is the window's.
 func (g *dataGrid) TypedShortcut(s fyne.Shortcut) {
+	defer survive("The move data")
 	switch s := s.(type) {
 	case *fyne.ShortcutCopy:
 		g.on.copy(s.Clipboard)
@@ -189,6 +191,7 @@ func (g *dataGrid) Scrolled(ev *fyne.ScrollEvent) {
 // MouseDown puts the cursor under the pointer, with Shift the end of the
 // selection; a heading sorts.
 func (g *dataGrid) MouseDown(ev *desktop.MouseEvent) {
+	defer survive("The move data")
 	if g.drag = g.barAt(ev.Position); g.drag != noDataDrag {
 		g.held = ev.Position
 		return
@@ -240,6 +243,7 @@ func (g *dataGrid) MouseUp(*desktop.MouseEvent) { g.drag = noDataDrag }
 
 // Dragged stretches the selection, or scrolls by a bar.
 func (g *dataGrid) Dragged(ev *fyne.DragEvent) {
+	defer survive("The move data")
 	w, h := g.whole()
 	vw, vh := g.view()
 	switch g.drag {
@@ -276,6 +280,7 @@ func (g *dataGrid) DragEnd() { g.drag = noDataDrag }
 
 // DoubleTapped edits the cell.
 func (g *dataGrid) DoubleTapped(ev *fyne.PointEvent) {
+	defer survive("The move data")
 	if at, ok := g.at(ev.Position); ok && at.row >= 0 && at.col >= 0 && at == g.cur {
 		g.on.edit("")
 	}

@@ -98,6 +98,7 @@ func (l *answerList) TypedRune(rune) {}
 
 // TypedKey chooses another answer, or opens the one chosen.
 func (l *answerList) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The search")
 	page := max(1, int(l.Size().Height/answerHeight)-1)
 	switch ev.Name {
 	case fyne.KeyUp:
@@ -205,6 +206,7 @@ func answerFacts(a *find.Answer) string {
 
 // Tapped chooses the answer.
 func (r *answerRow) Tapped(*fyne.PointEvent) {
+	defer survive("The search")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
 		c.Focus(r.l)
 	}
@@ -216,6 +218,7 @@ func (r *answerRow) TappedSecondary(ev *fyne.PointEvent) { r.Tapped(ev) }
 
 // DoubleTapped opens it as a setup.
 func (r *answerRow) DoubleTapped(ev *fyne.PointEvent) {
+	defer survive("The search")
 	r.Tapped(ev)
 	r.l.OnOpen()
 }

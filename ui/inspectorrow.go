@@ -99,6 +99,7 @@ type reasonText struct {
 	widget.BaseWidget
 	n       *Inspector
 	text    string
+	soft    bool // it says something else than why not
 	lines   []string
 	wrapper wrapper
 }
@@ -118,9 +119,13 @@ func newReasonText(n *Inspector) *reasonText {
 // CreateRenderer implements fyne.Widget.
 func (t *reasonText) CreateRenderer() fyne.WidgetRenderer {
 	return &penRenderer{owner: t, palette: t.n.colours, min: t.MinSize, paint: func(p *pen, size fyne.Size) {
-		p.rect(p.px(3), p.px(2), p.px(5), p.px(float64(size.Height-4)), t.n.palette.ink[sheet.Ink], nil, 0)
+		role, x := sheet.Soft, float32(wordPad)
+		if !t.soft {
+			role, x = sheet.Ink, refusalPad
+			p.rect(p.px(3), p.px(2), p.px(5), p.px(float64(size.Height-4)), t.n.palette.ink[sheet.Ink], nil, 0)
+		}
 		for i, line := range t.lines {
-			text := columnText(line, refusalPad, float32(i+1)*refusalLine-3, sheet.Ink)
+			text := columnText(line, x, float32(i+1)*refusalLine-3, role)
 			text.Size = captionSize
 			p.text(&text)
 		}

@@ -25,6 +25,7 @@ type thingPart struct {
 
 func newThingPart(n *Inspector) *thingPart {
 	p := &thingPart{n: n, used: newReasonText(n), list: container.New(layout.NewCustomPaddedVBoxLayout(rowGap)), counts: map[thing]int{}}
+	p.used.soft = true
 	p.box = container.NewVBox(p.list)
 	p.box.Hide()
 	return p

@@ -195,6 +195,7 @@ func (c *matchupCover) paint(p *pen, size fyne.Size) {
 
 // Tapped goes to the row of the setup under the pointer.
 func (c *matchupCover) Tapped(ev *fyne.PointEvent) {
+	defer survive("The match-up")
 	if i := int(ev.Position.Y / coverRow); i < len(c.lines) && c.lines[i].entry >= 0 && c.OnChoose != nil {
 		c.OnChoose(c.entries[c.lines[i].entry].row)
 	}

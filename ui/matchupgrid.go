@@ -196,6 +196,7 @@ func (g *matchupGrid) TypedRune(rune) {}
 
 // TypedKey moves the cursor, and opens what it is on.
 func (g *matchupGrid) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The match-up")
 	page := max(1, int(g.scroll.Size().Height/gridRow)-1)
 	g.hoverRow, g.hoverColumn = -1, -1
 	switch ev.Name {
@@ -258,6 +259,7 @@ func (m *matchupPart) CreateRenderer() fyne.WidgetRenderer {
 
 // Tapped opens the setup, with the reply where a cell was clicked.
 func (m *matchupPart) Tapped(ev *fyne.PointEvent) {
+	defer survive("The match-up")
 	row, column := m.at(ev.Position)
 	if row >= 0 && (column >= 0 || m == m.g.names) {
 		m.g.OnOpen(row, column)

@@ -177,6 +177,7 @@ func (b *playBar) at(pos fyne.Position) int {
 
 // Tapped plays, pauses, or takes a speed.
 func (b *playBar) Tapped(ev *fyne.PointEvent) {
+	defer survive("The player")
 	switch i := b.at(ev.Position); {
 	case i == playFirst:
 		b.player.toggle()
@@ -228,6 +229,7 @@ func (b *playBar) TypedRune(rune) {}
 
 // TypedKey plays, pauses, or takes another speed.
 func (b *playBar) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The player")
 	at := b.player.speed(b.player.slow)
 	switch ev.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:

@@ -93,6 +93,7 @@ func (p *replyPicker) takeMarked() {
 
 // TypedKey goes through the list, and leaves the rest to the field.
 func (p *replyPicker) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The replies")
 	switch ev.Name {
 	case fyne.KeyUp:
 		p.mark(p.at - 1)

@@ -206,6 +206,7 @@ func (b *rulerBand) CreateRenderer() fyne.WidgetRenderer {
 
 // MouseDown brings the line under the pointer.
 func (b *rulerBand) MouseDown(ev *desktop.MouseEvent) {
+	defer survive("The ruler")
 	if ev.Button != desktop.MouseButtonPrimary {
 		return
 	}

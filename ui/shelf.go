@@ -289,6 +289,7 @@ type shelfEntry struct {
 
 // TypedKey implements fyne.Focusable.
 func (e *shelfEntry) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The blocks")
 	if !e.s.key(ev.Name) {
 		e.Entry.TypedKey(ev)
 	}
@@ -319,6 +320,7 @@ func (l *shelfList) focus(on bool) {
 
 // TypedKey implements fyne.Focusable.
 func (l *shelfList) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The blocks")
 	if ev.Name == fyne.KeySpace {
 		l.s.Put()
 	} else if !l.s.key(ev.Name) {
@@ -328,6 +330,7 @@ func (l *shelfList) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedRune implements fyne.Focusable.
 func (l *shelfList) TypedRune(r rune) {
+	defer survive("The blocks")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil && r != ' ' && r != '/' {
 		c.Focus(l.s.filter)
 		l.s.filter.TypedRune(r)

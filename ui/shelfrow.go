@@ -98,6 +98,7 @@ func (r *shelfRow) paint(p *pen, size fyne.Size) {
 
 // MouseDown chooses the block.
 func (r *shelfRow) MouseDown(*desktop.MouseEvent) {
+	defer survive("The blocks")
 	if r.line() == nil {
 		return
 	}

@@ -112,6 +112,7 @@ func (r *tabRow) paint(p *pen, size fyne.Size) {
 
 // Tapped shows what is under the pointer.
 func (r *tabRow) Tapped(ev *fyne.PointEvent) {
+	defer survive("The tabs")
 	for i := range r.names {
 		if from, to := r.span(i); ev.Position.X >= from && ev.Position.X < to {
 			r.t.show(i)
@@ -135,6 +136,7 @@ func (r *tabRow) TypedRune(rune) {}
 
 // TypedKey shows the thing before or after.
 func (r *tabRow) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The tabs")
 	switch ev.Name {
 	case fyne.KeyLeft:
 		r.t.show(r.t.at - 1)

@@ -109,7 +109,8 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win.SetMainMenu(w.menu.main)
 	w.model.Observe(w.changed)
 	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
-	w.model.OnCrash = func(c *crash) { fyne.Do(func() { w.crashes.Say(c) }) }
+	tellCrash = func(c *crash) { fyne.Do(func() { w.crashes.Say(c) }) }
+	w.model.OnCrash = tellCrash
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnDropped(w.dropped)
 	w.win.Canvas().SetOnTypedKey(w.typedKey)

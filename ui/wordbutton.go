@@ -63,7 +63,10 @@ func (b *wordButton) paint(p *pen, size fyne.Size) {
 }
 
 // Tapped does it.
-func (b *wordButton) Tapped(*fyne.PointEvent) { b.do() }
+func (b *wordButton) Tapped(*fyne.PointEvent) {
+	defer survive("The button " + b.text)
+	b.do()
+}
 
 // FocusGained implements fyne.Focusable.
 func (b *wordButton) FocusGained() { b.focus(true) }
@@ -81,6 +84,7 @@ func (b *wordButton) TypedRune(rune) {}
 
 // TypedKey does it with Return or Space.
 func (b *wordButton) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The button " + b.text)
 	switch ev.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		b.do()
