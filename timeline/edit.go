@@ -56,6 +56,7 @@ type SetupEdit struct {
 // uses can't be taken away.
 func (p *Project) With(edits ...Edit) (*Project, error) {
 	q := &Project{p.Ruleset, slices.Clone(p.Fighters), slices.Clone(p.Setups)}
+	q.own(edits)
 	data := false
 	for _, e := range edits {
 		if err := e.apply(q); err != nil {
@@ -118,12 +119,14 @@ func (e FighterEdit) apply(p *Project) error {
 		})
 		return nil
 	}
-	if e.Fighter == nil {
-		if err := p.unused("fighter", e.Before, func(s *Setup) bool { return s.Attacker == e.Before || s.Rival == e.Before }); err != nil {
-			return err
-		}
+	if e.Fighter != nil {
+		next := e.Fighter.apart()
+		return put(&p.Fighters, "fighter", "", &next, name)
 	}
-	return put(&p.Fighters, "fighter", e.Before, e.Fighter, name)
+	if err := p.unused("fighter", e.Before, func(s *Setup) bool { return s.Attacker == e.Before || s.Rival == e.Before }); err != nil {
+		return err
+	}
+	return put(&p.Fighters, "fighter", e.Before, nil, name)
 }
 
 func (e MoveEdit) apply(p *Project) error {
@@ -212,13 +215,40 @@ func put[T any](list *[]T, what, before string, value *T, name func(*T) string) 
 	return nil
 }
 
-// owned is the fighter of that name, with lists of its own.
+// own gives the fighters that edits name lists of their own, once for all
+// edits.
+func (p *Project) own(edits []Edit) {
+	done := map[string]bool{}
+	for _, e := range edits {
+		name := ""
+		switch e := e.(type) {
+		case FighterEdit:
+			name = e.Before
+		case MoveEdit:
+			name = e.Owner
+		case JumpEdit:
+			name = e.Owner
+		case RiseEdit:
+			name = e.Owner
+		}
+		if f := p.Fighter(name); f != nil && !done[name] {
+			*f = f.apart()
+		}
+		done[name] = true
+	}
+}
+
+// apart is f with lists of its own.
+func (f *Fighter) apart() Fighter {
+	return Fighter{f.Name, f.Body, slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises)}
+}
+
+// owned is the fighter of that name, whose lists are its own.
 func (p *Project) owned(name string) (*Fighter, error) {
 	f := p.Fighter(name)
 	if f == nil {
 		return nil, fmt.Errorf("expected a fighter, got %q", name)
 	}
-	f.Moves, f.Jumps, f.Rises = slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises)
 	return f, nil
 }
 

@@ -127,3 +127,23 @@ func TestWithRefuses(t *testing.T) {
 		t.Errorf("the last rise away: %v", err)
 	}
 }
+
+func TestWithLeavesEverythingItIsGiven(t *testing.T) {
+	p, same := readPage(t), readPage(t)
+	added := Fighter{Name: "New", Moves: []Move{{Name: "step", Kind: Dash, Length: 9}}, Rises: []Rise{{Name: "quick"}}}
+	longer := Move{Name: "step", Kind: Dash, Length: 10}
+	sweep := *p.Fighters[0].Move("Sweep")
+	sweep.Startup++
+	q, err := p.With(
+		FighterEdit{Fighter: &added}, MoveEdit{"New", "step", &longer}, MoveEdit{"New", "", &Move{Name: "hop", Kind: Dash, Length: 3}},
+		FighterEdit{"Ada", &Fighter{Name: "Ida"}}, MoveEdit{"Ida", "Sweep", &sweep}, RiseEdit{"Ida", "", &Rise{Name: "late", Extra: 4}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := q.Fighter("New"); len(got.Moves) != 2 || got.Moves[0].Length != 10 || q.Fighter("Ida").Move("Sweep").Startup != sweep.Startup {
+		t.Errorf("the edits came to %+v", q.Fighters)
+	}
+	if added.Moves[0].Length != 9 || len(added.Moves) != 1 || !reflect.DeepEqual(p, same) {
+		t.Errorf("the edit's fighter is %+v, the project before %+v", added, p)
+	}
+}
