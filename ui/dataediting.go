@@ -282,3 +282,30 @@ func (d *dataPage) copy(c fyne.Clipboard) {
 	}
 	c.SetContent(formatBlock(rows))
 }
+
+// menu implements dataEvents.
+func (d *dataPage) menu() []*fyne.MenuItem {
+	if d.rows == nil || d.editing {
+		return nil
+	}
+	clip := d.w.app.Clipboard()
+	item := func(label string, do func()) *fyne.MenuItem { return fyne.NewMenuItem(label, do) }
+	out := []*fyne.MenuItem{
+		item("Cut (Ctrl+X)", func() { d.copy(clip); d.empty() }),
+		item("Copy (Ctrl+C)", func() { d.copy(clip) }),
+		item("Paste (Ctrl+V)", func() { d.paste(clip) }),
+		item("Empty (Delete)", d.empty),
+		fyne.NewMenuItemSeparator(),
+		item("Sort rising (Alt+Down)", func() { d.grid.sortBy(d.grid.cur.col, false) }),
+		item("Sort falling (Alt+Up)", func() { d.grid.sortBy(d.grid.cur.col, true) }),
+	}
+	if d.rows.grows() {
+		a, b := d.grid.selection()
+		what := "Remove the row (Ctrl+-)"
+		if a.row != b.row {
+			what = "Remove the rows (Ctrl+-)"
+		}
+		out = append(out, fyne.NewMenuItemSeparator(), item(what, d.drop))
+	}
+	return out
+}

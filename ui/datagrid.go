@@ -80,6 +80,7 @@ type dataEvents interface {
 	sort()                  // by another column, or the other way
 	turn(by int)            // to another table
 	escape()
+	menu() []*fyne.MenuItem // of the selection, for a right click
 }
 
 type dataDrag uint8

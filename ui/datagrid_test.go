@@ -73,6 +73,14 @@ func TestKeysOfTheMoveData(t *testing.T) {
 			t.Fatalf("%s went to %v, want %v", test.key, g.cur, test.want)
 		}
 	}
+	gridKey(d, fyne.KeyEnd)
+	if g.offset.X == 0 {
+		t.Error("End doesn't scroll")
+	}
+	gridKey(d, fyne.KeyHome)
+	if g.offset.X != 0 {
+		t.Error("Home doesn't scroll back")
+	}
 	gridKey(d, fyne.KeyPageDown)
 	if g.cur.row < 5 || g.cur.row > 40 {
 		t.Errorf("Page Down went to %v", g.cur)
@@ -146,6 +154,39 @@ func TestTheMouseChoosesCells(t *testing.T) {
 	}
 }
 
+func TestARightClickOffersWhatTheKeysDo(t *testing.T) {
+	w, d := openData(t, sample())
+	d.goTo(t, "low reed", "damage")
+	d.typeIn("90")
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	d.goTo(t, "low reed", "damage")
+	choose := func(label string) {
+		for _, i := range d.menu() {
+			if strings.HasPrefix(i.Label, label) {
+				i.Action()
+				return
+			}
+		}
+		t.Fatalf("no item %q", label)
+	}
+	choose("Cut")
+	if got := w.app.Clipboard().Content(); got != "90\n" || d.plain(4, d.grid.cur.col) != "" {
+		t.Errorf("cut %q", got)
+	}
+	choose("Paste")
+	if d.plain(4, d.grid.cur.col) != "90" {
+		t.Error("nothing is pasted")
+	}
+	choose("Sort falling")
+	if d.plain(0, 0) != "low reed" {
+		t.Error("it isn't sorted")
+	}
+	choose("Remove the row")
+	if d.has("low reed") {
+		t.Error("the row stays")
+	}
+}
+
 func TestWheelAndBarsScroll(t *testing.T) {
 	_, d := openData(t, tall(100))
 	g := d.grid
@@ -214,6 +255,25 @@ func BenchmarkDataKeystroke(b *testing.B) {
 				b.Fatal("no edit")
 			}
 		})
+	}
+}
+
+// BenchmarkDataPaste pastes 2,000 rows of 8 cells, and takes them back.
+func BenchmarkDataPaste(b *testing.B) {
+	w, d := openData(b, sample())
+	w.spawn = func(func()) {}
+	var text strings.Builder
+	for i := range 2000 {
+		fmt.Fprintf(&text, "new %d\tstrike\t\tmid\t%d\t2(3)1\t12\t\n", i, 4+i%20)
+	}
+	block := text.String()
+	for b.Loop() {
+		d.goTo(b, "", "name")
+		pasteIn(d, block)
+		if n := d.rows.len(); n != 2005 {
+			b.Fatalf("%d rows: %s", n, d.reason.text)
+		}
+		w.undo()
 	}
 }
 

@@ -3,6 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
 )
 
 // FocusGained implements fyne.Focusable.
@@ -77,8 +78,11 @@ func (g *dataGrid) TypedKey(ev *fyne.KeyEvent) {
 	g.goTo(to, shift)
 }
 
-// goTo moves the cursor, or the end of the selection.
+// goTo moves the cursor by keys, or the end of the selection.
 func (g *dataGrid) goTo(to dataPlace, stretch bool) {
+	if to.col <= 0 && (to.col != g.cur.col || to.row == g.cur.row) { // the row's beginning
+		g.offset.X = 0
+	}
 	if stretch {
 		g.stretch(to)
 	} else {
@@ -101,7 +105,7 @@ func (g *dataGrid) step(back bool) {
 		g.away(back)
 		return
 	}
-	g.place(to)
+	g.goTo(to, false)
 }
 
 // away gives the keys to what stands after the grid, or before it.
@@ -283,6 +287,14 @@ func (g *dataGrid) DoubleTapped(ev *fyne.PointEvent) {
 	defer survive("The move data")
 	if at, ok := g.at(ev.Position); ok && at.row >= 0 && at.col >= 0 && at == g.cur {
 		g.on.edit("")
+	}
+}
+
+// TappedSecondary offers what can be done with the selection.
+func (g *dataGrid) TappedSecondary(ev *fyne.PointEvent) {
+	c := fyne.CurrentApp().Driver().CanvasForObject(g)
+	if items := g.on.menu(); c != nil && len(items) > 0 {
+		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, ev.AbsolutePosition)
 	}
 }
 

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"strconv"
 	"strings"
 
 	"wakeline/storage/table"
@@ -95,10 +96,18 @@ func (r *moveRows) fault(err error) *fault {
 	return faultOf(r, err)
 }
 
-// standIns are what an empty cell that a move needs is taken for while only
-// another cell of its row is looked at.
-var standIns = map[string]string{
-	"name": "-", "kind": "strike", "reach_near": "-1000000", "reach_far": "1000000", "landing_recovery": "512", "landing_guard_after": "0",
+// The widest numbers of a cell, which say nothing against another one.
+var (
+	mostFrames = strconv.Itoa(timeline.MaxFrames)
+	nearest    = strconv.Itoa(-timeline.MaxUnits)
+	farthest   = strconv.Itoa(timeline.MaxUnits)
+)
+
+// partners are cells that are given both or neither, and what an empty one is
+// taken for while only its partner is looked at.
+var partners = []struct{ one, two, standsForOne, standsForTwo string }{
+	{"reach_near", "reach_far", nearest, farthest},
+	{"landing_recovery", "landing_guard_after", mostFrames, "0"},
 }
 
 // alone reads the cell among stand-ins for what its row still lacks.
@@ -115,13 +124,12 @@ func (r *moveRows) alone(row, col int, cells []string) *fault {
 			full[at] = cell
 		}
 	}
-	fill("name", standIns["name"])
-	fill("kind", standIns["kind"])
-	for _, pair := range [][2]string{{"reach_near", "reach_far"}, {"landing_recovery", "landing_guard_after"}} {
-		for k := range pair {
-			if full[columnAt(r, pair[k])] != "" {
-				fill(pair[1-k], standIns[pair[1-k]])
-			}
+	fill("name", "-")
+	fill("kind", "strike")
+	for _, p := range partners {
+		if full[columnAt(r, p.one)] != full[columnAt(r, p.two)] { // one of them is given
+			fill(p.one, p.standsForOne)
+			fill(p.two, p.standsForTwo)
 		}
 	}
 	switch kind := strings.ToLower(strings.TrimSpace(full[columnAt(r, "kind")])); kind {
@@ -131,9 +139,9 @@ func (r *moveRows) alone(row, col int, cells []string) *fault {
 	case "throw":
 		fill("startup", "1")
 		fill("active", "1")
-		fill("recovery", "512")
+		fill("recovery", mostFrames)
 	default:
-		fill("total", "512")
+		fill("total", mostFrames)
 	}
 	if _, err := table.ReadCells(full, r.rules); err != nil {
 		if f := r.fault(err); f.col == col {

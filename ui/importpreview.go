@@ -263,6 +263,9 @@ func (p *importPreview) sort()       { p.grid.sorted = -1 }
 func (p *importPreview) turn(int)    {}
 func (p *importPreview) escape()     { p.hide() }
 
+// menu implements dataEvents: keys are enough for what can be done here.
+func (p *importPreview) menu() []*fyne.MenuItem { return nil }
+
 // paste implements dataEvents: there is nothing to paste into.
 func (p *importPreview) paste(fyne.Clipboard) {}
 
