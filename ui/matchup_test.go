@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"reflect"
 	"slices"
@@ -342,6 +344,34 @@ func TestMatchupFollowsUndo(t *testing.T) {
 	after := m.got.grid.Rows[0]
 	if after.Delay != before.Delay-6 || w.page != page(m) {
 		t.Errorf("after undo the row stands at delay %d, was %d", after.Delay, before.Delay)
+	}
+}
+
+func TestMatchupOfAFile(t *testing.T) {
+	w := openFile(t, pairOfMany(30))
+	w.showMatchup()
+	m := w.page.(*matchupPage)
+	last := len(m.rows) - 1
+	name := m.got.grid.Rows[last].Setup
+	m.open(last, -1)
+	if got := w.model.Setup().Name; got != name {
+		t.Errorf("the row of %q opens %q", name, got)
+	}
+}
+
+func TestMatchupEndsWhenItIsCancelled(t *testing.T) {
+	w := open(t, pairOfMany(12), laptop)
+	ctx, cancel := context.WithCancel(context.Background())
+	done := 0
+	at := work{ctx, func(n, _ int) {
+		if done = n; n == 3 {
+			cancel()
+		}
+	}}
+	s := w.model.Setup()
+	_, err := judgeMatchup(at, w.model.Document().Each(), w.model.Data(), s.Attacker, s.Rival, false, false)
+	if !errors.Is(err, context.Canceled) || done != 3 {
+		t.Errorf("cancelled after 3 setups it has judged %d, error %v", done, err)
 	}
 }
 

@@ -127,11 +127,11 @@ func (m *matchupPage) again() {
 
 // run judges the match-up behind the window, and shows it.
 func (m *matchupPage) run() {
-	doc, data := m.w.model.Document(), m.w.model.Data()
+	each, data := m.w.model.Document().Each(), m.w.model.Data()
 	attacker, rival, all, safe := m.attacker.Selected, m.rival.Selected, m.all.Checked, m.safe.Checked
 	var got matchup
 	m.w.task("Judging the match-up", counting("setup"), func(at work) (err error) {
-		got, err = judgeMatchup(at, doc, data, attacker, rival, all, safe)
+		got, err = judgeMatchup(at, each, data, attacker, rival, all, safe)
 		return err
 	}, func(err error) {
 		switch {
@@ -149,13 +149,15 @@ func (m *matchupPage) run() {
 }
 
 // judgeMatchup judges every setup of the pair, or the safe ones alone.
-func judgeMatchup(at work, doc Document, data *timeline.Project, attacker, rival string, all, safe bool) (got matchup, err error) {
+func judgeMatchup(at work, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project, attacker, rival string, all, safe bool) (got matchup, err error) {
 	p := timeline.Project{Ruleset: data.Ruleset, Fighters: data.Fighters}
 	var places []int
-	err = eachSetup(at.ctx, doc, func(i int, s *timeline.Setup) error {
+	place := 0
+	err = each(at.ctx, func(s *timeline.Setup) error {
 		if s.Attacker == attacker && s.Rival == rival {
-			p.Setups, places = append(p.Setups, *s), append(places, i)
+			p.Setups, places = append(p.Setups, *s), append(places, place)
 		}
+		place++
 		return at.ctx.Err()
 	})
 	if err != nil {
@@ -193,23 +195,6 @@ func (m *matchup) keepSafe() {
 			m.grid.Rows, m.places = append(m.grid.Rows, rows[i]), append(m.places, places[i])
 		}
 	}
-}
-
-// eachSetup hands out every setup of a document, with its place.
-func eachSetup(ctx context.Context, doc Document, do func(at int, s *timeline.Setup) error) error {
-	if d, ok := doc.(*FileDocument); ok {
-		return d.File().EachSetup(ctx, do)
-	}
-	for i := range doc.Len() {
-		s, err := doc.Setup(i)
-		if err == nil {
-			err = do(i, &s)
-		}
-		if err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // take shows what was judged, with the cursor on the chosen setup.
