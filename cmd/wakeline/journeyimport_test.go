@@ -55,6 +55,7 @@ func importJourney(s *screen) {
 	s.write("Maerwyn")
 	s.click("leave out")
 	s.click("on_guard")
+	s.wait("the preview to tell the good rows from the bad", func(l seen) bool { return l.Places["2 good rows, 1 bad"] != [4]int{} })
 	s.settled()
 	s.shoot("journey-import.png")
 	s.click("Leave bad rows out")
