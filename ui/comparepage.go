@@ -215,12 +215,9 @@ func (c *comparePage) setup(ch *changed) (timeline.Setup, error) {
 			return s, nil
 		}
 	}
-	at, err := c.w.model.find(ch.Setup)
-	if err == nil && at < 0 {
-		err = fmt.Errorf("the setup %q is gone", ch.Setup)
-	}
-	if err != nil {
-		return timeline.Setup{}, err
+	at := c.w.model.find(ch.Setup)
+	if at < 0 {
+		return timeline.Setup{}, fmt.Errorf("the setup %q is gone", ch.Setup)
 	}
 	return c.doc.Setup(at)
 }

@@ -75,6 +75,13 @@ func TestFailingCommand(t *testing.T) {
 	if w.delay() != 4 {
 		t.Error("the sheet does nothing any more")
 	}
+	w.crashes.Hide()
+	b := newWordButton("break", func() *palette { return w.palette }, func() { panic("no such word") })
+	b.Tapped(nil)
+	if len(failures) != 1 || !w.crashes.Visible() || !strings.Contains(w.crashes.text.Text, "The button break failed: no such word") {
+		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.text.Text)
+	}
+	failures = nil
 	w.task("Work", nil, func(work) error { panic("no work") }, func(err error) {
 		if c := new(crash); !errors.As(err, &c) {
 			t.Errorf("the task ends with %v", err)

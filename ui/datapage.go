@@ -303,7 +303,7 @@ func (d *dataPage) open(setup string) {
 	if !d.close() {
 		return
 	}
-	if at, err := d.w.model.find(setup); err == nil && at >= 0 {
+	if at := d.w.model.find(setup); at >= 0 {
 		d.w.model.Choose(at)
 	}
 }

@@ -227,7 +227,7 @@ func (m *Model) travel(do func() (Touched, error), step NextStep) {
 
 // chooseNamed chooses the setup of that name, where there is one.
 func (m *Model) chooseNamed(name string) {
-	if i, err := m.find(name); name != "" && err == nil && i >= 0 {
+	if i := m.find(name); name != "" && i >= 0 {
 		m.Choose(i)
 	}
 }

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"slices"
-	"strings"
 
 	"wakeline/timeline"
 )
@@ -121,7 +120,7 @@ func (m *Model) rereadAs(name string) {
 	}
 	if m.chosen >= 0 {
 		if s, _ := m.doc.Setup(m.chosen); s.Name != name {
-			if found, err := m.find(name); err == nil && found >= 0 {
+			if found := m.find(name); found >= 0 {
 				m.chosen = found
 			}
 		}
@@ -130,17 +129,13 @@ func (m *Model) rereadAs(name string) {
 }
 
 // find is the place of the setup of that name, -1 where there is none.
-func (m *Model) find(name string) (int, error) {
-	found, err := m.doc.Search(strings.Fields(name))
-	if err != nil {
-		return -1, err
-	}
-	for _, i := range found {
-		if s, err := m.doc.Setup(i); err == nil && s.Name == name {
-			return i, nil
+func (m *Model) find(name string) int {
+	for i := range m.doc.Len() {
+		if m.doc.Head(i).Name == name {
+			return i
 		}
 	}
-	return -1, nil
+	return -1
 }
 
 func (m *Model) reread() {

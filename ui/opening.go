@@ -136,7 +136,7 @@ func (w *window) create(path string, p *timeline.Project, trouble string) {
 			return
 		}
 		w.show(doc)
-		if i, err := w.model.find(at); err == nil && i >= 0 {
+		if i := w.model.find(at); i >= 0 {
 			w.model.Choose(i)
 		}
 		w.status.Hint("From here on every edit is saved in " + filepath.Base(path) + " as it is made")

@@ -22,13 +22,7 @@ func (m *Model) nameFor(name, but string) error {
 	if strings.TrimSpace(name) == "" {
 		return errors.New("a setup needs a name")
 	}
-	if name == but {
-		return nil
-	}
-	switch i, err := m.find(name); {
-	case err != nil:
-		return err
-	case i >= 0:
+	if name != but && m.find(name) >= 0 {
 		return errors.New("another setup has that name already")
 	}
 	return nil

@@ -53,3 +53,19 @@ func BenchmarkSortSetups(b *testing.B) {
 		w.setups.SetOrder(byName)
 	}
 }
+
+// BenchmarkSetupActions duplicates a setup in a file of 100,000, renames the
+// copy and deletes it.
+func BenchmarkSetupActions(b *testing.B) {
+	w := start(b, Start{Path: large(b)})
+	for b.Loop() {
+		w.duplicateSetup()
+		if err := w.model.Rename("another"); err != nil {
+			b.Fatal(err)
+		}
+		w.deleteSetup()
+	}
+	if w.model.Len() != manySetups {
+		b.Fatal(w.model.Len())
+	}
+}
