@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -34,7 +35,9 @@ func DrawGrid(g *timeline.Grid, attacker, rival string, w float64) (*Drawing, er
 	p.box(ground)
 
 	title := 1.7 * em
-	p.write(Text{At: Point{em, 2.3 * em}, Str: fit(clean(attacker)+" against "+clean(rival), title, true, w-2*em), Size: title, Bold: true, Role: Ink})
+	parts := []string{clean(attacker), " against ", clean(rival)}
+	share(parts, title, true, w-2*em)
+	p.write(Text{At: Point{em, 2.3 * em}, Str: strings.Join(parts, ""), Size: title, Bold: true, Role: Ink})
 	p.write(Text{At: Point{em, 3.9 * em}, Str: fit("Each setup at its own delay against each reply, on the rise that is worst. A frame: the setup covers the reply.", 0.9*em, false, w-2*em), Size: 0.9 * em, Role: Soft})
 	top := 5.2*em + n*1.25*em
 	for k, r := range g.Replies { // headings come down like stairs, so that none is turned on its side

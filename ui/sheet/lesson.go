@@ -121,13 +121,13 @@ func (p *lessonPen) step(s *timeline.Step, own bool, y float64) float64 {
 	p.text = append(p.text, q.texts...)
 
 	y = q.kY + 0.9*em
-	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 4, Ink) + 0.15*em
+	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 8, Ink) + 0.15*em
 	for _, c := range s.Contacts {
 		say := "Frame " + strconv.Itoa(c.Frame) + ", " + c.Rival + ", meets: " + c.Finds
 		if c.Was != "" {
 			say += " (as it is: " + c.Was + ")"
 		}
-		y = p.lines(say+".", p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 2, Soft)
+		y = p.lines(say+".", p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 4, Soft)
 	}
 	return y + 0.3*em
 }

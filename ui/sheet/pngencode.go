@@ -60,6 +60,15 @@ func EncodePNG(w io.Writer, img *image.RGBA, title, desc string) error {
 	return err
 }
 
+// packers are kept, as a new one clears a good deal of memory.
+var packers = sync.Pool{New: func() any {
+	z, err := flate.NewWriter(nil, flate.BestSpeed)
+	if err != nil {
+		panic("sheet: " + err.Error()) // of a level that there isn't
+	}
+	return z
+}}
+
 // packedBand is some rows as a piece of one deflate stream.
 type packedBand struct {
 	data   bytes.Buffer
@@ -85,7 +94,9 @@ func (p *packedBand) pack(img *image.RGBA, from, to, channels int, last bool) {
 		above, row = row, above
 	}
 	p.sum, p.length = adler32.Checksum(rows), len(rows)
-	z, _ := flate.NewWriter(&p.data, flate.BestSpeed) // fails for a wrong level alone
+	z := packers.Get().(*flate.Writer)
+	defer packers.Put(z)
+	z.Reset(&p.data)
 	z.Write(rows)
 	if last {
 		z.Close()
