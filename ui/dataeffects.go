@@ -92,6 +92,12 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 	e.cancel = cancel
 	serial := e.serial
 	of := effect{weighed: true, looking: true, done: done, renames: slices.ContainsFunc(edits, renames)}
+	if e.idle(edits) {
+		of.looking = false
+		e.last = of
+		e.show(of)
+		return
+	}
 	e.last = of
 	e.show(of)
 	run := func() {
@@ -119,6 +125,34 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 			}
 		})
 	})
+}
+
+// idle reports whether no setup uses what the edits change, as far as that is
+// known without reading the setups.
+func (e *effects) idle(edits []timeline.Edit) bool {
+	for _, edit := range edits {
+		before, after := editNames(edit)
+		owner := ""
+		switch edit := edit.(type) {
+		case timeline.FighterEdit:
+			if before != "" {
+				return false
+			}
+			continue
+		case timeline.MoveEdit:
+			owner = edit.Owner
+		case timeline.JumpEdit:
+			owner = edit.Owner
+		default: // a new rise is claimed where all are
+			return false
+		}
+		for _, name := range []string{before, after} { // before the edits, or after them
+			if n, err := e.w.model.Document().Uses(owner, name); name != "" && (err != nil || n > 0) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // weighed compares all setups before and after edits of data.

@@ -81,6 +81,7 @@ type dataEvents interface {
 	turn(by int)            // to another table
 	escape()
 	menu() []*fyne.MenuItem // of the selection, for a right click
+	help()
 }
 
 type dataDrag uint8
@@ -100,6 +101,7 @@ const (
 	dataLeast    = 46  // width of a column
 	dataMost     = 230 // and the widest
 	dataNameMost = 250 // the widest of the first one
+	dataLastMost = 640 // and of the last
 	dataBar      = 10
 	dataSample   = 400 // rows whose cells are measured at most
 )
@@ -134,8 +136,11 @@ func (g *dataGrid) fit() {
 			widest = max(widest, g.wrapper.widthOf(g.cells.text(row, col)))
 		}
 		most := float32(dataMost)
-		if col == 0 {
+		switch {
+		case col == 0:
 			most = dataNameMost
+		case col == len(heads)-1:
+			most = dataLastMost
 		}
 		g.widths = append(g.widths, min(max(widest+2*dataPad, dataLeast), most))
 	}

@@ -105,7 +105,11 @@ func TestKeysOfTheMoveData(t *testing.T) {
 	if d.kind != 1 || d.grid.cur != (dataPlace{}) {
 		t.Errorf("Ctrl+Page Down shows table %d", d.kind)
 	}
-	d.refocus()
+	gridKey(d, fyne.KeyF1)
+	if d.w.win.Canvas().Overlays().Top() == nil {
+		t.Error("F1 shows no keys")
+	}
+	tap(t, d.w, "Close")
 	gridKey(d, fyne.KeyF6)
 	if d.w.win.Canvas().Focused() == fyne.Focusable(d.grid) {
 		t.Error("F6 stays in the table")

@@ -72,6 +72,9 @@ func (g *dataGrid) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyF6:
 		g.away(shift)
 		return
+	case fyne.KeyF1:
+		g.on.help()
+		return
 	default:
 		return
 	}

@@ -47,7 +47,8 @@ type dataPage struct {
 	over    *cellLayout
 	foot    *dataFoot
 	effects *effects
-	message *fyne.Container
+	message *fyne.Container // in place of the table where there is no fighter
+	first   *widget.Button  // of the message
 	sheet   *fyne.Container
 	box     *fyne.Container
 }
@@ -105,7 +106,16 @@ func newDataPage(w *window) *dataPage {
 	d.seek = newCellEntry()
 	d.seek.SetPlaceHolder("Find in the table")
 	d.seek.OnChanged = d.lookFor
-	d.seek.done = func(down, _ int) { d.next(down) }
+	d.seek.done = func(down, right int) {
+		switch c := w.win.Canvas(); {
+		case right > 0:
+			c.FocusNext()
+		case right < 0:
+			c.FocusPrevious()
+		default:
+			d.next(down)
+		}
+	}
 	d.seek.undo = func() {
 		d.seek.SetText("")
 		d.refocus()
@@ -148,9 +158,9 @@ func (d *dataPage) emptyMessage() *fyne.Container {
 	text := widget.NewLabel("A setup needs a fighter with a move that knocks down, a jump, and an air attack to land with; and a rival with replies. Begin with a fighter, then type its moves here or paste them from a spreadsheet.")
 	text.Wrapping = fyne.TextWrapWord
 	head.Alignment, text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
-	add := widget.NewButton("New fighter", d.askFighter)
-	add.Importance = widget.HighImportance
-	return container.NewVBox(layout.NewSpacer(), head, text, container.NewHBox(layout.NewSpacer(), add, layout.NewSpacer()), layout.NewSpacer())
+	d.first = widget.NewButton("New fighter", d.askFighter)
+	d.first.Importance = widget.HighImportance
+	return container.NewVBox(layout.NewSpacer(), head, text, container.NewHBox(layout.NewSpacer(), d.first, layout.NewSpacer()), layout.NewSpacer())
 }
 
 // askFighter asks for a new fighter's name and adds it.
@@ -209,8 +219,16 @@ func (d *dataPage) turned() {
 	d.effects.clear()
 	d.refresh()
 	d.grid.offset = fyne.Position{}
-	d.grid.place(dataPlace{})
+	d.grid.place(d.home())
 	d.refocus()
+}
+
+// home is the first cell that can be typed in.
+func (d *dataPage) home() dataPlace {
+	if d.rows == nil {
+		return dataPlace{}
+	}
+	return dataPlace{0, slices.IndexFunc(d.rows.columns(), func(c column) bool { return !c.fixed })}
 }
 
 // turn shows the table after, or before.
@@ -243,7 +261,8 @@ func (d *dataPage) refresh() {
 	}
 	f := p.Fighter(d.fighter)
 	if kind.owned && f == nil {
-		d.rows, d.order = nil, nil
+		d.rows, d.order, d.editing = nil, nil, false
+		d.entry.Hide()
 		d.sheet.Hide()
 		d.message.Show()
 		d.foot.say("")
@@ -345,9 +364,12 @@ func (d *dataPage) refocus() {
 	case d.rows != nil:
 		c.Focus(d.grid)
 	default:
-		c.Unfocus()
+		c.Focus(d.first)
 	}
 }
+
+// help implements dataEvents.
+func (d *dataPage) help() { d.w.showKeys() }
 
 // find gives the keys to the field that finds.
 func (d *dataPage) find() { d.w.win.Canvas().Focus(d.seek) }

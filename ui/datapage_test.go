@@ -7,7 +7,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
 
+	"wakeline/samples"
 	"wakeline/timeline"
 )
 
@@ -381,6 +383,9 @@ func TestEveryTableIsEdited(t *testing.T) {
 	if !w.model.Data().Ruleset.Trades {
 		t.Error("Delete is not the default")
 	}
+	if at := d.home(); at != (dataPlace{0, ruleValue}) {
+		t.Errorf("the ruleset begins at %v", at)
+	}
 	d.grid.place(dataPlace{0, 0})
 	d.grid.TypedRune('x')
 	if d.editing || d.reason.text != "This column can't be typed in." {
@@ -412,7 +417,10 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 	if !d.message.Visible() || d.sheet.Visible() {
 		t.Fatal("no words in an empty project")
 	}
-	d.askFighter()
+	if w.win.Canvas().Focused() != fyne.Focusable(d.first) {
+		t.Error("the button has not the keys")
+	}
+	test.Tap(d.first)
 	w.win.Canvas().Focused().TypedRune('V')
 	tap(t, w, "Add")
 	if len(w.model.Data().Fighters) != 1 || d.message.Visible() || d.fighter != "V" {
@@ -433,6 +441,51 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 	d.goTo(t, "", "name")
 	if got := d.about(); !strings.Contains(got, "still lacks a jump") {
 		t.Errorf("it says %q", got)
+	}
+}
+
+func TestTheLastFighterGoesFromUnderACell(t *testing.T) {
+	w, d := openData(t, nil)
+	if why := d.apply("new fighter", timeline.FighterEdit{Fighter: &timeline.Fighter{Name: "V", Rises: []timeline.Rise{{Name: "quick"}}}}); why != "" {
+		t.Fatal(why)
+	}
+	d.goTo(t, "", "name")
+	d.typeIn("step")
+	w.model.Undo()
+	if d.editing || !d.message.Visible() {
+		t.Error("a cell of nobody is typed in")
+	}
+}
+
+func TestTabGoesAroundTheTable(t *testing.T) {
+	w, d := openData(t, sample())
+	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab}) // whoever has the keys
+	d.refocus()
+	c := w.win.Canvas()
+	seen := map[fyne.Focusable]bool{}
+	gridKey(d, fyne.KeyF6)
+	for range 8 {
+		seen[c.Focused()] = true
+		c.FocusNext()
+	}
+	for _, f := range []fyne.Focusable{d.who, d.tabs.row, d.seek, d.foot, d.grid} {
+		if !seen[f] {
+			t.Errorf("the keys never come to %T", f)
+		}
+	}
+}
+
+func TestNobodyAsksTheSetupsOfAMoveThatNoneUses(t *testing.T) {
+	w, d := openData(t, sample())
+	behind := 0
+	w.spawn = func(do func()) { behind++; do() }
+	d.enter(t, "low reed", "recovery", "30")
+	if e := d.foot.effect; behind != 0 || !e.done || e.lead() != "No setup changed." {
+		t.Errorf("%d weighed: %s", behind, e.lead())
+	}
+	d.enter(t, "feint palm", "recovery", "7")
+	if behind == 0 {
+		t.Error("a filler's length is not weighed")
 	}
 }
 
@@ -476,5 +529,36 @@ func TestCellsOfAFileAreOnDisk(t *testing.T) {
 	w.undo()
 	if p, _ := onDisk(t, w); p.Fighters[0].Moves[0].Recovery != 22 || d.plain(0, columnAt(d.rows, "recovery")) != "22" {
 		t.Error("undo leaves another number")
+	}
+}
+
+// TestCellsReadBackEqual takes every row of every table of the demo through
+// its cells: what is written is read as what it was.
+func TestCellsReadBackEqual(t *testing.T) {
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range p.Fighters {
+		f := &p.Fighters[i]
+		for _, kind := range dataKinds {
+			s := kind.rows(p, f)
+			for row := range s.len() {
+				cells := cellsOf(s, row)
+				e, bad := s.read(row, cells)
+				if bad != nil {
+					t.Fatalf("%s %q: %s", s.thing(), cells[0], bad.words())
+				}
+				q, err := p.With(e)
+				if err != nil || !reflect.DeepEqual(p, q) {
+					t.Errorf("%s %q reads back as %+v, %v", s.thing(), cells[0], e, err)
+				}
+				for col := range cells {
+					if bad := s.alone(row, col, cells); bad != nil {
+						t.Errorf("%s %q, %s: %s", s.thing(), cells[0], s.columns()[col].name, bad.words())
+					}
+				}
+			}
+		}
 	}
 }

@@ -262,6 +262,7 @@ func (p *importPreview) drop()       {}
 func (p *importPreview) sort()       { p.grid.sorted = -1 }
 func (p *importPreview) turn(int)    {}
 func (p *importPreview) escape()     { p.hide() }
+func (p *importPreview) help()       {}
 
 // menu implements dataEvents: keys are enough for what can be done here.
 func (p *importPreview) menu() []*fyne.MenuItem { return nil }
