@@ -117,7 +117,7 @@ func newInks(t Theme) *inks {
 			in.palette = append(in.palette, c)
 		}
 	}
-	solid := func(c color.NRGBA) color.RGBA { return color.RGBA{c.R, c.G, c.B, c.A} }
+	solid := func(c color.NRGBA) color.RGBA { return color.RGBA(c) }
 	mix := func(a, b color.NRGBA, n int) {
 		at := func(x, y uint8, i int) uint8 { return uint8((int(x)*(n-i) + int(y)*i + n/2) / n) }
 		for i := range n + 1 {
