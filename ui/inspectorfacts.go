@@ -107,7 +107,7 @@ func setupFacts(m *Model, out []timeline.Fact) []timeline.Fact {
 func windowWords(window []timeline.Bounds) string {
 	var out []string
 	for _, b := range window {
-		out = append(out, timeline.Window{From: b.From, To: b.To}.String())
+		out = append(out, timeline.Window(b).String())
 	}
 	return nameOr(strings.Join(out, ", "), "none")
 }

@@ -133,7 +133,6 @@ func (w *window) askRename() {
 func (w *window) askForm(title, button string, body fyne.CanvasObject, first fyne.Focusable, do func() error) dialog.Dialog {
 	why := widget.NewLabel("")
 	why.Wrapping = fyne.TextWrapWord
-	why.Importance = widget.WarningImportance
 	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(body, why), w.win)
 	confirm := func() {
 		if err := do(); err != nil {
