@@ -18,7 +18,7 @@ const (
 // ender: each round begins Lead frames before frame 0.
 type Drill struct {
 	Jump Target // what starts on J: the jump, or without one the landing action
-	What string // its name
+	What string // "jump", or the landing action's name
 	Good bool   // Jump's window is the setup's; else no timing is good, and it is the set frame alone
 	Air  bool   // there is an attack to press in the jump
 	End  int    // the frame on which a round is over
@@ -53,8 +53,8 @@ func NewDrill(p *timeline.Project, s timeline.Setup) (*Drill, error) {
 		return nil, err
 	}
 	scene := plan.Scene(s.Delay, 0, 0)
-	d := &Drill{What: s.Jump, rules: p.Ruleset, End: scene.Span.To}
-	if d.What == "" {
+	d := &Drill{What: "jump", rules: p.Ruleset, End: scene.Span.To}
+	if s.Jump == "" {
 		d.What = s.Landing
 	}
 	first := scene.Delay.From
@@ -138,6 +138,20 @@ func Beat(moment float64) int {
 
 // Over reports whether a round is over ns nanoseconds after it began.
 func (d *Drill) Over(ns int64) bool { return d.Frame(ns) >= d.End }
+
+// Counts reports whether a press ns nanoseconds after a round began is meant
+// for t: not before the last beat of the count before its aim.
+func (d *Drill) Counts(t Target, ns int64) bool { return d.Moment(ns) >= t.Aim-Lead/Beats }
+
+// Around lists where a press for t lands, in milliseconds after its aim: from
+// and to of each run.
+func (d *Drill) Around(t Target) (out [][2]float64) {
+	frame := d.rules.Rate.Milliseconds(1)
+	for _, s := range t.Window.Spans() {
+		out = append(out, [2]float64{(float64(s.From) - t.Aim) * frame, (float64(s.To) - t.Aim) * frame})
+	}
+	return out
+}
 
 // Press judges a press ns nanoseconds after a round began.
 func (d *Drill) Press(t Target, ns int64) Press {

@@ -48,7 +48,7 @@ func TestADrillAsksForTheWindow(t *testing.T) {
 		t.Fatal(err)
 	}
 	want, _ := plan.WindowSet().Shift(6)
-	if !d.Good || d.What != "hop" || d.Jump.Window.Good != want || d.Jump.Window.First != 6 || d.Jump.Aim != 8.5 || want.Empty() {
+	if !d.Good || d.What != "jump" || d.Jump.Window.Good != want || d.Jump.Window.First != 6 || d.Jump.Aim != 8.5 || want.Empty() {
 		t.Errorf("drill %+v, want the window %v and 8.5 to aim at", d, want)
 	}
 	if d.End <= 8+43 {
@@ -128,6 +128,34 @@ func TestNoTimingIsGood(t *testing.T) {
 	s.Delay = 500
 	if _, err := NewDrill(p, s); err == nil {
 		t.Error("a setup that does not fit the width can be drilled")
+	}
+}
+
+func TestFalseStartsDoNotCount(t *testing.T) {
+	d := drillOf(t, 4)
+	for moment, want := range map[float64]bool{d.Jump.Aim - 31: false, d.Jump.Aim - 30: true, d.Jump.Aim + 100: true} {
+		if got := d.Counts(d.Jump, at(moment)); got != want {
+			t.Errorf("a press at %v counts: %v, want %v", moment, got, want)
+		}
+	}
+}
+
+// A press lands where Around says.
+func TestAroundTheAim(t *testing.T) {
+	d := drillOf(t, 4)
+	around := d.Around(d.Jump)
+	if len(around) == 0 {
+		t.Fatal("nowhere")
+	}
+	for moment := d.Jump.Aim - 12; moment < d.Jump.Aim+12; moment += 0.26 {
+		p := d.Press(d.Jump, at(moment))
+		in := false
+		for _, r := range around {
+			in = in || r[0] <= p.Late && p.Late < r[1]
+		}
+		if in != (p.Off == 0) {
+			t.Errorf("a press %v ms late: in %v, %+v", p.Late, around, p)
+		}
 	}
 }
 
