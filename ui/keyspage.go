@@ -111,7 +111,7 @@ var keysPage = []struct {
 		{"Ctrl+Space", "play at the next speed"},
 		{"Ctrl+1, Ctrl+2", "the timeline, the move data"},
 		{"Ctrl+3", "all setups against all replies"},
-		{"Ctrl+4", "find setups"},
+		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
 		{"F1, Ctrl+Q", "this page, quit"},
 	}},

@@ -185,6 +185,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Delete", fyne.KeyDelete, ctrl, w.deleteSetup),
 		fyne.NewMenuItemSeparator(),
 		item("Find setups…", fyne.Key4, ctrl, w.showFind),
+		item("Drill the timing…", fyne.Key5, ctrl, w.showDrill),
 		item("Your timing…", "", 0, w.askHand),
 		fyne.NewMenuItemSeparator(),
 		item("Tried in the game…", "", 0, w.askProof),

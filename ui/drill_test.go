@@ -1,0 +1,299 @@
+package ui
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+	"wakeline/timeline/odds"
+)
+
+// hour is a clock that tests set.
+type hour struct{ t time.Time }
+
+func (h *hour) now() time.Time       { return h.t }
+func (h *hour) pass(d time.Duration) { h.t = h.t.Add(d) }
+func (h *hour) at(c *drillClock, moment float64) {
+	h.t = c.began.Add(time.Duration(math.Ceil((moment + odds.Lead) * 1e9 / 60)))
+}
+
+// openDrill shows the drill of a setup with a wait.
+func openDrill(t testing.TB, p *timeline.Project) (*window, *drillPage, *hour) {
+	t.Helper()
+	w := open(t, p, laptop)
+	h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
+	d, err := newDrillPage(w, h.now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.showPage(d)
+	w.win.Canvas().Focus(d.pad)
+	return w, d, h
+}
+
+// down presses Space as the driver does.
+func down(d *drillPage) {
+	ev := &fyne.KeyEvent{Name: fyne.KeySpace}
+	d.pad.KeyDown(ev)
+	d.pad.TypedKey(ev)
+	d.pad.TypedRune(' ')
+	d.pad.KeyUp(ev)
+}
+
+// round presses at a moment, and runs the round to its end and on to the next.
+func round(d *drillPage, h *hour, moments ...float64) {
+	c := d.clock
+	for _, m := range moments {
+		h.at(c, m)
+		down(d)
+	}
+	h.at(c, float64(c.drill.End))
+	d.tick()
+	h.pass(betweenRounds)
+	d.tick()
+}
+
+func TestAPressIsMeasuredAgainstTheWindow(t *testing.T) {
+	_, d, h := openDrill(t, sample())
+	down(d)
+	if d.clock.state != drillRuns || !strings.Contains(d.said.Text, "count") {
+		t.Fatalf("Space doesn't start: %v, %q", d.clock.state, d.said.Text)
+	}
+	aim := d.clock.drill.Jump.Aim
+	spans := d.clock.drill.Jump.Window.Spans()
+	last := spans[len(spans)-1].To - 1
+	h.at(d.clock, -50) // a false start is none
+	down(d)
+	round(d, h, aim)
+	round(d, h, float64(last+3)+0.5)
+	if n := len(d.clock.presses); n != 2 {
+		t.Fatalf("%d presses, want 2", n)
+	}
+	if p := d.clock.presses[0]; p.Off != 0 || math.Abs(p.Late) > 0.001 || p.Frame != int(aim) {
+		t.Errorf("pressed at the aim: %+v", p)
+	}
+	if p := d.clock.presses[1]; p.Off != 3 || p.Frame != last+3 {
+		t.Errorf("pressed 3 frames late: %+v", p)
+	}
+	if d.said.Text != d.clock.presses[1].Words("jump") || !strings.Contains(d.said.Text, "3 frames late") {
+		t.Errorf("says %q", d.said.Text)
+	}
+	if !strings.HasPrefix(d.words.Text, "2 presses, of which 1 land.") || !strings.Contains(d.words.Text, "Robust: ") {
+		t.Errorf("says %q", d.words.Text)
+	}
+}
+
+func TestASecondPressIsTheAttacks(t *testing.T) {
+	_, d, h := openDrill(t, sample())
+	d.attack.SetChecked(true)
+	down(d)
+	jump := d.clock.drill.Jump
+	target, _ := d.clock.drill.Attack(int(jump.Aim) + 1)
+	round(d, h, jump.Aim+1, target.Aim-2, target.Aim)
+	if n := len(d.clock.presses); n != 2 || d.clock.presses[1].what != pressOfAttack {
+		t.Fatalf("%d presses: %+v", n, d.clock.presses)
+	}
+	if p := d.clock.presses[1]; math.Abs(p.Late+2000.0/60) > 0.01 {
+		t.Errorf("2 frames before the aim of a jump one frame late: %+v", p)
+	}
+	d.attack.SetChecked(false)
+	round(d, h, jump.Aim, target.Aim)
+	if n := len(d.clock.presses); n != 3 {
+		t.Errorf("%d presses: the attack is asked for still", n)
+	}
+}
+
+// drillOut drills n rounds, each press so many milliseconds late.
+func drillOut(d *drillPage, h *hour, late ...float64) {
+	d.count.SetSelected("10")
+	down(d)
+	for _, ms := range late {
+		round(d, h, d.clock.drill.Jump.Aim+ms*60/1000)
+	}
+}
+
+var tenLate = []float64{10, 12, 8, 14, 6, 10, 12, 8, 14, 6}
+
+func TestADrillFeedsTheOdds(t *testing.T) {
+	p := sample()
+	w, d, h := openDrill(t, p)
+	w.model.SetDelay(max(1, w.model.Verdict().Window[0].From))
+	before := w.hands.words()
+	if !strings.Contains(before, "25 ms spread (assumed)") {
+		t.Fatalf("before: %q", before)
+	}
+	drillOut(d, h, tenLate...)
+	if d.running() || d.beat != nil {
+		t.Fatal("the drill is not over after its rounds")
+	}
+	got := w.hands.person()
+	if e, _ := odds.Measure(d.clock.late()); got.Presses != 10 || got.Bias != e.RobustBias.Value || got.Spread != e.RobustSpread.Value || math.Abs(got.Bias-10) > 0.01 {
+		t.Errorf("the hand is %+v", got)
+	}
+	if after := w.hands.words(); after == before || !strings.Contains(after, "10 ms late (measured in 10 presses)") || w.explain.Odds() != after {
+		t.Errorf("after: %q", after)
+	}
+	if !strings.Contains(d.about.Text, "stays until the project is closed") {
+		t.Errorf("says of the record: %q", d.about.Text)
+	}
+	w.app.Preferences().SetString(prefHand, handAssumed)
+	if !w.hands.person().Assumed {
+		t.Error("the assumption can't be had again")
+	}
+}
+
+func TestAStoppedDrillIsKept(t *testing.T) {
+	w, d, h := openDrill(t, sample())
+	drillOut(d, h, 10, 20, 30)
+	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if d.running() || len(w.hands.drilled()) != 3 {
+		t.Errorf("%d presses kept", len(w.hands.drilled()))
+	}
+	if w.hands.person().Presses != 0 {
+		t.Error("three presses are believed")
+	}
+	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.page != nil {
+		t.Error("Escape doesn't close the page")
+	}
+	w.showDrill()
+	d = w.page.(*drillPage)
+	if !strings.Contains(d.words.Text, "3 presses so far") {
+		t.Errorf("says %q", d.words.Text)
+	}
+}
+
+func TestAnotherPageEndsTheDrill(t *testing.T) {
+	w, d, h := openDrill(t, sample())
+	drillOut(d, h, 10, 20)
+	w.showMatchup()
+	d.tick()
+	if d.running() || d.beat != nil || len(w.hands.drilled()) != 2 {
+		t.Errorf("runs %v, %d presses kept", d.running(), len(w.hands.drilled()))
+	}
+}
+
+func TestAPauseIsOfferedAfterFiveMinutes(t *testing.T) {
+	_, d, h := openDrill(t, sample())
+	d.count.SetSelected("50")
+	down(d)
+	long := drillStretch / 3
+	for range 2 {
+		h.pass(long)
+		d.tick()
+		h.pass(betweenRounds)
+		d.tick()
+	}
+	if d.clock.state != drillRuns || d.rest.Visible() {
+		t.Fatalf("a pause after %v", d.clock.spent)
+	}
+	h.pass(long)
+	d.tick()
+	if d.clock.state != drillRests || !d.rest.Visible() {
+		t.Fatalf("no pause after %v: %v", d.clock.spent, d.clock.state)
+	}
+	h.pass(time.Hour)
+	d.tick()
+	if d.clock.state != drillRests {
+		t.Error("it goes on by itself")
+	}
+	down(d)
+	if d.clock.state != drillRuns || d.rest.Visible() || d.clock.spent != 0 || len(d.clock.presses) != 0 {
+		t.Errorf("Space goes on: %v, %d presses", d.clock.state, len(d.clock.presses))
+	}
+	if d.clock.idle != 3 {
+		t.Errorf("%d rounds without a press, want 3", d.clock.idle)
+	}
+}
+
+func TestTheCautionIsShownOnce(t *testing.T) {
+	w, d, _ := openDrill(t, sample())
+	if !d.caution.Visible() {
+		t.Fatal("no caution")
+	}
+	d.understood()
+	again, err := newDrillPage(w, time.Now)
+	if err != nil || d.caution.Visible() || again.caution.Visible() {
+		t.Error("it is shown again")
+	}
+}
+
+func TestThePictureIsMeasured(t *testing.T) {
+	_, d, h := openDrill(t, sample())
+	down(d)
+	for i := range 30 {
+		step := 16 * time.Millisecond
+		if i == 7 {
+			step = 90 * time.Millisecond // one hitch moves nothing
+		}
+		h.pass(step)
+		d.tick()
+	}
+	if got := d.clock.picture(); got != 16 {
+		t.Errorf("a picture every %v ms, want 16", got)
+	}
+	d.startOrStop()
+	if !strings.Contains(d.about.Text, "every 16.0 ms") {
+		t.Errorf("says %q", d.about.Text)
+	}
+}
+
+func TestDotsStandWhereThePressesAre(t *testing.T) {
+	_, d, h := openDrill(t, sample())
+	drillOut(d, h, 0, 0, 70, -400)
+	const width = 600
+	spots := d.strip.spots(width)
+	if len(spots) != 4 || spots[0].x != spots[1].x || spots[1].y >= spots[0].y {
+		t.Fatalf("dots %+v: equal presses don't stack", spots)
+	}
+	if spots[2].x <= spots[0].x || spots[3].x >= spots[0].x || spots[3].x < stripPad {
+		t.Errorf("dots %+v: late is right, early left, and none outside", spots)
+	}
+}
+
+func TestADrillInAProjectFileStays(t *testing.T) {
+	w := openFile(t, sample())
+	doc := w.model.Document().(*FileDocument)
+	h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
+	d, err := newDrillPage(w, h.now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.showPage(d)
+	undo := w.model.CanUndo()
+	drillOut(d, h, tenLate...)
+	drills, err := doc.File().Drills()
+	if err != nil || len(drills) != 1 || len(drills[0].Presses) != 10 || drills[0].Setup != w.model.Setup().Name || drills[0].Date != "2026-03-04T10:00:00Z" {
+		t.Fatalf("drills %+v, %v", drills, err)
+	}
+	if w.model.CanUndo() != undo {
+		t.Error("a drill is a step of undo")
+	}
+	if w.hands.person().Presses != 10 || d.kept != "The record is kept in the project file." {
+		t.Errorf("hand %+v, %q", w.hands.person(), d.kept)
+	}
+}
+
+func TestYourTimingIsRemembered(t *testing.T) {
+	w := open(t, sample(), laptop)
+	for text, want := range map[string]bool{"12,5": true, " 30 ": true, "-1": false, "x": false, "NaN": false, "20000": false} {
+		if _, err := milliseconds("the spread", text, 0); (err == nil) != want {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	prefs := w.app.Preferences()
+	prefs.SetString(prefHand, handTyped)
+	prefs.SetFloat(prefSpread, 12.5)
+	prefs.SetFloat(prefBias, -3)
+	if got := w.hands.person(); got.Spread != 12.5 || got.Bias != -3 || got.Assumed || got.Presses != 0 {
+		t.Errorf("the hand is %+v", got)
+	}
+	w.askHand()
+	if w.win.Canvas().Overlays().Top() == nil {
+		t.Error("nothing asks")
+	}
+}

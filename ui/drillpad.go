@@ -1,0 +1,122 @@
+package ui
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline/odds"
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Focusable  = (*drillPad)(nil)
+	_ desktop.Keyable = (*drillPad)(nil)
+	_ fyne.Tappable   = (*drillPad)(nil)
+)
+
+// drillPad lies over a drill's sheet: the line that moves, the marks to aim
+// at, the count, and the keys that are pressed.
+type drillPad struct {
+	widget.BaseWidget
+
+	OnPress func()                  // Space went down
+	OnKey   func(ev *fyne.KeyEvent) // another key
+
+	palette func() *palette
+	sheet   *answerSheet
+	clock   *drillClock
+	focused bool
+}
+
+func newDrillPad(s *answerSheet, c *drillClock, p func() *palette) *drillPad {
+	d := &drillPad{palette: p, sheet: s, clock: c}
+	d.ExtendBaseWidget(d)
+	return d
+}
+
+// CreateRenderer implements fyne.Widget.
+func (d *drillPad) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: d, palette: d.palette, paint: d.paint, min: func() fyne.Size { return d.sheet.MinSize() }}
+}
+
+func (d *drillPad) paint(p *pen, size fyne.Size) {
+	s := d.sheet.drawing
+	if s == nil {
+		return
+	}
+	inView := func(x float64) bool { return x >= s.Left && x <= s.Right }
+	aim := func(t odds.Target) {
+		if x := s.X(t.Aim); inView(x) {
+			p.line(&sheet.Line{From: sheet.Point{X: x, Y: s.Ruler.To}, To: sheet.Point{X: x, Y: s.Bars.To}, Stroke: sheet.Ink, Width: 1, Dashed: true})
+			h := 0.7 * s.Em
+			p.path(&sheet.Path{Points: []sheet.Point{{X: x - h, Y: s.Ruler.To - h}, {X: x + h, Y: s.Ruler.To - h}, {X: x, Y: s.Ruler.To + 0.4*h}}, Closed: true, Fill: sheet.Ink})
+		}
+	}
+	if d.clock.state == drillRuns {
+		if t, _, _, ok := d.clock.target(); ok {
+			aim(t)
+		}
+	} else {
+		aim(d.clock.drill.Jump)
+	}
+	if m, ok := d.clock.moment(); ok {
+		if n := odds.Beat(m); n > 0 {
+			d.count(p, s, strconv.Itoa(n))
+		}
+		if x := s.X(m); inView(x) {
+			p.line(&sheet.Line{From: sheet.Point{X: x, Y: s.Ruler.From}, To: sheet.Point{X: x, Y: s.Bottom.To}, Stroke: sheet.Ink, Width: 2.5})
+		}
+	}
+	if d.focused {
+		p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), nil, d.palette().ink[sheet.Soft], p.thick(1))
+	}
+}
+
+// count writes the number that is counted, in the corner of the head.
+func (d *drillPad) count(p *pen, s *sheet.Drawing, n string) {
+	size := 3 * s.Em
+	right, end := s.Right, s.Ruler.From-0.6*s.Em
+	p.box(&sheet.Box{Min: sheet.Point{X: right - 1.2*size, Y: end - 1.1*size}, Max: sheet.Point{X: right, Y: end}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.5})
+	p.text(&sheet.Text{At: sheet.Point{X: right - 0.6*size, Y: end - 0.2*size}, Str: n, Size: size, Bold: true, Role: sheet.Ink, Anchor: sheet.AtMiddle})
+}
+
+// KeyDown takes the press at once.
+func (d *drillPad) KeyDown(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeySpace {
+		d.OnPress()
+	}
+}
+
+// KeyUp implements desktop.Keyable.
+func (d *drillPad) KeyUp(*fyne.KeyEvent) {}
+
+// TypedKey implements fyne.Focusable.
+func (d *drillPad) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name != fyne.KeySpace { // it was taken when it went down
+		d.OnKey(ev)
+	}
+}
+
+// TypedRune implements fyne.Focusable.
+func (d *drillPad) TypedRune(rune) {}
+
+// FocusGained implements fyne.Focusable.
+func (d *drillPad) FocusGained() { d.focus(true) }
+
+// FocusLost implements fyne.Focusable.
+func (d *drillPad) FocusLost() { d.focus(false) }
+
+func (d *drillPad) focus(on bool) {
+	d.focused = on
+	d.Refresh()
+}
+
+// Tapped takes the keys.
+func (d *drillPad) Tapped(*fyne.PointEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(d); c != nil {
+		c.Focus(d)
+	}
+}

@@ -1,0 +1,355 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+	"wakeline/timeline/odds"
+)
+
+var _ page = (*drillPage)(nil)
+
+// The names of what is remembered of drills.
+const (
+	prefDrillCount   = "drill.presses"
+	prefDrillAttack  = "drill.attack"
+	prefDrillCaution = "drill.caution" // it was read
+)
+
+// drillCounts are how many rounds a drill may have.
+var drillCounts = []string{"10", "20", "30", "50"}
+
+// drillPage is the timing exercise of the chosen setup.
+type drillPage struct {
+	w     *window
+	clock *drillClock
+	doc   Document // that the setup is in
+	setup timeline.Setup
+	beat  *fyne.Animation // nil: nothing moves
+
+	sheet   *answerSheet
+	pad     *drillPad
+	strip   *drillStrip
+	count   *widget.Select
+	attack  *widget.Check
+	start   *widget.Button
+	said    *widget.Label // of the last press, or what to do
+	words   *widget.Label // of the presses so far
+	about   *widget.Label // of the screen, and the record
+	caution *fyne.Container
+	rest    *fyne.Container
+	box     fyne.CanvasObject
+	kept    string // where the last record is
+}
+
+// showDrill shows the page for the chosen setup.
+func (w *window) showDrill() {
+	if w.model.Plan() == nil {
+		w.tellLines("There is nothing to drill", []string{"A drill runs a setup that can be judged. Choose one, or make it first."})
+		return
+	}
+	d, err := newDrillPage(w, time.Now)
+	if err != nil {
+		w.fail("This setup can't be drilled", err)
+		return
+	}
+	w.showPage(d)
+	w.win.Canvas().Focus(d.pad)
+}
+
+func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
+	d := &drillPage{w: w, clock: &drillClock{now: now}}
+	mine := func() *palette { return w.palette }
+	prefs := w.app.Preferences()
+	d.sheet, d.strip = newAnswerSheet(mine), newDrillStrip(mine)
+	d.pad = newDrillPad(d.sheet, d.clock, mine)
+	d.pad.OnPress, d.pad.OnKey = d.press, d.key
+	d.count = widget.NewSelect(drillCounts, func(n string) { prefs.SetString(prefDrillCount, n) })
+	d.count.Selected = prefs.StringWithFallback(prefDrillCount, "20")
+	if !slices.Contains(drillCounts, d.count.Selected) {
+		d.count.Selected = drillCounts[1]
+	}
+	d.attack = widget.NewCheck("Press the attack too", func(on bool) { prefs.SetBool(prefDrillAttack, on); d.clock.both = on })
+	d.start = widget.NewButton("", d.startOrStop)
+	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), lowLabel()
+	d.said.TextStyle.Bold, d.said.Truncation = true, fyne.TextTruncateEllipsis
+	d.words.Wrapping, d.about.Wrapping, d.about.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
+
+	plain := func(words string) *widget.Label {
+		l := widget.NewLabel(words)
+		l.Wrapping = fyne.TextWrapWord
+		return l
+	}
+	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(widget.NewButton("Understood", d.understood)),
+		plain("Many presses in a row strain fingers and wrist. Rest when you tire, and stop when something hurts or tingles."))
+	if prefs.Bool(prefDrillCaution) {
+		d.caution.Hide()
+	}
+	d.rest = container.NewBorder(nil, nil, nil, container.NewHBox(widget.NewButton("Go on", d.goOn), widget.NewButton("Stop here", d.startOrStop)),
+		plain("You have drilled for five minutes. A pause now does the hand good."))
+	d.rest.Hide()
+	title := widget.NewLabel("Drill the timing")
+	title.TextStyle.Bold = true
+	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.attack, widget.NewLabel("Rounds"), d.count,
+		d.start, widget.NewButton("Your timing…", w.askHand), widget.NewButtonWithIcon("Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
+	// The sheet must not move while a hand aims: what is said scrolls.
+	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, container.NewVScroll(container.NewVBox(d.words, d.about))))
+	d.box = container.NewBorder(top, below, nil, nil, container.NewStack(d.sheet, d.pad))
+	if err := d.take(); err != nil {
+		return nil, err
+	}
+	d.attack.SetChecked(prefs.Bool(prefDrillAttack) && d.clock.drill.Air)
+	return d, nil
+}
+
+// take makes the exercise of the chosen setup.
+func (d *drillPage) take() error {
+	m := d.w.model
+	plan := m.Plan()
+	if plan == nil {
+		return m.Err()
+	}
+	drill, err := odds.NewDrill(m.Data(), m.Setup())
+	if err != nil {
+		return err
+	}
+	d.doc, d.setup = m.Document(), m.Setup()
+	c := d.clock
+	*c = drillClock{now: c.now, drill: drill, both: d.attack.Checked}
+	d.strip.clock, d.strip.frame = c, m.Data().Ruleset.Rate.Milliseconds(1)
+	if drill.Air {
+		d.attack.Enable()
+	} else {
+		d.attack.Disable()
+		c.both = false
+	}
+	d.sheet.show(plan, d.setup.Delay)
+	d.kept = ""
+	d.say()
+	return nil
+}
+
+// understood takes the caution away for good.
+func (d *drillPage) understood() {
+	d.w.app.Preferences().SetBool(prefDrillCaution, true)
+	d.caution.Hide()
+	d.w.win.Canvas().Focus(d.pad)
+}
+
+// running reports whether a drill is under way.
+func (d *drillPage) running() bool { return d.clock.state != drillIdle }
+
+// startOrStop begins a drill, or ends the one that runs.
+func (d *drillPage) startOrStop() {
+	if d.running() {
+		d.clock.stop()
+		d.end()
+	} else {
+		d.clock.want, _ = strconv.Atoi(d.count.Selected)
+		d.clock.begin()
+		d.kept = ""
+		// The window's own beat: nothing runs behind it.
+		d.beat = &fyne.Animation{Duration: time.Hour, RepeatCount: fyne.AnimationRepeatForever, Tick: func(float32) { d.tick() }}
+		d.beat.Start()
+	}
+	d.w.win.Canvas().Focus(d.pad)
+	d.show()
+}
+
+// goOn ends a pause.
+func (d *drillPage) goOn() {
+	d.clock.goOn()
+	d.w.win.Canvas().Focus(d.pad)
+	d.show()
+}
+
+// press takes a press of Space: it begins, or is judged.
+func (d *drillPage) press() {
+	switch d.clock.state {
+	case drillIdle:
+		d.startOrStop()
+	case drillRests:
+		d.goOn()
+	default:
+		if p, ok := d.clock.press(); ok {
+			d.said.SetText(p.Words(p.called))
+			d.show()
+		}
+	}
+}
+
+// key does what another key does.
+func (d *drillPage) key(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		if d.running() {
+			d.startOrStop()
+		} else {
+			d.close()
+		}
+	case fyne.KeyF1:
+		d.w.showKeys()
+	}
+}
+
+// tick is called with each picture.
+func (d *drillPage) tick() {
+	if d.w.page != page(d) { // another took its place
+		d.clock.stop()
+		d.end()
+		return
+	}
+	if !d.running() {
+		d.still()
+		return
+	}
+	if d.clock.tick() {
+		if !d.running() {
+			d.end()
+		}
+		d.show()
+		return
+	}
+	d.pad.Refresh()
+}
+
+// still ends what moves.
+func (d *drillPage) still() {
+	if d.beat != nil {
+		d.beat.Stop()
+		d.beat = nil
+	}
+}
+
+// end keeps the record of a drill that is over.
+func (d *drillPage) end() {
+	d.still()
+	if len(d.clock.presses) == 0 || d.doc != d.w.model.Document() {
+		return
+	}
+	record := storage.Drill{Date: d.clock.first.UTC().Format(time.RFC3339), Setup: d.setup.Name, Picture: d.clock.picture()}
+	for i := range d.clock.presses {
+		p := &d.clock.presses[i]
+		record.Presses = append(record.Presses, storage.Press{What: p.what, Late: p.Late, Frames: p.Off})
+	}
+	keeper, ok := d.doc.(drillKeeper)
+	if !ok {
+		return
+	}
+	switch err := keeper.KeepDrill(record); {
+	case err != nil:
+		d.kept = "The record was not kept: " + err.Error() + "."
+	case keeper.DrillsLast():
+		d.kept = "The record is kept in the project file."
+	default:
+		d.kept = "A project text has no place for the record: it stays until the project is closed. “Keep as project file” makes one that keeps the next."
+	}
+	d.w.hands.again()
+}
+
+// show shows the state, and the presses so far.
+func (d *drillPage) show() {
+	d.rest.Hidden = d.clock.state != drillRests
+	d.say()
+	d.pad.Refresh()
+	d.strip.Refresh()
+	d.box.Refresh()
+}
+
+// say says what to do, what the presses are, and how well they are known.
+func (d *drillPage) say() {
+	c := d.clock
+	if d.running() {
+		d.start.SetText("Stop (Esc)")
+		d.count.Disable()
+		d.attack.Disable()
+	} else {
+		d.start.SetText("Start (Space)")
+		d.count.Enable()
+		if c.drill.Air {
+			d.attack.Enable()
+		}
+	}
+	switch {
+	case len(c.presses) > 0:
+	case d.running():
+		d.said.SetText("The count ends with the ender, on frame 0.")
+	case !c.drill.Good:
+		d.said.SetText("No delay of this setup is good: the mark stands on the one that is set. Space starts.")
+	default:
+		d.said.SetText("Space starts a count of three. Press Space again when the line meets the mark.")
+	}
+	d.words.SetText(strings.Join(d.lines(), "\n"))
+	d.about.SetText(d.aboutWords())
+}
+
+// lines are the presses so far, and what they say of the hand.
+func (d *drillPage) lines() []string {
+	c := d.clock
+	if len(c.presses) == 0 {
+		return []string{d.w.hands.drillWords()}
+	}
+	first := fmt.Sprintf("%s, of which %d land", countPresses(len(c.presses)), c.landed())
+	if c.idle > 0 {
+		first += fmt.Sprintf("; %s without a press", countOf(c.idle, "round"))
+	}
+	out := []string{first + "."}
+	if e, err := odds.Measure(c.late()); err == nil {
+		out = append(out, e.Lines()...)
+	}
+	return out
+}
+
+// aboutWords says how well a press is known, and where the record is.
+func (d *drillPage) aboutWords() string {
+	out := "How long the keyboard and the screen take is not known: it is part of what comes out as late. There is no sound."
+	if ms := d.clock.picture(); ms > 0 {
+		out = fmt.Sprintf("The picture changes every %.1f ms, as measured, and keys are read no oftener: a press is known to within that. %s", ms, out)
+	}
+	return strings.TrimSpace(d.kept + " " + out)
+}
+
+// close ends what runs, and shows the setups.
+func (d *drillPage) close() {
+	if d.running() {
+		d.clock.stop()
+		d.end()
+	}
+	d.w.closePage()
+}
+
+func (d *drillPage) content() fyne.CanvasObject { return d.box }
+func (d *drillPage) edits() bool                { return false }
+
+// changed takes the chosen setup anew, where it is another.
+func (d *drillPage) changed(c Change) {
+	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) == 0 {
+		return
+	}
+	if d.running() {
+		d.clock.stop()
+		d.end()
+	}
+	if err := d.take(); err != nil {
+		d.w.closePage()
+		return
+	}
+	d.show()
+}
+
+func (d *drillPage) setPalette(*palette) {
+	d.sheet.Refresh()
+	d.pad.Refresh()
+	d.strip.Refresh()
+}

@@ -1,0 +1,126 @@
+package ui
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline/odds"
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*drillStrip)(nil)
+
+// drillStrip shows the presses of a drill in ink, by how late each came,
+// stacked over the window that they were to land in, and under it what they
+// say of the hand.
+type drillStrip struct {
+	widget.BaseWidget
+	palette func() *palette
+	wrapper wrapper
+	clock   *drillClock // nil: nothing is shown
+	frame   float64     // milliseconds
+}
+
+// The measures of the strip, in units.
+const (
+	stripHigh  = 132
+	stripBase  = 86 // of the stacks, from the top
+	stripPad   = 12
+	stripDot   = 6
+	stripReach = 9 // frames on both sides
+)
+
+func newDrillStrip(p func() *palette) *drillStrip {
+	s := &drillStrip{palette: p, wrapper: wrapper{size: captionSize}}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *drillStrip) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: s, palette: s.palette, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
+}
+
+// stripSpot is a dot on the strip.
+type stripSpot struct {
+	x, y float64
+	open bool // of the attack
+}
+
+// x is where so many milliseconds after the aim stand, no further than the
+// strip's ends.
+func (s *drillStrip) x(ms float64, width float32) float64 {
+	half := (float64(width) - 2*stripPad) / 2
+	return float64(width)/2 + half*min(max(ms/(s.frame*stripReach), -1), 1)
+}
+
+// spots stacks the presses, two places a frame.
+func (s *drillStrip) spots(width float32) (out []stripSpot) {
+	high := map[int]int{}
+	for i := range s.clock.presses {
+		p := &s.clock.presses[i]
+		place := int(math.Floor(2 * min(max(p.Late/s.frame, -stripReach), stripReach-0.25)))
+		n := high[place]
+		high[place]++
+		x := s.x((float64(place)+0.5)/2*s.frame, width)
+		out = append(out, stripSpot{x, stripBase - 8 - float64(n)*(stripDot+1), p.what == pressOfAttack})
+	}
+	return out
+}
+
+func (s *drillStrip) paint(p *pen, size fyne.Size) {
+	if s.clock == nil {
+		return
+	}
+	w := size.Width
+	for _, r := range s.clock.drill.Around(s.clock.drill.Jump) {
+		p.box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: 4}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase}, Fill: sheet.Safe, Texture: sheet.Tint})
+		p.box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: stripBase - 2}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase + 2}, Fill: sheet.Safe, Texture: sheet.Solid})
+	}
+	p.line(&sheet.Line{From: sheet.Point{X: stripPad, Y: stripBase}, To: sheet.Point{X: float64(w) - stripPad, Y: stripBase}, Stroke: sheet.Soft, Width: 1})
+	for i := -stripReach; i <= stripReach; i++ {
+		x := s.x(float64(i)*s.frame, w)
+		p.line(&sheet.Line{From: sheet.Point{X: x, Y: stripBase}, To: sheet.Point{X: x, Y: stripBase + 4}, Stroke: sheet.Soft, Width: 1})
+	}
+	middle := float64(w) / 2
+	p.line(&sheet.Line{From: sheet.Point{X: middle, Y: 4}, To: sheet.Point{X: middle, Y: stripBase}, Stroke: sheet.Soft, Width: 1, Dashed: true})
+	for _, d := range s.spots(w) {
+		b := sheet.Box{Min: sheet.Point{X: d.x - stripDot/2, Y: d.y - stripDot/2}, Max: sheet.Point{X: d.x + stripDot/2, Y: d.y + stripDot/2}, Fill: sheet.Ink, Texture: sheet.Solid}
+		if d.open {
+			b.Fill, b.Stroke, b.Width = sheet.None, sheet.Ink, 1
+		}
+		p.box(&b)
+	}
+	write := func(text string, x float32, a sheet.Anchor) {
+		t := columnText(text, x, stripBase+20, sheet.Soft)
+		t.Size, t.Anchor = captionSize, a
+		p.text(&t)
+	}
+	write("early", stripPad, sheet.AtStart)
+	write("the aim", w/2, sheet.AtMiddle)
+	write("late; one tick a frame", w-stripPad, sheet.AtEnd)
+	s.paintHand(p, w)
+}
+
+// paintHand draws the bias, and the spread on both sides of it.
+func (s *drillStrip) paintHand(p *pen, w float32) {
+	e, err := odds.Measure(s.clock.late())
+	if err != nil {
+		return
+	}
+	const y = stripBase + 31
+	x, from, to := s.x(e.RobustBias.Value, w), s.x(e.RobustBias.Value-e.RobustSpread.Value, w), s.x(e.RobustBias.Value+e.RobustSpread.Value, w)
+	p.line(&sheet.Line{From: sheet.Point{X: from, Y: y}, To: sheet.Point{X: to, Y: y}, Stroke: sheet.Ink, Width: 1.5})
+	for _, end := range []float64{from, to} {
+		p.line(&sheet.Line{From: sheet.Point{X: end, Y: y - 3}, To: sheet.Point{X: end, Y: y + 3}, Stroke: sheet.Ink, Width: 1.5})
+	}
+	p.box(&sheet.Box{Min: sheet.Point{X: x - 3, Y: y - 3}, Max: sheet.Point{X: x + 3, Y: y + 3}, Fill: sheet.Ink, Texture: sheet.Solid})
+	t := columnText("bias and spread", float32(to)+10, y+4, sheet.Soft)
+	t.Size = captionSize
+	if float32(to)+10+s.wrapper.widthOf(t.Str) > w-stripPad {
+		t.At.X, t.Anchor = from-10, sheet.AtEnd
+	}
+	p.text(&t)
+}
