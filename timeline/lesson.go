@@ -14,6 +14,7 @@ type Lesson struct {
 	Steps                  []Step // by delay, the earliest first
 	Own                    int    // the step that is the setup as it is
 	Span                   Span   // the frames worth drawing of all steps: one ruler
+	Missing                string // why there are fewer steps than were asked for; empty where there aren't
 }
 
 // Step is the setup at one delay of a lesson.
@@ -62,6 +63,9 @@ func (p *Plan) Lesson(d, n, rise, line int) Lesson {
 		}
 		l.Span = Span{min(l.Span.From, s.Scene.Span.From), max(l.Span.To, s.Scene.Span.To)}
 		l.Steps = append(l.Steps, s)
+	}
+	if d < n {
+		l.Missing = "There is no step before delay 0, where no wait is left to be shortened."
 	}
 	for i := range l.Steps { // what never ends, ends with the page
 		l.Steps[i].Scene.Stretch(l.Span.To)

@@ -121,5 +121,8 @@ func TestLessonStaysInRange(t *testing.T) {
 		if from, to := l.Steps[0].Delay, l.Steps[len(l.Steps)-1].Delay; from != c.from || to != c.to {
 			t.Errorf("Lesson(%d, %d) from %d to %d, want %d to %d", c.d, c.n, from, to, c.from, c.to)
 		}
+		if short := c.d < c.n; short != (l.Missing != "") {
+			t.Errorf("Lesson(%d, %d) says %q is missing", c.d, c.n, l.Missing)
+		}
 	}
 }

@@ -147,6 +147,9 @@ func TestDrawWrongWords(t *testing.T) {
 		{[]string{sample, "--setup", "Low water", "--out", out, "--page", "a5"}, "--page"},
 		{[]string{sample, "--setup", "Low water", "--out", "o.vtt"}, "--out: expected a file named .png, .svg"},
 		{[]string{sample, "--filter", "", "--out", dir, "--format", "bmp"}, "--format"},
+		{[]string{sample, "--filter", "", "--out", out}, "expected a folder, a .pdf or a .csv"},
+		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.csv")}, `"nobody"`},
+		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.pdf")}, `"nobody"`},
 		{[]string{sample, "--filter", "", "--out", dir, "--names", "{who}"}, "--names"},
 		{[]string{sample, "--glossary", "--out", out}, "expected no project"},
 		{[]string{"--setup", "Low water", "--out", out}, "expected one word"},
@@ -163,6 +166,26 @@ func TestDrawWrongWords(t *testing.T) {
 		if code != 2 || said != "" || !strings.Contains(progress, c.say) {
 			t.Errorf("%v = %d, %q, %q; want 2 and %q", c.args, code, said, progress, c.say)
 		}
+	}
+}
+
+// TestDrawOfAProjectFile: its setups are found on disk, and the handout names
+// the latest revision.
+func TestDrawOfAProjectFile(t *testing.T) {
+	dir := t.TempDir()
+	project := filepath.Join(dir, "yard.wakeline")
+	if code, _, progress := runIt(t, "new", project, "--sample"); code != 0 {
+		t.Fatal(progress)
+	}
+	path := filepath.Join(dir, "a.md")
+	if code, _, progress := runIt(t, "draw", project, "--setup", "Low water", "--out", path); code != 0 {
+		t.Fatal(progress)
+	}
+	if b, err := os.ReadFile(path); err != nil || !strings.Contains(string(b), "Source: yard.wakeline, revision first, of 2") {
+		t.Errorf("%v: %s", err, b)
+	}
+	if code, out, progress := runIt(t, "draw", project, "--filter", "classic", "--out", filepath.Join(dir, "many"), "--format", "md"); code != 0 || !strings.HasPrefix(out, "wrote 3 setups") {
+		t.Errorf("= %d, %q, %q", code, out, progress)
 	}
 }
 

@@ -50,6 +50,9 @@ func (d *drawing) many(p *source) (int, error) {
 	case "pdf", "csv":
 		return exitDone, d.together(p, each, title)
 	}
+	if d.ext == "vtt" || slices.Contains(output.Formats, d.ext) {
+		return 0, wrongWords{fmt.Sprintf("--out: with --filter expected a folder, a .pdf or a .csv, got %q", d.out)}
+	}
 	if !slices.Contains(output.Formats, d.format) {
 		return 0, wrongWords{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
 	}
@@ -90,34 +93,47 @@ func (d *drawing) noneFound() error {
 	return fmt.Errorf("--filter: expected words that a setup has, got %q", d.filter)
 }
 
-// together writes all setups into one file.
+// together writes all setups into one file: a booklet, or a table of replies.
 func (d *drawing) together(p *source, each output.Each, title string) error {
+	if d.ext == "csv" {
+		return storage.Replace(d.out, func(w io.Writer) error { return d.replies(w, p, each) })
+	}
 	var plans []*timeline.Plan
-	var verdicts []timeline.Verdict
 	err := each(d.ctx, func(s *timeline.Setup) error {
 		plan, err := p.index.Compile(*s)
-		if err != nil {
-			return err
-		}
-		if d.ext == "pdf" {
-			plans = append(plans, plan)
-		} else {
-			verdicts = append(verdicts, plan.Verdict(s.Delay))
-		}
-		return nil
+		plans = append(plans, plan)
+		return err
 	})
+	if err == nil && len(plans) == 0 {
+		err = d.noneFound()
+	}
 	if err != nil {
 		return err
 	}
-	if len(plans)+len(verdicts) == 0 {
+	return storage.Replace(d.out, func(w io.Writer) error { return d.order.Booklet(w, plans, title) })
+}
+
+// replies writes the replies of all setups, one setup at a time.
+func (d *drawing) replies(w io.Writer, p *source, each output.Each) error {
+	out, err := table.NewReplies(w)
+	if err != nil {
+		return err
+	}
+	n := 0
+	if err := each(d.ctx, func(s *timeline.Setup) error {
+		n++
+		v, err := p.index.Judge(*s)
+		if err != nil {
+			return err
+		}
+		return out.Add(&v)
+	}); err != nil {
+		return err
+	}
+	if n == 0 {
 		return d.noneFound()
 	}
-	return storage.Replace(d.out, func(w io.Writer) error {
-		if d.ext == "csv" {
-			return table.WriteReplies(w, verdicts)
-		}
-		return d.order.Booklet(w, plans, title)
-	})
+	return nil
 }
 
 // matchup writes a match-up.

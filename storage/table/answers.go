@@ -9,28 +9,45 @@ import (
 	"wakeline/timeline"
 )
 
-// WriteReplies writes the exchanges of verdicts as a table, a row each: the
-// setup, its delay and word, the rise and the frame it is up on, and the
-// fields of a reply as `judge --json` names them. A number that has no meaning
-// there is an empty cell.
-func WriteReplies(w io.Writer, verdicts []timeline.Verdict) error {
-	return answers(w, func(row func(cells ...string) error) error {
-		if err := row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "gap", "advantage", "budget"); err != nil {
-			return err
-		}
-		for i := range verdicts {
-			v := &verdicts[i]
-			for _, r := range v.Rises {
-				for _, c := range r.Replies {
-					if err := row(v.Setup, strconv.Itoa(v.Delay), string(v.Word), r.Rise, strconv.Itoa(r.Wake), c.Reply, strconv.Itoa(c.Late), string(c.Demand),
-						c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.Gap), cellOf(c.Advantage), cellOf(c.Budget)); err != nil {
-						return err
-					}
-				}
+// Replies writes the exchanges of verdicts as a table, one verdict after the
+// other: a row an exchange, with the setup, its delay and word, the rise and
+// the frame it is up on, and the fields of a reply as `judge --json` names
+// them. A number that has no meaning there is an empty cell.
+type Replies struct {
+	w    io.Writer
+	out  bytes.Buffer
+	rows rows
+}
+
+// NewReplies begins a table on w.
+func NewReplies(w io.Writer) (*Replies, error) {
+	r := &Replies{w: w}
+	r.rows = newRows(&r.out)
+	return r, r.row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "gap", "advantage", "budget")
+}
+
+// Add writes one verdict's rows.
+func (t *Replies) Add(v *timeline.Verdict) error {
+	for _, r := range v.Rises {
+		for _, c := range r.Replies {
+			if err := t.row(v.Setup, strconv.Itoa(v.Delay), string(v.Word), r.Rise, strconv.Itoa(r.Wake), c.Reply, strconv.Itoa(c.Late), string(c.Demand),
+				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.Gap), cellOf(c.Advantage), cellOf(c.Budget)); err != nil {
+				return err
 			}
 		}
-		return nil
-	})
+	}
+	return nil
+}
+
+func (t *Replies) row(cells ...string) error {
+	err := t.rows.write(cells)
+	if err == nil {
+		_, err = t.out.WriteTo(t.w)
+	}
+	if err != nil {
+		return fmt.Errorf("table: %w", err)
+	}
+	return nil
 }
 
 // WriteGrid writes a match-up as a table: a row a setup with its delay and
@@ -38,26 +55,30 @@ func WriteReplies(w io.Writer, verdicts []timeline.Verdict) error {
 // frame, "safe: stuffed on 42", with "covers" first where the setup covers the
 // reply; it is empty where the reply doesn't fit.
 func WriteGrid(w io.Writer, g *timeline.Grid) error {
-	return answers(w, func(row func(cells ...string) error) error {
-		head := []string{"setup", "delay", "verdict"}
-		for _, r := range g.Replies {
-			head = append(head, r.Title)
+	var out bytes.Buffer
+	rows := newRows(&out)
+	head := []string{"setup", "delay", "verdict"}
+	for _, r := range g.Replies {
+		head = append(head, r.Title)
+	}
+	err := rows.write(head)
+	for i := range g.Rows {
+		r := &g.Rows[i]
+		cells := []string{r.Setup, strconv.Itoa(r.Delay), string(r.Word)}
+		for k := range r.Cells {
+			cells = append(cells, gridCell(&r.Cells[k]))
 		}
-		if err := row(head...); err != nil {
-			return err
+		if err == nil {
+			err = rows.write(cells)
 		}
-		for i := range g.Rows {
-			r := &g.Rows[i]
-			cells := []string{r.Setup, strconv.Itoa(r.Delay), string(r.Word)}
-			for k := range r.Cells {
-				cells = append(cells, gridCell(&r.Cells[k]))
-			}
-			if err := row(cells...); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
+	}
+	if err == nil {
+		_, err = w.Write(out.Bytes())
+	}
+	if err != nil {
+		return fmt.Errorf("table: %w", err)
+	}
+	return nil
 }
 
 func gridCell(c *timeline.GridCell) string {
@@ -79,16 +100,4 @@ func cellOf(m timeline.Maybe) string {
 		return ""
 	}
 	return strconv.Itoa(m.N)
-}
-
-// answers writes the rows that fill hands over; on an error nothing is
-// written.
-func answers(w io.Writer, fill func(row func(cells ...string) error) error) error {
-	var out bytes.Buffer
-	rows := newRows(&out)
-	if err := fill(func(cells ...string) error { return rows.write(cells) }); err != nil {
-		return fmt.Errorf("table: %w", err)
-	}
-	_, err := w.Write(out.Bytes())
-	return err
 }

@@ -51,7 +51,13 @@ func TestWriteReplies(t *testing.T) {
 		verdicts = append(verdicts, plan.Verdict(s.Delay))
 	}
 	var b bytes.Buffer
-	if err := WriteReplies(&b, verdicts); err != nil {
+	table, err := NewReplies(&b)
+	for i := range verdicts {
+		if err == nil {
+			err = table.Add(&verdicts[i])
+		}
+	}
+	if err != nil {
 		t.Fatal(err)
 	}
 	rows := rowsOf(t, b.Bytes())[1:]

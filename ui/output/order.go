@@ -105,7 +105,12 @@ func (o *Order) Write(w io.Writer, p *timeline.Plan, format string) error {
 		_, err := io.WriteString(w, handout.Markdown(p, o.Source))
 		return err
 	case "csv":
-		return table.WriteReplies(w, []timeline.Verdict{p.Verdict(p.Setup.Delay)})
+		v := p.Verdict(p.Setup.Delay)
+		t, err := table.NewReplies(w)
+		if err != nil {
+			return err
+		}
+		return t.Add(&v)
 	}
 	return fmt.Errorf("expected one of %s, got %q", strings.Join(Formats, ", "), format)
 }

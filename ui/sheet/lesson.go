@@ -103,7 +103,10 @@ func (p *lessonPen) head() float64 {
 	parts = append(parts, " · ", "one frame is one tick of the game; every step stands on the same ruler")
 	share(parts, 0.95*em, false, p.room)
 	p.write(Text{At: Point{p.x, y + 0.8*em}, Str: fit(strings.Join(parts, ""), 0.95*em, false, p.room), Size: 0.95 * em, Role: Soft})
-	return y + 1.6*em
+	if y += 1.6 * em; l.Missing != "" {
+		y = p.lines(l.Missing, p.x, y-0.5*em, 0.95*em, p.room, 2, Soft) + 0.2*em
+	}
+	return y
 }
 
 // step draws one step from height y down and returns where it ends.
