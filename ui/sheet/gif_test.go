@@ -7,7 +7,11 @@ import (
 	"image/color"
 	"image/draw"
 	"image/gif"
+	"image/png"
 	"io"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -165,6 +169,38 @@ func TestGIFByImageMagick(t *testing.T) {
 	}
 	if got := said(t, "identify", "-format", "%W %H\n", path+"[0]"); got != "640 400\n" {
 		t.Errorf("identify: %q, want 640 by 400", got)
+	}
+}
+
+// TestGIFPicturesByImageMagick lets it lay the parts over one another, and
+// compares what it shows with our own pictures.
+func TestGIFPicturesByImageMagick(t *testing.T) {
+	tool(t, "convert")
+	ds := sweepOf(t, 480, 320)
+	var b bytes.Buffer
+	if err := RenderGIF(&b, ds, slices.Repeat([]int{50}, len(ds)), NightTheme, 1); err != nil {
+		t.Fatal(err)
+	}
+	path := written(t, "sweep.gif", b.Bytes())
+	whole := filepath.Join(filepath.Dir(path), "whole%d.png")
+	said(t, "convert", path, "-coalesce", whole)
+	for i, d := range ds {
+		f, err := os.Open(fmt.Sprintf(whole, i))
+		if err != nil {
+			t.Fatal(err)
+		}
+		theirs, err := png.Decode(f)
+		f.Close()
+		if err != nil {
+			t.Fatal(err)
+		}
+		ours, err := Picture(d, NightTheme, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if mean, most, at := difference(ours, theirs); mean > 0.002 || most > 0.03 {
+			t.Errorf("picture %d: mean difference %.4f, %.3f around %v", i, mean, most, at)
+		}
 	}
 }
 

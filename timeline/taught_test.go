@@ -1,0 +1,91 @@
+package timeline
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestTaughtTellsEveryOutcome holds what a student reads to numbers worked out
+// by hand, for each thing that can become of an exchange.
+func TestTaughtTellsEveryOutcome(t *testing.T) {
+	strike := func(startup int, immune bool) Move {
+		m := Move{Name: "swing", Kind: Strike, Level: Mid, Startup: startup, Active: []int{3}, Recovery: 20, OnGuard: Some(-10)}
+		if immune {
+			m.Immune = []Immunity{{Window{1, startup + 2}, true, true}}
+		}
+		return m
+	}
+	bait := func(p *Project) { p.Setups[0].Attack = "" }
+	cases := []struct {
+		name    string
+		project *Project
+		change  func(p *Project)
+		delay   int
+		line    int
+		outcome Outcome
+		want    string
+	}{
+		{"stuffed", dropIn(42, strike(5, false)), nil, 0, 3, Stuffed,
+			"The attack touches Brook on frame 42, the very first on which Brook could act. swing could not hit before frame 46, so it never comes out."},
+		{"stuffed late", dropIn(42), nil, 6, 2, Stuffed, "The attack touches Brook on frame 43, 1 frame after Brook could act."},
+		{"held", dropIn(42), nil, 0, 0, Held, "A guard takes it, and Ash acts "},
+		{"let through", dropIn(42, strike(4, true)), nil, 1, 3, LetThrough, "swing hits on frame 45 and meets the guard of Ash, which is up from frame 44: 1 frame to spare."},
+		{"to the frame", dropIn(42, strike(4, true)), nil, 2, 3, LetThrough, "up from frame 45: with not one frame to spare."},
+		{"caught", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = DoCatch }, 1, 3, LetThrough, "meets the catch that Ash holds from frame 44: 1 frame to spare."},
+		{"hit", dropIn(42, strike(4, true)), nil, 3, 3, Hit, "swing hits on frame 45, but the guard of Ash is up only on frame 46: 1 frame too late."},
+		{"hit with nothing to guard", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = "jab" }, 3, 3, Hit, "swing hits on frame 45, while Ash can't guard."},
+		{"traded", jabAt(4, strike(1, false)), nil, 0, 3, Traded, "The attack and swing touch on the same frame, 4, so both are hit."},
+		{"turned", dropIn(42, Move{Name: "turn", Kind: Catch, Length: 30, Catch: []Window{{1, 10}}}), nil, 0, 3, Turned, "The attack touches on frame 42, but turn takes it and comes through."},
+		{"thrown", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), bait, 0, 3, Thrown, "grab throws on frame 46, and no guard stops a throw."},
+		{"slipped", dropIn(44, Move{Name: "wait", Kind: Evade, Length: 10}), bait, 0, 3, Slipped, "Neither side touches the other, and Ash acts 8 frames before Brook."},
+		{"early", dropIn(44), nil, 0, 2, Early, "Nothing touches Brook in time: its last active frame in reach is 42, 2 frames before the wake-up on 44."},
+		{"bait", dropIn(44), bait, 0, 2, Early, "Nothing touches Brook, and nothing should: it is a bait."},
+	}
+	seen := map[Outcome]bool{}
+	for _, c := range cases {
+		if c.change != nil {
+			c.change(c.project)
+		}
+		if err := c.project.Check(); err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		plan, err := Compile(c.project, c.project.Setups[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := plan.Lesson(c.delay, 0, 0, c.line).Steps[0]
+		if got := s.Scene.Cell.Outcome; got != c.outcome {
+			t.Errorf("%s: outcome %v, want %v (%s)", c.name, got, c.outcome, s.Sentence)
+		}
+		seen[s.Scene.Cell.Outcome] = true
+		if !strings.Contains(s.Sentence, c.want) {
+			t.Errorf("%s: %q, want %q in it", c.name, s.Sentence, c.want)
+		}
+	}
+	for o := Slipped; o <= Thrown; o++ {
+		if !seen[o] {
+			t.Errorf("no case of %v", o)
+		}
+	}
+}
+
+// TestTaughtSaysWhatElseBreaks: where the reply shown is covered and the setup
+// is not, the student is told.
+func TestTaughtSaysWhatElseBreaks(t *testing.T) {
+	p := dropIn(42, reversal(4))
+	plan, err := Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := plan.Lesson(3, 0, 0, 0).Steps[0].Sentence
+	if !strings.Contains(s, "The setup is unsafe here all the same: reversal hits on 45") {
+		t.Errorf("against a high guard at delay 3: %q", s)
+	}
+	p = dropIn(42, reversal(4), Move{Name: "turn", Kind: Catch, Length: 30, Catch: []Window{{1, 10}}})
+	if plan, err = Compile(p, p.Setups[0]); err != nil {
+		t.Fatal(err)
+	}
+	if s := plan.Lesson(0, 0, 0, 3).Steps[0].Sentence; !strings.HasSuffix(s, "No timing covers turn.") {
+		t.Errorf("of a limited setup: %q", s)
+	}
+}
