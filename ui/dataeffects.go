@@ -92,7 +92,7 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 	e.cancel = cancel
 	serial := e.serial
 	of := effect{weighed: true, looking: true, done: done, renames: slices.ContainsFunc(edits, renames)}
-	if e.idle(edits) {
+	if !slices.ContainsFunc(edits, func(e timeline.Edit) bool { return !adds(e) }) {
 		of.looking = false
 		e.last = of
 		e.show(of)
@@ -127,32 +127,15 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 	})
 }
 
-// idle reports whether no setup uses what the edits change, as far as that is
-// known without reading the setups.
-func (e *effects) idle(edits []timeline.Edit) bool {
-	for _, edit := range edits {
-		before, after := editNames(edit)
-		owner := ""
-		switch edit := edit.(type) {
-		case timeline.FighterEdit:
-			if before != "" {
-				return false
-			}
-			continue
-		case timeline.MoveEdit:
-			owner = edit.Owner
-		case timeline.JumpEdit:
-			owner = edit.Owner
-		default: // a new rise is claimed where all are
-			return false
-		}
-		for _, name := range []string{before, after} { // before the edits, or after them
-			if n, err := e.w.model.Document().Uses(owner, name); name != "" && (err != nil || n > 0) {
-				return false
-			}
-		}
+// adds reports whether an edit only adds what no setup can use yet. A rise
+// more is claimed where all are.
+func adds(e timeline.Edit) bool {
+	before, _ := editNames(e)
+	switch e.(type) {
+	case timeline.FighterEdit, timeline.MoveEdit, timeline.JumpEdit:
+		return before == ""
 	}
-	return true
+	return false
 }
 
 // weighed compares all setups before and after edits of data.

@@ -47,6 +47,7 @@ const (
 	footLine  = 22
 	footLines = 3 // one of words, two of setups
 	footPad   = 10
+	footMost  = 200 // setups that are listed
 )
 
 func newDataFoot(p func() *palette, open func(setup string), list func(title string, lines []string)) *dataFoot {
@@ -176,6 +177,10 @@ func (f *dataFoot) follow(at int) {
 	}
 	var lines []string
 	for k := range f.effect.changes {
+		if k == footMost {
+			lines = append(lines, f.more(len(f.effect.changes)-k))
+			break
+		}
 		c := &f.effect.changes[k].Change
 		lines = append(lines, c.Setup+": "+changeWords(c))
 	}

@@ -301,7 +301,13 @@ func TestManySetupsAreWeighedWhenTheTypingPauses(t *testing.T) {
 			t.Fatal("nothing was weighed")
 		}
 	}
-	if len(d.foot.effect.changes) == 0 || behind != 1 {
-		t.Errorf("%d change, weighed %d times", len(d.foot.effect.changes), behind)
+	n := len(d.foot.effect.changes)
+	if n == 0 || behind != 1 {
+		t.Fatalf("%d change, weighed %d times", n, behind)
+	}
+	d.foot.follow(len(d.foot.places) - 1)
+	lines := strings.Split(overlayText(w), "\n")
+	if got := overlayText(w); len(lines) > footMost+20 || !strings.Contains(got, d.foot.more(n-footMost)) {
+		t.Errorf("of %d it lists %d lines", n, len(lines))
 	}
 }

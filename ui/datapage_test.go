@@ -475,17 +475,23 @@ func TestTabGoesAroundTheTable(t *testing.T) {
 	}
 }
 
-func TestNobodyAsksTheSetupsOfAMoveThatNoneUses(t *testing.T) {
+func TestAnAdditionAsksNoSetup(t *testing.T) {
 	w, d := openData(t, sample())
 	behind := 0
 	w.spawn = func(do func()) { behind++; do() }
-	d.enter(t, "low reed", "recovery", "30")
-	if e := d.foot.effect; behind != 0 || !e.done || e.lead() != "No setup changed." {
+	d.tabs.show(1)
+	for _, c := range [][2]string{{"name", "hop"}, {"prejump", "3"}, {"airborne", "20"}, {"landing", "2"}} {
+		d.enter(t, "", c[0], c[1])
+	}
+	if e := d.foot.effect; behind != 0 || !e.done || e.lead() != "No setup changed." || len(w.model.Data().Fighter("Ostrel").Jumps) != 2 {
 		t.Errorf("%d weighed: %s", behind, e.lead())
 	}
-	d.enter(t, "feint palm", "recovery", "7")
-	if behind == 0 {
-		t.Error("a filler's length is not weighed")
+	d.tabs.show(2)
+	d.choose("Maerwyn")
+	d.enter(t, "", "name", "late")
+	d.enter(t, "", "extra", "30")
+	if e := d.foot.effect; behind == 0 || len(e.changes) == 0 {
+		t.Errorf("a rise more, which a setup claims with all others: %s", e.lead())
 	}
 }
 
