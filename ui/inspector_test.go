@@ -291,6 +291,11 @@ func TestNumbersOfABlock(t *testing.T) {
 		if w.numbers.thing.box.Visible() {
 			t.Error("nothing is chosen, and its numbers are shown")
 		}
+		w.sheet.Select(one(timeline.PartReply, 0))
+		w.model.Show(0, 5)
+		if of := w.numbers.thing.of; of == nil || *of != (thing{"Maerwyn", aMove, "grip"}) {
+			t.Errorf("with another reply shown the numbers are of %+v", of)
+		}
 		w.sheet.Select(one(timeline.PartRise, 0))
 		putIn(t, w, "extra", "2")
 		if got := w.model.Verdict().Rises[0].Wake; got != 60 {

@@ -104,6 +104,7 @@ func (w *window) showNumbers(width float32) {
 	case there == w.numbers.Visible():
 	case there:
 		w.numbers.Show()
+		w.look()
 	default:
 		w.numbers.Hide()
 	}
@@ -125,6 +126,9 @@ func (w *window) toggleNumbers() {
 // look shows the numbers of the block that is chosen on the sheet.
 func (w *window) look() {
 	defer w.model.survive("The numbers")
+	if !w.numbers.Visible() {
+		return
+	}
 	if part, fillers, ok := w.sheet.Selected(); ok {
 		w.numbers.Look(w.model.thingOf(part, fillers))
 	} else {

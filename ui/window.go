@@ -233,6 +233,7 @@ func (w *window) changedMain(c Change) {
 	}
 	w.setups.changed(c)
 	w.numbers.changed(c)
+	w.look()
 	w.changedWelcome(c)
 	w.shelf.changed(c)
 	if c&ChoiceChanged != 0 {
