@@ -2,12 +2,14 @@ package ui
 
 import (
 	"math"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
 )
@@ -88,8 +90,12 @@ func TestAPressIsMeasuredAgainstTheWindow(t *testing.T) {
 }
 
 func TestASecondPressIsTheAttacks(t *testing.T) {
-	_, d, h := openDrill(t, sample())
+	w, d, h := openDrill(t, sample())
+	w.win.Canvas().Focus(d.attack)
 	d.attack.SetChecked(true)
+	if w.win.Canvas().Focused() != fyne.Focusable(d.pad) {
+		t.Error("the keys stay on the tick: Space would take it off")
+	}
 	down(d)
 	jump := d.clock.drill.Jump
 	target, _ := d.clock.drill.Attack(int(jump.Aim) + 1)
@@ -275,6 +281,22 @@ func TestADrillInAProjectFileStays(t *testing.T) {
 	}
 	if w.hands.person().Presses != 10 || d.kept != "The record is kept in the project file." {
 		t.Errorf("hand %+v, %q", w.hands.person(), d.kept)
+	}
+}
+
+func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
+	w, d, h := openDrill(t, sample())
+	drillOut(d, h, tenLate...)
+	before := w.hands.person()
+	w.keepAsFile(filepath.Join(t.TempDir(), "kept"+storage.Ext))
+	doc, ok := w.model.Document().(*FileDocument)
+	if !ok {
+		t.Fatal(overlayText(w))
+	}
+	t.Cleanup(w.end)
+	drills, err := doc.File().Drills()
+	if err != nil || len(drills) != 1 || w.hands.person().Presses != before.Presses {
+		t.Errorf("%d drills, %v, the hand %+v, want %+v", len(drills), err, w.hands.person(), before)
 	}
 }
 

@@ -75,12 +75,17 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	d.sheet, d.strip = newAnswerSheet(mine), newDrillStrip(mine)
 	d.pad = newDrillPad(d.sheet, d.clock, mine)
 	d.pad.OnPress, d.pad.OnKey = d.press, d.key
-	d.count = widget.NewSelect(drillCounts, func(n string) { prefs.SetString(prefDrillCount, n) })
+	d.count = widget.NewSelect(drillCounts, func(n string) { prefs.SetString(prefDrillCount, n); d.aim() })
 	d.count.Selected = prefs.StringWithFallback(prefDrillCount, "20")
 	if !slices.Contains(drillCounts, d.count.Selected) {
 		d.count.Selected = drillCounts[1]
 	}
-	d.attack = widget.NewCheck("Press the attack too", func(on bool) { prefs.SetBool(prefDrillAttack, on); d.clock.both = on })
+	d.attack = widget.NewCheck("Press the attack too", func(on bool) {
+		prefs.SetBool(prefDrillAttack, on)
+		d.clock.both = on
+		d.say()
+		d.aim()
+	})
 	d.start = widget.NewButton("", d.startOrStop)
 	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), lowLabel()
 	d.said.TextStyle.Bold, d.said.Truncation = true, fyne.TextTruncateEllipsis
@@ -144,7 +149,14 @@ func (d *drillPage) take() error {
 func (d *drillPage) understood() {
 	d.w.app.Preferences().SetBool(prefDrillCaution, true)
 	d.caution.Hide()
-	d.w.win.Canvas().Focus(d.pad)
+	d.aim()
+}
+
+// aim gives the keys to the sheet.
+func (d *drillPage) aim() {
+	if d.w.page == page(d) {
+		d.w.win.Canvas().Focus(d.pad)
+	}
 }
 
 // running reports whether a drill is under way.
@@ -163,14 +175,14 @@ func (d *drillPage) startOrStop() {
 		d.beat = &fyne.Animation{Duration: time.Hour, RepeatCount: fyne.AnimationRepeatForever, Tick: func(float32) { d.tick() }}
 		d.beat.Start()
 	}
-	d.w.win.Canvas().Focus(d.pad)
+	d.aim()
 	d.show()
 }
 
 // goOn ends a pause.
 func (d *drillPage) goOn() {
 	d.clock.goOn()
-	d.w.win.Canvas().Focus(d.pad)
+	d.aim()
 	d.show()
 }
 
@@ -253,7 +265,7 @@ func (d *drillPage) end() {
 	case keeper.DrillsLast():
 		d.kept = "The record is kept in the project file."
 	default:
-		d.kept = "A project text has no place for the record: it stays until the project is closed. “Keep as project file” makes one that keeps the next."
+		d.kept = "A project text has no place for the record: it stays until the project is closed, unless “Keep as project file” takes it along."
 	}
 	d.w.hands.again()
 }
@@ -287,6 +299,8 @@ func (d *drillPage) say() {
 		d.said.SetText("The count ends with the ender, on frame 0.")
 	case !c.drill.Good:
 		d.said.SetText("No delay of this setup is good: the mark stands on the one that is set. Space starts.")
+	case c.both:
+		d.said.SetText("Space starts a count of three. Press Space when the line meets the mark, and again at the mark of the attack.")
 	default:
 		d.said.SetText("Space starts a count of three. Press Space again when the line meets the mark.")
 	}

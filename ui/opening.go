@@ -115,18 +115,28 @@ func (w *window) keepAsFile(path string) {
 		w.fail(trouble, err)
 		return
 	}
-	w.create(path, p, trouble)
+	var drills []storage.Drill
+	if d, ok := w.model.Document().(*TextDocument); ok {
+		drills = d.drills
+	}
+	w.create(path, p, trouble, drills...)
 }
 
-// create makes a project file of p at path, behind the window, and shows it,
-// with the setup chosen that was.
-func (w *window) create(path string, p *timeline.Project, trouble string) {
+// create makes a project file of p and those drills at path, behind the
+// window, and shows it, with the setup chosen that was.
+func (w *window) create(path string, p *timeline.Project, trouble string, drills ...storage.Drill) {
 	var doc Document
 	at := w.model.Setup().Name
 	w.task("Making "+filepath.Base(path), nil, func(work) error {
 		f, err := storage.Create(path, p)
 		if err != nil {
 			return err
+		}
+		for _, d := range drills {
+			if err := f.AddDrill(d); err != nil {
+				f.Close()
+				return err
+			}
 		}
 		doc, err = fileDocument(f)
 		return err
