@@ -45,6 +45,7 @@ func Contents(title string, entries []Entry, w, h float64) []*Drawing {
 func (p *pen) entry(e *Entry, page int, y float64) {
 	em := p.em
 	base := y + 1.15*em
+	p.d.Links = append(p.d.Links, Link{Point{p.left, y}, Point{p.right, y + 1.6*em}, page})
 	p.stamp(e.Word.Judgement(), p.left, y, stampWidth(timeline.JudgedLimited, 1.5*em), 1.5*em)
 	x := p.left + stampWidth(timeline.JudgedLimited, 1.5*em) + em
 	n := strconv.Itoa(page)

@@ -37,7 +37,8 @@ func (p Page) Fit(w float64) float64 { return w * (p.H - 2*pageMargin) / (p.W - 
 // RenderPDF writes the drawings as a PDF, a page each: vectors, texts as text,
 // the fonts in it. Every drawing stands on the page upright or on its side,
 // whichever makes it larger, at its top and at most one unit to half a
-// millimetre; of several each bears its number. The document bears the title and desc; dates it bears none, so
+// millimetre; of several each bears its number, and has a bookmark with its
+// title. Links lead to their pages. The document bears the title and desc; dates it bears none, so
 // that the same drawings give the same bytes.
 func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc string) error {
 	if len(drawings) == 0 {
@@ -45,6 +46,7 @@ func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc
 	}
 	var b bytes.Buffer
 	var doc *pdf.PDF
+	var leaves []leaf
 	for i, d := range drawings {
 		const largest = 0.5
 		fit := func(p Page) float64 {
@@ -67,6 +69,7 @@ func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc
 		s := fit(p)
 		ctx.SetView(canvas.Identity.Translate((p.W-s*d.W)/2, p.H-pageMargin-s*d.H).Scale(s, s))
 		(&brush{ctx: ctx, t: t, h: d.H}).draw(d)
+		leaves = append(leaves, leaf{d, s, (p.W - s*d.W) / 2, p.H - pageMargin})
 		if len(drawings) > 1 {
 			ctx.SetView(canvas.Identity)
 			foot := Text{At: Point{p.W - pageMargin, p.H - 0.4*pageMargin}, Str: strconv.Itoa(i + 1), Size: 3.2, Role: Soft, Anchor: AtEnd}
@@ -77,7 +80,7 @@ func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc
 	if err := doc.Close(); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
-	out, err := undated(b.Bytes())
+	out, err := finished(b.Bytes(), leaves)
 	if err == nil {
 		_, err = w.Write(out)
 	}
@@ -85,34 +88,4 @@ func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc
 		return fmt.Errorf("pdf: %w", err)
 	}
 	return nil
-}
-
-// undated takes the date of making out of a PDF: the entry goes, and the
-// offsets of what comes after it (ISO 32000-1, 7.5.4) become less.
-func undated(b []byte) ([]byte, error) {
-	const entry = "/CreationDate"
-	from := bytes.LastIndex(b, []byte(entry))
-	tail := bytes.LastIndex(b, []byte("\nstartxref\n"))
-	if from < 0 || tail < from {
-		return nil, errors.New("expected a document with a date, got none")
-	}
-	n := bytes.IndexByte(b[from:], ')') + 1
-	var table int
-	if _, err := fmt.Sscanf(string(b[tail:]), "\nstartxref\n%d", &table); err != nil || table < from || table > tail || n == 0 {
-		return nil, fmt.Errorf("expected a table of offsets, got one at %d", table)
-	}
-	out := append([]byte{}, b[:from]...)
-	out = append(out, b[from+n:table]...)
-	for i, line := range bytes.SplitAfter(b[table:tail], []byte("\n")) {
-		var at, generation int
-		var use string
-		if k, _ := fmt.Sscanf(string(line), "%d %d %s", &at, &generation, &use); i > 1 && k == 3 && use == "n" {
-			if at > from {
-				at -= n
-			}
-			line = fmt.Appendf(nil, "%010d %05d n \n", at, generation)
-		}
-		out = append(out, line...)
-	}
-	return fmt.Appendf(out, "\nstartxref\n%d\n%%%%EOF\n", table-n), nil
 }

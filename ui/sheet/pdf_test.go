@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"fmt"
+	"html"
 	"image"
 	"image/color"
 	"image/png"
@@ -11,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -85,25 +87,44 @@ func TestPDFSameBytes(t *testing.T) {
 }
 
 // TestPDFOffsets: every offset of the table points to its object (ISO 32000-1,
-// 7.5.4).
+// 7.5.4), and every object that is spoken of is there.
 func TestPDFOffsets(t *testing.T) {
-	b := pdfOf(t, booklet(t)[:2], Letter, NightTheme)
-	at := bytes.LastIndex(b, []byte("xref\n0 "))
-	rows := regexp.MustCompile(`(?m)^(\d{10}) 00000 n $`).FindAllSubmatch(b[at:], -1)
-	if len(rows) < 8 {
-		t.Fatalf("%d objects", len(rows))
-	}
-	for i, row := range rows {
-		var off int
-		fmt.Sscan(strings.TrimLeft(string(row[1]), "0"), &off)
-		if want := fmt.Sprintf("%d 0 obj\n", i+1); !bytes.HasPrefix(b[off:], []byte(want)) {
-			t.Errorf("object %d is said to stand at %d, where %q stands", i+1, off, b[off:off+12])
+	for _, n := range []int{1, 4} {
+		b := pdfOf(t, booklet(t)[:n], Letter, NightTheme)
+		if bytes.Count(b, []byte("\nxref\n")) != 1 {
+			t.Fatalf("%d tables", bytes.Count(b, []byte("\nxref\n")))
 		}
-	}
-	var start int
-	tail := b[bytes.LastIndex(b, []byte("startxref")):]
-	if fmt.Sscanf(string(tail), "startxref\n%d", &start); start != bytes.LastIndex(b, []byte("\nxref\n"))+1 {
-		t.Errorf("startxref %d, the table stands at %d", start, at)
+		at := bytes.LastIndex(b, []byte("\nxref\n")) + 1
+		rows := regexp.MustCompile(`(?m)^(\d{10}) 00000 n $`).FindAllSubmatch(b[at:], -1)
+		if len(rows) < 8 {
+			t.Fatalf("%d objects", len(rows))
+		}
+		spoken := map[string]bool{}
+		for i, row := range rows {
+			var off int
+			fmt.Sscan(strings.TrimLeft(string(row[1]), "0"), &off)
+			if want := fmt.Sprintf("%d 0 obj\n", i+1); !bytes.HasPrefix(b[off:], []byte(want)) {
+				t.Errorf("object %d is said to stand at %d, where %q stands", i+1, off, b[off:off+12])
+			}
+			text, _, _ := bytes.Cut(b[off:], []byte("stream"))
+			text, _, _ = bytes.Cut(text, []byte("endobj"))
+			for _, ref := range regexp.MustCompile(`(\d+) 0 R`).FindAllSubmatch(text, -1) {
+				spoken[string(ref[1])] = true
+			}
+		}
+		for ref := range spoken {
+			if number, _ := strconv.Atoi(ref); number < 1 || number > len(rows) {
+				t.Errorf("object %s is spoken of; there are %d", ref, len(rows))
+			}
+		}
+		var start int
+		tail := b[bytes.LastIndex(b, []byte("startxref")):]
+		if fmt.Sscanf(string(tail), "startxref\n%d", &start); start != at {
+			t.Errorf("startxref %d, the table stands at %d", start, at)
+		}
+		if want := fmt.Sprintf("/Size %d>>", len(rows)+1); !bytes.Contains(b[at:], []byte(want)) {
+			t.Errorf("no %q in the trailer", want)
+		}
 	}
 }
 
@@ -114,9 +135,9 @@ func TestPDFErrors(t *testing.T) {
 	if err := RenderPDF(broken{}, booklet(t)[:1], A4, PaperTheme, "", ""); err == nil || !strings.Contains(err.Error(), "pdf") {
 		t.Errorf("to a broken writer: %v", err)
 	}
-	for _, b := range []string{"", "/CreationDate (x)", "startxref\n9\n", "/CreationDate (x)\nstartxref\n9999\n"} {
-		if _, err := undated([]byte(b)); err == nil {
-			t.Errorf("undated(%q): no error", b)
+	for _, b := range []string{"", "/CreationDate (x)", "startxref\n9\n", "/CreationDate (x)\nstartxref\n9999\n", "/CreationDate (x)\nxref\nstartxref\n18\n"} {
+		if _, err := finished([]byte(b), nil); err == nil {
+			t.Errorf("finished(%q): no error", b)
 		}
 	}
 }
@@ -158,6 +179,31 @@ func TestPDFByPoppler(t *testing.T) {
 			if !strings.Contains(text, want) {
 				t.Errorf("pdftotext doesn't find %q", want)
 			}
+		}
+	}
+}
+
+// TestPDFLeadsThrough asks pdftohtml for bookmarks and links: the contents lead
+// to the page that they name.
+func TestPDFLeadsThrough(t *testing.T) {
+	tool(t, "pdftohtml")
+	ds := booklet(t)
+	path := written(t, "b.pdf", pdfOf(t, ds, A4, PaperTheme))
+	got := said(t, "pdftohtml", "-xml", "-i", "-stdout", path)
+	_, outline, _ := strings.Cut(got, "<outline>")
+	items := regexp.MustCompile(`<item page="(\d+)">([^<]*)</item>`).FindAllStringSubmatch(outline, -1)
+	if len(items) != len(ds) {
+		t.Fatalf("%d bookmarks, want %d:\n%s", len(items), len(ds), outline)
+	}
+	for i, it := range items {
+		if it[1] != fmt.Sprint(i+1) || html.UnescapeString(it[2]) != ds[i].Title {
+			t.Errorf("bookmark %d = %q, want page %d, %q", i, it[1:], i+1, ds[i].Title)
+		}
+	}
+	for i, d := range ds[1:] {
+		name, _, _ := strings.Cut(d.Title, ":")
+		if want := regexp.MustCompile(`<a href="[^"]*#` + fmt.Sprint(i+2) + `">(<b>)?` + regexp.QuoteMeta(name)); !want.MatchString(got) {
+			t.Errorf("the contents don't lead from %q to page %d", name, i+2)
 		}
 	}
 }

@@ -99,6 +99,13 @@ type Hot struct {
 	Min, Max Point
 }
 
+// Link is a place that leads to a page, counted from 1, where several drawings
+// make a document.
+type Link struct {
+	Min, Max Point
+	Page     int
+}
+
 // View is the stretch of frames that the sheet's width shows.
 type View struct {
 	From  float64 // the frame at the left edge of the tracks
@@ -115,7 +122,8 @@ func (b Band) Has(y float64) bool { return y >= b.From && y < b.To }
 type Drawing struct {
 	W, H   float64
 	Shapes []Shape
-	Hots   []Hot   // topmost last
+	Hots   []Hot // topmost last
+	Links  []Link
 	View   View    // as drawn: the one asked for, or the one that fits
 	Left   float64 // where the tracks begin: X of View.From
 	Right  float64 // where they end
