@@ -81,7 +81,7 @@ func (e *effect) lead() string {
 	n := len(e.changes)
 	switch {
 	case e.looking:
-		return "Looking which setups change…"
+		return "Finding which setups change…"
 	case e.failed:
 		return "Which setups change could not be found out."
 	case e.done && n > 0:
