@@ -15,6 +15,10 @@ import (
 // hundredths of a second: readers make more of less.
 const gifLeast = 2
 
+// gifMost is how many pixels all pictures of a GIF have at most: a byte each,
+// and all are in memory.
+const gifMost = 1 << 29
+
 // GIFTimes says how n frames of the game are shown in a GIF, played slow times
 // slower than they are: which frames get a picture, counted from 0, and for
 // how many hundredths of a second each is shown. A GIF counts hundredths, and
@@ -41,6 +45,9 @@ func GIFTimes(n int, rate timeline.Rate, slow int) (frames, times []int) {
 func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64) error {
 	if len(drawings) == 0 || len(drawings) != len(times) {
 		return errors.New("gif: expected a time for each of at least one drawing")
+	}
+	if d := drawings[0]; d.W*d.H*scale*scale*float64(len(drawings)) > gifMost {
+		return fmt.Errorf("gif: expected at most %d pixels in all pictures, got %d pictures of %.0f by %.0f", gifMost, len(drawings), d.W*scale, d.H*scale)
 	}
 	in := newInks(t)
 	out := gif.GIF{}

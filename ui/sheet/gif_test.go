@@ -140,6 +140,7 @@ func TestGIFErrors(t *testing.T) {
 		"a time short":  RenderGIF(io.Discard, ds[:2], []int{5}, PaperTheme, 1),
 		"too quick":     RenderGIF(io.Discard, ds[:2], []int{5, 1}, PaperTheme, 1),
 		"another size":  RenderGIF(io.Discard, []*Drawing{ds[0], other}, []int{5, 5}, PaperTheme, 1),
+		"too large":     RenderGIF(io.Discard, slices.Repeat(ds[:1], 5000), slices.Repeat([]int{5}, 5000), PaperTheme, 1),
 		"no scale":      RenderGIF(io.Discard, ds[:1], []int{5}, PaperTheme, 0),
 		"broken writer": RenderGIF(broken{}, ds[:1], []int{5}, PaperTheme, 1),
 	} {
