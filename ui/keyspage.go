@@ -17,6 +17,8 @@ const (
 	keysOfLanes   = "In the lanes"
 	keysOfMatchup = "In the match-up"
 	keysOfData    = "In the move data"
+	keysOfFind    = "In the answers of a search"
+	keysOfDrill   = "In a drill"
 )
 
 // keysPage lists what keys and the mouse do, group by group.
@@ -96,6 +98,16 @@ var keysPage = []struct {
 		{"Ctrl+F", "find in the table"},
 		{"Ctrl+Page Up, Ctrl+Page Down", "another table"},
 		{"F6, Shift+F6", "leave the table"},
+	}},
+	{keysOfFind, [][2]string{
+		{"Up, Down, Home, End", "another answer, the first, the last"},
+		{"Left, Right", "its sheet against another rival"},
+		{"Enter", "open it as a setup"},
+		{"Escape", "stop the search, close"},
+	}},
+	{keysOfDrill, [][2]string{
+		{"Space", "start, press, go on after a pause"},
+		{"Escape", "stop, close"},
 	}},
 	{"Everywhere", [][2]string{
 		{"Ctrl+Z", "undo"},

@@ -255,12 +255,13 @@ func looks(w *window) string {
 
 // TestEachPlainKeyOfThePageDoesSomething presses the page's keys that have
 // neither Ctrl nor Alt, on a sheet where each has something to do. Those of the
-// move data have tests of their own.
+// move data, the search and the drill have tests of their own.
 func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
+	elsewhere := []string{"With the mouse", keysOfData, keysOfFind, keysOfDrill}
 	for _, g := range keysPage {
 		for _, line := range g.keys {
 			for _, key := range keysOf(line[0]) {
-				if g.group == "With the mouse" || g.group == keysOfData || strings.Contains(key, "Ctrl+") || strings.Contains(key, "Alt+") || strings.HasSuffix(key, "Tab") {
+				if slices.Contains(elsewhere, g.group) || strings.Contains(key, "Ctrl+") || strings.Contains(key, "Alt+") || strings.HasSuffix(key, "Tab") {
 					continue
 				}
 				p := sample()
