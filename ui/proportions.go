@@ -16,6 +16,7 @@ const (
 	lowerLeast = 270 // units: the words and a few rows
 	lowerMost  = 460
 	wordsMost  = 176 // of the words; longer ones scroll
+	wordsLeast = 64
 	sideMost   = 0.4 // of the window's width, for a pane beside the sheet
 
 	numbersFrom = 1280 // units of width from which the numbers are shown unasked
@@ -65,4 +66,23 @@ func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	}
 	w.status.Move(fyne.NewPos(0, s.Height-statusHeight))
 	w.status.Resize(fyne.NewSize(s.Width, statusHeight))
+}
+
+// wordsOver lays the words over the rest. Long ones take no room from a small
+// window: they scroll.
+type wordsOver struct{ words fyne.CanvasObject }
+
+// MinSize implements fyne.Layout.
+func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
+	words, rest := l.words.MinSize(), o[1].MinSize()
+	return fyne.NewSize(max(words.Width, rest.Width), wordsLeast+rest.Height)
+}
+
+// Layout implements fyne.Layout.
+func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	high := max(min(l.words.MinSize().Height, wordsMost, s.Height-o[1].MinSize().Height), 0)
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(fyne.NewSize(s.Width, high))
+	o[1].Move(fyne.NewPos(0, high))
+	o[1].Resize(fyne.NewSize(s.Width, s.Height-high))
 }

@@ -106,3 +106,20 @@ func TestEmptyViews(t *testing.T) {
 		t.Errorf("after the first setup %d setups, shown %v", w.model.Len(), w.upDown.Visible())
 	}
 }
+
+// TestFirstStartFitsTheSmallestWindow asks for no more room than there is,
+// however long the words are.
+func TestFirstStartFitsTheSmallestWindow(t *testing.T) {
+	size := fyne.NewSize(1024, 640)
+	w := open(t, sample(), size)
+	w.welcome.Begin()
+	for i := range w.model.Data().Setups {
+		w.model.Choose(i)
+		if got := w.win.Content().MinSize(); got.Height > size.Height-menuHeight || got.Width > size.Width {
+			t.Errorf("setup %d: the window needs %v", i, got)
+		}
+	}
+}
+
+// menuHeight is the room of the menu bar, in units.
+const menuHeight = 30

@@ -197,11 +197,8 @@ func (w *window) build() {
 	upper := w.buildMoment()
 	w.below.add("Replies", w.replies)
 	w.below.add("Lanes", w.lanes)
-	w.lower = container.NewBorder(words, nil, nil, nil, w.below.box)
-	w.explain.OnHeight = func() {
-		words.SetMinSize(fyne.NewSize(0, min(w.explain.MinSize().Height, wordsMost)))
-		w.lower.Layout.Layout(w.lower.Objects, w.lower.Size())
-	}
+	w.lower = container.New(wordsOver{w.explain}, words, w.below.box)
+	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
 	w.upDown = container.NewVSplit(upper, w.lower)
 	middle := container.NewStack(w.upDown, w.empty.box)
 	w.right = container.NewHSplit(middle, w.numbers)

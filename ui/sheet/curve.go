@@ -8,7 +8,7 @@ import "math"
 type Odds struct {
 	Chances []float64 // from 0 to 1, from delay 0 on
 	Per     int       // of them a frame, above 0
-	Label   string    // stands at the set delay; empty: no wait is counted, and nothing is marked
+	Label   string    // stands at the set delay; empty: no wait is counted, and the lane stays empty
 }
 
 // oddsLane is the height of the curve's lane, in ems.
@@ -22,10 +22,11 @@ func (o *Odds) at(delay int) float64 {
 	return 0
 }
 
-// oddsCurve draws the chances over a hairline, with a dot on the set delay.
+// oddsCurve draws the chances over a hairline, with a dot on the set delay and
+// what they are in the margin.
 func (p *pen) oddsCurve() {
 	o := p.o.Odds
-	if o == nil || p.odds == 0 || len(o.Chances) == 0 || o.Per < 1 {
+	if o == nil || p.odds == 0 || len(o.Chances) == 0 || o.Per < 1 || o.Label == "" {
 		return
 	}
 	em, j0 := p.em, float64(p.s.Delay.From)
@@ -38,6 +39,7 @@ func (p *pen) oddsCurve() {
 		return
 	}
 	p.line(x0, base, x1, base, hair, Soft)
+	p.inMargin("chance by hand", base)
 	points := make([]Point, 0, len(o.Chances))
 	for i, c := range o.Chances {
 		if x := p.d.X(j0 + float64(i)/float64(o.Per)); p.inView(x) {
@@ -48,7 +50,7 @@ func (p *pen) oddsCurve() {
 		p.path(thin, Ink, points...)
 	}
 	x, set := p.x(p.s.Delay.To), o.at(p.s.Delay.Len())
-	if !p.inView(x) || o.Label == "" {
+	if !p.inView(x) {
 		return
 	}
 	r := 0.2 * em

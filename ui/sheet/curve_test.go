@@ -50,9 +50,21 @@ func TestTheCurveStandsOverItsDelays(t *testing.T) {
 			t.Fatalf("the curve leaves its lane: %v", q)
 		}
 	}
-	if !slices.ContainsFunc(got.Shapes, func(s Shape) bool { x, ok := s.(Text); return ok && x.Str == "68 of 100" }) {
-		t.Error("the chance is not written")
+	writes := func(d *Drawing, what string) bool {
+		return slices.ContainsFunc(d.Shapes, func(s Shape) bool { x, ok := s.(Text); return ok && x.Str == what })
 	}
+	for _, what := range []string{"68 of 100", "chance by hand"} {
+		if !writes(got, what) {
+			t.Errorf("%q is not written", what)
+		}
+	}
+	o.Odds.Label = ""
+	if uncounted := Draw(&s, o); curveOf(uncounted, plain) != nil || writes(uncounted, "chance by hand") {
+		t.Error("chances are drawn where no wait is counted")
+	} else if uncounted.Bottom != got.Bottom {
+		t.Errorf("the tracks jump from %v to %v when a wait is counted", uncounted.Bottom, got.Bottom)
+	}
+	o.Odds.Label = "68 of 100"
 	if len(Draw(&s, Options{W: 420, H: MinH, Odds: o.Odds}).Shapes) != len(Draw(&s, Options{W: 420, H: MinH}).Shapes) {
 		t.Error("a sheet without room draws the curve")
 	}

@@ -105,10 +105,15 @@ func (p *pen) gutter() {
 	}
 	side(p.s.Attacker, "attacker", p.barA, p.groundA)
 	side(p.s.Rival, "rival", p.barB, p.groundB)
-	lane := func(what string, y float64) {
-		p.write(Text{At: Point{x, y}, Str: fit(what, small, false, room), Size: small, Role: Soft})
+	p.inMargin("frame", p.rulerEnd-0.62*p.em)
+	p.inMargin("meeting", (p.flagTop+p.flagEnd)/2+0.3*p.em)
+	p.inMargin("advantage", p.kY+0.28*p.em)
+}
+
+// inMargin names the lane at y, where the margin has room for it.
+func (p *pen) inMargin(what string, y float64) {
+	size, room := 0.8*p.em, p.left-p.margin-0.8*p.em
+	if room >= 3*p.em {
+		p.write(Text{At: Point{p.margin, y}, Str: fit(what, size, false, room), Size: size, Role: Soft})
 	}
-	lane("frame", p.rulerEnd-0.62*p.em)
-	lane("meeting", (p.flagTop+p.flagEnd)/2+0.3*p.em)
-	lane("advantage", p.kY+0.28*p.em)
 }
