@@ -112,5 +112,10 @@ func (f *failedView) painted(owner fyne.Widget, p *palette, size fyne.Size, pain
 		f.crash = nil
 		return nil
 	}
-	return f.objects(err.(*crash), p, size)
+	c, again := err.(*crash), f.crash != nil
+	instead := f.objects(c, p, size)
+	if !again && tellCrash != nil { // the words may lie where nobody sees them
+		tellCrash(c)
+	}
+	return instead
 }

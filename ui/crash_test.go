@@ -75,6 +75,9 @@ func TestFailingCommand(t *testing.T) {
 	if w.delay() != 4 {
 		t.Error("the sheet does nothing any more")
 	}
+	if top := w.app.Driver().AbsolutePositionForObject(w.pages).Y; top < w.crashes.MinSize().Height {
+		t.Errorf("the window begins at %g, under the bar", top)
+	}
 	w.crashes.Hide()
 	b := newWordButton("break", func() *palette { return w.palette }, func() { panic("no such word") })
 	b.Tapped(nil)

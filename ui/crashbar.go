@@ -16,6 +16,8 @@ var _ fyne.Widget = (*crashBar)(nil)
 type crashBar struct {
 	widget.BaseWidget
 
+	OnHeight func() // after it comes or goes
+
 	crash  *crash
 	ground *canvas.Rectangle
 	text   *widget.Label
@@ -28,7 +30,10 @@ func newCrashBar(p *palette) *crashBar {
 	b.text.Truncation = fyne.TextTruncateEllipsis
 	buttons := container.NewHBox(
 		widget.NewButton("Copy the report", func() { b.crash.copy() }),
-		widget.NewButton("Close", func() { b.Hide() }))
+		widget.NewButton("Close", func() {
+			b.Hide()
+			b.OnHeight()
+		}))
 	b.box = container.NewStack(b.ground, container.NewPadded(container.NewBorder(nil, nil, nil, buttons, b.text)))
 	b.ExtendBaseWidget(b)
 	b.Hide()
@@ -50,4 +55,5 @@ func (b *crashBar) Say(c *crash) {
 	b.crash = c
 	b.text.SetText(c.Error() + ". The project and the rest of the window go on.")
 	b.Show()
+	b.OnHeight()
 }

@@ -211,6 +211,7 @@ func (w *window) build() {
 	w.main = container.New(w.panes, w.sides, w.welcome, w.status)
 	w.pages = container.NewStack(w.main)
 	w.crashes = newCrashBar(w.palette)
+	w.crashes.OnHeight = func() { w.win.Content().Refresh() }
 	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, nil, nil, w.pages), w.shelf.slip))
 }
 
