@@ -135,6 +135,7 @@ type Scene struct {
 	Dimensions []Dimension
 	Judgement  Judgement // of this exchange
 	Verdict    Word      // of the setup at this delay
+	Hidden     bool      // nothing of the scene tells how it ends: see Covered
 	Sentence   string    // of this exchange
 }
 

@@ -57,8 +57,12 @@ func (p *pen) delayWindow() {
 	}
 }
 
-// windowWords says which delays are safe, the longest way first.
+// windowWords says which delays are safe, the longest way first; of a hidden
+// scene nothing.
 func (p *pen) windowWords() []string {
+	if p.s.Hidden {
+		return nil
+	}
 	if len(p.s.Window) == 0 {
 		return []string{"no delay is safe"}
 	}

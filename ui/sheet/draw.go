@@ -57,17 +57,24 @@ func Draw(s *timeline.Scene, o Options) *Drawing {
 	}
 	p.texts, p.taken = make([]Shape, 0, 48), make([]rect, 0, 96)
 	p.describe()
+	if s.Hidden {
+		p.d.Title, p.d.Desc = "", ""
+	}
 
 	p.box(Box{Max: Point{o.W, o.H}, Fill: Paper, Texture: Solid})
 	p.grid()
 	p.ruler()
-	p.meetingWash()
+	if !s.Hidden {
+		p.meetingWash()
+	}
 	p.border()
 	p.header()
 	p.flight()
 	p.attackerTrack()
 	p.rivalTrack()
-	p.meetingFlag()
+	if !s.Hidden {
+		p.meetingFlag()
+	}
 	p.dimensions()
 	p.labels()
 	p.delayWindow()

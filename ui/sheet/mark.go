@@ -37,8 +37,14 @@ func (p *pen) mark(j timeline.Judgement, x, y, side, width float64, role Role) {
 
 // stamp draws a filled label, w wide and h high at (x, y), with j's mark and
 // word. Its silhouette says the judgement too: safe is whole, unsafe is torn
-// on the right, limited has a notch and a hatched end, even has a bare end.
+// on the right, limited has a notch and a hatched end, even has a bare end. Of
+// a scene that is hidden it is an empty place.
 func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
+	if p.s.Hidden { // the place of one
+		p.outline(x, y, x+w, y+h, false, false, true)
+		p.write(Text{At: Point{x + w/2, y + h/2 + 0.2*h}, Str: "?", Size: 0.56 * h, Bold: true, Role: Ink, Anchor: AtMiddle})
+		return
+	}
 	k := &judgements[j]
 	end := 0.0 // what the silhouette takes on the right
 	switch j {
