@@ -46,7 +46,7 @@ func (b *crashBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpl
 
 // SetPalette draws in other colours from now on.
 func (b *crashBar) SetPalette(p *palette) {
-	b.ground.FillColor, b.ground.StrokeColor = p.wash[sheet.Unsafe], p.ink[sheet.Unsafe]
+	b.ground.FillColor, b.ground.StrokeColor = p.blend(sheet.Ink, 0.12), p.ink[sheet.Ink]
 	b.Refresh()
 }
 
