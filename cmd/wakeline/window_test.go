@@ -43,6 +43,7 @@ func TestRealWindow(t *testing.T) {
 		{"a delay dragged in a project file", fileJourney},
 		{"two hundred steps at sixty a second", stepsJourney},
 		{"a match-up", matchupJourney},
+		{"setups found, and one drilled", findJourney},
 		{"from an empty project to a safe setup", buildJourney},
 		{"a move table imported", importJourney},
 	} {
