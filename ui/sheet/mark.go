@@ -40,7 +40,7 @@ func (p *pen) mark(j timeline.Judgement, x, y, side, width float64, role Role) {
 // on the right, limited has a notch and a hatched end, even has a bare end. Of
 // a scene that is hidden it is an empty place.
 func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
-	if p.s.Hidden { // the place of one
+	if p.s != nil && p.s.Hidden { // the place of one
 		p.outline(x, y, x+w, y+h, false, false, true)
 		p.write(Text{At: Point{x + w/2, y + h/2 + 0.2*h}, Str: "?", Size: 0.56 * h, Bold: true, Role: Ink, Anchor: AtMiddle})
 		return
