@@ -142,12 +142,12 @@ func TestBandChooses(t *testing.T) {
 	wantChosen(t, w)
 }
 
-func TestAltPans(t *testing.T) {
+func TestShiftPans(t *testing.T) {
 	w := openChain(t)
 	a := w.sheet.hot(timeline.PartFiller, 0)
 	from := sheet.Point{X: a.Min.X + 3, Y: a.Min.Y - 40}
 	view := w.sheet.Drawing().View
-	pressWith(w, from, fyne.KeyModifierAlt)
+	pressWith(w, from, fyne.KeyModifierShift)
 	move(w, from, 7, 0, 3)
 	release(w)
 	if got := w.sheet.Drawing().View.From; got > view.From-6.9 || got < view.From-7.1 {

@@ -13,8 +13,9 @@ import (
 // pull is how far a hand is led to a frame that matters, in units.
 const pull = 5
 
-// unpulled are the keys that switch the pull off while they are held.
-const unpulled = fyne.KeyModifierAlt | fyne.KeyModifierControl
+// unpulled is the key that switches the pull off while it is held. Alt would
+// leave the keys in the menu bar when it is let go.
+const unpulled = fyne.KeyModifierControl
 
 // snapped is the whole number that the held part comes to when the hand has
 // moved it by so many frames: the nearest, or one within the pull at which it

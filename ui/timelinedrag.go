@@ -98,8 +98,8 @@ func (t *Timeline) MouseUp(*desktop.MouseEvent) {
 	}
 }
 
-// hold begins a drag at pos. With Alt, or off the tracks, the paper is held;
-// with Control or Shift, what is chosen grows.
+// hold begins a drag at pos. With Shift on bare ground, or off the tracks, the
+// paper is held; with Control or Shift on a block, what is chosen grows.
 func (t *Timeline) hold(pos fyne.Position, pan bool, mod fyne.KeyModifier) {
 	p := point(pos)
 	d := &drag{at: p, to: p, frame: t.drawing.Frame(p.X), from: t.view.From, chosen: t.chosen, follow: t.model.Follows()}
@@ -107,7 +107,7 @@ func (t *Timeline) hold(pos fyne.Position, pan bool, mod fyne.KeyModifier) {
 	more := mod&(fyne.KeyModifierControl|fyne.KeyModifierShift) != 0
 	hot := t.drawing.HotAt(p)
 	switch {
-	case pan, hot == nil && (mod&fyne.KeyModifierAlt != 0 || p.Y < t.drawing.Top.From || p.Y > t.drawing.Bottom.To):
+	case pan, hot == nil && (mod&fyne.KeyModifierShift != 0 || p.Y < t.drawing.Top.From || p.Y > t.drawing.Bottom.To):
 		d.does = graspPaper
 		return
 	case hot == nil:

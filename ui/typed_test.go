@@ -174,12 +174,10 @@ func TestPullToFramesThatMatter(t *testing.T) {
 	if got := guide(w); got != snap.Words() {
 		t.Errorf("the guide says %q, want %q", got, snap.Words())
 	}
-	for _, held := range []fyne.KeyModifier{fyne.KeyModifierAlt, fyne.KeyModifierControl} {
-		w.sheet.keys = func() fyne.KeyModifier { return held }
-		move(w, p, float64(from-3), 0, 1)
-		if got := w.delay(); got != from {
-			t.Errorf("unpulled, the hand comes to %d, want %d", got, from)
-		}
+	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierControl }
+	move(w, p, float64(from-3), 0, 1)
+	if got := w.delay(); got != from {
+		t.Errorf("unpulled, the hand comes to %d, want %d", got, from)
 	}
 	release(w)
 	if got := guide(w); got != "" {
@@ -196,7 +194,7 @@ func TestGuideWhereItFallsOnOne(t *testing.T) {
 	press(w, p)
 	shown := 0
 	for d := range 25 {
-		w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierAlt }
+		w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierControl }
 		move(w, p, float64(d-3), 0, 1)
 		want := ""
 		if s, ok := w.model.Plan().SnapDelay(d, rise, line, 0); ok {
