@@ -86,7 +86,7 @@ func newFindPage(w *window) *findPage {
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, widget.NewLabel("as "+w.model.Setup().Attacker), layout.NewSpacer(), f.busy,
-		widget.NewButton("Your timing…", w.askHand), widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		widget.NewButton("Your timing…", w.askHand), widget.NewButtonWithIcon("Close", theme.CancelIcon(), f.close))), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = newTabs(mine)
@@ -150,7 +150,7 @@ func (f *findPage) key(ev *fyne.KeyEvent) {
 		if f.cancel != nil {
 			f.stop()
 		} else {
-			f.w.closePage()
+			f.close()
 		}
 	case fyne.KeyF1:
 		f.w.showKeys()
@@ -209,7 +209,7 @@ func (f *findPage) run() {
 			return err
 		})
 		f.w.later(func() {
-			if turn == f.turn {
+			if turn == f.turn && f.w.ctx.Err() == nil {
 				f.took(got, err, byEnder)
 			}
 			cancel()
@@ -226,6 +226,12 @@ func (f *findPage) run() {
 			}
 		})
 	})
+}
+
+// close gives up what runs, and shows the setups.
+func (f *findPage) close() {
+	f.halt()
+	f.w.closePage()
 }
 
 // halt gives up the search that runs.
@@ -372,7 +378,7 @@ func (f *findPage) openAnswer() {
 	if !w.done("The answer could not be opened", w.model.Apply("found setup", edits...)) {
 		return
 	}
-	w.closePage()
+	f.close()
 	w.showChosen()
 	w.status.Hint("Opened as a setup of its own. Ctrl+Z takes it back")
 }
@@ -394,8 +400,7 @@ func (f *findPage) changed(c Change) {
 	}
 	f.asked = nil
 	if f.w.model.Chosen() < 0 || f.w.model.Data().Fighter(f.w.model.Setup().Attacker) == nil {
-		f.halt()
-		f.w.closePage()
+		f.close()
 		return
 	}
 	f.form.fill()
