@@ -131,7 +131,7 @@ func TestBandChooses(t *testing.T) {
 	wantChosen(t, w, 0, 1)
 	c := w.sheet.hot(timeline.PartFiller, 2)
 	from = sheet.Point{X: c.Min.X + 3, Y: c.Min.Y - 40}
-	pressWith(w, from, fyne.KeyModifierShift)
+	pressWith(w, from, fyne.KeyModifierControl)
 	move(w, from, 1, 50, 4)
 	release(w)
 	wantChosen(t, w, 0, 1, 2)
