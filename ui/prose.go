@@ -32,6 +32,7 @@ func (w *wrapper) widthOf(s string) float32 {
 // wrap appends the lines of s, at most width wide, to lines. A word longer
 // than a line is broken.
 func (w *wrapper) wrap(lines []string, s string, width float32) []string {
+	width = max(width, 0)
 	space := w.widthOf(" ")
 	from, at, used := 0, 0, float32(0) // the line's start, the next word's, and the line's width
 	for at < len(s) {

@@ -111,3 +111,13 @@ func TestWrap(t *testing.T) {
 		t.Errorf("fit makes %q", got)
 	}
 }
+
+// TestTextWithoutRoomIsBroken breaks text into letters where there is no room.
+func TestTextWithoutRoomIsBroken(t *testing.T) {
+	w := wrapper{size: textSize}
+	for _, width := range []float32{0, -20} {
+		if got := strings.Join(w.wrap(nil, "to be", width), ""); got != "to be" {
+			t.Errorf("in %g units the text reads %q", width, got)
+		}
+	}
+}

@@ -36,8 +36,8 @@ type Welcome struct {
 
 // The sentences; a drag makes the first true, and so on.
 var welcomeSteps = [...]string{
-	"Drag the delay on the sheet to the right, or press the Right arrow, frame by frame until the verdict turns.",
-	"Click the reply in the table below that has the break mark, and see on the sheet where it meets you.",
+	"Drag the delay on the sheet to the right, or press Right, until the verdict turns.",
+	"Click the reply below that has the break mark, and see where it meets you.",
 	"Take it back with Ctrl+Z, until the setup stands as it did.",
 }
 
@@ -112,14 +112,20 @@ func (w *Welcome) column(width float32) float32 {
 	return (width - w.close.MinSize().Width - 2*welcomePad) / float32(len(welcomeSteps))
 }
 
+// wrap breaks the sentences for a width.
+func (w *Welcome) wrap(width float32) {
+	if width == w.wrapped {
+		return
+	}
+	w.wrapped = width
+	for i, s := range welcomeSteps {
+		w.lines[i] = w.wrapper.wrap(w.lines[i][:0], s, w.column(width)-welcomeTick-2*welcomePad)
+	}
+}
+
 // high is the height that the strip needs in a width.
 func (w *Welcome) high(width float32) float32 {
-	if width != w.wrapped {
-		w.wrapped = width
-		for i, s := range welcomeSteps {
-			w.lines[i] = w.wrapper.wrap(w.lines[i][:0], s, w.column(width)-welcomeTick-2*welcomePad)
-		}
-	}
+	w.wrap(width)
 	most := 0
 	for i := range w.lines {
 		most = max(most, len(w.lines[i]))
@@ -146,6 +152,7 @@ func (b *welcomeBody) paint(p *pen, size fyne.Size) {
 		p.text(&t)
 		return
 	}
+	w.wrap(w.Size().Width) // another width may have been asked for its height
 	wide := w.column(w.wrapped)
 	for i, lines := range w.lines {
 		x := float32(i)*wide + welcomePad

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -113,11 +114,25 @@ func TestFirstStartFitsTheSmallestWindow(t *testing.T) {
 	size := fyne.NewSize(1024, 640)
 	w := open(t, sample(), size)
 	w.welcome.Begin()
+	w.main.Refresh()
 	for i := range w.model.Data().Setups {
 		w.model.Choose(i)
 		if got := w.win.Content().MinSize(); got.Height > size.Height-menuHeight || got.Width > size.Width {
 			t.Errorf("setup %d: the window needs %v", i, got)
 		}
+	}
+	w.welcome.body.Refresh()
+	said := 0
+	for _, o := range test.LaidOutObjects(w.welcome.body) {
+		if text, ok := o.(*canvas.Text); ok && text.Visible() {
+			said++
+			if end := text.Position().Y + text.MinSize().Height; end > w.welcome.Size().Height {
+				t.Errorf("%q ends at %g of %g units", text.Text, end, w.welcome.Size().Height)
+			}
+		}
+	}
+	if said == 0 {
+		t.Error("the strip says nothing")
 	}
 }
 
