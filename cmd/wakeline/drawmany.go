@@ -2,8 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -13,9 +11,7 @@ import (
 	"wakeline/storage"
 	"wakeline/storage/table"
 	"wakeline/timeline"
-	"wakeline/timeline/handout"
 	"wakeline/ui/output"
-	"wakeline/ui/sheet"
 )
 
 // passes reports whether every word of a filter is in a setup's name,
@@ -151,31 +147,11 @@ func (d *drawing) matchup(p *source) error {
 		return err
 	}
 	g := m.Grid()
-	return d.put(func() (*sheet.Drawing, error) { return sheet.DrawGrid(&g, d.attacker, d.rival, d.order.W) },
-		func(w io.Writer) error { return table.WriteGrid(w, &g) })
-}
-
-// put writes a drawing that is no setup's, or where .csv is asked for a table.
-func (d *drawing) put(draw func() (*sheet.Drawing, error), asTable func(w io.Writer) error) error {
-	if d.ext == "csv" {
-		return storage.Replace(d.out, asTable)
-	}
-	made, err := draw()
+	made, err := d.order.MakeGrid(&g, d.attacker, d.rival, d.ext)
 	if err != nil {
 		return err
 	}
-	if d.order.Clear {
-		made = made.Clear()
-	}
-	return storage.Replace(d.out, func(w io.Writer) error {
-		switch d.ext {
-		case "svg":
-			return sheet.RenderSVG(w, made, d.order.Theme)
-		case "pdf":
-			return sheet.RenderPDF(w, []*sheet.Drawing{made}, d.order.Page, d.order.Theme, made.Title, made.Desc)
-		}
-		return sheet.RenderPNG(w, made, d.order.Theme, d.order.Scale)
-	})
+	return storage.Replace(d.out, made.Write)
 }
 
 // cues writes WebVTT.
@@ -185,75 +161,21 @@ func (d *drawing) cues(p *source) error {
 		return fmt.Errorf("--times: %w", err)
 	}
 	defer f.Close()
-	spoken, err := readTimes(f)
+	spoken, err := output.ReadTimes(f)
 	if err != nil {
 		return fmt.Errorf("%s: %w", d.times, err)
 	}
-	var out []handout.Cue
-	for _, s := range spoken {
-		at, setup, err := p.find(s.setup)
+	made, err := output.MakeCues(spoken, d.chapters, func(name string) (timeline.Verdict, error) {
+		at, setup, err := p.find(name)
 		if err != nil {
-			return fmt.Errorf("%s: %w", d.times, err)
+			return timeline.Verdict{}, err
 		}
-		v, err := p.judge(at, setup, -1)
-		if err != nil {
-			return err
-		}
-		out = append(out, handout.CueOf(&v, s.from, s.to, d.chapters))
-	}
-	text, err := handout.WebVTT(out)
+		return p.judge(at, setup, -1)
+	})
 	if err != nil {
 		return fmt.Errorf("%s: %w", d.times, err)
 	}
-	return storage.Replace(d.out, func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
-}
-
-// spoken is when a recorded lesson speaks of a setup, in thousandths of a
-// second.
-type spoken struct {
-	setup    string
-	from, to int64
-}
-
-// readTimes reads a table of times. Its errors name the row's line.
-func readTimes(in io.Reader) (out []spoken, err error) {
-	r := csv.NewReader(in)
-	r.FieldsPerRecord = -1
-	open := false // the last cue has no end yet
-	for n := 0; ; n++ {
-		row, err := r.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		line, _ := r.FieldPos(0)
-		switch {
-		case err != nil:
-			return nil, err
-		case n == 0 && (len(row) < 2 || strings.TrimPrefix(row[0], "\ufeff") != "setup" || row[1] != "from" || len(row) > 3 || len(row) == 3 && row[2] != "to"):
-			return nil, fmt.Errorf("line %d: expected the columns setup, from and to, got %q", line, row)
-		case n == 0:
-			continue
-		case len(row) < 2 || len(row) > 3:
-			return nil, fmt.Errorf("line %d: expected a setup, from and to, got %q", line, row)
-		}
-		s := spoken{setup: row[0]}
-		if s.from, err = handout.ReadTime(row[1]); err != nil {
-			return nil, fmt.Errorf("line %d, from: %w", line, err)
-		}
-		if open {
-			out[len(out)-1].to = s.from
-		}
-		if open = len(row) < 3 || strings.TrimSpace(row[2]) == ""; !open {
-			if s.to, err = handout.ReadTime(row[2]); err != nil {
-				return nil, fmt.Errorf("line %d, to: %w", line, err)
-			}
-		}
-		out = append(out, s)
-	}
-	if open {
-		return nil, fmt.Errorf("expected the last row to say when it ends, in the column to")
-	}
-	return out, nil
+	return storage.Replace(d.out, made.Write)
 }
 
 // writeGlossary writes the words in use.

@@ -28,7 +28,7 @@ var mayImport = map[string]struct {
 	"storage/table": {"timeline", nil},
 	"ui/sheet":      {"timeline assets", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
 	"ui/output":     {"timeline timeline/handout storage storage/table ui/sheet", nil},
-	"ui":            {"timeline timeline/find timeline/odds storage storage/table ui/sheet assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui":            {"timeline timeline/find timeline/odds storage storage/table ui/sheet ui/output assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"cmd/quiet":     {"", nil},
 	"cmd/wakeline":  {"timeline timeline/find timeline/odds storage storage/table timeline/handout ui ui/sheet ui/output assets samples", nil},
 }

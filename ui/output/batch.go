@@ -122,6 +122,14 @@ func (b *Batch) Run(ctx context.Context, index *timeline.Index, each Each) (Writ
 	return r.out, err
 }
 
+// Files are the names of the files that Run would write: of the setups, then of
+// the contact sheets.
+func (b *Batch) Files(ctx context.Context, each Each) ([]string, error) {
+	r := &running{Batch: b}
+	err := r.name(ctx, each)
+	return r.files, err
+}
+
 // name makes the names of all files.
 func (r *running) name(ctx context.Context, each Each) error {
 	var setups []timeline.Setup // their names alone

@@ -82,37 +82,38 @@ func (o Order) forPage() Order {
 
 // Write writes the setup of p in one of Formats, without the point.
 func (o *Order) Write(w io.Writer, p *timeline.Plan, format string) error {
+	m, err := o.Make(p, format)
+	if err != nil {
+		return err
+	}
+	return m.Write(w)
+}
+
+// Make makes the setup of p in one of Formats, without the point.
+func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 	switch format {
 	case "png", "svg":
-		d := o.Drawing(p)
-		if o.Clear {
-			d = d.Clear()
-		}
-		if format == "svg" {
-			return sheet.RenderSVG(w, d, o.Theme)
-		}
-		return sheet.RenderPNG(w, d, o.Theme, o.Scale)
+		return o.Of(o.Drawing(p), format)
 	case "pdf":
 		onPage := o.forPage()
-		d := onPage.Drawing(p)
-		return sheet.RenderPDF(w, []*sheet.Drawing{d}, o.Page, o.Theme, d.Title, d.Desc)
+		return o.Of(onPage.Drawing(p), format)
 	case "gif":
 		if o.Slow > 0 {
-			return o.playing(w, p)
+			return o.playing(p), nil
 		}
-		return o.sweeping(w, p)
+		return o.sweeping(p), nil
 	case "md":
-		_, err := io.WriteString(w, handout.Markdown(p, o.Source))
-		return err
+		return written(format, handout.Markdown(p, o.Source)), nil
 	case "csv":
+		var b strings.Builder
 		v := p.Verdict(p.Setup.Delay)
-		t, err := table.NewReplies(w)
-		if err != nil {
-			return err
+		t, err := table.NewReplies(&b)
+		if err == nil {
+			err = t.Add(&v)
 		}
-		return t.Add(&v)
+		return written(format, b.String()), err
 	}
-	return fmt.Errorf("expected one of %s, got %q", strings.Join(Formats, ", "), format)
+	return nil, fmt.Errorf("expected one of %s, got %q", strings.Join(Formats, ", "), format)
 }
 
 // Bounds of a sweep: how far past the window's ends it goes, and how many
@@ -122,9 +123,9 @@ const (
 	mostDelays = 60
 )
 
-// sweeping writes the delay swept through the window and past both its ends;
+// sweeping is the delay swept through the window and past both its ends;
 // the set delay is shown longer.
-func (o *Order) sweeping(w io.Writer, p *timeline.Plan) error {
+func (o *Order) sweeping(p *timeline.Plan) *Made {
 	var scenes []timeline.Scene
 	var say []string
 	var times []int
@@ -137,11 +138,13 @@ func (o *Order) sweeping(w io.Writer, p *timeline.Plan) error {
 			times[len(times)-1] *= 2
 		}
 	}
-	return sheet.RenderGIF(w, sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)), times, o.Theme, o.Scale)
+	m := o.drawn("gif", sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay))...)
+	m.Times = times
+	return m
 }
 
-// playing writes the scrub line, from frame 0 to the scene's end.
-func (o *Order) playing(w io.Writer, p *timeline.Plan) error {
+// playing is the scrub line, from frame 0 to the scene's end.
+func (o *Order) playing(p *timeline.Plan) *Made {
 	still := *o
 	still.Neighbours = Strip
 	d := still.Drawing(p)
@@ -149,11 +152,12 @@ func (o *Order) playing(w io.Writer, p *timeline.Plan) error {
 	span := p.Scene(p.Setup.Delay, rise, line).Span
 	frames, times := sheet.GIFTimes(span.To, p.Rate(), o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again
-	var drawings []*sheet.Drawing
+	m := o.drawn("gif")
 	for _, f := range frames {
-		drawings = append(drawings, sheet.Scrubbed(d, f))
+		m.Sheets = append(m.Sheets, sheet.Scrubbed(d, f))
 	}
-	return sheet.RenderGIF(w, drawings, times, o.Theme, o.Scale)
+	m.Times = times
+	return m
 }
 
 // mostPages is how many setups a booklet takes: all of it is in memory.
@@ -161,8 +165,17 @@ const mostPages = 2000
 
 // Booklet writes setups as one PDF: contents, then a page each.
 func (o *Order) Booklet(w io.Writer, plans []*timeline.Plan, title string) error {
+	m, err := o.MakeBooklet(plans, title)
+	if err != nil {
+		return err
+	}
+	return m.Write(w)
+}
+
+// MakeBooklet is Booklet, before it is written.
+func (o *Order) MakeBooklet(plans []*timeline.Plan, title string) (*Made, error) {
 	if len(plans) == 0 || len(plans) > mostPages {
-		return fmt.Errorf("booklet: expected 1 to %d setups, got %d", mostPages, len(plans))
+		return nil, fmt.Errorf("booklet: expected 1 to %d setups, got %d", mostPages, len(plans))
 	}
 	onPage := o.forPage()
 	var entries []sheet.Entry
@@ -180,27 +193,32 @@ func (o *Order) Booklet(w io.Writer, plans []*timeline.Plan, title string) error
 	if len(plans) == 1 {
 		subject = "1 setup"
 	}
-	return sheet.RenderPDF(w, slices.Concat(contents, drawings), o.Page, o.Theme, title, subject)
+	m := o.drawn("pdf", slices.Concat(contents, drawings)...)
+	m.title, m.desc = title, subject
+	return m, nil
 }
 
 // Glossary writes the words in use, each with a small drawing, as png, svg or
 // pdf.
 func (o *Order) Glossary(w io.Writer, format string) error {
+	m, err := o.MakeGlossary(format)
+	if err != nil {
+		return err
+	}
+	return m.Write(w)
+}
+
+// MakeGlossary is Glossary, before it is written.
+func (o *Order) MakeGlossary(format string) (*Made, error) {
 	const title, aPage = "Words of the trade", 12
 	terms := timeline.Glossary()
-	if format == "pdf" {
-		var pages []*sheet.Drawing
-		for some := range slices.Chunk(terms, aPage) {
-			pages = append(pages, sheet.DrawGlossary(some, title, 900))
-		}
-		return sheet.RenderPDF(w, pages, o.Page, o.Theme, title, fmt.Sprintf("%d terms, each with a drawing", len(terms)))
+	if format != "pdf" {
+		return o.Of(sheet.DrawGlossary(terms, title, o.W), format)
 	}
-	d := sheet.DrawGlossary(terms, title, o.W)
-	if o.Clear {
-		d = d.Clear()
+	m := o.drawn(format)
+	for some := range slices.Chunk(terms, aPage) {
+		m.Sheets = append(m.Sheets, sheet.DrawGlossary(some, title, 900))
 	}
-	if format == "svg" {
-		return sheet.RenderSVG(w, d, o.Theme)
-	}
-	return sheet.RenderPNG(w, d, o.Theme, o.Scale)
+	m.title, m.desc = title, fmt.Sprintf("%d terms, each with a drawing", len(terms))
+	return m, nil
 }

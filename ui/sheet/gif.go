@@ -56,14 +56,13 @@ func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale flo
 		if times[i] < gifLeast {
 			return fmt.Errorf("gif: expected at least %d hundredths of a second a picture, got %d", gifLeast, times[i])
 		}
-		img, err := Picture(d, t, scale)
+		whole, err := in.picture(d, t, scale)
 		if err != nil {
-			return fmt.Errorf("gif: %w", err)
+			return err
 		}
-		if img.Rect.Dx() > 65535 || img.Rect.Dy() > 65535 || before != nil && img.Rect != before.Rect {
-			return fmt.Errorf("gif: expected pictures of one size and at most 65535 pixels a side, got %v", img.Rect.Size())
+		if before != nil && whole.Rect != before.Rect {
+			return fmt.Errorf("gif: expected pictures of one size, got %v", whole.Rect.Size())
 		}
-		whole := in.index(img)
 		out.Image = append(out.Image, changed(before, whole))
 		out.Delay = append(out.Delay, times[i])
 		out.Disposal = append(out.Disposal, gif.DisposalNone)
@@ -74,6 +73,23 @@ func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale flo
 		return fmt.Errorf("gif: %w", err)
 	}
 	return nil
+}
+
+// GIFPicture is one drawing as a GIF of theme t shows it, scale pixels a unit.
+func GIFPicture(d *Drawing, t Theme, scale float64) (*image.Paletted, error) {
+	return newInks(t).picture(d, t, scale)
+}
+
+// picture is d in the palette's colours.
+func (in *inks) picture(d *Drawing, t Theme, scale float64) (*image.Paletted, error) {
+	img, err := Picture(d, t, scale)
+	if err != nil {
+		return nil, fmt.Errorf("gif: %w", err)
+	}
+	if img.Rect.Dx() > 65535 || img.Rect.Dy() > 65535 {
+		return nil, fmt.Errorf("gif: expected at most 65535 pixels a side, got %v", img.Rect.Size())
+	}
+	return in.index(img), nil
 }
 
 // changed is the least part of now that differs from before; at least a pixel.

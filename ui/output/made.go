@@ -1,0 +1,94 @@
+package output
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"io"
+	"strings"
+
+	"wakeline/storage/table"
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// Made is a file that is not written yet: what it will show, or say. Its
+// pictures and its text are looked at before they are written.
+type Made struct {
+	Format string
+	Text   string           // of md, csv and vtt
+	Sheets []*sheet.Drawing // the picture; the pages of pdf; the pictures of gif
+	Times  []int            // of gif: how long each is shown, in hundredths of a second
+
+	order       Order
+	title, desc string // of pdf
+}
+
+// drawn is a file of pictures.
+func (o *Order) drawn(format string, sheets ...*sheet.Drawing) *Made {
+	return &Made{Format: format, Sheets: sheets, order: *o}
+}
+
+// written is a file of text.
+func written(format, text string) *Made { return &Made{Format: format, Text: text} }
+
+// Of makes a file of one drawing that is there already: as png, svg or pdf.
+func (o *Order) Of(d *sheet.Drawing, format string) (*Made, error) {
+	m := o.drawn(format, d)
+	switch format {
+	case "png", "svg":
+		if o.Clear {
+			m.Sheets[0] = d.Clear()
+		}
+	case "pdf":
+		m.title, m.desc = d.Title, d.Desc
+	default:
+		return nil, fmt.Errorf("expected png, svg or pdf, got %q", format)
+	}
+	return m, nil
+}
+
+// MakeGrid makes a match-up, as png, svg or pdf, or as a table: csv.
+func (o *Order) MakeGrid(g *timeline.Grid, attacker, rival, format string) (*Made, error) {
+	if format == "csv" {
+		var b strings.Builder
+		err := table.WriteGrid(&b, g)
+		return written(format, b.String()), err
+	}
+	d, err := sheet.DrawGrid(g, attacker, rival, o.W)
+	if err != nil {
+		return nil, err
+	}
+	return o.Of(d, format)
+}
+
+// Picture is picture i of the file, from 0, in pixels. Those of png and gif
+// are the file's own; what is drawn without pixels, svg and pdf, is shown by
+// the same shapes, a unit so many pixels as the order's scale says.
+func (m *Made) Picture(i int) (image.Image, error) {
+	if i < 0 || i >= len(m.Sheets) {
+		return nil, errors.New("expected the place of a picture")
+	}
+	switch m.Format {
+	case "gif":
+		return sheet.GIFPicture(m.Sheets[i], m.order.Theme, m.order.Scale)
+	}
+	return sheet.Picture(m.Sheets[i], m.order.Theme, m.order.Scale)
+}
+
+// Write writes the file.
+func (m *Made) Write(w io.Writer) error {
+	o := &m.order
+	switch m.Format {
+	case "png":
+		return sheet.RenderPNG(w, m.Sheets[0], o.Theme, o.Scale)
+	case "svg":
+		return sheet.RenderSVG(w, m.Sheets[0], o.Theme)
+	case "pdf":
+		return sheet.RenderPDF(w, m.Sheets, o.Page, o.Theme, m.title, m.desc)
+	case "gif":
+		return sheet.RenderGIF(w, m.Sheets, m.Times, o.Theme, o.Scale)
+	}
+	_, err := io.WriteString(w, m.Text)
+	return err
+}
