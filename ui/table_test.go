@@ -113,11 +113,11 @@ func TestWrap(t *testing.T) {
 	}
 }
 
-// TestTextWithoutRoomIsBroken breaks text into letters where there is no room.
+// TestTextWithoutRoomIsBroken breaks words into letters where there is no room.
 func TestTextWithoutRoomIsBroken(t *testing.T) {
 	w := wrapper{size: textSize}
 	for _, width := range []float32{0, -20} {
-		if got := strings.Join(w.wrap(nil, "to be", width), ""); got != "to be" {
+		if got := strings.Join(w.wrap(nil, "to be", width), ""); got != "tobe" {
 			t.Errorf("in %g units the text reads %q", width, got)
 		}
 	}
