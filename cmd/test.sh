@@ -24,11 +24,13 @@ go run honnef.co/go/tools/cmd/staticcheck@v0.8.2 ./...
 step "tests of the pure packages, with the race detector"
 go test -race -timeout 30m ./assets/... ./samples/... ./storage/... ./timeline/... ./ui/sheet/... ./ui/output/...
 
-step "tests of the window and of the program, a real window among them"
+export WAKELINE_SHOTS="${WAKELINE_SHOTS:-${TMPDIR:-/tmp}/wakeline-shots}"
+mkdir -p "$WAKELINE_SHOTS"
+step "tests of the window and of the program, a real window among them; its pictures go to $WAKELINE_SHOTS"
 go test -timeout 30m ./ui ./cmd/...
 
 step "fuzzing, a while each"
-for target in timeline:FuzzReadText timeline:FuzzJudgeAgainstFrames storage:FuzzOpen storage/table:FuzzRead ui/sheet:FuzzDraw; do
+for target in timeline:FuzzReadText timeline:FuzzJudgeAgainstFrames storage:FuzzOpen storage/table:FuzzRead ui/sheet:FuzzDraw ui:FuzzParseBlock; do
   # what a slow target finds is made smaller five times, not for a minute
   go test -run '^$' -fuzz "^${target#*:}\$" -fuzztime "${FUZZTIME:-10s}" -fuzzminimizetime 5x "./${target%:*}"
 done
