@@ -54,8 +54,14 @@ func (p *palette) blend(c sheet.Role, share float64) color.Color {
 	return color.RGBA{mix(g.R, i.R), mix(g.G, i.G), mix(g.B, i.B), 0xff}
 }
 
-// look is the window's theme: the sheet's ground, ink and indigo, its font,
-// and compact measures.
+// veil is the grey between ground and ink, seen through: it tells on either.
+func (p *palette) veil(share float64) color.Color {
+	grey := p.blend(sheet.Ink, 0.5).(color.RGBA)
+	return color.NRGBA{grey.R, grey.G, grey.B, uint8(255*share + 0.5)}
+}
+
+// look is the window's theme: the sheet's ground and ink, its font, and
+// compact measures.
 type look struct{ *palette }
 
 var _ fyne.Theme = look{}
@@ -94,7 +100,9 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 		return textInk{l.ink[sheet.Ink], l.ink[sheet.Soft]}
 	case theme.ColorNamePlaceHolder, theme.ColorNameDisabled:
 		return l.ink[sheet.Soft]
-	case theme.ColorNamePrimary, theme.ColorNameHyperlink, theme.ColorNameSuccess:
+	case theme.ColorNamePrimary, theme.ColorNameHyperlink: // colours are for judgement
+		return l.ink[sheet.Ink]
+	case theme.ColorNameSuccess:
 		return l.ink[sheet.Safe]
 	case theme.ColorNameError, theme.ColorNameWarning:
 		return l.ink[sheet.Unsafe]
@@ -106,10 +114,12 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
 		}
 		return l.blend(sheet.Ink, 0.08)
 	case theme.ColorNameHover:
-		return l.blend(sheet.Ink, 0.06)
+		return l.veil(0.12)
 	case theme.ColorNamePressed:
-		return l.blend(sheet.Ink, 0.20)
-	case theme.ColorNameSelection, theme.ColorNameFocus:
+		return l.veil(0.40)
+	case theme.ColorNameFocus:
+		return l.veil(0.36)
+	case theme.ColorNameSelection:
 		return l.blend(sheet.Ink, 0.13)
 	case theme.ColorNameScrollBar:
 		return l.blend(sheet.Ink, 0.40)
