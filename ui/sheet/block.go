@@ -180,8 +180,8 @@ func (p *pen) attackerTrack() {
 		p.hot(timeline.PartAttack, 0, float64(a.Attack.From), float64(a.Attack.To), lo-0.5*p.em, hi, 12)
 	}
 	if b := delay; b != nil {
-		edge := 6 / p.d.View.Scale // the edge at J can be taken from both sides
-		p.hot(b.Part, b.Index, math.Min(float64(b.Span.From), float64(b.Span.To)-edge), float64(b.Span.To)+edge, y0-0.5*p.em, p.windowY+0.5*p.em, 0)
+		edge := 6 / p.d.View.Scale // the edge at J can be taken from both sides, and the number over it
+		p.hot(b.Part, b.Index, math.Min(float64(b.Span.From), float64(b.Span.To)-edge), float64(b.Span.To)+edge, y0-1.2*p.em, p.windowY+0.5*p.em, 0)
 	}
 }
 

@@ -180,3 +180,24 @@ func TestFrameIsXBackwards(t *testing.T) {
 		}
 	}
 }
+
+// TestADelayIsHeldByItsNumber has the number inside the place that a hand
+// takes hold of, and that is outlined.
+func TestADelayIsHeldByItsNumber(t *testing.T) {
+	s := plans(t, demo())[0].Scene(15, 0, 0)
+	d := Draw(&s, Options{W: 1280, H: 760, Sentence: s.Sentence})
+	for _, h := range d.Hots {
+		if h.Part != timeline.PartDelay {
+			continue
+		}
+		for _, shape := range d.Shapes {
+			if x, ok := shape.(Text); ok && x.Str == "delay 15" {
+				if x.At.Y-0.75*x.Size < h.Min.Y || x.At.Y > h.Max.Y {
+					t.Errorf("the number stands at %g, the delay from %g to %g", x.At.Y, h.Min.Y, h.Max.Y)
+				}
+				return
+			}
+		}
+	}
+	t.Error("no delay with its number")
+}
