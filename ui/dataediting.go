@@ -113,7 +113,7 @@ func (d *dataPage) try(row, col int, text string) attempt {
 	case waits, f.col >= 0 && t.cells[f.col] == "", d.rows.turns(col):
 		t.lacks = f
 	case f.col >= 0:
-		t.refuse = sentence(d.rows.columns()[f.col].name + ": " + f.words())
+		t.refuse = sentence(d.rows.columns()[f.col].heading() + ": " + f.words())
 	default:
 		t.refuse = sentence(f.words())
 	}
@@ -174,7 +174,7 @@ func (d *dataPage) what(row, col int, cells []string) string {
 	case col == 0:
 		return "name " + name
 	case d.rows.grows():
-		return fmt.Sprintf("%s of %s: %s", d.rows.columns()[col].name, name, nameOr(cells[col], "none"))
+		return fmt.Sprintf("%s of %s: %s", d.rows.columns()[col].heading(), name, nameOr(cells[col], "none"))
 	}
 	return fmt.Sprintf("%s: %s", name, nameOr(cells[col], "standard"))
 }

@@ -52,7 +52,7 @@ func TestOnlyCellsInViewArePainted(t *testing.T) {
 	if x := d.grid.left(len(d.grid.widths)-1) + d.grid.wide(len(d.grid.widths)-1); x > d.grid.Size().Width {
 		t.Errorf("the last column ends on %g of %g", x, d.grid.Size().Width)
 	}
-	if all := strings.Join(d.objects(), "|"); !strings.Contains(all, "low reed no. 1495|") || !strings.Contains(all, "distance_wall") || strings.Contains(all, "|kind") {
+	if all := strings.Join(d.objects(), "|"); !strings.Contains(all, "low reed no. 1495|") || !strings.Contains(all, "distance wall") || strings.Contains(all, "|kind") {
 		t.Errorf("scrolled across it shows %s", all)
 	}
 }

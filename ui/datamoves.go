@@ -28,17 +28,17 @@ var moveAbout = map[string]string{
 	"total":               "frames of a move without active frames: a catch, an evade or a dash",
 	"on_hit":              "advantage in frames when the first active frame hits; or give hitstun",
 	"on_guard":            "advantage in frames when the first active frame is guarded; or give guardstun",
-	"hitstun":             "frames of stun after the touch, in place of on_hit",
-	"guardstun":           "frames of stun after the touch, in place of on_guard",
+	"hitstun":             "frames of stun after the touch, in place of on hit",
+	"guardstun":           "frames of stun after the touch, in place of on guard",
 	"airborne_from":       "the move's frame, counted from 1, from which its body is in the air",
 	"misses_air":          "yes where its strikes pass under an airborne body",
 	"deep":                "for a jump attack: the last air frames on which it reaches a grounded rival",
 	"drop":                "for a jump attack: units it reaches below the jump's height",
 	"top":                 "units of height up to which a strike reaches",
-	"reach_near":          "units, the nearest it reaches; with reach_far",
-	"reach_far":           "units, the farthest it reaches; with reach_near",
-	"landing_recovery":    "for a jump attack: frames after touchdown, in place of the jump's; with landing_guard_after",
-	"landing_guard_after": "for a jump attack: frames after touchdown before a guard works; with landing_recovery",
+	"reach_near":          "units, the nearest it reaches; with reach far",
+	"reach_far":           "units, the farthest it reaches; with reach near",
+	"landing_recovery":    "for a jump attack: frames after touchdown, in place of the jump's; with landing guard after",
+	"landing_guard_after": "for a jump attack: frames after touchdown before a guard works; with landing recovery",
 	"immune":              "frames counted from 1, written like 1-8 strike throw, with ; between windows",
 	"armour":              "frames counted from 1, written like 1-8 2 hits, with ; between windows",
 	"catch":               "frames counted from 1 that turn a strike around, written like 1-10",
@@ -57,6 +57,15 @@ var moveColumns = func() (out []column) {
 		out = append(out, column{name: name, about: moveAbout[name]})
 	}
 	return out
+}()
+
+// headings writes the columns that a text names as they are read.
+var headings = func() *strings.Replacer {
+	var pairs []string
+	for _, c := range moveColumns {
+		pairs = append(pairs, c.name, c.heading())
+	}
+	return strings.NewReplacer(pairs...)
 }()
 
 func (r *moveRows) thing() string            { return "move" }

@@ -36,6 +36,9 @@ type column struct {
 	fixed bool   // it can't be typed in
 }
 
+// heading is the column's name as it is read; tables of files keep the name.
+func (c column) heading() string { return strings.ReplaceAll(c.name, "_", " ") }
+
 // fault is what is wrong with a row of cells.
 type fault struct {
 	col       int // -1: the row as a whole
@@ -45,7 +48,7 @@ type fault struct {
 
 // words say the fault, without the column.
 func (f *fault) words() string {
-	s := "expected " + f.want
+	s := "expected " + headings.Replace(f.want)
 	if f.got != "" {
 		s += ", got " + f.got
 	}

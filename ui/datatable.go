@@ -30,7 +30,7 @@ func (d *dataPage) heads() []string {
 	columns := d.rows.columns()
 	out := make([]string, len(columns))
 	for i := range columns {
-		out[i] = columns[i].name
+		out[i] = columns[i].heading()
 	}
 	return out
 }
@@ -235,7 +235,7 @@ func (d *dataPage) about() string {
 	if draft := d.draft(row); draft != nil && draft.lacks != nil {
 		where := ""
 		if draft.lacks.col >= 0 {
-			where = d.rows.columns()[draft.lacks.col].name + ": "
+			where = d.rows.columns()[draft.lacks.col].heading() + ": "
 		}
 		return "Not stored yet. " + where + draft.lacks.words() + ". Escape gives the row up."
 	}
@@ -250,9 +250,9 @@ func (d *dataPage) about() string {
 		return ""
 	}
 	if row == d.rows.len() {
-		return c.name + ": " + c.about + ". " + d.nextStep()
+		return c.heading() + ": " + c.about + ". " + d.nextStep()
 	}
-	return c.name + ": " + c.about
+	return c.heading() + ": " + c.about
 }
 
 // nextStep says what a fighter still lacks for a setup, empty where it lacks
@@ -267,7 +267,7 @@ func (d *dataPage) nextStep() string {
 	}
 	switch {
 	case !has(func(m *timeline.Move) bool { return m.Knockdown.Midscreen.Given || m.Knockdown.Wall.Given }):
-		return f.Name + " still lacks a move that knocks down: one with knockdown_midscreen."
+		return f.Name + " still lacks a move that knocks down: one with knockdown midscreen."
 	case len(f.Jumps) == 0:
 		return f.Name + " still lacks a jump: see the table Jumps."
 	case !has(func(m *timeline.Move) bool { return m.Air }):
