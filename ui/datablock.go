@@ -68,7 +68,6 @@ func (d *dataPage) put(a, b dataPlace, text func(row, col int) string, what stri
 		where := "Row " + rowLabel(view)
 		if f.col >= 0 {
 			where += ", " + d.rows.columns()[f.col].heading()
-			d.grid.place(dataPlace{view, f.col})
 		}
 		d.refused(where + ": " + f.words() + ". Nothing was changed.")
 	}
