@@ -74,14 +74,14 @@ func (w *window) offerChanges(d *FileDocument, from, to string) {
 		text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", countOf(len(changes), "setup"), from, to))
 		text.Wrapping = fyne.TextWrapWord
 		page := dialog.NewCustomWithoutButtons(countOf(len(changes), "setup")+" changed", text, w.win)
-		see := widget.NewButton("See them", func() {
+		see := newButton("See them", func() {
 			page.Hide()
 			if list, err := d.File().Revisions(); err == nil && w.model.Document() == Document(d) {
 				w.compare(d, list, from, to)
 			}
 		})
 		see.Importance = widget.HighImportance
-		page.SetButtons([]fyne.CanvasObject{widget.NewButton("Close", page.Hide), see})
+		page.SetButtons([]fyne.CanvasObject{newButton("Close", page.Hide), see})
 		page.SetOnClosed(w.refocus)
 		page.Resize(fyne.NewSize(460, 150))
 		page.Show()
@@ -141,7 +141,7 @@ func newComparePage(w *window, d *FileDocument, list []storage.Revision) *compar
 	c.count.Importance = widget.LowImportance
 	title := widget.NewLabel("Compare")
 	title.TextStyle.Bold = true
-	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage)
+	shut := newIconButton("Close", theme.CancelIcon(), w.closePage)
 	top := container.NewPadded(container.NewHBox(title, c.from, widget.NewLabel("with"), c.to, c.count, layout.NewSpacer(), shut))
 
 	c.list = newChangeList(c)

@@ -29,8 +29,8 @@ func newCrashBar(p *palette) *crashBar {
 	b.ground.StrokeWidth = 1
 	b.text.Truncation = fyne.TextTruncateEllipsis
 	buttons := container.NewHBox(
-		widget.NewButton("Copy the report", func() { b.crash.copy() }),
-		widget.NewButton("Close", func() {
+		newButton("Copy the report", func() { b.crash.copy() }),
+		newButton("Close", func() {
 			b.Hide()
 			b.OnHeight()
 		}))

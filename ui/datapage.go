@@ -48,7 +48,7 @@ type dataPage struct {
 	foot    *dataFoot
 	effects *effects
 	message *fyne.Container // in place of the table where there is no fighter
-	first   *widget.Button  // of the message
+	first   *pushButton     // of the message
 	sheet   *fyne.Container
 	box     *fyne.Container
 }
@@ -137,7 +137,7 @@ func newDataPage(w *window) *dataPage {
 
 	title := widget.NewLabel("Move data")
 	title.TextStyle.Bold = true
-	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), func() { d.close() })
+	shut := newIconButton("Close", theme.CancelIcon(), func() { d.close() })
 	wide := func(o fyne.CanvasObject, n float32) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, o.MinSize().Height), o)
 	}
@@ -158,7 +158,7 @@ func (d *dataPage) emptyMessage() *fyne.Container {
 	text := widget.NewLabel("A setup needs a fighter with a move that knocks down, a jump, and an air attack to land with; and a rival with replies. Begin with a fighter, then type its moves here or paste them from a spreadsheet.")
 	text.Wrapping = fyne.TextWrapWord
 	head.Alignment, text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
-	d.first = widget.NewButton("New fighter", d.askFighter)
+	d.first = newButton("New fighter", d.askFighter)
 	d.first.Importance = widget.HighImportance
 	return container.NewVBox(layout.NewSpacer(), head, text, container.NewHBox(layout.NewSpacer(), d.first, layout.NewSpacer()), layout.NewSpacer())
 }
@@ -180,9 +180,9 @@ func (d *dataPage) askFighter() {
 		d.choose(f.Name)
 	}
 	name.OnSubmitted = func(string) { add() }
-	ok := widget.NewButton("Add", add)
+	ok := newButton("Add", add)
 	ok.Importance = widget.HighImportance
-	ask.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", ask.Hide), ok})
+	ask.SetButtons([]fyne.CanvasObject{newButton("Cancel", ask.Hide), ok})
 	ask.SetOnClosed(d.refocus)
 	ask.Resize(fyne.NewSize(400, 190))
 	ask.Show()

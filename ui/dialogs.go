@@ -39,7 +39,7 @@ func (w *window) unlessEdited(question string, do func()) {
 	}
 	text := widget.NewLabel("This project has edits that were not saved.")
 	d := dialog.NewCustomWithoutButtons(question, text, w.win)
-	save := widget.NewButton("Save", func() {
+	save := newButton("Save", func() {
 		d.Hide()
 		if w.model.Path() == "" {
 			w.askSave()
@@ -49,8 +49,8 @@ func (w *window) unlessEdited(question string, do func()) {
 	})
 	save.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{
-		widget.NewButton("Stay", d.Hide),
-		widget.NewButton("Don't save", func() {
+		newButton("Stay", d.Hide),
+		newButton("Don't save", func() {
 			d.Hide()
 			do()
 		}),

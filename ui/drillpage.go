@@ -43,7 +43,7 @@ type drillPage struct {
 	strip   *drillStrip
 	count   *widget.Select
 	attack  *widget.Check
-	start   *widget.Button
+	start   *pushButton
 	said    *widget.Label // of the last press, or what to do
 	words   *widget.Label // of the presses so far
 	about   *widget.Label // of the screen, and the record
@@ -86,7 +86,7 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 		d.say()
 		d.aim()
 	})
-	d.start = widget.NewButton("", d.startOrStop)
+	d.start = newButton("", d.startOrStop)
 	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), lowLabel()
 	d.said.TextStyle.Bold, d.said.Truncation = true, fyne.TextTruncateEllipsis
 	d.words.Wrapping, d.about.Wrapping, d.about.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
@@ -96,18 +96,18 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 		l.Wrapping = fyne.TextWrapWord
 		return l
 	}
-	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(widget.NewButton("Understood", d.understood)),
+	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(newButton("Understood", d.understood)),
 		plain("Many presses in a row strain fingers and wrist. Rest when you tire, and stop when something hurts or tingles."))
 	if prefs.Bool(prefDrillCaution) {
 		d.caution.Hide()
 	}
-	d.rest = container.NewBorder(nil, nil, nil, container.NewHBox(widget.NewButton("Go on", d.goOn), widget.NewButton("Stop here", d.startOrStop)),
+	d.rest = container.NewBorder(nil, nil, nil, container.NewHBox(newButton("Go on", d.goOn), newButton("Stop here", d.startOrStop)),
 		plain("You have drilled for five minutes. A pause now does the hand good."))
 	d.rest.Hide()
 	title := widget.NewLabel("Drill the timing")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.attack, widget.NewLabel("Rounds"), d.count,
-		d.start, widget.NewButton("Your timing…", w.askHand), widget.NewButtonWithIcon("Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
+		d.start, newButton("Your timing…", w.askHand), newIconButton("Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
 	// The sheet must not move while a hand aims: what is said scrolls.
 	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, container.NewVScroll(container.NewVBox(d.words, d.about))))
 	d.box = container.NewBorder(top, below, nil, nil, container.NewStack(d.sheet, d.pad))

@@ -28,7 +28,7 @@ func newEmptyView() *emptyView {
 }
 
 // say shows words and buttons, or hides the view where there are none.
-func (e *emptyView) say(heading, text string, buttons []*widget.Button) {
+func (e *emptyView) say(heading, text string, buttons []*pushButton) {
 	e.heading.SetText(heading)
 	e.text.SetText(text)
 	e.buttons.Objects = nil
@@ -42,9 +42,9 @@ func (e *emptyView) say(heading, text string, buttons []*widget.Button) {
 
 // emptyWords say what to do with a document without setups, or with one
 // whose chosen setup can't be judged.
-func (w *window) emptyWords() (heading, text string, buttons []*widget.Button) {
+func (w *window) emptyWords() (heading, text string, buttons []*pushButton) {
 	button := func(label string, do func()) {
-		buttons = append(buttons, widget.NewButton(label, func() {
+		buttons = append(buttons, newButton(label, func() {
 			if !w.busy() {
 				do()
 			}

@@ -80,11 +80,22 @@ func dragDelay(t testing.TB, w *window, frames float64) {
 	release(w)
 }
 
+// buttonOf is the button that o is, or nil.
+func buttonOf(o fyne.CanvasObject) *widget.Button {
+	switch o := o.(type) {
+	case *widget.Button:
+		return o
+	case *pushButton:
+		return &o.Button
+	}
+	return nil
+}
+
 // tap taps the button of that text in the dialog on top.
 func tap(t testing.TB, w *window, text string) {
 	t.Helper()
 	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-		if b, ok := o.(*widget.Button); ok && b.Text == text {
+		if b := buttonOf(o); b != nil && b.Text == text {
 			test.Tap(b)
 			return
 		}

@@ -36,8 +36,8 @@ type findPage struct {
 	sheet  *answerSheet
 	of     *widget.Label // the answer chosen
 	why    *widget.Label
-	open   *widget.Button
-	sides  *widget.Button // the sheet against another rival
+	open   *pushButton
+	sides  *pushButton // the sheet against another rival
 	enders *endersTable
 	busy   *fyne.Container
 	doing  *widget.Label
@@ -74,19 +74,19 @@ func newFindPage(w *window) *findPage {
 	f.none.Selectable = true
 	f.of.TextStyle.Bold = true
 	f.nones = container.NewVScroll(f.none)
-	f.open = widget.NewButton("Open as a setup", f.openAnswer)
+	f.open = newButton("Open as a setup", f.openAnswer)
 	f.open.Importance = widget.HighImportance
-	f.sides = widget.NewButton("", func() { f.turnSide(1) })
+	f.sides = newButton("", func() { f.turnSide(1) })
 	f.enders = newEndersTable(f.openCell)
 
 	f.doing = widget.NewLabel("")
-	f.busy = container.NewHBox(f.doing, widget.NewButton("Stop", f.stop))
+	f.busy = container.NewHBox(f.doing, newButton("Stop", f.stop))
 	f.busy.Hide()
 
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, widget.NewLabel("as "+w.model.Setup().Attacker), layout.NewSpacer(), f.busy,
-		widget.NewButton("Your timing…", w.askHand), widget.NewButtonWithIcon("Close", theme.CancelIcon(), f.close))), widget.NewSeparator())
+		newButton("Your timing…", w.askHand), newIconButton("Close", theme.CancelIcon(), f.close))), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = newTabs(mine)

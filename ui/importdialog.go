@@ -99,10 +99,10 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 		page.Hide()
 		w.takeIn(d, in)
 	}
-	ok := widget.NewButton("Import", take)
+	ok := newButton("Import", take)
 	ok.Importance = widget.HighImportance
 	revision.OnSubmitted = func(string) { take() }
-	page.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", page.Hide), ok})
+	page.SetButtons([]fyne.CanvasObject{newButton("Cancel", page.Hide), ok})
 	page.SetOnClosed(func() {
 		if preview != nil {
 			preview.stop()
@@ -240,12 +240,12 @@ func (w *window) notTaken(d *FileDocument, in *intake, err error) {
 	text := widget.NewLabel(strings.Join(lines, "\n"))
 	text.Wrapping, text.Selectable = fyne.TextWrapWord, true
 	page := dialog.NewCustomWithoutButtons("Nothing of "+filepath.Base(in.path)+" was taken", container.NewVScroll(text), w.win)
-	back := widget.NewButton("Back to the import", func() {
+	back := newButton("Back to the import", func() {
 		page.Hide()
 		w.showImport(d, in)
 	})
 	back.Importance = widget.HighImportance
-	page.SetButtons([]fyne.CanvasObject{widget.NewButton("Close", page.Hide), back})
+	page.SetButtons([]fyne.CanvasObject{newButton("Close", page.Hide), back})
 	page.SetOnClosed(w.refocus)
 	page.Resize(fyne.NewSize(660, min(140+30*float32(len(lines)), 400)))
 	page.Show()

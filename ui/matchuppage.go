@@ -82,8 +82,8 @@ func newMatchupPage(w *window) *matchupPage {
 			m.grid.moveTo(at, m.grid.column)
 		}
 	}
-	copied := widget.NewButtonWithIcon("Copy the grid", theme.ContentCopyIcon(), m.copy)
-	shut := widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage)
+	copied := newIconButton("Copy the grid", theme.ContentCopyIcon(), m.copy)
+	shut := newIconButton("Close", theme.CancelIcon(), w.closePage)
 	pair := container.NewHBox(title, m.attacker, widget.NewLabel("against"), m.rival, layout.NewSpacer(), copied, shut)
 	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first), nil, m.count)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())

@@ -164,9 +164,9 @@ func (w *window) tellData(title, words string) {
 	text := widget.NewLabel(words)
 	text.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustomWithoutButtons(title, text, w.win)
-	buttons := []fyne.CanvasObject{widget.NewButton("Close", d.Hide)}
+	buttons := []fyne.CanvasObject{newButton("Close", d.Hide)}
 	if w.openData != nil {
-		open := widget.NewButton("Move data", func() {
+		open := newButton("Move data", func() {
 			d.Hide()
 			w.openData()
 		})

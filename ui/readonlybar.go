@@ -21,7 +21,7 @@ type ReadOnlyBar struct {
 	rule   *canvas.Rectangle
 	plates [2]*canvas.Rectangle // under the buttons
 	text   *widget.Label
-	again  *widget.Button
+	again  *pushButton
 	box    *fyne.Container
 }
 
@@ -34,10 +34,10 @@ const anotherHasIt = "another window has it open"
 func NewReadOnlyBar(p *palette, takeOver, copyFile func()) *ReadOnlyBar {
 	b := &ReadOnlyBar{ground: canvas.NewRectangle(nil), rule: canvas.NewRectangle(nil), text: widget.NewLabel("")}
 	b.text.Truncation = fyne.TextTruncateEllipsis
-	b.again = widget.NewButton("Take over", takeOver)
+	b.again = newButton("Take over", takeOver)
 	b.rule.SetMinSize(fyne.NewSize(0, 1))
 	buttons := container.NewHBox()
-	for i, button := range []*widget.Button{b.again, widget.NewButton("Save a copy…", copyFile)} {
+	for i, button := range []*pushButton{b.again, newButton("Save a copy…", copyFile)} {
 		button.Importance = widget.LowImportance
 		b.plates[i] = canvas.NewRectangle(nil)
 		b.plates[i].StrokeWidth = 1

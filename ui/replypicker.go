@@ -117,16 +117,16 @@ func (w *window) askReply() {
 		w.replies.addNamed(name)
 	}, func() { d.Hide() })
 	d = dialog.NewCustomWithoutButtons("Add a reply of "+cutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list), w.win)
-	all := widget.NewButton("Add all that are missing", func() {
+	all := newButton("Add all that are missing", func() {
 		d.Hide()
 		w.replies.addAll()
 	})
 	if len(w.model.missingReplies()) == 0 {
 		all.Disable()
 	}
-	add := widget.NewButton("Add", p.takeMarked)
+	add := newButton("Add", p.takeMarked)
 	add.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), all, add})
+	d.SetButtons([]fyne.CanvasObject{newButton("Cancel", d.Hide), all, add})
 	d.SetOnClosed(func() { w.win.Canvas().Focus(w.replies.body) })
 	most := w.win.Canvas().Size()
 	d.Resize(fyne.NewSize(min(560, most.Width-60), min(440, most.Height-60)))

@@ -145,9 +145,9 @@ func (w *window) askForm(title, button string, body fyne.CanvasObject, first fyn
 		e.OnSubmitted = func(string) { confirm() }
 		e.OnChanged = func(string) { why.SetText("") }
 	}
-	ok := widget.NewButton(button, confirm)
+	ok := newButton(button, confirm)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
+	d.SetButtons([]fyne.CanvasObject{newButton("Cancel", d.Hide), ok})
 	d.SetOnClosed(w.refocus)
 	d.Resize(fyne.NewSize(min(520, w.win.Canvas().Size().Width-40), 0))
 	d.Show()

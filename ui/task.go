@@ -88,7 +88,7 @@ func (w *window) newProgress(title string, count func(done, of int) string, canc
 		body = container.NewVBox(widget.NewProgressBarInfinite())
 	}
 	p.dialog = dialog.NewCustomWithoutButtons(title, body, w.win)
-	stop := widget.NewButton("Cancel", nil)
+	stop := newButton("Cancel", nil)
 	stop.OnTapped = func() {
 		stop.Disable()
 		cancel()

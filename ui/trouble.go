@@ -47,9 +47,9 @@ func (w *window) trouble(path string, err error) {
 		body = container.NewBorder(plain, nil, nil, nil, body)
 	}
 	d := dialog.NewCustomWithoutButtons(title, body, w.win)
-	buttons := []fyne.CanvasObject{widget.NewButton("Close", d.Hide)}
+	buttons := []fyne.CanvasObject{newButton("Close", d.Hide)}
 	if errors.Is(err, storage.ErrDamaged) {
-		save := widget.NewButton("Save what can be read…", func() {
+		save := newButton("Save what can be read…", func() {
 			d.Hide()
 			w.askSalvage(path)
 		})

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 )
@@ -94,14 +93,14 @@ func TestEmptyViews(t *testing.T) {
 	} {
 		var labels []string
 		for _, o := range c.w.empty.buttons.Objects {
-			labels = append(labels, o.(*widget.Button).Text)
+			labels = append(labels, o.(*pushButton).Text)
 		}
 		if got := strings.Join(labels, ", "); !c.w.empty.box.Visible() || c.w.upDown.Visible() || !strings.Contains(c.w.empty.text.Text, c.words) || got != c.buttons {
 			t.Errorf("%s: %q with %s", c.name, c.w.empty.text.Text, got)
 		}
 	}
 	w := open(t, data, laptop)
-	test.Tap(w.empty.buttons.Objects[0].(*widget.Button))
+	test.Tap(w.empty.buttons.Objects[0].(*pushButton))
 	tap(t, w, "Make")
 	if w.empty.box.Visible() || !w.upDown.Visible() || w.model.Len() != 1 {
 		t.Errorf("after the first setup %d setups, shown %v", w.model.Len(), w.upDown.Visible())
