@@ -80,12 +80,6 @@ func (w *window) askSave() {
 	w.askPath(asked{title: "Save project text as", name: w.baseName(".json", "project"), ext: ".json"}, func(path string) { w.saveTo(path) })
 }
 
-func (w *window) askStrip() {
-	if w.sheet.Drawing() != nil {
-		w.askPath(asked{title: "Save strip, .png or .svg", name: w.stripName(), ext: ".png"}, func(path string) { w.saveStrip(path) })
-	}
-}
-
 func (w *window) askCopy() {
 	if d, ok := w.model.Document().(*FileDocument); ok {
 		w.askPath(asked{title: "Save a copy", name: w.baseName("-copy"+storage.Ext, "project"), ext: storage.Ext},

@@ -19,6 +19,7 @@ const (
 	keysOfData    = "In the move data"
 	keysOfFind    = "In the answers of a search"
 	keysOfDrill   = "In a drill"
+	keysOfLesson  = "In a lesson and its exercise"
 )
 
 // keysPage lists what keys and the mouse do, group by group.
@@ -109,12 +110,20 @@ var keysPage = []struct {
 		{"Space", "start, press, go on after a pause"},
 		{"Escape", "stop, close"},
 	}},
+	{keysOfLesson, [][2]string{
+		{"Left, Right", "delay one frame less, more"},
+		{"Up, Down", "another reply"},
+		{"Page Up, Page Down", "read on, back"},
+		{"Enter", "try it yourself; show the answer"},
+		{"Escape", "give the exercise up, close"},
+	}},
 	{"Everywhere", [][2]string{
 		{"Ctrl+Z", "undo"},
 		{"Ctrl+Shift+Z, Ctrl+Y", "redo"},
 		{"Ctrl+N, Ctrl+O, Ctrl+I", "new, open, import"},
 		{"Ctrl+S, Ctrl+Shift+S", "save a project text, and as"},
-		{"Ctrl+E", "save the strip"},
+		{"Ctrl+E", "export: pictures, pages, words"},
+		{"Ctrl+Shift+C, Ctrl+Shift+T", "copy as a picture, as text"},
 		{"Ctrl+F", "filter the setups"},
 		{"Ctrl+Shift+N, Ctrl+Shift+D", "new setup, duplicate the chosen one"},
 		{"F2, Ctrl+Delete", "rename, delete the setup"},
@@ -124,6 +133,7 @@ var keysPage = []struct {
 		{"Ctrl+1, Ctrl+2", "the timeline, the move data"},
 		{"Ctrl+3", "all setups against all replies"},
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
+		{"Ctrl+6", "the lesson of the setup"},
 		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
 		{"F1, Ctrl+Q", "this page, quit"},
 	}},

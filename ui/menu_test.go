@@ -257,7 +257,7 @@ func looks(w *window) string {
 // neither Ctrl nor Alt, on a sheet where each has something to do. Those of the
 // move data, the search and the drill have tests of their own.
 func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
-	elsewhere := []string{"With the mouse", keysOfData, keysOfFind, keysOfDrill}
+	elsewhere := []string{"With the mouse", keysOfData, keysOfFind, keysOfDrill, keysOfLesson}
 	for _, g := range keysPage {
 		for _, line := range g.keys {
 			for _, key := range keysOf(line[0]) {

@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"image/color"
-	"image/png"
-	"math"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -138,44 +136,6 @@ func TestSaveAndOpen(t *testing.T) {
 	again.openPath(path)
 	if got := again.delay(); got != 3 {
 		t.Errorf("opened delay %d, want 3", got)
-	}
-}
-
-func TestSaveStrip(t *testing.T) {
-	w := open(t, sample(), laptop)
-	dir := t.TempDir()
-	path := filepath.Join(dir, w.stripName())
-	if filepath.Base(path) != "tide-sweep-two-steps-heel.png" {
-		t.Errorf("offers %q", path)
-	}
-	if !w.saveStrip(path) {
-		t.Fatal(overlayText(w))
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	img, err := png.Decode(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	d := w.sheet.Drawing()
-	if got := img.Bounds().Size(); float64(got.X) != math.Round(d.W*stripScale) || float64(got.Y) != math.Round(d.H*stripScale) {
-		t.Errorf("a picture of %v for a sheet of %g by %g", got, d.W, d.H)
-	}
-	path = filepath.Join(dir, "strip.SVG")
-	if !w.saveStrip(path) {
-		t.Fatal(overlayText(w))
-	}
-	if text, err := os.ReadFile(path); err != nil || !bytes.Contains(text, []byte("<svg")) {
-		t.Errorf("no SVG: %v", err)
-	}
-	if path = filepath.Join(dir, "strip.doc"); w.saveStrip(path) {
-		t.Error("saved as .doc")
-	}
-	if _, err := os.Stat(path); err == nil {
-		t.Error("a file was left")
 	}
 }
 

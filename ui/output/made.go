@@ -1,6 +1,7 @@
 package output
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"image"
@@ -91,4 +92,27 @@ func (m *Made) Write(w io.Writer) error {
 	}
 	_, err := io.WriteString(w, m.Text)
 	return err
+}
+
+// MakeReplies makes the table of the replies of all setups that each hands
+// over; those that can't be judged are left out.
+func MakeReplies(ctx context.Context, index *timeline.Index, each Each) (*Made, error) {
+	var b strings.Builder
+	err := WriteReplies(ctx, &b, index, each)
+	return written("csv", b.String()), err
+}
+
+// WriteReplies is MakeReplies written at once, one setup at a time.
+func WriteReplies(ctx context.Context, w io.Writer, index *timeline.Index, each Each) error {
+	t, err := table.NewReplies(w)
+	if err != nil {
+		return err
+	}
+	return each(ctx, func(s *timeline.Setup) error {
+		v, err := index.Judge(*s)
+		if err != nil {
+			return nil
+		}
+		return t.Add(&v)
+	})
 }

@@ -1,0 +1,241 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"wakeline/timeline"
+	"wakeline/ui/output"
+	"wakeline/ui/sheet"
+)
+
+// What can be taken along, by the words that it is chosen with.
+const (
+	exportScreen   = "Strip, as on the sheet"
+	exportStrip    = "Strip"
+	exportLesson   = "Lesson"
+	exportSweep    = "Delay, swept"
+	exportPlay     = "Exchange, played"
+	exportWords    = "Setup in words"
+	exportReplies  = "Replies, as a table"
+	exportFolder   = "Each setup listed, a file each"
+	exportBooklet  = "Booklet of the setups listed"
+	exportAll      = "Replies of the setups listed"
+	exportMatchup  = "Match-up"
+	exportCues     = "Captions of a recorded lesson"
+	exportGlossary = "Glossary"
+)
+
+// exportKind is one thing that can be taken along.
+type exportKind struct {
+	name    string
+	formats []string
+	file    string // what its file is called, after the setup or the project
+	listed  bool   // it is of the setups that the list shows
+	make    func(a *order, at context.Context) (*output.Made, error)
+}
+
+var pictureFormats = []string{"png", "svg", "pdf"}
+
+var exportKinds = []exportKind{
+	{exportScreen, pictureFormats, "", false, func(a *order, _ context.Context) (*output.Made, error) {
+		if a.screen == nil {
+			return nil, errNoSheet
+		}
+		return a.Of(a.screen, a.format)
+	}},
+	{exportStrip, pictureFormats, "", false, (*order).own},
+	{exportLesson, pictureFormats, " lesson", false, (*order).own},
+	{exportSweep, []string{"gif"}, " swept", false, (*order).own},
+	{exportPlay, []string{"gif"}, " played", false, (*order).own},
+	{exportWords, []string{"md"}, "", false, (*order).own},
+	{exportReplies, []string{"csv"}, " replies", false, (*order).own},
+	{exportFolder, output.Formats, "setups", true, (*order).first},
+	{exportBooklet, []string{"pdf"}, "setups", true, (*order).booklet},
+	{exportAll, []string{"csv"}, "replies", true, func(a *order, at context.Context) (*output.Made, error) {
+		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
+	}},
+	{exportMatchup, []string{"png", "svg", "pdf", "csv"}, "match-up", false, (*order).matchup},
+	{exportCues, []string{"vtt"}, "captions", false, (*order).cues},
+	{exportGlossary, pictureFormats, "glossary", false, func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
+}
+
+func exportNames() (out []string) {
+	for i := range exportKinds {
+		out = append(out, exportKinds[i].name)
+	}
+	return out
+}
+
+func kindNamed(name string) *exportKind {
+	for i := range exportKinds {
+		if exportKinds[i].name == name {
+			return &exportKinds[i]
+		}
+	}
+	return &exportKinds[1]
+}
+
+// order is what is asked for, with all that making it needs: it may be made
+// behind the window.
+type order struct {
+	output.Order
+	kind   *exportKind
+	format string
+
+	screen   *sheet.Drawing // as the window shows it; nil: there is none
+	setup    timeline.Setup
+	chosen   bool // there is a setup
+	data     *timeline.Project
+	each     output.Each
+	listed   []int // the setups that the list shows
+	title    string
+	all      bool   // of a match-up: against all that the rival has
+	times    string // of captions
+	chapters bool
+	names    output.Pattern
+}
+
+var (
+	errNoSheet = errors.New("there is no sheet: choose a setup that can be judged first")
+	errNoneFit = errors.New("the list shows no setup")
+)
+
+// repliesLooked is of how many setups a table of all replies is looked at
+// before it is written.
+const repliesLooked = 20
+
+// index lays the fighters out once for many setups.
+func (a *order) index() *timeline.Index {
+	return timeline.NewIndex(&timeline.Project{Ruleset: a.data.Ruleset, Fighters: a.data.Fighters})
+}
+
+// own makes the chosen setup.
+func (a *order) own(context.Context) (*output.Made, error) {
+	if !a.chosen {
+		return nil, errNoSheet
+	}
+	plan, err := timeline.Compile(a.data, a.setup)
+	if err != nil {
+		return nil, err
+	}
+	return a.Make(plan, a.format)
+}
+
+// few hands over the first n of the setups listed, in the project's order.
+func (a *order) few(n int) output.Each {
+	places := slices.Sorted(slices.Values(a.listed))
+	places = places[:min(n, len(places))]
+	return func(ctx context.Context, do func(s *timeline.Setup) error) error {
+		at, next := 0, 0
+		err := a.each(ctx, func(s *timeline.Setup) error {
+			if next == len(places) {
+				return io.EOF
+			}
+			at++
+			if at-1 != places[next] {
+				return nil
+			}
+			next++
+			return do(s)
+		})
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		return err
+	}
+}
+
+// every hands over all setups listed.
+func (a *order) every() output.Each { return a.few(len(a.listed)) }
+
+// first makes the first of many files.
+func (a *order) first(ctx context.Context) (made *output.Made, err error) {
+	index := a.index()
+	err = a.every()(ctx, func(s *timeline.Setup) error {
+		plan, err := index.Compile(*s)
+		if err != nil { // one that doesn't fit is skipped when they are written, too
+			return nil
+		}
+		if made, err = a.Make(plan, a.format); err == nil {
+			err = io.EOF
+		}
+		return err
+	})
+	if errors.Is(err, io.EOF) {
+		err = nil
+	}
+	if err == nil && made == nil {
+		err = errNoneFit
+	}
+	return made, err
+}
+
+// booklet makes all setups listed into one document; what doesn't fit is left
+// out.
+func (a *order) booklet(ctx context.Context) (*output.Made, error) {
+	index := a.index()
+	var plans []*timeline.Plan
+	if err := a.every()(ctx, func(s *timeline.Setup) error {
+		if plan, err := index.Compile(*s); err == nil {
+			plans = append(plans, plan)
+		}
+		return ctx.Err()
+	}); err != nil {
+		return nil, err
+	}
+	if len(plans) == 0 {
+		return nil, errNoneFit
+	}
+	return a.MakeBooklet(plans, a.title)
+}
+
+// matchup makes the chosen setup's match-up.
+func (a *order) matchup(ctx context.Context) (*output.Made, error) {
+	if !a.chosen {
+		return nil, errors.New("choose a setup first: its fighters are the match-up's")
+	}
+	got, err := judgeMatchup(work{ctx, func(int, int) {}}, a.each, a.data, a.setup.Attacker, a.setup.Rival, a.all, false)
+	if err != nil {
+		return nil, err
+	}
+	return a.MakeGrid(&got.grid, a.setup.Attacker, a.setup.Rival, a.format)
+}
+
+// cues makes captions by the table of times.
+func (a *order) cues(ctx context.Context) (*output.Made, error) {
+	spoken, err := output.ReadTimes(strings.NewReader(a.times))
+	if err != nil {
+		return nil, err
+	}
+	wanted := map[string]*timeline.Setup{}
+	for _, s := range spoken {
+		wanted[s.Setup] = nil
+	}
+	if err := a.each(ctx, func(s *timeline.Setup) error {
+		if _, ok := wanted[s.Name]; ok {
+			kept := *s
+			wanted[s.Name] = &kept
+		}
+		return nil
+	}); err != nil {
+		return nil, err
+	}
+	index := a.index()
+	return output.MakeCues(spoken, a.chapters, func(name string) (timeline.Verdict, error) {
+		s := wanted[name]
+		if s == nil {
+			return timeline.Verdict{}, fmt.Errorf("expected the name of a setup, got %q", name)
+		}
+		return index.Judge(*s)
+	})
+}
+
+// batch is what writes all setups listed into a folder.
+func (a *order) batch(folder string, tell func(done, of int)) *output.Batch {
+	return &output.Batch{Order: a.Order, Folder: folder, Names: a.names, Format: a.format, Title: a.title, Tell: tell}
+}

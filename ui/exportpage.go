@@ -1,0 +1,419 @@
+package ui
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/output"
+	"wakeline/ui/sheet"
+)
+
+var _ page = (*exportPage)(nil)
+
+// The choices of the form. Each first word of a choice is its number, where it
+// has one.
+var (
+	exportThemes  = []string{paperName, nightName}
+	exportWidths  = []string{"480 (a phone)", "640", "960", "1280", "1920"}
+	exportScales  = []string{"1", "2", "3", "4"}
+	exportPages   = []string{"A4", "Letter"}
+	exportHolds   = []string{"40 hundredths", "80 hundredths", "150 hundredths", "300 hundredths"}
+	exportSlows   = []string{"1 (as the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
+	exportDraws   = []string{"strips", "lessons"}
+	exportAgainst = []string{decidingReply, shownReply}
+)
+
+const (
+	decidingReply = "the reply that decides"
+	shownReply    = "the reply on the sheet"
+)
+
+// exportPage says what is taken along and how, and shows it before it is
+// written.
+type exportPage struct {
+	w *window
+
+	kind, format                                                 *widget.Select
+	against, each, draws, theme, width, scale, paper, hold, slow *widget.Select
+	clear, all, chapters                                         *widget.Check
+	names                                                        *widget.Entry
+	times                                                        *widget.Entry
+	rows                                                         map[fyne.CanvasObject]*fyne.Container
+	form                                                         *fyne.Container
+	preview                                                      *exportPreview
+	path                                                         *widget.Entry
+	say                                                          *widget.Label
+	write                                                        *widget.Button
+	box                                                          fyne.CanvasObject
+
+	offered string // the path as it was offered last
+	turn    int    // of the making that counts
+	cancel  context.CancelFunc
+	last    *order // that was made last, or is being made
+	quiet   bool   // the controls are set by the program
+}
+
+// showExport shows the page with what was taken along last.
+func (w *window) showExport() {
+	if p, ok := w.page.(*lessonPage); ok && p.state != lessonAsked {
+		w.showExportOf(exportLesson)
+		return
+	}
+	w.showExportOf("")
+}
+
+// showExportOf shows the page for one kind of thing.
+func (w *window) showExportOf(kind string) {
+	e := newExportPage(w)
+	lesson, _ := w.page.(*lessonPage)
+	w.showPage(e)
+	if kind != "" {
+		e.kind.SetSelected(kind)
+	}
+	if lesson != nil && kind == exportLesson {
+		e.each.SetSelected(lesson.each.Selected)
+	}
+	e.again()
+	e.refocus()
+}
+
+func newExportPage(w *window) *exportPage {
+	e := &exportPage{w: w, rows: map[fyne.CanvasObject]*fyne.Container{}}
+	pick := func(options []string, pref, first string) *widget.Select {
+		s := widget.NewSelect(options, nil)
+		s.Selected = w.app.Preferences().StringWithFallback(pref, first)
+		if !slices.Contains(options, s.Selected) {
+			s.Selected = first
+		}
+		s.OnChanged = func(to string) {
+			w.app.Preferences().SetString(pref, to)
+			e.again()
+		}
+		return s
+	}
+	tick := func(words, pref string) *widget.Check {
+		c := widget.NewCheck(words, nil)
+		c.Checked = w.app.Preferences().Bool(pref)
+		c.OnChanged = func(on bool) {
+			w.app.Preferences().SetBool(pref, on)
+			e.again()
+		}
+		return c
+	}
+	e.kind = pick(exportNames(), "export.kind", exportStrip)
+	e.format = widget.NewSelect(nil, func(to string) {
+		if !e.quiet {
+			w.app.Preferences().SetString("export.format", to)
+			e.again()
+		}
+	})
+	e.against = pick(exportAgainst, "export.against", decidingReply)
+	e.each = pick(neighbourChoices, "export.neighbours", neighbourChoices[0])
+	e.draws = pick(exportDraws, "export.draws", exportDraws[0])
+	e.theme = pick(exportThemes, "export.theme", w.palette.name)
+	e.width = pick(exportWidths, "export.width", exportWidths[3])
+	e.scale = pick(exportScales, "export.scale", exportScales[1])
+	e.paper = pick(exportPages, "export.page", exportPages[0])
+	e.hold = pick(exportHolds, "export.hold", exportHolds[1])
+	e.slow = pick(exportSlows, "export.slow", exportSlows[3])
+	e.clear = tick("Transparent ground", "export.clear")
+	e.all = tick("All of the rival's replies", "export.all")
+	e.chapters = tick("Chapters: the names alone", "export.chapters")
+	e.names = widget.NewEntry()
+	e.names.SetText(w.app.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
+	e.names.OnChanged = func(to string) {
+		w.app.Preferences().SetString("export.names", to)
+		e.again()
+	}
+	e.times = widget.NewMultiLineEntry()
+	e.times.SetMinRowsVisible(8)
+	e.times.SetText(w.firstTimes())
+	e.times.OnChanged = func(string) { e.again() }
+	e.preview = newExportPreview(w)
+
+	e.form = container.NewVBox()
+	row := func(words string, o fyne.CanvasObject) {
+		l := widget.NewLabel(words)
+		l.Importance = widget.LowImportance
+		var r *fyne.Container
+		switch o {
+		case e.times, e.names: // they take the whole width
+			r = container.NewVBox(l, o)
+		default:
+			r = container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(86, 30), l), nil, o)
+		}
+		e.rows[o] = r
+		e.form.Add(r)
+	}
+	row("What", e.kind)
+	row("Format", e.format)
+	row("Against", e.against)
+	row("Draw", e.draws)
+	row("Each way", e.each)
+	row("Theme", e.theme)
+	row("Width", e.width)
+	row("Scale", e.scale)
+	row("Page", e.paper)
+	row("Shown for", e.hold)
+	row("Speed", e.slow)
+	row("", e.clear)
+	row("", e.all)
+	row("Names of the files: {n} {setup} {attacker} {rival} {ender} {delay}", e.names)
+	row("When it speaks of which setup, in seconds", e.times)
+	row("", e.chapters)
+	for _, r := range []fyne.CanvasObject{e.names, e.times} {
+		e.rows[r].Objects[0].(*widget.Label).Wrapping = fyne.TextWrapWord
+	}
+
+	e.path = widget.NewEntry()
+	e.path.OnChanged = func(string) { e.sayPath() }
+	e.path.OnSubmitted = func(string) { e.ask() }
+	e.say = widget.NewLabel("")
+	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
+	e.write = widget.NewButtonWithIcon("Write", theme.DocumentSaveIcon(), e.ask)
+	e.write.Importance = widget.HighImportance
+	title := widget.NewLabel("Export")
+	title.TextStyle.Bold = true
+	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
+		widget.NewButton("Copy picture", w.copyPicture), widget.NewButton("Copy text", w.copyText),
+		widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
+		container.NewBorder(nil, nil, widget.NewLabel("To"), container.NewHBox(widget.NewButton("Folder…", e.askFolder), e.write), e.path), e.say)))
+	form := container.NewVScroll(container.NewPadded(e.form))
+	e.box = container.NewBorder(top, below, container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator()), nil, e.preview.box)
+	return e
+}
+
+const exportFormWidth = 290
+
+// firstNumber is the number that a choice begins with.
+func firstNumber(choice string) int {
+	digits, _, _ := strings.Cut(choice, " ")
+	n, err := strconv.Atoi(digits)
+	if err != nil {
+		return 0
+	}
+	return n
+}
+
+// order is what the form asks for now.
+func (e *exportPage) order() *order {
+	m := e.w.model
+	a := &order{Order: output.Standard(), kind: kindNamed(e.kind.Selected), format: e.format.Selected}
+	a.screen, a.setup, a.chosen, a.data = e.w.sheet.Drawing(), m.Setup(), m.Plan() != nil, m.Data()
+	a.each, a.listed = m.Document().Each(), slices.Clone(e.w.setups.shown)
+	a.title = e.w.listTitle()
+	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
+	o := &a.Order
+	o.Theme = paletteNamed(e.theme.Selected).theme
+	o.W, o.Scale = float64(firstNumber(e.width.Selected)), float64(firstNumber(e.scale.Selected))
+	o.H = max(sheet.MinH+60, o.W*stripShape)
+	o.Clear = e.clear.Checked && (a.format == "png" || a.format == "svg")
+	if o.Page = sheet.A4; e.paper.Selected != exportPages[0] {
+		o.Page = sheet.Letter
+	}
+	if e.against.Selected == shownReply && a.chosen && !a.kind.listed {
+		o.Rise, o.Line = m.Shown()
+	}
+	if a.kind.name == exportLesson || a.kind.listed && e.draws.Selected == exportDraws[1] {
+		o.Neighbours = firstNumber(e.each.Selected)
+	}
+	o.Hold = firstNumber(e.hold.Selected)
+	if a.kind.name == exportPlay {
+		o.Slow = firstNumber(e.slow.Selected)
+	}
+	e.w.source(o)
+	return a
+}
+
+// stripShape is how high a strip is to its width.
+const stripShape = 0.4375
+
+// again offers what fits the choices, and makes it anew for the preview.
+func (e *exportPage) again() {
+	if e.quiet || e.w.page != page(e) {
+		return
+	}
+	e.fit()
+	e.offer()
+	e.make()
+}
+
+// fit shows the rows that mean something for what is chosen.
+func (e *exportPage) fit() {
+	e.quiet = true
+	defer func() { e.quiet = false }()
+	k := kindNamed(e.kind.Selected)
+	want := e.format.Selected
+	if !slices.Contains(k.formats, want) {
+		want = e.w.app.Preferences().String("export.format")
+	}
+	if e.format.SetOptions(k.formats); !slices.Contains(k.formats, want) {
+		want = k.formats[0]
+	}
+	e.format.SetSelected(want)
+
+	f := want
+	picture := slices.Contains(pictureFormats, f) || f == "gif"
+	pixels := picture && f != "pdf"
+	drawn := k.listed && picture && f != "gif"
+	own := slices.Contains([]string{exportStrip, exportLesson, exportSweep, exportPlay}, k.name)
+	for o, shown := range map[fyne.CanvasObject]bool{
+		e.kind: true, e.format: len(k.formats) > 1, e.against: own,
+		e.draws: drawn, e.each: k.name == exportLesson || drawn && e.draws.Selected == exportDraws[1],
+		e.theme: picture, e.width: pixels && k.name != exportScreen, e.scale: f == "png" || f == "gif",
+		e.paper: f == "pdf", e.clear: f == "png" || f == "svg",
+		e.hold: f == "gif" && k.name != exportPlay, e.slow: k.name == exportPlay, e.all: k.name == exportMatchup,
+		e.names: k.name == exportFolder, e.times: k.name == exportCues, e.chapters: k.name == exportCues,
+	} {
+		if shown {
+			e.rows[o].Show()
+		} else {
+			e.rows[o].Hide()
+		}
+	}
+	e.form.Refresh()
+}
+
+// make makes what is asked for behind the window, and shows it.
+func (e *exportPage) make() {
+	e.halt()
+	a := e.order()
+	ctx, cancel := context.WithCancel(e.w.ctx)
+	e.cancel, e.last = cancel, a
+	turn := e.turn
+	e.write.Disable()
+	e.preview.busy()
+	e.w.spawn(func() {
+		var made *output.Made
+		err := try("The preview", func() (err error) {
+			made, err = a.kind.make(a, ctx)
+			return err
+		})
+		e.w.later(func() {
+			if cancel(); turn != e.turn || e.w.page != page(e) {
+				return
+			}
+			if err != nil {
+				e.preview.fail(err)
+				return
+			}
+			e.write.Enable()
+			e.preview.show(made, e.about(a, made))
+			e.sayPath()
+		})
+	})
+}
+
+// halt gives up what is being made.
+func (e *exportPage) halt() {
+	e.turn++
+	if e.cancel != nil {
+		e.cancel()
+	}
+}
+
+// about says what the preview shows, and what it leaves out.
+func (e *exportPage) about(a *order, made *output.Made) string {
+	n := len(a.listed)
+	switch a.kind.name {
+	case exportFolder:
+		return fmt.Sprintf("The first of %s. Each is written like this; those that can't be judged are left out.", countOf(n, "setup"))
+	case exportAll:
+		if n > repliesLooked {
+			return fmt.Sprintf("The first %d of %d setups. Those that can't be judged are left out.", repliesLooked, n)
+		}
+		return countOf(n, "setup") + ". Those that can't be judged are left out."
+	case exportBooklet:
+		return fmt.Sprintf("%s on %s, contents first.", countOf(n, "setup"), countOf(len(made.Sheets), "page"))
+	}
+	return ""
+}
+
+// sourceName is the file that the numbers are of.
+func (w *window) sourceName() string {
+	if path := w.model.Path(); path != "" {
+		return filepath.Base(path)
+	}
+	return ""
+}
+
+// source says in o where the numbers come from.
+func (w *window) source(o *output.Order) {
+	o.Source.Project = w.sourceName()
+	if d, ok := w.model.Document().(*FileDocument); ok {
+		list, err := d.File().Revisions()
+		for _, r := range list {
+			if r.Latest && err == nil {
+				o.Source.Revision, o.Source.Date = r.Name, r.Date
+			}
+		}
+	}
+}
+
+// ownPlan is the chosen setup compiled as it stands; nil where it can't be.
+func (w *window) ownPlan() *timeline.Plan {
+	plan, err := timeline.Compile(w.model.Data(), w.model.Setup())
+	if err != nil {
+		return nil
+	}
+	return plan
+}
+
+// listTitle heads what is made of the setups listed.
+func (w *window) listTitle() string {
+	if !w.setups.Filtered() {
+		return "All setups"
+	}
+	var of []string
+	if words := strings.Join(strings.Fields(w.setups.filter.Text), " "); words != "" {
+		of = append(of, "“"+words+"”")
+	}
+	if words := w.setups.by.words(); words != "" {
+		of = append(of, words)
+	}
+	return "Setups: " + strings.Join(of, ", ")
+}
+
+// picture is what the preview shows, where it can be copied.
+func (e *exportPage) picture() *output.Made {
+	if m := e.preview.made; m != nil && m.Format == "png" {
+		return m
+	}
+	if m := e.preview.made; m != nil && len(m.Sheets) > 0 {
+		return e.w.pictureOf(m.Sheets[e.preview.at])
+	}
+	return nil
+}
+
+// text is what the preview says.
+func (e *exportPage) text() string {
+	if m := e.preview.made; m != nil {
+		return m.Text
+	}
+	return ""
+}
+
+func (e *exportPage) note(text string)           { e.say.SetText(text) }
+func (e *exportPage) content() fyne.CanvasObject { return e.box }
+func (e *exportPage) edits() bool                { return false }
+func (e *exportPage) setPalette(*palette)        { e.preview.again() }
+func (e *exportPage) refocus()                   { e.w.win.Canvas().Focus(e.kind) }
+
+// changed makes anew what another window has changed.
+func (e *exportPage) changed(c Change) {
+	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) != 0 {
+		e.again()
+	}
+}

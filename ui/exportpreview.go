@@ -1,0 +1,222 @@
+package ui
+
+import (
+	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/output"
+)
+
+// exportPreview shows what will be written: the pixels of a picture, one of a
+// GIF's, a page of a PDF, or the text.
+type exportPreview struct {
+	w *window
+
+	made *output.Made // nil: nothing is shown
+	at   int          // the picture that is shown
+	turn int          // of the picture that counts
+	got  image.Image  // the picture's own pixels
+	more string       // what else is to be said
+
+	caption      *widget.Label
+	before, next *widget.Button
+	whole        *widget.Check
+	fitted       *canvas.Image
+	own          *canvas.Image // a pixel of it is one of the screen
+	sized        *container.Scroll
+	text         *widget.Label
+	words        *container.Scroll
+	why          *widget.Label
+	nav          *fyne.Container
+	box          fyne.CanvasObject
+}
+
+func newExportPreview(w *window) *exportPreview {
+	p := &exportPreview{w: w, caption: widget.NewLabel(""), why: widget.NewLabel("")}
+	p.caption.Truncation = fyne.TextTruncateEllipsis
+	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
+	p.before = widget.NewButtonWithIcon("", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
+	p.next = widget.NewButtonWithIcon("", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
+	p.whole = widget.NewCheck("Pixel by pixel", func(bool) { p.lay() })
+	p.fitted, p.own = canvas.NewImageFromImage(nil), canvas.NewImageFromImage(nil)
+	p.fitted.FillMode = canvas.ImageFillContain
+	p.own.ScaleMode = canvas.ImageScalePixels
+	p.sized = container.NewScroll(p.own)
+	p.text = widget.NewLabel("")
+	p.text.TextStyle.Monospace, p.text.Selectable = true, true
+	p.words = container.NewScroll(p.text)
+	p.nav = container.NewHBox(p.whole, p.before, p.next)
+	head := container.NewBorder(nil, nil, nil, p.nav, p.caption)
+	p.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, container.NewPadded(container.NewStack(p.fitted, p.sized, p.words, p.why)))
+	p.only(nil)
+	return p
+}
+
+// only shows one of the things that a preview may be.
+func (p *exportPreview) only(shown fyne.CanvasObject) {
+	for _, o := range []fyne.CanvasObject{p.fitted, p.sized, p.words, p.why} {
+		if o == shown {
+			o.Show()
+		} else {
+			o.Hide()
+		}
+	}
+}
+
+// busy says that the next is being made; what is shown stays until it is.
+func (p *exportPreview) busy() {
+	p.made = nil
+	p.caption.SetText("…")
+}
+
+// fail says why there is nothing to show.
+func (p *exportPreview) fail(err error) {
+	p.turn++
+	p.made, p.got = nil, nil
+	p.caption.SetText("")
+	p.nav.Hide()
+	p.why.SetText(sentence(err.Error()))
+	p.only(p.why)
+}
+
+// show shows what was made; more is said beside it.
+func (p *exportPreview) show(m *output.Made, more string) {
+	p.made, p.more = m, more
+	if len(m.Sheets) == 0 {
+		p.turn++
+		p.got = nil
+		p.nav.Hide()
+		p.say()
+		return
+	}
+	p.turnTo(min(p.at, len(m.Sheets)-1))
+}
+
+// again paints what is shown anew.
+func (p *exportPreview) again() {
+	if p.made != nil {
+		p.show(p.made, p.more)
+	}
+}
+
+// linesLooked is how many lines of a text are shown.
+const linesLooked = 500
+
+// say shows the text.
+func (p *exportPreview) say() {
+	lines := strings.SplitAfter(strings.TrimRight(p.made.Text, "\n"), "\n")
+	said := countOf(len(lines), "line")
+	if len(lines) > linesLooked {
+		said = fmt.Sprintf("the first %d of %s", linesLooked, said)
+		lines = lines[:linesLooked]
+	}
+	p.caption.SetText(strings.TrimSpace(p.more + " " + sentence(said)))
+	p.text.SetText(strings.ReplaceAll(strings.Join(lines, ""), "\r", ""))
+	p.words.ScrollToTop()
+	p.only(p.words)
+}
+
+// turnTo shows picture i.
+func (p *exportPreview) turnTo(i int) {
+	m := p.made
+	if m == nil || i < 0 || i >= len(m.Sheets) {
+		return
+	}
+	p.at = i
+	p.turn++
+	turn := p.turn
+	p.w.spawn(func() {
+		var got image.Image
+		err := try("The preview", func() (err error) {
+			got, err = m.Picture(i)
+			return err
+		})
+		p.w.later(func() {
+			switch {
+			case turn != p.turn || p.made != m:
+			case err != nil:
+				p.fail(err)
+			default:
+				p.took(got)
+			}
+		})
+	})
+}
+
+// took shows a picture.
+func (p *exportPreview) took(got image.Image) {
+	p.got = got
+	p.caption.SetText(strings.TrimSpace(p.pictureWords() + " " + p.more))
+	shown := onChequers(got)
+	p.fitted.Image, p.own.Image = shown, shown
+	p.nav.Show()
+	many := len(p.made.Sheets) > 1
+	p.before.Hidden, p.next.Hidden = !many, !many
+	p.before.Refresh()
+	p.next.Refresh()
+	p.lay()
+}
+
+// lay shows the picture whole, or pixel by pixel.
+func (p *exportPreview) lay() {
+	if p.got == nil {
+		return
+	}
+	p.fitted.Refresh()
+	if !p.whole.Checked {
+		p.only(p.fitted)
+		return
+	}
+	scale, size := p.w.win.Canvas().Scale(), p.got.Bounds().Size()
+	p.own.SetMinSize(fyne.NewSize(float32(size.X)/scale, float32(size.Y)/scale))
+	p.own.Refresh()
+	p.sized.Refresh()
+	p.only(p.sized)
+}
+
+// pictureWords says what the picture is.
+func (p *exportPreview) pictureWords() string {
+	m, size := p.made, p.got.Bounds().Size()
+	switch n := len(m.Sheets); m.Format {
+	case "gif":
+		whole := 0
+		for _, t := range m.Times {
+			whole += t
+		}
+		return fmt.Sprintf("Picture %d of %d, %d by %d pixels, shown for %.2f s; %.1f s in all.", p.at+1, n, size.X, size.Y, float64(m.Times[p.at])/100, float64(whole)/100)
+	case "pdf":
+		return fmt.Sprintf("Page %d of %d, drawn by the same shapes: the file has no pixels.", p.at+1, n)
+	case "svg":
+		return fmt.Sprintf("Drawn by the same shapes, %.0f by %.0f units: the file has no pixels.", m.Sheets[0].W, m.Sheets[0].H)
+	}
+	return fmt.Sprintf("%d by %d pixels.", size.X, size.Y)
+}
+
+// chequer is the side of a square under a transparent picture, in pixels.
+const chequer = 8
+
+// onChequers lays a picture that isn't opaque on squares; the picture itself
+// stays as it is.
+func onChequers(img image.Image) image.Image {
+	if o, ok := img.(interface{ Opaque() bool }); ok && o.Opaque() {
+		return img
+	}
+	out := image.NewRGBA(img.Bounds())
+	tones := [...]image.Image{image.NewUniform(color.Gray{0xff}), image.NewUniform(color.Gray{0xd8})}
+	for y := out.Rect.Min.Y; y < out.Rect.Max.Y; y += chequer {
+		for x := out.Rect.Min.X; x < out.Rect.Max.X; x += chequer {
+			draw.Draw(out, image.Rect(x, y, x+chequer, y+chequer), tones[(x/chequer+y/chequer)%2], image.Point{}, draw.Src)
+		}
+	}
+	draw.Draw(out, out.Rect, img, img.Bounds().Min, draw.Over)
+	return out
+}

@@ -1,0 +1,313 @@
+package ui
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/storage"
+	"wakeline/timeline"
+	"wakeline/ui/output"
+)
+
+// prefExportFolder is where the last file was taken along to.
+const prefExportFolder = "export.folder"
+
+// exportFolder is where the next file is offered: where the last one went, as
+// long as that is there, else beside the project.
+func (w *window) exportFolder() string {
+	if dir := w.app.Preferences().String(prefExportFolder); dir != "" && there(dir) {
+		return dir
+	}
+	return w.folder()
+}
+
+// fileName is a file's name for the chosen setup, without its ending.
+func (w *window) fileName() string {
+	var b strings.Builder
+	gap := false
+	for _, r := range w.model.Setup().Name {
+		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
+			gap = b.Len() > 0
+			continue
+		}
+		if gap {
+			b.WriteByte('-')
+			gap = false
+		}
+		b.WriteRune(unicode.ToLower(r))
+		if b.Len() >= 60 {
+			break
+		}
+	}
+	if b.Len() == 0 {
+		return "strip"
+	}
+	return b.String()
+}
+
+// offer offers a path for what is chosen, unless another was typed.
+func (e *exportPage) offer() {
+	k := kindNamed(e.kind.Selected)
+	name := k.file
+	switch {
+	case name == "" || name[0] == ' ':
+		name = e.w.fileName() + strings.ReplaceAll(name, " ", "-")
+	case k.name == exportFolder:
+	default:
+		name = e.w.baseName("", "wakeline") + "-" + name
+	}
+	if k.name != exportFolder {
+		name += "." + e.format.Selected
+	}
+	dir := e.w.exportFolder()
+	if e.path.Text != e.offered && e.path.Text != "" { // a folder that was typed stays
+		dir = filepath.Dir(e.path.Text)
+	}
+	e.offered = filepath.Join(dir, name)
+	e.path.SetText(e.offered)
+}
+
+// target is the file to write, with its ending, or the folder.
+func (e *exportPage) target() string {
+	path := e.path.Text
+	if path == "" || e.last == nil || e.last.kind.name == exportFolder {
+		return path
+	}
+	if ext := "." + e.last.format; !strings.EqualFold(filepath.Ext(path), ext) {
+		path += ext
+	}
+	return path
+}
+
+// sayPath says what stands at the path already.
+func (e *exportPage) sayPath() {
+	path := e.target()
+	switch {
+	case path == "":
+		e.say.SetText("Say where to write it.")
+	case e.last != nil && e.last.kind.name == exportFolder:
+		e.say.SetText("A folder. Files of the same names are asked about; others in it stay.")
+	case there(path):
+		e.say.SetText("There is such a file already: it is asked about before it is replaced.")
+	case path != e.path.Text:
+		e.say.SetText("It will be called " + filepath.Base(path) + ".")
+	default:
+		e.say.SetText("")
+	}
+}
+
+// askFolder asks for another folder.
+func (e *exportPage) askFolder() {
+	d := dialog.NewFolderOpen(func(dir fyne.ListableURI, err error) {
+		switch {
+		case err != nil:
+			e.w.fail("This folder could not be opened", err)
+		case dir != nil:
+			e.path.SetText(filepath.Join(dir.Path(), filepath.Base(e.path.Text)))
+		}
+	}, e.w.win)
+	d.Resize(e.w.dialogSize())
+	d.Show()
+}
+
+// ask writes it; where something stands there already, it asks first.
+func (e *exportPage) ask() {
+	path := e.target()
+	if path == "" || e.write.Disabled() || e.w.busy() {
+		e.sayPath()
+		return
+	}
+	if e.last.kind.name == exportFolder {
+		e.askMany(path)
+		return
+	}
+	if !there(path) {
+		e.writeOne(path)
+		return
+	}
+	if isFolder(path) {
+		e.note("That is a folder. Give the file a name.")
+		return
+	}
+	e.replace(filepath.Base(path)+" is there already.", func() { e.writeOne(path) })
+}
+
+// replace asks whether what is there may be replaced.
+func (e *exportPage) replace(what string, do func()) {
+	text := widget.NewLabel(what + " It is replaced whole, once the new one is written.")
+	text.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons("Replace it?", text, e.w.win)
+	keep := widget.NewButton("Keep it", d.Hide)
+	d.SetButtons([]fyne.CanvasObject{keep, widget.NewButton("Replace", func() {
+		d.Hide()
+		do()
+	})})
+	d.SetOnClosed(func() { e.w.win.Canvas().Focus(e.path) })
+	d.Resize(fyne.NewSize(460, 150))
+	d.Show()
+	e.w.win.Canvas().Focus(keep)
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}
+
+// writeOne writes the file that the preview shows.
+func (e *exportPage) writeOne(path string) {
+	a, made := e.last, e.preview.made
+	e.w.task("Writing "+filepath.Base(path), counting("setup"), func(at work) error {
+		return writeFile(at, path, a, made)
+	}, func(err error) { e.wrote(path, "Wrote "+path, err) })
+}
+
+// writeFile writes one file, whole or not at all.
+func writeFile(at work, path string, a *order, made *output.Made) error {
+	return storage.Replace(path, func(out io.Writer) error {
+		w := &endingWriter{at.ctx, out}
+		var err error
+		if a.kind.name == exportAll { // the preview holds the first setups alone
+			n := 0
+			every := a.every()
+			err = output.WriteReplies(at.ctx, w, a.index(), func(ctx context.Context, do func(s *timeline.Setup) error) error {
+				return every(ctx, func(s *timeline.Setup) error {
+					n++
+					at.tell(n, len(a.listed))
+					return do(s)
+				})
+			})
+		} else {
+			err = made.Write(w)
+		}
+		if err == nil {
+			err = at.ctx.Err()
+		}
+		return err
+	})
+}
+
+// endingWriter writes until its context ends.
+type endingWriter struct {
+	ctx context.Context
+	out io.Writer
+}
+
+func (w *endingWriter) Write(b []byte) (int, error) {
+	if err := w.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return w.out.Write(b)
+}
+
+// askMany writes all setups listed into a folder, after it was asked about the
+// files that it would replace.
+func (e *exportPage) askMany(folder string) {
+	a := e.last
+	if err := a.names.Check(); err != nil {
+		e.note(sentence(err.Error()))
+		return
+	}
+	if there(folder) && !isFolder(folder) {
+		e.note("That is a file. Give the folder another name.")
+		return
+	}
+	var same []string
+	e.w.task("Looking into "+filepath.Base(folder), counting("setup"), func(at work) error {
+		names, err := a.batch(folder, nil).Files(at.ctx, a.every())
+		for _, name := range names {
+			if there(filepath.Join(folder, name)) {
+				same = append(same, name)
+			}
+		}
+		return err
+	}, func(err error) {
+		switch {
+		case err != nil:
+			e.wrote(folder, "", err)
+		case len(same) > 0:
+			e.replace(fmt.Sprintf("%s in %s: %s.", plural(len(same), "file is", "files are")+" there already", filepath.Base(folder), listed(same)), func() { e.writeMany(folder) })
+		default:
+			e.writeMany(folder)
+		}
+	})
+}
+
+// plural counts with a verb.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// writeMany writes all setups listed into a folder.
+func (e *exportPage) writeMany(folder string) {
+	a := e.last
+	var did output.Written
+	e.w.task("Writing into "+filepath.Base(folder), counting("setup"), func(at work) (err error) {
+		did, err = a.batch(folder, at.tell).Run(at.ctx, a.index(), a.every())
+		return err
+	}, func(err error) {
+		said := "Wrote " + countOf(did.Files, "setup") + " into " + folder
+		if did.Pages > 0 {
+			said += ", and " + countOf(did.Pages, "contact sheet")
+		}
+		if errors.Is(err, context.Canceled) {
+			e.note("Stopped. " + countOf(did.Files, "whole file") + " stand in " + folder)
+			return
+		}
+		e.wrote(folder, said, err)
+		if err == nil && len(did.Skipped) > 0 {
+			lines := []string{said + ". Left out:"}
+			for _, skipped := range did.Skipped {
+				lines = append(lines, skipped.Error())
+			}
+			e.w.tellLines("Some setups were left out", lines)
+		}
+	})
+}
+
+// wrote says what came of writing.
+func (e *exportPage) wrote(path, said string, err error) {
+	switch {
+	case errors.Is(err, context.Canceled):
+		e.note("Nothing was written")
+	case err != nil:
+		e.w.fail("It could not be written", err)
+	default:
+		e.w.app.Preferences().SetString(prefExportFolder, filepath.Dir(path))
+		e.note(said)
+	}
+}
+
+// secondsEach is how long a recorded lesson speaks of a setup, until other
+// times are typed.
+const secondsEach = 30
+
+// mostTimes is of how many setups times are offered.
+const mostTimes = 50
+
+// firstTimes offers the setups listed as a table of times.
+func (w *window) firstTimes() string {
+	var b bytes.Buffer
+	rows := csv.NewWriter(&b)
+	rows.Write([]string{"setup", "from", "to"})
+	for n, i := range w.setups.shown[:min(mostTimes, len(w.setups.shown))] {
+		at := func(n int) string { return fmt.Sprintf("%d:%02d", n*secondsEach/60, n*secondsEach%60) }
+		rows.Write([]string{w.model.Document().Head(i).Name, at(n), at(n + 1)})
+	}
+	rows.Flush()
+	return b.String()
+}

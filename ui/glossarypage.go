@@ -1,0 +1,62 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+var _ page = (*glossaryPage)(nil)
+
+// glossaryPage tells the words in use, each with the strip that shows it.
+type glossaryPage struct {
+	w    *window
+	view *scrolledSheet
+	box  fyne.CanvasObject
+}
+
+// glossaryTitle is what the drawing is headed with.
+const glossaryTitle = "Words of the trade"
+
+// showGlossary shows the page.
+func (w *window) showGlossary() {
+	g := &glossaryPage{w: w}
+	terms := timeline.Glossary()
+	g.view = newScrolledSheet(func() *palette { return w.palette }, func(wide float64) *sheet.Drawing {
+		return sheet.DrawGlossary(terms, glossaryTitle, wide)
+	})
+	g.view.OnKey = w.pageKey
+	title := widget.NewLabel("Glossary")
+	title.TextStyle.Bold = true
+	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
+		widget.NewButton("Export…", func() { w.showExportOf(exportGlossary) }),
+		widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+	g.box = container.NewBorder(top, nil, nil, nil, g.view.box)
+	w.showPage(g)
+	g.refocus()
+}
+
+// pageKey is what Escape and F1 do on a page. It reports whether it took the
+// key.
+func (w *window) pageKey(ev *fyne.KeyEvent) bool {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		w.closePage()
+	case fyne.KeyF1:
+		w.showKeys()
+	default:
+		return false
+	}
+	return true
+}
+
+func (g *glossaryPage) content() fyne.CanvasObject { return g.box }
+func (g *glossaryPage) edits() bool                { return false }
+func (g *glossaryPage) changed(Change)             {}
+func (g *glossaryPage) setPalette(*palette)        { g.view.Refresh() }
+func (g *glossaryPage) refocus()                   { g.w.win.Canvas().Focus(g.view) }

@@ -1,0 +1,391 @@
+package ui
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/output"
+	"wakeline/ui/sheet"
+)
+
+var _ page = (*lessonPage)(nil)
+
+// What the lesson page shows.
+type lessonState uint8
+
+const (
+	lessonShown    lessonState = iota
+	lessonAsked                // the exercise: the delay is the student's
+	lessonAnswered             // the lesson, and what the student's delay came to
+)
+
+// breaks is the choice of the reply that decides each step.
+const breaks = "the one that breaks it"
+
+// prefNeighbours is how many neighbours a lesson had last.
+const prefNeighbours = "lesson.neighbours"
+
+var neighbourChoices = []string{"1", "2", "3"}
+
+// lessonPage teaches the chosen setup: it and its neighbours on one ruler, and
+// an exercise in which a student looks for the delay.
+type lessonPage struct {
+	w     *window
+	state lessonState
+
+	reply, rise, each *widget.Select
+	chooses           *fyne.Container // the lesson's choices
+	against           *widget.Select  // the reply that the exercise shows
+	asks              *fyne.Container // the exercise's choices
+	try, none, next   *widget.Button
+	back              *widget.Button
+	takes             *fyne.Container // what can be taken along
+	said              *widget.Label   // what to do, or what a guess came to
+	view              *scrolledSheet
+	exercise          *exercise
+	box               fyne.CanvasObject
+
+	lesson timeline.Lesson
+	filled string // the setup that the choices are of
+	quiet  bool   // the controls are set by the program
+}
+
+// showLesson shows the page for the chosen setup.
+func (w *window) showLesson() {
+	if w.model.Chosen() < 0 {
+		w.tellLines("There is nothing to teach yet", []string{"A lesson shows a setup and its neighbours. Choose one, or make it first."})
+		return
+	}
+	l := newLessonPage(w)
+	w.showPage(l)
+	l.refocus()
+}
+
+func newLessonPage(w *window) *lessonPage {
+	l := &lessonPage{w: w}
+	mine := func() *palette { return w.palette }
+	again := func(string) {
+		if !l.quiet {
+			l.show()
+		}
+	}
+	l.reply, l.rise = widget.NewSelect(nil, again), widget.NewSelect(nil, again)
+	l.each = widget.NewSelect(neighbourChoices, func(n string) {
+		w.app.Preferences().SetString(prefNeighbours, n)
+		again(n)
+	})
+	l.against = widget.NewSelect(nil, func(string) {
+		if !l.quiet {
+			l.exercise.show(0, l.against.SelectedIndex())
+		}
+	})
+	l.quiet = true
+	l.each.SetSelected(w.app.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
+	if l.each.SelectedIndex() < 0 {
+		l.each.SetSelected(neighbourChoices[0])
+	}
+	l.quiet = false
+
+	l.view = newScrolledSheet(mine, l.draw)
+	l.view.OnKey = l.key
+	l.exercise = newExercise(mine)
+	l.exercise.keys = func() fyne.KeyModifier { return w.sheet.keys() }
+	l.exercise.OnKey = l.exerciseKey
+	l.said = widget.NewLabel("")
+	l.said.Wrapping = fyne.TextWrapWord
+
+	l.chooses = container.NewHBox(widget.NewLabel("Against"), l.reply, l.rise, widget.NewLabel("Frames each way"), l.each)
+	l.asks = container.NewHBox(widget.NewLabel("Against"), l.against)
+	l.try = widget.NewButton("Try it yourself", l.tryOrShow)
+	l.none = widget.NewButton("None is safe", func() { l.answer(w.model.Plan().GuessNone()) })
+	l.next = widget.NewButton("Next setup", l.nextSetup)
+	l.back = widget.NewButton("Back to the lesson", l.giveUp)
+	l.takes = container.NewHBox(
+		widget.NewButton("Copy picture", w.copyPicture), widget.NewButton("Copy text", w.copyText),
+		widget.NewButton("Export…", func() { w.showExportOf(exportLesson) }))
+	title := widget.NewLabel("Lesson")
+	title.TextStyle.Bold = true
+	first := container.NewHBox(title, layout.NewSpacer(), l.takes, widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage))
+	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.none, l.try, l.back, l.next)
+	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
+	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
+	l.fill()
+	l.show()
+	return l
+}
+
+// fill offers the chosen setup's replies and rises.
+func (l *lessonPage) fill() {
+	l.quiet = true
+	defer func() { l.quiet = false }()
+	m := l.w.model
+	same := l.filled == m.Setup().Name
+	keep, keepRise := l.reply.Selected, l.rise.Selected
+	l.filled = m.Setup().Name
+	var replies, rises []string
+	if m.Plan() != nil {
+		for i, r := range m.Verdict().Rises {
+			rises = append(rises, r.Rise+" rise")
+			for k := range r.Replies {
+				if i == 0 {
+					replies = append(replies, replyTitle(&r.Replies[k]))
+				}
+			}
+		}
+	}
+	l.against.SetOptions(replies)
+	l.reply.SetOptions(append([]string{breaks}, replies...))
+	l.rise.SetOptions(rises)
+	rise, line := m.Shown()
+	switch {
+	case same && slices.Contains(l.reply.Options, keep) && slices.Contains(rises, keepRise):
+		l.reply.SetSelected(keep)
+		l.rise.SetSelected(keepRise)
+	case len(rises) == 0:
+		l.reply.SetSelectedIndex(0)
+		l.rise.ClearSelected()
+	default:
+		l.rise.SetSelectedIndex(rise)
+		if l.reply.SetSelectedIndex(0); !m.Follows() {
+			l.reply.SetSelected(replies[line])
+		}
+	}
+}
+
+// exchange is the exchange that is taught.
+func (l *lessonPage) exchange() (rise, line int) {
+	if at := slices.Index(l.against.Options, l.reply.Selected); at >= 0 && l.reply.SelectedIndex() > 0 {
+		return max(0, l.rise.SelectedIndex()), l.reply.SelectedIndex() - 1
+	}
+	return 0, timeline.Breaking
+}
+
+// neighbours is how many steps are shown each way.
+func (l *lessonPage) neighbours() int { return l.each.SelectedIndex() + 1 }
+
+// draw draws the lesson as it is now.
+func (l *lessonPage) draw(wide float64) *sheet.Drawing {
+	if l.w.model.Plan() == nil || len(l.lesson.Steps) == 0 {
+		return nil
+	}
+	return sheet.DrawLesson(&l.lesson, wide)
+}
+
+// show shows the lesson, or the exercise.
+func (l *lessonPage) show() {
+	plan := l.w.model.Plan()
+	hide := func(hidden bool, of ...fyne.CanvasObject) {
+		for _, o := range of {
+			if hidden {
+				o.Hide()
+			} else {
+				o.Show()
+			}
+		}
+	}
+	asked := l.state == lessonAsked
+	if plan == nil {
+		l.lesson = timeline.Lesson{}
+		_, why, _ := l.w.emptyWords()
+		l.said.SetText(why)
+		l.try.Disable()
+	} else {
+		rise, line := l.exchange()
+		l.lesson = plan.Lesson(l.w.model.Setup().Delay, l.neighbours(), rise, line)
+		l.try.Enable()
+	}
+	switch l.state {
+	case lessonShown:
+		l.try.SetText("Try it yourself")
+	case lessonAsked:
+		l.try.SetText("Show")
+	case lessonAnswered:
+		l.try.SetText("Try again")
+	}
+	hide(asked, l.chooses, l.takes, l.view.box)
+	hide(!asked, l.asks, l.none, l.back, l.exercise)
+	hide(asked || len(l.rise.Options) < 2 || l.reply.SelectedIndex() == 0, l.rise)
+	hide(l.said.Text == "" || plan != nil && l.state == lessonShown, l.said)
+	if !asked {
+		l.view.again()
+	}
+	l.box.Refresh()
+}
+
+// tryOrShow begins the exercise, or ends it with its answer.
+func (l *lessonPage) tryOrShow() {
+	plan := l.w.model.Plan()
+	switch {
+	case plan == nil:
+	case l.state == lessonAsked:
+		l.answer(plan.Guess(l.exercise.delay))
+	default:
+		l.ask(plan)
+	}
+}
+
+// ask begins the exercise, against the first reply that something is demanded
+// of: which reply decides would tell something of the answer.
+func (l *lessonPage) ask(plan *timeline.Plan) {
+	line := l.reply.SelectedIndex() - 1
+	if line < 0 {
+		replies := l.w.model.Verdict().Rises[0].Replies
+		line = max(0, slices.IndexFunc(replies, func(r timeline.ReplyVerdict) bool { return r.Demand != timeline.NoneD }))
+	}
+	l.quiet = true
+	l.against.SetSelectedIndex(line)
+	l.quiet = false
+	l.state = lessonAsked
+	l.exercise.begin(plan, 0, line)
+	l.said.SetText("The delay is hidden. Drag the jump, or press Left and Right, to where you think it is safe; then Enter, or “Show”. Nothing of the setup is edited.")
+	l.show()
+	l.refocus()
+}
+
+// answer shows the lesson, and what the student's answer comes to.
+func (l *lessonPage) answer(g timeline.Guess) {
+	l.state = lessonAnswered
+	how := "Not yet. "
+	if g.Right {
+		how = "Right. "
+	}
+	l.said.SetText(how + g.Words)
+	l.view.top()
+	l.show()
+	l.refocus()
+}
+
+// giveUp shows the lesson again, without an answer.
+func (l *lessonPage) giveUp() {
+	l.state = lessonShown
+	l.show()
+	l.refocus()
+}
+
+// nextSetup goes on with the next setup of the list, the first after the last;
+// an exercise with another exercise.
+func (l *lessonPage) nextSetup() {
+	shown := l.w.setups.shown
+	if len(shown) == 0 {
+		return
+	}
+	l.w.model.Choose(shown[(l.w.setups.row()+1)%len(shown)])
+	l.view.top()
+	l.refocus()
+}
+
+// key does what a key does on the lesson; it reports whether it did.
+func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
+	step := 1
+	if l.w.sheet.keys()&fyne.KeyModifierShift != 0 {
+		step = bigStep
+	}
+	switch m := l.w.model; ev.Name {
+	case fyne.KeyLeft:
+		m.SetDelay(m.Setup().Delay - step)
+	case fyne.KeyRight:
+		m.SetDelay(m.Setup().Delay + step)
+	case fyne.KeyUp:
+		turn(l.reply, -1)
+	case fyne.KeyDown:
+		turn(l.reply, 1)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		l.tryOrShow()
+	default:
+		return l.w.pageKey(ev)
+	}
+	return true
+}
+
+// exerciseKey does what a key does in the exercise that moves nothing.
+func (l *lessonPage) exerciseKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyUp:
+		turn(l.against, -1)
+	case fyne.KeyDown:
+		turn(l.against, 1)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		l.tryOrShow()
+	case fyne.KeyEscape:
+		l.giveUp()
+	default:
+		l.w.pageKey(ev)
+	}
+}
+
+// turn chooses the option n further on, as far as there are.
+func turn(s *widget.Select, n int) {
+	if at := s.SelectedIndex() + n; at >= 0 && at < len(s.Options) {
+		s.SetSelectedIndex(at)
+	}
+}
+
+// picture is what can be copied: the lesson, never the exercise's answer.
+func (l *lessonPage) picture() *output.Made {
+	if l.view.drawing == nil || l.state == lessonAsked {
+		return nil
+	}
+	return l.w.pictureOf(l.view.drawing)
+}
+
+// text is the lesson in words.
+func (l *lessonPage) text() string {
+	if l.w.model.Plan() == nil || l.state == lessonAsked {
+		return ""
+	}
+	return output.LessonText(&l.lesson)
+}
+
+func (l *lessonPage) content() fyne.CanvasObject { return l.box }
+
+// edits: an edit is no part of the exercise.
+func (l *lessonPage) edits() bool { return l.state != lessonAsked }
+
+// refocus gives the keys to what is shown.
+func (l *lessonPage) refocus() {
+	if l.state == lessonAsked {
+		l.w.win.Canvas().Focus(l.exercise)
+	} else {
+		l.w.win.Canvas().Focus(l.view)
+	}
+}
+
+// changed follows the chosen setup; another setup, or an edit, begins the
+// exercise anew.
+func (l *lessonPage) changed(c Change) {
+	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) == 0 {
+		return
+	}
+	if l.w.model.Chosen() < 0 {
+		l.w.closePage()
+		return
+	}
+	l.fill()
+	plan := l.w.model.Plan()
+	if l.state == lessonAsked && plan != nil {
+		l.ask(plan)
+		return
+	}
+	l.state = lessonShown
+	l.show()
+}
+
+func (l *lessonPage) setPalette(*palette) {
+	l.view.Refresh()
+	l.exercise.Refresh()
+}
+
+// note says something in passing.
+func (l *lessonPage) note(text string) {
+	if l.state != lessonAsked {
+		l.said.SetText(text)
+		l.said.Show()
+		l.box.Refresh()
+	}
+}

@@ -1,0 +1,182 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var (
+	_ fyne.Widget    = (*scrolledSheet)(nil)
+	_ fyne.Focusable = (*scrolledSheet)(nil)
+	_ fyne.Tappable  = (*scrolledSheet)(nil)
+	_ fyne.Layout    = (*sheetFit)(nil)
+)
+
+// scrolledSheet shows a drawing that is as wide as there is room and as high
+// as it must be: what is too high scrolls. Only what is in view is painted.
+type scrolledSheet struct {
+	widget.BaseWidget
+
+	OnKey func(ev *fyne.KeyEvent) bool // a key; what it doesn't take scrolls
+
+	draw    func(w float64) *sheet.Drawing // nil: there is nothing to show
+	palette func() *palette
+	drawing *sheet.Drawing
+	wide    float32 // that it is drawn for
+	focused bool
+
+	scroll *container.Scroll
+	box    *fyne.Container // what stands on a page
+}
+
+// newScrolledSheet returns a view of what draw makes of a width in units.
+func newScrolledSheet(p func() *palette, draw func(w float64) *sheet.Drawing) *scrolledSheet {
+	s := &scrolledSheet{palette: p, draw: draw}
+	s.ExtendBaseWidget(s)
+	s.scroll = container.NewVScroll(s)
+	s.scroll.OnScrolled = func(fyne.Position) { s.Refresh() }
+	s.box = container.New(&sheetFit{s}, s.scroll)
+	return s
+}
+
+// sheetFit draws the sheet anew where the room for it is another.
+type sheetFit struct{ s *scrolledSheet }
+
+// Layout implements fyne.Layout.
+func (l *sheetFit) Layout(of []fyne.CanvasObject, size fyne.Size) {
+	if size.Width != l.s.wide {
+		l.s.wide = size.Width
+		l.s.make()
+	}
+	of[0].Resize(size)
+}
+
+// MinSize implements fyne.Layout.
+func (l *sheetFit) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(sheet.MinLessonW, 120) }
+
+// again draws what has changed; the scrolling stays.
+func (s *scrolledSheet) again() {
+	s.make()
+	s.scroll.Refresh()
+	s.Refresh()
+}
+
+func (s *scrolledSheet) make() {
+	if s.drawing = nil; s.wide > 0 {
+		s.drawing = s.draw(float64(s.wide))
+	}
+}
+
+// top scrolls to the beginning.
+func (s *scrolledSheet) top() { s.scrollTo(0) }
+
+func (s *scrolledSheet) scrollTo(y float32) {
+	s.scroll.ScrollToOffset(fyne.NewPos(0, y))
+	s.Refresh()
+}
+
+// high is how high the drawing is.
+func (s *scrolledSheet) high() float32 {
+	if s.drawing == nil {
+		return 0
+	}
+	return float32(s.drawing.H)
+}
+
+// CreateRenderer implements fyne.Widget.
+func (s *scrolledSheet) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: s, palette: s.palette, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinLessonW, s.high()) }}
+}
+
+func (s *scrolledSheet) paint(p *pen, _ fyne.Size) {
+	if s.drawing == nil {
+		return
+	}
+	from := float64(s.scroll.Offset.Y)
+	to := from + float64(s.scroll.Size().Height)
+	var seen []sheet.Shape
+	for _, shape := range s.drawing.Shapes {
+		if y0, y1 := heights(shape); y1 >= from && y0 <= to {
+			seen = append(seen, shape)
+		}
+	}
+	p.draw(seen)
+	if s.focused {
+		p.rect(0, p.px(from), p.px(float64(s.wide)), p.px(to), nil, s.palette().ink[sheet.Soft], p.thick(1))
+	}
+}
+
+// heights are the ends of what a shape may cover.
+func heights(s sheet.Shape) (y0, y1 float64) {
+	switch s := s.(type) {
+	case sheet.Box:
+		return s.Min.Y - s.Width, s.Max.Y + s.Width
+	case sheet.Line:
+		return min(s.From.Y, s.To.Y) - s.Width, max(s.From.Y, s.To.Y) + s.Width
+	case sheet.Path:
+		if len(s.Points) == 0 {
+			return 0, 0
+		}
+		y0, y1 = s.Points[0].Y, s.Points[0].Y
+		for _, q := range s.Points[1:] {
+			y0, y1 = min(y0, q.Y), max(y1, q.Y)
+		}
+		return y0 - 2*s.Width, y1 + 2*s.Width
+	case sheet.Text:
+		return s.At.Y - 1.5*s.Size, s.At.Y + s.Size
+	}
+	return 0, 0
+}
+
+// Tapped takes the keys.
+func (s *scrolledSheet) Tapped(*fyne.PointEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil {
+		c.Focus(s)
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (s *scrolledSheet) FocusGained() { s.focus(true) }
+
+// FocusLost implements fyne.Focusable.
+func (s *scrolledSheet) FocusLost() { s.focus(false) }
+
+func (s *scrolledSheet) focus(on bool) {
+	s.focused = on
+	s.Refresh()
+}
+
+// TypedRune implements fyne.Focusable.
+func (s *scrolledSheet) TypedRune(rune) {}
+
+// lineStep is how far an arrow scrolls, in units.
+const lineStep = 48
+
+// TypedKey scrolls with what the page has no use for.
+func (s *scrolledSheet) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The sheet")
+	if s.OnKey != nil && s.OnKey(ev) {
+		return
+	}
+	at, screen := s.scroll.Offset.Y, s.scroll.Size().Height
+	switch ev.Name {
+	case fyne.KeyDown:
+		at += lineStep
+	case fyne.KeyUp:
+		at -= lineStep
+	case fyne.KeyPageDown, fyne.KeySpace:
+		at += screen - lineStep
+	case fyne.KeyPageUp:
+		at -= screen - lineStep
+	case fyne.KeyHome:
+		at = 0
+	case fyne.KeyEnd:
+		at = s.high()
+	default:
+		return
+	}
+	s.scrollTo(max(0, min(at, s.high()-screen)))
+}
