@@ -201,7 +201,7 @@ func (d *dataPage) onward(down, right int) {
 	case right != 0:
 		d.grid.step(right < 0)
 	default:
-		d.grid.place(dataPlace{d.grid.cur.row + down, d.grid.cur.col})
+		d.grid.place(d.grid.below(down))
 	}
 }
 

@@ -33,6 +33,7 @@ type dataGrid struct {
 	wrapper wrapper
 
 	cur, anchor dataPlace // a corner of the selection each
+	tabbed      tabRun
 	offset      fyne.Position
 	widths      []float32 // of the columns
 	label       float32   // of the row labels
@@ -47,6 +48,13 @@ type dataGrid struct {
 type dataPlace struct{ row, col int }
 
 const labelColumn = -1
+
+// tabRun is a row of cells gone through with Tab: the column of the first, and
+// where the last step led.
+type tabRun struct {
+	from int
+	to   dataPlace
+}
 
 // dataCells is what a grid shows.
 type dataCells interface {
@@ -159,8 +167,10 @@ func (g *dataGrid) fit() {
 
 // place puts the cursor there, or on the nearest cell, and selects it alone.
 func (g *dataGrid) place(to dataPlace) {
-	g.cur = g.within(to)
-	g.anchor = g.cur
+	if to = g.within(to); to != g.cur {
+		g.tabbed.to = dataPlace{-1, labelColumn}
+	}
+	g.cur, g.anchor = to, to
 	g.reveal()
 	g.on.moved()
 	g.Refresh()

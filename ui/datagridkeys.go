@@ -97,6 +97,9 @@ func (g *dataGrid) goTo(to dataPlace, stretch bool) {
 // the keys go on to what stands after the grid.
 func (g *dataGrid) step(back bool) {
 	to := g.cur
+	if to != g.tabbed.to {
+		g.tabbed.from = to.col
+	}
 	if back {
 		if to.col--; to.col < 0 {
 			to.row, to.col = to.row-1, len(g.widths)-1
@@ -109,6 +112,17 @@ func (g *dataGrid) step(back bool) {
 		return
 	}
 	g.goTo(to, false)
+	g.tabbed.to = g.cur
+}
+
+// below is the cell so many rows down: after Tab, in the column where that
+// began.
+func (g *dataGrid) below(rows int) dataPlace {
+	to := dataPlace{g.cur.row + rows, g.cur.col}
+	if g.cur == g.tabbed.to {
+		to.col = g.tabbed.from
+	}
+	return to
 }
 
 // away gives the keys to what stands after the grid, or before it.

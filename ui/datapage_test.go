@@ -339,6 +339,37 @@ func TestFindGoesFromCellToCell(t *testing.T) {
 	}
 }
 
+// TestEnterAfterTabBeginsTheNextRow types two rows of jumps as in a sheet:
+// Enter after Tab leads to the column where that began, elsewhere it keeps to
+// the column.
+func TestEnterAfterTabBeginsTheNextRow(t *testing.T) {
+	w, d := openData(t, sample())
+	d.tabs.show(1)
+	have := len(w.model.Data().Fighters[0].Jumps)
+	d.goTo(t, "", "name")
+	for _, row := range [][]string{{"low hop", "3", "20", "2"}, {"long hop", "4", "41", "3"}} {
+		for i, cell := range row {
+			d.typeIn(cell)
+			if i < len(row)-1 {
+				d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab})
+			}
+		}
+		d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	}
+	jumps := w.model.Data().Fighters[0].Jumps
+	if len(jumps) != have+2 || jumps[have+1].Name != "long hop" || jumps[have+1].Landing != 3 {
+		t.Fatalf("the jumps are %+v", jumps[have:])
+	}
+	gridKey(d, fyne.KeyTab)
+	gridKey(d, fyne.KeyUp)
+	d.typeIn("5")
+	at := d.grid.cur
+	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if want := (dataPlace{at.row + 1, at.col}); d.grid.cur != want {
+		t.Errorf("Enter led to %v, want %v", d.grid.cur, want)
+	}
+}
+
 func TestEveryTableIsEdited(t *testing.T) {
 	w, d := openData(t, sample())
 	d.tabs.show(1)
