@@ -138,8 +138,26 @@ func (s *Shelf) Filter() {
 	s.list.Refresh()
 	s.list.ScrollToTop()
 	if s.filter.Text != "" {
-		s.Step(1) // Enter takes the first
+		s.Choose(s.first())
 	}
+}
+
+// first is the place of the block that Enter takes while none is chosen: the
+// first shown, but a setup without a jump takes a jump as that, and not as a
+// filler. It is -1 where no block is shown.
+func (s *Shelf) first() int {
+	first, jumps := -1, s.model.Setup().Jump == ""
+	for i := range s.shown {
+		l := s.line(i)
+		switch {
+		case l.head != "":
+		case first < 0:
+			first = i
+		case jumps && l.block.as == asJump && l.block.name == s.line(first).block.name && s.line(first).block.as == asFiller:
+			return i
+		}
+	}
+	return first
 }
 
 // line is the line shown at place i.
@@ -341,4 +359,7 @@ func (l *shelfList) TypedRune(r rune) {
 func (w *window) showShelf() {
 	w.left.show(slices.Index(w.left.body.Objects, fyne.CanvasObject(w.shelf)))
 	w.win.Canvas().Focus(w.shelf.filter)
+	if w.shelf.filter.Text != "" { // what is typed now takes its place
+		w.shelf.filter.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
 }

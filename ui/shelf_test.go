@@ -333,3 +333,31 @@ func TestLargeShelfBuildsOnlyWhatIsInView(t *testing.T) {
 		t.Errorf("fillers %q", got)
 	}
 }
+
+// TestAJumpIsTakenAsOneFirst types a jump's name, which is a filler's too.
+func TestAJumpIsTakenAsOneFirst(t *testing.T) {
+	w := openChain(t)
+	name := w.model.Setup().Jump
+	field := w.shelf.filter
+	w.showShelf()
+	test.Type(field, name)
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if s := w.model.Setup(); s.Jump != name || !slices.Contains(s.Fillers, name) {
+		t.Errorf("with a jump, its name gives %q after %v", s.Jump, s.Fillers)
+	}
+	w.model.Undo()
+	s := w.model.Setup()
+	s.Jump, s.Attack = "", ""
+	if err := w.model.Change(s); err != nil {
+		t.Fatal(err)
+	}
+	w.showShelf() // chooses what was typed before
+	test.Type(field, name)
+	if field.Text != name {
+		t.Fatalf("the field holds %q", field.Text)
+	}
+	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if s := w.model.Setup(); s.Jump != name || slices.Contains(s.Fillers, name) {
+		t.Errorf("without a jump, its name gives %q after %v", s.Jump, s.Fillers)
+	}
+}
