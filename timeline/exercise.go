@@ -2,7 +2,6 @@ package timeline
 
 import (
 	"fmt"
-	"strings"
 )
 
 // Covered is the scene without what tells how the exchange ends: no meeting,
@@ -111,7 +110,7 @@ func (p *Plan) safeDelays() Set {
 	return p.window
 }
 
-// delays writes a set of delays, "delay 3" or "delay 3 to 5 and 9".
+// delays writes a set of delays, "a delay of 3" or "a delay of 3 to 5 and 9".
 func delays(s Set) string {
 	var runs []string
 	for _, r := range s.Spans() {
@@ -121,5 +120,5 @@ func delays(s Set) string {
 			runs = append(runs, fmt.Sprintf("%d to %d", r.From, r.To-1))
 		}
 	}
-	return "delay " + strings.TrimSpace(list(runs))
+	return "a delay of " + list(runs)
 }

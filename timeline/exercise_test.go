@@ -21,17 +21,17 @@ func TestGuessSays(t *testing.T) {
 		off   int
 		words string
 	}{
-		{0, false, -5, "You did not wait, which is 5 frames too early: safe is delay 5 to 7. "},
-		{4, false, -1, "You waited 4 frames, which is 1 frame too early: safe is delay 5 to 7. "},
-		{5, true, 0, "You waited 5 frames, and it is safe. Safe is delay 5 to 7. "},
+		{0, false, -5, "You did not wait, which is 5 frames too early: safe is a delay of 5 to 7. "},
+		{4, false, -1, "You waited 4 frames, which is 1 frame too early: safe is a delay of 5 to 7. "},
+		{5, true, 0, "You waited 5 frames, and it is safe. Safe is a delay of 5 to 7. "},
 		{7, true, 0, "You waited 7 frames, and it is safe. "},
-		{9, false, 2, "You waited 9 frames, which is 2 frames too late: safe is delay 5 to 7. "},
+		{9, false, 2, "You waited 9 frames, which is 2 frames too late: safe is a delay of 5 to 7. "},
 	} {
 		if got := plan.Guess(c.d); got.Right != c.right || got.Off != c.off || !strings.HasPrefix(got.Words, c.words) {
 			t.Errorf("delay %d = %+v, want %+v", c.d, got, c)
 		}
 	}
-	if got := plan.GuessNone(); got.Right || !strings.Contains(got.Words, "There is one: safe is delay 5 to 7. ") {
+	if got := plan.GuessNone(); got.Right || !strings.Contains(got.Words, "There is one: safe is a delay of 5 to 7. ") {
 		t.Errorf("none = %+v", got)
 	}
 }

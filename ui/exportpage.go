@@ -44,15 +44,14 @@ const (
 type exportPage struct {
 	w *window
 
-	kind, format                                                 *widget.Select
-	against, each, draws, theme, width, scale, paper, hold, slow *widget.Select
+	kind, format                                                 *pick
+	against, each, draws, theme, width, scale, paper, hold, slow *pick
 	clear, all, chapters                                         *widget.Check
-	names                                                        *widget.Entry
-	times                                                        *widget.Entry
+	names, times                                                 *pageEntry
 	rows                                                         map[fyne.CanvasObject]*fyne.Container
 	form                                                         *fyne.Container
 	preview                                                      *exportPreview
-	path                                                         *widget.Entry
+	path                                                         *pageEntry
 	say                                                          *widget.Label
 	write                                                        *widget.Button
 	box                                                          fyne.CanvasObject
@@ -83,6 +82,13 @@ func (w *window) showExportOf(kind string) {
 	}
 	if lesson != nil && kind == exportLesson {
 		e.each.SetSelected(lesson.each.Selected)
+		e.against.SetSelected(decidingReply)
+		if rise, line := lesson.exchange(); line != timeline.Breaking {
+			if r, k := w.model.Shown(); w.model.Follows() || r != rise || k != line {
+				w.model.Show(rise, line)
+			}
+			e.against.SetSelected(shownReply)
+		}
 	}
 	e.again()
 	e.refocus()
@@ -90,8 +96,8 @@ func (w *window) showExportOf(kind string) {
 
 func newExportPage(w *window) *exportPage {
 	e := &exportPage{w: w, rows: map[fyne.CanvasObject]*fyne.Container{}}
-	pick := func(options []string, pref, first string) *widget.Select {
-		s := widget.NewSelect(options, nil)
+	choose := func(options []string, pref, first string) *pick {
+		s := newPick(w, options, nil)
 		s.Selected = w.app.Preferences().StringWithFallback(pref, first)
 		if !slices.Contains(options, s.Selected) {
 			s.Selected = first
@@ -111,32 +117,33 @@ func newExportPage(w *window) *exportPage {
 		}
 		return c
 	}
-	e.kind = pick(exportNames(), "export.kind", exportStrip)
-	e.format = widget.NewSelect(nil, func(to string) {
+	e.kind = choose(exportNames(), "export.kind", exportStrip)
+	e.format = newPick(w, nil, func(to string) {
 		if !e.quiet {
 			w.app.Preferences().SetString("export.format", to)
 			e.again()
 		}
 	})
-	e.against = pick(exportAgainst, "export.against", decidingReply)
-	e.each = pick(neighbourChoices, "export.neighbours", neighbourChoices[0])
-	e.draws = pick(exportDraws, "export.draws", exportDraws[0])
-	e.theme = pick(exportThemes, "export.theme", w.palette.name)
-	e.width = pick(exportWidths, "export.width", exportWidths[3])
-	e.scale = pick(exportScales, "export.scale", exportScales[1])
-	e.paper = pick(exportPages, "export.page", exportPages[0])
-	e.hold = pick(exportHolds, "export.hold", exportHolds[1])
-	e.slow = pick(exportSlows, "export.slow", exportSlows[3])
+	e.against = choose(exportAgainst, "export.against", decidingReply)
+	e.each = choose(neighbourChoices, "export.neighbours", neighbourChoices[0])
+	e.draws = choose(exportDraws, "export.draws", exportDraws[0])
+	e.theme = choose(exportThemes, "export.theme", w.palette.name)
+	e.width = choose(exportWidths, "export.width", exportWidths[3])
+	e.scale = choose(exportScales, "export.scale", exportScales[1])
+	e.paper = choose(exportPages, "export.page", exportPages[0])
+	e.hold = choose(exportHolds, "export.hold", exportHolds[1])
+	e.slow = choose(exportSlows, "export.slow", exportSlows[3])
 	e.clear = tick("Transparent ground", "export.clear")
 	e.all = tick("All of the rival's replies", "export.all")
 	e.chapters = tick("Chapters: the names alone", "export.chapters")
-	e.names = widget.NewEntry()
+	e.names = newPageEntry(w)
 	e.names.SetText(w.app.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
 	e.names.OnChanged = func(to string) {
 		w.app.Preferences().SetString("export.names", to)
 		e.again()
 	}
-	e.times = widget.NewMultiLineEntry()
+	e.times = newPageEntry(w)
+	e.times.MultiLine = true
 	e.times.SetMinRowsVisible(8)
 	e.times.SetText(w.firstTimes())
 	e.times.OnChanged = func(string) { e.again() }
@@ -176,7 +183,7 @@ func newExportPage(w *window) *exportPage {
 		e.rows[r].Objects[0].(*widget.Label).Wrapping = fyne.TextWrapWord
 	}
 
-	e.path = widget.NewEntry()
+	e.path = newPageEntry(w)
 	e.path.OnChanged = func(string) { e.sayPath() }
 	e.path.OnSubmitted = func(string) { e.ask() }
 	e.say = widget.NewLabel("")

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/output"
+	"wakeline/ui/sheet"
 )
 
 // exportPreview shows what will be written: the pixels of a picture, one of a
@@ -37,8 +38,12 @@ type exportPreview struct {
 	words        *container.Scroll
 	why          *widget.Label
 	nav          *fyne.Container
+	ground       *canvas.Rectangle // that the picture stands out from
 	box          fyne.CanvasObject
 }
+
+// groundShare is how much ink lies on the ground under a preview.
+const groundShare = 0.12
 
 func newExportPreview(w *window) *exportPreview {
 	p := &exportPreview{w: w, caption: widget.NewLabel(""), why: widget.NewLabel("")}
@@ -54,15 +59,18 @@ func newExportPreview(w *window) *exportPreview {
 	p.text = widget.NewLabel("")
 	p.text.TextStyle.Monospace, p.text.Selectable = true, true
 	p.words = container.NewScroll(p.text)
+	p.ground = canvas.NewRectangle(w.palette.blend(sheet.Ink, groundShare))
 	p.nav = container.NewHBox(p.whole, p.before, p.next)
 	head := container.NewBorder(nil, nil, nil, p.nav, p.caption)
-	p.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, container.NewPadded(container.NewStack(p.fitted, p.sized, p.words, p.why)))
+	p.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, container.NewStack(p.ground, container.NewPadded(container.NewStack(p.fitted, p.sized, p.words, p.why))))
 	p.only(nil)
 	return p
 }
 
 // only shows one of the things that a preview may be.
 func (p *exportPreview) only(shown fyne.CanvasObject) {
+	p.ground.Hidden = shown != p.fitted && shown != fyne.CanvasObject(p.sized)
+	p.ground.Refresh()
 	for _, o := range []fyne.CanvasObject{p.fitted, p.sized, p.words, p.why} {
 		if o == shown {
 			o.Show()
@@ -103,6 +111,8 @@ func (p *exportPreview) show(m *output.Made, more string) {
 
 // again paints what is shown anew.
 func (p *exportPreview) again() {
+	p.ground.FillColor = p.w.palette.blend(sheet.Ink, groundShare)
+	p.ground.Refresh()
 	if p.made != nil {
 		p.show(p.made, p.more)
 	}

@@ -100,8 +100,11 @@ func newLessonPage(w *window) *lessonPage {
 	l.said = widget.NewLabel("")
 	l.said.Wrapping = fyne.TextWrapWord
 
-	l.chooses = container.NewHBox(widget.NewLabel("Against"), l.reply, l.rise, widget.NewLabel("Frames each way"), l.each)
-	l.asks = container.NewHBox(widget.NewLabel("Against"), l.against)
+	wide := func(w float32, o fyne.CanvasObject) fyne.CanvasObject {
+		return container.New(layout.NewGridWrapLayout(fyne.NewSize(w, l.reply.MinSize().Height)), o)
+	}
+	l.chooses = container.NewHBox(widget.NewLabel("Against"), wide(220, l.reply), l.rise, widget.NewLabel("Frames each way"), wide(60, l.each))
+	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(220, l.against))
 	l.try = widget.NewButton("Try it yourself", l.tryOrShow)
 	l.none = widget.NewButton("None is safe", func() { l.answer(w.model.Plan().GuessNone()) })
 	l.next = widget.NewButton("Next setup", l.nextSetup)

@@ -63,9 +63,11 @@ func (o *Order) MakeGrid(g *timeline.Grid, attacker, rival, format string) (*Mad
 	return o.Of(d, format)
 }
 
+// pagePixels is how many pixels a millimetre of a page has that is looked at.
+const pagePixels = 6
+
 // Picture is picture i of the file, from 0, in pixels. Those of png and gif
-// are the file's own; what is drawn without pixels, svg and pdf, is shown by
-// the same shapes, a unit so many pixels as the order's scale says.
+// are the file's own; svg and pdf have none, and are shown by the same shapes.
 func (m *Made) Picture(i int) (image.Image, error) {
 	if i < 0 || i >= len(m.Sheets) {
 		return nil, errors.New("expected the place of a picture")
@@ -73,6 +75,8 @@ func (m *Made) Picture(i int) (image.Image, error) {
 	switch m.Format {
 	case "gif":
 		return sheet.GIFPicture(m.Sheets[i], m.order.Theme, m.order.Scale)
+	case "pdf":
+		return sheet.PagePicture(m.Sheets[i], m.order.Page, m.order.Theme, i+1, len(m.Sheets), pagePixels)
 	}
 	return sheet.Picture(m.Sheets[i], m.order.Theme, m.order.Scale)
 }
