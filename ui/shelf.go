@@ -197,6 +197,13 @@ func (s *Shelf) Put() bool {
 	return s.at >= 0 && s.at < len(s.shown) && s.sheet.Put(&s.line(s.at).block)
 }
 
+// overwrite has what is typed next take the place of the words in the field.
+func (s *Shelf) overwrite() {
+	if s.filter.Text != "" {
+		s.filter.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
 // hint says what the block at place i is, and how it is used.
 func (s *Shelf) hint(i int) {
 	if s.OnHint == nil {
@@ -284,7 +291,9 @@ func (s *Shelf) key(name fyne.KeyName) bool {
 	case fyne.KeyPageUp:
 		s.Step(-10)
 	case fyne.KeyReturn, fyne.KeyEnter:
-		s.Put()
+		if s.Put() {
+			s.overwrite()
+		}
 	case fyne.KeyEscape:
 		switch {
 		case s.takeBack():
@@ -359,7 +368,5 @@ func (l *shelfList) TypedRune(r rune) {
 func (w *window) showShelf() {
 	w.left.show(slices.Index(w.left.body.Objects, fyne.CanvasObject(w.shelf)))
 	w.win.Canvas().Focus(w.shelf.filter)
-	if w.shelf.filter.Text != "" { // what is typed now takes its place
-		w.shelf.filter.TypedShortcut(&fyne.ShortcutSelectAll{})
-	}
+	w.shelf.overwrite()
 }

@@ -360,4 +360,7 @@ func TestAJumpIsTakenAsOneFirst(t *testing.T) {
 	if s := w.model.Setup(); s.Jump != name || slices.Contains(s.Fillers, name) {
 		t.Errorf("without a jump, its name gives %q after %v", s.Jump, s.Fillers)
 	}
+	if test.Type(field, "no"); field.Text != "no" {
+		t.Errorf("after a block is put in the field holds %q", field.Text)
+	}
 }
