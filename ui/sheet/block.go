@@ -181,7 +181,7 @@ func (p *pen) attackerTrack() {
 	}
 	if b := delay; b != nil {
 		edge := 6 / p.d.View.Scale // the edge at J can be taken from both sides, and the number over it
-		p.hot(b.Part, b.Index, math.Min(float64(b.Span.From), float64(b.Span.To)-edge), float64(b.Span.To)+edge, y0-1.2*p.em, p.windowY+0.5*p.em, 0)
+		p.hot(b.Part, b.Index, math.Min(float64(b.Span.From), float64(b.Span.To)-edge), float64(b.Span.To)+edge, y0-1.05*p.em, p.windowY+0.5*p.em, 0)
 	}
 }
 

@@ -192,7 +192,7 @@ func TestADelayIsHeldByItsNumber(t *testing.T) {
 		}
 		for _, shape := range d.Shapes {
 			if x, ok := shape.(Text); ok && x.Str == "delay 15" {
-				if x.At.Y-0.75*x.Size < h.Min.Y || x.At.Y > h.Max.Y {
+				if x.At.Y-0.65*x.Size < h.Min.Y || x.At.Y > h.Max.Y {
 					t.Errorf("the number stands at %g, the delay from %g to %g", x.At.Y, h.Min.Y, h.Max.Y)
 				}
 				return
