@@ -22,11 +22,11 @@ const (
 	exportPlay     = "Exchange, played"
 	exportWords    = "Setup in words"
 	exportReplies  = "Replies, as a table"
-	exportFolder   = "Each setup listed, a file each"
-	exportBooklet  = "Booklet of the setups listed"
-	exportAll      = "Replies of the setups listed"
+	exportFolder   = "Setups listed, a file each"
+	exportBooklet  = "Setups listed, a booklet"
+	exportAll      = "Setups listed, all replies"
 	exportMatchup  = "Match-up"
-	exportCues     = "Captions of a recorded lesson"
+	exportCues     = "Captions of a recording"
 	exportGlossary = "Glossary"
 )
 

@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"fmt"
+	"math"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -28,7 +29,7 @@ var (
 	exportWidths  = []string{"480 (a phone)", "640", "960", "1280", "1920"}
 	exportScales  = []string{"1", "2", "3", "4"}
 	exportPages   = []string{"A4", "Letter"}
-	exportHolds   = []string{"40 hundredths", "80 hundredths", "150 hundredths", "300 hundredths"}
+	exportHolds   = []string{"0.4 s", "0.8 s", "1.5 s", "3 s"}
 	exportSlows   = []string{"1 (as the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
 	exportDraws   = []string{"strips", "lessons"}
 	exportAgainst = []string{decidingReply, shownReply}
@@ -120,7 +121,7 @@ func newExportPage(w *window) *exportPage {
 	e.kind = choose(exportNames(), "export.kind", exportStrip)
 	e.format = newPick(w, nil, func(to string) {
 		if !e.quiet {
-			w.app.Preferences().SetString("export.format", to)
+			w.app.Preferences().SetString("export.format."+e.kind.Selected, to)
 			e.again()
 		}
 	})
@@ -158,7 +159,7 @@ func newExportPage(w *window) *exportPage {
 		case e.times, e.names: // they take the whole width
 			r = container.NewVBox(l, o)
 		default:
-			r = container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(86, 30), l), nil, o)
+			r = container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(78, 30), l), nil, o)
 		}
 		e.rows[o] = r
 		e.form.Add(r)
@@ -202,12 +203,12 @@ func newExportPage(w *window) *exportPage {
 	return e
 }
 
-const exportFormWidth = 290
+const exportFormWidth = 300
 
 // firstNumber is the number that a choice begins with.
-func firstNumber(choice string) int {
+func firstNumber(choice string) float64 {
 	digits, _, _ := strings.Cut(choice, " ")
-	n, err := strconv.Atoi(digits)
+	n, err := strconv.ParseFloat(digits, 64)
 	if err != nil {
 		return 0
 	}
@@ -224,7 +225,7 @@ func (e *exportPage) order() *order {
 	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
 	o := &a.Order
 	o.Theme = paletteNamed(e.theme.Selected).theme
-	o.W, o.Scale = float64(firstNumber(e.width.Selected)), float64(firstNumber(e.scale.Selected))
+	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
 	o.H = max(sheet.MinH+60, o.W*stripShape)
 	o.Clear = e.clear.Checked && (a.format == "png" || a.format == "svg")
 	if o.Page = sheet.A4; e.paper.Selected != exportPages[0] {
@@ -234,11 +235,11 @@ func (e *exportPage) order() *order {
 		o.Rise, o.Line = m.Shown()
 	}
 	if a.kind.name == exportLesson || a.kind.listed && e.draws.Selected == exportDraws[1] {
-		o.Neighbours = firstNumber(e.each.Selected)
+		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
-	o.Hold = firstNumber(e.hold.Selected)
+	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))
 	if a.kind.name == exportPlay {
-		o.Slow = firstNumber(e.slow.Selected)
+		o.Slow = int(firstNumber(e.slow.Selected))
 	}
 	e.w.source(o)
 	return a
@@ -262,10 +263,7 @@ func (e *exportPage) fit() {
 	e.quiet = true
 	defer func() { e.quiet = false }()
 	k := kindNamed(e.kind.Selected)
-	want := e.format.Selected
-	if !slices.Contains(k.formats, want) {
-		want = e.w.app.Preferences().String("export.format")
-	}
+	want := e.w.app.Preferences().String("export.format." + k.name)
 	if e.format.SetOptions(k.formats); !slices.Contains(k.formats, want) {
 		want = k.formats[0]
 	}

@@ -168,9 +168,20 @@ func isFolder(path string) bool {
 // writeOne writes the file that the preview shows.
 func (e *exportPage) writeOne(path string) {
 	a, made := e.last, e.preview.made
-	e.w.task("Writing "+filepath.Base(path), counting("setup"), func(at work) error {
+	e.w.task("Writing "+filepath.Base(path), counting(a.counted()), func(at work) error {
 		return writeFile(at, path, a, made)
 	}, func(err error) { e.wrote(path, "Wrote "+path, err) })
+}
+
+// counted is what is counted while one file is written.
+func (a *order) counted() string {
+	switch {
+	case a.kind.name == exportAll:
+		return "setup"
+	case a.format == "pdf":
+		return "page"
+	}
+	return "picture"
 }
 
 // writeFile writes one file, whole or not at all.
@@ -189,7 +200,10 @@ func writeFile(at work, path string, a *order, made *output.Made) error {
 				})
 			})
 		} else {
-			err = made.Write(w)
+			err = made.WriteBy(w, func(i int) error {
+				at.tell(i, len(made.Sheets))
+				return at.ctx.Err()
+			})
 		}
 		if err == nil {
 			err = at.ctx.Err()

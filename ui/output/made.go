@@ -82,7 +82,11 @@ func (m *Made) Picture(i int) (image.Image, error) {
 }
 
 // Write writes the file.
-func (m *Made) Write(w io.Writer) error {
+func (m *Made) Write(w io.Writer) error { return m.WriteBy(w, func(int) error { return nil }) }
+
+// WriteBy is Write, and calls step before each page or picture of several,
+// with its place; step's error ends it.
+func (m *Made) WriteBy(w io.Writer, step func(i int) error) error {
 	o := &m.order
 	switch m.Format {
 	case "png":
@@ -90,9 +94,9 @@ func (m *Made) Write(w io.Writer) error {
 	case "svg":
 		return sheet.RenderSVG(w, m.Sheets[0], o.Theme)
 	case "pdf":
-		return sheet.RenderPDF(w, m.Sheets, o.Page, o.Theme, m.title, m.desc)
+		return sheet.RenderPDFBy(w, m.Sheets, o.Page, o.Theme, m.title, m.desc, step)
 	case "gif":
-		return sheet.RenderGIF(w, m.Sheets, m.Times, o.Theme, o.Scale)
+		return sheet.RenderGIFBy(w, m.Sheets, m.Times, o.Theme, o.Scale, step)
 	}
 	_, err := io.WriteString(w, m.Text)
 	return err

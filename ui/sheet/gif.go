@@ -43,6 +43,15 @@ func GIFTimes(n int, rate timeline.Rate, slow int) (frames, times []int) {
 // are the theme's and their mixtures; a picture holds only what differs from
 // the one before it. The same drawings give the same bytes.
 func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64) error {
+	return RenderGIFBy(w, drawings, times, t, scale, noStep)
+}
+
+// noStep goes on.
+func noStep(int) error { return nil }
+
+// RenderGIFBy is RenderGIF, and calls step before it draws each picture, with
+// its place; step's error ends it.
+func RenderGIFBy(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64, step func(i int) error) error {
 	if len(drawings) == 0 || len(drawings) != len(times) {
 		return errors.New("gif: expected a time for each of at least one drawing")
 	}
@@ -53,6 +62,9 @@ func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale flo
 	out := gif.GIF{}
 	var before *image.Paletted
 	for i, d := range drawings {
+		if err := step(i); err != nil {
+			return err
+		}
 		if times[i] < gifLeast {
 			return fmt.Errorf("gif: expected at least %d hundredths of a second a picture, got %d", gifLeast, times[i])
 		}

@@ -44,6 +44,12 @@ func (p Page) Fit(w float64) float64 { return w * (p.H - 2*pageMargin) / (p.W - 
 // title. Links lead to their pages. The document bears the title and desc; dates it bears none, so
 // that the same drawings give the same bytes.
 func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc string) error {
+	return RenderPDFBy(w, drawings, page, t, title, desc, noStep)
+}
+
+// RenderPDFBy is RenderPDF, and calls step before it draws each page, with its
+// place; step's error ends it.
+func RenderPDFBy(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc string, step func(i int) error) error {
 	if len(drawings) == 0 {
 		return errors.New("pdf: expected a drawing, got none")
 	}
@@ -51,6 +57,9 @@ func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc
 	var doc *pdf.PDF
 	var leaves []leaf
 	for i, d := range drawings {
+		if err := step(i); err != nil {
+			return err
+		}
 		p, l := laid(d, page)
 		if doc == nil {
 			doc = pdf.New(&b, p.W, p.H, nil)
