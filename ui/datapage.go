@@ -165,7 +165,7 @@ func (d *dataPage) emptyMessage() *fyne.Container {
 
 // askFighter asks for a new fighter's name and adds it.
 func (d *dataPage) askFighter() {
-	name := widget.NewEntry()
+	name := newAskField()
 	name.SetPlaceHolder("its name")
 	note := widget.NewLabel("It gets one rise, quick; more are added in the table Rises.")
 	note.Wrapping, note.Importance = fyne.TextWrapWord, widget.LowImportance
@@ -180,9 +180,10 @@ func (d *dataPage) askFighter() {
 		d.choose(f.Name)
 	}
 	name.OnSubmitted = func(string) { add() }
-	ok := newButton("Add", add)
+	ok, cancel := newButton("Add", add), newButton("Cancel", ask.Hide)
 	ok.Importance = widget.HighImportance
-	ask.SetButtons([]fyne.CanvasObject{newButton("Cancel", ask.Hide), ok})
+	name.OnEscape, ok.OnEscape, cancel.OnEscape = ask.Hide, ask.Hide, ask.Hide
+	ask.SetButtons([]fyne.CanvasObject{cancel, ok})
 	ask.SetOnClosed(d.refocus)
 	ask.Resize(fyne.NewSize(400, 190))
 	ask.Show()

@@ -30,7 +30,7 @@ type newSetup struct {
 	m     *Model
 	named bool // the name was typed by hand
 
-	name                          *widget.Entry
+	name                          *askField
 	attacker, rival, ender, where *widget.Select
 	none                          *widget.Label // why there is no ender to choose
 	box                           *fyne.Container
@@ -50,7 +50,7 @@ func fightersWithEnder(p *timeline.Project) (names []string, first string) {
 }
 
 func newNewSetup(m *Model) *newSetup {
-	n := &newSetup{m: m, name: widget.NewEntry(), none: widget.NewLabel("")}
+	n := &newSetup{m: m, name: newAskField(), none: widget.NewLabel("")}
 	n.none.Wrapping = fyne.TextWrapWord
 	n.none.Hide()
 	names, attacker := fightersWithEnder(m.Data())

@@ -98,12 +98,12 @@ func (w *window) askHand() {
 	prefs := w.app.Preferences()
 	labels := []string{fmt.Sprintf("Assume a spread of %g ms", odds.DefaultSpread), "These numbers, in milliseconds", "What the drill of this project measured"}
 	sources := []string{handAssumed, handTyped, handDrilled}
-	spread, bias := widget.NewEntry(), widget.NewEntry()
+	spread, bias := newAskField(), newAskField()
 	spread.SetText(strconv.FormatFloat(prefs.FloatWithFallback(prefSpread, odds.DefaultSpread), 'g', -1, 64))
 	bias.SetText(strconv.FormatFloat(prefs.Float(prefBias), 'g', -1, 64))
 	source := widget.NewRadioGroup(labels, nil)
 	source.OnChanged = func(s string) {
-		for _, e := range []*widget.Entry{spread, bias} {
+		for _, e := range []*askField{spread, bias} {
 			if s == labels[1] {
 				e.Enable()
 			} else {
@@ -144,6 +144,7 @@ func (w *window) askHand() {
 		w.hands.told()
 		return nil
 	})
+	bias.OnEscape = ask.Hide
 	if d, ok := ask.(*dialog.CustomDialog); ok && w.page != nil {
 		d.SetOnClosed(func() {}) // the keys stay on the page
 	}

@@ -44,7 +44,7 @@ func (w *window) askProof() {
 			latest = r.Name
 		}
 	}
-	date, note := widget.NewEntry(), widget.NewEntry()
+	date, note := newAskField(), newAskField()
 	date.SetText(time.Now().Format(time.DateOnly))
 	note.SetPlaceHolder("what was seen")
 	revision, result := widget.NewSelect(names, nil), widget.NewRadioGroup(proofResults, nil)
@@ -54,10 +54,11 @@ func (w *window) askProof() {
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
 	form := container.New(layout.NewFormLayout(), label("Result"), result, label("On"), date, label("Revision"), revision, label("Note"), note)
 	setup := w.model.Setup().Name
-	w.askForm("Tried in the game: "+cutText(setup, 60), "Keep", form, note, func() error {
+	ask := w.askForm("Tried in the game: "+cutText(setup, 60), "Keep", form, note, func() error {
 		if _, err := time.Parse(time.DateOnly, date.Text); err != nil {
 			return errors.New("write the date like 2026-03-04")
 		}
 		return w.model.Prove(storage.Proof{Setup: setup, Revision: revision.Selected, Date: date.Text, Result: result.Selected, Note: note.Text})
 	})
+	date.OnEscape = ask.Hide
 }

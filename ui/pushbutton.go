@@ -9,20 +9,27 @@ var _ fyne.Focusable = (*pushButton)(nil)
 
 // pushButton is a button that Enter presses too. Space presses it when the
 // letter comes, so that none is left for the field that it may lead to.
-type pushButton struct{ widget.Button }
+type pushButton struct {
+	widget.Button
+
+	OnEscape func() // nil: Escape does nothing
+}
 
 func newButton(label string, tapped func()) *pushButton { return newIconButton(label, nil, tapped) }
 
 func newIconButton(label string, icon fyne.Resource, tapped func()) *pushButton {
-	b := &pushButton{widget.Button{Text: label, Icon: icon, OnTapped: tapped}}
+	b := &pushButton{Button: widget.Button{Text: label, Icon: icon, OnTapped: tapped}}
 	b.ExtendBaseWidget(b)
 	return b
 }
 
 // TypedKey implements fyne.Focusable.
 func (b *pushButton) TypedKey(ev *fyne.KeyEvent) {
-	if ev.Name == fyne.KeyReturn || ev.Name == fyne.KeyEnter {
+	switch {
+	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:
 		b.press()
+	case ev.Name == fyne.KeyEscape && b.OnEscape != nil:
+		b.OnEscape()
 	}
 }
 

@@ -122,7 +122,7 @@ func (w *window) askRename() {
 		return
 	}
 	w.model.Commit()
-	entry := widget.NewEntry()
+	entry := newAskField()
 	entry.SetText(w.model.Setup().Name)
 	w.askForm("Rename the setup", "Rename", container.NewVBox(entry), entry, func() error { return w.model.Rename(entry.Text) })
 	entry.TypedShortcut(&fyne.ShortcutSelectAll{})
@@ -141,13 +141,15 @@ func (w *window) askForm(title, button string, body fyne.CanvasObject, first fyn
 		}
 		d.Hide()
 	}
-	if e, ok := first.(*widget.Entry); ok {
-		e.OnSubmitted = func(string) { confirm() }
-		e.OnChanged = func(string) { why.SetText("") }
+	if f, ok := first.(*askField); ok {
+		f.OnSubmitted = func(string) { confirm() }
+		f.OnChanged = func(string) { why.SetText("") }
+		f.OnEscape = d.Hide
 	}
-	ok := newButton(button, confirm)
+	ok, cancel := newButton(button, confirm), newButton("Cancel", d.Hide)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{newButton("Cancel", d.Hide), ok})
+	ok.OnEscape, cancel.OnEscape = d.Hide, d.Hide
+	d.SetButtons([]fyne.CanvasObject{cancel, ok})
 	d.SetOnClosed(w.refocus)
 	d.Resize(fyne.NewSize(min(520, w.win.Canvas().Size().Width-40), 0))
 	d.Show()

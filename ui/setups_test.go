@@ -270,11 +270,14 @@ func TestSetupActions(t *testing.T) {
 // focusedEntry is the field with the focus.
 func focusedEntry(t *testing.T, w *window) *widget.Entry {
 	t.Helper()
-	e, ok := w.win.Canvas().Focused().(*widget.Entry)
-	if !ok {
-		t.Fatalf("the focus is on %T", w.win.Canvas().Focused())
+	switch e := w.win.Canvas().Focused().(type) {
+	case *widget.Entry:
+		return e
+	case *askField:
+		return &e.Entry
 	}
-	return e
+	t.Fatalf("the focus is on %T", w.win.Canvas().Focused())
+	return nil
 }
 
 func TestNewSetup(t *testing.T) {
