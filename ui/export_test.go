@@ -112,6 +112,24 @@ func TestAGifIsItsPreview(t *testing.T) {
 	}
 }
 
+// TestAGifThatIsTooWide: it is said, and nothing can be written.
+func TestAGifThatIsTooWide(t *testing.T) {
+	w := open(t, sample(), laptop)
+	for _, kind := range []string{exportSweep, exportFolder} {
+		e := exportOf(t, w, kind)
+		e.format.SetSelected("gif")
+		e.width.SetSelected("1920")
+		e.scale.SetSelected("2")
+		if !strings.Contains(e.preview.why.Text, "at most 2560 pixels") || !e.write.Disabled() {
+			t.Errorf("%s: it says %q", kind, e.preview.why.Text)
+		}
+		e.scale.SetSelected("1")
+		if e.preview.made == nil || e.write.Disabled() {
+			t.Errorf("%s: a smaller scale is no help: %q", kind, e.preview.why.Text)
+		}
+	}
+}
+
 func TestATextIsItsPreview(t *testing.T) {
 	w := open(t, sample(), laptop)
 	for _, kind := range []string{exportWords, exportReplies, exportAll, exportCues} {

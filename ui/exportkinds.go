@@ -114,10 +114,25 @@ func (a *order) index() *timeline.Index {
 	return timeline.NewIndex(&timeline.Project{Ruleset: a.data.Ruleset, Fighters: a.data.Fighters})
 }
 
+// widestGIF is how many pixels a GIF is wide at most: all its pictures are in
+// memory together.
+const widestGIF = 2560
+
+// fits says why a format does not go with the size, nil where it does.
+func (a *order) fits() error {
+	if a.format == "gif" && a.W*a.Scale > widestGIF {
+		return fmt.Errorf("a GIF is at most %d pixels wide here: choose less width, or a smaller scale", widestGIF)
+	}
+	return nil
+}
+
 // own makes the chosen setup.
 func (a *order) own(context.Context) (*output.Made, error) {
 	if !a.chosen {
 		return nil, errNoSheet
+	}
+	if err := a.fits(); err != nil {
+		return nil, err
 	}
 	plan, err := timeline.Compile(a.data, a.setup)
 	if err != nil {
@@ -155,6 +170,9 @@ func (a *order) every() output.Each { return a.few(len(a.listed)) }
 
 // first makes the first of many files.
 func (a *order) first(ctx context.Context) (made *output.Made, err error) {
+	if err := a.fits(); err != nil {
+		return nil, err
+	}
 	index := a.index()
 	err = a.every()(ctx, func(s *timeline.Setup) error {
 		plan, err := index.Compile(*s)
@@ -178,6 +196,9 @@ func (a *order) first(ctx context.Context) (made *output.Made, err error) {
 // booklet makes all setups listed into one document; what doesn't fit is left
 // out.
 func (a *order) booklet(ctx context.Context) (*output.Made, error) {
+	if n := len(a.listed); n > output.MostPages {
+		return nil, fmt.Errorf("a booklet takes at most %d setups, and the list shows %d: filter it", output.MostPages, n)
+	}
 	index := a.index()
 	var plans []*timeline.Plan
 	if err := a.every()(ctx, func(s *timeline.Setup) error {

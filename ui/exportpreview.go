@@ -47,7 +47,7 @@ const groundShare = 0.12
 
 func newExportPreview(w *window) *exportPreview {
 	p := &exportPreview{w: w, caption: widget.NewLabel(""), why: widget.NewLabel("")}
-	p.caption.Truncation = fyne.TextTruncateEllipsis
+	p.caption.Wrapping = fyne.TextWrapWord
 	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
 	p.before = widget.NewButtonWithIcon("", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
 	p.next = widget.NewButtonWithIcon("", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })

@@ -125,7 +125,7 @@ func (e *exportPage) askFolder() {
 // ask writes it; where something stands there already, it asks first.
 func (e *exportPage) ask() {
 	path := e.target()
-	if path == "" || e.write.Disabled() || e.w.busy() {
+	if path == "" || e.preview.made == nil || e.write.Disabled() || e.w.busy() {
 		e.sayPath()
 		return
 	}
@@ -279,7 +279,7 @@ func (e *exportPage) writeMany(folder string) {
 			said += ", and " + countOf(did.Pages, "contact sheet")
 		}
 		if errors.Is(err, context.Canceled) {
-			e.note("Stopped. " + countOf(did.Files, "whole file") + " stand in " + folder)
+			e.note("Stopped: " + countOf(did.Files, "setup") + " written, each file whole, into " + folder)
 			return
 		}
 		e.wrote(folder, said, err)

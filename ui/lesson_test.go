@@ -269,3 +269,35 @@ func TestALessonOfWhatDoesNotFit(t *testing.T) {
 		t.Error("the next setup has no lesson")
 	}
 }
+
+// BenchmarkLessonStep moves the delay of a lesson of seven steps by a frame,
+// and draws it anew.
+func BenchmarkLessonStep(b *testing.B) {
+	w := open(b, sample(), laptop)
+	w.app.Preferences().SetString(prefNeighbours, "3")
+	w.showLesson()
+	l := w.page.(*lessonPage)
+	b.ResetTimer()
+	for i := range b.N {
+		name := fyne.KeyRight
+		if i%2 == 1 {
+			name = fyne.KeyLeft
+		}
+		lessonKey(l, name)
+	}
+}
+
+// BenchmarkGlossaryScroll scrolls the glossary by a line.
+func BenchmarkGlossaryScroll(b *testing.B) {
+	w := open(b, sample(), laptop)
+	w.showGlossary()
+	g := w.page.(*glossaryPage)
+	b.ResetTimer()
+	for i := range b.N {
+		name := fyne.KeyDown
+		if i/20%2 == 1 {
+			name = fyne.KeyUp
+		}
+		g.view.TypedKey(&fyne.KeyEvent{Name: name})
+	}
+}

@@ -160,8 +160,8 @@ func (o *Order) playing(p *timeline.Plan) *Made {
 	return m
 }
 
-// mostPages is how many setups a booklet takes: all of it is in memory.
-const mostPages = 2000
+// MostPages is how many setups a booklet takes: all of it is in memory.
+const MostPages = 2000
 
 // Booklet writes setups as one PDF: contents, then a page each.
 func (o *Order) Booklet(w io.Writer, plans []*timeline.Plan, title string) error {
@@ -174,8 +174,8 @@ func (o *Order) Booklet(w io.Writer, plans []*timeline.Plan, title string) error
 
 // MakeBooklet is Booklet, before it is written.
 func (o *Order) MakeBooklet(plans []*timeline.Plan, title string) (*Made, error) {
-	if len(plans) == 0 || len(plans) > mostPages {
-		return nil, fmt.Errorf("booklet: expected 1 to %d setups, got %d", mostPages, len(plans))
+	if len(plans) == 0 || len(plans) > MostPages {
+		return nil, fmt.Errorf("booklet: expected 1 to %d setups, got %d", MostPages, len(plans))
 	}
 	onPage := o.forPage()
 	var entries []sheet.Entry

@@ -106,7 +106,9 @@ func (p *pen) gutter() {
 	side(p.s.Attacker, "attacker", p.barA, p.groundA)
 	side(p.s.Rival, "rival", p.barB, p.groundB)
 	p.inMargin("frame", p.rulerEnd-0.62*p.em)
-	p.inMargin("meeting", (p.flagTop+p.flagEnd)/2+0.3*p.em)
+	if !p.s.Hidden {
+		p.inMargin("meeting", (p.flagTop+p.flagEnd)/2+0.3*p.em)
+	}
 	p.inMargin("advantage", p.kY+0.28*p.em)
 }
 
