@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf16"
@@ -65,8 +66,9 @@ func finished(b []byte, leaves []leaf) ([]byte, error) {
 	return fmt.Appendf(b, "trailer\n<</Info 2 0 R/Root 1 0 R/Size %d>>\nstartxref\n%d\n%%%%EOF\n", len(offsets)+1, table), nil
 }
 
-// undated cuts the date of making, and the table, off a document and returns
-// where its objects, counted from 1, stand then.
+// undated cuts the date of making, and the table, off a document, takes the
+// dates out of its fonts, and returns where its objects, counted from 1, stand
+// then.
 func undated(b []byte) (body []byte, offsets []int, err error) {
 	var table int
 	tail := bytes.LastIndex(b, []byte("\nstartxref\n"))
@@ -80,14 +82,33 @@ func undated(b []byte) (body []byte, offsets []int, err error) {
 	}
 	for _, row := range regexp.MustCompile(`(?m)^(\d{10}) \d{5} n $`).FindAllSubmatch(b[table:tail], -1) {
 		at, _ := strconv.Atoi(string(row[1])) // ten digits
-		if at > from {
-			at -= n
-		}
 		offsets = append(offsets, at)
 	}
-	body = append(append([]byte{}, b[:from]...), b[from+n:table]...)
 	if len(offsets) < 3 {
 		return nil, nil, fmt.Errorf("expected a catalog, its facts and its pages, got %d objects", len(offsets))
+	}
+	swaps := []swap{{from, from + n, nil}}
+	for _, f := range regexp.MustCompile(`/FontFile\d? (\d+) 0 R`).FindAllSubmatch(b[:table], -1) {
+		number, _ := strconv.Atoi(string(f[1])) // digits
+		s, err := undatedFont(b, offsets, number)
+		if err != nil {
+			return nil, nil, fmt.Errorf("font %d: %w", number, err)
+		}
+		swaps = append(swaps, s)
+	}
+	slices.SortFunc(swaps, func(a, b swap) int { return a.from - b.from })
+	at := 0
+	for _, s := range swaps {
+		body = append(append(body, b[at:s.from]...), s.text...)
+		at = s.to
+	}
+	body = append(body, b[at:table]...)
+	for i, at := range offsets {
+		for _, s := range swaps {
+			if s.to <= at {
+				offsets[i] += len(s.text) - (s.to - s.from)
+			}
+		}
 	}
 	return body, offsets, nil
 }
