@@ -447,3 +447,31 @@ func TestCopyAsText(t *testing.T) {
 		t.Errorf("the clipboard holds %q", got)
 	}
 }
+
+// TestExportByKeys: Tab goes through the form, the preview and the path to the
+// button that writes, and Enter there writes.
+func TestExportByKeys(t *testing.T) {
+	w := open(t, sample(), laptop)
+	e := exportOf(t, w, exportWords)
+	c := w.win.Canvas()
+	if c.Focused() != fyne.Focusable(e.kind) {
+		t.Fatalf("the keys are with %T", c.Focused())
+	}
+	seen := 0
+	for c.Focused() != fyne.Focusable(e.path) {
+		c.(interface{ FocusNext() }).FocusNext()
+		if seen++; seen > 12 {
+			t.Fatal("Tab does not come to the path")
+		}
+	}
+	path := filepath.Join(t.TempDir(), "a.md")
+	e.path.SetText(path)
+	e.path.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if b, err := os.ReadFile(path); err != nil || string(b) != e.preview.made.Text {
+		t.Errorf("Enter in the path writes %q, %v", b, err)
+	}
+	e.path.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.page != nil {
+		t.Error("Escape does not close the page")
+	}
+}

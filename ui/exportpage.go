@@ -199,7 +199,9 @@ func newExportPage(w *window) *exportPage {
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
 		container.NewBorder(nil, nil, widget.NewLabel("To"), container.NewHBox(widget.NewButton("Folder…", e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
-	e.box = container.NewBorder(top, below, container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator()), nil, e.preview.box)
+	left := container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator())
+	// Tab goes from the form on to the preview, the path, and what stands above.
+	e.box = container.New(layout.NewBorderLayout(top, below, left, nil), left, e.preview.box, below, top)
 	return e
 }
 
