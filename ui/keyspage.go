@@ -139,10 +139,15 @@ var keysPage = []struct {
 	}},
 }
 
-// keyList draws the groups, two beside each other.
+var _ fyne.Focusable = (*keyList)(nil)
+
+// keyList draws the groups, two beside each other. Its keys scroll what it
+// lies in.
 type keyList struct {
 	widget.BaseWidget
 	palette *palette
+	in      *container.Scroll
+	close   func()
 }
 
 // The measures of the list, in units.
@@ -196,9 +201,49 @@ func (k *keyList) place(p *pen) float32 {
 func (w *window) showKeys() {
 	list := &keyList{palette: w.palette}
 	list.ExtendBaseWidget(list)
-	d := dialog.NewCustom("Keys", "Close", container.NewScroll(list), w.win)
+	list.in = container.NewScroll(list)
+	d := dialog.NewCustomWithoutButtons("Keys", list.in, w.win)
+	list.close = d.Hide
+	shut := newButton("Close", d.Hide)
+	shut.OnEscape = d.Hide
+	d.SetButtons([]fyne.CanvasObject{shut})
 	d.SetOnClosed(w.refocus)
 	most, need := w.win.Canvas().Size(), list.MinSize()
 	d.Resize(fyne.NewSize(min(most.Width-40, need.Width+50), min(most.Height-40, need.Height+120)))
 	d.Show()
+	w.win.Canvas().Focus(list)
 }
+
+// TypedKey implements fyne.Focusable.
+func (k *keyList) TypedKey(ev *fyne.KeyEvent) {
+	page := k.in.Size().Height
+	end := max(k.Size().Height-page, 0)
+	y := k.in.Offset.Y
+	switch ev.Name {
+	case fyne.KeyUp:
+		y -= keyLine
+	case fyne.KeyDown:
+		y += keyLine
+	case fyne.KeyPageUp:
+		y -= page - keyLine
+	case fyne.KeyPageDown:
+		y += page - keyLine
+	case fyne.KeyHome:
+		y = 0
+	case fyne.KeyEnd:
+		y = end
+	case fyne.KeyEscape, fyne.KeyReturn, fyne.KeyEnter, fyne.KeyF1:
+		k.close()
+		return
+	}
+	k.in.ScrollToOffset(fyne.NewPos(0, min(max(y, 0), end)))
+}
+
+// TypedRune implements fyne.Focusable.
+func (k *keyList) TypedRune(rune) {}
+
+// FocusGained implements fyne.Focusable.
+func (k *keyList) FocusGained() {}
+
+// FocusLost implements fyne.Focusable.
+func (k *keyList) FocusLost() {}

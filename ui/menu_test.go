@@ -321,3 +321,32 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 		}
 	}
 }
+
+// TestThePageOfKeysIsReadByKeys scrolls it to its end and closes it.
+func TestThePageOfKeysIsReadByKeys(t *testing.T) {
+	w := open(t, sample(), fyne.NewSize(1024, 640))
+	w.showKeys()
+	list, ok := w.win.Canvas().Focused().(*keyList)
+	if !ok {
+		t.Fatalf("the keys are with %T", w.win.Canvas().Focused())
+	}
+	seen := float32(0)
+	for range 10 {
+		if seen < list.in.Offset.Y {
+			t.Fatalf("lines from %g to %g are skipped", seen, list.in.Offset.Y)
+		}
+		seen = list.in.Offset.Y + list.in.Size().Height
+		list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyPageDown})
+	}
+	if seen < list.Size().Height {
+		t.Errorf("%g of %g units are seen", seen, list.Size().Height)
+	}
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
+	if list.in.Offset.Y != 0 {
+		t.Errorf("Home leads to %g", list.in.Offset.Y)
+	}
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.win.Canvas().Overlays().Top() != nil {
+		t.Error("Escape leaves the page open")
+	}
+}
