@@ -104,7 +104,7 @@ func (w *window) askPath(a asked, do func(path string)) {
 	if a.dir == "" {
 		a.dir = w.folder()
 	}
-	entry := widget.NewEntry()
+	entry := newAskField()
 	entry.SetText(filepath.Join(a.dir, a.name))
 	note := widget.NewLabel("")
 	note.Importance = widget.LowImportance
@@ -126,7 +126,7 @@ func (w *window) askPath(a asked, do func(path string)) {
 	}
 	entry.OnChanged = say
 	say("")
-	browse := widget.NewButton("Folder…", func() {
+	browse := newButton("Folder…", func() {
 		d := dialog.NewFolderOpen(func(dir fyne.ListableURI, err error) {
 			if err == nil && dir != nil {
 				entry.SetText(filepath.Join(dir.Path(), filepath.Base(entry.Text)))
@@ -145,9 +145,10 @@ func (w *window) askPath(a asked, do func(path string)) {
 		d.Hide()
 		do(path())
 	}
-	ok := widget.NewButton(a.button, confirm)
+	ok, cancel := newButton(a.button, confirm), newButton("Cancel", d.Hide)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
+	entry.OnEscape, ok.OnEscape, cancel.OnEscape = d.Hide, d.Hide, d.Hide
+	d.SetButtons([]fyne.CanvasObject{cancel, ok})
 	d.SetOnClosed(w.refocus)
 	entry.OnSubmitted = func(string) { confirm() }
 	d.Resize(fyne.NewSize(620, 190))

@@ -156,7 +156,7 @@ func (w *window) notCopied(m *output.Made, err error) {
 	text := widget.NewLabel(why + " The picture can be saved as a file instead.")
 	text.Wrapping, text.Selectable = fyne.TextWrapWord, true
 	d := dialog.NewCustomWithoutButtons("The picture was not copied", container.NewVScroll(text), w.win)
-	save := widget.NewButton("Save it as a file…", func() {
+	save := newButton("Save it as a file…", func() {
 		d.Hide()
 		w.askPath(asked{title: "Save the picture", dir: w.exportFolder(), name: w.fileName() + ".png", ext: ".png"}, func(path string) {
 			if err := storage.Replace(path, m.Write); err != nil {
@@ -167,7 +167,7 @@ func (w *window) notCopied(m *output.Made, err error) {
 		})
 	})
 	save.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Close", d.Hide), save})
+	d.SetButtons([]fyne.CanvasObject{newButton("Close", d.Hide), save})
 	d.SetOnClosed(w.refocus)
 	d.Resize(fyne.NewSize(520, 220))
 	d.Show()

@@ -54,7 +54,7 @@ type exportPage struct {
 	preview                                                      *exportPreview
 	path                                                         *pageEntry
 	say                                                          *widget.Label
-	write                                                        *widget.Button
+	write                                                        *pushButton
 	box                                                          fyne.CanvasObject
 
 	offered string // the path as it was offered last
@@ -189,15 +189,15 @@ func newExportPage(w *window) *exportPage {
 	e.path.OnSubmitted = func(string) { e.ask() }
 	e.say = widget.NewLabel("")
 	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
-	e.write = widget.NewButtonWithIcon("Write", theme.DocumentSaveIcon(), e.ask)
+	e.write = newIconButton("Write", theme.DocumentSaveIcon(), e.ask)
 	e.write.Importance = widget.HighImportance
 	title := widget.NewLabel("Export")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
-		widget.NewButton("Copy picture", w.copyPicture), widget.NewButton("Copy text", w.copyText),
-		widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		newButton("Copy picture", w.copyPicture), newButton("Copy text", w.copyText),
+		newIconButton("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
-		container.NewBorder(nil, nil, widget.NewLabel("To"), container.NewHBox(widget.NewButton("Folder…", e.askFolder), e.write), e.path), e.say)))
+		container.NewBorder(nil, nil, widget.NewLabel("To"), container.NewHBox(newButton("Folder…", e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
 	left := container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator())
 	// Tab goes from the form on to the preview, the path, and what stands above.

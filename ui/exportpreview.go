@@ -29,7 +29,7 @@ type exportPreview struct {
 	more string       // what else is to be said
 
 	caption      *widget.Label
-	before, next *widget.Button
+	before, next *pushButton
 	whole        *widget.Check
 	fitted       *canvas.Image
 	own          *canvas.Image // a pixel of it is one of the screen
@@ -49,8 +49,8 @@ func newExportPreview(w *window) *exportPreview {
 	p := &exportPreview{w: w, caption: widget.NewLabel(""), why: widget.NewLabel("")}
 	p.caption.Wrapping = fyne.TextWrapWord
 	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
-	p.before = widget.NewButtonWithIcon("", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
-	p.next = widget.NewButtonWithIcon("", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
+	p.before = newIconButton("", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
+	p.next = newIconButton("", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
 	p.whole = widget.NewCheck("Pixel by pixel", func(bool) { p.lay() })
 	p.fitted, p.own = canvas.NewImageFromImage(nil), canvas.NewImageFromImage(nil)
 	p.fitted.FillMode = canvas.ImageFillContain

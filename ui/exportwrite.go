@@ -149,8 +149,8 @@ func (e *exportPage) replace(what string, do func()) {
 	text := widget.NewLabel(what + " It is replaced whole, once the new one is written.")
 	text.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustomWithoutButtons("Replace it?", text, e.w.win)
-	keep := widget.NewButton("Keep it", d.Hide)
-	d.SetButtons([]fyne.CanvasObject{keep, widget.NewButton("Replace", func() {
+	keep := newButton("Keep it", d.Hide)
+	d.SetButtons([]fyne.CanvasObject{keep, newButton("Replace", func() {
 		d.Hide()
 		do()
 	})})
