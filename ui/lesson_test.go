@@ -193,6 +193,9 @@ func TestTheExerciseSaysHowFarOff(t *testing.T) {
 	if guess.Right != strings.HasPrefix(l.said.Text, "Right. ") {
 		t.Errorf("%+v is called %q", guess, l.said.Text)
 	}
+	if w.copyText(); !strings.Contains(l.said.Text, "on the clipboard") || !strings.HasSuffix(l.said.Text, guess.Words) {
+		t.Errorf("after copying it says %q", l.said.Text)
+	}
 	if w.delay() != 3 || l.lesson.Steps[l.lesson.Own].Delay != 3 {
 		t.Error("the lesson after it is not the setup's own")
 	}

@@ -43,17 +43,18 @@ type lessonPage struct {
 	chooses           *fyne.Container // the lesson's choices
 	against           *widget.Select  // the reply that the exercise shows
 	asks              *fyne.Container // the exercise's choices
-	try, none, next   *widget.Button
-	back              *widget.Button
+	try, none, next   *pushButton
+	back              *pushButton
 	takes             *fyne.Container // what can be taken along
 	said              *widget.Label   // what to do, or what a guess came to
 	view              *scrolledSheet
 	exercise          *exercise
 	box               fyne.CanvasObject
 
-	lesson timeline.Lesson
-	filled string // the setup that the choices are of
-	quiet  bool   // the controls are set by the program
+	lesson   timeline.Lesson
+	filled   string // the setup that the choices are of
+	answered string // what the last answer came to
+	quiet    bool   // the controls are set by the program
 }
 
 // showLesson shows the page for the chosen setup.
@@ -105,16 +106,16 @@ func newLessonPage(w *window) *lessonPage {
 	}
 	l.chooses = container.NewHBox(widget.NewLabel("Against"), wide(220, l.reply), l.rise, widget.NewLabel("Frames each way"), wide(60, l.each))
 	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(220, l.against))
-	l.try = widget.NewButton("Try it yourself", l.tryOrShow)
-	l.none = widget.NewButton("None is safe", func() { l.answer(w.model.Plan().GuessNone()) })
-	l.next = widget.NewButton("Next setup", l.nextSetup)
-	l.back = widget.NewButton("Back to the lesson", l.giveUp)
+	l.try = newButton("Try it yourself", l.tryOrShow)
+	l.none = newButton("None is safe", func() { l.answer(w.model.Plan().GuessNone()) })
+	l.next = newButton("Next setup", l.nextSetup)
+	l.back = newButton("Back to the lesson", l.giveUp)
 	l.takes = container.NewHBox(
-		widget.NewButton("Copy picture", w.copyPicture), widget.NewButton("Copy text", w.copyText),
-		widget.NewButton("Export…", func() { w.showExportOf(exportLesson) }))
+		newButton("Copy picture", w.copyPicture), newButton("Copy text", w.copyText),
+		newButton("Export…", func() { w.showExportOf(exportLesson) }))
 	title := widget.NewLabel("Lesson")
 	title.TextStyle.Bold = true
-	first := container.NewHBox(title, layout.NewSpacer(), l.takes, widget.NewButtonWithIcon("Close", theme.CancelIcon(), w.closePage))
+	first := container.NewHBox(title, layout.NewSpacer(), l.takes, newIconButton("Close", theme.CancelIcon(), w.closePage))
 	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.none, l.try, l.back, l.next)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
@@ -258,7 +259,8 @@ func (l *lessonPage) answer(g timeline.Guess) {
 	if g.Right {
 		how = "Right. "
 	}
-	l.said.SetText(how + g.Words)
+	l.answered = how + g.Words
+	l.said.SetText(l.answered)
 	l.view.top()
 	l.show()
 	l.refocus()
@@ -387,6 +389,9 @@ func (l *lessonPage) setPalette(*palette) {
 // note says something in passing.
 func (l *lessonPage) note(text string) {
 	if l.state != lessonAsked {
+		if l.state == lessonAnswered {
+			text += "\n" + l.answered
+		}
 		l.said.SetText(text)
 		l.said.Show()
 		l.box.Refresh()
