@@ -17,8 +17,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-
-	"wakeline/ui/output"
 )
 
 func exportOf(t *testing.T, w *window, kind string) *exportPage {
@@ -361,90 +359,6 @@ func TestTheLastChoicesAreKept(t *testing.T) {
 	}
 	if got := filepath.Base(again.path.Text); got != "tide-sweep-two-steps-heel-lesson.svg" {
 		t.Errorf("offers %q", got)
-	}
-}
-
-// TestAPictureIsCopiedByAHelper: the helper is given the picture's bytes; where
-// there is none, it is said, and a file offered.
-func TestAPictureIsCopiedByAHelper(t *testing.T) {
-	w := open(t, sample(), laptop)
-	dir := t.TempDir()
-	t.Setenv("PATH", dir)
-	t.Setenv("WAYLAND_DISPLAY", "")
-	t.Setenv("DISPLAY", ":1")
-	w.copyPicture()
-	if got := overlayText(w); !strings.Contains(got, "None of them was found") || !strings.Contains(got, "xclip") {
-		t.Errorf("without a helper it says %q", got)
-	}
-	tapDialog(t, w, "Close")
-	got := filepath.Join(dir, "got.png")
-	script := "#!/bin/sh\n[ \"$4\" = image/png ] && exec /bin/cat > " + got + "\n"
-	if err := os.WriteFile(filepath.Join(dir, "xclip"), []byte(script), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	w.copyPicture()
-	if !strings.Contains(w.status.hint, "on the clipboard") {
-		t.Errorf("it says %q, %q", w.status.hint, overlayText(w))
-	}
-	f, err := os.ReadFile(got)
-	if err != nil {
-		t.Fatal(err)
-	}
-	img, err := png.Decode(bytes.NewReader(f))
-	if err != nil {
-		t.Fatal(err)
-	}
-	want, err := w.pictureOf(w.sheet.Drawing()).Picture(0)
-	if err != nil {
-		t.Fatal(err)
-	}
-	samePixels(t, img, want)
-	if err := os.WriteFile(filepath.Join(dir, "xclip"), []byte("#!/bin/sh\nexit 3\n"), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	w.copyPicture()
-	if got := overlayText(w); !strings.Contains(got, "failed") {
-		t.Errorf("a helper that fails: %q", got)
-	}
-}
-
-func TestClipHelpers(t *testing.T) {
-	none := func(string) string { return "" }
-	x11 := func(name string) string { return map[string]string{"DISPLAY": ":0"}[name] }
-	both := func(name string) string {
-		return map[string]string{"DISPLAY": ":0", "WAYLAND_DISPLAY": "wayland-0"}[name]
-	}
-	for _, c := range []struct {
-		system string
-		env    func(string) string
-		want   string
-	}{{"linux", none, ""}, {"linux", x11, "xclip"}, {"linux", both, "wl-copy xclip"}, {"freebsd", x11, "xclip"}, {"darwin", none, "osascript"}, {"windows", none, "powershell"}} {
-		var got []string
-		for _, h := range clipHelpers(c.system, c.env) {
-			got = append(got, h.name)
-		}
-		if strings.Join(got, " ") != c.want {
-			t.Errorf("%s: %q, want %q", c.system, got, c.want)
-		}
-	}
-}
-
-func TestCopyAsText(t *testing.T) {
-	w := open(t, sample(), laptop)
-	w.model.SetDelay(5)
-	w.copyText()
-	o := output.Standard()
-	m, err := o.Make(w.ownPlan(), "md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := w.app.Clipboard().Content(); got != m.Text || !strings.Contains(got, "| Delay | 5 |") {
-		t.Errorf("the clipboard holds %q", got)
-	}
-	l := lessonOf(t, w)
-	w.copyText()
-	if got := w.app.Clipboard().Content(); !strings.Contains(got, "As it is, delay 5: ") || got != output.LessonText(&l.lesson) {
-		t.Errorf("the clipboard holds %q", got)
 	}
 }
 

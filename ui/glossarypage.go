@@ -41,20 +41,6 @@ func (w *window) showGlossary() {
 	g.refocus()
 }
 
-// pageKey is what Escape and F1 do on a page. It reports whether it took the
-// key.
-func (w *window) pageKey(ev *fyne.KeyEvent) bool {
-	switch ev.Name {
-	case fyne.KeyEscape:
-		w.closePage()
-	case fyne.KeyF1:
-		w.showKeys()
-	default:
-		return false
-	}
-	return true
-}
-
 func (g *glossaryPage) content() fyne.CanvasObject { return g.box }
 func (g *glossaryPage) edits() bool                { return false }
 func (g *glossaryPage) changed(Change)             {}

@@ -5,6 +5,20 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
+// pageKey is what Escape and F1 do on a page. It reports whether it took the
+// key.
+func (w *window) pageKey(ev *fyne.KeyEvent) bool {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		w.closePage()
+	case fyne.KeyF1:
+		w.showKeys()
+	default:
+		return false
+	}
+	return true
+}
+
 // pick is a choice on a page: Escape closes the page.
 type pick struct {
 	widget.Select

@@ -1,0 +1,72 @@
+package ui
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"wakeline/timeline"
+	"wakeline/ui/output"
+)
+
+// about says what the preview shows, and what it leaves out.
+func (e *exportPage) about(a *order, made *output.Made) string {
+	n := len(a.listed)
+	switch a.kind.name {
+	case exportFolder:
+		return fmt.Sprintf("The first of %s. Each is written like this; those that can't be judged are left out.", countOf(n, "setup"))
+	case exportAll:
+		if n > repliesLooked {
+			return fmt.Sprintf("The first %d of %d setups. Those that can't be judged are left out.", repliesLooked, n)
+		}
+		return countOf(n, "setup") + ". Those that can't be judged are left out."
+	case exportBooklet:
+		return fmt.Sprintf("%s on %s, contents first.", countOf(n, "setup"), countOf(len(made.Sheets), "page"))
+	}
+	return ""
+}
+
+// sourceName is the file that the numbers are of.
+func (w *window) sourceName() string {
+	if path := w.model.Path(); path != "" {
+		return filepath.Base(path)
+	}
+	return ""
+}
+
+// source says in o where the numbers come from.
+func (w *window) source(o *output.Order) {
+	o.Source.Project = w.sourceName()
+	if d, ok := w.model.Document().(*FileDocument); ok {
+		list, err := d.File().Revisions()
+		for _, r := range list {
+			if r.Latest && err == nil {
+				o.Source.Revision, o.Source.Date = r.Name, r.Date
+			}
+		}
+	}
+}
+
+// ownPlan is the chosen setup compiled as it stands; nil where it can't be.
+func (w *window) ownPlan() *timeline.Plan {
+	plan, err := timeline.Compile(w.model.Data(), w.model.Setup())
+	if err != nil {
+		return nil
+	}
+	return plan
+}
+
+// listTitle heads what is made of the setups listed.
+func (w *window) listTitle() string {
+	if !w.setups.Filtered() {
+		return "All setups"
+	}
+	var of []string
+	if words := strings.Join(strings.Fields(w.setups.filter.Text), " "); words != "" {
+		of = append(of, "“"+words+"”")
+	}
+	if words := w.setups.by.words(); words != "" {
+		of = append(of, words)
+	}
+	return "Setups: " + strings.Join(of, ", ")
+}
