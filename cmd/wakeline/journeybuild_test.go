@@ -98,7 +98,8 @@ func (s *screen) typeMoves(moves []map[string]string) {
 		}
 		s.row(cells...)
 		column := table.MoveColumns()[last]
-		s.wait(m["name"]+" in the table", func(l seen) bool { return l.Undo == column+" of "+m["name"]+": "+m[column] })
+		shown := strings.ReplaceAll(column, "_", " ") // as its heading
+		s.wait(m["name"]+" in the table", func(l seen) bool { return l.Undo == shown+" of "+m["name"]+": "+m[column] })
 		s.keys("Down", "Home")
 	}
 }
