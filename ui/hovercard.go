@@ -47,8 +47,27 @@ func (t *Timeline) lookAt(h *sheet.Hot) {
 	}
 }
 
-// paintCard draws the card near the pointer, above or below its block, never
-// over it.
+// placeCard is where a card of that size lies least in the way: near the
+// pointer, off its block, and above all off the verdict and the meeting's
+// stamp.
+func placeCard(d *sheet.Drawing, h *sheet.Hot, pointer sheet.Point, w, high float64) sheet.Point {
+	block := sheet.Area{Min: h.Min, Max: h.Max}
+	head := sheet.Area{Max: sheet.Point{X: d.W, Y: d.Ruler.From}}
+	best, least := sheet.Point{}, math.Inf(1)
+	for _, y := range [...]float64{h.Min.Y - cardGap - high, h.Max.Y + cardGap, d.Ruler.From + 2, d.H - 2 - high} {
+		for _, x := range [...]float64{pointer.X + 14, h.Max.X + cardGap, h.Min.X - cardGap - w, d.Flag.Max.X + cardGap, d.Flag.Min.X - cardGap - w} {
+			at := sheet.Point{X: math.Round(math.Max(2, math.Min(x, d.Right-w))), Y: math.Round(math.Max(2, math.Min(y, d.H-2-high)))}
+			over := sheet.Area{Min: at, Max: sheet.Point{X: at.X + w, Y: at.Y + high}}
+			cost := 100*(over.Over(head)+over.Over(d.Flag)) + over.Over(block) + math.Hypot(at.X-pointer.X, at.Y-pointer.Y)
+			if cost < least {
+				best, least = at, cost
+			}
+		}
+	}
+	return best
+}
+
+// paintCard draws the card.
 func (t *Timeline) paintCard(p *pen, d *sheet.Drawing) {
 	c := t.card
 	if c == nil || t.drag != nil || t.typed.open() || t.ghost != nil {
@@ -67,18 +86,8 @@ func (t *Timeline) paintCard(p *pen, d *sheet.Drawing) {
 	values = min(values, cardWide)
 	w := max(names+cardGap+values, min(t.wrapper.widthOf(c.title)*1.1, cardWide)) + 2*cardPad
 	high := float64(cardPad*2 + cardLine*(len(facts)+1))
-	x := math.Round(math.Max(d.Left, math.Min(t.pointer.X+14, d.Right-float64(w))))
-	y := h.Min.Y - cardGap - high
-	if y < 2 { // no room above
-		y = h.Max.Y + cardGap
-	}
-	if y+high > d.H-2 { // nor below: beside it
-		y = math.Max(2, d.H-2-high)
-		if x = h.Max.X + cardGap; x+float64(w) > d.Right {
-			x = math.Max(2, h.Min.X-cardGap-float64(w))
-		}
-	}
-	y = math.Round(y)
+	at := placeCard(d, h, t.pointer, float64(w), high)
+	x, y := at.X, at.Y
 	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + float64(w), Y: y + high}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
 	left, base := float32(x)+cardPad, float32(y)+cardPad+textSize-1
 	title := columnText(t.wrapper.fit(c.title, w-2*cardPad), left, base, sheet.Ink)

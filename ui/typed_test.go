@@ -286,3 +286,28 @@ func TestCardTells(t *testing.T) {
 		t.Error("the card stays while keys are used")
 	}
 }
+
+// TestTheCardKeepsOffTheVerdict lays a long card for every block of the
+// sample in the smallest window.
+func TestTheCardKeepsOffTheVerdict(t *testing.T) {
+	w := open(t, sample(), fyne.NewSize(1024, 640))
+	const wide, high = 330, 9*cardLine + 2*cardPad
+	for i := range w.model.Data().Setups {
+		w.model.Choose(i)
+		d := w.sheet.Drawing()
+		if d.Flag == (sheet.Area{}) {
+			t.Fatalf("setup %d: no stamp of the meeting", i)
+		}
+		for k := range d.Hots {
+			h := &d.Hots[k]
+			at := placeCard(d, h, sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: (h.Min.Y + h.Max.Y) / 2}, wide, high)
+			over := sheet.Area{Min: at, Max: sheet.Point{X: at.X + wide, Y: at.Y + high}}
+			if head := (sheet.Area{Max: sheet.Point{X: d.W, Y: d.Ruler.From}}); over.Over(head) > 0 || over.Over(d.Flag) > 0 {
+				t.Errorf("setup %d, part %d: the card at %v lies on the verdict", i, h.Part, at)
+			}
+			if over.Max.X > d.W || over.Max.Y > d.H {
+				t.Errorf("setup %d, part %d: the card at %v is cut", i, h.Part, at)
+			}
+		}
+	}
+}

@@ -86,6 +86,7 @@ func (p *pen) meetingFlag() {
 	y := (p.flagTop + p.flagEnd - h) / 2
 	p.stamp(j, x, y, w, h)
 	p.take(x, y, x+w, y+h)
+	p.d.Flag = Area{Point{x, y}, Point{x + w, y + h}}
 
 	size := 1.0 * p.em
 	base := y + h/2 + 0.36*size

@@ -118,6 +118,16 @@ type Band struct{ From, To float64 }
 // Has reports whether y lies in the band.
 func (b Band) Has(y float64) bool { return y >= b.From && y < b.To }
 
+// Area is a stretch of the sheet.
+type Area struct{ Min, Max Point }
+
+// Over is the size of what a and b share, 0 where they lie apart.
+func (a Area) Over(b Area) float64 {
+	w := min(a.Max.X, b.Max.X) - max(a.Min.X, b.Min.X)
+	h := min(a.Max.Y, b.Max.Y) - max(a.Min.Y, b.Min.Y)
+	return max(w, 0) * max(h, 0)
+}
+
 // Drawing is a sheet drawn.
 type Drawing struct {
 	W, H   float64
@@ -132,6 +142,7 @@ type Drawing struct {
 	Top    Band    // the attacker's track: its bars, and the air over them
 	Bars   Band    // the attacker's bars alone
 	Bottom Band    // the rival's bars
+	Flag   Area    // the stamp of the meeting, empty where that is out of view
 	Title  string  // of the picture, for readers who can't see it
 	Desc   string
 }
