@@ -41,8 +41,8 @@ type drillPage struct {
 	sheet   *answerSheet
 	pad     *drillPad
 	strip   *drillStrip
-	count   *widget.Select
-	attack  *widget.Check
+	count   *pick
+	attack  *pageTick
 	start   *pushButton
 	said    *widget.Label // of the last press, or what to do
 	words   *widget.Label // of the presses so far
@@ -75,18 +75,18 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	d.sheet, d.strip = newAnswerSheet(mine), newDrillStrip(mine)
 	d.pad = newDrillPad(d.sheet, d.clock, mine)
 	d.pad.OnPress, d.pad.OnKey = d.press, d.key
-	d.count = widget.NewSelect(drillCounts, func(n string) { prefs.SetString(prefDrillCount, n); d.aim() })
+	d.count = newPick(w, drillCounts, func(n string) { prefs.SetString(prefDrillCount, n); d.aim() })
 	d.count.Selected = prefs.StringWithFallback(prefDrillCount, "20")
 	if !slices.Contains(drillCounts, d.count.Selected) {
 		d.count.Selected = drillCounts[1]
 	}
-	d.attack = widget.NewCheck("Press the attack too", func(on bool) {
+	d.attack = newPageTick(w, "Press the attack too", func(on bool) {
 		prefs.SetBool(prefDrillAttack, on)
 		d.clock.both = on
 		d.say()
 		d.aim()
 	})
-	d.start = newButton("", d.startOrStop)
+	d.start = newPageButton(w, "", nil, d.startOrStop)
 	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), lowLabel()
 	d.said.TextStyle.Bold, d.said.Truncation = true, fyne.TextTruncateEllipsis
 	d.words.Wrapping, d.about.Wrapping, d.about.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
@@ -96,18 +96,18 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 		l.Wrapping = fyne.TextWrapWord
 		return l
 	}
-	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(newButton("Understood", d.understood)),
+	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(newPageButton(w, "Understood", nil, d.understood)),
 		plain("Many presses in a row strain fingers and wrist. Rest when you tire, and stop when something hurts or tingles."))
 	if prefs.Bool(prefDrillCaution) {
 		d.caution.Hide()
 	}
-	d.rest = container.NewBorder(nil, nil, nil, container.NewHBox(newButton("Go on", d.goOn), newButton("Stop here", d.startOrStop)),
+	d.rest = container.NewBorder(nil, nil, nil, container.NewHBox(newPageButton(w, "Go on", nil, d.goOn), newPageButton(w, "Stop here", nil, d.startOrStop)),
 		plain("You have drilled for five minutes. A pause now does the hand good."))
 	d.rest.Hide()
 	title := widget.NewLabel("Drill the timing")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.attack, widget.NewLabel("Rounds"), d.count,
-		d.start, newButton("Your timing…", w.askHand), newIconButton("Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
+		d.start, newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
 	// The sheet must not move while a hand aims: what is said scrolls.
 	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, container.NewVScroll(container.NewVBox(d.words, d.about))))
 	d.box = container.NewBorder(top, below, nil, nil, container.NewStack(d.sheet, d.pad))

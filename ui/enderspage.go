@@ -17,7 +17,7 @@ type endersTable struct {
 	OnOpen func(r *find.Row, c *find.Cell)
 
 	rows  []find.Row
-	table *widget.Table
+	table *enderGrid
 	head  *widget.Label
 	words *widget.Label // of the cell, or in place of the table
 	box   *fyne.Container
@@ -29,7 +29,7 @@ const (
 	enderCell = 190
 )
 
-func newEndersTable(open func(r *find.Row, c *find.Cell)) *endersTable {
+func newEndersTable(w *window, open func(r *find.Row, c *find.Cell)) *endersTable {
 	e := &endersTable{OnOpen: open, head: lowLabel(), words: widget.NewLabel("")}
 	e.words.Wrapping = fyne.TextWrapWord
 	cell := func() fyne.CanvasObject {
@@ -37,12 +37,16 @@ func newEndersTable(open func(r *find.Row, c *find.Cell)) *endersTable {
 		l.Truncation = fyne.TextTruncateEllipsis
 		return l
 	}
-	e.table = widget.NewTableWithHeaders(func() (int, int) {
+	e.table = &enderGrid{w: w}
+	e.table.Length = func() (int, int) {
 		if len(e.rows) == 0 {
 			return 0, 0
 		}
 		return len(e.rows), len(e.rows[0].Cells)
-	}, cell, e.fillCell)
+	}
+	e.table.CreateCell, e.table.UpdateCell = cell, e.fillCell
+	e.table.ShowHeaderRow, e.table.ShowHeaderColumn = true, true
+	e.table.ExtendBaseWidget(e.table)
 	e.table.CreateHeader = cell
 	e.table.UpdateHeader = e.fillHeader
 	e.table.OnSelected = func(id widget.TableCellID) {
@@ -51,6 +55,24 @@ func newEndersTable(open func(r *find.Row, c *find.Cell)) *endersTable {
 	}
 	e.box = container.NewBorder(e.head, e.words, nil, nil, e.table)
 	return e
+}
+
+// enderGrid is the table itself: Enter chooses a cell as Space does, and
+// Escape closes the page.
+type enderGrid struct {
+	widget.Table
+	w *window
+}
+
+// TypedKey implements fyne.Focusable.
+func (g *enderGrid) TypedKey(ev *fyne.KeyEvent) {
+	switch {
+	case g.w.pageKey(ev):
+	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:
+		g.Table.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	default:
+		g.Table.TypedKey(ev)
+	}
 }
 
 func (e *endersTable) at(id widget.TableCellID) (*find.Row, *find.Cell) {

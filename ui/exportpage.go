@@ -45,7 +45,7 @@ type exportPage struct {
 
 	kind, format                                                 *pick
 	against, each, draws, theme, width, scale, paper, hold, slow *pick
-	clear, all, chapters                                         *widget.Check
+	clear, all, chapters                                         *pageTick
 	names, times                                                 *pageEntry
 	rows                                                         map[fyne.CanvasObject]*fyne.Container
 	form                                                         *fyne.Container
@@ -107,8 +107,8 @@ func newExportPage(w *window) *exportPage {
 		}
 		return s
 	}
-	tick := func(words, pref string) *widget.Check {
-		c := widget.NewCheck(words, nil)
+	tick := func(words, pref string) *pageTick {
+		c := newPageTick(w, words, nil)
 		c.Checked = w.app.Preferences().Bool(pref)
 		c.OnChanged = func(on bool) {
 			w.app.Preferences().SetBool(pref, on)
@@ -187,15 +187,15 @@ func newExportPage(w *window) *exportPage {
 	e.path.OnSubmitted = func(string) { e.ask() }
 	e.say = widget.NewLabel("")
 	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
-	e.write = newIconButton("Write", theme.DocumentSaveIcon(), e.ask)
+	e.write = newPageButton(w, "Write", theme.DocumentSaveIcon(), e.ask)
 	e.write.Importance = widget.HighImportance
 	title := widget.NewLabel("Export")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
-		newButton("Copy picture", w.copyPicture), newButton("Copy text", w.copyText),
-		newIconButton("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		newPageButton(w, "Copy picture", nil, w.copyPicture), newPageButton(w, "Copy text", nil, w.copyText),
+		newPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
-		container.NewBorder(nil, nil, widget.NewLabel("To"), container.NewHBox(newButton("Folder…", e.askFolder), e.write), e.path), e.say)))
+		container.NewBorder(nil, nil, widget.NewLabel("To"), container.NewHBox(newPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
 	left := container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator())
 	// Tab goes from the form on to the preview, the path, and what stands above.

@@ -30,7 +30,7 @@ type exportPreview struct {
 
 	caption      *widget.Label
 	before, next *pushButton
-	whole        *widget.Check
+	whole        *pageTick
 	fitted       *canvas.Image
 	own          *canvas.Image // a pixel of it is one of the screen
 	sized        *container.Scroll
@@ -49,9 +49,9 @@ func newExportPreview(w *window) *exportPreview {
 	p := &exportPreview{w: w, caption: widget.NewLabel(""), why: widget.NewLabel("")}
 	p.caption.Wrapping = fyne.TextWrapWord
 	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
-	p.before = newIconButton("", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
-	p.next = newIconButton("", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
-	p.whole = widget.NewCheck("Pixel by pixel", func(bool) { p.lay() })
+	p.before = newPageButton(w, "", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
+	p.next = newPageButton(w, "", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
+	p.whole = newPageTick(w, "Pixel by pixel", func(bool) { p.lay() })
 	p.fitted, p.own = canvas.NewImageFromImage(nil), canvas.NewImageFromImage(nil)
 	p.fitted.FillMode = canvas.ImageFillContain
 	p.own.ScaleMode = canvas.ImageScalePixels

@@ -18,12 +18,13 @@ import (
 type findForm struct {
 	OnChange func()
 
+	w     *window
 	m     *Model
 	of    timeline.Setup // the setup that it starts from
 	quiet bool           // the controls are set by the program
 
-	ender, where, most, wait, gauge *widget.Select
-	limited, ordered                *widget.Check
+	ender, where, most, wait, gauge *pick
+	limited, ordered                *pageTick
 	rivals, rises                   *tickList // a rise is named with its rival
 	jumps, attacks, fillers         *tickList
 	box                             *fyne.Container
@@ -44,20 +45,20 @@ const (
 
 func waitChoice(n int) string { return "a wait of at most " + strconv.Itoa(n) }
 
-func newFindForm(m *Model) *findForm {
-	f := &findForm{m: m}
+func newFindForm(w *window) *findForm {
+	f := &findForm{w: w, m: w.model}
 	changed := func() {
 		if !f.quiet && f.OnChange != nil {
 			f.OnChange()
 		}
 	}
-	choose := func(options []string, at string) *widget.Select {
-		s := widget.NewSelect(options, func(string) { changed() })
+	choose := func(options []string, at string) *pick {
+		s := newPick(w, options, func(string) { changed() })
 		s.Selected = at
 		return s
 	}
 	f.ender = choose(nil, "")
-	f.where = widget.NewSelect(positions, func(string) {
+	f.where = newPick(w, positions, func(string) {
 		if !f.quiet {
 			f.fillEnders()
 			changed()
@@ -70,13 +71,13 @@ func newFindForm(m *Model) *findForm {
 	}
 	f.wait = choose(waits, anyWait)
 	f.gauge = choose(nil, "0")
-	f.limited = widget.NewCheck("Also “safe but for …”", func(bool) { changed() })
-	f.ordered = widget.NewCheck("Each order is an answer", func(bool) { changed() })
-	f.rivals = newTickList("Good against all of", func() { f.fillRises(); changed() })
-	f.rises = newTickList("On every one of", changed)
-	f.jumps = newTickList("Jumps", changed)
-	f.attacks = newTickList("Attacks in the jump", changed)
-	f.fillers = newTickList("Fillers", changed)
+	f.limited = newPageTick(w, "Also “safe but for …”", func(bool) { changed() })
+	f.ordered = newPageTick(w, "Each order is an answer", func(bool) { changed() })
+	f.rivals = newTickList(w, "Good against all of", func() { f.fillRises(); changed() })
+	f.rises = newTickList(w, "On every one of", changed)
+	f.jumps = newTickList(w, "Jumps", changed)
+	f.attacks = newTickList(w, "Attacks in the jump", changed)
+	f.fillers = newTickList(w, "Fillers", changed)
 
 	row := func(words string, o fyne.CanvasObject) fyne.CanvasObject {
 		l := widget.NewLabel(words)
@@ -250,8 +251,9 @@ const mostAnswers = 100
 // tickList is a titled list of names, each ticked or not. What is ticked is
 // remembered by name.
 type tickList struct {
+	w      *window
 	names  []string
-	checks []*widget.Check
+	checks []*pageTick
 	set    map[string]bool // by name, where a hand has set it
 	on     func()
 	quiet  bool
@@ -259,8 +261,8 @@ type tickList struct {
 	box    *fyne.Container
 }
 
-func newTickList(title string, on func()) *tickList {
-	l := &tickList{on: on, set: map[string]bool{}, title: widget.NewLabel(title)}
+func newTickList(w *window, title string, on func()) *tickList {
+	l := &tickList{w: w, on: on, set: map[string]bool{}, title: widget.NewLabel(title)}
 	l.title.TextStyle.Bold = true
 	l.box = container.NewVBox(l.title)
 	return l
@@ -273,7 +275,7 @@ func (l *tickList) fill(names []string, first func(name string) bool) {
 	if !same {
 		l.checks, l.box.Objects = nil, []fyne.CanvasObject{l.title}
 		for _, name := range names {
-			c := widget.NewCheck(name, func(on bool) {
+			c := newPageTick(l.w, name, func(on bool) {
 				if !l.quiet {
 					l.set[name] = on
 					l.on()

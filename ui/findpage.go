@@ -64,7 +64,7 @@ func (w *window) showFind() {
 func newFindPage(w *window) *findPage {
 	f := &findPage{w: w}
 	mine := func() *palette { return w.palette }
-	f.form = newFindForm(w.model)
+	f.form = newFindForm(w)
 	f.form.OnChange = f.run
 	f.count, f.hand = lowLabel(), lowLabel()
 	f.list, f.sheet = newAnswerList(mine), newAnswerSheet(mine)
@@ -74,25 +74,25 @@ func newFindPage(w *window) *findPage {
 	f.none.Selectable = true
 	f.of.TextStyle.Bold = true
 	f.nones = container.NewVScroll(f.none)
-	f.open = newButton("Open as a setup", f.openAnswer)
+	f.open = newPageButton(w, "Open as a setup", nil, f.openAnswer)
 	f.open.Importance = widget.HighImportance
-	f.sides = newButton("", func() { f.turnSide(1) })
-	f.enders = newEndersTable(f.openCell)
+	f.sides = newPageButton(w, "", nil, func() { f.turnSide(1) })
+	f.enders = newEndersTable(w, f.openCell)
 
 	f.doing = widget.NewLabel("")
-	f.busy = container.NewHBox(f.doing, newButton("Stop", f.stop))
+	f.busy = container.NewHBox(f.doing, newPageButton(w, "Stop", nil, f.stop))
 	f.busy.Hide()
 
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, widget.NewLabel("as "+w.model.Setup().Attacker), layout.NewSpacer(), f.busy,
-		newButton("Your timing…", w.askHand), newIconButton("Close", theme.CancelIcon(), f.close))), widget.NewSeparator())
+		newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), f.close))), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = newTabs(mine)
 	f.tabs.add("Answers", answers)
 	f.tabs.add("By ender", f.enders.box)
-	f.tabs.OnShow = func(int) { f.run() }
+	f.tabs.OnShow, f.tabs.OnKey = func(int) { f.run() }, f.key
 	form := container.NewVScroll(container.NewPadded(f.form.box))
 	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(fixedWidth{findFormWidth}, form), widget.NewSeparator()), nil, f.tabs.box)
 	return f

@@ -5,18 +5,57 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
+// keyedPage is a page on which Escape first ends what runs.
+type keyedPage interface {
+	key(ev *fyne.KeyEvent)
+}
+
+var (
+	_ keyedPage = (*findPage)(nil)
+	_ keyedPage = (*drillPage)(nil)
+)
+
 // pageKey is what Escape and F1 do on a page. It reports whether it took the
 // key.
 func (w *window) pageKey(ev *fyne.KeyEvent) bool {
-	switch ev.Name {
-	case fyne.KeyEscape:
-		w.closePage()
-	case fyne.KeyF1:
-		w.showKeys()
-	default:
+	if ev.Name != fyne.KeyEscape && ev.Name != fyne.KeyF1 {
 		return false
 	}
+	if p, ok := w.page.(keyedPage); ok {
+		p.key(ev)
+	} else if ev.Name == fyne.KeyF1 {
+		w.showKeys()
+	} else {
+		w.closePage()
+	}
 	return true
+}
+
+// newPageButton returns a button on a page: Escape does what it does there.
+func newPageButton(w *window, label string, icon fyne.Resource, tapped func()) *pushButton {
+	b := newIconButton(label, icon, tapped)
+	b.OnEscape = func() { w.pageKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }
+	return b
+}
+
+// pageTick is a tick on a page: Escape closes the page.
+type pageTick struct {
+	widget.Check
+	w *window
+}
+
+func newPageTick(w *window, words string, changed func(bool)) *pageTick {
+	c := &pageTick{w: w}
+	c.ExtendBaseWidget(c)
+	c.Text, c.OnChanged = words, changed
+	return c
+}
+
+// TypedKey implements fyne.Focusable.
+func (c *pageTick) TypedKey(ev *fyne.KeyEvent) {
+	if !c.w.pageKey(ev) {
+		c.Check.TypedKey(ev)
+	}
 }
 
 // pick is a choice on a page: Escape closes the page.

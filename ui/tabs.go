@@ -18,7 +18,8 @@ var (
 
 // tabs shows one of several things under a row of their names.
 type tabs struct {
-	OnShow func(i int) // after another is shown
+	OnShow func(i int)             // after another is shown
+	OnKey  func(ev *fyne.KeyEvent) // of no use here; may be nil
 
 	row  *tabRow
 	body *fyne.Container
@@ -142,6 +143,10 @@ func (r *tabRow) TypedKey(ev *fyne.KeyEvent) {
 		r.t.show(r.t.at - 1)
 	case fyne.KeyRight:
 		r.t.show(r.t.at + 1)
+	default:
+		if r.t.OnKey != nil {
+			r.t.OnKey(ev)
+		}
 	}
 }
 

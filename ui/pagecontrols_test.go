@@ -1,0 +1,37 @@
+package ui
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+)
+
+// Escape leaves a page whatever on it has the keys.
+func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
+	for name, c := range map[string]struct {
+		show     func(w *window)
+		controls int // that Tab comes by
+	}{
+		"find":   {(*window).showFind, 30},
+		"enders": {func(w *window) { w.showFind(); w.page.(*findPage).tabs.show(1) }, 30},
+		"drill":  {(*window).showDrill, 8},
+		"export": {(*window).showExport, 15},
+	} {
+		w := open(t, sample(), laptop)
+		for n := range c.controls {
+			c.show(w)
+			for range n {
+				w.win.Canvas().FocusNext()
+			}
+			at := w.win.Canvas().Focused()
+			if at == nil {
+				t.Fatalf("%s: nothing has the keys after %d Tabs", name, n)
+			}
+			at.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+			if w.page != nil {
+				t.Errorf("%s: Escape stays on the page from %T, %d Tabs on", name, at, n)
+				w.closePage()
+			}
+		}
+	}
+}
