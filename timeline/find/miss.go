@@ -29,7 +29,11 @@ func (s *search) whyNone() []string {
 	if len(s.table.fillers) == 0 {
 		out = append(out, s.whyNoFiller())
 	}
-	out = append(out, s.wouldDo(fits)...)
+	alone := s.wouldDo(fits)
+	if len(alone) == 0 {
+		alone = s.together(fits)
+	}
+	out = append(out, alone...)
 	if miss, ok := s.nearest(fits); ok {
 		out = append(out, miss.String())
 	}
@@ -111,6 +115,16 @@ func (s *search) wouldDo(fits []*way) (out []string) {
 	return append(out, s.unbarred(fits, func(t *table) bool { return some(t, s.Most, s.Gauge, wait) })...)
 }
 
+// together says that no limit alone rules the answers out. Of those that may
+// be lifted the wait would do by itself, were an attack of fits paid for.
+func (s *search) together(fits []*way) (out []string) {
+	if s.Wait.Given {
+		out = append(out, "More than one limit rules the answers out: lifting any one alone leaves none.")
+	}
+	w := slices.MinFunc(fits, func(a, b *way) int { return a.gauge - b.gauge })
+	return append(out, fmt.Sprintf("%s %s costs %s, more than the %d allowed.", w.jump, w.attack, number(w.gauge, "segment of gauge", ""), s.Gauge))
+}
+
 // tooFew says that a limit alone leaves no answer, and what would do.
 func tooFew(what, limits string, limit int, would string) string {
 	if limit == 0 {
@@ -154,16 +168,20 @@ type miss struct {
 	would, have []int // lengths of a filler that would do; the lengths next to them
 }
 
-// nearest finds the nearest miss; ok is false where no filler could mend it.
+// nearest finds the nearest miss, where none of fits can be paid as if its
+// attack were free; ok is false where the frames are not what is missing.
 func (s *search) nearest(fits []*way) (m miss, ok bool) {
 	wait := s.Wait.Or(timeline.Width)
 	would := map[int]bool{}
+	paid := slices.ContainsFunc(fits, func(w *way) bool { return w.gauge <= s.Gauge })
 	for _, w := range fits {
-		if w.gauge > s.Gauge {
+		left := s.Gauge - w.gauge
+		if left < 0 && paid {
 			continue
 		}
+		left = max(0, left)
 		goal := ends(w, wait)
-		for _, sum := range frameList(s.table.sums(s.Most, s.Gauge-w.gauge)) {
+		for _, sum := range frameList(s.table.sums(s.Most, left)) {
 			for _, end := range frameList(goal) {
 				if off := sum - end; !ok || abs(off) < abs(m.off) || abs(off) == abs(m.off) && off > m.off {
 					m.sum, m.off, ok = sum, off, true
@@ -171,7 +189,7 @@ func (s *search) nearest(fits []*way) (m miss, ok bool) {
 			}
 		}
 		if s.Most > 0 {
-			for _, sum := range frameList(s.table.sums(s.Most-1, s.Gauge-w.gauge)) {
+			for _, sum := range frameList(s.table.sums(s.Most-1, left)) {
 				for _, end := range frameList(goal) {
 					if end > sum {
 						would[end-sum] = true
@@ -181,7 +199,7 @@ func (s *search) nearest(fits []*way) (m miss, ok bool) {
 		}
 	}
 	m.would, m.have = s.closest(would)
-	return m, ok
+	return m, ok && m.off != 0
 }
 
 // closest keeps the lengths nearest to those of the fillers there are, and

@@ -169,6 +169,29 @@ func TestSeveralRivals(t *testing.T) {
 	}
 }
 
+// Where it takes more than one limit to rule the answers out, that is said, and
+// the nearest miss is told as if the gauge were there.
+func TestLimitsThatTogetherRuleOut(t *testing.T) {
+	p := yard(60, []int{30}, []int{0}, reversal(3))
+	q := query(p)
+	q.Attacks = []string{"drop"} // costs one segment
+	r := look(t, p, q)
+	want := []string{
+		"More than one limit rules the answers out: lifting any one alone leaves none.",
+		"hop drop costs 1 segment of gauge, more than the 0 allowed.",
+		"30: 11 frames too many; a filler of 19 would do, you have 30.",
+	}
+	if r.Count.Sign() != 0 || !slices.Equal(r.Because, want) {
+		t.Errorf("because %q, want %q", r.Because, want)
+	}
+	p.Fighters[0].Moves = append(p.Fighters[0].Moves, timeline.Move{Name: "sweep", Kind: timeline.Strike, Level: timeline.Low, Startup: 8, Active: []int{3}, Recovery: 20,
+		Knockdown: timeline.Places{Midscreen: timeline.Some(60)}})
+	rows, err := Enders(context.Background(), p, q, []timeline.Position{timeline.Midscreen}, nil)
+	if err != nil || len(rows) != 1 || rows[0].Cells[0].Shortest != nil || rows[0].Cells[0].Because == "" {
+		t.Errorf("by ender: %+v, %v", rows, err)
+	}
+}
+
 func TestOrders(t *testing.T) {
 	p := yard(60, []int{4, 5}, []int{0}, reversal(2))
 	q := query(p)
