@@ -161,6 +161,15 @@ func (p *Plan) finds(d, f int) string {
 	case f < p.actsOn+d:
 		return "landing, with no guard yet"
 	}
+	for i := range a.blows[:a.nblows] {
+		switch b := &a.blows[i]; {
+		case f < b.start || f >= b.free || b.Active.Empty():
+		case f < b.Active.First():
+			return b.move.Name + ", not active yet"
+		case f > b.Active.Last():
+			return b.move.Name + ", no longer active"
+		}
+	}
 	return doing(p.attackerBlocks(d, &a), f, &s)
 }
 

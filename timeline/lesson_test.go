@@ -29,7 +29,7 @@ func TestLessonSays(t *testing.T) {
 		{"1 frame earlier", "Started 1 frame earlier, " + me + " jumps on frame 1 and lands on frame 44. " +
 			move + " hits on frame 45 and meets the guard of " + me + ", which is up from frame 44: 1 frame to spare."},
 		{"As it is", me + " jumps on frame 2 and lands on frame 45. " +
-			move + " hits on frame 45 and meets the guard of " + me + ", which is up from frame 45: with not one frame to spare."},
+			move + " hits on frame 45 and meets the guard of " + me + ", which is up from frame 45: not one frame to spare."},
 		{"1 frame later", "Started 1 frame later, " + me + " jumps on frame 3 and lands on frame 46."},
 	}
 	for i, w := range want {
@@ -124,5 +124,40 @@ func TestLessonStaysInRange(t *testing.T) {
 		if short := c.d < c.n; short != (l.Missing != "") {
 			t.Errorf("Lesson(%d, %d) says %q is missing", c.d, c.n, l.Missing)
 		}
+	}
+}
+
+// TestLessonSaysWhatAGroundedMoveIsDoing: a jab of startup 5, active for 3, on
+// frames 4 to 6 after its start.
+func TestLessonSaysWhatAGroundedMoveIsDoing(t *testing.T) {
+	p := jabAt(4)
+	plan, err := Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for frame, want := range map[int]string{0: "jab, not active yet", 3: "jab, not active yet", 4: "jab, active frame 1 of 3", 7: "jab, no longer active", 400: "a guard"} {
+		if got := plan.finds(0, frame); got != want {
+			t.Errorf("frame %d finds %q, want %q", frame, got, want)
+		}
+	}
+}
+
+// TestTaughtThrowAfterGrace: a throw that meets the first frame that it can is
+// not too late, and what it is said to meet is the truth.
+func TestTaughtThrowAfterGrace(t *testing.T) {
+	p := jabAt(4)
+	p.Ruleset.ThrowGraceRise = 2
+	p.Fighters[0].Moves = append(p.Fighters[0].Moves, Move{Name: "haul", Kind: Throw, Level: LevelThrow, Startup: 7, Active: []int{2}, Recovery: 20})
+	p.Setups[0].Landing = "haul"
+	if err := p.Check(); err != nil {
+		t.Fatal(err)
+	}
+	plan, err := Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := "Ash begins haul on frame 0. The attack touches Brook on frame 6, 2 frames after Brook could first act."
+	if got := plan.Lesson(0, 0, 0, 2).Steps[0].Sentence; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }

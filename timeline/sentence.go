@@ -155,11 +155,11 @@ func (p *Plan) missWords(a *Track, r int) string {
 	}
 	switch {
 	case n == Width:
-		return "it never touches a rival that does nothing"
+		return "the attack never touches a rival that does nothing"
 	case frame >= due:
 		return fmt.Sprintf("it meets on %d, %s after %s", frame, frames(n), mark)
 	}
-	return fmt.Sprintf("its last active frame in reach is %d, %s before %s", frame, frames(n), mark)
+	return fmt.Sprintf("the last active frame in reach is %d, %s before %s", frame, frames(n), mark)
 }
 
 // lastActive is the last active frame in reach of a track, -1 without one.

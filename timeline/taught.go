@@ -11,6 +11,10 @@ import (
 func (p *Plan) taught(s *Step, rise, line int) string {
 	say := []string{p.begins(s)}
 	say = append(say, p.happens(&s.Scene, rise, line)...)
+	if c := &s.Scene.Cell; (c.Outcome == Hit || c.Outcome == Thrown) && p.misses(s.Delay, rise) {
+		a := p.base.later(s.Delay)
+		say = append(say, "The attack misses its moment: "+p.missWords(&a, rise))
+	}
 	switch p.Word(s.Delay) {
 	case Limited:
 		say = append(say, "No timing covers "+p.neverList())
@@ -37,7 +41,14 @@ func (p *Plan) begins(s *Step) string {
 	if sc := &s.Scene; sc.JumpOn.Given {
 		return fmt.Sprintf("%s%s jumps on frame %d and lands on frame %d", lead, who, sc.JumpOn.N, sc.Touchdown.N)
 	}
-	return fmt.Sprintf("%s%s begins on frame %d", lead, who, s.Scene.ActsFrom)
+	what := p.Setup.Landing
+	switch what {
+	case DoGuard:
+		what = "to guard"
+	case DoCatch:
+		what = "the catch"
+	}
+	return fmt.Sprintf("%s%s begins %s on frame %d", lead, who, what, s.Scene.ActsFrom)
 }
 
 func (p *Plan) attackerName() string {
@@ -57,9 +68,15 @@ func (p *Plan) rivalName() string {
 // happens tells the exchange in one or two sentences.
 func (p *Plan) happens(s *Scene, rise, line int) []string {
 	me, you, reply := p.attackerName(), p.rivalName(), p.lines[line].title
+	if l := &p.lines[line]; l.late > 0 {
+		reply = fmt.Sprintf("%s, done %s late,", strings.TrimSuffix(l.title, fmt.Sprintf(" late %d", l.late)), frames(l.late))
+	}
 	c := &s.Cell
 	m := c.Meeting.N
-	touch := fmt.Sprintf("The attack touches %s on frame %d, %s", you, m, firstFree(c.Gap, you))
+	touch := fmt.Sprintf("The attack touches %s on frame %d, %s", you, m, p.firstFree(m, rise))
+	if (c.Outcome == Stuffed || c.Outcome == Held) && c.Gap.N > 0 && p.misses(s.Delay.Len(), rise) {
+		touch += fmt.Sprintf(": too late, as %s is free until then", you)
+	}
 	switch c.Outcome {
 	case Stuffed:
 		say := []string{touch}
@@ -74,7 +91,7 @@ func (p *Plan) happens(s *Scene, rise, line int) []string {
 		if c.Caught {
 			guard = fmt.Sprintf("the catch that %s holds from frame %d", me, s.GuardsFrom)
 		}
-		spare := "with not one frame to spare"
+		spare := "not one frame to spare"
 		if c.Spare.N > 0 {
 			spare = frames(c.Spare.N) + " to spare"
 		}
@@ -95,17 +112,27 @@ func (p *Plan) happens(s *Scene, rise, line int) []string {
 			return []string{"Nothing touches " + you + ", and nothing should: it is a bait"}
 		}
 		a := p.base.later(s.Delay.Len())
-		return []string{"Nothing touches " + you + " in time: " + p.missWords(&a, rise)}
+		return []string{"The attack does not touch " + you + " in time: " + p.missWords(&a, rise)}
 	}
 	return []string{"Neither side touches the other" + turn(c.Budget, me, you)}
 }
 
-// firstFree says how a touch stands to the first frame that the rival has.
-func firstFree(gap Maybe, you string) string {
-	if gap.N == 0 {
-		return "the very first on which " + you + " could act"
+// firstFree says how a touch on frame m stands to the first frame that the
+// rival has, or can be thrown on.
+func (p *Plan) firstFree(m, rise int) string {
+	you := p.rivalName()
+	if n := m - p.wakes[rise]; n > 0 {
+		return fmt.Sprintf("%s after %s could first act", frames(n), you)
 	}
-	return fmt.Sprintf("%s after %s could act", frames(gap.N), you)
+	return "the very first on which " + you + " could act"
+}
+
+// misses reports whether delay d meets the first frame of rise r on which it
+// should: never so for a bait, which has nothing to meet it with.
+func (p *Plan) misses(d, r int) bool {
+	a := p.base.later(d)
+	n, _, _ := p.miss(&a, r)
+	return !p.bait && n > 0
 }
 
 // turn says who acts first after n frames of advantage.

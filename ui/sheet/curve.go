@@ -57,7 +57,7 @@ func (p *pen) oddsCurve() {
 	p.line(x, base, x, y(set), hair, Ink)
 	p.box(Box{Min: Point{x - r, y(set) - r}, Max: Point{x + r, y(set) + r}, Fill: Ink, Texture: Solid})
 	p.take(x-r, y(set)-r, x+r, base)
-	size := 0.85 * em
+	size := small(0.85 * em)
 	at := base - 0.15*em
 	p.place(Text{Str: o.Label, Size: size, Role: Ink}, spot{math.Max(x1, x) + 0.7*em, at, AtStart}, spot{math.Min(x0, x) - 0.7*em, at, AtEnd})
 }

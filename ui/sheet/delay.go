@@ -48,7 +48,7 @@ func (p *pen) delayWindow() {
 	} else if !shown {
 		return
 	}
-	size := 0.85 * em
+	size := small(0.85 * em)
 	base := y + 0.3*em
 	for _, t := range p.windowWords() {
 		if p.place(Text{Str: t, Size: size, Role: Ink}, spot{last + 0.7*em, base, AtStart}, spot{first - 0.7*em, base, AtEnd}) {

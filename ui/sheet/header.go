@@ -84,8 +84,8 @@ func (p *pen) describe() {
 	if p.o.Sentence != "" {
 		d += " " + p.o.Sentence
 	}
-	if s.Sentence != "" && s.Sentence != p.o.Sentence {
-		d += " " + clean(s.Sentence)
+	if more := strings.TrimSpace(strings.TrimPrefix(s.Sentence, p.o.Sentence)); more != "" {
+		d += " " + clean(more)
 	}
 	p.d.Desc = d
 }
@@ -97,11 +97,11 @@ func (p *pen) gutter() {
 	if room < 3*p.em {
 		return
 	}
-	small := 0.8 * p.em
+	size := small(0.8 * p.em)
 	side := func(name, what string, y0, y1 float64) {
 		mid := (y0 + y1) / 2
 		p.write(Text{At: Point{x, mid - 0.05*p.em}, Str: fit(clean(name), p.em, true, room), Size: p.em, Bold: true, Role: Ink})
-		p.write(Text{At: Point{x, mid + 0.95*p.em}, Str: what, Size: small, Role: Soft})
+		p.write(Text{At: Point{x, mid + 0.95*p.em}, Str: what, Size: size, Role: Soft})
 	}
 	side(p.s.Attacker, "attacker", p.barA, p.groundA)
 	side(p.s.Rival, "rival", p.barB, p.groundB)
@@ -114,7 +114,7 @@ func (p *pen) gutter() {
 
 // inMargin names the lane at y, where the margin has room for it.
 func (p *pen) inMargin(what string, y float64) {
-	size, room := 0.8*p.em, p.left-p.margin-0.8*p.em
+	size, room := small(0.8*p.em), p.left-p.margin-0.8*p.em
 	if room >= 3*p.em {
 		p.write(Text{At: Point{p.margin, y}, Str: fit(what, size, false, room), Size: size, Role: Soft})
 	}

@@ -180,7 +180,7 @@ func markCount(blocks []timeline.Block) (n int) {
 // marks draws windows as thin brackets in rows away from the bar, each with
 // its word; what finds no room in the rows is left out.
 func (p *pen) marks(blocks []timeline.Block, top, row float64, rows int) {
-	size := 0.85 * p.em
+	size := small(0.85 * p.em)
 	for i := range blocks {
 		for _, m := range blocks[i].Marks {
 			x0, x1, openL, openR, ok := p.clip(float64(m.Span.From), float64(m.Span.To))

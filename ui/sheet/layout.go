@@ -97,6 +97,13 @@ func layOut(o *Options, marks int, flies bool) layout {
 	return l
 }
 
+// leastText is the size, in units, that no text of a drawing is smaller than:
+// a sheet as wide as a phone, 480 pixels, stays legible.
+const leastText = 9
+
+// small is the size of a text that is less than plain.
+func small(size float64) float64 { return math.Max(size, leastText) }
+
 // header keeps room for the stamp, the title and the sentence.
 func (l *layout) header(o *Options) {
 	em := l.em

@@ -5,7 +5,7 @@ import "wakeline/timeline"
 // legend says what the textures mean, beside the advantage, where a wide sheet
 // has room for it.
 func (p *pen) legend() {
-	size, em := 0.8*p.em, p.em
+	size, em := small(0.8*p.em), p.em
 	items := [...]struct {
 		phase timeline.Phase
 		word  string

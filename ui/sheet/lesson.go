@@ -100,13 +100,16 @@ func (p *lessonPen) head() float64 {
 	if l.Position != "" {
 		parts = append(parts, " · ", string(l.Position))
 	}
-	parts = append(parts, " · ", "one frame is one tick of the game; every step stands on the same ruler")
 	share(parts, 0.95*em, false, p.room)
-	p.write(Text{At: Point{p.x, y + 0.8*em}, Str: fit(strings.Join(parts, ""), 0.95*em, false, p.room), Size: 0.95 * em, Role: Soft})
-	if y += 1.6 * em; l.Missing != "" {
-		y = p.lines(l.Missing, p.x, y-0.5*em, 0.95*em, p.room, 2, Soft) + 0.2*em
+	say := strings.Join(parts, "")
+	const clock = "one frame is one tick of the game; every step stands on the same ruler"
+	if one := say + " · " + clock; TextWidth(one, 0.95*em, false) <= p.room {
+		y = p.lines(one, p.x, y-0.15*em, 0.95*em, p.room, 1, Soft)
+	} else {
+		y = p.lines(say, p.x, y-0.15*em, 0.95*em, p.room, 1, Soft)
+		y = p.lines(strings.ToUpper(clock[:1])+clock[1:]+".", p.x, y, 0.95*em, p.room, 2, Soft)
 	}
-	return y
+	return p.lines(l.Missing, p.x, y, 0.95*em, p.room, 2, Soft) + 0.4*em
 }
 
 // step draws one step from height y down and returns where it ends.
@@ -169,7 +172,8 @@ func (q *pen) strip(y float64, behind func()) {
 	q.delayWindow()
 }
 
-// title is a step's judgement, what it is, and what moved, in one row.
+// title is a step's judgement, what it is, and what moved, in one row where it
+// has room.
 func (p *lessonPen) title(q *pen, s *timeline.Step, own bool, y float64) float64 {
 	em := p.em
 	h := 1.75 * em
@@ -184,9 +188,11 @@ func (p *lessonPen) title(q *pen, s *timeline.Step, own bool, y float64) float64
 	for _, m := range s.Moved {
 		moved = append(moved, m.What+" "+strconv.Itoa(m.From)+" to "+strconv.Itoa(m.To))
 	}
-	if room := p.w - p.x - x; room > 4*em && len(moved) > 0 {
-		p.write(Text{At: Point{x, base}, Str: fit(strings.Join(moved, ", "), em, false, room), Size: em, Role: Ink})
+	say := strings.Join(moved, ", ")
+	if TextWidth(say, em, false) > p.w-p.x-x { // under the row: a number that is cut is another number
+		return p.lines(say, p.x, y+h+0.2*em, em, p.room, 3, Ink)
 	}
+	p.write(Text{At: Point{x, base}, Str: say, Size: em, Role: Ink})
 	return y + h
 }
 
@@ -226,7 +232,7 @@ func (p *lessonPen) sides(q *pen) {
 		y          float64
 	}{{p.l.Attacker, "attacker", (q.barA + q.groundA) / 2}, {p.l.Rival, "rival", (q.barB + q.groundB) / 2}} {
 		p.write(Text{At: Point{p.x, side.y - 0.05*p.em}, Str: fit(clean(side.name), p.em, true, room), Size: p.em, Bold: true, Role: Ink})
-		p.write(Text{At: Point{p.x, side.y + 0.9*p.em}, Str: side.what, Size: 0.8 * p.em, Role: Soft})
+		p.write(Text{At: Point{p.x, side.y + 0.9*p.em}, Str: side.what, Size: small(0.8 * p.em), Role: Soft})
 	}
 }
 

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -65,4 +66,59 @@ func TestLessonShows(t *testing.T) {
 	if d.Title != "sweep into kite: lesson" {
 		t.Errorf("title %q", d.Title)
 	}
+}
+
+// TestSmallestText: on a page as wide as a phone no text is under 9 pixels.
+func TestSmallestText(t *testing.T) {
+	o := Options{W: 480, H: 320}
+	var pages []*Drawing
+	for _, l := range lessonsOf(t, func(s string) string { return s }) {
+		pages = append(pages, DrawLesson(&l, 480), Draw(&l.Steps[0].Scene, o))
+	}
+	pages = append(pages, DrawGlossary(timeline.Glossary(), "words", 480))
+	seen := 0
+	for _, d := range pages {
+		for _, s := range d.Shapes {
+			if v, ok := s.(Text); ok {
+				if seen++; v.Size < 9 {
+					t.Fatalf("%s: %q has size %.2f", d.Title, v.Str, v.Size)
+				}
+			}
+		}
+	}
+	if seen < 500 {
+		t.Errorf("%d texts", seen)
+	}
+}
+
+// TestLessonCutsNoNumber: what moved stands whole on the narrowest page.
+func TestLessonCutsNoNumber(t *testing.T) {
+	moved := 0
+	for _, l := range lessonsOf(t, func(s string) string { return s }) {
+		d := DrawLesson(&l, MinLessonW)
+		for _, s := range l.Steps {
+			for _, m := range s.Moved {
+				if moved++; !strings.Contains(words(d), fmt.Sprintf("%s %d to %d", m.What, m.From, m.To)) {
+					t.Errorf("%s: %v is not on the page", d.Title, m)
+				}
+			}
+		}
+		if !strings.Contains(words(d), "every step stands on the same ruler") {
+			t.Errorf("%s: the ruler is not explained", d.Title)
+		}
+	}
+	if moved < 20 {
+		t.Errorf("%d moved", moved)
+	}
+}
+
+// words are all that a drawing says, in its order.
+func words(d *Drawing) string {
+	var say []string
+	for _, s := range d.Shapes {
+		if v, ok := s.(Text); ok {
+			say = append(say, v.Str)
+		}
+	}
+	return strings.Join(say, " ")
 }

@@ -12,7 +12,7 @@ var steps = [...]struct{ number, tick int }{
 }
 
 // numberSize is the size of the ruler's numbers.
-func (p *pen) numberSize() float64 { return 0.82 * p.em }
+func (p *pen) numberSize() float64 { return small(0.82 * p.em) }
 
 // step is the finest step at which neither numbers nor ticks crowd.
 func (p *pen) step() (number, tick int) {
