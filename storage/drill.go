@@ -22,6 +22,17 @@ type Press struct {
 	Frames int     // late against the window, negative: early; 0: it landed
 }
 
+// Late is by how many milliseconds every press of the drills came late, the
+// oldest first.
+func Late(drills []Drill) (out []float64) {
+	for i := range drills {
+		for _, p := range drills[i].Presses {
+			out = append(out, p.Late)
+		}
+	}
+	return out
+}
+
 // AddDrill puts a drill into the file, all of it or nothing. It is no step of
 // undo: it happened.
 func (f *File) AddDrill(d Drill) error {

@@ -6,8 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"math/big"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
@@ -20,16 +22,19 @@ read. Every sequence of fillers is tried, then at most one counted wait, then
 each jump with each attack, pressed by itself. The same fillers in another
 order are one answer, whose orders are counted. The rank: no counted wait
 first, then the chance that the wait lands, spare, fewer fillers, less gauge.
+The chances are for the hand that the drills of a project file measured; else,
+and with --spread or --bias, for those numbers.
 Exit: 0 done, also where there is no answer; 2 wrong words or bad input.
 
 --json prints one document; counts may pass what a double holds exactly:
   {"setup": "...", "advantage": 77, "fillers": 3, "wait": null, "gauge": 0,
-   "spread_ms": 25, "bias_ms": 0, "assumed": true,
+   "spread_ms": 25, "bias_ms": 0, "assumed": true, "presses": 0,
    "count": 120, "exact": 4, "orders": 310, "because": [],
    "ways": [{"jump": "...", "attack": "...", "starts": [{"from": 31, "to": 33}], "count": 120, "because": ""}],
    "answers": [{"rank": 1, "fillers": ["..."], "delay": 0, "jump": "...", "attack": "...", "jump_on": 33,
      "chance": 1, "spare": 2, "gauge": 0, "travel": 110, "orders": 2, "why": "...",
      "verdicts": [{"rival": "...", "verdict": "safe", "because": "..."}]}]}
+"presses" counts those of the drill that measured the spread and the bias.
 "because" says which constraint rules every answer out, where there is none.
 With --enders it holds "setup" and "enders", a list of {"ender", "position",
 "advantage", "cells"}, each cell {"jump", "attack", "starts", "shortest",
@@ -39,18 +44,18 @@ With --enders it holds "setup" and "enders", a list of {"ender", "position",
 // seeker is one use of find: the query, and what becomes of its answers.
 type seeker struct {
 	*call
-	p            *source
-	name         string // of the setup
-	q            find.Query
-	spread, bias float64 // milliseconds
-	assumed      bool    // the spread is not the person's own
-	asJSON       bool
+	p      *source
+	name   string // of the setup
+	q      find.Query
+	hand   odds.Person
+	typed  bool // the hand was given in words
+	asJSON bool
 }
 
 // findSetups searches fillers, jumps and attacks for a setup's ender and rival.
 func findSetups(c *call) (int, error) {
-	s := &seeker{call: c}
-	s.q.Most, s.q.List, s.spread = 3, 10, odds.DefaultSpread
+	s := &seeker{call: c, hand: odds.Anyone()}
+	s.q.Most, s.q.List = 3, 10
 	f := c.flags
 	f.StringVar(&s.name, "setup", "", "the setup whose ender, position, rival, rises and replies are meant")
 	f.IntVar(&s.q.List, "most", s.q.List, "how many answers to list")
@@ -67,8 +72,8 @@ func findSetups(c *call) (int, error) {
 	names(&also, "also", "answers must be good against the rival, rises and replies of the setup `NAME` too; may be said again")
 	f.BoolVar(&s.q.Limited, "limited", false, "take answers that are safe but for replies no timing covers")
 	f.BoolVar(&s.q.Ordered, "ordered", false, "take each order of the same fillers for an answer")
-	f.Float64Var(&s.spread, "spread", s.spread, "standard deviation of your presses, in milliseconds; the default is an assumption")
-	f.Float64Var(&s.bias, "bias", 0, "how late your presses come on average, in milliseconds (default 0)")
+	f.Float64Var(&s.hand.Spread, "spread", s.hand.Spread, "standard deviation of your presses, in milliseconds; the default is an assumption")
+	f.Float64Var(&s.hand.Bias, "bias", 0, "how late your presses come on average, in milliseconds (default 0)")
 	enders := f.Bool("enders", false, "the other way round: which of the fighter's enders give a safe jump, at both positions")
 	f.BoolVar(&s.asJSON, "json", false, "print JSON")
 	path, err := c.parse("a project text or a project file")
@@ -78,10 +83,10 @@ func findSetups(c *call) (int, error) {
 	if s.name == "" {
 		return 0, wrongWords{"expected --setup NAME"}
 	}
-	if !(s.spread >= 0 && s.spread <= maxMilliseconds && s.bias >= -maxMilliseconds && s.bias <= maxMilliseconds) {
+	if h := s.hand; !(h.Spread >= 0 && h.Spread <= maxMilliseconds && h.Bias >= -maxMilliseconds && h.Bias <= maxMilliseconds) {
 		return 0, wrongWords{fmt.Sprintf("expected --spread from 0 to %d and --bias from -%d to %d milliseconds", maxMilliseconds, maxMilliseconds, maxMilliseconds)}
 	}
-	s.assumed = !given(f, "spread")
+	s.hand.Assumed, s.typed = !given(f, "spread"), given(f, "spread") || given(f, "bias")
 	if given(f, "wait") {
 		s.q.Wait = timeline.Some(*wait)
 	}
@@ -100,7 +105,7 @@ func findSetups(c *call) (int, error) {
 
 const maxMilliseconds = 10_000
 
-// take reads the setups that were named into the query.
+// take reads the setups that were named into the query, and whose hand it is.
 func (s *seeker) take(also []string) (err error) {
 	if _, s.q.Setup, err = s.p.find(s.name); err != nil {
 		return err
@@ -112,8 +117,16 @@ func (s *seeker) take(also []string) (err error) {
 		}
 		s.q.Also = append(s.q.Also, find.Target{Rival: other.Rival, Rises: other.Rises, Replies: other.Replies})
 	}
-	rules := s.p.data.Ruleset
-	s.q.Hand = odds.Timing{Hand: odds.HandOf(s.bias, s.spread, rules.Rate), Buffer: rules.Buffer}
+	if s.p.file != nil && !s.typed {
+		drills, err := s.p.file.Drills()
+		if err != nil {
+			return err
+		}
+		if measured, ok := odds.Measured(storage.Late(drills)); ok {
+			s.hand = measured
+		}
+	}
+	s.q.Hand = s.hand.Timing(s.p.data.Ruleset)
 	return nil
 }
 
@@ -186,7 +199,14 @@ func (s *seeker) say(r *find.Result) error {
 			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, timeline.BoundsWords(w.Starts), answers(w.Count))
 		}
 	}
-	out.put("  Chances are for a spread of %g ms%s and a bias of %g ms", s.spread, map[bool]string{true: " (an assumption: --spread sets yours)"}[s.assumed], s.bias)
+	of := ""
+	switch {
+	case s.hand.Presses > 0:
+		of = fmt.Sprintf(", as the drills of this project measured in %d presses (--spread and --bias set others)", s.hand.Presses)
+	case s.hand.Assumed:
+		of = " (the spread is an assumption: --spread sets yours)"
+	}
+	out.put("  Chances are for a spread of %g ms and a bias of %g ms%s", tenths(s.hand.Spread), tenths(s.hand.Bias), of)
 	for i := range r.Answers {
 		if err := s.sayAnswer(out, &r.Answers[i]); err != nil {
 			return err
@@ -194,6 +214,9 @@ func (s *seeker) say(r *find.Result) error {
 	}
 	return out.err
 }
+
+// tenths rounds milliseconds to what is worth reading.
+func tenths(ms float64) float64 { return math.Round(10*ms) / 10 }
 
 func answers(n *big.Int) string {
 	if n.IsInt64() && n.Int64() == 1 {

@@ -87,7 +87,7 @@ func TestFindWords(t *testing.T) {
 		want []string // in the output, or for code 2 in the progress
 	}{
 		{[]string{"--setup", "Plain crossing", "--wait", "0"}, 0, []string{
-			"Plain crossing: ", " without a counted wait", "  forward Leeboard may start on 0 to 1: 1 answer\n", "(an assumption: --spread sets yours)",
+			"Plain crossing: ", " without a counted wait", "  forward Leeboard may start on 0 to 1: 1 answer\n", "(the spread is an assumption: --spread sets yours)",
 			"1. Keel Scrape, forward Leeboard\n   jumps on 0\n   No counted wait: the chain is exact; ", "\n   Ishka, safe: Meets the wake-up on 44, lands on 45 and guards; "}},
 		{[]string{"--setup", "Plain crossing", "--spread", "20", "--bias", "-3"}, 0, []string{"spread of 20 ms and a bias of -3 ms"}},
 		{[]string{"--setup", "One frame under", "--jump", "forward", "--attack", "Leeboard", "--wait", "0", "--fillers", "1"}, 0, []string{
@@ -130,7 +130,7 @@ func TestFindWords(t *testing.T) {
 func TestFindJSONIsAsHelpSays(t *testing.T) {
 	_, out, _ := runIt(t, "find", sample, "--setup", "Step and prod", "--json", "--most", "1", "--spread", "30")
 	at := 0
-	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed count exact orders because ways jump attack starts from to count because
+	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed presses count exact orders because ways jump attack starts from to count because
 		answers rank fillers delay jump attack jump_on chance spare gauge travel orders why verdicts rival verdict because`) {
 		next := strings.Index(out[at:], `"`+field+`": `)
 		if next < 0 {
@@ -144,4 +144,40 @@ func TestFindJSONIsAsHelpSays(t *testing.T) {
 	if !strings.Contains(out, `"wait": null,`) || !strings.Contains(out, `"spread_ms": 30,`) || !strings.Contains(out, `"assumed": false,`) {
 		t.Errorf("out:\n%s", out)
 	}
+}
+
+// A project file's drills say whose hand the chances are for, unless the words
+// of the command do.
+func TestFindTakesTheHandOfTheDrills(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "s.wakeline")
+	runIt(t, "new", file, "--sample")
+	drill := func(presses int) {
+		f, err := storage.Open(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		d := storage.Drill{Date: "2026-03-04T10:00:00Z", Setup: "Plain crossing"}
+		for i := range presses { // median 5, each 10 from it: a spread of 14.826
+			d.Presses = append(d.Presses, storage.Press{What: "jump", Late: 5 + 10*float64(2*(i%2)-1)})
+		}
+		if err := f.AddDrill(d); err != nil {
+			t.Fatal(err)
+		}
+	}
+	says := func(want string, args ...string) {
+		t.Helper()
+		if code, out, _ := runIt(t, append([]string{"find", file, "--setup", "Out in the yard"}, args...)...); code != 0 || !strings.Contains(out, want) {
+			t.Errorf("find %v = %d, lacks %q:\n%s", args, code, want, out)
+		}
+	}
+	drill(4)
+	says("a spread of 25 ms and a bias of 0 ms (the spread is an assumption") // too few to believe
+	drill(6)
+	says("a spread of 14.8 ms and a bias of 5 ms, as the drills of this project measured in 10 presses")
+	says("\"presses\": 10,", "--json")
+	says("\"assumed\": false,", "--json")
+	says("A counted wait of 13 frames, which lands 97.2 % of the time") // starts 12 to 15, aimed at 13.5: 0.97179 by the series of Phi in GNU bc
+	says("a spread of 40 ms and a bias of 0 ms\n", "--spread", "40")
+	says("a spread of 25 ms and a bias of -3 ms (the spread is an assumption", "--bias", "-3")
 }

@@ -18,6 +18,7 @@ type (
 		Spread    float64        `json:"spread_ms"`
 		Bias      float64        `json:"bias_ms"`
 		Assumed   bool           `json:"assumed"`
+		Presses   int            `json:"presses"`
 		Count     *big.Int       `json:"count"`
 		Exact     *big.Int       `json:"exact"`
 		Orders    *big.Int       `json:"orders"`
@@ -84,7 +85,7 @@ func (s *seeker) verdicts(a *find.Answer) (out []verdictText, err error) {
 }
 
 func (s *seeker) resultJSON(r *find.Result) (resultText, error) {
-	out := resultText{s.name, r.Advantage, s.q.Most, s.q.Wait, s.q.Gauge, s.spread, s.bias, s.assumed,
+	out := resultText{s.name, r.Advantage, s.q.Most, s.q.Wait, s.q.Gauge, s.hand.Spread, s.hand.Bias, s.hand.Assumed, s.hand.Presses,
 		r.Count, r.Exact, r.Orders, append([]string{}, r.Because...), []wayText{}, []answerText{}}
 	for _, w := range r.Ways {
 		out.Ways = append(out.Ways, wayText(w))
