@@ -308,7 +308,7 @@ func TestACancelledFileIsNotThere(t *testing.T) {
 		ctx, cancel := context.WithCancel(context.Background())
 		cancel()
 		path := filepath.Join(t.TempDir(), "a")
-		if err := writeFile(work{ctx, func(int, int) {}}, path, e.last, e.preview.made); !errors.Is(err, context.Canceled) {
+		if _, err := writeFile(work{ctx, func(int, int) {}}, path, e.last, e.preview.made); !errors.Is(err, context.Canceled) {
 			t.Errorf("%s: %v", kind, err)
 		}
 		if names := filesIn(t, filepath.Dir(path)); len(names) != 0 {
@@ -339,6 +339,26 @@ func TestAllRepliesAreMoreThanThePreview(t *testing.T) {
 	}
 	if len(setups) != 60 {
 		t.Errorf("%d setups, want 60", len(setups))
+	}
+}
+
+// TestWhatIsLeftOutIsNamed: of many setups in one file, those that can't be
+// judged are told by their names.
+func TestWhatIsLeftOutIsNamed(t *testing.T) {
+	p := many(5)
+	p.Setups[4].Name, p.Setups[4].Delay = "far too late", 500
+	w := open(t, p, laptop)
+	e := exportOf(t, w, exportBooklet)
+	if got := e.preview.caption.Text; !strings.Contains(got, "4 setups on 5 pages") || !strings.Contains(got, "1 can't be judged and is left out") {
+		t.Errorf("the caption is %q", got)
+	}
+	for _, kind := range []string{exportBooklet, exportAll} {
+		e = exportOf(t, w, kind)
+		writeTo(t, e, t.TempDir())
+		if got := overlayText(w); !strings.Contains(got, "far too late") {
+			t.Errorf("%s: it says %q", kind, got)
+		}
+		w.win.Canvas().Overlays().Remove(w.win.Canvas().Overlays().Top())
 	}
 }
 

@@ -199,20 +199,11 @@ func (a *order) booklet(ctx context.Context) (*output.Made, error) {
 	if n := len(a.listed); n > output.MostPages {
 		return nil, fmt.Errorf("a booklet takes at most %d setups, and the list shows %d: filter it", output.MostPages, n)
 	}
-	index := a.index()
-	var plans []*timeline.Plan
-	if err := a.every()(ctx, func(s *timeline.Setup) error {
-		if plan, err := index.Compile(*s); err == nil {
-			plans = append(plans, plan)
-		}
-		return ctx.Err()
-	}); err != nil {
-		return nil, err
+	made, err := a.MakeBooklet(ctx, a.index(), a.every(), a.title)
+	if errors.Is(err, output.ErrNone) {
+		err = errNoneFit
 	}
-	if len(plans) == 0 {
-		return nil, errNoneFit
-	}
-	return a.MakeBooklet(plans, a.title)
+	return made, err
 }
 
 // matchup makes the chosen setup's match-up.

@@ -21,7 +21,11 @@ func (e *exportPage) about(a *order, made *output.Made) string {
 		}
 		return countOf(n, "setup") + ". Those that can't be judged are left out."
 	case exportBooklet:
-		return fmt.Sprintf("%s on %s, contents first.", countOf(n, "setup"), countOf(len(made.Sheets), "page"))
+		say := fmt.Sprintf("%s on %s, contents first.", countOf(n-len(made.Skipped), "setup"), countOf(len(made.Sheets), "page"))
+		if left := len(made.Skipped); left > 0 {
+			say += fmt.Sprintf(" %d can't be judged and %s left out.", left, map[bool]string{true: "is", false: "are"}[left == 1])
+		}
+		return say
 	}
 	return ""
 }

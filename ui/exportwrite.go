@@ -168,9 +168,28 @@ func isFolder(path string) bool {
 // writeOne writes the file that the preview shows.
 func (e *exportPage) writeOne(path string) {
 	a, made := e.last, e.preview.made
-	e.w.task("Writing "+filepath.Base(path), counting(a.counted()), func(at work) error {
-		return writeFile(at, path, a, made)
-	}, func(err error) { e.wrote(path, "Wrote "+path, err) })
+	var skipped []error
+	e.w.task("Writing "+filepath.Base(path), counting(a.counted()), func(at work) (err error) {
+		skipped, err = writeFile(at, path, a, made)
+		return err
+	}, func(err error) {
+		e.wrote(path, "Wrote "+path, err)
+		if err == nil {
+			e.leftOut("Wrote "+path, skipped)
+		}
+	})
+}
+
+// leftOut names the setups that were left out, and why.
+func (e *exportPage) leftOut(said string, skipped []error) {
+	if len(skipped) == 0 {
+		return
+	}
+	lines := []string{said + ". Left out:"}
+	for _, err := range skipped {
+		lines = append(lines, err.Error())
+	}
+	e.w.tellLines("Some setups were left out", lines)
 }
 
 // counted is what is counted while one file is written.
@@ -184,15 +203,16 @@ func (a *order) counted() string {
 	return "picture"
 }
 
-// writeFile writes one file, whole or not at all.
-func writeFile(at work, path string, a *order, made *output.Made) error {
-	return storage.Replace(path, func(out io.Writer) error {
+// writeFile writes one file, whole or not at all, and returns why what is left
+// out of it is.
+func writeFile(at work, path string, a *order, made *output.Made) (skipped []error, err error) {
+	skipped = made.Skipped
+	err = storage.Replace(path, func(out io.Writer) (err error) {
 		w := &endingWriter{at.ctx, out}
-		var err error
 		if a.kind.name == exportAll { // the preview holds the first setups alone
 			n := 0
 			every := a.every()
-			err = output.WriteReplies(at.ctx, w, a.index(), func(ctx context.Context, do func(s *timeline.Setup) error) error {
+			skipped, err = output.WriteReplies(at.ctx, w, a.index(), func(ctx context.Context, do func(s *timeline.Setup) error) error {
 				return every(ctx, func(s *timeline.Setup) error {
 					n++
 					at.tell(n, len(a.listed))
@@ -210,6 +230,7 @@ func writeFile(at work, path string, a *order, made *output.Made) error {
 		}
 		return err
 	})
+	return skipped, err
 }
 
 // endingWriter writes until its context ends.
@@ -283,12 +304,8 @@ func (e *exportPage) writeMany(folder string) {
 			return
 		}
 		e.wrote(folder, said, err)
-		if err == nil && len(did.Skipped) > 0 {
-			lines := []string{said + ". Left out:"}
-			for _, skipped := range did.Skipped {
-				lines = append(lines, skipped.Error())
-			}
-			e.w.tellLines("Some setups were left out", lines)
+		if err == nil {
+			e.leftOut(said, did.Skipped)
 		}
 	})
 }

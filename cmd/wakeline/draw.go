@@ -31,7 +31,8 @@ FILE's ending says what is written:
 fighters, ender, note or tags ("" takes all). FILE is then a folder that gets a
 --format file for each, named by --names ({n} {setup} {attacker} {rival}
 {ender} {delay}), and contact sheets; or a .pdf, a booklet with contents; or a
-.csv, all their replies. Files of the same names are replaced, others stay.
+.csv, all their replies. Files of the same names are replaced, others stay;
+a setup that can't be laid out is skipped and named, and the command ends with 2.
 --attacker A --rival B writes their match-up, every setup against every reply,
 as .csv, .png, .svg or .pdf; with --all-replies against all that B has.
 --times TABLE writes .vtt (WebVTT) for a recorded lesson: TABLE is a CSV file
@@ -132,7 +133,13 @@ func (d *drawing) one(p *source) error {
 			return err
 		}
 	}
-	return storage.Replace(d.out, func(w io.Writer) error { return d.order.Write(w, made, d.ext) })
+	file, err := d.order.Make(made, d.ext)
+	if err != nil {
+		return err
+	}
+	return storage.Replace(d.out, func(w io.Writer) error {
+		return file.WriteBy(w, func(int) error { return d.ctx.Err() })
+	})
 }
 
 // The bounds of a picture, in units and in pixels, and of a lesson.

@@ -108,6 +108,17 @@ func TestDrawManyIntoAFolder(t *testing.T) {
 	if code != 2 || !strings.Contains(out, "wrote 2 setups") || !strings.Contains(progress, `skipped: delay: setup "bad"`) {
 		t.Errorf("one that doesn't fit = %d, %q, %q", code, out, progress)
 	}
+	for name, part := range map[string]string{"some.pdf": "/Count 3", "some.csv": "\npart,"} { // contents, good, part
+		path := filepath.Join(filepath.Dir(dir), name)
+		code, out, progress = runIt(t, "draw", wide, "--filter", "", "--out", path)
+		got, err := os.ReadFile(path)
+		if code != 2 || out != "" || !strings.Contains(progress, `skipped: delay: setup "bad"`) || err != nil || !bytes.Contains(got, []byte(part)) {
+			t.Errorf("%s with one that doesn't fit = %d, %q, %q, %v", name, code, out, progress, err)
+		}
+		if code, _, progress = runIt(t, "draw", wide, "--filter", "zz", "--out", path); code != 2 || !strings.Contains(progress, `"zz"`) {
+			t.Errorf("%s of none = %d, %q", name, code, progress)
+		}
+	}
 }
 
 // TestDrawLeavesWhatItCantReplace: on an error the file stays as it was.

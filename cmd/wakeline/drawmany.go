@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -9,7 +10,6 @@ import (
 	"strings"
 
 	"wakeline/storage"
-	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/ui/output"
 )
@@ -44,7 +44,7 @@ func (d *drawing) many(p *source) (int, error) {
 	}
 	switch d.ext {
 	case "pdf", "csv":
-		return exitDone, d.together(p, each, title)
+		return d.together(p, each, title)
 	}
 	if d.ext == "vtt" || slices.Contains(output.Formats, d.ext) {
 		return 0, wrongWords{fmt.Sprintf("--out: with --filter expected a folder, a .pdf or a .csv, got %q", d.out)}
@@ -69,9 +69,7 @@ func (d *drawing) many(p *source) (int, error) {
 	if did.Files+len(did.Skipped) == 0 {
 		return 0, d.noneFound()
 	}
-	for _, skipped := range did.Skipped {
-		fmt.Fprintf(d.progress, "wakeline draw: skipped: %v\n", skipped)
-	}
+	code := d.leftOut(did.Skipped)
 	say := fmt.Sprintf("wrote %s into %s", count(did.Files, "setup"), d.out)
 	if did.Pages > 0 {
 		say += ", and " + count(did.Pages, "contact sheet")
@@ -79,10 +77,7 @@ func (d *drawing) many(p *source) (int, error) {
 	if _, err := fmt.Fprintln(d.call.out, say); err != nil {
 		return 0, err
 	}
-	if len(did.Skipped) > 0 {
-		return exitWrong, nil
-	}
-	return exitDone, nil
+	return code, nil
 }
 
 func (d *drawing) noneFound() error {
@@ -90,46 +85,53 @@ func (d *drawing) noneFound() error {
 }
 
 // together writes all setups into one file: a booklet, or a table of replies.
-func (d *drawing) together(p *source, each output.Each, title string) error {
-	if d.ext == "csv" {
-		return storage.Replace(d.out, func(w io.Writer) error { return d.replies(w, p, each) })
-	}
-	var plans []*timeline.Plan
-	err := each(d.ctx, func(s *timeline.Setup) error {
-		plan, err := p.index.Compile(*s)
-		plans = append(plans, plan)
-		return err
-	})
-	if err == nil && len(plans) == 0 {
-		err = d.noneFound()
-	}
-	if err != nil {
-		return err
-	}
-	return storage.Replace(d.out, func(w io.Writer) error { return d.order.Booklet(w, plans, title) })
-}
-
-// replies writes the replies of all setups, one setup at a time.
-func (d *drawing) replies(w io.Writer, p *source, each output.Each) error {
-	out, err := table.NewReplies(w)
-	if err != nil {
-		return err
-	}
+func (d *drawing) together(p *source, each output.Each, title string) (int, error) {
+	m := d.meter()
+	defer m.end()
 	n := 0
-	if err := each(d.ctx, func(s *timeline.Setup) error {
-		n++
-		v, err := p.index.Judge(*s)
-		if err != nil {
+	counted := func(ctx context.Context, do func(s *timeline.Setup) error) error {
+		return each(ctx, func(s *timeline.Setup) error {
+			n++
+			return do(s)
+		})
+	}
+	var skipped []error
+	err := storage.Replace(d.out, func(w io.Writer) (err error) {
+		if d.ext == "csv" {
+			if skipped, err = output.WriteReplies(d.ctx, w, p.index, counted); err == nil && n == 0 {
+				err = d.noneFound()
+			}
 			return err
 		}
-		return out.Add(&v)
-	}); err != nil {
-		return err
+		made, err := d.order.MakeBooklet(d.ctx, p.index, counted, title)
+		if err != nil {
+			if n == 0 && errors.Is(err, output.ErrNone) {
+				err = d.noneFound()
+			}
+			return err
+		}
+		skipped = made.Skipped
+		return made.WriteBy(w, func(i int) error {
+			m.tell(func() string { return fmt.Sprintf("wrote %d of %d pages", i, len(made.Sheets)) })
+			return d.ctx.Err()
+		})
+	})
+	m.end()
+	if err != nil {
+		return 0, err
 	}
-	if n == 0 {
-		return d.noneFound()
+	return d.leftOut(skipped), nil
+}
+
+// leftOut names what was left out, and returns how the command then ends.
+func (d *drawing) leftOut(skipped []error) int {
+	for _, err := range skipped {
+		fmt.Fprintf(d.progress, "wakeline draw: skipped: %v\n", err)
 	}
-	return nil
+	if len(skipped) > 0 {
+		return exitWrong
+	}
+	return exitDone
 }
 
 // matchup writes a match-up.

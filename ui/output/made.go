@@ -21,6 +21,8 @@ type Made struct {
 	Sheets []*sheet.Drawing // the picture; the pages of pdf; the pictures of gif
 	Times  []int            // of gif: how long each is shown, in hundredths of a second
 
+	Skipped []error // of many: the setups that are left out, as they can't be judged
+
 	order       Order
 	title, desc string // of pdf
 }
@@ -106,21 +108,26 @@ func (m *Made) WriteBy(w io.Writer, step func(i int) error) error {
 // over; those that can't be judged are left out.
 func MakeReplies(ctx context.Context, index *timeline.Index, each Each) (*Made, error) {
 	var b strings.Builder
-	err := WriteReplies(ctx, &b, index, each)
-	return written("csv", b.String()), err
+	skipped, err := WriteReplies(ctx, &b, index, each)
+	m := written("csv", b.String())
+	m.Skipped = skipped
+	return m, err
 }
 
-// WriteReplies is MakeReplies written at once, one setup at a time.
-func WriteReplies(ctx context.Context, w io.Writer, index *timeline.Index, each Each) error {
+// WriteReplies is MakeReplies written at once, one setup at a time; it returns
+// why those left out are.
+func WriteReplies(ctx context.Context, w io.Writer, index *timeline.Index, each Each) (skipped []error, err error) {
 	t, err := table.NewReplies(w)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return each(ctx, func(s *timeline.Setup) error {
+	err = each(ctx, func(s *timeline.Setup) error {
 		v, err := index.Judge(*s)
 		if err != nil {
+			skipped = append(skipped, err)
 			return nil
 		}
 		return t.Add(&v)
 	})
+	return skipped, err
 }

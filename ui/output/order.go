@@ -1,6 +1,8 @@
 package output
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -160,22 +162,33 @@ func (o *Order) playing(p *timeline.Plan) *Made {
 	return m
 }
 
+// ErrNone says that there is no setup to make a booklet of.
+var ErrNone = errors.New("booklet: expected at least one setup that can be judged")
+
 // MostPages is how many setups a booklet takes: all of it is in memory.
 const MostPages = 2000
 
-// Booklet writes setups as one PDF: contents, then a page each.
-func (o *Order) Booklet(w io.Writer, plans []*timeline.Plan, title string) error {
-	m, err := o.MakeBooklet(plans, title)
-	if err != nil {
-		return err
+// MakeBooklet makes all setups that each hands over into one PDF: contents,
+// then a page each; those that can't be laid out are left out.
+func (o *Order) MakeBooklet(ctx context.Context, index *timeline.Index, each Each, title string) (*Made, error) {
+	var plans []*timeline.Plan
+	var skipped []error
+	if err := each(ctx, func(s *timeline.Setup) error {
+		plan, err := index.Compile(*s)
+		switch {
+		case err != nil:
+			skipped = append(skipped, err)
+		case len(plans) == MostPages:
+			return fmt.Errorf("booklet: expected at most %d setups", MostPages)
+		default:
+			plans = append(plans, plan)
+		}
+		return ctx.Err()
+	}); err != nil {
+		return nil, err
 	}
-	return m.Write(w)
-}
-
-// MakeBooklet is Booklet, before it is written.
-func (o *Order) MakeBooklet(plans []*timeline.Plan, title string) (*Made, error) {
-	if len(plans) == 0 || len(plans) > MostPages {
-		return nil, fmt.Errorf("booklet: expected 1 to %d setups, got %d", MostPages, len(plans))
+	if len(plans) == 0 {
+		return nil, errors.Join(append([]error{ErrNone}, skipped...)...)
 	}
 	onPage := o.forPage()
 	var entries []sheet.Entry
@@ -194,7 +207,7 @@ func (o *Order) MakeBooklet(plans []*timeline.Plan, title string) (*Made, error)
 		subject = "1 setup"
 	}
 	m := o.drawn("pdf", slices.Concat(contents, drawings)...)
-	m.title, m.desc = title, subject
+	m.title, m.desc, m.Skipped = title, subject, skipped
 	return m, nil
 }
 

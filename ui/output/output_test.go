@@ -156,29 +156,36 @@ func TestMotions(t *testing.T) {
 }
 
 func TestBooklet(t *testing.T) {
-	var plans []*timeline.Plan
 	p := yard(t, 1)
-	for _, s := range p.Setups {
-		plan, err := timeline.Compile(p, s)
-		if err != nil {
-			t.Fatal(err)
-		}
-		plans = append(plans, plan)
-	}
+	far := p.Setups[0]
+	far.Name, far.Delay = "far too late", 500
+	setups := append(slices.Clone(p.Setups), far)
+	ix := timeline.NewIndex(p)
 	for _, neighbours := range []int{Strip, 1} {
 		o := Standard()
 		o.Neighbours = neighbours
 		var b bytes.Buffer
-		if err := o.Booklet(&b, plans, "The yard"); err != nil {
+		made, err := o.MakeBooklet(context.Background(), ix, eachOf(setups), "The yard")
+		if err != nil {
 			t.Fatal(err)
 		}
-		if want := fmt.Sprintf("/Count %d", len(plans)+1); !bytes.Contains(b.Bytes(), []byte(want)) {
+		if len(made.Skipped) != 1 || !strings.Contains(made.Skipped[0].Error(), "far too late") {
+			t.Errorf("left out %q, want the one that doesn't fit", made.Skipped)
+		}
+		if err := made.Write(&b); err != nil {
+			t.Fatal(err)
+		}
+		if want := fmt.Sprintf("/Count %d", len(p.Setups)+1); !bytes.Contains(b.Bytes(), []byte(want)) {
 			t.Errorf("%d neighbours: no %q", neighbours, want)
 		}
 	}
 	o := Standard()
-	if err := o.Booklet(&bytes.Buffer{}, nil, "none"); err == nil {
-		t.Error("a booklet of nothing: no error")
+	if _, err := o.MakeBooklet(context.Background(), ix, eachOf([]timeline.Setup{far}), "none"); !errors.Is(err, ErrNone) || !strings.Contains(err.Error(), "far too late") {
+		t.Errorf("a booklet of nothing: %v", err)
+	}
+	replies, err := MakeReplies(context.Background(), ix, eachOf(setups))
+	if err != nil || len(replies.Skipped) != 1 || strings.Contains(replies.Text, "far too late") {
+		t.Errorf("of all replies %q are left out, %v", replies.Skipped, err)
 	}
 }
 
