@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
 )
 
 var _ fyne.Widget = (*Inspector)(nil)
@@ -22,6 +24,8 @@ type Inspector struct {
 	OnProof        func() // a proof is to be noted
 	OnUndo, OnRedo func() // of the project's steps
 	OnData         func() // the move data are to be shown
+
+	Odds func() []timeline.Fact // how likely a hand lands the setup
 
 	model       *Model
 	palette     *palette
@@ -46,7 +50,7 @@ const (
 // NewInspector returns the numbers of m's chosen setup. What takes long runs
 // through spawn, and hops back through later.
 func NewInspector(m *Model, p *palette, spawn, later func(do func())) *Inspector {
-	n := &Inspector{model: m, palette: p, keys: heldKeys, spawn: spawn, hop: later}
+	n := &Inspector{model: m, palette: p, keys: heldKeys, spawn: spawn, hop: later, Odds: func() []timeline.Fact { return nil }}
 	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()

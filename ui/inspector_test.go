@@ -240,12 +240,22 @@ func TestWhatFollows(t *testing.T) {
 		got := of()
 		for name, want := range map[string]string{
 			"verdict": string(v.Word), "touches down on": v.Touchdown.String(), "guards from": v.GuardsFrom.String(), "delays that hold": "4 to 7", "up on, quick rise": "58",
+			"best aim": "between delay 5 and 6", "your spread": "25 ms, assumed",
 		} {
 			if got[name] != want {
 				t.Errorf("delay %d: %s is %q, want %q", w.delay(), name, got[name], want)
 			}
 		}
+		if by := w.hands.words(); got["lands by hand"] == "" || !strings.Contains(by, got["lands by hand"]) {
+			t.Errorf("delay %d: lands by hand %q, in words %q", w.delay(), got["lands by hand"], by)
+		}
 		key(w, fyne.KeyRight, 1)
+	}
+	w.app.Preferences().SetString(prefHand, handTyped)
+	w.app.Preferences().SetFloat(prefSpread, 8)
+	w.hands.told()
+	if got := of()["your spread"]; got != "8 ms, set by hand" {
+		t.Errorf("of another hand: %q", got)
 	}
 	w.model.Show(0, 5)
 	r := w.model.Verdict().Rises[0].Replies[5]

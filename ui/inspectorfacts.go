@@ -37,7 +37,7 @@ func (l *factList) CreateRenderer() fyne.WidgetRenderer {
 
 // update takes the facts as they stand.
 func (l *factList) update() (moved bool) {
-	l.facts = setupFacts(l.n.model, l.facts[:0])
+	l.facts = setupFacts(l.n.model, l.n.Odds, l.facts[:0])
 	moved = len(l.facts) != l.lines
 	l.lines = len(l.facts)
 	l.Refresh()
@@ -63,7 +63,7 @@ func (l *factList) paint(p *pen, size fyne.Size) {
 
 // setupFacts lists what follows from the chosen setup, and from it and the
 // reply that is shown.
-func setupFacts(m *Model, out []timeline.Fact) []timeline.Fact {
+func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []timeline.Fact {
 	if m.plan == nil {
 		if m.planErr != nil {
 			out = append(out, timeline.Fact{Name: "nothing: the setup can't be judged"})
@@ -86,6 +86,7 @@ func setupFacts(m *Model, out []timeline.Fact) []timeline.Fact {
 	add(len(v.Never) > 0, "never covered", "%s", strings.Join(v.Never, ", "))
 	spare := v.Spare()
 	add(spare.Given, "least spare", "%v", spare)
+	out = append(out, odds()...)
 	for i := range v.Rises {
 		add(true, "up on, "+v.Rises[i].Rise+" rise", "%d", v.Rises[i].Wake)
 	}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/timeline"
 	"wakeline/timeline/odds"
 )
 
@@ -61,6 +62,7 @@ func (h *hands) again() {
 func (h *hands) told() {
 	h.w.sheet.Refresh()
 	h.w.explain.Refresh()
+	h.w.numbers.changed(ShownChanged)
 	if f, ok := h.w.page.(*findPage); ok {
 		f.run()
 	}
@@ -81,16 +83,35 @@ func (h *hands) person() odds.Person {
 	return odds.Anyone()
 }
 
+// wait is what the chosen setup asks of a hand; ok is false where it can't be
+// judged.
+func (h *hands) wait(p odds.Person) (w odds.Wait, ok bool) {
+	plan := h.w.model.Plan()
+	if plan == nil {
+		return w, false
+	}
+	return odds.WaitOf(plan, h.w.model.Setup().Delay, p.Timing(h.w.model.Data().Ruleset)), true
+}
+
 // words says how likely the chosen setup's wait lands; empty where there is
 // nothing to say.
 func (h *hands) words() string {
-	plan := h.w.model.Plan()
-	if plan == nil {
+	p := h.person()
+	w, ok := h.wait(p)
+	if !ok {
 		return ""
 	}
-	p := h.person()
-	w := odds.WaitOf(plan, h.w.model.Setup().Delay, p.Timing(h.w.model.Data().Ruleset))
 	return w.Words(p)
+}
+
+// facts says it in short.
+func (h *hands) facts() []timeline.Fact {
+	p := h.person()
+	w, ok := h.wait(p)
+	if !ok {
+		return nil
+	}
+	return w.Facts(p)
 }
 
 // askHand asks whose hand the odds are of.

@@ -12,12 +12,8 @@ const perFrame = 6
 // with, where some delay is good: also where the jump follows at once, so that
 // nothing jumps when a hand drags it on.
 func (h *hands) curve(o *sheet.Options) {
-	plan := h.w.model.Plan()
-	if plan == nil {
-		return
-	}
-	w := odds.WaitOf(plan, h.w.model.Setup().Delay, h.person().Timing(h.w.model.Data().Ruleset))
-	if !w.Good {
+	w, ok := h.wait(h.person())
+	if !ok || !w.Good {
 		return
 	}
 	o.Odds = &sheet.Odds{Chances: w.Curve(perFrame), Per: perFrame}

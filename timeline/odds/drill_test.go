@@ -2,6 +2,7 @@ package odds
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"wakeline/timeline"
@@ -215,6 +216,40 @@ func TestWaitWords(t *testing.T) {
 		}
 		if got := w.Words(me); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// In short it says what the words say.
+func TestFactsOfAWait(t *testing.T) {
+	for _, c := range []struct {
+		name          string
+		delay, k, buf int
+		of            Person
+		want          []timeline.Fact
+	}{
+		{"no wait", 0, 48, 4, Anyone(), []timeline.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}},
+		{"no wait and no buffer", 0, 48, 0, Person{Spread: 25}, []timeline.Fact{{Name: "lands by hand", Value: "7 of 100, no buffer"}, {Name: "your spread", Value: "25 ms, set by hand"}}},
+		{"nothing is good", 2, 20, 4, Anyone(), nil},
+		{"a hand that never errs", 2, 0, 4, Person{Bias: -4.04, Presses: 40}, []timeline.Fact{
+			{Name: "lands by hand", Value: "100 of 100"}, {Name: "best aim", Value: "delay 3"},
+			{Name: "lands at that aim", Value: "100 of 100"}, {Name: "your spread", Value: "0 ms, measured in 40 presses"}}},
+	} {
+		p, s := yard(t, c.buf)
+		s.Delay = c.delay
+		if p.Ruleset.Buffer = c.buf; c.k > 0 {
+			s.Advantage = timeline.Some(c.k)
+		}
+		if c.want == nil {
+			s.Fillers = nil
+		}
+		plan, err := timeline.Compile(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := WaitOf(plan, s.Delay, c.of.Timing(p.Ruleset))
+		if got := w.Facts(c.of); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
 		}
 	}
 }

@@ -39,6 +39,20 @@ func (p Person) Timing(r timeline.Ruleset) Timing {
 	return Timing{HandOf(p.Bias, p.Spread, r.Rate), r.Buffer}
 }
 
+// short is the spread and where it comes from.
+func (p Person) short() string { return ms(p.Spread) + ", " + p.source() }
+
+// source says where the numbers come from.
+func (p Person) source() string {
+	switch {
+	case p.Assumed:
+		return "assumed"
+	case p.Presses > 0:
+		return fmt.Sprintf("measured in %d presses", p.Presses)
+	}
+	return "set by hand"
+}
+
 // Words says the person's hand, as the beginning of a sentence.
 func (p Person) Words() string {
 	out := "A hand with " + ms(p.Spread) + " spread"
@@ -48,15 +62,7 @@ func (p Person) Words() string {
 	case p.Bias <= -0.05:
 		out += ", " + ms(-p.Bias) + " early"
 	}
-	switch {
-	case p.Assumed:
-		out += " (assumed)"
-	case p.Presses > 0:
-		out += fmt.Sprintf(" (measured in %d presses)", p.Presses)
-	default:
-		out += " (set by hand)"
-	}
-	return out
+	return out + " (" + p.source() + ")"
 }
 
 // ms writes milliseconds with one decimal, and none where it is 0.

@@ -78,6 +78,21 @@ func (w *Wait) Words(of Person) string {
 	return out + "."
 }
 
+// Facts says the same in short, to read beside other numbers. There are none
+// where no delay is good.
+func (w *Wait) Facts(of Person) []timeline.Fact {
+	switch {
+	case !w.Good:
+		return nil
+	case w.Needed:
+		return []timeline.Fact{{Name: "lands by hand", Value: OutOf100(w.Chance)}, {Name: "best aim", Value: aimWords(w.Aim)},
+			{Name: "lands at that aim", Value: OutOf100(w.Best)}, {Name: "your spread", Value: of.short()}}
+	case w.Chance == 1:
+		return []timeline.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}
+	}
+	return []timeline.Fact{{Name: "lands by hand", Value: OutOf100(w.Chance) + ", no buffer"}, {Name: "your spread", Value: of.short()}}
+}
+
 // aimWords says where a moment lies among the delays.
 func aimWords(m float64) string {
 	if m < 0 {
