@@ -26,6 +26,10 @@ func (w *window) refocus() {
 		p.refocus()
 		return
 	}
+	if buttons := w.empty.buttons.Objects; w.empty.box.Visible() && len(buttons) > 0 {
+		w.win.Canvas().Focus(buttons[0].(*pushButton))
+		return
+	}
 	w.win.Canvas().Focus(w.sheet)
 }
 

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -38,6 +40,12 @@ func (e *emptyView) say(heading, text string, buttons []*pushButton) {
 	e.buttons.Refresh()
 	e.box.Hidden = text == ""
 	e.box.Refresh()
+}
+
+// has reports whether o is one of the buttons.
+func (e *emptyView) has(o fyne.Focusable) bool {
+	b, ok := o.(*pushButton)
+	return ok && slices.Contains(e.buttons.Objects, fyne.CanvasObject(b))
 }
 
 // emptyWords say what to do with a document without setups, or with one

@@ -1,6 +1,10 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+
+	"wakeline/ui/sheet"
+)
 
 // The names of what is remembered of the window from one run to the next.
 const (
@@ -9,6 +13,8 @@ const (
 	prefNumbers = "numbers" // shown or hidden; empty: as there is room
 	prefLeft    = "tab.left"
 	prefWelcome = "welcome.done"
+	prefScale   = "sheet.scale" // where a hand has zoomed or panned; 0: fitted
+	prefFrom    = "sheet.from"
 )
 
 // The sizes of a first window, and the bounds of what is remembered.
@@ -37,7 +43,19 @@ func (w *window) rememberWindow() {
 	prefs, size := w.app.Preferences(), w.win.Canvas().Size()
 	prefs.SetFloat(prefWidth, float64(size.Width))
 	prefs.SetFloat(prefHeight, float64(size.Height))
+	view, own := w.sheet.View()
+	if !own {
+		view.Scale, view.From = 0, 0
+	}
+	prefs.SetFloat(prefScale, view.Scale)
+	prefs.SetFloat(prefFrom, view.From)
 	w.keepPanes()
+}
+
+// recallView shows the part of the sheet that the last run left in view.
+func (w *window) recallView() {
+	prefs := w.app.Preferences()
+	w.sheet.Look(sheet.View{Scale: prefs.Float(prefScale), From: prefs.Float(prefFrom)})
 }
 
 // recallLeft shows what stood beside the sheet in the last run.

@@ -33,6 +33,25 @@ func TestWindowIsRemembered(t *testing.T) {
 	if again.left.at != 1 || math.Abs(again.right.Offset-0.7) > 0.001 {
 		t.Errorf("the next window shows tab %d, and the numbers at %g", again.left.at, again.right.Offset)
 	}
+	if _, own := again.sheet.View(); own {
+		t.Error("a fitted sheet comes back zoomed")
+	}
+	again.sheet.Zoom(4, 600)
+	want, _ := again.sheet.View()
+	again.rememberWindow()
+	zoomed := begin()
+	zoomed.win.Resize(zoomed.rememberedSize())
+	zoomed.recallView()
+	if got, own := zoomed.sheet.View(); !own || math.Abs(got.Scale-want.Scale) > 0.01 || math.Abs(got.From-want.From) > 0.01 {
+		t.Errorf("the sheet comes back at %+v, want %+v", got, want)
+	}
+	zoomed.app.Preferences().SetFloat(prefScale, math.NaN())
+	zoomed.sheet.Fit()
+	zoomed.recallView()
+	if _, own := zoomed.sheet.View(); own {
+		t.Error("no number is taken for a scale")
+	}
+	zoomed.rememberWindow()
 	again.toggleNumbers()
 	third := begin()
 	third.win.Resize(fyne.NewSize(1500, 900))

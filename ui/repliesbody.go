@@ -167,10 +167,7 @@ func (b *repliesBody) title(p *pen, line int, got *timeline.ReplyVerdict, name, 
 }
 
 func replyTitle(got *timeline.ReplyVerdict) string {
-	if got.Late == 0 {
-		return got.Reply
-	}
-	return fmt.Sprintf("%s, %d late", got.Reply, got.Late)
+	return timeline.Reply{Move: got.Reply, Late: got.Late}.Title()
 }
 
 // Where the words of a cell stand, from its left edge.

@@ -50,7 +50,7 @@ func TestTableOrderAndWords(t *testing.T) {
 	}{
 		{0, "guard high", "+13 after"},
 		{3, "rising gale", "3 spare"},
-		{8, "rising gale, 2 late", "5 spare"},
+		{8, "rising gale late 2", "5 spare"},
 	} {
 		got := &v.Rises[0].Replies[tt.line]
 		if replyTitle(got) != tt.title || cellNumber(got) != tt.words {

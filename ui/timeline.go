@@ -137,6 +137,19 @@ func (t *Timeline) draw(size fyne.Size) {
 	t.drawing = sheet.Draw(&t.scene, o)
 }
 
+// View is what a hand has zoomed or panned to, and false where the sheet fits
+// itself.
+func (t *Timeline) View() (sheet.View, bool) { return t.view, !t.fitted }
+
+// Look shows v, as far as it can be shown, until a sheet is fitted again.
+func (t *Timeline) Look(v sheet.View) {
+	if t.drawing == nil || !(v.Scale > 0) {
+		return
+	}
+	t.view.Scale = t.within(v.Scale)
+	t.look(v.From)
+}
+
 // leastShare is how much of a fitted view the scene must fill.
 const leastShare = 0.65
 
@@ -158,10 +171,14 @@ func (t *Timeline) Zoom(steps, x float64) {
 	if t.drawing == nil {
 		return
 	}
-	least := t.tracks / (timeline.Width + 2*leastInView)
 	f := t.drawing.Frame(x)
-	t.view.Scale = min(max(t.view.Scale*math.Pow(zoomStep, steps), least), mostScale)
+	t.view.Scale = t.within(t.view.Scale * math.Pow(zoomStep, steps))
 	t.look(f - (x-t.drawing.Left)/t.view.Scale)
+}
+
+// within is the scale nearest to s that can be shown.
+func (t *Timeline) within(s float64) float64 {
+	return min(max(s, t.tracks/(timeline.Width+2*leastInView)), mostScale)
 }
 
 // ZoomIn and ZoomOut zoom at the meeting's side of the sheet: its middle.

@@ -34,6 +34,7 @@ func Run(s Start) {
 	w := newWindow(a, s)
 	w.win.Resize(w.rememberedSize())
 	w.win.CenterOnScreen()
+	a.Lifecycle().SetOnStarted(w.recallView) // when the sheet has its size
 	go w.watch()
 	go w.trace.watch(w)
 	w.win.ShowAndRun()
@@ -188,7 +189,6 @@ func (w *window) build() {
 	w.sheet.OnKey = w.typedKey
 	w.empty = newEmptyView()
 	w.buildNumbers()
-	w.numbers.Odds = w.hands.facts
 
 	words := container.NewVScroll(w.explain)
 	mine := func() *palette { return w.palette }
@@ -261,9 +261,13 @@ func (w *window) changedMain(c Change) {
 
 // say puts a message in place of a sheet that can't be shown.
 func (w *window) say() {
+	held := w.empty.has(w.win.Canvas().Focused())
 	w.empty.say(w.emptyWords())
 	w.upDown.Hidden = w.empty.box.Visible()
 	w.upDown.Refresh()
+	if held {
+		w.refocus()
+	}
 }
 
 // setPalette changes the theme, and remembers it.

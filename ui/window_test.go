@@ -26,6 +26,9 @@ func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	if w.upDown.Visible() || !w.empty.box.Visible() || !strings.Contains(w.empty.text.Text, "open a project file") {
 		t.Errorf("shows %q", w.empty.text.Text)
 	}
+	if !w.empty.has(w.win.Canvas().Focused()) {
+		t.Errorf("%T has the keys, want the first button", w.win.Canvas().Focused())
+	}
 	key(w, fyne.KeyRight, 1) // nothing to move, nothing breaks
 	w.sheet.TypedRune('+')
 	w.sheet.TypedRune('[')
@@ -34,6 +37,9 @@ func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	w.model.Load(sample(), "")
 	if !w.upDown.Visible() || w.empty.box.Visible() {
 		t.Error("a project with setups is not shown")
+	}
+	if w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
+		t.Errorf("%T has the keys, want the sheet", w.win.Canvas().Focused())
 	}
 }
 
