@@ -27,7 +27,7 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"a.png", one, "\x89PNG", "Counted crossing: safe"},
 		{"a.svg", append(one, "--neighbours", "1"), "<?xml", "1 frame later · delay 2"},
 		{"a.pdf", append(one, "--page", "letter"), "%PDF-1.7", "/MediaBox[0 0 792 612]"},
-		{"a.gif", append(one, "--width", "480", "--height", "320"), "GIF89a", "NETSCAPE2.0"},
+		{"a.gif", append(one, "--width", "480", "--height", "320"), "GIF89a", "Counted crossing: delay 0 to 4\nDelay 0, unsafe: "},
 		{"b.gif", append(one, "--width", "480", "--height", "320", "--play", "4"), "GIF89a", "NETSCAPE2.0"},
 		{"a.md", one, "# Counted crossing\n", "Source: sample.json"},
 		{"a.csv", one, "setup,delay,verdict", "Counted crossing,1,safe,quick,45,Millrace,0,beat,let through,47,1"},

@@ -24,7 +24,7 @@ type Made struct {
 	Skipped []error // of many: the setups that are left out, as they can't be judged
 
 	order       Order
-	title, desc string // of pdf
+	title, desc string // of pdf and gif
 }
 
 // drawn is a file of pictures.
@@ -98,7 +98,7 @@ func (m *Made) WriteBy(w io.Writer, step func(i int) error) error {
 	case "pdf":
 		return sheet.RenderPDFBy(w, m.Sheets, o.Page, o.Theme, m.title, m.desc, step)
 	case "gif":
-		return sheet.RenderGIFBy(w, m.Sheets, m.Times, o.Theme, o.Scale, step)
+		return sheet.RenderGIFBy(w, m.Sheets, m.Times, o.Theme, o.Scale, strings.TrimSpace(m.title+"\n"+m.desc), step)
 	}
 	_, err := io.WriteString(w, m.Text)
 	return err

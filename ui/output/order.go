@@ -142,6 +142,10 @@ func (o *Order) sweeping(p *timeline.Plan) *Made {
 	}
 	m := o.drawn("gif", sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay))...)
 	m.Times = times
+	m.title = fmt.Sprintf("%s: delay %d to %d", p.Setup.Name, scenes[0].Delay.Len(), scenes[len(scenes)-1].Delay.Len())
+	for i := range scenes {
+		m.desc += fmt.Sprintf("Delay %d, %s: %s\n", scenes[i].Delay.Len(), scenes[i].Verdict, say[i])
+	}
 	return m
 }
 
@@ -155,6 +159,7 @@ func (o *Order) playing(p *timeline.Plan) *Made {
 	frames, times := sheet.GIFTimes(span.To, p.Rate(), o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again
 	m := o.drawn("gif")
+	m.title, m.desc = d.Title, d.Desc
 	for _, f := range frames {
 		m.Sheets = append(m.Sheets, sheet.Scrubbed(d, f))
 	}

@@ -1,12 +1,14 @@
 package sheet
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"image"
 	"image/color"
 	"image/gif"
 	"io"
+	"slices"
 
 	"wakeline/timeline"
 )
@@ -43,15 +45,16 @@ func GIFTimes(n int, rate timeline.Rate, slow int) (frames, times []int) {
 // are the theme's and their mixtures; a picture holds only what differs from
 // the one before it. The same drawings give the same bytes.
 func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64) error {
-	return RenderGIFBy(w, drawings, times, t, scale, noStep)
+	return RenderGIFBy(w, drawings, times, t, scale, "", noStep)
 }
 
 // noStep goes on.
 func noStep(int) error { return nil }
 
-// RenderGIFBy is RenderGIF, and calls step before it draws each picture, with
-// its place; step's error ends it.
-func RenderGIFBy(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64, step func(i int) error) error {
+// RenderGIFBy is RenderGIF with about, where it isn't empty, as a comment, and
+// calls step before it draws each picture, with its place; step's error ends
+// it.
+func RenderGIFBy(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64, about string, step func(i int) error) error {
 	if len(drawings) == 0 || len(drawings) != len(times) {
 		return errors.New("gif: expected a time for each of at least one drawing")
 	}
@@ -81,10 +84,33 @@ func RenderGIFBy(w io.Writer, drawings []*Drawing, times []int, t Theme, scale f
 		before = whole
 	}
 	out.Config = image.Config{ColorModel: in.palette, Width: before.Rect.Dx(), Height: before.Rect.Dy()}
-	if err := gif.EncodeAll(w, &out); err != nil {
+	var b bytes.Buffer
+	if err := gif.EncodeAll(&b, &out); err != nil {
+		return fmt.Errorf("gif: %w", err)
+	}
+	if _, err := w.Write(commented(b.Bytes(), about)); err != nil {
 		return fmt.Errorf("gif: %w", err)
 	}
 	return nil
+}
+
+// commented is a GIF with about as a comment extension before its first
+// picture. The format speaks of ASCII there; other letters stand as UTF-8,
+// which is what readers show.
+func commented(file []byte, about string) []byte {
+	if about == "" {
+		return file
+	}
+	const head, flags, colours = 13, 10, 0x80 // the screen's descriptor ends on head
+	at := head
+	if file[flags]&colours != 0 {
+		at += 3 << (file[flags]&7 + 1)
+	}
+	out := append(bytes.Clone(file[:at]), 0x21, 0xfe)
+	for part := range slices.Chunk([]byte(about), 255) {
+		out = append(append(out, byte(len(part))), part...)
+	}
+	return append(append(out, 0), file[at:]...)
 }
 
 // GIFPicture is one drawing as a GIF of theme t shows it, scale pixels a unit.

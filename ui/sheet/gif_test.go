@@ -173,6 +173,41 @@ func TestGIFByImageMagick(t *testing.T) {
 	}
 }
 
+// TestGIFSaysWhatItShows: its comment is read by ImageMagick and by the
+// rules of GIF89a, section 24: blocks of 1 to 255 bytes, ended by an empty one;
+// the pictures are as without it.
+func TestGIFSaysWhatItShows(t *testing.T) {
+	ds := sweepOf(t, 400, 300)[:2]
+	about := "Ναυτίλος: delay 0 to 1\n" + strings.Repeat("Meets the wake-up on 42. ", 30)
+	var plain, with bytes.Buffer
+	if err := RenderGIF(&plain, ds, []int{5, 5}, PaperTheme, 1); err != nil {
+		t.Fatal(err)
+	}
+	if err := RenderGIFBy(&with, ds, []int{5, 5}, PaperTheme, 1, about, noStep); err != nil {
+		t.Fatal(err)
+	}
+	at := bytes.Index(with.Bytes(), []byte{0x21, 0xfe})
+	rest := with.Bytes()[at+2:]
+	var got []byte
+	for rest[0] != 0 {
+		got = append(got, rest[1:1+int(rest[0])]...)
+		rest = rest[1+int(rest[0]):]
+	}
+	if string(got) != about {
+		t.Errorf("the comment is %q, want %q", got, about)
+	}
+	if without := append(bytes.Clone(with.Bytes()[:at]), rest[1:]...); !bytes.Equal(without, plain.Bytes()) {
+		t.Error("the rest of the file is another one")
+	}
+	if all, err := gif.DecodeAll(bytes.NewReader(with.Bytes())); err != nil || len(all.Image) != 2 {
+		t.Errorf("%v", err)
+	}
+	tool(t, "identify")
+	if said := said(t, "identify", "-format", "%c", written(t, "about.gif", with.Bytes())+"[0]"); said != about {
+		t.Errorf("identify reads %q", said)
+	}
+}
+
 // TestGIFPicturesByImageMagick lets it lay the parts over one another, and
 // compares what it shows with our own pictures.
 func TestGIFPicturesByImageMagick(t *testing.T) {
