@@ -189,6 +189,7 @@ func (w *window) build() {
 	w.sheet.OnKey = w.typedKey
 	w.empty = newEmptyView()
 	w.buildNumbers()
+	w.numbers.Odds = w.hands.facts
 
 	words := container.NewVScroll(w.explain)
 	mine := func() *palette { return w.palette }
