@@ -1,5 +1,7 @@
 package timeline
 
+import "slices"
+
 // Side is which side of a scene something stands on.
 type Side uint8
 
@@ -65,7 +67,7 @@ func example() *Project {
 		Moves: []Move{{
 			Name: "upward palm", Kind: Strike, Level: Mid, Startup: 4, Active: []int{4}, Recovery: 24, OnGuard: Some(-18),
 			Immune: []Immunity{{Window{1, 6}, true, true}},
-		}},
+		}, {Name: "open hand", Kind: Catch, Length: 30, Catch: []Window{{1, 10}}}},
 		Rises: []Rise{{Name: "quick"}},
 	}
 	s := Setup{
@@ -119,9 +121,14 @@ func meeting(s *Scene) Span { return s.Overlap }
 // laterBy starts the example so many frames later.
 func laterBy(n int) func(s *Setup) { return func(s *Setup) { s.Delay += n } }
 
+// asked adds a reply to the example's.
+func asked(move string) func(s *Setup) {
+	return func(s *Setup) { s.Replies = append(slices.Clone(s.Replies), Reply{Move: move, Demand: Survive}) }
+}
+
 func terms() []shownTerm {
 	return []shownTerm{
-		{"frame", "One tick of the game's clock, at 60 a second a sixtieth of a second. Frames are counted from 0, the first on which the attacker may act after the ender.",
+		{"frame", "One tick of the game's clock: at 60 a second, a sixtieth of a second. Frames are counted from 0, the first on which the attacker may act after the ender.",
 			nil, 3, BothSides, func(*Scene) Span { return Span{0, 1} }},
 		{"setup", "One ender, its fillers, delay, jump, jump attack and landing action, judged against a rival.", nil, 3, AttackerSide, entire},
 		{"ender", "The last hit of the combo, which knocks the rival down.", nil, 3, AttackerSide, partOf(PartEnder)},
@@ -146,12 +153,23 @@ func terms() []shownTerm {
 			w := s.Window[0]
 			return Span{s.Delay.From + w.From, s.Delay.From + w.To + 1}
 		}},
-		{"neighbour", "The same setup one frame earlier or later: here two frames later, where the guard comes too late.", laterBy(2), 3, BothSides, meeting},
+		{"neighbour", "The same setup one frame earlier or later. Here one frame later than the last that is safe: the guard comes too late.", laterBy(2), 3, BothSides, meeting},
+		{"safe", "Every reply that is asked about is covered, on each rise that is claimed.", nil, 3, BothSides, meeting},
+		{"limited", "Safe but for a reply that no delay covers, such as one that catches whatever touches it.", asked("open hand"), 3, BothSides, meeting},
+		{"unsafe", "A reply that could be covered is not, or nothing meets the wake-up. Here the guard comes three frames too late.", laterBy(4), 3, BothSides, meeting},
 		{"budget", "After a reply was guarded: how many frames the attacker acts before the rival. A move quicker than that punishes.", nil, 3, BothSides, func(s *Scene) Span {
 			return Span{s.ActsFrom, phaseOf(Recovery)(s).To}
 		}},
 		{"bait", "A plan with nothing in it that strikes or throws: it jumps, lands and guards, and waits for the reply.",
 			func(s *Setup) { s.Attack = "" }, 3, AttackerSide, entire},
 		{"safe jump", "A jump attack so low that its owner lands and guards before the reply that it didn't stop is active.", nil, 3, BothSides, func(s *Scene) Span { return Span{s.Wake, s.Cell.Meeting.Or(s.Wake) + 1} }},
+		{"lesson", "The page that teaches one setup: it and its neighbours, one over the other, with a sentence each.", nil, 3, BothSides, entire},
+		{"drill", "A timing exercise: press the jump on its frame, again and again. It measures how far off your presses are.", nil, 3, AttackerSide, func(s *Scene) Span {
+			return Span{s.JumpOn.N, s.JumpOn.N + 1}
+		}},
+		{"mix", "The weighing of several plans after one knockdown, such as this jump with its attack, without it, or with a throw: how often to choose each.", nil, 3, AttackerSide, func(s *Scene) Span {
+			return Span{s.JumpOn.N, s.ActsFrom}
+		}},
+		{"revision", "A dated state of the move data: a patch of the game. One frame more or less, as of this startup, can turn a verdict.", nil, 3, RivalSide, phaseOf(Startup)},
 	}
 }
