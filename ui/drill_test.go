@@ -12,6 +12,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
+	"wakeline/ui/sheet"
 )
 
 // hour is a clock that tests set.
@@ -317,5 +318,37 @@ func TestYourTimingIsRemembered(t *testing.T) {
 	w.askHand()
 	if w.win.Canvas().Overlays().Top() == nil {
 		t.Error("nothing asks")
+	}
+}
+
+// What the bar of bias and spread is called stands beside it, within the strip.
+func TestTheNameOfTheSpreadStaysOnTheStrip(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		x        float32
+		a        sheet.Anchor
+		ok       bool
+	}{
+		{180, 220, 230, sheet.AtStart, true},
+		{280, 330, 270, sheet.AtEnd, true},
+		{12, 388, 0, sheet.AtStart, false},
+		{60, 380, 0, sheet.AtStart, false},
+	} {
+		if x, a, ok := besideSpan(c.from, c.to, 400, 80); x != c.x || a != c.a || ok != c.ok {
+			t.Errorf("beside %v to %v: %v, %v, %v", c.from, c.to, x, a, ok)
+		}
+	}
+}
+
+// However many presses come alike, their dots stay on the strip, each higher
+// than the one before.
+func TestHighStacksStayOnTheStrip(t *testing.T) {
+	_, d, _ := openDrill(t, sample())
+	for n := 1; n <= 100; n++ {
+		d.clock.presses = append(d.clock.presses, drillPress{Press: odds.Press{Late: -400}, what: pressOfJump})
+		spots := d.strip.spots(400)
+		if top := spots[n-1].y - stripDot/2; top < stripTop || n > 1 && spots[n-1].y >= spots[n-2].y {
+			t.Fatalf("%d presses: the last at %v", n, spots[n-1].y)
+		}
 	}
 }

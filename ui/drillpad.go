@@ -75,10 +75,11 @@ func (d *drillPad) paint(p *pen, size fyne.Size) {
 	}
 }
 
-// count writes the number that is counted, in the corner of the head.
+// count writes the number that is counted, under the ruler's end: no words
+// stand there.
 func (d *drillPad) count(p *pen, s *sheet.Drawing, n string) {
 	size := 3 * s.Em
-	right, end := s.Right, s.Ruler.From-0.6*s.Em
+	right, end := s.Right, s.Ruler.To+0.6*s.Em+1.1*size
 	p.box(&sheet.Box{Min: sheet.Point{X: right - 1.2*size, Y: end - 1.1*size}, Max: sheet.Point{X: right, Y: end}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.5})
 	p.text(&sheet.Text{At: sheet.Point{X: right - 0.6*size, Y: end - 0.2*size}, Str: n, Size: size, Bold: true, Role: sheet.Ink, Anchor: sheet.AtMiddle})
 }

@@ -26,7 +26,9 @@ type drillStrip struct {
 // The measures of the strip, in units.
 const (
 	stripHigh  = 132
-	stripBase  = 86 // of the stacks, from the top
+	stripTop   = 4
+	stripBase  = 86            // of the stacks, from the top
+	stripFirst = stripBase - 8 // the middle of the lowest dot
 	stripPad   = 12
 	stripDot   = 6
 	stripReach = 9 // frames on both sides
@@ -56,16 +58,28 @@ func (s *drillStrip) x(ms float64, width float32) float64 {
 	return float64(width)/2 + half*min(max(ms/(s.frame*stripReach), -1), 1)
 }
 
-// spots stacks the presses, two places a frame.
+// spots stacks the presses, two places a frame. A stack that is too high for
+// the strip draws closer, and all others with it.
 func (s *drillStrip) spots(width float32) (out []stripSpot) {
+	const room = stripFirst - stripTop - stripDot/2
 	high := map[int]int{}
+	place := func(p *drillPress) int {
+		return int(math.Floor(2 * min(max(p.Late/s.frame, -stripReach), stripReach-0.25)))
+	}
+	step := float64(stripDot + 1)
+	for i := range s.clock.presses {
+		at := place(&s.clock.presses[i])
+		if n := high[at]; n > 0 {
+			step = min(step, room/float64(n))
+		}
+		high[at]++
+	}
+	clear(high)
 	for i := range s.clock.presses {
 		p := &s.clock.presses[i]
-		place := int(math.Floor(2 * min(max(p.Late/s.frame, -stripReach), stripReach-0.25)))
-		n := high[place]
-		high[place]++
-		x := s.x((float64(place)+0.5)/2*s.frame, width)
-		out = append(out, stripSpot{x, stripBase - 8 - float64(n)*(stripDot+1), p.what == pressOfAttack})
+		at := place(p)
+		out = append(out, stripSpot{s.x((float64(at)+0.5)/2*s.frame, width), stripFirst - float64(high[at])*step, p.what == pressOfAttack})
+		high[at]++
 	}
 	return out
 }
@@ -76,7 +90,7 @@ func (s *drillStrip) paint(p *pen, size fyne.Size) {
 	}
 	w := size.Width
 	for _, r := range s.clock.drill.Around(s.clock.drill.Jump) {
-		p.box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: 4}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase}, Fill: sheet.Safe, Texture: sheet.Tint})
+		p.box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: stripTop}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase}, Fill: sheet.Safe, Texture: sheet.Tint})
 		p.box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: stripBase - 2}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase + 2}, Fill: sheet.Safe, Texture: sheet.Solid})
 	}
 	p.line(&sheet.Line{From: sheet.Point{X: stripPad, Y: stripBase}, To: sheet.Point{X: float64(w) - stripPad, Y: stripBase}, Stroke: sheet.Soft, Width: 1})
@@ -85,7 +99,7 @@ func (s *drillStrip) paint(p *pen, size fyne.Size) {
 		p.line(&sheet.Line{From: sheet.Point{X: x, Y: stripBase}, To: sheet.Point{X: x, Y: stripBase + 4}, Stroke: sheet.Soft, Width: 1})
 	}
 	middle := float64(w) / 2
-	p.line(&sheet.Line{From: sheet.Point{X: middle, Y: 4}, To: sheet.Point{X: middle, Y: stripBase}, Stroke: sheet.Soft, Width: 1, Dashed: true})
+	p.line(&sheet.Line{From: sheet.Point{X: middle, Y: stripTop}, To: sheet.Point{X: middle, Y: stripBase}, Stroke: sheet.Soft, Width: 1, Dashed: true})
 	for _, d := range s.spots(w) {
 		b := sheet.Box{Min: sheet.Point{X: d.x - stripDot/2, Y: d.y - stripDot/2}, Max: sheet.Point{X: d.x + stripDot/2, Y: d.y + stripDot/2}, Fill: sheet.Ink, Texture: sheet.Solid}
 		if d.open {
@@ -117,10 +131,24 @@ func (s *drillStrip) paintHand(p *pen, w float32) {
 		p.line(&sheet.Line{From: sheet.Point{X: end, Y: y - 3}, To: sheet.Point{X: end, Y: y + 3}, Stroke: sheet.Ink, Width: 1.5})
 	}
 	p.box(&sheet.Box{Min: sheet.Point{X: x - 3, Y: y - 3}, Max: sheet.Point{X: x + 3, Y: y + 3}, Fill: sheet.Ink, Texture: sheet.Solid})
-	t := columnText("bias and spread", float32(to)+10, y+4, sheet.Soft)
-	t.Size = captionSize
-	if float32(to)+10+s.wrapper.widthOf(t.Str) > w-stripPad {
-		t.At.X, t.Anchor = from-10, sheet.AtEnd
+	if at, anchor, ok := besideSpan(from, to, w, s.wrapper.widthOf(handLabel)); ok {
+		t := columnText(handLabel, at, y+4, sheet.Soft)
+		t.Size, t.Anchor = captionSize, anchor
+		p.text(&t)
 	}
-	p.text(&t)
+}
+
+const handLabel = "bias and spread"
+
+// besideSpan is where a text of that width stands after a span of a strip, or
+// before it; ok is false where neither side has room.
+func besideSpan(from, to float64, width, text float32) (x float32, a sheet.Anchor, ok bool) {
+	const gap = 10
+	switch left, right := float32(from)-gap, float32(to)+gap; {
+	case right+text <= width-stripPad:
+		return right, sheet.AtStart, true
+	case left-text >= stripPad:
+		return left, sheet.AtEnd, true
+	}
+	return 0, sheet.AtStart, false
 }
