@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"wakeline/timeline"
 )
@@ -149,6 +151,12 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 			return
 		}
 	}
+	if s, ok := p.meets(); ok && b.Part == timeline.PartLanding { // up to the meeting's line, a little before its block
+		t := Text{Str: name, Size: size, Role: Ink}
+		if to := p.x(s.From) - 0.4*size; to > x0 && TextWidth(name, size, false) < to-x0+3*size && p.place(t, spot{to, base, AtEnd}) {
+			return
+		}
+	}
 	if bold { // the reply is named wherever there is room
 		t := Text{Str: named(b, name, size, bold, math.Min(p.right-p.left, 18*size)), Size: size, Bold: bold, Role: Ink}
 		p.place(t, spot{p.right, base, AtEnd}, spot{x1, base, AtEnd})
@@ -156,11 +164,13 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 }
 
 // named is a block's name with its length, where both have room, else the name
-// shortened to the room. A number after a number stands apart.
+// shortened to the room. A number after a number stands apart, and so it does
+// after a letter that is written from the right, which would draw it over, or
+// one that is boxed.
 func named(b *timeline.Block, name string, size float64, bold bool, room float64) string {
 	if n := b.Length(); n.Given && name != "" {
 		gap := " "
-		if c := name[len(name)-1]; c >= '0' && c <= '9' {
+		if c, _ := utf8.DecodeLastRuneInString(name); unicode.IsDigit(c) || !pick(bold).has(c) || unicode.In(c, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko) {
 			gap = " · "
 		}
 		if long := name + gap + strconv.Itoa(n.N); TextWidth(long, size, bold) <= room {

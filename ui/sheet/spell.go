@@ -75,8 +75,9 @@ func spelled(t *Text) []Shape {
 			out = append(out, codeBox(&q, t)...)
 			continue
 		}
-		if strings.TrimSpace(q.str) != "" {
-			out = append(out, Text{At: Point{q.x, t.At.Y}, Str: q.str, Size: t.Size, Bold: t.Bold, Role: t.Role})
+		if text := strings.TrimLeft(q.str, " "); strings.TrimSpace(text) != "" { // an SVG drops a space that a text begins with
+			x := q.x + TextWidth(q.str[:len(q.str)-len(text)], t.Size, t.Bold)
+			out = append(out, Text{At: Point{x, t.At.Y}, Str: strings.TrimRight(text, " "), Size: t.Size, Bold: t.Bold, Role: t.Role})
 		}
 	}
 	return out

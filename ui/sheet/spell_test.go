@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+
+	"wakeline/timeline"
 )
 
 // TestSpelled: letters that the font has stay letters, one that it lacks is a
@@ -18,7 +20,7 @@ func TestSpelled(t *testing.T) {
 		{"跳躍", []string{"8D", "F3", "8E", "8D"}, 2},
 		{"x😀", []string{"x", "1F6", "00"}, 1},
 		{"कि", []string{"09", "15", "09", "3F"}, 2},
-		{"日 é", []string{"65", "E5", " é"}, 1},
+		{"日 é", []string{"65", "E5", "é"}, 1},
 	} {
 		for _, a := range []Anchor{AtStart, AtMiddle, AtEnd} {
 			whole := Text{At: Point{100, 50}, Str: c.str, Size: 20, Role: Ink, Anchor: a}
@@ -45,6 +47,27 @@ func TestSpelled(t *testing.T) {
 			if strings.Join(got, "|") != strings.Join(c.pieces, "|") || boxes != c.boxes {
 				t.Errorf("%q is spelled %q with %d boxes, want %q with %d", c.str, got, boxes, c.pieces, c.boxes)
 			}
+		}
+	}
+}
+
+// TestSpelledKeepsItsSpaces: a piece that follows a box and a space begins with
+// its first letter, as far from the box as the space is wide: an SVG drops a
+// space that a text begins with.
+func TestSpelledKeepsItsSpaces(t *testing.T) {
+	shapes := spelled(&Text{At: Point{100, 50}, Str: "跳 7", Size: 20, Role: Ink})
+	last, ok := shapes[len(shapes)-1].(Text)
+	if want := 100 + TextWidth("跳 ", 20, false); !ok || last.Str != "7" || last.At.X != want {
+		t.Errorf("the last piece is %+v, want 7 on %v", last, want)
+	}
+}
+
+// TestNumbersStandApart: a block's length doesn't run into its name.
+func TestNumbersStandApart(t *testing.T) {
+	for name, want := range map[string]string{"kick": "kick 9", "kick 2": "kick 2 · 9", "שטף": "שטף · 9", "跳躍": "跳躍 · 9", "Прыжок": "Прыжок 9", "": ""} {
+		b := timeline.Block{Name: name, Span: timeline.Span{From: 0, To: 9}, Pieces: []timeline.Piece{{Phase: timeline.Active, Span: timeline.Span{From: 0, To: 9}}}}
+		if got := named(&b, name, 12, false, 500); got != want {
+			t.Errorf("%q: %q, want %q", name, got, want)
 		}
 	}
 }
