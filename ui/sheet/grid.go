@@ -38,7 +38,7 @@ func DrawGrid(g *timeline.Grid, attacker, rival string, w float64) (*Drawing, er
 	parts := []string{clean(attacker), " against ", clean(rival)}
 	share(parts, title, true, w-2*em)
 	p.write(Text{At: Point{em, 2.3 * em}, Str: strings.Join(parts, ""), Size: title, Bold: true, Role: Ink})
-	p.write(Text{At: Point{em, 3.9 * em}, Str: fit("Each setup at its own delay against each reply, on the rise that is worst. A frame: the setup covers the reply.", 0.9*em, false, w-2*em), Size: 0.9 * em, Role: Soft})
+	p.write(Text{At: Point{em, 3.9 * em}, Str: fit("Each setup at its own delay against each reply, on the rise that is worst. Outlined: the setup covers the reply.", 0.9*em, false, w-2*em), Size: 0.9 * em, Role: Soft})
 	top := 5.2*em + n*1.25*em
 	for k, r := range g.Replies { // headings come down like stairs, so that none is turned on its side
 		x, y := p.left+(float64(k)+0.5)*cell*em, 5.2*em+float64(k)*1.25*em
