@@ -3,6 +3,7 @@ package odds
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -40,7 +41,10 @@ func (p Person) Timing(r timeline.Ruleset) Timing {
 }
 
 // short is the spread and where it comes from.
-func (p Person) short() string { return ms(p.Spread) + ", " + p.source() }
+func (p Person) short() string {
+	from, _, _ := strings.Cut(p.source(), " in ")
+	return ms(p.Spread) + ", " + from
+}
 
 // source says where the numbers come from.
 func (p Person) source() string {
