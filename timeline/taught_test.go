@@ -92,3 +92,18 @@ func TestTaughtSaysWhatElseBreaks(t *testing.T) {
 		t.Errorf("of a limited setup: %q", s)
 	}
 }
+
+// TestTaughtOfALateReply: its lateness is said in words.
+func TestTaughtOfALateReply(t *testing.T) {
+	p := dropIn(42, reversal(4))
+	p.Setups[0].Replies[0].Late = 2
+	plan, err := Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Free on 42 and started on 44, it is active on 47; touched on 42, it is not immune yet.
+	want := "The attack touches Brook on frame 42, the very first on which Brook could act. reversal, done 2 frames late, could not hit before frame 47, so it never comes out."
+	if got := plan.Lesson(0, 0, 0, 3).Steps[0].Sentence; !strings.HasSuffix(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
