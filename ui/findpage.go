@@ -16,6 +16,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/find"
+	"wakeline/timeline/odds"
 )
 
 var _ page = (*findPage)(nil)
@@ -350,6 +351,10 @@ func (f *findPage) draw() {
 		f.why.SetText(err.Error())
 	} else {
 		f.sheet.show(plan, s.Delay)
+		if len(a.Setups) == 1 { // of several rivals' windows the plan knows one
+			w := odds.WaitOf(plan, s.Delay, f.w.hands.person().Timing(f.w.model.Data().Ruleset))
+			f.why.SetText(strings.TrimSpace(a.Why + " " + w.Advice()))
+		}
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"io"
 	"math"
 	"math/big"
+	"strings"
 
 	"wakeline/storage"
 	"wakeline/timeline"
@@ -232,12 +233,26 @@ func (s *seeker) sayAnswer(out *lines, a *find.Answer) error {
 	}
 	out.put("\n%d. %s", a.Rank, a.Setups[0].Name)
 	out.put("   jumps on %d%s", a.JumpOn, orders)
-	out.put("   %s", a.Why)
+	out.put("   %s", strings.TrimSpace(a.Why+" "+s.advice(a)))
 	verdicts, err := s.verdicts(a)
 	for _, v := range verdicts {
 		out.put("   %s, %s: %s", v.Rival, v.Verdict, v.Because)
 	}
 	return err
+}
+
+// advice is the best aim of an answer's wait; of several rivals' windows a plan
+// knows one, so then there is none.
+func (s *seeker) advice(a *find.Answer) string {
+	if len(a.Setups) > 1 {
+		return ""
+	}
+	plan, err := s.p.index.Compile(a.Setups[0])
+	if err != nil {
+		return ""
+	}
+	w := odds.WaitOf(plan, a.Wait(), s.hand.Timing(s.p.data.Ruleset))
+	return w.Advice()
 }
 
 func (s *seeker) sayRows(rows []find.Row) error {

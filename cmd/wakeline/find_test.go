@@ -178,6 +178,7 @@ func TestFindTakesTheHandOfTheDrills(t *testing.T) {
 	says("\"presses\": 10,", "--json")
 	says("\"assumed\": false,", "--json")
 	says("A counted wait of 13 frames, which lands 97.2 % of the time") // starts 12 to 15, aimed at 13.5: 0.97179 by the series of Phi in GNU bc
+	says(" Best aim: delay 13, 98 of 100.")                             // at 13.7, the middle of 12 to 15 less 0.3 frames: 0.97544, by bc too
 	says("a spread of 40 ms and a bias of 0 ms\n", "--spread", "40")
 	says("a spread of 25 ms and a bias of -3 ms (the spread is an assumption", "--bias", "-3")
 }

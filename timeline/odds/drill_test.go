@@ -98,6 +98,10 @@ func TestTheAttackIsPressedWhereTheSetupStaysGood(t *testing.T) {
 	if !ok || target.Window.First != 12 {
 		t.Fatalf("target %+v, %v", target, ok)
 	}
+	// The core's own press, pressed on the frame whose middle is aimed at.
+	if plan, err := timeline.Compile(p, s); err != nil || target.Aim != float64(12+plan.Press())+0.5 {
+		t.Errorf("aims at %v, %v", target.Aim, err)
+	}
 	if !target.Window.Good.Has(int(target.Aim)) {
 		t.Errorf("aims at %v, which is not good", target.Aim)
 	}
@@ -217,6 +221,28 @@ func TestWaitWords(t *testing.T) {
 		if got := w.Words(me); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
+	}
+}
+
+// Without a buffer the best aim has to come through the links before it too.
+func TestTheBestAimNeedsTheLinks(t *testing.T) {
+	p, s := yard(t, 0)
+	plan, err := timeline.Compile(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	timing := Anyone().Timing(p.Ruleset)
+	w := WaitOf(plan, s.Delay, timing)
+	if _, alone, _ := timing.Hand.Best(w.Window); w.Best != timing.Link()*alone || timing.Link() >= 0.3 || alone <= 0.3 {
+		t.Errorf("best %v, of %v by itself after one link of %v", w.Best, alone, timing.Link())
+	}
+	bare := s
+	bare.Fillers, bare.Delay = nil, 8
+	if plan, err = timeline.Compile(p, bare); err != nil {
+		t.Fatal(err)
+	}
+	if b := WaitOf(plan, 8, timing); b.Best <= w.Best {
+		t.Errorf("without a filler %v, with one %v", b.Best, w.Best)
 	}
 }
 

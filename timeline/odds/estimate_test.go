@@ -134,3 +134,26 @@ func TestFewAndEqualPresses(t *testing.T) {
 		t.Errorf("equal presses: %+v, %v", e, err)
 	}
 }
+
+// The standard errors of -2, -1, 0, 1 and 2, worked by GNU bc from the formulas
+// in the doc comment of Estimate: 1.4826 is 1 over the upper quartile q of the
+// normal distribution, and 1.1664 is 1 / (4 q phi(q)), the error of a sample's
+// median (1 / 2f at its place) for distances, whose density there is 2 phi(q).
+func TestStandardErrorsOfFive(t *testing.T) {
+	e, err := Measure([]float64{-2, -1, 0, 1, 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"bias", e.Bias.Error, 0.7071068}, {"spread", e.Spread.Error, 0.5590170},
+		{"robust spread itself", e.RobustSpread.Value, 1.4826022},
+		{"robust bias", e.RobustBias.Error, 0.8309972}, {"robust spread", e.RobustSpread.Error, 0.7733697},
+	} {
+		if math.Abs(c.got-c.want) > 1e-6 {
+			t.Errorf("%s: %.8f, want %.7f", c.what, c.got, c.want)
+		}
+	}
+}

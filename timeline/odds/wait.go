@@ -71,11 +71,26 @@ func (w *Wait) Words(of Person) string {
 		}
 		return fmt.Sprintf("%s comes through this chain in %s: without a buffer every link must be timed.", of.Words(), OutOf100(w.Chance))
 	}
-	out := fmt.Sprintf("%s lands this in %s; best aim: %s", of.Words(), OutOf100(w.Chance), aimWords(w.Aim))
+	return fmt.Sprintf("%s lands this in %s; best aim: %s.", of.Words(), OutOf100(w.Chance), w.advice())
+}
+
+// Advice is the best aim by itself: "Best aim: delay 1, 68 of 100." It is empty
+// where no wait is counted, or no delay is good.
+func (w *Wait) Advice() string {
+	if !w.Good || !w.Needed {
+		return ""
+	}
+	return "Best aim: " + w.advice() + "."
+}
+
+// advice is where to aim, and what comes of it where that is more than the set
+// delay has.
+func (w *Wait) advice() string {
+	out := aimWords(w.Aim)
 	if better := OutOf100(w.Best); better != OutOf100(w.Chance) {
 		out += ", " + better
 	}
-	return out + "."
+	return out
 }
 
 // Facts says the same in short, to read beside other numbers. There are none
