@@ -182,13 +182,19 @@ func TestTheExerciseSaysHowFarOff(t *testing.T) {
 	l := lessonOf(t, w)
 	l.try.OnTapped()
 	first := w.model.Plan().WindowSet().First()
-	for range first + 2 {
+	for range first + 1 {
 		lessonKey(l, fyne.KeyRight)
 	}
 	guess := w.model.Plan().Guess(l.exercise.delay)
 	lessonKey(l, fyne.KeyReturn)
 	if l.state != lessonAnswered || !l.view.box.Visible() || !strings.HasSuffix(l.said.Text, guess.Words) || !l.said.Visible() {
 		t.Fatalf("state %d says %q, want %q", l.state, l.said.Text, guess.Words)
+	}
+	if !slices.ContainsFunc(l.lesson.Steps, func(s timeline.Step) bool { return s.Delay == l.exercise.delay }) {
+		t.Errorf("the lesson after it doesn't show delay %d, which was guessed", l.exercise.delay)
+	}
+	if got := w.app.Preferences().String(prefNeighbours); got != "" {
+		t.Errorf("the frames each way are kept as %q, though nobody chose them", got)
 	}
 	if guess.Right != strings.HasPrefix(l.said.Text, "Right. ") {
 		t.Errorf("%+v is called %q", guess, l.said.Text)

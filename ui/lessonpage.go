@@ -78,7 +78,9 @@ func newLessonPage(w *window) *lessonPage {
 	}
 	l.reply, l.rise = widget.NewSelect(nil, again), widget.NewSelect(nil, again)
 	l.each = widget.NewSelect(neighbourChoices, func(n string) {
-		w.app.Preferences().SetString(prefNeighbours, n)
+		if !l.quiet {
+			w.app.Preferences().SetString(prefNeighbours, n)
+		}
 		again(n)
 	})
 	l.against = widget.NewSelect(nil, func(string) {
@@ -222,57 +224,6 @@ func (l *lessonPage) show() {
 	l.box.Refresh()
 }
 
-// tryOrShow begins the exercise, or ends it with its answer.
-func (l *lessonPage) tryOrShow() {
-	plan := l.w.model.Plan()
-	switch {
-	case plan == nil:
-	case l.state == lessonAsked:
-		l.answer(plan.Guess(l.exercise.delay))
-	default:
-		l.ask(plan)
-	}
-}
-
-// ask begins the exercise, against the first reply that something is demanded
-// of: which reply decides would tell something of the answer.
-func (l *lessonPage) ask(plan *timeline.Plan) {
-	line := l.reply.SelectedIndex() - 1
-	if line < 0 {
-		replies := l.w.model.Verdict().Rises[0].Replies
-		line = max(0, slices.IndexFunc(replies, func(r timeline.ReplyVerdict) bool { return r.Demand != timeline.NoneD }))
-	}
-	l.quiet = true
-	l.against.SetSelectedIndex(line)
-	l.quiet = false
-	l.state = lessonAsked
-	l.exercise.begin(plan, 0, line)
-	l.said.SetText("The delay is hidden. Drag the jump, or press Left and Right, to where you think it is safe; then Enter, or “Show”. Nothing of the setup is edited.")
-	l.show()
-	l.refocus()
-}
-
-// answer shows the lesson, and what the student's answer comes to.
-func (l *lessonPage) answer(g timeline.Guess) {
-	l.state = lessonAnswered
-	how := "Not yet. "
-	if g.Right {
-		how = "Right. "
-	}
-	l.answered = how + g.Words
-	l.said.SetText(l.answered)
-	l.view.top()
-	l.show()
-	l.refocus()
-}
-
-// giveUp shows the lesson again, without an answer.
-func (l *lessonPage) giveUp() {
-	l.state = lessonShown
-	l.show()
-	l.refocus()
-}
-
 // nextSetup goes on with the next setup of the list, the first after the last;
 // an exercise with another exercise.
 func (l *lessonPage) nextSetup() {
@@ -306,22 +257,6 @@ func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 		return l.w.pageKey(ev)
 	}
 	return true
-}
-
-// exerciseKey does what a key does in the exercise that moves nothing.
-func (l *lessonPage) exerciseKey(ev *fyne.KeyEvent) {
-	switch ev.Name {
-	case fyne.KeyUp:
-		turn(l.against, -1)
-	case fyne.KeyDown:
-		turn(l.against, 1)
-	case fyne.KeyReturn, fyne.KeyEnter:
-		l.tryOrShow()
-	case fyne.KeyEscape:
-		l.giveUp()
-	default:
-		l.w.pageKey(ev)
-	}
 }
 
 // turn chooses the option n further on, as far as there are.
