@@ -94,8 +94,11 @@ func (p *lessonPen) head() float64 {
 	em, l := p.em, p.l
 	y := 0.9 * em
 	size := 1.7 * em
-	p.write(Text{At: Point{p.x, y + size*0.85}, Str: fit(clean(l.Setup), size, true, p.room), Size: size, Bold: true, Role: Ink})
-	y += 1.25 * size
+	name, _ := wrap(clean(l.Setup), size, true, p.room, 3)
+	for _, line := range name {
+		p.write(Text{At: Point{p.x, y + size*0.85}, Str: line, Size: size, Bold: true, Role: Ink})
+		y += 1.25 * size
+	}
 	parts := []string{clean(l.Attacker), " vs ", clean(l.Rival)}
 	if l.Position != "" {
 		parts = append(parts, " · ", string(l.Position))

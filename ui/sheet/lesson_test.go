@@ -112,6 +112,19 @@ func TestLessonCutsNoNumber(t *testing.T) {
 	}
 }
 
+// TestLessonNamesItsSetup: a long name is broken into lines, not cut.
+func TestLessonNamesItsSetup(t *testing.T) {
+	l := plans(t, demo())[0].Lesson(1, 1, 0, timeline.Breaking)
+	l.Setup = "Counted crossing of the very long river that nobody has ever crossed in a single afternoon"
+	for _, w := range []float64{MinLessonW, 960} {
+		if d := DrawLesson(&l, w); !strings.Contains(words(d), l.Setup) {
+			t.Errorf("%v wide: the name is not on the page", w)
+		} else if f := faults(d); len(f) > 0 {
+			t.Errorf("%v wide: %s", w, f[0])
+		}
+	}
+}
+
 // words are all that a drawing says, in its order.
 func words(d *Drawing) string {
 	var say []string
