@@ -186,11 +186,11 @@ func (h *hands) drillWords() string {
 	e, err := odds.Measure(late)
 	switch {
 	case len(late) == 0:
-		return "There is no drill yet. Until there are " + strconv.Itoa(odds.FewestPresses) + " presses the odds assume " + fmt.Sprintf("%g ms.", odds.DefaultSpread)
+		return fmt.Sprintf("There is no drill yet. Until there are %d presses, odds by the drill assume %g ms.", odds.FewestPresses, odds.DefaultSpread)
 	case err != nil || len(late) < odds.FewestPresses:
-		return fmt.Sprintf("The drill has %s so far. Until there are %d the odds assume %g ms.", countPresses(len(late)), odds.FewestPresses, odds.DefaultSpread)
+		return fmt.Sprintf("The drill has %s so far. Until there are %d, odds by the drill assume %g ms.", countPresses(len(late)), odds.FewestPresses, odds.DefaultSpread)
 	}
-	return fmt.Sprintf("The drill has %s. ", countPresses(len(late))) + strings.Join(e.Lines(), " ") + " The odds take the robust numbers."
+	return fmt.Sprintf("The drill has %s. ", countPresses(len(late))) + strings.Join(e.Lines(), " ") + " Odds by the drill take the robust numbers."
 }
 
 func countPresses(n int) string {
