@@ -11,6 +11,7 @@ import (
 func (p *Plan) taught(s *Step, rise, line int) string {
 	say := []string{p.begins(s)}
 	say = append(say, p.happens(&s.Scene, rise, line)...)
+	say = append(say, p.passes(&s.Scene, rise, line)...)
 	if c := &s.Scene.Cell; (c.Outcome == Hit || c.Outcome == Thrown) && p.misses(s.Delay, rise) {
 		a := p.base.later(s.Delay)
 		say = append(say, "The attack misses its moment: "+p.missWords(&a, rise))
@@ -115,6 +116,29 @@ func (p *Plan) happens(s *Scene, rise, line int) []string {
 		return []string{"The attack does not touch " + you + " in time: " + p.missWords(&a, rise)}
 	}
 	return []string{"Neither side touches the other" + turn(c.Budget, me, you)}
+}
+
+// passes says why an attack that is there before the meeting does not touch
+// this reply; nothing where it is not there.
+func (p *Plan) passes(s *Scene, rise, line int) []string {
+	a := p.base.later(s.Delay.Len())
+	at := a.first(&p.bodies[rise*len(p.lines)+2])
+	switch s.Cell.Outcome {
+	case LetThrough, Hit, Thrown, Slipped:
+	default:
+		return nil
+	}
+	if at.frame < 0 || at.frame >= s.Cell.Meeting.Or(Width) {
+		return nil
+	}
+	why := "is immune then"
+	switch {
+	case p.bodies[rise*len(p.lines)+line].stance(at.frame).Airborne:
+		why = "is in the air then"
+	case at.blow.throws():
+		why = "can't be thrown then"
+	}
+	return []string{fmt.Sprintf("The attack is there on frame %d and touches nothing: %s %s", at.frame, p.lines[line].title, why)}
 }
 
 // firstFree says how a touch on frame m stands to the first frame that the

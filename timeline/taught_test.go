@@ -29,7 +29,12 @@ func TestTaughtTellsEveryOutcome(t *testing.T) {
 			"The attack touches Brook on frame 42, the very first on which Brook could act. swing could not hit before frame 46, so it never comes out."},
 		{"stuffed late", dropIn(42), nil, 6, 2, Stuffed, "The attack touches Brook on frame 43, 1 frame after Brook could first act: too late, as Brook is free until then."},
 		{"held", dropIn(42), nil, 0, 0, Held, "A guard takes it, and Ash acts "},
-		{"let through", dropIn(42, strike(4, true)), nil, 1, 3, LetThrough, "swing hits on frame 45 and meets the guard of Ash, which is up from frame 44: 1 frame to spare."},
+		{"let through", dropIn(42, strike(4, true)), nil, 1, 3, LetThrough, "swing hits on frame 45 and meets the guard of Ash, which is up from frame 44: 1 frame to spare. The attack is there on frame 42 and touches nothing: swing is immune then."},
+		{"leapt over", dropIn(42), func(p *Project) {
+			p.Fighters[1].Jumps = append(p.Fighters[1].Jumps, Jump{Name: "hop", Prejump: 0, Airborne: 30, Landing: 2})
+			p.Fighters[0].Move(p.Setups[0].Attack).MissesAir = true
+			p.Setups[0].Replies = []Reply{{Move: "hop", Demand: Survive}}
+		}, 0, 3, Slipped, "The attack is there on frame 42 and touches nothing: hop is in the air then."},
 		{"to the frame", dropIn(42, strike(4, true)), nil, 2, 3, LetThrough, "up from frame 45: not one frame to spare."},
 		{"caught", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = DoCatch }, 1, 3, LetThrough, "meets the catch that Ash holds from frame 44: 1 frame to spare."},
 		{"hit", dropIn(42, strike(4, true)), nil, 3, 3, Hit, "swing hits on frame 45, but the guard of Ash is up only on frame 46: 1 frame too late."},
