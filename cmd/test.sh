@@ -36,5 +36,5 @@ for target in timeline:FuzzReadText timeline:FuzzJudgeAgainstFrames storage:Fuzz
 done
 
 step "benchmarks run (their figures stand in DEVELOPERS.md)"
-go test -run '^$' -bench . -benchtime 20x -benchmem ./timeline ./timeline/find ./timeline/odds ./ui ./ui/sheet
+go test -run '^$' -bench . -benchtime 5x -benchmem ./timeline ./timeline/find ./timeline/odds ./ui ./ui/sheet
 step "all checks passed"
