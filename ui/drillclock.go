@@ -44,6 +44,8 @@ type drillClock struct {
 	both  bool // the attack is pressed too
 	want  int  // rounds
 
+	onRound func() // when one starts; nil: nothing
+
 	state   drillState
 	began   time.Time // of the round, or of the wait for the next
 	first   time.Time // of the drill
@@ -70,6 +72,9 @@ func (c *drillClock) begin() {
 func (c *drillClock) next() {
 	c.state, c.began, c.seen = drillRuns, c.now(), time.Time{}
 	c.jumped, c.hit = false, false
+	if c.onRound != nil {
+		c.onRound()
+	}
 }
 
 // since is how long the round has run, in nanoseconds.

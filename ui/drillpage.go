@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,6 +25,7 @@ var _ page = (*drillPage)(nil)
 const (
 	prefDrillCount   = "drill.presses"
 	prefDrillAttack  = "drill.attack"
+	prefDrillClicks  = "drill.clicks"
 	prefDrillCaution = "drill.caution" // it was read
 )
 
@@ -43,6 +45,8 @@ type drillPage struct {
 	strip   *drillStrip
 	count   *pick
 	attack  *pageTick
+	click   *pageTick
+	clicks  clicks
 	start   *pushButton
 	said    *widget.Label // of the last press, or what to do
 	words   *widget.Label // of the presses so far
@@ -86,6 +90,12 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 		d.say()
 		d.aim()
 	})
+	d.click = newPageTick(w, "Clicks", func(on bool) {
+		prefs.SetBool(prefDrillClicks, on)
+		d.listen(on)
+		d.say()
+		d.aim()
+	})
 	d.start = newPageButton(w, "", nil, d.startOrStop)
 	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), lowLabel()
 	d.said.TextStyle.Bold, d.said.Truncation = true, fyne.TextTruncateEllipsis
@@ -106,7 +116,7 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	d.rest.Hide()
 	title := widget.NewLabel("Drill the timing")
 	title.TextStyle.Bold = true
-	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.attack, widget.NewLabel("Rounds"), d.count,
+	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.click, d.attack, widget.NewLabel("Rounds"), d.count,
 		d.start, newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
 	// The sheet must not move while a hand aims: what is said scrolls.
 	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, container.NewVScroll(container.NewVBox(d.words, d.about))))
@@ -115,6 +125,7 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 		return nil, err
 	}
 	d.attack.SetChecked(prefs.Bool(prefDrillAttack) && d.clock.drill.Air)
+	d.click.SetChecked(prefs.Bool(prefDrillClicks))
 	return d, nil
 }
 
@@ -131,7 +142,8 @@ func (d *drillPage) take() error {
 	}
 	d.doc, d.setup = m.Document(), m.Setup()
 	c := d.clock
-	*c = drillClock{now: c.now, drill: drill, both: d.attack.Checked}
+	*c = drillClock{now: c.now, drill: drill, both: d.attack.Checked, onRound: func() { d.clicks.play(d.w.ctx, d.w.spawn) }}
+	d.listen(d.click.Checked)
 	d.strip.clock, d.strip.frame = c, m.Data().Ruleset.Rate.Milliseconds(1)
 	if drill.Air {
 		d.attack.Enable()
@@ -143,6 +155,12 @@ func (d *drillPage) take() error {
 	d.kept = ""
 	d.say()
 	return nil
+}
+
+// listen gets the clicks of the count ready, or leaves them.
+func (d *drillPage) listen(on bool) {
+	d.clicks.on = on
+	d.clicks.prepare(soundHelpers(runtime.GOOS), d.clock.drill.Beats())
 }
 
 // understood takes the caution away for good.
@@ -247,6 +265,7 @@ func (d *drillPage) still() {
 // end keeps the record of a drill that is over.
 func (d *drillPage) end() {
 	d.still()
+	d.clicks.silence()
 	if len(d.clock.presses) == 0 || d.doc != d.w.model.Document() {
 		return
 	}
@@ -327,11 +346,22 @@ func (d *drillPage) lines() []string {
 
 // aboutWords says how well a press is known, and where the record is.
 func (d *drillPage) aboutWords() string {
-	out := "How long the keyboard and the screen take is not known: it is part of what comes out as late. There is no sound."
+	out := "How long the keyboard and the screen take is not known: it is part of what comes out as late. " + d.clickWords()
 	if ms := d.clock.picture(); ms > 0 {
 		out = fmt.Sprintf("The picture changes every %.1f ms, as measured, and keys are read no oftener: a press is known to within that. %s", ms, out)
 	}
 	return strings.TrimSpace(d.kept + " " + out)
+}
+
+// clickWords says what is heard.
+func (d *drillPage) clickWords() string {
+	switch {
+	case !d.clicks.on:
+		return "There is no sound."
+	case len(d.clicks.player) == 0:
+		return "No program that plays sounds was found here, so there are no clicks."
+	}
+	return "The clicks of the count keep their time, but how late they are heard is not known: aim by the line."
 }
 
 // close ends what runs, and shows the setups.

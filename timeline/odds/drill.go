@@ -3,6 +3,7 @@ package odds
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"wakeline/timeline"
 )
@@ -138,6 +139,15 @@ func Beat(moment float64) int {
 
 // Over reports whether a round is over ns nanoseconds after it began.
 func (d *Drill) Over(ns int64) bool { return d.Frame(ns) >= d.End }
+
+// Beats are the times from a round's start at which the count has its beats,
+// the last on frame 0.
+func (d *Drill) Beats() (out []time.Duration) {
+	for k := range Beats + 1 {
+		out = append(out, time.Duration(d.rules.Rate.Milliseconds(k*Lead/Beats)*float64(time.Millisecond)))
+	}
+	return out
+}
 
 // Counts reports whether a press ns nanoseconds after a round began is meant
 // for t: not before the last beat of the count before its aim.

@@ -347,3 +347,17 @@ func TestEstimateLines(t *testing.T) {
 		t.Error("a missed press that was not")
 	}
 }
+
+// TestBeatTimes: the count's beats are where Frame has them.
+func TestBeatTimes(t *testing.T) {
+	d := drillOf(t, 4)
+	beats := d.Beats()
+	if len(beats) != Beats+1 {
+		t.Fatalf("%d beats, want %d", len(beats), Beats+1)
+	}
+	for k, b := range beats {
+		if got, want := d.Moment(b.Nanoseconds()), float64(k*Lead/Beats-Lead); math.Abs(got-want) > 1e-6 {
+			t.Errorf("beat %d at %g, want %g", k, got, want)
+		}
+	}
+}
