@@ -42,7 +42,7 @@ func (f *File) Revisions() (out []Revision, err error) {
 func (f *File) DataOf(name string) (p *timeline.Project, err error) {
 	var data sql.NullString
 	err = f.view(func(q querier) error {
-		p = &timeline.Project{Ruleset: f.data.Ruleset, Fighters: f.data.Fighters}
+		p = f.data.Bare()
 		return q.QueryRow("SELECT data FROM revision WHERE name = ?", name).Scan(&data)
 	})
 	if err == sql.ErrNoRows {
@@ -87,7 +87,7 @@ func (s *Step) BeginRevision(name, note string) error {
 	for c, v := range before.Row {
 		kept.Row[c] = v
 	}
-	kept.Row["data"] = string(timeline.WriteText(&timeline.Project{Ruleset: s.f.data.Ruleset, Fighters: s.f.data.Fighters}))
+	kept.Row["data"] = string(timeline.WriteText(s.f.data.Bare()))
 	if err := s.write(place{"revision", id}, before, kept); err != nil {
 		return err
 	}

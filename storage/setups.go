@@ -31,7 +31,7 @@ func (f *File) ReadOnly() string {
 func (f *File) Data() *timeline.Project {
 	var p *timeline.Project
 	look := func(querier) error {
-		p = &timeline.Project{Ruleset: f.data.Ruleset, Fighters: f.data.Fighters}
+		p = f.data.Bare()
 		return nil
 	}
 	if err := f.view(look); err != nil { // as it was read last
@@ -136,7 +136,7 @@ func (f *File) Project() (p *timeline.Project, err error) {
 		return nil, err
 	}
 	err = f.view(func(q querier) error {
-		p = &timeline.Project{Ruleset: f.data.Ruleset, Fighters: f.data.Fighters}
+		p = f.data.Bare()
 		return f.eachSetup(q, "", func(_ int64, _ int, s *timeline.Setup) error {
 			p.Setups = append(p.Setups, *s)
 			return nil

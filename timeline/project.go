@@ -83,6 +83,9 @@ type Project struct {
 	Setups   []Setup
 }
 
+// Bare is p without setups: the move data alone, shared with p.
+func (p *Project) Bare() *Project { return &Project{Ruleset: p.Ruleset, Fighters: p.Fighters} }
+
 // Fighter returns the fighter of that name, nil where there is none.
 func (p *Project) Fighter(name string) *Fighter {
 	for i := range p.Fighters {

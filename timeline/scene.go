@@ -257,3 +257,23 @@ func (s *Scene) extent() Span {
 	}
 	return Span{-enderStub, min(end+enderStub, Width)}
 }
+
+// Touches are the spans of frames on which the attacker is active, those in
+// reach where that is told.
+func (s *Scene) Touches() []Span {
+	var out []Span
+	if s.Arc != nil {
+		out = s.Arc.Reach
+	}
+	for i := range s.Top {
+		if s.Top[i].Part != PartLanding {
+			continue
+		}
+		for _, q := range s.Top[i].Pieces {
+			if q.Phase == Active {
+				out = append(out[:len(out):len(out)], q.Span)
+			}
+		}
+	}
+	return out
+}

@@ -80,8 +80,7 @@ func (e *effects) commit(edits []timeline.Edit, then func() error) error {
 
 // bare is the move data as they stand, without setups.
 func (e *effects) bare() *timeline.Project {
-	p := e.w.model.Data()
-	return &timeline.Project{Ruleset: p.Ruleset, Fighters: p.Fighters}
+	return e.w.model.Data().Bare()
 }
 
 // weigh compares all setups behind the window under the data as they were and

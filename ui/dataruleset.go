@@ -110,7 +110,7 @@ func (r *rulesetRows) read(row int, cells []string) (timeline.Edit, *fault) {
 		return nil, &fault{col: ruleValue, want: want, got: quoteCell(cell)}
 	}
 	e := timeline.RulesetEdit{Ruleset: next}
-	data := &timeline.Project{Ruleset: r.p.Ruleset, Fighters: r.p.Fighters}
+	data := r.p.Bare()
 	if _, err := data.With(e); err != nil {
 		f := faultOf(r, err)
 		f.col = ruleValue

@@ -116,7 +116,7 @@ func (c *drillClock) press() (p drillPress, ok bool) {
 		c.hit = true
 		return p, true
 	}
-	c.jumped, c.start = true, max(p.Acts, c.drill.Jump.Window.First)
+	c.jumped, c.start = true, c.drill.Starts(p.Press)
 	return p, true
 }
 

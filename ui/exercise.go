@@ -87,7 +87,7 @@ func (e *exercise) paint(p *pen, size fyne.Size) {
 		return
 	}
 	e.scene = e.plan.Scene(e.delay, e.rise, e.line).Covered()
-	e.scene.Setup = "Which wait makes this safe?"
+	e.scene.Setup = "Which delay makes this safe?"
 	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Position: string(e.plan.Setup.Position), Sentence: e.plan.Asked()}
 	if e.held == nil && !e.holds(o.W) {
 		e.view = nil

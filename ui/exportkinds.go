@@ -111,7 +111,7 @@ const repliesLooked = 20
 
 // index lays the fighters out once for many setups.
 func (a *order) index() *timeline.Index {
-	return timeline.NewIndex(&timeline.Project{Ruleset: a.data.Ruleset, Fighters: a.data.Fighters})
+	return timeline.NewIndex(a.data.Bare())
 }
 
 // widestGIF is how many pixels a GIF is wide at most: all its pictures are in

@@ -82,7 +82,7 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 		frame int
 	}
 	var labels []label
-	if t := touches(&l.sheet.scene); len(t) > 0 {
+	if t := l.sheet.scene.Touches(); len(t) > 0 {
 		labels = append(labels, label{"can touch from " + strconv.Itoa(t[0].From), t[0].From})
 	}
 	labels = append(labels, label{"guards from " + strconv.Itoa(l.sheet.scene.GuardsFrom), l.sheet.scene.GuardsFrom})

@@ -68,7 +68,7 @@ func (b *lanesBody) paint(p *pen, size fyne.Size) {
 func (b *lanesBody) references(p *pen, top, end float32) {
 	l := b.l
 	lane := l.strip(0)
-	for _, s := range touches(&l.sheet.scene) {
+	for _, s := range l.sheet.scene.Touches() {
 		if x0, x1, ok := lane.Clip(s); ok {
 			p.rect(p.px(x0), p.px(float64(top)), p.px(x1), p.px(float64(end)), l.palette.blend(sheet.Ink, 0.10), nil, 0)
 		}
@@ -76,26 +76,6 @@ func (b *lanesBody) references(p *pen, top, end float32) {
 	if x, in := lane.X(l.sheet.scene.GuardsFrom); in {
 		p.line(&sheet.Line{From: sheet.Point{X: x, Y: float64(top)}, To: sheet.Point{X: x, Y: float64(end)}, Stroke: sheet.Soft, Width: 1, Dashed: true})
 	}
-}
-
-// touches are the spans of frames on which the attacker is active, those in
-// reach where that is told.
-func touches(s *timeline.Scene) []timeline.Span {
-	var out []timeline.Span
-	if s.Arc != nil {
-		out = s.Arc.Reach
-	}
-	for i := range s.Top {
-		if s.Top[i].Part != timeline.PartLanding {
-			continue
-		}
-		for _, q := range s.Top[i].Pieces {
-			if q.Phase == timeline.Active {
-				out = append(out[:len(out):len(out)], q.Span)
-			}
-		}
-	}
-	return out
 }
 
 // strip is where lane i draws.
@@ -155,7 +135,7 @@ func (b *lanesBody) words(from, to int) float32 {
 	for _, r := range l.model.Verdict().Rises {
 		first = min(first, r.Wake)
 	}
-	if t := touches(&l.sheet.scene); len(t) > 0 {
+	if t := l.sheet.scene.Touches(); len(t) > 0 {
 		first = min(first, t[0].From)
 	}
 	lane := l.strip(0)

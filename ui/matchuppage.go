@@ -150,7 +150,7 @@ func (m *matchupPage) run() {
 
 // judgeMatchup judges every setup of the pair, or the safe ones alone.
 func judgeMatchup(at work, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project, attacker, rival string, all, safe bool) (got matchup, err error) {
-	p := timeline.Project{Ruleset: data.Ruleset, Fighters: data.Fighters}
+	p := *data.Bare()
 	var places []int
 	place := 0
 	err = each(at.ctx, func(s *timeline.Setup) error {

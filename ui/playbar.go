@@ -206,7 +206,7 @@ func (b *playBar) setHover(i int) {
 	case i == playFirst:
 		hint = "Play the scene from the line on, or pause it (Space)"
 	case i > 0:
-		hint = "How quick the scene is played, of the game's own speed (Ctrl+Space takes the next)"
+		hint = "How fast the scene is played, of the game's own speed (Ctrl+Space takes the next)"
 	}
 	if b.OnHint != nil {
 		b.OnHint(hint)

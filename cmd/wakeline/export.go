@@ -50,7 +50,7 @@ func export(c *call) (int, error) {
 
 // exportText writes the project text, where import would take it back.
 func exportText(c *call, s *source, to string) error {
-	p := &timeline.Project{Ruleset: s.data.Ruleset, Fighters: s.data.Fighters}
+	p := s.data.Bare()
 	if err := s.each(c.ctx, func(_ int, setup *timeline.Setup) error {
 		p.Setups = append(p.Setups, *setup)
 		return nil

@@ -17,13 +17,10 @@ var reserved = strings.Fields("con prn aux nul conin$ conout$ " +
 	"com0 com1 com2 com3 com4 com5 com6 com7 com8 com9 com¹ com² com³ " +
 	"lpt0 lpt1 lpt2 lpt3 lpt4 lpt5 lpt6 lpt7 lpt8 lpt9 lpt¹ lpt² lpt³")
 
-// FileName returns a name for the file that holds the fighter's table: it
-// ends in .csv and every common system takes it.
-func FileName(fighter string) string { return FileNames([]string{fighter})[0] }
-
-// FileNames returns a name for each fighter's file, as FileName does, no two
-// alike, not even where a system takes capitals for small letters. The
-// fighter column of a table, not its file name, keeps the name to the letter.
+// FileNames returns a name for the file that holds each fighter's table: it
+// ends in .csv, every common system takes it, and no two are alike, not even
+// where a system takes capitals for small letters. The fighter column of a
+// table, not its file name, keeps the name to the letter.
 func FileNames(fighters []string) []string { return SafeNames(fighters, ".csv") }
 
 // SafeNames returns a file's name for each of names, which ends in ext and

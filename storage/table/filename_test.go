@@ -31,8 +31,8 @@ func TestFileName(t *testing.T) {
 		{`<a>:"b"|?*`, "_a___b____.csv"},
 		{"e\u0301", "e_.csv"},
 	} {
-		if got := FileName(c.fighter); got != c.want {
-			t.Errorf("FileName(%q) = %q, want %q", c.fighter, got, c.want)
+		if got := FileNames([]string{c.fighter})[0]; got != c.want {
+			t.Errorf("FileNames(%q) = %q, want %q", c.fighter, got, c.want)
 		}
 	}
 }

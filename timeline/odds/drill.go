@@ -174,6 +174,10 @@ func (d *Drill) Press(t Target, ns int64) Press {
 	return p
 }
 
+// Starts is the frame on which the jump starts after press p of it: at the
+// earliest where it can.
+func (d *Drill) Starts(p Press) int { return max(p.Acts, d.Jump.Window.First) }
+
 // Off is by how many frames a press on frame f is late against w, negative
 // where it is early, by its nearest end; 0 where it lands, and where nothing
 // is good.

@@ -112,16 +112,6 @@ func (h Hand) Curve(w Window, s timeline.Span) []float64 {
 	return out
 }
 
-// Chain is the chance that presses all come off, each of which has that
-// chance by itself: their product, 1 for none.
-func Chain(chances ...float64) float64 {
-	out := 1.0
-	for _, c := range chances {
-		out *= c
-	}
-	return out
-}
-
 // Timing is a hand under a ruleset's buffer.
 type Timing struct {
 	Hand   Hand

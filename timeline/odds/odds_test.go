@@ -196,7 +196,7 @@ func TestBestAimIsBest(t *testing.T) {
 	}
 }
 
-func TestCurveAndChain(t *testing.T) {
+func TestCurveAndLink(t *testing.T) {
 	h, w := Hand{0, 1.5}, Window{Good: good(timeline.Span{From: 5, To: 8}), First: 0, Buffer: 4}
 	curve := h.Curve(w, timeline.Span{From: 3, To: 10})
 	if len(curve) != 7 {
@@ -209,12 +209,6 @@ func TestCurveAndChain(t *testing.T) {
 		if c > curve[3] {
 			t.Errorf("point %d is above the middle", i)
 		}
-	}
-	if got := Chain(0.5, 1, 0.25); got != 0.125 {
-		t.Errorf("Chain = %v", got)
-	}
-	if got := Chain(); got != 1 {
-		t.Errorf("Chain() = %v", got)
 	}
 	if got := (Timing{h, 4}).Link(); got != 1 {
 		t.Errorf("a buffered link = %v, want 1", got)
@@ -265,8 +259,8 @@ func TestSimulatedPresses(t *testing.T) {
 // a counted wait is not.
 func TestFactAChainIsExactAWaitIsNot(t *testing.T) {
 	hand := Timing{HandOf(0, DefaultSpread, timeline.Rate{Num: 60, Den: 1}), 4}
-	if got := Chain(hand.Link(), hand.Link(), hand.Link()); got != 1 {
-		t.Errorf("three buffered links = %v, want 1", got)
+	if got := hand.Link(); got != 1 {
+		t.Errorf("a buffered link = %v, want 1", got)
 	}
 	if got := hand.Wait(good(timeline.Span{From: 12, To: 13}), 0, 12); !near(got, 0.261117, 1e-6) {
 		t.Errorf("a wait of twelve frames for one frame = %v", got)

@@ -96,9 +96,9 @@ func (m *Made) WriteBy(w io.Writer, step func(i int) error) error {
 	case "svg":
 		return sheet.RenderSVG(w, m.Sheets[0], o.Theme)
 	case "pdf":
-		return sheet.RenderPDFBy(w, m.Sheets, o.Page, o.Theme, m.title, m.desc, step)
+		return sheet.RenderPDF(w, m.Sheets, o.Page, o.Theme, m.title, m.desc, step)
 	case "gif":
-		return sheet.RenderGIFBy(w, m.Sheets, m.Times, o.Theme, o.Scale, strings.TrimSpace(m.title+"\n"+m.desc), step)
+		return sheet.RenderGIF(w, m.Sheets, m.Times, o.Theme, o.Scale, strings.TrimSpace(m.title+"\n"+m.desc), step)
 	}
 	_, err := io.WriteString(w, m.Text)
 	return err

@@ -43,18 +43,10 @@ func GIFTimes(n int, rate timeline.Rate, slow int) (frames, times []int) {
 // RenderGIF writes drawings of one size as an endless GIF, scale pixels a
 // unit, each shown for so many hundredths of a second, at least 2. Its colours
 // are the theme's and their mixtures; a picture holds only what differs from
-// the one before it. The same drawings give the same bytes.
-func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64) error {
-	return RenderGIFBy(w, drawings, times, t, scale, "", noStep)
-}
-
-// noStep goes on.
-func noStep(int) error { return nil }
-
-// RenderGIFBy is RenderGIF with about, where it isn't empty, as a comment, and
-// calls step before it draws each picture, with its place; step's error ends
-// it.
-func RenderGIFBy(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64, about string, step func(i int) error) error {
+// the one before it. Where about isn't empty it stands as a comment. step is
+// called before each picture is drawn, with its place; its error ends it. The
+// same drawings give the same bytes.
+func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64, about string, step func(i int) error) error {
 	if len(drawings) == 0 || len(drawings) != len(times) {
 		return errors.New("gif: expected a time for each of at least one drawing")
 	}

@@ -85,10 +85,10 @@ func TestGIF(t *testing.T) {
 	}
 	for _, th := range themes {
 		var b, again bytes.Buffer
-		if err := RenderGIF(&b, ds, times, th, 1); err != nil {
+		if err := RenderGIF(&b, ds, times, th, 1, "", noStep); err != nil {
 			t.Fatal(err)
 		}
-		if err := RenderGIF(&again, ds, times, th, 1); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
+		if err := RenderGIF(&again, ds, times, th, 1, "", noStep); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
 			t.Errorf("%s: two GIFs of it differ: %v", th.Name, err)
 		}
 		got, err := gif.DecodeAll(&b)
@@ -136,13 +136,13 @@ func TestGIFErrors(t *testing.T) {
 	ds := sweepOf(t, 400, 300)
 	other := sweepOf(t, 500, 300)[0]
 	for name, err := range map[string]error{
-		"no drawing":    RenderGIF(io.Discard, nil, nil, PaperTheme, 1),
-		"a time short":  RenderGIF(io.Discard, ds[:2], []int{5}, PaperTheme, 1),
-		"too quick":     RenderGIF(io.Discard, ds[:2], []int{5, 1}, PaperTheme, 1),
-		"another size":  RenderGIF(io.Discard, []*Drawing{ds[0], other}, []int{5, 5}, PaperTheme, 1),
-		"too large":     RenderGIF(io.Discard, slices.Repeat(ds[:1], 5000), slices.Repeat([]int{5}, 5000), PaperTheme, 1),
-		"no scale":      RenderGIF(io.Discard, ds[:1], []int{5}, PaperTheme, 0),
-		"broken writer": RenderGIF(broken{}, ds[:1], []int{5}, PaperTheme, 1),
+		"no drawing":    RenderGIF(io.Discard, nil, nil, PaperTheme, 1, "", noStep),
+		"a time short":  RenderGIF(io.Discard, ds[:2], []int{5}, PaperTheme, 1, "", noStep),
+		"too quick":     RenderGIF(io.Discard, ds[:2], []int{5, 1}, PaperTheme, 1, "", noStep),
+		"another size":  RenderGIF(io.Discard, []*Drawing{ds[0], other}, []int{5, 5}, PaperTheme, 1, "", noStep),
+		"too large":     RenderGIF(io.Discard, slices.Repeat(ds[:1], 5000), slices.Repeat([]int{5}, 5000), PaperTheme, 1, "", noStep),
+		"no scale":      RenderGIF(io.Discard, ds[:1], []int{5}, PaperTheme, 0, "", noStep),
+		"broken writer": RenderGIF(broken{}, ds[:1], []int{5}, PaperTheme, 1, "", noStep),
 	} {
 		if err == nil || !strings.Contains(err.Error(), "gif") {
 			t.Errorf("%s: %v", name, err)
@@ -160,7 +160,7 @@ func TestGIFByImageMagick(t *testing.T) {
 		ds = append(ds, Scrubbed(line, 30+f))
 	}
 	var b bytes.Buffer
-	if err := RenderGIF(&b, ds, times, PaperTheme, 1); err != nil {
+	if err := RenderGIF(&b, ds, times, PaperTheme, 1, "", noStep); err != nil {
 		t.Fatal(err)
 	}
 	want := strings.Trim(fmt.Sprint(times), "[]")
@@ -180,10 +180,10 @@ func TestGIFSaysWhatItShows(t *testing.T) {
 	ds := sweepOf(t, 400, 300)[:2]
 	about := "Ναυτίλος: delay 0 to 1\n" + strings.Repeat("Meets the wake-up on 42. ", 30)
 	var plain, with bytes.Buffer
-	if err := RenderGIF(&plain, ds, []int{5, 5}, PaperTheme, 1); err != nil {
+	if err := RenderGIF(&plain, ds, []int{5, 5}, PaperTheme, 1, "", noStep); err != nil {
 		t.Fatal(err)
 	}
-	if err := RenderGIFBy(&with, ds, []int{5, 5}, PaperTheme, 1, about, noStep); err != nil {
+	if err := RenderGIF(&with, ds, []int{5, 5}, PaperTheme, 1, about, noStep); err != nil {
 		t.Fatal(err)
 	}
 	at := bytes.Index(with.Bytes(), []byte{0x21, 0xfe})
@@ -214,7 +214,7 @@ func TestGIFPicturesByImageMagick(t *testing.T) {
 	tool(t, "convert")
 	ds := sweepOf(t, 480, 320)
 	var b bytes.Buffer
-	if err := RenderGIF(&b, ds, slices.Repeat([]int{50}, len(ds)), NightTheme, 1); err != nil {
+	if err := RenderGIF(&b, ds, slices.Repeat([]int{50}, len(ds)), NightTheme, 1, "", noStep); err != nil {
 		t.Fatal(err)
 	}
 	path := written(t, "sweep.gif", b.Bytes())
@@ -282,8 +282,11 @@ func BenchmarkGIF(b *testing.B) { // 40 pictures, 960 pixels wide
 		out = append(out, ds[i%len(ds)])
 	}
 	for b.Loop() {
-		if err := RenderGIF(io.Discard, out, times, PaperTheme, 1); err != nil {
+		if err := RenderGIF(io.Discard, out, times, PaperTheme, 1, "", noStep); err != nil {
 			b.Fatal(err)
 		}
 	}
 }
+
+// noStep goes on.
+func noStep(int) error { return nil }

@@ -23,7 +23,7 @@ func TestPagePictureIsThePage(t *testing.T) {
 	const dpi = 127 // 5 pixels a millimetre
 	for _, theme := range []Theme{PaperTheme, NightTheme} {
 		var b bytes.Buffer
-		if err := RenderPDF(&b, drawings, A4, theme, "title", "desc"); err != nil {
+		if err := RenderPDF(&b, drawings, A4, theme, "title", "desc", noStep); err != nil {
 			t.Fatal(err)
 		}
 		dir := t.TempDir()

@@ -41,15 +41,10 @@ func (p Page) Fit(w float64) float64 { return w * (p.H - 2*pageMargin) / (p.W - 
 // the fonts in it. Every drawing stands on the page upright or on its side,
 // whichever makes it larger, at its top and at most one unit to half a
 // millimetre; of several each bears its number, and has a bookmark with its
-// title. Links lead to their pages. The document bears the title and desc; dates it bears none, so
-// that the same drawings give the same bytes.
-func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc string) error {
-	return RenderPDFBy(w, drawings, page, t, title, desc, noStep)
-}
-
-// RenderPDFBy is RenderPDF, and calls step before it draws each page, with its
-// place; step's error ends it.
-func RenderPDFBy(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc string, step func(i int) error) error {
+// title. Links lead to their pages. The document bears the title and desc;
+// dates it bears none, so that the same drawings give the same bytes. step is
+// called before each page is drawn, with its place; its error ends it.
+func RenderPDF(w io.Writer, drawings []*Drawing, page Page, t Theme, title, desc string, step func(i int) error) error {
 	if len(drawings) == 0 {
 		return errors.New("pdf: expected a drawing, got none")
 	}

@@ -43,7 +43,7 @@ func booklet(t *testing.T) (out []*Drawing) {
 func pdfOf(t *testing.T, ds []*Drawing, page Page, th Theme) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := RenderPDF(&b, ds, page, th, "Evening class (2) \\ Übung", "Ten setups"); err != nil {
+	if err := RenderPDF(&b, ds, page, th, "Evening class (2) \\ Übung", "Ten setups", noStep); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -129,10 +129,10 @@ func TestPDFOffsets(t *testing.T) {
 }
 
 func TestPDFErrors(t *testing.T) {
-	if err := RenderPDF(&bytes.Buffer{}, nil, A4, PaperTheme, "", ""); err == nil {
+	if err := RenderPDF(&bytes.Buffer{}, nil, A4, PaperTheme, "", "", noStep); err == nil {
 		t.Error("a PDF without a page: no error")
 	}
-	if err := RenderPDF(broken{}, booklet(t)[:1], A4, PaperTheme, "", ""); err == nil || !strings.Contains(err.Error(), "pdf") {
+	if err := RenderPDF(broken{}, booklet(t)[:1], A4, PaperTheme, "", "", noStep); err == nil || !strings.Contains(err.Error(), "pdf") {
 		t.Errorf("to a broken writer: %v", err)
 	}
 	for _, b := range []string{"", "/CreationDate (x)", "startxref\n9\n", "/CreationDate (x)\nstartxref\n9999\n", "/CreationDate (x)\nxref\nstartxref\n18\n"} {
