@@ -35,7 +35,7 @@ func (p *Plan) Guess(d int) Guess {
 		waited = "You did not wait"
 	}
 	because := p.Verdict(d).Because
-	good := p.safeDelays()
+	good := p.SafeDelays()
 	if good.Empty() {
 		return Guess{Words: waited + ", and no delay of this setup is safe. " + because}
 	}
@@ -64,7 +64,7 @@ func (p *Plan) Guess(d int) Guess {
 
 // GuessNone weighs the answer that no delay is safe.
 func (p *Plan) GuessNone() Guess {
-	good := p.safeDelays()
+	good := p.SafeDelays()
 	if good.Empty() {
 		return Guess{Right: true, Words: "So it is: no delay of this setup is safe. " + p.Verdict(p.Setup.Delay).Because}
 	}
@@ -100,14 +100,6 @@ func (p *Plan) Asked() string {
 		say += ", on each rise: " + list(names)
 	}
 	return say + "."
-}
-
-// safeDelays are the delays whose verdict isn't unsafe.
-func (p *Plan) safeDelays() Set {
-	if p.demanded > 0 && len(p.never) == p.demanded {
-		return Set{}
-	}
-	return p.window
 }
 
 // delays writes a set of delays, "a delay of 3" or "a delay of 3 to 5 and 9".

@@ -144,9 +144,9 @@ func (p *Plan) finds(d, f int) string {
 	switch {
 	case s.Level != "":
 		return p.activeWords(&a, f, s.InReach)
-	case s.Airborne && attack != nil && f >= attack.start && f < attack.Active.First():
+	case s.Airborne && attack != nil && !attack.Active.Empty() && f >= attack.start && f < attack.Active.First():
 		return attack.move.Name + ", not active yet"
-	case s.Airborne && attack != nil && f > attack.Active.Last():
+	case s.Airborne && attack != nil && !attack.Active.Empty() && f > attack.Active.Last():
 		return attack.move.Name + ", no longer active"
 	case s.Airborne:
 		return "in the air"

@@ -169,10 +169,19 @@ func (p *Plan) metOnAll(a *Track, i int) bool {
 	return true
 }
 
+// SafeDelays are the delays whose verdict isn't unsafe: the window, or none
+// where never holds every demanded reply.
+func (p *Plan) SafeDelays() Set {
+	if p.demanded > 0 && len(p.never) == p.demanded {
+		return Set{}
+	}
+	return p.window
+}
+
 // Word returns the verdict at delay d, 0 to Fits(), in one word.
 func (p *Plan) Word(d int) Word {
 	switch {
-	case !p.window.Has(d), p.demanded > 0 && len(p.never) == p.demanded:
+	case !p.SafeDelays().Has(d):
 		return Unsafe
 	case len(p.never) > 0:
 		return Limited

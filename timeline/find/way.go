@@ -42,14 +42,11 @@ func (q *Query) lay(ix *timeline.Index, targets []Target, jump, attack string, g
 	return w
 }
 
-// starts returns the good starts of a plan without fillers or delay: its
-// window, where what stands in it is as safe as the query asks.
+// starts returns the good starts of a plan without fillers or delay: those as
+// safe as the query asks.
 func (q *Query) starts(plan *timeline.Plan) timeline.Set {
-	good := plan.WindowSet()
-	if good.Empty() {
-		return good
-	}
-	if word := plan.Word(good.First()); word == timeline.Unsafe || word == timeline.Limited && !q.Limited {
+	good := plan.SafeDelays()
+	if !good.Empty() && plan.Word(good.First()) == timeline.Limited && !q.Limited {
 		return timeline.Set{}
 	}
 	return good

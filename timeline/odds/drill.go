@@ -3,6 +3,7 @@ package odds
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"wakeline/timeline"
@@ -59,7 +60,7 @@ func NewDrill(p *timeline.Project, s timeline.Setup) (*Drill, error) {
 		d.What = s.Landing
 	}
 	first := scene.Delay.From
-	good := plan.WindowSet()
+	good := plan.SafeDelays()
 	if d.Good = !good.Empty(); !d.Good {
 		good = frame(s.Delay)
 	}
@@ -74,10 +75,11 @@ func NewDrill(p *timeline.Project, s timeline.Setup) (*Drill, error) {
 	d.Air = true
 	d.prejump = scene.Arc.Air.From - scene.Delay.To
 	d.press = scene.Arc.Attack.From - scene.Arc.Air.From
+	never := plan.Verdict(s.Delay).Never
 	for at := range scene.Arc.Air.Len() {
 		one := s
 		one.Press = timeline.Some(at)
-		if plan, err := ix.Compile(one); err == nil && plan.WindowSet().Has(s.Delay) && plan.Word(s.Delay) != timeline.Unsafe {
+		if plan, err := ix.Compile(one); err == nil && plan.SafeDelays().Has(s.Delay) && !adds(plan.Verdict(s.Delay).Never, never) {
 			d.presses = d.presses.Or(frame(at))
 		}
 	}
@@ -85,6 +87,12 @@ func NewDrill(p *timeline.Project, s timeline.Setup) (*Drill, error) {
 		d.presses = frame(d.press)
 	}
 	return d, nil
+}
+
+// adds reports whether more has a reply that never lacks: one that the set
+// press covers, and this press doesn't.
+func adds(more, never []string) bool {
+	return slices.ContainsFunc(more, func(reply string) bool { return !slices.Contains(never, reply) })
 }
 
 // frame is the set of one frame.

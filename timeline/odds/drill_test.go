@@ -2,6 +2,7 @@ package odds
 
 import (
 	"math"
+	"os"
 	"slices"
 	"testing"
 
@@ -360,4 +361,75 @@ func TestBeatTimes(t *testing.T) {
 			t.Errorf("beat %d at %g, want %g", k, got, want)
 		}
 	}
+}
+
+// TestDrillPressesKeepTheVerdict: a press that lands meets every demand that
+// the set one meets, in the demo and with each of its attacks pressed anywhere.
+func TestDrillPressesKeepTheVerdict(t *testing.T) {
+	text, err := os.ReadFile("../../samples/sample.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := timeline.ReadText(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	checked := 0
+	for _, s := range p.Setups {
+		// Against all that the rival has, to be beaten: presses differ most there.
+		s.Replies = nil
+		rival := p.Fighter(s.Rival)
+		for _, m := range rival.Moves {
+			if !m.Air {
+				s.Replies = append(s.Replies, timeline.Reply{Move: m.Name, Demand: timeline.Beat})
+			}
+		}
+		for _, j := range rival.Jumps {
+			s.Replies = append(s.Replies, timeline.Reply{Move: j.Name, Demand: timeline.Beat})
+		}
+		d, err := NewDrill(p, s)
+		if err != nil || !d.Air || !d.Good {
+			continue
+		}
+		plan, err := timeline.Compile(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if plan.Word(s.Delay) == timeline.Unsafe {
+			continue
+		}
+		set := plan.Verdict(s.Delay)
+		for _, at := range d.presses.Spans() {
+			for press := at.From; press < at.To; press++ {
+				s.Press = timeline.Some(press)
+				plan, err := timeline.Compile(p, s)
+				if err != nil {
+					t.Fatal(err)
+				}
+				got := plan.Verdict(s.Delay)
+				for r := range set.Rises {
+					for i, want := range set.Rises[r].Replies {
+						if is := got.Rises[r].Replies[i]; want.Demand == timeline.Beat && met(want) && !met(is) && !slices.Contains(set.Never, want.Reply) {
+							t.Errorf("%s: pressed on %d, %s is %v, and %v as set", s.Name, press, want.Reply, is.Outcome, want.Outcome)
+						}
+						checked++
+					}
+				}
+			}
+		}
+	}
+	if checked < 100 {
+		t.Errorf("only %d exchanges were looked at", checked)
+	}
+}
+
+// met reports whether a reply that is to be beaten is.
+func met(v timeline.ReplyVerdict) bool {
+	switch v.Outcome.String() {
+	case "stuffed", "held":
+		return true
+	case "let through":
+		return !v.Budget.Given || v.Budget.N > 0
+	}
+	return false
 }

@@ -27,7 +27,7 @@ type Wait struct {
 
 // WaitOf asks for the wait of p at that delay, 0 to p.Fits(), by a hand t.
 func WaitOf(p *timeline.Plan, delay int, t Timing) Wait {
-	w := Wait{Window: Window{p.WindowSet(), 0, t.Buffer}, Delay: delay, hand: t.Hand}
+	w := Wait{Window: Window{p.SafeDelays(), 0, t.Buffer}, Delay: delay, hand: t.Hand}
 	w.Needed = delay > 0 || !w.Window.Good.Has(0)
 	w.links = math.Pow(t.Link(), float64(len(p.Setup.Fillers)))
 	if w.Aim, w.Best, w.Good = t.Hand.Best(w.Window); !w.Good {
