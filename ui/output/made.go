@@ -58,7 +58,11 @@ func (o *Order) MakeGrid(g *timeline.Grid, attacker, rival, format string) (*Mad
 		err := table.WriteGrid(&b, g)
 		return written(format, b.String()), err
 	}
-	d, err := sheet.DrawGrid(g, attacker, rival, o.W)
+	width := o.W
+	if format == "pdf" {
+		width = o.forPage().W
+	}
+	d, err := sheet.DrawGrid(g, attacker, rival, width)
 	if err != nil {
 		return nil, err
 	}

@@ -1,0 +1,114 @@
+package output
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Kind is what an export is of.
+type Kind uint8
+
+// The kinds.
+const (
+	OneSetup   Kind = iota // one setup: its strip, lesson, GIF, text or replies
+	Screen                 // the sheet as the window shows it
+	Folder                 // many setups, one file each
+	Booklet                // many setups in one PDF
+	AllReplies             // the replies of many setups in one table
+	Matchup                // every setup of two fighters against every reply
+	Captions               // WebVTT for a recording
+	Words                  // the glossary
+)
+
+// Target is the file, or the folder of files, that an export writes.
+type Target struct {
+	Kind   Kind
+	Format string // its ending, without the point
+	Lesson bool   // of one setup or many: lessons instead of strips
+	Play   bool   // of a GIF: the exchange played instead of the delay sweep
+}
+
+// Option is a choice that some targets have no use for.
+type Option uint8
+
+// The options.
+const (
+	Exchange      Option = iota // the rise and reply that are shown, and how late
+	Delay                       // another delay than the setup's own
+	Neighbours                  // the steps before and after, of a lesson
+	Speed                       // how many times slower a GIF plays
+	Hold                        // how long a GIF shows each delay
+	ThemeOption                 // paper or night
+	Width                       // in units
+	Height                      // in units
+	Scale                       // pixels per unit
+	Transparent                 // without the background
+	Paper                       // the page's size
+	FileNames                   // the pattern of the names in a folder
+	FileFormat                  // the format of the files in a folder
+	EveryReply                  // of a match-up: all that the rival has
+	ChapterTitles               // of captions: the titles alone
+)
+
+// use is where an option has an effect.
+type use struct {
+	formats string // with a blank between; empty: all
+	kinds   []Kind // empty: all
+	of      string // the kinds in words
+}
+
+var (
+	many  = []Kind{OneSetup, Folder}
+	drawn = "png svg pdf gif"
+)
+
+var uses = [...]use{
+	Exchange:      {drawn, []Kind{OneSetup}, "one setup"},
+	Delay:         {"", []Kind{OneSetup}, "one setup"},
+	Neighbours:    {"png svg pdf", []Kind{OneSetup, Folder, Booklet}, "setups"},
+	Speed:         {"gif", many, "setups"},
+	Hold:          {"gif", many, "setups"},
+	ThemeOption:   {formats: drawn},
+	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words}, "pictures that are drawn anew"},
+	Height:        {"png svg gif", many, "setups"},
+	Scale:         {formats: "png gif"},
+	Transparent:   {formats: "png svg"},
+	Paper:         {formats: "pdf"},
+	FileNames:     {kinds: []Kind{Folder}, of: "a folder of files"},
+	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},
+	EveryReply:    {kinds: []Kind{Matchup}, of: "match-ups"},
+	ChapterTitles: {kinds: []Kind{Captions}, of: "captions"},
+}
+
+// Takes reports whether o changes what is written for the target: nil, or an
+// error that says what the option applies to.
+func (t Target) Takes(o Option) error {
+	u := &uses[o]
+	formats := strings.Fields(u.formats)
+	switch {
+	case len(u.kinds) > 0 && !slices.Contains(u.kinds, t.Kind):
+		return fmt.Errorf("applies to %s only", u.of)
+	case len(formats) > 0 && !slices.Contains(formats, t.Format):
+		return fmt.Errorf("applies to %s only", inWords(formats))
+	case o == Hold && t.Play:
+		return errors.New("applies to a delay sweep only")
+	case o == Speed && !t.Play:
+		return errors.New("applies to playback only")
+	case o == Neighbours && !t.Lesson:
+		return errors.New("applies to lessons only")
+	case o == Height && t.Lesson && t.Format != "gif":
+		return errors.New("applies to strips only: a lesson is as high as its steps")
+	}
+	return nil
+}
+
+// inWords lists formats: "PNG, SVG and GIF".
+func inWords(formats []string) string {
+	upper := strings.ToUpper(strings.Join(formats, ", "))
+	if i := strings.LastIndex(upper, ", "); i >= 0 {
+		return upper[:i] + " and " + upper[i+2:]
+	}
+	return upper
+}

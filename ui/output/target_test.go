@@ -1,0 +1,174 @@
+package output
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// changes are the options that an order holds, each with a change of it.
+var changes = []struct {
+	name   string
+	option Option
+	change func(o *Order)
+}{
+	{"exchange", Exchange, func(o *Order) { o.Rise, o.Line = 0, 1 }},
+	{"neighbours", Neighbours, func(o *Order) { o.Neighbours = 2 }},
+	{"speed", Speed, func(o *Order) { o.Slow *= 2 }},
+	{"hold", Hold, func(o *Order) { o.Hold *= 2 }},
+	{"theme", ThemeOption, func(o *Order) { o.Theme = sheet.NightTheme }},
+	{"width", Width, func(o *Order) { o.W += 320 }},
+	{"height", Height, func(o *Order) { o.H += 60 }},
+	{"scale", Scale, func(o *Order) { o.Scale *= 2 }},
+	{"transparent", Transparent, func(o *Order) { o.Clear = true }},
+	{"paper", Paper, func(o *Order) { o.Page = sheet.Letter }},
+}
+
+// bytesOf writes what a target asks for, with a change of the order.
+func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
+	t.Helper()
+	o := Standard()
+	o.W, o.H, o.Scale = 640, 360, 0.2
+	if at.Lesson {
+		o.Neighbours = 1
+	}
+	if at.Play {
+		o.Slow = 2
+	}
+	change(&o)
+	p := yard(t, 1)
+	p.Setups = p.Setups[:2]
+	plan, err := timeline.Compile(p, p.Setups[1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, index, each := context.Background(), timeline.NewIndex(p), eachOf(p.Setups)
+	var m *Made
+	switch at.Kind {
+	case OneSetup:
+		m, err = o.Make(plan, at.Format)
+	case Screen:
+		s := plan.Scene(plan.Setup.Delay, 0, 0)
+		m, err = o.Of(sheet.Draw(&s, sheet.Options{W: 640, H: 360}), at.Format)
+	case Folder:
+		dir := t.TempDir()
+		b := Batch{Order: o, Folder: dir, Names: DefaultPattern, Format: at.Format}
+		if _, err := b.Run(ctx, index, each); err != nil {
+			t.Fatal(err)
+		}
+		text, err := os.ReadFile(filepath.Join(dir, filesIn(t, dir)[0]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(text)
+	case Booklet:
+		m, err = o.MakeBooklet(ctx, index, each, "Setups")
+	case AllReplies:
+		m, err = MakeReplies(ctx, index, each)
+	case Matchup:
+		var all *timeline.Matchup
+		if all, err = timeline.NewMatchup(p, p.Setups[0].Attacker, p.Setups[0].Rival, false); err == nil {
+			err = all.Add(p.Setups[0])
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := all.Grid()
+		m, err = o.MakeGrid(&g, p.Setups[0].Attacker, p.Setups[0].Rival, at.Format)
+	case Captions:
+		m, err = MakeCues([]Spoken{{p.Setups[0].Name, 0, 1000}}, false, func(string) (timeline.Verdict, error) { return plan.Verdict(0), nil })
+	case Words:
+		m, err = o.MakeGlossary(at.Format)
+	}
+	var b bytes.Buffer
+	if err == nil {
+		err = m.Write(&b)
+	}
+	if err != nil {
+		t.Fatalf("%+v: %v", at, err)
+	}
+	return b.String()
+}
+
+// TestOptionsThatAreTakenChangeTheFile: of every target, an option is taken if,
+// and only if, the bytes written are others with it.
+func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
+	var targets []Target
+	add := func(k Kind, formats string) {
+		for _, f := range strings.Fields(formats) {
+			at := Target{Kind: k, Format: f}
+			targets = append(targets, at)
+			if k == OneSetup || k == Folder || k == Booklet {
+				lesson := at
+				if lesson.Lesson = true; f != "gif" && f != "md" && f != "csv" {
+					targets = append(targets, lesson)
+				}
+				play := at
+				if play.Play = true; f == "gif" {
+					targets = append(targets, play)
+				}
+			}
+		}
+	}
+	add(OneSetup, strings.Join(Formats, " "))
+	add(Screen, "png svg pdf")
+	add(Folder, "svg md csv")
+	add(Booklet, "pdf")
+	add(AllReplies, "csv")
+	add(Matchup, "png svg pdf csv")
+	add(Captions, "vtt")
+	add(Words, "png svg pdf")
+	for _, at := range targets {
+		plain := bytesOf(t, at, func(*Order) {})
+		for _, c := range changes {
+			if c.option == Exchange && (at.Kind == Folder || at.Kind == Booklet) {
+				continue // the rise and reply of one setup mean nothing in the next
+			}
+			if (c.option == Speed && !at.Play || c.option == Neighbours && !at.Lesson) && at.Takes(c.option) != nil {
+				continue // to change it would be to ask for another target
+			}
+			if why, other := at.Takes(c.option), bytesOf(t, at, c.change) != plain; other != (why == nil) {
+				t.Errorf("%+v, %s: the file changes: %v, but it is said: %v", at, c.name, other, why)
+			}
+		}
+	}
+}
+
+// TestWhyAnOptionIsNotTaken: in words.
+func TestWhyAnOptionIsNotTaken(t *testing.T) {
+	for _, c := range []struct {
+		at   Target
+		o    Option
+		want string
+	}{
+		{Target{Format: "svg"}, Scale, "applies to PNG and GIF only"},
+		{Target{Format: "pdf"}, Width, "applies to PNG, SVG and GIF only"},
+		{Target{Format: "png"}, Paper, "applies to PDF only"},
+		{Target{Format: "gif", Play: true}, Hold, "applies to a delay sweep only"},
+		{Target{Format: "gif"}, Speed, "applies to playback only"},
+		{Target{Format: "png"}, Neighbours, "applies to lessons only"},
+		{Target{Format: "png", Lesson: true}, Height, "applies to strips only: a lesson is as high as its steps"},
+		{Target{Kind: Matchup, Format: "png"}, Delay, "applies to one setup only"},
+		{Target{Kind: Matchup, Format: "png"}, ChapterTitles, "applies to captions only"},
+		{Target{Kind: Booklet, Format: "pdf"}, FileNames, "applies to a folder of files only"},
+		{Target{Kind: Captions, Format: "vtt"}, EveryReply, "applies to match-ups only"},
+	} {
+		if err := c.at.Takes(c.o); err == nil || err.Error() != c.want {
+			t.Errorf("%+v, %d: %v, want %s", c.at, c.o, err, c.want)
+		}
+	}
+	for _, c := range []struct {
+		at Target
+		o  Option
+	}{{Target{Format: "md"}, Delay}, {Target{Kind: Folder, Format: "md"}, FileNames}, {Target{Kind: Matchup, Format: "csv"}, EveryReply}, {Target{Kind: Captions}, ChapterTitles}} {
+		if err := c.at.Takes(c.o); err != nil {
+			t.Errorf("%+v, %d: %v", c.at, c.o, err)
+		}
+	}
+}
