@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"runtime"
+	"runtime/metrics"
 	"testing"
 	"time"
 
@@ -69,6 +71,68 @@ func benchmark(b *testing.B, n, most int) {
 	}
 	count, _ := r.Count.Float64()
 	b.ReportMetric(count, "answers")
+}
+
+// many gives the attacker of a busy search so many jumps and attacks, and its
+// fillers costs of many sums: what is found is a multiple of what is listed.
+func many(p *timeline.Project, q *Query, jumps, attacks int) {
+	att := &p.Fighters[0]
+	kick := *att.Move("kick")
+	for i := range att.Moves {
+		if m := &att.Moves[i]; m.Kind == timeline.Dash {
+			m.GaugeCost = i % 3
+		}
+	}
+	q.Gauge = 12
+	for i := range attacks {
+		kick.Name = fmt.Sprintf("kick %d", i)
+		q.Attacks = append(q.Attacks, kick.Name)
+		att.Moves = append(att.Moves, kick)
+	}
+	for i := range jumps {
+		name := fmt.Sprintf("skip %d", i)
+		q.Jumps = append(q.Jumps, name)
+		att.Jumps = append(att.Jumps, timeline.Jump{Name: name, Prejump: 3, Airborne: 28 + i%8, Landing: 2})
+	}
+}
+
+// BenchmarkManyWays is a search with 20 jumps and 40 attacks. "kept-MB" is the
+// most that stood on the heap at once.
+func BenchmarkManyWays(b *testing.B) {
+	p, q := busy(40, 12)
+	many(p, &q, 20, 40)
+	b.ReportAllocs()
+	var most uint64
+	for b.Loop() {
+		most = max(most, peak(func() { look(b, p, q) }))
+	}
+	b.ReportMetric(float64(most)/1e6, "kept-MB")
+}
+
+// peak is the most memory that stood on the heap while do ran, in bytes, less
+// what stood there before, to within a millisecond's work.
+func peak(do func()) (most uint64) {
+	runtime.GC()
+	sample := []metrics.Sample{{Name: "/memory/classes/heap/objects:bytes"}}
+	metrics.Read(sample)
+	before := sample[0].Value.Uint64()
+	stop, done := make(chan bool), make(chan bool)
+	go func() {
+		defer close(done)
+		for {
+			metrics.Read(sample)
+			most = max(most, sample[0].Value.Uint64())
+			select {
+			case <-stop:
+				return
+			case <-time.After(time.Millisecond):
+			}
+		}
+	}()
+	do()
+	close(stop)
+	<-done
+	return most - min(most, before)
 }
 
 // BenchmarkEnders is the table of 20 enders with six jumps and attacks.

@@ -199,6 +199,41 @@ func TestShortListIsTheHead(t *testing.T) {
 	}
 }
 
+// However many groups hold an answer, no more are kept than answers are listed,
+// and those are the best.
+func TestNoMoreGroupsAreKeptThanListed(t *testing.T) {
+	p, q := busy(12, 4)
+	many(p, &q, 2, 3)
+	s, err := newSearch(timeline.NewIndex(p), p, q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.layWays(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	gathered := func(list int) []group {
+		s.List = list
+		groups, err := s.gather(t.Context(), s.table, s.ways, best)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return groups
+	}
+	const far = 1 << 20 // more than there are
+	all := gathered(far)
+	for i := range all[1:] {
+		if n, _ := best(&all[i], &all[i+1]); n >= 0 {
+			t.Fatalf("group %d doesn't stand before the next", i)
+		}
+	}
+	for _, list := range []int{1, 7, 100} {
+		some := gathered(list)
+		if len(all) < 10*list || !slices.Equal(some, all[:list]) || cap(some) > 2*list {
+			t.Errorf("of %d groups %d are kept in room for %d, want the best %d", len(all), len(some), cap(some), list)
+		}
+	}
+}
+
 // The ordered count is the sum of the answers' orders.
 func TestOrdersAddUp(t *testing.T) {
 	for seed := range uint64(60) {

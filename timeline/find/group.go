@@ -5,6 +5,7 @@ import (
 	"container/heap"
 	"context"
 	"math"
+	"slices"
 
 	"wakeline/timeline"
 )
@@ -72,28 +73,46 @@ func shortest(a, b *group) (int, reason) {
 	return best(a, b)
 }
 
-// queue is a heap of groups, the best on top.
-type queue struct {
+// shortlist keeps the best of the groups that it is shown, no more than most:
+// a heap with the worst on top. Each group holds an answer, so there need never
+// be more of them than answers are listed.
+type shortlist struct {
 	groups []group
+	most   int // 1 or more
 	rank   rank
 }
 
-func (q *queue) Len() int { return len(q.groups) }
-func (q *queue) Less(i, j int) bool {
-	n, _ := q.rank(&q.groups[i], &q.groups[j])
-	return n < 0
+func (l *shortlist) Len() int { return len(l.groups) }
+func (l *shortlist) Less(i, j int) bool {
+	n, _ := l.rank(&l.groups[i], &l.groups[j])
+	return n > 0
 }
-func (q *queue) Swap(i, j int) { q.groups[i], q.groups[j] = q.groups[j], q.groups[i] }
-func (q *queue) Push(x any)    { q.groups = append(q.groups, x.(group)) }
-func (q *queue) Pop() any {
-	g := q.groups[len(q.groups)-1]
-	q.groups = q.groups[:len(q.groups)-1]
+func (l *shortlist) Swap(i, j int) { l.groups[i], l.groups[j] = l.groups[j], l.groups[i] }
+
+// Push implements heap.Interface.
+func (l *shortlist) Push(x any) { l.groups = append(l.groups, x.(group)) }
+
+// Pop implements heap.Interface.
+func (l *shortlist) Pop() any {
+	g := l.groups[len(l.groups)-1]
+	l.groups = l.groups[:len(l.groups)-1]
 	return g
 }
 
-// gather makes a queue of all groups that hold an answer.
-func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) (*queue, error) {
-	out := &queue{rank: by}
+// show takes g in where it is among the best so far.
+func (l *shortlist) show(g *group) {
+	if len(l.groups) < l.most {
+		heap.Push(l, *g)
+	} else if n, _ := l.rank(g, &l.groups[0]); n < 0 {
+		l.groups[0] = *g
+		heap.Fix(l, 0)
+	}
+}
+
+// gather returns the best groups that hold an answer, the best first, no more
+// than there are answers to list.
+func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) ([]group, error) {
+	kept := &shortlist{most: q.List, rank: by}
 	links := []float64{1} // by number
 	for range t.most + 1 {
 		link := 1.0
@@ -108,16 +127,19 @@ func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) (*que
 		}
 		for _, s := range ways[w].good.Spans() {
 			for start := s.From; start < s.To; start++ {
-				q.gatherStart(out, t, &ways[w], group{way: w, start: start, spare: ways[w].spare[start].Or(noSpare)}, links)
+				q.gatherStart(kept, t, &ways[w], group{way: w, start: start, spare: ways[w].spare[start].Or(noSpare)}, links)
 			}
 		}
 	}
-	heap.Init(out)
-	return out, nil
+	slices.SortFunc(kept.groups, func(a, b group) int {
+		n, _ := by(&a, &b)
+		return n
+	})
+	return kept.groups, nil
 }
 
-// gatherStart adds the groups of one way and start, of which g has the rest.
-func (q *Query) gatherStart(out *queue, t *table, w *way, g group, links []float64) {
+// gatherStart shows the groups of one way and start, of which g has the rest.
+func (q *Query) gatherStart(kept *shortlist, t *table, w *way, g group, links []float64) {
 	for g.sum = max(0, g.start-q.Wait.Or(timeline.Width)); g.sum <= g.start; g.sum++ {
 		wait := -1.0 // not asked for yet
 		for c, spent := range t.gauges {
@@ -140,7 +162,7 @@ func (q *Query) gatherStart(out *queue, t *table, w *way, g group, links []float
 					g.chance = links[g.count] * wait
 				}
 				g.parts = int(math.Round(g.chance * 1e9))
-				out.groups = append(out.groups, g)
+				kept.show(&g)
 			}
 		}
 	}

@@ -48,7 +48,7 @@ func (s *search) whyNoWay() (out []string) {
 		if i == most {
 			return append(out, fmt.Sprintf("No start is good for the other %d of %s's jumps and attacks either.", len(s.ways)-most, s.attacker.Name))
 		}
-		out = append(out, fmt.Sprintf("%s %s: %s", w.jump, w.attack, s.whyNoStart(w)))
+		out = append(out, fmt.Sprintf("%s %s: %s", w.jump, w.attack, w.because))
 	}
 	return out
 }

@@ -7,17 +7,15 @@ import (
 	"wakeline/timeline"
 )
 
-// whyNoStart says which demand or rise leaves a way without a good start.
-func (s *search) whyNoStart(w *way) string {
-	if w.err != nil {
-		return w.err.Error()
-	}
+// whyNoStart says which demand or rise leaves a jump and attack without a good
+// start, of which these are the plans.
+func (s *search) whyNoStart(plans []*timeline.Plan) string {
 	var each []string // windows of the targets, where every one has its own
-	for _, plan := range w.plans {
+	for _, plan := range plans {
 		good := s.starts(plan)
 		if good.Empty() {
 			out := s.whyNoWindow(plan)
-			if len(w.plans) > 1 {
+			if len(plans) > 1 {
 				out = "Against " + plan.Setup.Rival + ": " + out
 			}
 			return out

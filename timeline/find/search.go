@@ -1,7 +1,6 @@
 package find
 
 import (
-	"container/heap"
 	"context"
 	"math/big"
 
@@ -73,7 +72,7 @@ func (s *search) layWays(ctx context.Context) error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		s.ways = append(s.ways, s.lay(s.ix, targets, pair[0], pair[1], s.attacker.Move(pair[1]).GaugeCost))
+		s.ways = append(s.ways, s.lay(targets, pair[0], pair[1]))
 	}
 	return nil
 }
@@ -97,13 +96,16 @@ func (s *search) run(ctx context.Context, by rank) (*Result, error) {
 		return nil, err
 	}
 	var before *group
-	for len(out.Answers) < s.List && groups.Len() > 0 {
-		g := heap.Pop(groups).(group)
+	for i := range groups {
+		if len(out.Answers) == s.List {
+			break
+		}
+		g := &groups[i]
 		s.table.each(g.count, g.gauge, g.sum, func(seq []int) bool {
-			a := s.answer(&g, seq)
+			a := s.answer(g, seq)
 			a.Rank = len(out.Answers) + 1
-			a.Why = why(&a, &g, before, by)
-			before = &g
+			a.Why = why(&a, g, before, by)
+			before = g
 			out.Answers = append(out.Answers, a)
 			return len(out.Answers) < s.List
 		})
@@ -125,12 +127,9 @@ func (s *search) tally(out *Result) {
 	}
 	for i := range s.ways {
 		w := &s.ways[i]
-		way := Way{Jump: w.jump, Attack: w.attack, Starts: []timeline.Bounds{}, Count: new(big.Int)}
+		way := Way{Jump: w.jump, Attack: w.attack, Starts: []timeline.Bounds{}, Count: new(big.Int), Because: w.because}
 		for _, span := range w.good.Spans() {
 			way.Starts = append(way.Starts, timeline.Bounds{From: span.From, To: span.To - 1})
-		}
-		if w.last < 0 {
-			way.Because = s.whyNoStart(w)
 		}
 		s.sum(plain, w, way.Count, out.Exact)
 		s.sum(each, w, out.Orders, new(big.Int))

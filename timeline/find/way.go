@@ -12,22 +12,22 @@ type way struct {
 	last         int // the last good start, -1 without one
 	word         timeline.Word
 	spare        []timeline.Maybe // by start, up to last; the least of the demands' spares
-	plans        []*timeline.Plan // one a target
-	err          error            // a plan that doesn't fit the width
+	because      string           // why no start is good, empty where one is
 }
 
 // lay compiles one jump and attack against every target and intersects the
-// windows.
-func (q *Query) lay(ix *timeline.Index, targets []Target, jump, attack string, gauge int) way {
-	w := way{jump: jump, attack: attack, gauge: gauge, last: -1, word: timeline.Safe}
+// windows. The plans are not kept: there may be thousands.
+func (s *search) lay(targets []Target, jump, attack string) way {
+	w := way{jump: jump, attack: attack, gauge: s.attacker.Move(attack).GaugeCost, last: -1, word: timeline.Safe}
+	var plans []*timeline.Plan // one a target
 	for i, t := range targets {
-		plan, err := ix.Compile(q.against(t, jump, attack))
+		plan, err := s.ix.Compile(s.against(t, jump, attack))
 		if err != nil {
-			w.err = err
+			w.because = err.Error()
 			return w
 		}
-		w.plans = append(w.plans, plan)
-		good := q.starts(plan)
+		plans = append(plans, plan)
+		good := s.starts(plan)
 		if i > 0 {
 			good = good.And(w.good)
 		}
@@ -37,7 +37,9 @@ func (q *Query) lay(ix *timeline.Index, targets []Target, jump, attack string, g
 		}
 	}
 	if w.last = w.good.Last(); w.last >= 0 {
-		w.weigh()
+		w.weigh(plans)
+	} else {
+		w.because = s.whyNoStart(plans)
 	}
 	return w
 }
@@ -53,9 +55,9 @@ func (q *Query) starts(plan *timeline.Plan) timeline.Set {
 }
 
 // weigh finds the least spare of all demanded replies at each good start.
-func (w *way) weigh() {
+func (w *way) weigh(plans []*timeline.Plan) {
 	w.spare = make([]timeline.Maybe, w.last+1)
-	for _, plan := range w.plans {
+	for _, plan := range plans {
 		lines := plan.Lines()
 		shown := lines - len(plan.Setup.Replies) // those always judged come first
 		cells := make([]timeline.Cell, plan.Rises()*lines)
