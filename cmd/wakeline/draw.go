@@ -107,9 +107,9 @@ func draw(c *call) (int, error) {
 	}
 	switch {
 	case d.times != "":
-		return exitDone, d.cues(p)
+		return d.cues(p)
 	case d.attacker != "" || d.rival != "":
-		return exitDone, d.matchup(p)
+		return d.matchup(p)
 	case given(c.flags, "filter"):
 		return d.many(p)
 	}

@@ -103,7 +103,7 @@ func TestDrawManyIntoAFolder(t *testing.T) {
 	if _, err := os.Stat(dir + "2"); err == nil {
 		t.Error("no match made a folder")
 	}
-	wide := write(t, strings.Replace(little, `"delay": 5`, `"delay": 500`, 1))
+	wide := write(t, wide)
 	code, out, progress = runIt(t, "draw", wide, "--filter", "", "--out", dir+"3", "--format", "md")
 	if code != 2 || !strings.Contains(out, "wrote 2 setups") || !strings.Contains(progress, `skipped: delay: setup "bad"`) {
 		t.Errorf("one that doesn't fit = %d, %q, %q", code, out, progress)

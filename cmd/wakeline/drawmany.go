@@ -134,50 +134,70 @@ func (d *drawing) leftOut(skipped []error) int {
 	return exitDone
 }
 
-// matchup writes a match-up.
-func (d *drawing) matchup(p *source) error {
+// matchup writes a match-up, without the setups that can't be judged.
+func (d *drawing) matchup(p *source) (int, error) {
 	m, err := timeline.NewMatchup(p.data, d.attacker, d.rival, d.allReplies)
 	if err != nil {
-		return fmt.Errorf("--attacker, --rival: %w", err)
+		return 0, fmt.Errorf("--attacker, --rival: %w", err)
 	}
+	var skipped []error
 	if err := p.each(d.ctx, func(_ int, s *timeline.Setup) error {
 		if s.Attacker != d.attacker || s.Rival != d.rival {
 			return nil
 		}
-		return m.Add(*s)
+		if err := m.Add(*s); err != nil {
+			skipped = append(skipped, err)
+		}
+		return nil
 	}); err != nil {
-		return err
+		return 0, err
 	}
 	g := m.Grid()
 	made, err := d.order.MakeGrid(&g, d.attacker, d.rival, d.ext)
 	if err != nil {
-		return err
+		return 0, err
 	}
-	return storage.Replace(d.out, made.Write)
+	if err := storage.Replace(d.out, made.Write); err != nil {
+		return 0, err
+	}
+	return d.leftOut(skipped), nil
 }
 
-// cues writes WebVTT.
-func (d *drawing) cues(p *source) error {
+// cues writes WebVTT, without the setups that can't be judged.
+func (d *drawing) cues(p *source) (int, error) {
 	f, err := os.Open(d.times)
 	if err != nil {
-		return fmt.Errorf("--times: %w", err)
+		return 0, fmt.Errorf("--times: %w", err)
 	}
 	defer f.Close()
 	spoken, err := output.ReadTimes(f)
 	if err != nil {
-		return fmt.Errorf("%s: %w", d.times, err)
+		return 0, fmt.Errorf("%s: %w", d.times, err)
 	}
-	made, err := output.MakeCues(spoken, d.chapters, func(name string) (timeline.Verdict, error) {
-		at, setup, err := p.find(name)
+	verdicts := map[string]timeline.Verdict{}
+	var skipped []error
+	var kept []output.Spoken
+	for _, s := range spoken {
+		at, setup, err := p.find(s.Setup)
 		if err != nil {
-			return timeline.Verdict{}, err
+			return 0, fmt.Errorf("%s: %w", d.times, err)
 		}
-		return p.judge(at, setup, -1)
-	})
-	if err != nil {
-		return fmt.Errorf("%s: %w", d.times, err)
+		v, err := p.judge(at, setup, -1)
+		if err != nil {
+			skipped = append(skipped, err)
+			continue
+		}
+		verdicts[s.Setup] = v
+		kept = append(kept, s)
 	}
-	return storage.Replace(d.out, made.Write)
+	made, err := output.MakeCues(kept, d.chapters, func(name string) (timeline.Verdict, error) { return verdicts[name], nil })
+	if err != nil {
+		return 0, fmt.Errorf("%s: %w", d.times, err)
+	}
+	if err := storage.Replace(d.out, made.Write); err != nil {
+		return 0, err
+	}
+	return d.leftOut(skipped), nil
 }
 
 // writeGlossary writes the words in use.

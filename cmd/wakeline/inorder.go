@@ -78,12 +78,15 @@ func deal[R any](ctx context.Context, each func(ctx context.Context, do func(at 
 		return nil
 	}
 	err := each(ctx, func(at int, s *timeline.Setup) error {
+		if len(j.setups) == 0 {
+			j.first = at
+		}
 		j.setups = append(j.setups, *s)
 		if len(j.setups) < bunch {
 			return nil
 		}
 		err := send()
-		j = &job[R]{first: at + 1}
+		j = &job[R]{}
 		return err
 	})
 	if len(j.setups) > 0 && ctx.Err() == nil {

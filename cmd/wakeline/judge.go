@@ -13,6 +13,16 @@ import (
 	"wakeline/timeline"
 )
 
+const judgeMore = `
+A setup that can't be judged, as it runs past the last frame, is told in its
+place, and the others are judged; at the end they are named on standard error.
+Exit: 0 done; 1 a setup is unsafe, or with --strict limited; 2 a setup can't be
+judged, invalid arguments or bad input.
+
+--json prints one document, {"setups": [...]}. A setup that can't be judged
+stands in it as {"setup": "...", "error": "..."}.
+`
+
 // judge prints the verdict of one setup or of all.
 func judge(c *call) (int, error) {
 	setup := c.flags.String("setup", "", "judge this setup alone")
@@ -41,18 +51,25 @@ func judge(c *call) (int, error) {
 	}
 	out := newRoll(c.out, *asJSON)
 	count, code := 0, exitDone
+	var failed []string
 	m := c.meter()
 	defer m.end()
 	err = inOrder(c.ctx, each, func(at int, s *timeline.Setup) (judged, error) {
 		v, err := p.judge(at, *s, *delay)
-		if err != nil {
+		if err != nil && given(c.flags, "setup") {
 			return judged{}, err
 		}
+		if err != nil {
+			return judged{failed: s.Name, text: out.failure(s.Name, err)}, nil
+		}
 		text, err := out.text(&v)
-		return judged{v.Word, text}, err
+		return judged{word: v.Word, text: text}, err
 	}, func(j judged) error {
 		if j.word == timeline.Unsafe || *strict && j.word == timeline.Limited {
 			code = exitUnsafe
+		}
+		if j.word == "" {
+			failed = append(failed, j.failed)
 		}
 		count++
 		m.tell(func() string { return fmt.Sprintf("judged %d setups", count) })
@@ -61,13 +78,20 @@ func judge(c *call) (int, error) {
 	if err != nil {
 		return 0, stopped(c.ctx, err, count, "judged")
 	}
-	return code, out.end()
+	if err := out.end(); err != nil {
+		return 0, err
+	}
+	if len(failed) > 0 {
+		return 0, fmt.Errorf("%d of %d setups can't be judged: %s", len(failed), count, some(failed))
+	}
+	return code, nil
 }
 
 // judged is a setup's verdict, and what is printed of it.
 type judged struct {
-	word timeline.Word
-	text []byte
+	word   timeline.Word // empty where it can't be judged
+	failed string        // its name then
+	text   []byte
 }
 
 // stopped says how far a command came that Ctrl+C ended; another error is
@@ -80,8 +104,8 @@ func stopped(ctx context.Context, err error, count int, did string) error {
 }
 
 // heldBack is how much of an answer is kept until it is known that it comes
-// to its end: where a small project has something that can't be judged,
-// nothing of it is printed.
+// to its end: where a small project can't be read to its end, nothing of it is
+// printed.
 const heldBack = 1 << 20
 
 // roll prints verdicts one by one, as text or as one JSON document.
@@ -105,7 +129,16 @@ func (r *roll) text(v *timeline.Verdict) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// add prints what text made.
+// failure is what is printed in the place of a setup that can't be judged; it
+// may be called on any goroutine.
+func (r *roll) failure(setup string, why error) []byte {
+	if r.asJSON {
+		return failureJSON(setup, why.Error())
+	}
+	return fmt.Appendf(nil, "%s: can't be judged\n  %v\n", setup, why)
+}
+
+// add prints what text or failure made.
 func (r *roll) add(text []byte) error {
 	between := "\n"
 	switch {

@@ -41,8 +41,8 @@ func TestJudgeAndDrawAreAlikeForTextAndFile(t *testing.T) {
 	if code, _, progress := runIt(t, "judge", path, "--setup", "none"); code != 2 || !strings.Contains(progress, `"none"; there are: "Plain crossing"`) {
 		t.Errorf("judge of no setup = %d, %q", code, progress)
 	}
-	wide := fileOf(t, strings.Replace(little, `"delay": 5`, `"delay": 500`, 1))
-	if code, out, progress := runIt(t, "judge", wide); code != 2 || out != "" || !strings.Contains(progress, wide+": delay: setup \"bad\"") {
+	wide := fileOf(t, wide)
+	if code, out, progress := runIt(t, "judge", wide, "--setup", "bad"); code != 2 || out != "" || !strings.Contains(progress, wide+": delay: setup \"bad\"") {
 		t.Errorf("judge past the width = %d, %q, %q, want 2 and which setup", code, out, progress)
 	}
 }

@@ -43,6 +43,17 @@ func verdictJSON(v *timeline.Verdict) []byte {
 	return w.b
 }
 
+// failureJSON is what stands in a verdict's place where a setup can't be
+// judged.
+func failureJSON(setup, why string) []byte {
+	w := jsonWriter{indent: "  "}
+	w.object(func() {
+		w.text("setup", setup)
+		w.text("error", why)
+	})
+	return w.b
+}
+
 // jsonWriter appends JSON, indented by one space a level.
 type jsonWriter struct {
 	b      []byte

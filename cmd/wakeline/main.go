@@ -44,7 +44,7 @@ var commands = []command{
 	{"export", "export PROJECT FILE",
 		"writes the project text, where FILE is named .json, or else a move table for each fighter into the folder FILE", exportMore, export},
 	{"judge", "judge PROJECT [--setup NAME] [--delay N] [--strict] [--json]",
-		"the verdict of one setup or of all; PROJECT is a project file (.wakeline) or a project text (.json)", "", judge},
+		"the verdict of one setup or of all; PROJECT is a project file (.wakeline) or a project text (.json)", judgeMore, judge},
 	{"find", "find PROJECT --setup NAME [--most N] [--fillers M] [--json]",
 		"searches what makes a safe jump of that setup's ender on its rival: fillers, a counted wait, a jump and an attack", findMore, findSetups},
 	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale X] [--page a4|letter] ...",

@@ -69,7 +69,7 @@ func TestJudgeExitsByTheVerdict(t *testing.T) {
 func TestWrongWordsAndBadInputExitWith2(t *testing.T) {
 	path := write(t, little)
 	broken := write(t, strings.Replace(little, `"startup": 7`, `"startup": 0`, 1))
-	wide := write(t, strings.Replace(little, `"delay": 5`, `"delay": 500`, 1))
+	wide := write(t, wide)
 	text := filepath.Join(t.TempDir(), "p.txt")
 	for _, c := range []struct {
 		args []string
@@ -82,12 +82,12 @@ func TestWrongWordsAndBadInputExitWith2(t *testing.T) {
 		{[]string{"judge", path, "--setup", ""}, "--setup"},
 		{[]string{"judge", path, "--delay", "-1"}, "--delay: expected 0"},
 		{[]string{"judge", path, "--delay", "x"}, "delay"},
-		{[]string{"judge", path, "--delay", "480"}, "--delay: setup"},
+		{[]string{"judge", path, "--setup", "good", "--delay", "480"}, "--delay: setup"},
 		{[]string{"judge", text}, "named .json"},
 		{[]string{"judge", path + ".json"}, "no such file"},
 		{[]string{"judge", broken}, broken + ": $.fighters[0].moves[0].startup: expected"},
 		{[]string{"judge", broken, "--json"}, "$.fighters[0].moves[0].startup"},
-		{[]string{"judge", wide}, wide + ": $.setups[2].delay: "},
+		{[]string{"judge", wide, "--setup", "bad"}, wide + ": $.setups[2].delay: "},
 		{[]string{"draw", path, "--out", "a.png"}, "--setup"},
 		{[]string{"draw", path, "--setup", "good"}, "--out"},
 		{[]string{"draw", path, "--setup", "good", "--out", "a.bmp"}, "--out: expected"},
