@@ -90,8 +90,11 @@ func (s *Shelf) SetPalette(p *palette) {
 
 // changed shows what has changed in the model.
 func (s *Shelf) changed(c Change) {
+	if c&ProjectChanged != 0 && s.filter.Text != "" {
+		s.filter.SetText("")
+	}
 	if c&(DataChanged|ProjectChanged) != 0 {
-		s.of = [3]string{}
+		s.lines = nil
 	}
 	if c&(DataChanged|ProjectChanged|ChoiceChanged|SetupChanged) != 0 {
 		s.Update()

@@ -364,3 +364,12 @@ func TestAJumpIsTakenAsOneFirst(t *testing.T) {
 		t.Errorf("after a block is put in the field holds %q", field.Text)
 	}
 }
+
+func TestShelfForgetsAnotherProject(t *testing.T) {
+	w := showShelf(t, sample(), 0)
+	w.shelf.filter.SetText("reed")
+	w.model.Open(NewTextDocument(&timeline.Project{Ruleset: timeline.DefaultRuleset()}, ""))
+	if n := len(w.shelf.shown); n != 0 || w.shelf.filter.Text != "" {
+		t.Errorf("an empty project lists %d blocks under the filter %q", n, w.shelf.filter.Text)
+	}
+}
