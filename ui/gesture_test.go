@@ -58,6 +58,36 @@ func TestDragDelay(t *testing.T) {
 	}
 }
 
+// grounded is the sample's first setup without a jump: its landing action
+// meets the wake-up, on the ground.
+func grounded(landing string, delay int) *timeline.Project {
+	p := sample()
+	s := &p.Setups[0]
+	s.Jump, s.Attack, s.Landing, s.Delay = "", "", landing, delay
+	return p
+}
+
+func TestDragAGroundedLandingMove(t *testing.T) {
+	for _, landing := range []string{"low reed", timeline.DoGuard} {
+		w := open(t, grounded(landing, 0), laptop)
+		p := grip(t, w, timeline.PartLanding, 0)
+		press(w, p)
+		move(w, p, 4, 0, 5)
+		release(w)
+		if w.delay() != 4 || edits(w.model) != 1 {
+			t.Errorf("%s dragged by 4 frames: the delay is %d after %d steps", landing, w.delay(), edits(w.model))
+		}
+	}
+	w := open(t, sample(), laptop)
+	p := grip(t, w, timeline.PartLanding, 0)
+	press(w, p)
+	move(w, p, 4, 0, 5)
+	release(w)
+	if w.delay() != 3 {
+		t.Errorf("the landing action after a jump drags the delay to %d", w.delay())
+	}
+}
+
 func TestDragPastTheWidth(t *testing.T) {
 	w := open(t, sample(), laptop)
 	p := grip(t, w, timeline.PartDelay, 0)

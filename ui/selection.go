@@ -296,7 +296,7 @@ func (t *Timeline) paintEdge(p *pen, d *sheet.Drawing) {
 		return
 	case h.Part == timeline.PartDelay, h.Part == timeline.PartRise:
 		frame = b.Span.To
-	case h.Part == timeline.PartAttack, h.Part == timeline.PartJump, h.Part == timeline.PartReply && t.model.reply() >= 0:
+	case h.Part == timeline.PartAttack, h.Part != timeline.PartDelay && t.waits(h.Part), h.Part == timeline.PartReply && t.model.reply() >= 0:
 		frame = b.Span.From
 	default:
 		return

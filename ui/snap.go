@@ -41,7 +41,7 @@ func (t *Timeline) snap(n, reach int) (timeline.Snap, bool) {
 	rise, line := t.model.Shown()
 	delay := t.model.Setup().Delay
 	switch t.drag.part {
-	case timeline.PartDelay, timeline.PartJump:
+	case timeline.PartDelay, timeline.PartJump, timeline.PartLanding:
 		return plan.SnapDelay(n, rise, line, reach)
 	case timeline.PartAttack:
 		return plan.SnapPress(n, delay, rise, line, reach)
@@ -51,12 +51,20 @@ func (t *Timeline) snap(n, reach int) (timeline.Snap, bool) {
 	return timeline.Snap{}, false
 }
 
+// waits reports whether a part moves with the delay: the delay itself, and
+// what begins when it ends.
+func (t *Timeline) waits(part timeline.Part) bool {
+	return part == timeline.PartDelay || part == timeline.PartJump || part == timeline.PartLanding && t.model.Setup().Jump == ""
+}
+
 // value is the number of the held part as it stands, and how it is said.
 func (t *Timeline) value(part timeline.Part) (n int, words string) {
 	s, plan := t.model.Setup(), t.model.Plan()
 	switch part {
-	case timeline.PartDelay, timeline.PartJump:
-		n, words = s.Delay, "delay %d"
+	case timeline.PartDelay, timeline.PartJump, timeline.PartLanding:
+		if t.waits(part) {
+			n, words = s.Delay, "delay %d"
+		}
 	case timeline.PartAttack:
 		n, words = plan.Press(), "press on air frame %d"
 	case timeline.PartRise:

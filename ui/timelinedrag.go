@@ -57,8 +57,11 @@ var hints = map[timeline.Part]string{
 
 // hintOf says what a hand can do with a part as it stands.
 func (t *Timeline) hintOf(part timeline.Part) string {
-	if part == timeline.PartReply && t.model.reply() < 0 {
+	switch {
+	case part == timeline.PartReply && t.model.reply() < 0:
 		return "This reply is always judged; choose another in the table under the sheet"
+	case part == timeline.PartLanding && t.waits(part):
+		return "Drag it to change the delay before it; put another in its place from the blocks (/); Delete goes back to the guard"
 	}
 	return hints[part]
 }
@@ -66,12 +69,12 @@ func (t *Timeline) hintOf(part timeline.Part) string {
 // grips reports whether a hand can drag a part.
 func (t *Timeline) grips(part timeline.Part) bool {
 	switch part {
-	case timeline.PartDelay, timeline.PartJump, timeline.PartFiller, timeline.PartAttack, timeline.PartRise:
+	case timeline.PartFiller, timeline.PartAttack, timeline.PartRise:
 		return true
 	case timeline.PartReply:
 		return t.model.reply() >= 0
 	}
-	return false
+	return t.waits(part)
 }
 
 // MouseDown chooses and takes hold of what is under the pointer.
@@ -186,7 +189,7 @@ func (t *Timeline) dragBlock() {
 	}
 	n := t.snapped(t.drawing.Frame(d.to.X) - d.frame)
 	switch d.part {
-	case timeline.PartDelay, timeline.PartJump:
+	case timeline.PartDelay, timeline.PartJump, timeline.PartLanding:
 		t.model.SetDelay(n)
 	case timeline.PartAttack:
 		t.model.SetPress(n)

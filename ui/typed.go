@@ -28,11 +28,12 @@ func (y *typed) close()     { *y = typed{} }
 
 // typedWords are the numbers that can be typed on a block, by its part.
 var typedWords = map[timeline.Part]string{
-	timeline.PartDelay:  "delay",
-	timeline.PartJump:   "delay",
-	timeline.PartAttack: "press on air frame",
-	timeline.PartRise:   "advantage",
-	timeline.PartReply:  "frames late",
+	timeline.PartDelay:   "delay",
+	timeline.PartJump:    "delay",
+	timeline.PartLanding: "delay",
+	timeline.PartAttack:  "press on air frame",
+	timeline.PartRise:    "advantage",
+	timeline.PartReply:   "frames late",
 }
 
 // Type opens the field on the block chosen, else on the one under the pointer,
@@ -100,7 +101,7 @@ func (t *Timeline) takeTyped() {
 func (t *Timeline) setNumber(part timeline.Part, n int) error {
 	s := t.model.Setup()
 	switch part {
-	case timeline.PartDelay, timeline.PartJump:
+	case timeline.PartDelay, timeline.PartJump, timeline.PartLanding:
 		if most := t.model.Plan().Fits(); n < 0 || n > most {
 			return fmt.Errorf("expected 0 to %d, the last delay that fits; got %d", most, n)
 		}
