@@ -24,7 +24,7 @@ func (w *window) buildMoment() fyne.CanvasObject {
 		w.app.Preferences().SetInt(prefSlow, w.player.slow)
 	}
 	w.lanes.OnWorst = func(on bool) { w.app.Preferences().SetBool(prefWorst, on) }
-	w.replies.OnHint, w.replies.OnAdd = w.status.Hint, w.askReply
+	w.replies.OnHint, w.replies.OnAdd, w.replies.OnAll = w.status.Hint, w.askReply, w.refocus
 	w.replies.OnKey, w.replies.OnRune = w.sheet.TypedKey, w.sheet.TypedRune
 
 	upper := container.NewBorder(nil, w.strip, nil, nil, container.NewStack(w.sheet, w.scrub))

@@ -18,6 +18,7 @@ type Replies struct {
 
 	OnHint func(string)
 	OnAdd  func()                  // a reply to add is asked for
+	OnAll  func()                  // after all replies were added: the keys go back to the sheet
 	OnKey  func(ev *fyne.KeyEvent) // a key that means nothing to the table
 	OnRune func(r rune)            // and a letter
 

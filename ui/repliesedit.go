@@ -139,7 +139,8 @@ func (r *Replies) addNamed(name string) {
 	r.put(append(slices.Clone(list), r.model.nextReply(name)), len(list))
 }
 
-// addAll adds all that the rival has and the setup does not, as one step.
+// addAll adds all that the rival has and the setup does not, as one step. What
+// comes next is the timing: the keys go back to the sheet.
 func (r *Replies) addAll() {
 	list := slices.Clone(r.model.Setup().Replies)
 	at := len(list)
@@ -148,6 +149,9 @@ func (r *Replies) addAll() {
 	}
 	if at < len(list) {
 		r.put(list, at)
+	}
+	if r.OnAll != nil {
+		r.OnAll()
 	}
 }
 

@@ -45,6 +45,34 @@ func TestTableIsATabStop(t *testing.T) {
 	t.Error("Tab never comes to the table")
 }
 
+func TestAddAllGivesTheKeysToTheSheet(t *testing.T) {
+	for name, add := range map[string]func(w *window){
+		"the row": func(w *window) {
+			w.replies.body.Tapped(&fyne.PointEvent{Position: fyne.NewPos(w.replies.body.Size().Width-20, float32(w.model.Plan().Lines()*replyRow)+5)})
+		},
+		"the dialog": func(w *window) {
+			w.askReply()
+			tap(t, w, "Add all that are missing")
+		},
+		"the menu": func(w *window) {
+			w.replies.body.openMenu(w.replies.body.menuPlace())
+			menu := w.win.Canvas().Focused().(*widget.PopUpMenu)
+			menu.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp}) // the last item
+			menu.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		},
+	} {
+		w := open(t, few(), laptop)
+		w.win.Canvas().Focus(w.replies.body)
+		add(w)
+		if n := len(w.model.missingReplies()); n != 0 {
+			t.Fatalf("%s leaves %d replies out", name, n)
+		}
+		if got := w.win.Canvas().Focused(); got != fyne.Focusable(w.sheet) {
+			t.Errorf("after %s %T has the keys", name, got)
+		}
+	}
+}
+
 func TestKeysWalkTheTable(t *testing.T) {
 	p := few()
 	p.Setups[0].Rises = nil
