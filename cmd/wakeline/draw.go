@@ -4,14 +4,12 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/handout"
 	"wakeline/ui/output"
-	"wakeline/ui/sheet"
 )
 
 const drawMore = `
@@ -46,46 +44,52 @@ type drawing struct {
 	*call
 	order                                  output.Order
 	setup, out, ext                        string
-	delay, late                            int
-	reply, rise                            string
+	late                                   int
+	delay, neighbours                      *timeline.Maybe
+	reply, rise, theme, page               string
 	filter, format, names, attacker, rival string
 	times                                  string
 	chapters, allReplies, glossary         bool
 }
 
+// drawFlags adds the flags of draw.
+func drawFlags(c *call) *drawing {
+	d := &drawing{call: c, order: output.Standard(), delay: c.delay("draw"), neighbours: &timeline.Maybe{}}
+	o, f := &d.order, c.flags
+	f.StringVar(&d.setup, "setup", "", "draw the setup `NAME`")
+	f.StringVar(&d.out, "out", "", "write `FILE`, or with --filter a folder")
+	f.StringVar(&d.reply, "reply", "", "show the reply `NAME` instead of the deciding one")
+	f.IntVar(&d.late, "late", 0, "with --reply: the one that is `N` frames late")
+	f.StringVar(&d.rise, "rise", "", "show the rise `NAME` instead of the deciding one")
+	f.Var(maybe{d.neighbours}, "neighbours", "draw a lesson with `N` neighbours each way, 0 to 20")
+	f.IntVar(&o.Slow, "play", 0, "for .gif: play the scrub line, `N` times slower than the game")
+	f.StringVar(&d.theme, "theme", "paper", "`THEME` of pictures: paper or night")
+	f.Float64Var(&o.W, "width", o.W, "width of a sheet in units; one unit is one pixel at scale 1")
+	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
+	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png and .gif")
+	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png and .svg")
+	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf: a4 or letter")
+	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")
+	f.StringVar(&d.format, "format", "png", "`FORMAT` of the files in a folder: "+strings.Join(output.Formats, ", "))
+	f.StringVar(&d.names, "names", string(output.DefaultPattern), "`PATTERN` of the names of the files in a folder")
+	f.StringVar(&d.attacker, "attacker", "", "with --rival: write the match-up of the fighter `NAME`")
+	f.StringVar(&d.rival, "rival", "", "with --attacker: against the fighter `NAME`")
+	f.BoolVar(&d.allReplies, "all-replies", false, "in a match-up: against every reply that the rival has")
+	f.StringVar(&d.times, "times", "", "write captions (WebVTT) by the times in `TABLE`")
+	f.BoolVar(&d.chapters, "chapters", false, "captions that are the names of the setups alone")
+	f.BoolVar(&d.glossary, "glossary", false, "write the glossary")
+	return d
+}
+
 // draw writes a setup, or many, as pictures or in words.
 func draw(c *call) (int, error) {
-	d := &drawing{call: c, order: output.Standard()}
-	o := &d.order
-	c.flags.StringVar(&d.setup, "setup", "", "the setup to draw")
-	c.flags.StringVar(&d.out, "out", "", "the file to write, or with --filter a folder")
-	c.flags.IntVar(&d.delay, "delay", -1, "draw at this delay, in frames, instead of the setup's own")
-	c.flags.StringVar(&d.reply, "reply", "", "show this reply instead of the one that decides")
-	c.flags.IntVar(&d.late, "late", 0, "how many frames late that reply is")
-	c.flags.StringVar(&d.rise, "rise", "", "show this rise, for --reply")
-	c.flags.IntVar(&o.Neighbours, "neighbours", output.Strip, "draw a lesson with so many neighbours each way, 0 to 20")
-	c.flags.IntVar(&o.Slow, "play", 0, "for .gif: play the scrub line, so many times slower than the game")
-	theme := c.flags.String("theme", "paper", "paper or night")
-	c.flags.Float64Var(&o.W, "width", o.W, "of the sheet, in units; one unit is one pixel at scale 1")
-	c.flags.Float64Var(&o.H, "height", o.H, "of a strip, in units")
-	c.flags.Float64Var(&o.Scale, "scale", o.Scale, "pixels a unit, for .png and .gif")
-	c.flags.BoolVar(&o.Clear, "transparent", false, "without the ground, for .png and .svg")
-	page := c.flags.String("page", "a4", "a4 or letter, for .pdf")
-	c.flags.StringVar(&d.filter, "filter", "", "take all setups that have these words")
-	c.flags.StringVar(&d.format, "format", "png", "of the files in a folder: "+strings.Join(output.Formats, ", "))
-	c.flags.StringVar(&d.names, "names", string(output.DefaultPattern), "of the files in a folder")
-	c.flags.StringVar(&d.attacker, "attacker", "", "write this fighter's match-up")
-	c.flags.StringVar(&d.rival, "rival", "", "against this one")
-	c.flags.BoolVar(&d.allReplies, "all-replies", false, "in a match-up: against all that the rival has")
-	c.flags.StringVar(&d.times, "times", "", "write WebVTT by this table of times")
-	c.flags.BoolVar(&d.chapters, "chapters", false, "WebVTT of titles alone")
-	c.flags.BoolVar(&d.glossary, "glossary", false, "write the glossary")
+	d := drawFlags(c)
 	words, err := c.words()
 	if err != nil {
 		return 0, err
 	}
 	d.ext = strings.TrimPrefix(strings.ToLower(filepath.Ext(d.out)), ".")
-	if err := d.check(*theme, *page); err != nil {
+	if err := d.check(); err != nil {
 		return 0, err
 	}
 	if d.glossary {
@@ -95,14 +99,14 @@ func draw(c *call) (int, error) {
 		return exitDone, d.writeGlossary()
 	}
 	if len(words) != 1 {
-		return 0, wrongWords{fmt.Sprintf("expected one word, a project text or a project file, got %q", words)}
+		return 0, wrongWords{fmt.Sprintf("expected one argument, a project text or a project file, got %q", words)}
 	}
 	p, err := openSource(words[0])
 	if err != nil {
 		return 0, err
 	}
 	defer p.close()
-	if o.Source, err = p.origin(); err != nil {
+	if d.order.Source, err = p.origin(); err != nil {
 		return 0, err
 	}
 	switch {
@@ -122,7 +126,7 @@ func (d *drawing) one(p *source) error {
 	if err != nil {
 		return err
 	}
-	made, err := p.plan(at, setup, d.delay)
+	made, err := p.plan(at, setup, *d.delay)
 	if err != nil {
 		return err
 	}
@@ -140,80 +144,6 @@ func (d *drawing) one(p *source) error {
 	return storage.Replace(d.out, func(w io.Writer) error {
 		return file.WriteBy(w, func(int) error { return d.ctx.Err() })
 	})
-}
-
-// The bounds of a picture, in units and in pixels, and of a lesson.
-const (
-	maxSide       = 8192
-	maxPixels     = 16384
-	maxNeighbours = 20
-)
-
-// check checks what can be checked before the project is read.
-func (d *drawing) check(theme, page string) error {
-	fail := func(format string, args ...any) error { return wrongWords{fmt.Sprintf(format, args...)} }
-	o := &d.order
-	if err := d.wants(); err != nil {
-		return err
-	}
-	if given(d.flags, "delay") && d.delay < 0 {
-		return fail("--delay: expected 0 frames or more, got %d", d.delay)
-	}
-	if given(d.flags, "neighbours") && (o.Neighbours < 0 || o.Neighbours > maxNeighbours) {
-		return fail("--neighbours: expected 0 to %d, got %d", maxNeighbours, o.Neighbours)
-	}
-	if given(d.flags, "play") && (o.Slow < 1 || o.Slow > 100) {
-		return fail("--play: expected 1 to 100 times slower, got %d", o.Slow)
-	}
-	if o.W < sheet.MinW || o.W > maxSide || o.H < sheet.MinH || o.H > maxSide {
-		return fail("--width, --height: expected %d to %d by %d to %d units, got %g by %g", sheet.MinW, maxSide, sheet.MinH, maxSide, o.W, o.H)
-	}
-	if !(o.Scale >= 0.1) || max(o.W, o.H)*o.Scale > maxPixels {
-		return fail("--scale: expected at least 0.1, and no side over %d pixels, got %g", maxPixels, o.Scale)
-	}
-	switch theme {
-	case "paper":
-	case "night":
-		o.Theme = sheet.NightTheme
-	default:
-		return fail("--theme: expected paper or night, got %q", theme)
-	}
-	switch page {
-	case "a4":
-	case "letter":
-		o.Page = sheet.Letter
-	default:
-		return fail("--page: expected a4 or letter, got %q", page)
-	}
-	return nil
-}
-
-// wants checks that one thing is asked for, and that its file's ending fits.
-func (d *drawing) wants() error {
-	var asked []string
-	for _, name := range []string{"setup", "filter", "attacker", "times", "glossary"} {
-		if given(d.flags, name) {
-			asked = append(asked, "--"+name)
-		}
-	}
-	endings := map[string]string{
-		"--setup": strings.Join(output.Formats, " "), "--filter": "", "--attacker": "png svg pdf csv", "--times": "vtt", "--glossary": "png svg pdf",
-	}
-	switch {
-	case len(asked) == 0:
-		return wrongWords{"--setup: expected the name of a setup; or --filter, --attacker and --rival, --times or --glossary"}
-	case len(asked) > 1:
-		return wrongWords{fmt.Sprintf("expected one of %s, got them together", strings.Join(asked, " and "))}
-	case asked[0] == "--setup" && d.setup == "":
-		return wrongWords{"--setup: expected the name of a setup"}
-	case (d.attacker == "") != (d.rival == ""):
-		return wrongWords{"--attacker, --rival: expected both"}
-	case d.out == "":
-		return wrongWords{"--out: expected a file to write"}
-	case asked[0] != "--filter" && !slices.Contains(strings.Fields(endings[asked[0]]), d.ext):
-		return wrongWords{fmt.Sprintf("--out: expected a file named .%s, got %q", strings.Join(strings.Fields(endings[asked[0]]), ", ."), d.out)}
-	}
-	return nil
 }
 
 // origin is what a handout says of where it comes from.

@@ -163,7 +163,7 @@ func TestDrawWrongWords(t *testing.T) {
 		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.pdf")}, `"nobody"`},
 		{[]string{sample, "--filter", "", "--out", dir, "--names", "{who}"}, "--names"},
 		{[]string{sample, "--glossary", "--out", out}, "expected no project"},
-		{[]string{"--setup", "Low water", "--out", out}, "expected one word"},
+		{[]string{"--setup", "Low water", "--out", out}, "expected one argument"},
 		{[]string{sample, "--times", table("a,b\n"), "--out", "o.vtt"}, "line 1: expected the columns"},
 		{[]string{sample, "--times", table("setup,from,to\nLow water,x,2\n"), "--out", "o.vtt"}, "line 2, from: expected a time"},
 		{[]string{sample, "--times", table("setup,from,to\nLow water,1,x\n"), "--out", "o.vtt"}, "line 2, to: expected a time"},

@@ -46,15 +46,6 @@ func (d *drawing) many(p *source) (int, error) {
 	case "pdf", "csv":
 		return d.together(p, each, title)
 	}
-	if d.ext == "vtt" || slices.Contains(output.Formats, d.ext) {
-		return 0, wrongWords{fmt.Sprintf("--out: with --filter expected a folder, a .pdf or a .csv, got %q", d.out)}
-	}
-	if !slices.Contains(output.Formats, d.format) {
-		return 0, wrongWords{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
-	}
-	if err := output.Pattern(d.names).Check(); err != nil {
-		return 0, wrongWords{"--names: " + err.Error()}
-	}
 	m := d.meter()
 	defer m.end()
 	b := output.Batch{
@@ -182,7 +173,7 @@ func (d *drawing) cues(p *source) (int, error) {
 		if err != nil {
 			return 0, fmt.Errorf("%s: %w", d.times, err)
 		}
-		v, err := p.judge(at, setup, -1)
+		v, err := p.judge(at, setup, timeline.Maybe{})
 		if err != nil {
 			skipped = append(skipped, err)
 			continue

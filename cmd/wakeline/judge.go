@@ -25,16 +25,16 @@ stands in it as {"setup": "...", "error": "..."}.
 
 // judge prints the verdict of one setup or of all.
 func judge(c *call) (int, error) {
-	setup := c.flags.String("setup", "", "judge this setup alone")
-	delay := c.flags.Int("delay", -1, "judge at this delay, in frames, instead of the setup's own")
+	setup := c.flags.String("setup", "", "judge the setup `NAME` alone")
+	delay := c.delay("judge")
 	strict := c.flags.Bool("strict", false, "exit with 1 on a limited verdict too")
 	asJSON := c.flags.Bool("json", false, "print JSON")
 	path, err := c.parse("a project text or a project file")
 	if err != nil {
 		return 0, err
 	}
-	if given(c.flags, "delay") && *delay < 0 {
-		return 0, wrongWords{fmt.Sprintf("--delay: expected 0 frames or more, got %d", *delay)}
+	if err := checkDelay(*delay); err != nil {
+		return 0, err
 	}
 	p, err := openSource(path)
 	if err != nil {

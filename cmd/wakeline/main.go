@@ -97,13 +97,11 @@ func run(args []string, out, progress io.Writer) int {
 // call reads the flags and runs the command.
 func (c command) call(ctx context.Context, args []string, out, progress io.Writer) int {
 	flags := flag.NewFlagSet(c.name, flag.ContinueOnError)
-	flags.SetOutput(io.Discard)
 	code, err := c.run(&call{ctx: ctx, out: out, progress: progress, flags: flags, args: args})
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)
-		flags.SetOutput(out)
-		flags.PrintDefaults()
+		writeFlags(out, flags)
 		fmt.Fprint(out, c.more)
 		return exitDone
 	case errors.Is(err, context.Canceled):
@@ -117,39 +115,6 @@ func (c command) call(ctx context.Context, args []string, out, progress io.Write
 		return exitWrong
 	}
 	return code
-}
-
-// parse reads flags and the words between them, in any order, and returns the
-// one word the command asks for.
-func (c *call) parse(what string) (string, error) {
-	words, err := c.words()
-	switch {
-	case err != nil:
-		return "", err
-	case len(words) == 0:
-		return "", wrongWords{"expected " + what}
-	case len(words) > 1:
-		return "", wrongWords{fmt.Sprintf("expected one word, %s, got %q", what, words)}
-	}
-	return words[0], nil
-}
-
-// words reads flags and returns the words between them.
-func (c *call) words() (words []string, err error) {
-	rest := c.args
-	for {
-		if err := c.flags.Parse(rest); err != nil {
-			if errors.Is(err, flag.ErrHelp) {
-				return nil, err
-			}
-			return nil, wrongWords{err.Error()}
-		}
-		if rest = c.flags.Args(); len(rest) == 0 {
-			return words, nil
-		}
-		words = append(words, rest[0])
-		rest = rest[1:]
-	}
 }
 
 func help(out io.Writer) {

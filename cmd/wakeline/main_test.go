@@ -56,8 +56,8 @@ func TestJudgeExitsByTheVerdict(t *testing.T) {
 		{[]string{"judge", path, "--setup", "bad", "--delay", "0"}, 0, "bad: safe"},
 		{[]string{"judge", path}, 1, "good: safe"},
 		{[]string{"--help"}, 0, "wakeline judge PROJECT"},
-		{[]string{"judge", "--help"}, 0, "-strict"},
-		{[]string{"draw", "-h"}, 0, "-theme"},
+		{[]string{"judge", "--help"}, 0, "--strict"},
+		{[]string{"draw", "-h"}, 0, "--theme"},
 	} {
 		code, out, progress := runIt(t, c.args...)
 		if code != c.code || !strings.Contains(out, c.say) || progress != "" {
@@ -76,7 +76,7 @@ func TestWrongWordsAndBadInputExitWith2(t *testing.T) {
 		say  string
 	}{
 		{[]string{"judge"}, "expected a project text"},
-		{[]string{"judge", path, path}, "expected one word"},
+		{[]string{"judge", path, path}, "expected one argument"},
 		{[]string{"judge", path, "--fast"}, "fast"},
 		{[]string{"judge", path, "--setup", "none"}, `"none"; there are: "good"`},
 		{[]string{"judge", path, "--setup", ""}, "--setup"},

@@ -136,33 +136,29 @@ func some(names []string) string {
 	return strings.Join(out, ", ")
 }
 
-// plan compiles a setup, at that delay where it isn't negative. Its error
+// plan compiles a setup, at that delay where one is given. Its error
 // carries the JSON path of the part that doesn't fit, of a project text.
-func (s *source) plan(at int, setup timeline.Setup, delay int) (*timeline.Plan, error) {
-	if delay >= 0 {
-		setup.Delay = delay
-	}
+func (s *source) plan(at int, setup timeline.Setup, delay timeline.Maybe) (*timeline.Plan, error) {
+	setup.Delay = delay.Or(setup.Delay)
 	made, err := s.index.Compile(setup)
 	return made, s.where(at, delay, err)
 }
 
 // judge is the whole verdict of a setup, as plan has it.
-func (s *source) judge(at int, setup timeline.Setup, delay int) (timeline.Verdict, error) {
-	if delay >= 0 {
-		setup.Delay = delay
-	}
+func (s *source) judge(at int, setup timeline.Setup, delay timeline.Maybe) (timeline.Verdict, error) {
+	setup.Delay = delay.Or(setup.Delay)
 	v, err := s.index.Judge(setup)
 	return v, s.where(at, delay, err)
 }
 
 // where adds to a plan's error which setup it was.
-func (s *source) where(at, delay int, err error) error {
+func (s *source) where(at int, delay timeline.Maybe, err error) error {
 	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
 		place := s.path + ": "
 		if s.file == nil {
 			place += fmt.Sprintf("$.setups[%d].", at)
 		}
-		if delay >= 0 && wide.Field == "delay" {
+		if delay.Given && wide.Field == "delay" {
 			place = "--"
 		}
 		return fmt.Errorf("%s%w", place, err)

@@ -1,0 +1,160 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"slices"
+	"strings"
+
+	"wakeline/timeline"
+	"wakeline/ui/output"
+	"wakeline/ui/sheet"
+)
+
+// The bounds of a picture, in units and in pixels, and of a lesson.
+const (
+	maxSide       = 8192
+	maxPixels     = 16384
+	maxNeighbours = 20
+	maxSlow       = 100
+)
+
+// check checks what can be checked before the project is read.
+func (d *drawing) check() error {
+	fail := func(format string, args ...any) error { return wrongWords{fmt.Sprintf(format, args...)} }
+	kind, err := d.wants()
+	if err != nil {
+		return err
+	}
+	if err := d.checkExchange(); err != nil {
+		return err
+	}
+	o := &d.order
+	if n := *d.neighbours; n.Given {
+		if n.N < 0 || n.N > maxNeighbours {
+			return fail("--neighbours: expected 0 to %d, got %d", maxNeighbours, n.N)
+		}
+		o.Neighbours = n.N
+	}
+	if given(d.flags, "play") && (o.Slow < 1 || o.Slow > maxSlow) {
+		return fail("--play: expected 1 to %d times slower, got %d", maxSlow, o.Slow)
+	}
+	if !(o.W >= sheet.MinW && o.W <= maxSide) {
+		return fail("--width: expected %d to %d units, got %g", sheet.MinW, maxSide, o.W)
+	}
+	if !(o.H >= sheet.MinH && o.H <= maxSide) {
+		return fail("--height: expected %d to %d units, got %g", sheet.MinH, maxSide, o.H)
+	}
+	if !(o.Scale >= 0.1 && max(o.W, o.H)*o.Scale <= maxPixels) {
+		return fail("--scale: expected at least 0.1, and no side over %d pixels, got %g", maxPixels, o.Scale)
+	}
+	switch d.theme {
+	case "paper":
+	case "night":
+		o.Theme = sheet.NightTheme
+	default:
+		return fail("--theme: expected paper or night, got %q", d.theme)
+	}
+	switch d.page {
+	case "a4":
+	case "letter":
+		o.Page = sheet.Letter
+	default:
+		return fail("--page: expected a4 or letter, got %q", d.page)
+	}
+	return d.applies(kind)
+}
+
+// checkExchange checks what says which exchange is shown.
+func (d *drawing) checkExchange() error {
+	switch {
+	case given(d.flags, "late") && (d.late < 0 || d.late > timeline.MaxFrames):
+		return wrongWords{fmt.Sprintf("--late: expected 0 to %d frames, got %d", timeline.MaxFrames, d.late)}
+	case given(d.flags, "late") && !given(d.flags, "reply"):
+		return wrongWords{"--late: expected --reply beside it"}
+	case given(d.flags, "reply") && d.reply == "":
+		return wrongWords{"--reply: expected the name of a reply, got nothing"}
+	case given(d.flags, "rise") && d.rise == "":
+		return wrongWords{"--rise: expected the name of a rise, got nothing"}
+	}
+	return checkDelay(*d.delay)
+}
+
+// wants checks that one thing is asked for, and that its file's ending fits. It
+// returns what is written.
+func (d *drawing) wants() (output.Kind, error) {
+	var asked []string
+	for _, name := range []string{"setup", "filter", "attacker", "times", "glossary"} {
+		if given(d.flags, name) {
+			asked = append(asked, "--"+name)
+		}
+	}
+	kinds := map[string]output.Kind{
+		"--setup": output.OneSetup, "--filter": output.Folder, "--attacker": output.Matchup, "--times": output.Captions, "--glossary": output.Words,
+	}
+	endings := map[string]string{
+		"--setup": strings.Join(output.Formats, " "), "--attacker": "png svg pdf csv", "--times": "vtt", "--glossary": "png svg pdf",
+	}
+	switch {
+	case len(asked) == 0:
+		return 0, wrongWords{"--setup: expected the name of a setup; or --filter, --attacker and --rival, --times or --glossary"}
+	case len(asked) > 1:
+		return 0, wrongWords{fmt.Sprintf("expected one of %s, got them together", strings.Join(asked, " and "))}
+	case asked[0] == "--setup" && d.setup == "":
+		return 0, wrongWords{"--setup: expected the name of a setup"}
+	case (d.attacker == "") != (d.rival == ""):
+		return 0, wrongWords{"--attacker, --rival: expected both"}
+	case d.out == "":
+		return 0, wrongWords{"--out: expected a file to write"}
+	case asked[0] == "--filter":
+		return d.wantsMany()
+	case !slices.Contains(strings.Fields(endings[asked[0]]), d.ext):
+		return 0, wrongWords{fmt.Sprintf("--out: expected a file named .%s, got %q", strings.Join(strings.Fields(endings[asked[0]]), ", ."), d.out)}
+	}
+	return kinds[asked[0]], nil
+}
+
+// wantsMany is wants of all setups that pass a filter.
+func (d *drawing) wantsMany() (output.Kind, error) {
+	switch {
+	case d.ext == "pdf":
+		return output.Booklet, nil
+	case d.ext == "csv":
+		return output.AllReplies, nil
+	case d.ext == "vtt" || slices.Contains(output.Formats, d.ext):
+		return 0, wrongWords{fmt.Sprintf("--out: with --filter expected a folder, a .pdf or a .csv, got %q", d.out)}
+	case !slices.Contains(output.Formats, d.format):
+		return 0, wrongWords{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
+	}
+	if err := output.Pattern(d.names).Check(); err != nil {
+		return 0, wrongWords{"--names: " + err.Error()}
+	}
+	return output.Folder, nil
+}
+
+// options are the flags that some files have no use for.
+var options = map[string]output.Option{
+	"reply": output.Exchange, "late": output.Exchange, "rise": output.Exchange, "delay": output.Delay,
+	"neighbours": output.Neighbours, "play": output.Speed, "theme": output.ThemeOption, "width": output.Width, "height": output.Height,
+	"scale": output.Scale, "transparent": output.Transparent, "page": output.Paper, "names": output.FileNames, "format": output.FileFormat,
+	"all-replies": output.EveryReply, "chapters": output.ChapterTitles,
+}
+
+// applies is an error where a flag was said that changes nothing in what is
+// written.
+func (d *drawing) applies(kind output.Kind) (err error) {
+	to := output.Target{Kind: kind, Format: d.ext, Lesson: d.neighbours.Given, Play: given(d.flags, "play")}
+	if kind == output.Folder {
+		to.Format = d.format
+	}
+	d.flags.Visit(func(f *flag.Flag) {
+		option, ok := options[f.Name]
+		if !ok || err != nil {
+			return
+		}
+		if why := to.Takes(option); why != nil {
+			err = wrongWords{fmt.Sprintf("--%s %v", f.Name, why)}
+		}
+	})
+	return err
+}
