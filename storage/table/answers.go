@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -12,7 +13,8 @@ import (
 // Replies writes the exchanges of verdicts as a table, one verdict after the
 // other: a row an exchange, with the setup, its delay and word, the rise and
 // the frame it is up on, and the fields of a reply as `judge --json` names
-// them. A number that has no meaning there is an empty cell.
+// them. A number that has no meaning there is an empty cell. Nothing reads the
+// table back, so names are guarded from being taken for formulas.
 type Replies struct {
 	w    io.Writer
 	out  bytes.Buffer
@@ -30,7 +32,7 @@ func NewReplies(w io.Writer) (*Replies, error) {
 func (t *Replies) Add(v *timeline.Verdict) error {
 	for _, r := range v.Rises {
 		for _, c := range r.Replies {
-			if err := t.row(v.Setup, strconv.Itoa(v.Delay), string(v.Word), r.Rise, strconv.Itoa(r.Wake), c.Reply, strconv.Itoa(c.Late), string(c.Demand),
+			if err := t.row(guarded(v.Setup), strconv.Itoa(v.Delay), string(v.Word), guarded(r.Rise), strconv.Itoa(r.Wake), guarded(c.Reply), strconv.Itoa(c.Late), string(c.Demand),
 				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.Gap), cellOf(c.Advantage), cellOf(c.Budget)); err != nil {
 				return err
 			}
@@ -53,18 +55,19 @@ func (t *Replies) row(cells ...string) error {
 // WriteGrid writes a match-up as a table: a row a setup with its delay and
 // word, a column a reply. A cell says the mark, what became of it and on which
 // frame, "safe: stuffed on 42", with "covers" first where the setup covers the
-// reply; it is empty where the reply doesn't fit.
+// reply; it is empty where the reply doesn't fit. Names are guarded as those of
+// Replies are.
 func WriteGrid(w io.Writer, g *timeline.Grid) error {
 	var out bytes.Buffer
 	rows := newRows(&out)
 	head := []string{"setup", "delay", "verdict"}
 	for _, r := range g.Replies {
-		head = append(head, r.Title)
+		head = append(head, guarded(r.Title))
 	}
 	err := rows.write(head)
 	for i := range g.Rows {
 		r := &g.Rows[i]
-		cells := []string{r.Setup, strconv.Itoa(r.Delay), string(r.Word)}
+		cells := []string{guarded(r.Setup), strconv.Itoa(r.Delay), string(r.Word)}
 		for k := range r.Cells {
 			cells = append(cells, gridCell(&r.Cells[k]))
 		}
@@ -100,4 +103,13 @@ func cellOf(m timeline.Maybe) string {
 		return ""
 	}
 	return strconv.Itoa(m.N)
+}
+
+// guarded is a name for a table that is never read back: with an apostrophe
+// before it where a spreadsheet would take it for a formula.
+func guarded(name string) string {
+	if name != "" && strings.ContainsRune("=+-@\t\r\n", rune(name[0])) {
+		return "'" + name
+	}
+	return name
 }

@@ -116,6 +116,39 @@ func TestWriteGrid(t *testing.T) {
 	}
 }
 
+// A spreadsheet takes a name that begins with one of these for a formula. These
+// tables are never read back, so such a name gets an apostrophe before it;
+// numbers stay numbers.
+func TestAnswersGuardNamesThatLookLikeFormulas(t *testing.T) {
+	for _, c := range []struct{ name, want string }{
+		{"=1+1", "'=1+1"}, {"+1", "'+1"}, {"-1", "'-1"}, {"@sum", "'@sum"}, {"\t=1", "'\t=1"}, {"\r=1", "'\r=1"},
+		{"Plain = 1", "Plain = 1"}, {"'quoted", "'quoted"}, {"", ""},
+	} {
+		v := timeline.Verdict{Setup: c.name, Word: timeline.Unsafe, Rises: []timeline.RiseVerdict{{Rise: c.name, Wake: 44, Replies: []timeline.ReplyVerdict{{Reply: c.name}}}}}
+		v.Rises[0].Replies[0].Spare = timeline.Some(-3)
+		var b bytes.Buffer
+		table, err := NewReplies(&b)
+		if err == nil {
+			err = table.Add(&v)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		row := rowsOf(t, b.Bytes())[1]
+		if row[0] != c.want || row[3] != c.want || row[5] != c.want || row[10] != "-3" {
+			t.Errorf("replies of %q: %q, want %q, and the number as it is", c.name, row, c.want)
+		}
+		g := timeline.Grid{Replies: []timeline.GridReply{{Title: c.name}}, Rows: []timeline.GridRow{{Setup: c.name, Word: timeline.Safe, Cells: make([]timeline.GridCell, 1)}}}
+		b.Reset()
+		if err := WriteGrid(&b, &g); err != nil {
+			t.Fatal(err)
+		}
+		if rows := rowsOf(t, b.Bytes()); rows[0][3] != c.want || rows[1][0] != c.want {
+			t.Errorf("match-up of %q: %q, want %q", c.name, rows, c.want)
+		}
+	}
+}
+
 func TestSafeNames(t *testing.T) {
 	got := SafeNames([]string{"a/b", "A_B", "con", "", "x", "X"}, ".png")
 	for i, want := range []string{"a_b.png", "A_B 2.png", "_con.png", "unnamed.png", "x.png", "X 2.png"} {

@@ -81,5 +81,5 @@ func ReadCells(cells []string, rules timeline.Ruleset) (timeline.Move, error) {
 // ReadWhole reads a whole number as cells of every column of numbers do.
 func ReadWhole(cell string) (n int, ok bool) { return parseWhole(strings.TrimSpace(cell)) }
 
-// ReadFlag reads true or false as cells do: also yes or no, 1 or 0.
+// ReadFlag reads yes or no as cells do: also true or false, 1 or 0.
 func ReadFlag(cell string) (value, ok bool) { return parseFlag(strings.TrimSpace(cell)) }

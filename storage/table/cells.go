@@ -11,7 +11,7 @@ import (
 // What cells hold, in the words of an error.
 const (
 	wantWhole  = "a whole number"
-	wantFlag   = "true or false"
+	wantFlag   = "yes or no"
 	wantActive = "frames written like 3, or 2(5)1 with gaps in brackets"
 	wantImmune = "windows written like 1-8 strike throw, with ; between them"
 	wantArmour = "windows written like 1-8 2 hits, with ; between them"

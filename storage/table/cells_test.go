@@ -104,7 +104,7 @@ func TestCells(t *testing.T) {
 }
 
 func TestBadCells(t *testing.T) {
-	const flags, numbers = ": expected true or false, got ", ": expected a whole number, got "
+	const flags, numbers = ": expected yes or no, got ", ": expected a whole number, got "
 	immune, armour, catch := "(immune): expected "+wantImmune, "(armour): expected "+wantArmour, "(catch): expected "+wantCatch
 	for _, c := range []struct{ sort, column, cell, want string }{
 		{"dash", "name", "", "column 1 (name): expected a name, got an empty text"},

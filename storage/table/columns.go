@@ -144,7 +144,7 @@ func flag(name string, at func(m *timeline.Move) *bool) column {
 		return unless(ok, wantFlag)
 	}, func(m *timeline.Move) string {
 		if *at(m) {
-			return "true"
+			return "yes"
 		}
 		return ""
 	}}

@@ -1,5 +1,5 @@
 // Package table reads and writes move tables: CSV by RFC 4180, UTF-8, a
-// header row, then one row a move. What a move's numbers mean and which go
+// header row, then one move per row. What a move's numbers mean and which go
 // together is left to package timeline; files, folders and projects are left
 // to its callers.
 //
@@ -9,7 +9,7 @@
 //	fighter             whose move it is; else the caller says
 //	name                kept to the letter, spaces and all
 //	kind                strike, throw, catch, evade, dash
-//	air, misses_air     true or false; also yes or no, 1 or 0
+//	air, misses_air     yes or no; also true or false, 1 or 0
 //	level               mid, low, overhead, throw, air throw
 //	active              2(5)1: active 2, gap 5, active 1
 //	immune              1-8 strike throw, either word alone, or 1-8 for both
@@ -25,6 +25,8 @@
 // window of one frame may be written 3 for 3-3.
 //
 // Spreadsheets take a cell that begins with "=" for a formula and one like
-// 1-8 for a date. Names and windows are written as they are all the same, so
-// that a table reads back equal; open it there with every column as text.
+// 1-8 for a date. In a move table names and windows are written as they are
+// all the same, so that it reads back equal; open it there with every column as
+// text. Tables of answers (Replies, WriteGrid) are never read back: there a name
+// that looks like a formula gets an apostrophe before it.
 package table

@@ -74,7 +74,7 @@ func TestWriteToTheByte(t *testing.T) {
 		"knockdown_midscreen,knockdown_wall,distance_midscreen,distance_wall\r\n" +
 		"Marl,\"Gate \"\"Low\"\", held\",strike,,low,6,2(5)1,14,,0,-4,,,,,,,,,,,,1-3 strike; 1-8,2-4; 5-6 2 hits,,,,,,,31,,\r\n" +
 		"Marl,=Clasp,throw,,,5,3,,,,,,,,,,,,0,70,,,,,,,,,,,,,\r\n" +
-		"Marl,Sift,catch,true,,,,,30,,,,,,,,,,,,0,0,,,1-10,,,,,,,,\r\n"
+		"Marl,Sift,catch,yes,,,,,30,,,,,,,,,,,,0,0,,,1-10,,,,,,,,\r\n"
 	if got.String() != want {
 		t.Errorf("written = %s, want %s", got.String(), want)
 	}
