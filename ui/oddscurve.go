@@ -1,7 +1,7 @@
 package ui
 
 import (
-	"wakeline/timeline/odds"
+	"wakeline/timeline"
 	"wakeline/ui/sheet"
 )
 
@@ -18,6 +18,6 @@ func (h *hands) curve(o *sheet.Options) {
 	}
 	o.Odds = &sheet.Odds{Chances: w.Curve(perFrame), Per: perFrame}
 	if w.Needed {
-		o.Odds.Label = odds.OutOf100(w.Chance)
+		o.Odds.Label = timeline.Percent(w.Chance)
 	}
 }

@@ -23,8 +23,8 @@ read. Every sequence of fillers is tried, then at most one counted wait, then
 each jump with each attack, pressed by itself. The same fillers in another
 order are one answer, whose orders are counted. The rank: no counted wait
 first, then the chance that the wait lands, spare, fewer fillers, less gauge.
-The chances are for the hand that the drills of a project file measured; else,
-and with --spread or --bias, for those numbers.
+The chances are for the hand that the drills of a project file measured;
+--spread and --bias set these numbers each by itself.
 Exit: 0 done, also where there is no answer; 2 wrong words or bad input.
 
 --json prints one document; counts may pass what a double holds exactly:
@@ -35,7 +35,8 @@ Exit: 0 done, also where there is no answer; 2 wrong words or bad input.
    "answers": [{"rank": 1, "fillers": ["..."], "delay": 0, "jump": "...", "attack": "...", "jump_on": 33,
      "chance": 1, "spare": 2, "gauge": 0, "travel": 110, "orders": 2, "why": "...",
      "verdicts": [{"rival": "...", "verdict": "safe", "because": "..."}]}]}
-"presses" counts those of the drill that measured the spread and the bias.
+"presses" counts those of the drills that measured the spread, the bias or
+both; it is 0 where neither was measured.
 "because" says which constraint rules every answer out, where there is none.
 With --enders it holds "setup" and "enders", a list of {"ender", "position",
 "advantage", "cells"}, each cell {"jump", "attack", "starts", "shortest",
@@ -49,7 +50,8 @@ type seeker struct {
 	name   string // of the setup
 	q      find.Query
 	hand   odds.Person
-	typed  bool // the hand was given in words
+	spread bool // the hand's spread was given
+	bias   bool // and its bias
 	asJSON bool
 }
 
@@ -87,7 +89,7 @@ func findSetups(c *call) (int, error) {
 	if h := s.hand; !(h.Spread >= 0 && h.Spread <= maxMilliseconds && h.Bias >= -maxMilliseconds && h.Bias <= maxMilliseconds) {
 		return 0, wrongWords{fmt.Sprintf("expected --spread from 0 to %d and --bias from -%d to %d milliseconds", maxMilliseconds, maxMilliseconds, maxMilliseconds)}
 	}
-	s.hand.Assumed, s.typed = !given(f, "spread"), given(f, "spread") || given(f, "bias")
+	s.spread, s.bias = given(f, "spread"), given(f, "bias")
 	if given(f, "wait") {
 		s.q.Wait = timeline.Some(*wait)
 	}
@@ -118,16 +120,36 @@ func (s *seeker) take(also []string) (err error) {
 		}
 		s.q.Also = append(s.q.Also, find.Target{Rival: other.Rival, Rises: other.Rises, Replies: other.Replies})
 	}
-	if s.p.file != nil && !s.typed {
-		drills, err := s.p.file.Drills()
-		if err != nil {
-			return err
-		}
-		if measured, ok := odds.Measured(storage.Late(drills)); ok {
-			s.hand = measured
-		}
+	if err := s.takeHand(); err != nil {
+		return err
 	}
 	s.q.Hand = s.hand.Timing(s.p.data.Ruleset)
+	return nil
+}
+
+// takeHand sets what wasn't given of the hand: as the drills measured it, else
+// as is assumed.
+func (s *seeker) takeHand() error {
+	given := s.hand
+	s.hand.Assumed = !s.spread
+	if s.p.file == nil || s.spread && s.bias {
+		return nil
+	}
+	drills, err := s.p.file.Drills()
+	if err != nil {
+		return err
+	}
+	measured, ok := odds.Measured(storage.Late(drills))
+	if !ok {
+		return nil
+	}
+	s.hand = measured
+	if s.spread {
+		s.hand.Spread = given.Spread
+	}
+	if s.bias {
+		s.hand.Bias = given.Bias
+	}
 	return nil
 }
 
@@ -200,10 +222,14 @@ func (s *seeker) say(r *find.Result) error {
 			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, timeline.BoundsWords(w.Starts), answers(w.Count))
 		}
 	}
-	of := ""
+	of, measured := "", fmt.Sprintf("the drills of this project measured in %d presses", s.hand.Presses)
 	switch {
+	case s.hand.Presses > 0 && s.spread:
+		of = " (the bias is what " + measured + ")"
+	case s.hand.Presses > 0 && s.bias:
+		of = " (the spread is what " + measured + ")"
 	case s.hand.Presses > 0:
-		of = fmt.Sprintf(", as the drills of this project measured in %d presses (--spread and --bias set others)", s.hand.Presses)
+		of = ", as " + measured + " (--spread and --bias set others)"
 	case s.hand.Assumed:
 		of = " (the spread is an assumption: --spread sets yours)"
 	}

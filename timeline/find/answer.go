@@ -86,9 +86,9 @@ func why(a *Answer, g, before *group, by rank) string {
 	has := []string{"No counted wait"}
 	switch {
 	case a.Wait() > 0:
-		has[0] = fmt.Sprintf("A counted wait of %s, which lands %s of the time", frames(a.Wait()), percent(a.Chance))
+		has[0] = fmt.Sprintf("A counted wait of %s, which lands %s of the time", frames(a.Wait()), timeline.Percent(a.Chance))
 	case a.Chance < 1:
-		has[0] += fmt.Sprintf(", though without a buffer every link must be timed: %s", percent(a.Chance))
+		has[0] += fmt.Sprintf(", though without a buffer every link must be timed: %s", timeline.Percent(a.Chance))
 	default:
 		has[0] += ": the chain is exact"
 	}
@@ -107,7 +107,11 @@ func why(a *Answer, g, before *group, by rank) string {
 	case byWait:
 		out += " It comes after those without a counted wait."
 	case byChance:
-		out += fmt.Sprintf(" It comes after a better chance, %s.", percent(before.chance))
+		if better := timeline.Percent(before.chance); better != timeline.Percent(g.chance) {
+			out += fmt.Sprintf(" It comes after a better chance, %s.", better)
+		} else {
+			out += " It comes after a chance that is a little better."
+		}
 	case bySpare:
 		if before.spare == noSpare {
 			out += " It comes after those that nothing demanded comes near."
@@ -120,19 +124,6 @@ func why(a *Answer, g, before *group, by rank) string {
 		out += " It comes after less gauge."
 	}
 	return out
-}
-
-// percent writes a chance: "83.1 %", and small or near certain ones so that
-// they are not taken for never or always.
-func percent(p float64) string {
-	switch s := fmt.Sprintf("%.1f", 100*p); {
-	case s == "0.0" && p > 0:
-		return "under 0.1 %"
-	case s == "100.0" && p < 1:
-		return "over 99.9 %"
-	default:
-		return s + " %"
-	}
 }
 
 // frames writes a count of frames: "1 frame", "2 frames".

@@ -95,14 +95,7 @@ func judgeOne(t *testing.T, p *timeline.Project, q Query, pair [2]string, seq []
 			good = good.And(whole.WindowSet())
 		}
 	}
-	links := len(seq)
-	f.chance = 1
-	if wait == 0 {
-		links++
-	} else {
-		f.chance = q.Hand.Wait(good, frames, frames+wait)
-	}
-	f.chance *= math.Pow(q.Hand.Link(), float64(links))
+	f.chance = q.Hand.Wait(good, frames, frames+wait) * math.Pow(q.Hand.Link(), float64(len(seq)))
 	return f, true
 }
 

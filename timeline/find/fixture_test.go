@@ -24,6 +24,9 @@ func (s steady) Link() float64 {
 }
 
 func (s steady) Wait(good timeline.Set, first, aim int) (sum float64) {
+	if s.buffer > 0 && aim == first && good.Has(first) {
+		return 1
+	}
 	at := func(f int) float64 { return math.Erf((float64(f-aim) - 0.5) / s.spread / math.Sqrt2) }
 	for f := first; f <= good.Last(); f++ {
 		if !good.Has(f) {

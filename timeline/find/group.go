@@ -114,7 +114,7 @@ func (l *shortlist) show(g *group) {
 func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) ([]group, error) {
 	kept := &shortlist{most: q.List, rank: by}
 	links := []float64{1} // by number
-	for range t.most + 1 {
+	for range t.most {
 		link := 1.0
 		if q.Hand != nil {
 			link = q.Hand.Link()
@@ -141,7 +141,7 @@ func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) ([]gr
 // gatherStart shows the groups of one way and start, of which g has the rest.
 func (q *Query) gatherStart(kept *shortlist, t *table, w *way, g group, links []float64) {
 	for g.sum = max(0, g.start-q.Wait.Or(timeline.Width)); g.sum <= g.start; g.sum++ {
-		wait := -1.0 // not asked for yet
+		timed := -1.0 // not asked for yet
 		for c, spent := range t.gauges {
 			if spent+w.gauge > q.Gauge {
 				break
@@ -151,19 +151,25 @@ func (q *Query) gatherStart(kept *shortlist, t *table, w *way, g group, links []
 				if !t.reach[0][g.count][c].Has(g.sum) {
 					continue
 				}
-				g.chance = links[g.count+1] // the jump is one too
-				if g.wait() > 0 {
-					if wait < 0 {
-						wait = 0
-						if q.Hand != nil {
-							wait = q.Hand.Wait(w.good, g.sum, g.start)
-						}
-					}
-					g.chance = links[g.count] * wait
+				if timed < 0 {
+					timed = q.timed(w, &g)
 				}
+				g.chance = links[g.count] * timed
 				g.parts = int(math.Round(g.chance * 1e9))
 				kept.show(&g)
 			}
 		}
 	}
+}
+
+// timed is the chance that the jump starts on a good frame once the fillers
+// are done.
+func (q *Query) timed(w *way, g *group) float64 {
+	switch {
+	case q.Hand != nil:
+		return q.Hand.Wait(w.good, g.sum, g.start)
+	case g.wait() == 0:
+		return 1
+	}
+	return 0
 }

@@ -19,8 +19,9 @@ const (
 type Hand interface {
 	// Link is the chance of doing one thing on the first frame after another.
 	Link() float64
-	// Wait is the chance that a press aimed at frame aim acts on a frame of
-	// good, where the person can act from frame first on.
+	// Wait is the chance that a jump set to start on frame aim starts on one of
+	// good, where the person can act from frame first on. aim is first where no
+	// wait is counted.
 	Wait(good timeline.Set, first, aim int) float64
 }
 

@@ -263,14 +263,6 @@ func TestWhy(t *testing.T) {
 	}
 }
 
-func TestPercent(t *testing.T) {
-	for p, want := range map[float64]string{0: "0.0 %", 1e-9: "under 0.1 %", 0.831: "83.1 %", 0.99999: "over 99.9 %", 1: "100.0 %"} {
-		if got := percent(p); got != want {
-			t.Errorf("percent(%v) = %q, want %q", p, got, want)
-		}
-	}
-}
-
 func TestWrongQueries(t *testing.T) {
 	p := yard(60, []int{18}, []int{0}, reversal(3))
 	for _, c := range []struct {

@@ -150,10 +150,7 @@ func (z *puzzle) read(line string) (f found) {
 	}
 	a := Answer{Setups: []timeline.Setup{{Fillers: names, Delay: wait, Jump: z.pairs[way][0], Attack: z.pairs[way][1]}}}
 	f.key, f.fillers, f.wait, f.spare = a.key(), len(names), min(wait, 1), z.verdicts[way][sum+wait]
-	f.chance = math.Pow(z.q.Hand.Link(), float64(len(names)+1-f.wait))
-	if wait > 0 {
-		f.chance *= z.q.Hand.Wait(z.starts[way], sum, sum+wait)
-	}
+	f.chance = math.Pow(z.q.Hand.Link(), float64(len(names))) * z.q.Hand.Wait(z.starts[way], sum, sum+wait)
 	return f
 }
 

@@ -195,14 +195,14 @@ func TestWaitWords(t *testing.T) {
 			"No counted wait: each input is held by the buffer until its frame, so the chain is exact."},
 		{"no wait and no buffer", func(p *timeline.Project, s *timeline.Setup, _ *Person) {
 			p.Ruleset.Buffer, s.Delay, s.Advantage = 0, 0, timeline.Some(48)
-		}, "A hand with 25 ms spread (assumed) comes through this chain in 7 of 100: without a buffer every link must be timed."},
+		}, "A hand with 25 ms spread (assumed) comes through this chain 15 % of the time: without a buffer every link must be timed."},
 		{"nothing is good", func(_ *timeline.Project, s *timeline.Setup, _ *Person) {
 			s.Advantage, s.Fillers = timeline.Some(20), nil
 		}, ""},
 		{"one's own hand", func(_ *timeline.Project, _ *timeline.Setup, of *Person) {
 			*of = Person{Bias: -4.04, Spread: 0, Presses: 40}
 		},
-			"A hand with 0 ms spread, 4 ms early (measured in 40 presses) lands this in 100 of 100; best aim: delay 3."},
+			"A hand with 0 ms spread, 4 ms early (measured in 40 presses) lands this 100 % of the time; best aim: delay 3."},
 	} {
 		p, s := yard(t, 4)
 		me := Anyone()
@@ -213,9 +213,9 @@ func TestWaitWords(t *testing.T) {
 		}
 		w := WaitOf(plan, s.Delay, me.Timing(p.Ruleset))
 		if c.name == "as it is" {
-			c.want = "A hand with 25 ms spread (assumed) lands this in " + OutOf100(w.Chance) + "; best aim: " + aimWords(w.Aim)
-			if OutOf100(w.Best) != OutOf100(w.Chance) {
-				c.want += ", " + OutOf100(w.Best)
+			c.want = "A hand with 25 ms spread (assumed) lands this " + timeline.Percent(w.Chance) + " of the time; best aim: " + aimWords(w.Aim)
+			if timeline.Percent(w.Best) != timeline.Percent(w.Chance) {
+				c.want += ", " + timeline.Percent(w.Best)
 			}
 			c.want += "."
 		}
@@ -256,11 +256,11 @@ func TestFactsOfAWait(t *testing.T) {
 		want          []timeline.Fact
 	}{
 		{"no wait", 0, 48, 4, Anyone(), []timeline.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}},
-		{"no wait and no buffer", 0, 48, 0, Person{Spread: 25}, []timeline.Fact{{Name: "lands by hand", Value: "7 of 100, no buffer"}, {Name: "your spread", Value: "25 ms, set by hand"}}},
+		{"no wait and no buffer", 0, 48, 0, Person{Spread: 25}, []timeline.Fact{{Name: "lands by hand", Value: "15 %, no buffer"}, {Name: "your spread", Value: "25 ms, set by hand"}}},
 		{"nothing is good", 2, 20, 4, Anyone(), nil},
 		{"a hand that never errs", 2, 0, 4, Person{Bias: -4.04, Presses: 40}, []timeline.Fact{
-			{Name: "lands by hand", Value: "100 of 100"}, {Name: "best aim", Value: "delay 3"},
-			{Name: "lands at that aim", Value: "100 of 100"}, {Name: "your spread", Value: "0 ms, measured"}}},
+			{Name: "lands by hand", Value: "100 %"}, {Name: "best aim", Value: "delay 3"},
+			{Name: "lands at that aim", Value: "100 %"}, {Name: "your spread", Value: "0 ms, measured"}}},
 	} {
 		p, s := yard(t, c.buf)
 		s.Delay = c.delay
@@ -307,18 +307,10 @@ func TestCurveMeetsTheChances(t *testing.T) {
 func TestAimWords(t *testing.T) {
 	for m, want := range map[float64]string{
 		0.5: "delay 0", 2.5: "delay 2", 2.1: "between delay 1 and 2", 1.9: "between delay 1 and 2", 0.1: "delay 0",
-		-1: "no wait, pressed a little early into the buffer",
+		-0.4: "1 frame before delay 0", -1.9: "2 frames before delay 0",
 	} {
 		if got := aimWords(m); got != want {
 			t.Errorf("aimWords(%v) = %q, want %q", m, got, want)
-		}
-	}
-}
-
-func TestOutOf100(t *testing.T) {
-	for p, want := range map[float64]string{0: "0 of 100", 0.001: "fewer than 1 of 100", 0.684: "68 of 100", 0.9999: "more than 99 of 100", 1: "100 of 100"} {
-		if got := OutOf100(p); got != want {
-			t.Errorf("OutOf100(%v) = %q, want %q", p, got, want)
 		}
 	}
 }

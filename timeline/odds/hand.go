@@ -43,6 +43,10 @@ type Window struct {
 	Buffer int          // a press up to so many frames before First acts on First
 }
 
+// Exact reports whether acting at once is good and needs no timing: the buffer
+// holds the press until First.
+func (w Window) Exact() bool { return w.Buffer > 0 && w.Good.Has(w.First) }
+
 // Spans returns the frames on which a press is good: those of Good from First
 // on, and the buffer before First where First is good.
 func (w Window) Spans() []timeline.Span {
@@ -129,8 +133,14 @@ func (t Timing) Link() float64 {
 	return t.Hand.Span(timeline.Span{From: 0, To: 1}, middle)
 }
 
-// Wait is the chance that a press aimed at the middle of frame aim acts on a
-// good frame, where the person can act from frame first on.
+// Wait is the chance that what is to start on frame aim starts on a good one,
+// where the person can act from frame first on. On first itself there is no
+// wait to count, and a buffer makes it certain, as in Link; else the press is
+// aimed at the middle of frame aim.
 func (t Timing) Wait(good timeline.Set, first, aim int) float64 {
-	return t.Hand.On(Window{good, first, t.Buffer}, aim)
+	w := Window{good, first, t.Buffer}
+	if aim == first && w.Exact() {
+		return 1
+	}
+	return t.Hand.On(w, aim)
 }

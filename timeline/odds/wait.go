@@ -15,8 +15,9 @@ type Wait struct {
 	Needed bool // the delay is counted; else the jump follows at once
 
 	// Chance is that of the set delay, with all that comes before it; 0 where
-	// nothing is good. Best is the most that any aim has, and Aim its moment:
-	// negative where it lies in the buffer.
+	// nothing is good. Best is the most that any aim has, and Aim its moment.
+	// Where the window is Exact there is nothing better than not to wait: Best
+	// is 1, and Aim the beginning of frame 0.
 	Chance, Best float64
 	Aim          float64
 	Good         bool // some delay is good
@@ -33,12 +34,11 @@ func WaitOf(p *timeline.Plan, delay int, t Timing) Wait {
 	if w.Aim, w.Best, w.Good = t.Hand.Best(w.Window); !w.Good {
 		return w
 	}
-	w.Best *= w.links
-	if w.Needed {
-		w.Chance = w.links * t.Hand.On(w.Window, delay)
-	} else {
-		w.Chance = w.links * t.Link()
+	if w.Window.Exact() {
+		w.Aim, w.Best = 0, 1
 	}
+	w.Best *= w.links
+	w.Chance = w.links * t.Wait(w.Window.Good, 0, delay)
 	return w
 }
 
@@ -50,6 +50,9 @@ func (w *Wait) Curve(n int) (out []float64) {
 	last := w.Window.Good.Last()
 	for i := 0; last >= 0 && i < n*timeline.Width; i++ {
 		c := w.links * w.hand.Chance(w.Window, 0.5+float64(i)/float64(n))
+		if i == 0 && w.Window.Exact() {
+			c = 1 // no wait is aimed at
+		}
 		out = append(out, c)
 		if i%n == 0 && i/n > last && c < little {
 			break
@@ -59,22 +62,22 @@ func (w *Wait) Curve(n int) (out []float64) {
 }
 
 // Words says the chance and the best aim: "A hand with 25 ms spread (assumed)
-// lands this in 68 of 100; best aim: delay 1." It is empty where no delay is
+// lands this 68 % of the time; best aim: delay 1." It is empty where no delay is
 // good.
 func (w *Wait) Words(of Person) string {
 	if !w.Good {
 		return ""
 	}
 	if !w.Needed {
-		if w.Chance == 1 {
+		if w.Window.Exact() {
 			return "No counted wait: each input is held by the buffer until its frame, so the chain is exact."
 		}
-		return fmt.Sprintf("%s comes through this chain in %s: without a buffer every link must be timed.", of.Words(), OutOf100(w.Chance))
+		return fmt.Sprintf("%s comes through this chain %s of the time: without a buffer every link must be timed.", of.Words(), timeline.Percent(w.Chance))
 	}
-	return fmt.Sprintf("%s lands this in %s; best aim: %s.", of.Words(), OutOf100(w.Chance), w.advice())
+	return fmt.Sprintf("%s lands this %s of the time; best aim: %s.", of.Words(), timeline.Percent(w.Chance), w.advice())
 }
 
-// Advice is the best aim by itself: "Best aim: delay 1, 68 of 100." It is empty
+// Advice is the best aim by itself: "Best aim: delay 1, 68 %." It is empty
 // where no wait is counted, or no delay is good.
 func (w *Wait) Advice() string {
 	if !w.Good || !w.Needed {
@@ -84,10 +87,13 @@ func (w *Wait) Advice() string {
 }
 
 // advice is where to aim, and what comes of it where that is more than the set
-// delay has.
+// delay has and another delay.
 func (w *Wait) advice() string {
+	if w.Window.Exact() {
+		return "no wait, which the buffer makes exact"
+	}
 	out := aimWords(w.Aim)
-	if better := OutOf100(w.Best); better != OutOf100(w.Chance) {
+	if better := timeline.Percent(w.Best); better != timeline.Percent(w.Chance) && out != aimWords(float64(w.Delay)+0.5) {
 		out += ", " + better
 	}
 	return out
@@ -99,38 +105,28 @@ func (w *Wait) Facts(of Person) []timeline.Fact {
 	switch {
 	case !w.Good:
 		return nil
-	case w.Needed:
-		return []timeline.Fact{{Name: "lands by hand", Value: OutOf100(w.Chance)}, {Name: "best aim", Value: aimWords(w.Aim)},
-			{Name: "lands at that aim", Value: OutOf100(w.Best)}, {Name: "your spread", Value: of.short()}}
-	case w.Chance == 1:
+	case !w.Needed && w.Window.Exact():
 		return []timeline.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}
+	case !w.Needed:
+		return []timeline.Fact{{Name: "lands by hand", Value: timeline.Percent(w.Chance) + ", no buffer"}, {Name: "your spread", Value: of.short()}}
 	}
-	return []timeline.Fact{{Name: "lands by hand", Value: OutOf100(w.Chance) + ", no buffer"}, {Name: "your spread", Value: of.short()}}
+	aim, best := aimWords(w.Aim), timeline.Percent(w.Best)
+	if w.Window.Exact() {
+		aim, best = "no wait", "exact, by the buffer"
+	}
+	return []timeline.Fact{{Name: "lands by hand", Value: timeline.Percent(w.Chance)}, {Name: "best aim", Value: aim},
+		{Name: "lands at that aim", Value: best}, {Name: "your spread", Value: of.short()}}
 }
 
-// aimWords says where a moment lies among the delays.
+// aimWords says where a moment lies among the delays. A hand that is late may
+// have to aim before the first of them.
 func aimWords(m float64) string {
 	if m < 0 {
-		return "no wait, pressed a little early into the buffer"
+		return frames(int(math.Ceil(-m))) + " before delay 0"
 	}
 	near := math.Round(m)
 	if math.Abs(m-near) < 0.25 && near >= 1 {
 		return fmt.Sprintf("between delay %d and %d", int(near)-1, int(near))
 	}
 	return fmt.Sprintf("delay %d", int(math.Floor(m)))
-}
-
-// OutOf100 writes a chance as so many of 100; never or always only where it
-// is so.
-func OutOf100(p float64) string {
-	n := int(math.Round(100 * p))
-	switch {
-	case p <= 0:
-		return "0 of 100"
-	case n == 0:
-		return "fewer than 1 of 100"
-	case n == 100 && p < 1:
-		return "more than 99 of 100"
-	}
-	return fmt.Sprintf("%d of 100", n)
 }
