@@ -19,11 +19,11 @@ func (c *Change) sentence() string {
 	if c.Turned() {
 		say = append(say, fmt.Sprintf("%s turned %s", c.Before.Word, c.After.Word))
 	}
-	if s := c.windowWords(); s != "" {
-		say = append(say, s)
-	}
 	if len(c.Lost) > 0 {
 		say = append(say, "no delay covers "+list(c.Lost)+" any more")
+	}
+	if s := c.windowWords(); s != "" {
+		say = append(say, s)
 	}
 	if len(c.Won) > 0 {
 		say = append(say, "some delay covers "+list(c.Won)+" now")

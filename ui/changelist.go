@@ -97,16 +97,33 @@ func (r *changeRow) paint(p *pen, size fyne.Size) {
 	x := state(&c.Before, left, 36)
 	x = write("→", x+8, 36, sheet.Soft)
 	x = state(&c.After, x+8, 36)
-	what := windowChange(&c.Change)
-	switch {
-	case what != "":
-	case len(c.Lost) > 0:
-		what = "no longer covers " + strings.Join(c.Lost, ", ")
-	case len(c.Won) > 0:
-		what = "covers " + strings.Join(c.Won, ", ")
-	}
-	write(what, x+14, 36, sheet.Soft)
+	write(coveredWords(&c.Change), x+14, 36, sheet.Soft)
 	write("by "+causeNames(c.By), left, 54, sheet.Soft)
+}
+
+// coveredWords says what a setup covers no longer, how its window changed, and
+// what it covers now: a reply that is lost comes first, as a window often
+// grows by one.
+func coveredWords(c *timeline.Change) string {
+	var out []string
+	for _, part := range []string{lostWords(c), windowChange(c)} {
+		if part != "" {
+			out = append(out, part)
+		}
+	}
+	if len(c.Won) > 0 {
+		out = append(out, "now covers "+strings.Join(c.Won, ", "))
+	}
+	return strings.Join(out, "; ")
+}
+
+// lostWords names the replies that no delay covers any more, nothing where
+// there is none.
+func lostWords(c *timeline.Change) string {
+	if len(c.Lost) == 0 {
+		return ""
+	}
+	return "no longer covers " + strings.Join(c.Lost, ", ")
 }
 
 // windowChange writes the delays of the window before and after, nothing
@@ -121,7 +138,7 @@ func windowChange(c *timeline.Change) string {
 		}
 		return timeline.BoundsWords(b)
 	}
-	return "delays " + of(c.Before.Window) + " → " + of(c.After.Window)
+	return "window " + of(c.Before.Window) + " → " + of(c.After.Window)
 }
 
 // causeNames names what changed a result.

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"wakeline/timeline"
@@ -266,14 +265,10 @@ func changeWords(c *timeline.Change) string {
 		return "can't be judged any more"
 	case !c.Before.Judged():
 		return "can be judged again, " + string(c.After.Word)
+	case c.Turned() && len(c.Lost) > 0:
+		return fmt.Sprintf("%s to %s; %s", c.Before.Word, c.After.Word, lostWords(c))
 	case c.Turned():
 		return fmt.Sprintf("%s to %s", c.Before.Word, c.After.Word)
 	}
-	if what := windowChange(c); what != "" {
-		return what
-	}
-	if len(c.Lost) > 0 {
-		return "no longer covers " + strings.Join(c.Lost, ", ")
-	}
-	return "covers " + strings.Join(c.Won, ", ")
+	return coveredWords(c)
 }

@@ -1,0 +1,29 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// TestALostReplyIsSaidBeforeTheWindowThatItWidens makes a reversal so quick
+// that no delay covers it, of a setup that is limited already: its window
+// grows, and that must not read as good news.
+func TestALostReplyIsSaidBeforeTheWindowThatItWidens(t *testing.T) {
+	before := sample()
+	s := &before.Setups[0]
+	s.Replies[3].Demand = timeline.Survive // against armour, which nothing covers
+	after := sample()
+	after.Fighters[1].Moves[0].Startup = 1
+	c := timeline.Compare(before, after, s)
+	if c.Turned() || len(c.Lost) == 0 || windowChange(&c) == "" {
+		t.Fatalf("the window does not grow by a reply that is lost: %+v", c)
+	}
+	for name, got := range map[string]string{"the strip": changeWords(&c), "the list": coveredWords(&c), "the sentence": strings.ToLower(c.Because)} {
+		lost, window := strings.Index(got, strings.ToLower(c.Lost[0])), strings.Index(got, "window")
+		if lost < 0 || window < lost {
+			t.Errorf("%s says %q", name, got)
+		}
+	}
+}
