@@ -12,10 +12,14 @@ import (
 
 var _ fyne.Widget = (*Inspector)(nil)
 
-// Inspector holds the numbers of the chosen setup, and of the block that is
-// chosen on its sheet, each in a field of its own. A value is put in by the
-// model's own edits; one that can't stand is refused under its field. What
-// follows from the numbers stands apart, and is only read.
+// Inspector holds the numbers of the chosen setup, and under a tab of their own
+// those of the block that is selected on its sheet, each in a field. A value is
+// put in by the model's own edits; one that can't stand is refused under its
+// field. The results stand apart, and are only read.
+//
+// Selecting a block shows its tab, and giving it up shows the setup's again. A
+// hand that goes back to the setup's tab stays there, whatever it selects,
+// until it takes the block's.
 type Inspector struct {
 	widget.BaseWidget
 
@@ -27,20 +31,28 @@ type Inspector struct {
 
 	Odds func() []timeline.Fact // how likely a hand lands the setup
 
-	model       *Model
-	palette     *palette
-	keys        func() fyne.KeyModifier
-	spawn, hop  func(do func())
-	filling     bool   // fields are set by the inspector itself
-	name        string // of the setup that the fields are filled for
-	rows        []*inspectorRow
-	facts       *factList
-	proofs      *proofPart
-	thing       *thingPart
-	setup, body *fyne.Container
-	scroll      *container.Scroll
-	pane        fyne.CanvasObject
+	model      *Model
+	palette    *palette
+	keys       func() fyne.KeyModifier
+	spawn, hop func(do func())
+	filling    bool   // fields are set by the inspector itself
+	name       string // of the setup that the fields are filled for
+	rows       []*inspectorRow
+	facts      *factList
+	proofs     *proofPart
+	thing      *thingPart
+	setup      *fyne.Container
+	tabs       *tabs
+	leading    bool // a tab is shown that no hand asked for
+	stays      bool // a hand has gone back to the setup's tab
+	pane       fyne.CanvasObject
 }
+
+// The tabs of the pane.
+const (
+	setupTab = iota
+	blockTab
+)
 
 const (
 	inspectorWide  = 264 // units
@@ -54,12 +66,27 @@ func NewInspector(m *Model, p *palette, spawn, later func(do func())) *Inspector
 	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()
-	n.body = container.New(layout.NewCustomPaddedVBoxLayout(rowGap), n.thing.box, n.setup)
-	n.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(2, 10, 8, 14), n.body))
+	n.tabs = newTabs(n.colours)
+	for _, part := range []struct {
+		name string
+		body *fyne.Container
+	}{{"Setup", n.setup}, {"Selected block", n.thing.box}} {
+		n.tabs.add(part.name, container.NewVScroll(container.New(layout.NewCustomPaddedLayout(2, 10, 8, 14), part.body)))
+	}
+	n.tabs.OnShow = func(tab int) {
+		if !n.leading {
+			n.stays = tab == setupTab
+		}
+	}
+	n.tabs.OnKey = func(ev *fyne.KeyEvent) {
+		if ev.Name == fyne.KeyEscape {
+			n.OnLeave()
+		}
+	}
 	title := widget.NewLabel("Numbers")
 	title.TextStyle.Bold = true
 	hide := newWordButton("hide", n.colours, func() { n.OnHide() })
-	n.pane = container.NewBorder(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(hide), title), nil, widget.NewSeparator(), nil, n.scroll)
+	n.pane = container.NewBorder(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(hide), title), nil, widget.NewSeparator(), nil, n.tabs.box)
 	n.ExtendBaseWidget(n)
 	n.fill(true)
 	return n
@@ -83,7 +110,43 @@ func (n *Inspector) Resize(s fyne.Size) {
 // SetPalette draws in other colours from now on.
 func (n *Inspector) SetPalette(p *palette) {
 	n.palette = p
+	n.tabs.row.Refresh()
 	n.Refresh()
+}
+
+// show shows a tab that no hand has asked for.
+func (n *Inspector) show(tab int) {
+	n.leading = true
+	n.tabs.show(tab)
+	n.leading = false
+}
+
+// scroll is what the tab shown lies in.
+func (n *Inspector) scroll() *container.Scroll {
+	return n.tabs.body.Objects[n.tabs.at].(*container.Scroll)
+}
+
+// First is the first field of the tab shown.
+func (n *Inspector) First() fyne.Focusable {
+	rows := n.rows
+	if n.tabs.at == blockTab && len(n.thing.rows) > 0 {
+		rows = n.thing.rows
+	}
+	if f, ok := rows[0].field.(*typedField); ok && n.model.Chosen() >= 0 {
+		return f.entry
+	}
+	return n.tabs.row
+}
+
+// Has reports whether o is part of the pane.
+func (n *Inspector) Has(o fyne.Focusable) bool {
+	at, ok := o.(fyne.CanvasObject)
+	if !ok || !n.Visible() {
+		return false
+	}
+	d := fyne.CurrentApp().Driver()
+	p, left := d.AbsolutePositionForObject(at), d.AbsolutePositionForObject(n)
+	return p.X >= left.X && p.X < left.X+n.Size().Width && p.Y >= left.Y && p.Y < left.Y+n.Size().Height
 }
 
 func (n *Inspector) colours() *palette { return n.palette }
@@ -93,23 +156,27 @@ func (n *Inspector) width() float32 { return max(n.Size().Width, inspectorLeast)
 
 // relay lays the rows under each other again, after one has another height.
 func (n *Inspector) relay() {
-	if n.scroll != nil {
-		n.body.Layout.Layout(n.body.Objects, n.body.Size())
-		n.setup.Layout.Layout(n.setup.Objects, n.setup.Size())
-		n.scroll.Refresh()
+	if n.tabs == nil {
+		return
+	}
+	for _, part := range []*fyne.Container{n.setup, n.thing.box} {
+		part.Layout.Layout(part.Objects, part.Size())
+	}
+	for _, o := range n.tabs.body.Objects {
+		o.Refresh()
 	}
 }
 
 // reveal scrolls to a field that has got the focus.
 func (n *Inspector) reveal(o fyne.CanvasObject) {
-	d := fyne.CurrentApp().Driver()
-	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(n.scroll).Y
-	switch high := n.scroll.Size().Height; {
+	d, in := fyne.CurrentApp().Driver(), n.scroll()
+	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(in).Y
+	switch high := in.Size().Height; {
 	case high <= 0:
 	case top < 0:
-		n.scroll.ScrollToOffset(fyne.NewPos(0, n.scroll.Offset.Y+top))
+		in.ScrollToOffset(fyne.NewPos(0, in.Offset.Y+top))
 	case top+o.Size().Height > high:
-		n.scroll.ScrollToOffset(fyne.NewPos(0, n.scroll.Offset.Y+top+o.Size().Height-high))
+		in.ScrollToOffset(fyne.NewPos(0, in.Offset.Y+top+o.Size().Height-high))
 	}
 }
 

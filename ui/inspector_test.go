@@ -298,8 +298,8 @@ func TestNumbersOfABlock(t *testing.T) {
 		}
 		w.undo()
 		w.sheet.Select(selection{})
-		if w.numbers.thing.box.Visible() {
-			t.Error("nothing is chosen, and its numbers are shown")
+		if w.numbers.thing.of != nil || len(w.numbers.thing.list.Objects) > 1 || w.numbers.thing.used.text != noBlock {
+			t.Error("nothing is selected, and its numbers are shown")
 		}
 		w.sheet.Select(one(timeline.PartReply, 0))
 		w.model.Show(0, 5)
@@ -320,7 +320,7 @@ func TestNumbersFit(t *testing.T) {
 	if w.numbers.Visible() {
 		t.Error("the numbers are shown in a narrow window")
 	}
-	w.toggleNumbers()
+	w.goNumbers()
 	w.sheet.Select(one(timeline.PartEnder, 0))
 	w.right.SetOffset(1)
 	if wide := w.numbers.Size().Width; !w.numbers.Visible() || wide > 250 {
@@ -328,10 +328,13 @@ func TestNumbersFit(t *testing.T) {
 	}
 	left, right := w.app.Driver().AbsolutePositionForObject(w.numbers).X, w.win.Canvas().Size().Width
 	d := w.app.Driver()
-	for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
-		at := d.AbsolutePositionForObject(r.field.object()).X
-		if end := at + r.field.object().Size().Width; at < left || end > right {
-			t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.label.text, at, end, left, right)
+	for tab, rows := range [][]*inspectorRow{w.numbers.rows, w.numbers.thing.rows} {
+		w.numbers.show(tab)
+		for _, r := range rows {
+			at := d.AbsolutePositionForObject(r.field.object()).X
+			if end := at + r.field.object().Size().Width; at < left || end > right {
+				t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.label.text, at, end, left, right)
+			}
 		}
 	}
 	if again := open(t, sample(), laptop); !again.numbers.Visible() {

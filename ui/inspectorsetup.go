@@ -78,7 +78,6 @@ func (n *Inspector) buildSetup() {
 	rises := n.row("Rises", func(r *inspectorRow) rowField { return newRisePicks(n, r) })
 
 	n.rows = []*inspectorRow{name, attacker, rival, position, ender, advantage, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
-	n.setup.Add(n.heading("This setup"))
 	for _, r := range n.rows {
 		n.setup.Add(r.box)
 	}

@@ -11,13 +11,13 @@ import (
 	"fyne.io/fyne/v2/layout"
 )
 
-// thingPart shows the move data of the block that is chosen on the sheet.
+// thingPart shows the move data of the block that is selected on the sheet.
 type thingPart struct {
 	n      *Inspector
 	of     *thing // nil: none
 	shown  []int  // the columns that have a row
 	rows   []*inspectorRow
-	used   *reasonText // how many setups an edit changes
+	used   *reasonText // how many setups an edit changes; or that no block is selected
 	counts map[thing]int
 	list   *fyne.Container
 	box    *fyne.Container
@@ -27,9 +27,19 @@ func newThingPart(n *Inspector) *thingPart {
 	p := &thingPart{n: n, used: newReasonText(n), list: container.New(layout.NewCustomPaddedVBoxLayout(rowGap)), counts: map[thing]int{}}
 	p.used.soft = true
 	p.box = container.NewVBox(p.list)
-	p.box.Hide()
+	p.clear()
 	return p
 }
+
+// clear says that no block is selected.
+func (p *thingPart) clear() {
+	p.of, p.shown, p.rows = nil, nil, nil
+	p.list.Objects = []fyne.CanvasObject{p.used}
+	p.used.say(noBlock)
+}
+
+// noBlock stands in place of a block's numbers.
+const noBlock = "Select a block on the sheet to see and edit its move data here."
 
 // Look shows the move data of the thing called so, nil for none.
 func (n *Inspector) Look(of *thing) {
@@ -44,7 +54,13 @@ func (n *Inspector) Look(of *thing) {
 	if moved {
 		n.relay()
 	}
-	n.scroll.ScrollToTop()
+	switch {
+	case p.of == nil:
+		n.show(setupTab)
+	case !n.stays:
+		n.show(blockTab)
+	}
+	n.tabs.body.Objects[blockTab].(*container.Scroll).ScrollToTop()
 }
 
 // stale forgets how many setups use what.
@@ -58,9 +74,8 @@ func (p *thingPart) update(giveUp bool) (moved bool) {
 		cells = p.of.cells(p.n.model.Data())
 	}
 	if cells == nil { // no longer there
-		moved = p.box.Visible()
-		p.of, p.shown, p.rows = nil, nil, nil
-		p.box.Hide()
+		moved = len(p.rows) > 0
+		p.clear()
 		return moved
 	}
 	if shown := p.of.columnsOf(cells); !slices.Equal(shown, p.shown) {
@@ -102,7 +117,6 @@ func (p *thingPart) build() {
 	if n.OnData != nil {
 		p.list.Add(container.NewHBox(newWordButton("all of it, in the move data", n.colours, func() { n.OnData() })))
 	}
-	p.box.Show()
 }
 
 // put puts a text into a column.

@@ -127,7 +127,7 @@ var keysPage = []struct {
 		{"Ctrl+F", "filter the setups"},
 		{"Ctrl+Shift+N, Ctrl+Shift+D", "new setup, duplicate the chosen one"},
 		{"F2, Ctrl+Delete", "rename, delete the setup"},
-		{"Ctrl+G", "the numbers beside the sheet, or not"},
+		{"Ctrl+G", "go to the numbers; again: hide them"},
 		{"Ctrl+R, Ctrl+L", "the table of replies, the lanes"},
 		{"Ctrl+Space", "play at the next speed"},
 		{"Ctrl+1, Ctrl+2", "the timeline, the move data"},

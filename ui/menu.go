@@ -123,7 +123,7 @@ func newMenu(w *window) *menu {
 			m.compare,
 			line(),
 			onSheet(item("Blocks", fyne.KeyB, ctrl, w.showShelf)),
-			onSheet(item("Numbers", fyne.KeyG, ctrl, w.toggleNumbers)),
+			onSheet(item("Numbers", fyne.KeyG, ctrl, w.goNumbers)),
 			onSheet(item("Replies", fyne.KeyR, ctrl, w.showReplies)),
 			onSheet(item("Lanes", fyne.KeyL, ctrl, w.showLanes)),
 			line(),

@@ -73,7 +73,7 @@ func (w *window) recallLeft() {
 func (w *window) buildNumbers() {
 	w.numbers = NewInspector(w.model, w.palette, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
 	n := w.numbers
-	n.OnLeave, n.OnHide, n.OnProof, n.OnUndo, n.OnRedo = w.refocus, w.toggleNumbers, w.askProof, w.undoStep, w.redoStep
+	n.OnLeave, n.OnHide, n.OnProof, n.OnUndo, n.OnRedo = w.refocus, w.hideNumbers, w.askProof, w.undoStep, w.redoStep
 	n.OnData = func() {
 		if w.openData != nil {
 			w.openData()
@@ -128,17 +128,27 @@ func (w *window) showNumbers(width float32) {
 	}
 }
 
-// toggleNumbers shows the numbers or hides them, from now on.
-func (w *window) toggleNumbers() {
-	asked := "shown"
-	if w.numbers.Visible() {
-		asked = "hidden"
+// goNumbers shows the numbers and gives them the keys; where they have them,
+// it hides the numbers.
+func (w *window) goNumbers() {
+	if w.numbers.Visible() && w.numbers.Has(w.win.Canvas().Focused()) {
+		w.hideNumbers()
+		return
 	}
+	w.keepNumbers("shown")
+	w.win.Canvas().Focus(w.numbers.First())
+}
+
+// hideNumbers hides the numbers from now on.
+func (w *window) hideNumbers() {
+	w.keepNumbers("hidden")
+	w.refocus()
+}
+
+// keepNumbers shows the numbers or hides them, and remembers which.
+func (w *window) keepNumbers(asked string) {
 	w.app.Preferences().SetString(prefNumbers, asked)
 	w.panes.Layout(nil, w.main.Size())
-	if asked == "hidden" {
-		w.refocus()
-	}
 }
 
 // look shows the numbers of the block that is chosen on the sheet.

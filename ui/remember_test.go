@@ -52,13 +52,13 @@ func TestWindowIsRemembered(t *testing.T) {
 		t.Error("no number is taken for a scale")
 	}
 	zoomed.rememberWindow()
-	again.toggleNumbers()
+	again.hideNumbers()
 	third := begin()
 	third.win.Resize(fyne.NewSize(1500, 900))
 	if again.numbers.Visible() || third.numbers.Visible() {
 		t.Error("the numbers come back")
 	}
-	third.toggleNumbers()
+	third.goNumbers()
 	third.win.Resize(fyne.NewSize(1024, 640))
 	if !third.numbers.Visible() {
 		t.Error("the numbers that were asked for go in a narrow window")

@@ -20,7 +20,7 @@ func TestScreenShowsWhatIsSaved(t *testing.T) {
 	for _, p := range palettes {
 		w := open(t, sample(), laptop)
 		w.setPalette(p)
-		w.toggleNumbers()
+		w.hideNumbers()
 		w.model.SetDelay(4)
 		w.win.Canvas().Unfocus()
 		w.sides.Offset, w.upDown.Offset = 0.25, 0.6

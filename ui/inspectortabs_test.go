@@ -1,0 +1,70 @@
+package ui
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"wakeline/timeline"
+)
+
+// TestABlockLeavesTheSetupsNumbersInReach selects a block: its numbers have a
+// tab of their own, and the setup's stay where they were under theirs.
+func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
+	w := open(t, sample(), fyne.NewSize(1280, 640))
+	n := w.numbers
+	top := func(o fyne.CanvasObject) float32 { return w.app.Driver().AbsolutePositionForObject(o).Y }
+	name := entryNamed(t, w, "Name")
+	before := top(name)
+	tapTab := func(i int) {
+		from, _ := n.tabs.row.span(i)
+		test.TapAt(n.tabs.row, fyne.NewPos(from+tabPad+2, 10))
+	}
+	w.sheet.Select(one(timeline.PartJump, 0))
+	if n.tabs.at != blockTab || n.thing.of == nil || n.thing.of.name != "forward jump" {
+		t.Fatalf("tab %d shows %+v", n.tabs.at, n.thing.of)
+	}
+	if first := n.thing.rows[0].field.object(); top(first) > before+60 {
+		t.Errorf("the block's first field lies at %g", top(first))
+	}
+	tapTab(setupTab)
+	if n.tabs.at != setupTab || top(name) != before {
+		t.Errorf("tab %d; the setup's name lies at %g, and lay at %g", n.tabs.at, top(name), before)
+	}
+	w.sheet.Select(one(timeline.PartAttack, 0))
+	if n.tabs.at != setupTab || n.thing.of.name != "falling heel" {
+		t.Errorf("another block leads the hand away, to tab %d of %+v", n.tabs.at, n.thing.of)
+	}
+	tapTab(blockTab)
+	w.sheet.Select(selection{})
+	if n.tabs.at != setupTab {
+		t.Error("without a block its tab stays")
+	}
+	w.sheet.Select(one(timeline.PartEnder, 0))
+	if n.tabs.at != blockTab {
+		t.Error("a hand that has taken the block's tab is not led to it again")
+	}
+}
+
+// TestTheKeyOfTheNumbersLeadsToThem presses Ctrl+G with the numbers shown, in
+// them, and without them.
+func TestTheKeyOfTheNumbersLeadsToThem(t *testing.T) {
+	w := open(t, sample(), laptop)
+	press := item(t, w, "Numbers").Action
+	c := w.win.Canvas()
+	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(entryNamed(t, w, "Name")) {
+		t.Errorf("shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
+	}
+	if press(); w.numbers.Visible() || c.Focused() != fyne.Focusable(w.sheet) {
+		t.Errorf("again: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
+	}
+	w.sheet.Select(one(timeline.PartJump, 0))
+	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(w.numbers.thing.rows[0].field.(*typedField).entry) {
+		t.Errorf("with a block: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
+	}
+	w.model.Open(NewTextDocument(nil, ""))
+	if press(); !w.numbers.Visible() || !w.numbers.Has(c.Focused()) {
+		t.Errorf("without a setup: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
+	}
+}
