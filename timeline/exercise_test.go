@@ -1,6 +1,7 @@
 package timeline
 
 import (
+	"math/rand/v2"
 	"reflect"
 	"strings"
 	"testing"
@@ -19,20 +20,90 @@ func TestGuessSays(t *testing.T) {
 		d     int
 		right bool
 		off   int
+		short string
 		words string
 	}{
-		{0, false, -5, "You did not wait, which is 5 frames too early: safe is a delay of 5 to 7. "},
-		{4, false, -1, "You waited 4 frames, which is 1 frame too early: safe is a delay of 5 to 7. "},
-		{5, true, 0, "You waited 5 frames, and it is safe. Safe is a delay of 5 to 7. "},
-		{7, true, 0, "You waited 7 frames, and it is safe. "},
-		{9, false, 2, "You waited 9 frames, which is 2 frames too late: safe is a delay of 5 to 7. "},
+		{0, false, -5, "Delay 0 is too early.", "Delay 0 is 5 frames too early. Safe at delay 5 to 7. "},
+		{4, false, -1, "Delay 4 is too early.", "Delay 4 is 1 frame too early. Safe at delay 5 to 7. "},
+		{5, true, 0, "Delay 5 is safe.", "Delay 5 is safe. Safe at delay 5 to 7. "},
+		{7, true, 0, "Delay 7 is safe.", "Delay 7 is safe. "},
+		{9, false, 2, "Delay 9 is too late.", "Delay 9 is 2 frames too late. Safe at delay 5 to 7. "},
 	} {
-		if got := plan.Guess(c.d); got.Right != c.right || got.Off != c.off || !strings.HasPrefix(got.Words, c.words) {
+		if got := plan.Guess(c.d); got.Right != c.right || got.Off != c.off || got.Short != c.short || !strings.HasPrefix(got.Words, c.words) {
 			t.Errorf("delay %d = %+v, want %+v", c.d, got, c)
 		}
 	}
-	if got := plan.GuessNone(); got.Right || !strings.Contains(got.Words, "There is one: safe is a delay of 5 to 7. ") {
+	if got := plan.GuessNone(); got.Right || got.Short != "There is a delay that is safe." || !strings.Contains(got.Words, "There is a delay that is safe: delay 5 to 7. ") {
 		t.Errorf("none = %+v", got)
+	}
+}
+
+// TestHintsNameWhatBounds: the frame that the attack has to meet, then the
+// reply that the last safe delay depends on.
+func TestHintsNameWhatBounds(t *testing.T) {
+	grab := Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}
+	for _, c := range []struct {
+		name    string
+		project *Project
+		change  func(p *Project)
+		want    []string
+	}{
+		{"guard", dropIn(47, reversal(4)), nil, []string{"The attack must be active on frame 47, the first on which it can touch Brook.",
+			"reversal is first active on frame 50. By then Ash must have touched it, or guard."}},
+		{"catch", dropIn(47, reversal(4)), func(p *Project) { p.Setups[0].Landing = DoCatch }, []string{"The attack must be active on frame 47, the first on which it can touch Brook.",
+			"reversal is first active on frame 50. By then Ash must have touched it, or parry."}},
+		{"bait", dropIn(47, grab), func(p *Project) { p.Setups[0].Attack = "" }, []string{"grab is first active on frame 49. No guard stops a throw: by then Ash must have touched, or be out of its reach."}},
+		{"two rises", dropIn(47), func(p *Project) {
+			p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{Name: "late", Extra: 2})
+		}, []string{"The attack must be active on frames 47 and 49, the first on which it can touch Brook on each rise."}},
+	} {
+		if c.change != nil {
+			c.change(c.project)
+		}
+		if err := c.project.Check(); err != nil {
+			t.Fatal(err)
+		}
+		plan, err := Compile(c.project, c.project.Setups[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := plan.Hints(); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// TestStartDelayIsOutside: an exercise starts at no safe delay, where there is
+// another, and at each of those about the window.
+func TestStartDelayIsOutside(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	all := 0
+	for seed := range uint64(200) {
+		p := randomProject(seed)
+		plan, err := Compile(p, p.Setups[0])
+		if err != nil {
+			continue
+		}
+		good, seen := plan.SafeDelays(), map[int]bool{}
+		to := min(plan.LastDelay(), max(good.Last(), plan.Setup.Delay)+pastSafe)
+		for range 100 {
+			d := plan.StartDelay(random.IntN)
+			if d < 0 || d > plan.LastDelay() {
+				t.Fatalf("seed %d: delay %d of 0 to %d", seed, d, plan.LastDelay())
+			}
+			if outside := between(0, to+1).Minus(good); good.Has(d) && !outside.Empty() {
+				t.Fatalf("seed %d: it starts at the safe delay %d", seed, d)
+			}
+			seen[d] = true
+		}
+		if outside := between(0, to+1).Minus(good).Count(); outside > 1 && len(seen) < 2 {
+			t.Errorf("seed %d: one start of %d", seed, outside)
+		} else if outside == 0 {
+			all++
+		}
+	}
+	if all == 0 {
+		t.Error("no setup that is safe at every delay")
 	}
 }
 
@@ -51,12 +122,12 @@ func TestGuessOfRandomSetups(t *testing.T) {
 		for d := 0; d <= plan.LastDelay(); d++ {
 			any = any || safe(d)
 		}
-		if got := plan.GuessNone(); got.Right == any {
+		if got := plan.GuessNone(); got.Right == any || got.Short == "" {
 			t.Fatalf("seed %d: none = %+v, but safe delays: %v", seed, got, any)
 		}
 		for d := 0; d <= plan.LastDelay(); d += 3 {
 			got := plan.Guess(d)
-			if got.Right != safe(d) || got.Words == "" {
+			if got.Right != safe(d) || got.Words == "" || got.Short == "" {
 				t.Fatalf("seed %d, delay %d: %+v, want %v", seed, d, got, safe(d))
 			}
 			switch {

@@ -55,9 +55,9 @@ func newExercise(p func() *palette) *exercise {
 	return e
 }
 
-// begin shows plan without its answer, from no wait on.
-func (e *exercise) begin(plan *timeline.Plan, rise, line int) {
-	e.plan, e.rise, e.line, e.delay = plan, rise, line, 0
+// begin shows plan without its answer, from that delay on.
+func (e *exercise) begin(plan *timeline.Plan, rise, line, delay int) {
+	e.plan, e.rise, e.line, e.delay = plan, rise, line, delay
 	e.view, e.held, e.over = nil, nil, false
 	e.Refresh()
 }

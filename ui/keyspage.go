@@ -114,7 +114,7 @@ var keysPage = []struct {
 		{"Left, Right", "delay one frame less, more"},
 		{"Up, Down", "another reply"},
 		{"Page Up, Page Down", "read on, back"},
-		{"Enter", "try it yourself; show the answer"},
+		{"Enter", "try it yourself; check the delay"},
 		{"Escape", "give the exercise up, close"},
 	}},
 	{"Everywhere", [][2]string{

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -8,17 +9,82 @@ import (
 	"wakeline/timeline"
 )
 
-// tryOrShow begins the exercise, or ends it with its answer.
-func (l *lessonPage) tryOrShow() {
+// answerTold is what the student of an exercise was told so far. It is told in
+// steps: right or wrong, then the hints one by one, then the whole answer.
+type answerTold struct {
+	tries  []timeline.Guess // that were checked
+	hints  []string         // that were given
+	answer string           // empty: not told yet
+}
+
+// asking is what the student is asked to do.
+const asking = "Drag the jump, or press Left and Right, to a delay that you think is safe. Then press Enter, or Check. The setup itself is not changed."
+
+// words are all that was told, the last first.
+func (a *answerTold) words() string {
+	if a.answer != "" {
+		return a.answer
+	}
+	say := asking
+	if n := len(a.tries); n > 0 {
+		say = "Not right. " + a.tries[n-1].Short + " Try again, ask for a hint, or see the answer."
+	}
+	for i, h := range a.hints {
+		say += fmt.Sprintf("\nHint %d: %s", i+1, h)
+	}
+	return say
+}
+
+// tryOrCheck begins the exercise, or checks the student's delay.
+func (l *lessonPage) tryOrCheck() {
 	plan := l.w.model.Plan()
 	switch {
 	case plan == nil:
 	case l.state == lessonAsked:
-		l.reach(plan, l.exercise.delay)
-		l.answer(plan.Guess(l.exercise.delay))
+		l.check(plan.Guess(l.exercise.delay))
 	default:
 		l.ask(plan)
 	}
+}
+
+// check tells what an answer comes to: where it is right, all; where it is
+// wrong, in which direction, and the student tries again.
+func (l *lessonPage) check(g timeline.Guess) {
+	l.told.tries = append(l.told.tries, g)
+	if g.Right {
+		l.tell("Right. " + g.Words)
+		return
+	}
+	l.sayTold()
+}
+
+// giveHint gives the next hint.
+func (l *lessonPage) giveHint() {
+	if plan := l.w.model.Plan(); l.state == lessonAsked && plan != nil {
+		if all := plan.Hints(); len(l.told.hints) < len(all) {
+			l.told.hints = all[:len(l.told.hints)+1]
+		}
+		l.sayTold()
+	}
+}
+
+// showAnswer tells the whole answer, of the delay that was tried last.
+func (l *lessonPage) showAnswer() {
+	if n := len(l.told.tries); l.state == lessonAsked && n > 0 {
+		l.tell("The answer: " + l.told.tries[n-1].Words)
+	}
+}
+
+// sayTold says what was told, and offers what can be told next.
+func (l *lessonPage) sayTold() {
+	l.said.SetText(l.told.words())
+	if plan := l.w.model.Plan(); plan != nil && len(l.told.hints) >= len(plan.Hints()) {
+		l.hint.Disable()
+	} else {
+		l.hint.Enable()
+	}
+	l.show()
+	l.refocus()
 }
 
 // ask begins the exercise, against the first reply that something is demanded
@@ -31,12 +97,12 @@ func (l *lessonPage) ask(plan *timeline.Plan) {
 	}
 	l.quiet = true
 	l.against.SetSelectedIndex(line)
+	l.upOn.SetSelectedIndex(0)
 	l.quiet = false
 	l.state = lessonAsked
-	l.exercise.begin(plan, 0, line)
-	l.said.SetText("The delay is hidden. Drag the jump, or press Left and Right, to where you think it is safe; then Enter, or “Show”. Nothing of the setup is edited.")
-	l.show()
-	l.refocus()
+	l.exercise.begin(plan, 0, line, plan.StartDelay(l.pick))
+	l.told = answerTold{}
+	l.sayTold()
 }
 
 // reach widens the lesson, as far as the choices go, until delay d is one of
@@ -53,15 +119,11 @@ func (l *lessonPage) reach(plan *timeline.Plan, d int) {
 	}
 }
 
-// answer shows the lesson, and what the student's answer comes to.
-func (l *lessonPage) answer(g timeline.Guess) {
-	l.state = lessonAnswered
-	how := "Not yet. "
-	if g.Right {
-		how = "Right. "
-	}
-	l.answered = how + g.Words
-	l.said.SetText(l.answered)
+// tell shows the lesson, and the whole answer over it.
+func (l *lessonPage) tell(answer string) {
+	l.reach(l.w.model.Plan(), l.exercise.delay)
+	l.state, l.told.answer = lessonAnswered, answer
+	l.said.SetText(l.told.words())
 	l.view.top()
 	l.show()
 	l.refocus()
@@ -82,7 +144,7 @@ func (l *lessonPage) exerciseKey(ev *fyne.KeyEvent) {
 	case fyne.KeyDown:
 		turn(l.against, 1)
 	case fyne.KeyReturn, fyne.KeyEnter:
-		l.tryOrShow()
+		l.tryOrCheck()
 	case fyne.KeyEscape:
 		l.giveUp()
 	default:

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"math/rand/v2"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -22,7 +23,7 @@ type lessonState uint8
 const (
 	lessonShown    lessonState = iota
 	lessonAsked                // the exercise: the delay is the student's
-	lessonAnswered             // the lesson, and what the student's delay came to
+	lessonAnswered             // the exercise's end: the lesson, and what the student's delay came to; nothing is edited
 )
 
 // breaks is the choice of the reply that decides each step.
@@ -41,9 +42,10 @@ type lessonPage struct {
 
 	reply, rise, each *widget.Select
 	chooses           *fyne.Container // the lesson's choices
-	against           *widget.Select  // the reply that the exercise shows
+	against, upOn     *widget.Select  // the reply and the rise that the exercise shows
 	asks              *fyne.Container // the exercise's choices
 	try, none, next   *pushButton
+	hint, answer      *pushButton
 	back              *pushButton
 	takes             *fyne.Container // what can be taken along
 	said              *widget.Label   // what to do, or what a guess came to
@@ -51,10 +53,11 @@ type lessonPage struct {
 	exercise          *exercise
 	box               fyne.CanvasObject
 
-	lesson   timeline.Lesson
-	filled   string // the setup that the choices are of
-	answered string // what the last answer came to
-	quiet    bool   // the controls are set by the program
+	lesson timeline.Lesson
+	filled string          // the setup that the choices are of
+	told   answerTold      // what the student was told so far
+	pick   func(n int) int // a number below n: where an exercise starts
+	quiet  bool            // the controls are set by the program
 }
 
 // showLesson shows the page for the chosen setup.
@@ -69,7 +72,7 @@ func (w *window) showLesson() {
 }
 
 func newLessonPage(w *window) *lessonPage {
-	l := &lessonPage{w: w}
+	l := &lessonPage{w: w, pick: rand.IntN}
 	mine := func() *palette { return w.palette }
 	again := func(string) {
 		if !l.quiet {
@@ -83,11 +86,12 @@ func newLessonPage(w *window) *lessonPage {
 		}
 		again(n)
 	})
-	l.against = widget.NewSelect(nil, func(string) {
+	other := func(string) {
 		if !l.quiet {
-			l.exercise.show(0, l.against.SelectedIndex())
+			l.exercise.show(l.upOn.SelectedIndex(), l.against.SelectedIndex())
 		}
-	})
+	}
+	l.against, l.upOn = widget.NewSelect(nil, other), widget.NewSelect(nil, other)
 	l.quiet = true
 	l.each.SetSelected(w.app.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
 	if l.each.SelectedIndex() < 0 {
@@ -107,9 +111,11 @@ func newLessonPage(w *window) *lessonPage {
 		return container.New(layout.NewGridWrapLayout(fyne.NewSize(w, l.reply.MinSize().Height)), o)
 	}
 	l.chooses = container.NewHBox(widget.NewLabel("Against"), wide(220, l.reply), l.rise, widget.NewLabel("Frames each way"), wide(60, l.each))
-	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(220, l.against))
-	l.try = newButton("Try it yourself", l.tryOrShow)
-	l.none = newButton("None is safe", func() { l.answer(w.model.Plan().GuessNone()) })
+	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(220, l.against), l.upOn)
+	l.try = newButton("Try it yourself", l.tryOrCheck)
+	l.none = newButton("No delay is safe", func() { l.check(w.model.Plan().GuessNone()) })
+	l.hint = newButton("Hint", l.giveHint)
+	l.answer = newButton("Show the answer", l.showAnswer)
 	l.next = newButton("Next setup", l.nextSetup)
 	l.back = newButton("Back to the lesson", l.giveUp)
 	l.takes = container.NewHBox(
@@ -118,7 +124,7 @@ func newLessonPage(w *window) *lessonPage {
 	title := widget.NewLabel("Lesson")
 	title.TextStyle.Bold = true
 	first := container.NewHBox(title, layout.NewSpacer(), l.takes, newIconButton("Close", theme.CancelIcon(), w.closePage))
-	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.none, l.try, l.back, l.next)
+	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer, l.back, l.next)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
 	l.fill()
@@ -148,6 +154,7 @@ func (l *lessonPage) fill() {
 	l.against.SetOptions(replies)
 	l.reply.SetOptions(append([]string{breaks}, replies...))
 	l.rise.SetOptions(rises)
+	l.upOn.SetOptions(rises)
 	rise, line := m.Shown()
 	switch {
 	case same && slices.Contains(l.reply.Options, keep) && slices.Contains(rises, keepRise):
@@ -210,12 +217,15 @@ func (l *lessonPage) show() {
 	case lessonShown:
 		l.try.SetText("Try it yourself")
 	case lessonAsked:
-		l.try.SetText("Show")
+		l.try.SetText("Check")
 	case lessonAnswered:
 		l.try.SetText("Try again")
 	}
 	hide(asked, l.chooses, l.takes, l.view.box)
-	hide(!asked, l.asks, l.none, l.back, l.exercise)
+	hide(!asked, l.asks, l.none, l.hint, l.exercise)
+	hide(!asked || len(l.told.tries) == 0, l.answer)
+	hide(len(l.upOn.Options) < 2, l.upOn)
+	hide(l.state == lessonShown, l.back)
 	hide(asked || len(l.rise.Options) < 2 || l.reply.SelectedIndex() == 0, l.rise)
 	hide(l.said.Text == "" || plan != nil && l.state == lessonShown, l.said)
 	if !asked {
@@ -236,23 +246,35 @@ func (l *lessonPage) nextSetup() {
 	l.refocus()
 }
 
-// key does what a key does on the lesson; it reports whether it did.
+// key does what a key does on the lesson; it reports whether it did. The
+// delay is edited on the lesson alone, never at the end of an exercise, where
+// a student's hand still lies on the keys that moved theirs.
 func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 	step := 1
 	if l.w.sheet.keys()&fyne.KeyModifierShift != 0 {
 		step = bigStep
 	}
+	exercise := l.state != lessonShown
 	switch m := l.w.model; ev.Name {
-	case fyne.KeyLeft:
-		m.SetDelay(m.Setup().Delay - step)
-	case fyne.KeyRight:
+	case fyne.KeyLeft, fyne.KeyRight:
+		if exercise {
+			break
+		}
+		if ev.Name == fyne.KeyLeft {
+			step = -step
+		}
 		m.SetDelay(m.Setup().Delay + step)
 	case fyne.KeyUp:
 		turn(l.reply, -1)
 	case fyne.KeyDown:
 		turn(l.reply, 1)
 	case fyne.KeyReturn, fyne.KeyEnter:
-		l.tryOrShow()
+		l.tryOrCheck()
+	case fyne.KeyEscape:
+		if !exercise {
+			return l.w.pageKey(ev)
+		}
+		l.giveUp()
 	default:
 		return l.w.pageKey(ev)
 	}
@@ -284,8 +306,8 @@ func (l *lessonPage) text() string {
 
 func (l *lessonPage) content() fyne.CanvasObject { return l.box }
 
-// edits: an edit is no part of the exercise.
-func (l *lessonPage) edits() bool { return l.state != lessonAsked }
+// edits: an edit is no part of the exercise, nor is taking one back.
+func (l *lessonPage) edits() bool { return l.state == lessonShown }
 
 // refocus gives the keys to what is shown.
 func (l *lessonPage) refocus() {
@@ -325,7 +347,7 @@ func (l *lessonPage) setPalette(*palette) {
 func (l *lessonPage) note(text string) {
 	if l.state != lessonAsked {
 		if l.state == lessonAnswered {
-			text += "\n" + l.answered
+			text += "\n" + l.told.words()
 		}
 		l.said.SetText(text)
 		l.said.Show()

@@ -1,0 +1,417 @@
+package ui
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+)
+
+// tells reports what of the exercise's page tells how the setup ends.
+func tells(l *lessonPage) (out []string) {
+	var look func(o fyne.CanvasObject)
+	var words []string
+	look = func(o fyne.CanvasObject) {
+		if !o.Visible() {
+			return
+		}
+		if c, ok := o.(*fyne.Container); ok {
+			for _, in := range c.Objects {
+				look(in)
+			}
+			return
+		}
+		words = append(words, wordsOf(o))
+	}
+	look(l.box)
+	words = append(words, texts(l.exercise.drawing.Shapes)...)
+	for _, s := range l.exercise.drawing.Shapes {
+		var roles []sheet.Role
+		switch s := s.(type) {
+		case sheet.Box:
+			roles = []sheet.Role{s.Fill, s.Stroke}
+		case sheet.Line:
+			roles = []sheet.Role{s.Stroke}
+		case sheet.Path:
+			roles = []sheet.Role{s.Fill, s.Stroke}
+		case sheet.Text:
+			roles = []sheet.Role{s.Role}
+		}
+		if slices.ContainsFunc(roles, func(r sheet.Role) bool { return r >= sheet.Safe }) {
+			out = append(out, fmt.Sprintf("%+v", s))
+		}
+	}
+	m := l.w.model
+	banned := []string{"SAFE", "UNSAFE", "LIMITED", "EVEN", m.Setup().Name, m.Verdict().Because, "spare", "gap ", "safe at", "too late", "no delay is safe"}
+	for _, word := range words {
+		for _, b := range banned {
+			if strings.Contains(word, b) {
+				out = append(out, word)
+			}
+		}
+	}
+	return out
+}
+
+// begun begins an exercise of the chosen setup that starts at its first delay
+// outside the window, and so always at the same.
+func begun(t *testing.T, w *window) *lessonPage {
+	t.Helper()
+	l := lessonOf(t, w)
+	l.pick = func(int) int { return 0 }
+	lessonKey(l, fyne.KeyReturn)
+	if l.state != lessonAsked || l.view.box.Visible() || w.win.Canvas().Focused() != fyne.Focusable(l.exercise) {
+		t.Fatalf("Enter begins no exercise: state %d", l.state)
+	}
+	return l
+}
+
+// TestTheExerciseTellsNothing: at no delay that a student may try does the
+// page say or show how it ends, until it is asked; and no setup is edited.
+func TestTheExerciseTellsNothing(t *testing.T) {
+	w := open(t, sample(), laptop)
+	for i := range w.model.Len() {
+		w.model.Choose(i)
+		before := w.model.Setup()
+		l := begun(t, w)
+		lessonKey(l, fyne.KeyHome)
+		for d := range w.model.Plan().LastDelay() {
+			if l.exercise.delay != d {
+				t.Fatalf("delay %d, want %d", l.exercise.delay, d)
+			}
+			if got := tells(l); len(got) > 0 {
+				t.Fatalf("at delay %d it tells %q", d, got)
+			}
+			lessonKey(l, fyne.KeyRight)
+		}
+		if l.picture() != nil || l.text() != "" {
+			t.Error("the answer can be copied")
+		}
+		w.undo()
+		after := w.model.Setup()
+		if !sameSetup(&before, &after) || w.model.CanUndo() {
+			t.Errorf("the exercise edited %+v to %+v", before, after)
+		}
+		w.closePage()
+	}
+}
+
+// TestTheExerciseTellsStepByStep: first right or wrong and in which direction,
+// then a hint at a time, then all.
+func TestTheExerciseTellsStepByStep(t *testing.T) {
+	w := open(t, sample(), laptop)
+	l := begun(t, w)
+	plan := w.model.Plan()
+	safe := plan.SafeDelays()
+	says := func(part string) {
+		t.Helper()
+		if !l.said.Visible() || !strings.Contains(l.said.Text, part) {
+			t.Errorf("it says %q, want %q in it", l.said.Text, part)
+		}
+	}
+	if safe.Has(l.exercise.delay) || l.answer.Visible() || !l.hint.Visible() {
+		t.Fatalf("it starts at %d, the answer offered: %v", l.exercise.delay, l.answer.Visible())
+	}
+
+	try := func(d int, how string) {
+		t.Helper()
+		lessonKey(l, fyne.KeyHome)
+		for range d {
+			lessonKey(l, fyne.KeyRight)
+		}
+		lessonKey(l, fyne.KeyReturn)
+		says(fmt.Sprintf("Not right. Delay %d is too %s. Try again", d, how))
+		if l.state != lessonAsked || l.view.box.Visible() || !l.answer.Visible() {
+			t.Fatalf("a wrong delay shows the answer: state %d", l.state)
+		}
+	}
+	try(safe.Last()+1, "late")
+	try(safe.First()-1, "early")
+
+	hints := plan.Hints()
+	for i, h := range hints {
+		if l.hint.Disabled() {
+			t.Fatalf("hint %d of %d can't be asked for", i+1, len(hints))
+		}
+		l.hint.OnTapped()
+		says(fmt.Sprintf("Hint %d: %s", i+1, h))
+		if i+1 < len(hints) && strings.Contains(l.said.Text, hints[i+1]) {
+			t.Error("two hints at once")
+		}
+	}
+	if len(hints) < 2 || !l.hint.Disabled() {
+		t.Errorf("%d hints, more offered: %v", len(hints), !l.hint.Disabled())
+	}
+	if w.win.Canvas().Focused() != fyne.Focusable(l.exercise) {
+		t.Error("after a hint the keys move no delay")
+	}
+
+	guess := plan.Guess(l.exercise.delay)
+	l.answer.OnTapped()
+	if l.state != lessonAnswered || !l.view.box.Visible() || l.said.Text != "The answer: "+guess.Words {
+		t.Fatalf("state %d says %q, want %q", l.state, l.said.Text, guess.Words)
+	}
+	if !slices.ContainsFunc(l.lesson.Steps, func(s timeline.Step) bool { return s.Delay == l.exercise.delay }) {
+		t.Errorf("the lesson after it doesn't show delay %d, which was tried", l.exercise.delay)
+	}
+	if got := w.app.Preferences().String(prefNeighbours); got != "" {
+		t.Errorf("the frames each way are kept as %q, though nobody chose them", got)
+	}
+	if w.copyText(); !strings.Contains(l.said.Text, "on the clipboard") || !strings.HasSuffix(l.said.Text, guess.Words) {
+		t.Errorf("after copying it says %q", l.said.Text)
+	}
+	if w.delay() != 3 || l.lesson.Steps[l.lesson.Own].Delay != 3 {
+		t.Error("the lesson after it is not the setup's own")
+	}
+}
+
+// TestARightDelayEndsTheExercise, and a wrong "no delay" doesn't; the next
+// setup brings the next exercise.
+func TestARightDelayEndsTheExercise(t *testing.T) {
+	w := open(t, sample(), laptop)
+	l := begun(t, w)
+	l.none.OnTapped()
+	if l.state != lessonAsked || !strings.HasPrefix(l.said.Text, "Not right. There is a delay that is safe. ") {
+		t.Errorf("none is answered with %q", l.said.Text)
+	}
+	lessonKey(l, fyne.KeyHome)
+	for range w.model.Plan().SafeDelays().First() {
+		lessonKey(l, fyne.KeyRight)
+	}
+	lessonKey(l, fyne.KeyReturn)
+	if want := "Right. " + w.model.Plan().Guess(l.exercise.delay).Words; l.state != lessonAnswered || l.said.Text != want {
+		t.Errorf("state %d says %q, want %q", l.state, l.said.Text, want)
+	}
+	l.try.OnTapped()
+	if l.state != lessonAsked || l.said.Text != asking || l.answer.Visible() {
+		t.Errorf("tried again, it says %q", l.said.Text)
+	}
+	l.next.OnTapped()
+	if w.model.Chosen() != 1 || l.state != lessonAsked || l.exercise.plan != w.model.Plan() {
+		t.Errorf("the next exercise is of setup %d, state %d", w.model.Chosen(), l.state)
+	}
+	lessonKey(l, fyne.KeyEscape)
+	if l.state != lessonShown || w.page != page(l) {
+		t.Error("Escape does not give the exercise up alone")
+	}
+}
+
+// again is begun, on the page that is open where it is a lesson's.
+func again(t *testing.T, w *window) *lessonPage {
+	l, ok := w.page.(*lessonPage)
+	if !ok {
+		return begun(t, w)
+	}
+	l.ask(w.model.Plan())
+	return l
+}
+
+// everyKey are the keys of a keyboard.
+var everyKey = func() (keys []fyne.KeyName) {
+	keys = []fyne.KeyName{fyne.KeyEscape, fyne.KeyReturn, fyne.KeyTab, fyne.KeyBackspace, fyne.KeyInsert, fyne.KeyDelete, fyne.KeyRight, fyne.KeyLeft,
+		fyne.KeyDown, fyne.KeyUp, fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyEnd, fyne.KeyEnter, fyne.KeySpace, fyne.KeyMinus, fyne.KeyPlus, fyne.KeyAsterisk,
+		fyne.KeyComma, fyne.KeyPeriod, fyne.KeySlash, fyne.KeyBackslash, fyne.KeyLeftBracket, fyne.KeyRightBracket, fyne.KeyEqual, fyne.KeySemicolon, fyne.KeyApostrophe, fyne.KeyBackTick}
+	for n := range 12 {
+		keys = append(keys, fyne.KeyName(fmt.Sprintf("F%d", n+1)))
+	}
+	for c := 'A'; c <= 'Z'; c++ {
+		keys = append(keys, fyne.KeyName(c))
+	}
+	for c := '0'; c <= '9'; c++ {
+		keys = append(keys, fyne.KeyName(c))
+	}
+	return keys
+}()
+
+// stages bring an exercise that has begun to each of its steps.
+var stages = []struct {
+	name  string
+	reach func(l *lessonPage)
+}{
+	{"begun", func(*lessonPage) {}},
+	{"wrong, with both hints", func(l *lessonPage) { l.tryOrCheck(); l.giveHint(); l.giveHint() }},
+	{"answered", func(l *lessonPage) { l.tryOrCheck(); l.showAnswer() }},
+}
+
+// mouseActs are all that can be done with the mouse on the page, and what the
+// menu does.
+func mouseActs(l *lessonPage) (out []func()) {
+	var look func(o fyne.CanvasObject)
+	look = func(o fyne.CanvasObject) {
+		if !o.Visible() {
+			return
+		}
+		switch o := o.(type) {
+		case *fyne.Container:
+			for _, in := range o.Objects {
+				look(in)
+			}
+		case *pushButton:
+			out = append(out, func() { o.Tapped(&fyne.PointEvent{}) })
+		case *widget.Select:
+			for i := range o.Options {
+				out = append(out, func() { o.SetSelectedIndex(i) })
+			}
+		case *exercise:
+			out = append(out, func() { sweep(o, o, o.Size()) })
+		}
+	}
+	look(l.box)
+	if l.view.box.Visible() {
+		out = append(out, func() { l.view.Tapped(&fyne.PointEvent{}) })
+	}
+	for _, top := range l.w.menu.main.Items {
+		for _, i := range top.Items {
+			if i.Action != nil && !i.Disabled && !i.IsQuit {
+				out = append(out, i.Action)
+			}
+		}
+	}
+	return out
+}
+
+// sweep presses and drags over all of a widget.
+func sweep(m desktop.Mouseable, d fyne.Draggable, size fyne.Size) {
+	for x := float32(5); x < size.Width; x += 40 {
+		for y := float32(5); y < size.Height; y += 40 {
+			ev := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+			ev.Position = fyne.NewPos(x, y)
+			m.MouseDown(ev)
+			to := &fyne.DragEvent{}
+			to.Position = fyne.NewPos(x+60, y+9)
+			d.Dragged(to)
+			m.MouseUp(ev)
+			d.DragEnd()
+		}
+	}
+}
+
+// TestTheExerciseEditsNothing: whatever is pressed or clicked at any step of
+// an exercise, and then the keys that move a delay, and undo: the project
+// stays as it is, and so does its history.
+func TestTheExerciseEditsNothing(t *testing.T) {
+	w := openFile(t, sample())
+	before, _ := onDisk(t, w)
+	setup := w.model.Setup()
+	done := 0
+	try := func(stage string, reach func(l *lessonPage), what string, do func(l *lessonPage)) {
+		t.Helper()
+		w.model.Choose(0)
+		l := again(t, w)
+		reach(l)
+		do(l)
+		for top := w.win.Canvas().Overlays().Top(); top != nil; top = w.win.Canvas().Overlays().Top() {
+			w.win.Canvas().Overlays().Remove(top)
+		}
+		if w.page == page(l) && l.state != lessonShown {
+			l.refocus()
+			for _, k := range []fyne.KeyName{fyne.KeyLeft, fyne.KeyLeft, fyne.KeyRight, fyne.KeyDelete} {
+				if w.page == page(l) && l.state != lessonShown {
+					lessonKey(l, k)
+				}
+			}
+			w.undo()
+			w.redo()
+		}
+		done++
+		w.model.Choose(0)
+		after := w.model.Setup()
+		undo, redo := w.model.Document().Next()
+		if !sameSetup(&setup, &after) || undo.What != "" || redo.What != "" || w.model.Len() != len(before.Setups) {
+			t.Fatalf("%s, then %s: %+v became %+v; undo would %q, redo %q", stage, what, setup, after, undo.What, redo.What)
+		}
+	}
+	for _, s := range stages {
+		for _, k := range everyKey {
+			for _, with := range []fyne.KeyModifier{0, fyne.KeyModifierShift} {
+				w.sheet.keys = func() fyne.KeyModifier { return with }
+				if arrow := k == fyne.KeyLeft || k == fyne.KeyRight || k == fyne.KeyHome; with != 0 && !arrow {
+					continue
+				}
+				try(s.name, s.reach, string(k), func(l *lessonPage) {
+					lessonKey(l, k)
+					if f := w.win.Canvas().Focused(); f != nil && len(k) == 1 {
+						f.TypedRune(rune(k[0]))
+					}
+				})
+			}
+		}
+		w.sheet.keys = func() fyne.KeyModifier { return 0 }
+		w.model.Choose(0)
+		l := again(t, w)
+		s.reach(l)
+		for i := range mouseActs(l) {
+			try(s.name, s.reach, fmt.Sprintf("click %d", i), func(l *lessonPage) { mouseActs(l)[i]() })
+		}
+	}
+	if after, steps := onDisk(t, w); !reflect.DeepEqual(before, after) || len(steps) != 0 {
+		t.Errorf("the file holds another project, and %d steps", len(steps))
+	}
+	if done < 300 {
+		t.Errorf("only %d things done", done)
+	}
+}
+
+// TestTheExerciseShowsEveryRise: where the rival may get up in several ways a
+// student can look at each.
+func TestTheExerciseShowsEveryRise(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.Choose(1)
+	l := begun(t, w)
+	if n := w.model.Plan().Rises(); n < 2 || len(l.upOn.Options) != n || !l.upOn.Visible() {
+		t.Fatalf("%d rises, %d to choose from", n, len(l.upOn.Options))
+	}
+	wake := l.exercise.scene.Wake
+	l.upOn.SetSelectedIndex(1)
+	if l.exercise.scene.Wake <= wake || l.exercise.line != l.against.SelectedIndex() {
+		t.Errorf("the second rise shows the wake-up %d, the first %d", l.exercise.scene.Wake, wake)
+	}
+}
+
+func TestAStudentDragsTheJump(t *testing.T) {
+	w := open(t, sample(), laptop)
+	l := begun(t, w)
+	lessonKey(l, fyne.KeyHome)
+	e := l.exercise
+	var p sheet.Point
+	for _, h := range e.drawing.Hots {
+		if h.Part == timeline.PartJump {
+			p = sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: (h.Min.Y + h.Max.Y) / 2}
+		}
+	}
+	down := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	down.Position = position(p)
+	e.MouseDown(down)
+	scale := e.drawing.View.Scale
+	for _, c := range []struct {
+		frames float64
+		want   int
+	}{{4, 4}, {4.4, 4}, {7, 7}, {-3, 0}, {2, 2}} {
+		ev := &fyne.DragEvent{}
+		ev.Position = position(sheet.Point{X: p.X + c.frames*scale, Y: p.Y})
+		e.Dragged(ev)
+		if e.delay != c.want || e.drawing.View.Scale != scale {
+			t.Errorf("dragged by %g: delay %d at scale %g, want %d at %g", c.frames, e.delay, e.drawing.View.Scale, c.want, scale)
+		}
+	}
+	e.DragEnd()
+	if e.delay != 2 || w.delay() != 3 {
+		t.Errorf("delay %d, the setup's %d", e.delay, w.delay())
+	}
+	down.Position = fyne.NewPos(2, 2)
+	e.MouseDown(down)
+	ev := &fyne.DragEvent{}
+	ev.Position = fyne.NewPos(300, 2)
+	e.Dragged(ev)
+	if e.delay != 2 {
+		t.Error("the paper drags the delay")
+	}
+}
