@@ -10,16 +10,16 @@ import (
 )
 
 const checkMore = `
-Prints "sound", or what is wrong, a line each. With --salvage, what can be
-read of a broken file is written into a new one, and what was lost is told;
-the broken file stays as it is. Exit: 0 sound, 1 broken, 2 wrong words, or a
-file that can't be looked at.
+Prints "OK", or "damaged" and what is wrong, one finding per line. With
+--salvage, what can be read of a damaged file is written into a new one, and
+what was lost is reported; the damaged file stays as it is. Exit: 0 OK,
+1 damaged, 2 invalid arguments, or a file that can't be read at all.
 `
 
-// check looks a project file over: its pages, its references, and the rules
-// of the project in it.
+// check checks a project file: its pages, its references, and the rules of the
+// project in it.
 func check(c *call) (int, error) {
-	salvage := c.flags.String("salvage", "", "write what can be read of a broken file into this `NEW` one")
+	salvage := c.flags.String("salvage", "", "write what can be read of a damaged file into the new file `NEW`")
 	path, err := c.parse("a project file")
 	if err != nil {
 		return 0, err
@@ -33,7 +33,7 @@ func check(c *call) (int, error) {
 	}
 	m := c.meter()
 	defer m.end()
-	stop := m.beat(func() string { return "looking at " + path })
+	stop := m.beat(func() string { return "checking " + path })
 	found, err := storage.Check(c.ctx, path)
 	stop()
 	switch {
@@ -42,7 +42,7 @@ func check(c *call) (int, error) {
 	case err != nil:
 		found = []string{err.Error()}
 	case len(found) == 0:
-		_, err := fmt.Fprintln(c.out, "sound")
+		_, err := fmt.Fprintln(c.out, "OK")
 		return exitDone, err
 	}
 	if saving {
@@ -61,13 +61,13 @@ func check(c *call) (int, error) {
 		}
 	}
 	m.end()
-	for _, line := range found {
+	for _, line := range append([]string{"damaged"}, found...) {
 		if _, err := fmt.Fprintln(c.out, line); err != nil {
 			return 0, err
 		}
 	}
 	if !saving {
-		fmt.Fprintf(c.progress, "wakeline check: with --salvage NEW%s what can be read is written into a new file\n", storage.Ext)
+		fmt.Fprintf(c.progress, "wakeline check: --salvage NEW%s writes what can be read into a new file\n", storage.Ext)
 	}
-	return exitBroken, nil
+	return exitDamaged, nil
 }

@@ -10,9 +10,9 @@ import (
 	"wakeline/storage"
 )
 
-// brokenFile is a sample file with zeroes over the page that holds the first
+// damagedFile is a sample file with zeroes over the page that holds the first
 // setups.
-func brokenFile(t *testing.T) string {
+func damagedFile(t *testing.T) string {
 	t.Helper()
 	whole, err := os.ReadFile(patchedSample(t))
 	if err != nil {
@@ -33,17 +33,17 @@ func brokenFile(t *testing.T) string {
 
 func TestCheck(t *testing.T) {
 	path := patchedSample(t)
-	if code, out, progress := runIt(t, "check", path); code != 0 || out != "sound\n" || progress != "" {
-		t.Errorf("check = %d, %q, %q, want sound", code, out, progress)
+	if code, out, progress := runIt(t, "check", path); code != 0 || out != "OK\n" || progress != "" {
+		t.Errorf("check = %d, %q, %q, want OK", code, out, progress)
 	}
-	broken := brokenFile(t)
-	code, out, progress := runIt(t, "check", broken)
-	if code != 1 || out == "" || strings.Contains(out, "sound") || !strings.Contains(progress, "--salvage NEW") {
-		t.Errorf("check of a broken file = %d, %q, %q, want 1 and what is wrong", code, out, progress)
+	damaged := damagedFile(t)
+	code, out, progress := runIt(t, "check", damaged)
+	if code != 1 || out == "" || !strings.HasPrefix(out, "damaged\n") || !strings.Contains(progress, "--salvage NEW") {
+		t.Errorf("check of a damaged file = %d, %q, %q, want 1 and what is wrong", code, out, progress)
 	}
-	for _, args := range [][]string{{"judge", broken}, {"compare", broken, "first", "1.1"}, {"import", broken, write(t, little)}} {
-		if code, out, progress := runIt(t, args...); code != 2 || out != "" || !strings.Contains(progress, broken) {
-			t.Errorf("%v of a broken file = %d, %q, %q, want 2 and which file", args, code, out, progress)
+	for _, args := range [][]string{{"judge", damaged}, {"compare", damaged, "first", "1.1"}, {"import", damaged, write(t, little)}} {
+		if code, out, progress := runIt(t, args...); code != 2 || out != "" || !strings.Contains(progress, damaged) {
+			t.Errorf("%v of a damaged file = %d, %q, %q, want 2 and which file", args, code, out, progress)
 		}
 	}
 	for _, c := range []struct {
@@ -54,8 +54,8 @@ func TestCheck(t *testing.T) {
 		{[]string{path + ".wakeline"}, "no such file"},
 		{[]string{path + ".wakeline", "--salvage", "new.wakeline"}, "no such file"},
 		{[]string{write(t, little)}, "named .wakeline"},
-		{[]string{broken, "--salvage", "new.json"}, "--salvage: expected a name ending in .wakeline"},
-		{[]string{broken, "--salvage", path}, "exist"},
+		{[]string{damaged, "--salvage", "new.json"}, "--salvage: expected a name ending in .wakeline"},
+		{[]string{damaged, "--salvage", path}, "exist"},
 	} {
 		if code, out, progress := runIt(t, append([]string{"check"}, c.args...)...); code != 2 || out != "" || !strings.Contains(progress, c.say) {
 			t.Errorf("check %v = %d, %q, %q; want 2 and %q", c.args, code, out, progress, c.say)
@@ -64,17 +64,17 @@ func TestCheck(t *testing.T) {
 }
 
 func TestCheckSalvages(t *testing.T) {
-	broken := brokenFile(t)
-	before, err := os.ReadFile(broken)
+	damaged := damagedFile(t)
+	before, err := os.ReadFile(damaged)
 	if err != nil {
 		t.Fatal(err)
 	}
 	saved := filepath.Join(t.TempDir(), "new.wakeline")
-	code, out, progress := runIt(t, "check", broken, "--salvage", saved)
+	code, out, progress := runIt(t, "check", damaged, "--salvage", saved)
 	if code != 1 || !strings.Contains(out, "wrote "+saved+"\n") || !strings.Contains(out, "lost: ") || progress != "" {
 		t.Fatalf("check --salvage = %d, %q, %q", code, out, progress)
 	}
-	if code, out, _ := runIt(t, "check", saved); code != 0 || out != "sound\n" {
+	if code, out, _ := runIt(t, "check", saved); code != 0 || out != "OK\n" {
 		t.Errorf("check of what was saved = %d, %q", code, out)
 	}
 	inFile(t, saved, func(f *storage.File) {
@@ -82,15 +82,15 @@ func TestCheckSalvages(t *testing.T) {
 			t.Errorf("fighters saved = %d, want 3", n)
 		}
 	})
-	if after, err := os.ReadFile(broken); err != nil || string(after) != string(before) {
-		t.Errorf("the broken file changed: %v", err)
+	if after, err := os.ReadFile(damaged); err != nil || string(after) != string(before) {
+		t.Errorf("the damaged file changed: %v", err)
 	}
-	sound := patchedSample(t)
+	whole := patchedSample(t)
 	unmade := filepath.Join(t.TempDir(), "unmade.wakeline")
-	if code, out, _ := runIt(t, "check", sound, "--salvage", unmade); code != 0 || out != "sound\n" {
-		t.Errorf("check --salvage of a sound file = %d, %q", code, out)
+	if code, out, _ := runIt(t, "check", whole, "--salvage", unmade); code != 0 || out != "OK\n" {
+		t.Errorf("check --salvage of a whole file = %d, %q", code, out)
 	}
 	if _, err := os.Stat(unmade); !os.IsNotExist(err) {
-		t.Errorf("a sound file was copied: %v", err)
+		t.Errorf("a whole file was copied: %v", err)
 	}
 }

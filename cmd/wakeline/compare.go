@@ -17,7 +17,7 @@ data of both revisions. It has changed where the verdict, the window or the
 replies that no delay covers are others. By which move: the moves, jumps,
 rises and rules that change it when put into the earlier revision alone, or,
 where none does, those that do so only together; with the fields that matter.
-Exit: 0 nothing changed, 1 something did, 2 wrong words or bad input.
+Exit: 0 nothing changed, 1 something did, 2 invalid arguments or bad input.
 
 --json prints one document:
   {"from": "1.0", "to": "1.1", "changed": [
@@ -41,7 +41,7 @@ func compare(c *call) (int, error) {
 		return 0, err
 	}
 	if len(words) != 3 {
-		return 0, wrongWords{fmt.Sprintf("expected three words, a project file and two of its revisions, got %q", words)}
+		return 0, wrongWords{fmt.Sprintf("expected three arguments, a project file and two of its revisions, got %q", words)}
 	}
 	f, err := openFile(words[0], storage.Look)
 	if err != nil {

@@ -162,8 +162,8 @@ func TestCompareWrongWords(t *testing.T) {
 		args []string
 		say  string
 	}{
-		{[]string{path}, "expected three words"},
-		{[]string{path, "first"}, "expected three words"},
+		{[]string{path}, "expected three arguments"},
+		{[]string{path, "first"}, "expected three arguments"},
 		{[]string{path, "first", "2.0"}, `expected a revision, got "2.0"; there are: "first"`},
 		{[]string{write(t, little), "a", "b"}, "named .wakeline"},
 		{[]string{path + ".wakeline", "a", "b"}, "no such file"},

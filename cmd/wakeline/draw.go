@@ -22,7 +22,7 @@ FILE's ending says what is written:
                   less than two: of frames of 1/60 s (1 2/3 hundredths) at
                   full speed every second one is shown, for 3, 4, 3, 3, ...
                   hundredths, never off by more than half of one
-  .md             the setup in words: plan, numbers, replies, verdict, source
+  .md             the setup as text: plan, numbers, replies, verdict, source
   .csv            its replies as a table
 
 --filter TEXT takes all setups that have every word of TEXT in their name,
@@ -122,7 +122,7 @@ func draw(c *call) (int, error) {
 
 // one writes one setup.
 func (d *drawing) one(p *source) error {
-	at, setup, err := p.find(d.setup)
+	at, setup, err := p.find("--setup", d.setup)
 	if err != nil {
 		return err
 	}

@@ -169,9 +169,9 @@ func (d *drawing) cues(p *source) (int, error) {
 	var skipped []error
 	var kept []output.Spoken
 	for _, s := range spoken {
-		at, setup, err := p.find(s.Setup)
+		at, setup, err := p.find(d.times, s.Setup)
 		if err != nil {
-			return 0, fmt.Errorf("%s: %w", d.times, err)
+			return 0, err
 		}
 		v, err := p.judge(at, setup, timeline.Maybe{})
 		if err != nil {

@@ -15,9 +15,9 @@ import (
 )
 
 const exportMore = `
-A project text holds everything but revisions, proofs and the history. Move
+A project text holds everything but revisions, in-game tests and the history. Move
 tables hold the moves alone: jumps, rises and setups stay out. The folder is
-made where there is none; files of the same names are replaced, others stay.
+created where there is none; files of the same names are replaced, others stay.
 `
 
 // export writes a project as a project text or as move tables.
@@ -27,7 +27,7 @@ func export(c *call) (int, error) {
 		return 0, err
 	}
 	if len(words) != 2 {
-		return 0, wrongWords{fmt.Sprintf("expected two words, a project and the file or folder to write, got %q", words)}
+		return 0, wrongWords{fmt.Sprintf("expected two arguments, a project and the file or folder to write, got %q", words)}
 	}
 	to := words[1]
 	ext := filepath.Ext(to)
@@ -48,7 +48,7 @@ func export(c *call) (int, error) {
 	return exitDone, exportTables(c, p.data.Fighters, to)
 }
 
-// exportText writes the project text, where import would take it back.
+// exportText writes the project text, where import would read it back.
 func exportText(c *call, s *source, to string) error {
 	p := s.data.Bare()
 	if err := s.each(c.ctx, func(_ int, setup *timeline.Setup) error {
@@ -73,7 +73,7 @@ func exportText(c *call, s *source, to string) error {
 	return err
 }
 
-// exportTables writes a table a fighter; nothing is written before all of
+// exportTables writes one table per fighter; nothing is written before all of
 // them are made.
 func exportTables(c *call, fighters []timeline.Fighter, folder string) error {
 	names := make([]string, len(fighters))

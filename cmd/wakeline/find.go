@@ -8,6 +8,7 @@ import (
 	"io"
 	"math"
 	"math/big"
+	"slices"
 	"strings"
 
 	"wakeline/storage"
@@ -25,7 +26,7 @@ order are one answer, whose orders are counted. The rank: no counted wait
 first, then the chance that the wait lands, spare, fewer fillers, less gauge.
 The chances are for the hand that the drills of a project file measured;
 --spread and --bias set these numbers each by itself.
-Exit: 0 done, also where there is no answer; 2 wrong words or bad input.
+Exit: 0 done, also where there is no answer; 2 invalid arguments or bad input.
 
 --json prints one document; counts may pass what a double holds exactly:
   {"setup": "...", "advantage": 77, "fillers": 3, "wait": null, "gauge": 0,
@@ -68,16 +69,16 @@ func findSetups(c *call) (int, error) {
 	names := func(to *[]string, name, usage string) {
 		f.Func(name, usage, func(text string) error { *to = append(*to, text); return nil })
 	}
-	names(&s.q.Not, "not", "leave out the filler `NAME`; may be said again")
-	names(&s.q.Jumps, "jump", "only the jump `NAME`; may be said again")
-	names(&s.q.Attacks, "attack", "only the attack `NAME`; may be said again")
+	names(&s.q.Not, "not", "leave out the filler `NAME`; can be repeated")
+	names(&s.q.Jumps, "jump", "only the jump `NAME`; can be repeated")
+	names(&s.q.Attacks, "attack", "only the attack `NAME`; can be repeated")
 	var also []string
-	names(&also, "also", "answers must be good against the rival, rises and replies of the setup `NAME` too; may be said again")
+	names(&also, "also", "answers must be good against the rival, rises and replies of the setup `NAME` too; can be repeated")
 	f.BoolVar(&s.q.Limited, "limited", false, "take answers that are safe but for replies no timing covers")
 	f.BoolVar(&s.q.Ordered, "ordered", false, "take each order of the same fillers for an answer")
 	f.Float64Var(&s.hand.Spread, "spread", s.hand.Spread, "standard deviation of your presses, in milliseconds; the default is an assumption")
 	f.Float64Var(&s.hand.Bias, "bias", 0, "how late your presses come on average, in milliseconds (default 0)")
-	enders := f.Bool("enders", false, "the other way round: which of the fighter's enders give a safe jump, at both positions")
+	enders := f.Bool("enders", false, "search by ender: which of the fighter's enders give a safe jump, at both positions")
 	f.BoolVar(&s.asJSON, "json", false, "print JSON")
 	path, err := c.parse("a project text or a project file")
 	if err != nil {
@@ -110,13 +111,20 @@ const maxMilliseconds = 10_000
 
 // take reads the setups that were named into the query, and whose hand it is.
 func (s *seeker) take(also []string) (err error) {
-	if _, s.q.Setup, err = s.p.find(s.name); err != nil {
+	if _, s.q.Setup, err = s.p.find("--setup", s.name); err != nil {
 		return err
 	}
-	for _, name := range also {
-		_, other, err := s.p.find(name)
-		if err != nil {
+	for i, name := range also {
+		_, other, err := s.p.find("--also", name)
+		switch {
+		case err != nil:
 			return err
+		case name == s.name:
+			return wrongWords{fmt.Sprintf("--also: expected another setup than %q", name)}
+		case slices.Contains(also[:i], name):
+			return wrongWords{fmt.Sprintf("--also: expected each setup once, got %q twice", name)}
+		case other.Attacker != s.q.Setup.Attacker:
+			return wrongWords{fmt.Sprintf("--also: expected a setup of %s, got %q, a setup of %s", s.q.Setup.Attacker, name, other.Attacker)}
 		}
 		s.q.Also = append(s.q.Also, find.Target{Rival: other.Rival, Rises: other.Rises, Replies: other.Replies})
 	}

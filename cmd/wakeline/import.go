@@ -12,26 +12,26 @@ import (
 const importMore = `
 A fighter or setup of a project text replaces the one of its name; a row of a
 table replaces or adds the move of its name. What the files don't name stays.
-The columns of a table are the fields of a move, with active frames written
-2(5)1 and windows 1-8 strike; 9-12. A bad row is told with its line and
-column, and nothing of any file is taken, unless --skip-bad is said.
-With --revision the move data become a new revision, which compare can hold
-against the one before.
+A table has one move per row; its columns are the fields of a move, with active
+frames written 2(5)1 and windows 1-8 strike; 9-12. A bad row is reported with
+its line and column, and nothing of any file is imported, unless --skip-bad is
+given. With --revision the move data become a new revision, which compare can
+compare with the one before.
 `
 
-// importFiles takes files into a project file, as one step.
+// importFiles imports files into a project file, as one step.
 func importFiles(c *call) (int, error) {
 	in := &intake{maps: map[string]string{}}
-	revision := c.flags.String("revision", "", "begin a revision of that name: a patch of the game")
-	c.flags.StringVar(&in.fighter, "fighter", "", "whose moves they are, in a table without a column for it")
-	c.flags.BoolVar(&in.skipBad, "skip-bad", false, "leave bad rows of tables out and list them on standard error")
-	c.flags.Func("map", "a heading of theirs and the column it stands for, `THEIRS=OURS`; nothing after the sign leaves the column out", in.addMap)
+	revision := c.flags.String("revision", "", "begin the revision `NAME`: a patch of the game")
+	c.flags.StringVar(&in.fighter, "fighter", "", "the moves are those of the fighter `NAME`, in a table without a column for it")
+	c.flags.BoolVar(&in.skipBad, "skip-bad", false, "leave out bad rows of tables, and list them on standard error")
+	c.flags.Func("map", "a heading of the table and the column that it stands for, `THEIRS=OURS`; nothing after the sign leaves the column out; can be repeated", in.addMap)
 	words, err := c.words()
 	if err != nil {
 		return 0, err
 	}
 	if len(words) < 2 {
-		return 0, wrongWords{fmt.Sprintf("expected a project file and at least one file to take in, got %q", words)}
+		return 0, wrongWords{fmt.Sprintf("expected a project file and at least one file to import, got %q", words)}
 	}
 	to, files := words[0], words[1:]
 	for _, path := range files {
@@ -62,7 +62,7 @@ func importFiles(c *call) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	stop = m.beat(func() string { return "taking in " + count(in.size(), "move") })
+	stop = m.beat(func() string { return "importing " + count(in.size(), "move") })
 	err = in.store(c.ctx, f, title(files), *revision)
 	stop()
 	m.end()

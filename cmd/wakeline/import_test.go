@@ -67,7 +67,7 @@ func textOf(t *testing.T, path string) (text string) {
 func TestNewMakesAProjectOnce(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a.wakeline")
 	code, out, progress := runIt(t, "new", path)
-	if code != 0 || !strings.Contains(out, "made "+path) || progress != "" {
+	if code != 0 || !strings.Contains(out, "created "+path) || progress != "" {
 		t.Errorf("new = %d, %q, %q", code, out, progress)
 	}
 	before, err := os.ReadFile(path)
@@ -180,7 +180,7 @@ func TestImportIsAllOrNothing(t *testing.T) {
 		say   string
 	}{
 		{"a bad row", []string{good, badRow}, badRow + ": line 3, column 5 (startup): expected a whole number, got \"x\""},
-		{"a bad row first", []string{badRow, good}, "nothing was taken"},
+		{"a bad row first", []string{badRow, good}, "nothing was imported"},
 		{"a strange heading", []string{good, named(t, "h.csv", "fighter,name,kind,speed\nA,Jab,dash,9\n")}, "line 1, column 4 (speed): expected a heading"},
 		{"no fighter", []string{named(t, "f.csv", "name,kind,total\nStep,dash,9\n")}, "a fighter to give the moves to"},
 		{"no table", []string{good, named(t, "q.csv", "fighter,name,kind\nA,\"a\"b,dash\n")}, "line 2, character"},
@@ -328,7 +328,7 @@ func TestExportRefusesWhatItCantWrite(t *testing.T) {
 		args []string
 		say  string
 	}{
-		{[]string{path}, "expected two words"},
+		{[]string{path}, "expected two arguments"},
 		{[]string{path, "moves.csv"}, "a folder for a table of each fighter"},
 		{[]string{path, "other.wakeline"}, "a folder for a table of each fighter"},
 		{[]string{path, path}, "a folder for a table of each fighter"},

@@ -16,7 +16,7 @@ import (
 	"wakeline/timeline"
 )
 
-// intake is what an import takes in: the files read and laid over one
+// intake is what an import reads: the files read and laid over one
 // another, the later over the earlier, before anything is stored.
 type intake struct {
 	fighter string
@@ -204,7 +204,7 @@ func tableError(path string, t *table.Table, err error) error {
 		}
 		all = append(all, fmt.Errorf("%s: %w", path, &t.Bad[i]))
 	}
-	return fmt.Errorf("%w\nnothing was taken", errors.Join(all...))
+	return fmt.Errorf("%w\nnothing was imported", errors.Join(all...))
 }
 
 // size is how many moves there are to store.
@@ -242,7 +242,7 @@ func (in *intake) store(ctx context.Context, f *storage.File, what, revision str
 	})
 }
 
-// report says what was taken, and what of it was new.
+// report says what was imported, and what of it was new.
 func (in *intake) report(out io.Writer, before, after *timeline.Project, revision string) error {
 	added, changed, gone := 0, 0, 0
 	for i := range after.Fighters {

@@ -14,7 +14,7 @@ import (
 )
 
 const judgeMore = `
-A setup that can't be judged, as it runs past the last frame, is told in its
+A setup that can't be judged, as it runs past the last frame, is reported in its
 place, and the others are judged; at the end they are named on standard error.
 Exit: 0 done; 1 a setup is unsafe, or with --strict limited; 2 a setup can't be
 judged, invalid arguments or bad input.
@@ -43,7 +43,7 @@ func judge(c *call) (int, error) {
 	defer p.close()
 	each := p.each
 	if given(c.flags, "setup") {
-		at, one, err := p.find(*setup)
+		at, one, err := p.find("--setup", *setup)
 		if err != nil {
 			return 0, err
 		}

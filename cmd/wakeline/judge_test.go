@@ -175,7 +175,7 @@ func TestInterruptedCommands(t *testing.T) {
 		{[]string{"compare", whole, "first", "1.1"}, "stopped after 0 setups"},
 		{[]string{"import", empty, sample}, "canceled"},
 		{[]string{"check", whole}, "canceled"},
-		{[]string{"check", brokenFile(t), "--salvage", filepath.Join(folder, "new.wakeline")}, "canceled"},
+		{[]string{"check", damagedFile(t), "--salvage", filepath.Join(folder, "new.wakeline")}, "canceled"},
 		{[]string{"export", whole, filepath.Join(folder, "p.json")}, "canceled"},
 	} {
 		i := slices.IndexFunc(commands, func(known command) bool { return known.name == c.args[0] })

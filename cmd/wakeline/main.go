@@ -1,8 +1,8 @@
 // Command wakeline judges setups and draws them, and keeps them in project
 // files; without a command it opens the window. Results go to standard
 // output, errors and progress to standard error. It exits with 0 when done,
-// with 1 when done and an answer is unsafe, changed or broken, with 2 on
-// wrong words or bad input, and with 130 when it was interrupted.
+// with 1 when done and an answer is unsafe, changed or damaged, with 2 on
+// invalid arguments or bad input, and with 130 when it was interrupted.
 package main
 
 import (
@@ -24,12 +24,12 @@ const (
 	exitDone    = 0
 	exitUnsafe  = 1
 	exitChanged = 1
-	exitBroken  = 1
+	exitDamaged = 1
 	exitWrong   = 2
 	exitStopped = 130
 )
 
-// command is one word that wakeline knows.
+// command is a command of wakeline.
 type command struct {
 	name, usage, does string
 	more              string // what --help says after the flags
@@ -38,21 +38,21 @@ type command struct {
 
 var commands = []command{
 	{"new", "new PROJECT [--sample]",
-		"makes an empty project file, named .wakeline", "", newProject},
+		"creates an empty project file, named .wakeline", "", newProject},
 	{"import", "import PROJECT FILE... [--revision NAME] [--fighter NAME] [--map THEIRS=OURS]... [--skip-bad]",
-		"takes project texts (.json) and move tables (.csv) into a project file, all of them or nothing, as one step of undo", importMore, importFiles},
+		"imports project texts (.json) and move tables (.csv) into a project file: all of them or nothing, as one undo step", importMore, importFiles},
 	{"export", "export PROJECT FILE",
-		"writes the project text, where FILE is named .json, or else a move table for each fighter into the folder FILE", exportMore, export},
+		"exports the project text, where FILE is named .json; else one move table per fighter, into the folder FILE", exportMore, export},
 	{"judge", "judge PROJECT [--setup NAME] [--delay N] [--strict] [--json]",
-		"the verdict of one setup or of all; PROJECT is a project file (.wakeline) or a project text (.json)", judgeMore, judge},
+		"judges one setup or all; PROJECT is a project file (.wakeline) or a project text (.json)", judgeMore, judge},
 	{"find", "find PROJECT --setup NAME [--most N] [--fillers M] [--json]",
-		"searches what makes a safe jump of that setup's ender on its rival: fillers, a counted wait, a jump and an attack", findMore, findSetups},
-	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale X] [--page a4|letter] ...",
-		"a setup as .png .svg .pdf .gif .md or .csv; many into a folder or a booklet; a match-up; captions for a recorded lesson", drawMore, draw},
+		"searches fillers, a counted wait, a jump and an attack that make a safe jump of that setup's ender on its rival", findMore, findSetups},
+	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE | --glossary) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale X] [--page a4|letter] ...",
+		"draws a setup as .png, .svg, .pdf, .gif, .md or .csv; many setups into a folder or a booklet; a match-up; the glossary; captions for a recorded lesson", drawMore, draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",
-		"which setups changed verdict or window between two revisions, and by which move", compareMore, compare},
+		"lists the setups whose verdict or window changed between two revisions, and by which move", compareMore, compare},
 	{"check", "check PROJECT [--salvage NEW]",
-		"looks the whole project file over", checkMore, check},
+		"checks the integrity of the project file", checkMore, check},
 }
 
 // call is one use of a command.
@@ -79,6 +79,8 @@ func run(args []string, out, progress io.Writer) int {
 		case "help", "--help", "-h", "-help":
 			help(out)
 			return exitDone
+		case "--version", "-version":
+			return version(out, progress)
 		}
 		for _, c := range commands {
 			if c.name == args[0] {
@@ -123,9 +125,10 @@ func help(out io.Writer) {
 	for _, c := range commands {
 		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)
 	}
+	fmt.Fprint(out, "wakeline --version\n    tells the version\n\n")
 	names := []string{}
 	for _, c := range commands {
 		names = append(names, c.name)
 	}
-	fmt.Fprintf(out, "wakeline %s --help tells more. Exit: 0 done; 1 done, and an answer is unsafe, changed or broken; 2 wrong words or bad input.\n", strings.Join(names, "|"))
+	fmt.Fprintf(out, "wakeline %s --help tells more. Exit: 0 done; 1 done, and an answer is unsafe, changed or damaged; 2 invalid arguments or bad input.\n", strings.Join(names, "|"))
 }

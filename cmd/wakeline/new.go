@@ -9,7 +9,7 @@ import (
 	"wakeline/timeline"
 )
 
-// newProject makes a project file where there is none.
+// newProject creates a project file where there is none.
 func newProject(c *call) (int, error) {
 	sample := c.flags.Bool("sample", false, "put the demo into it, an invented game")
 	path, err := c.parse("the name of a project file, ending in " + storage.Ext)
@@ -34,6 +34,6 @@ func newProject(c *call) (int, error) {
 	if err := f.Close(); err != nil {
 		return 0, err
 	}
-	_, err = fmt.Fprintf(c.out, "made %s, %s\n", path, holds)
+	_, err = fmt.Fprintf(c.out, "created %s, %s\n", path, holds)
 	return exitDone, err
 }

@@ -100,8 +100,9 @@ func (s *source) each(ctx context.Context, do func(at int, setup *timeline.Setup
 	return nil
 }
 
-// find returns the setup of that name and which one it is.
-func (s *source) find(name string) (at int, setup timeline.Setup, err error) {
+// find returns the setup of that name and which one it is. Its error begins
+// with where the name stands.
+func (s *source) find(where, name string) (at int, setup timeline.Setup, err error) {
 	names, err := s.names()
 	if err != nil {
 		return 0, setup, err
@@ -119,7 +120,7 @@ func (s *source) find(name string) (at int, setup timeline.Setup, err error) {
 		}
 		return i, setup, err
 	}
-	return 0, setup, wrongWords{fmt.Sprintf("--setup: expected the name of a setup of the project, got %q; there are: %s", name, some(names))}
+	return 0, setup, wrongWords{fmt.Sprintf("%s: expected the name of a setup of the project, got %q; there are: %s", where, name, some(names))}
 }
 
 // some quotes the first names of a list.

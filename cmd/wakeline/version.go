@@ -1,0 +1,41 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"runtime/debug"
+
+	"wakeline/assets"
+)
+
+// version prints which build of the program this is.
+func version(out, progress io.Writer) int {
+	info, _ := debug.ReadBuildInfo()
+	if _, err := fmt.Fprintln(out, versionWords(assets.Version, info)); err != nil {
+		fmt.Fprintf(progress, "wakeline: %v\n", err)
+		return exitWrong
+	}
+	return exitDone
+}
+
+// versionWords is a version with the revision of the sources, where the build
+// noted one; info may be nil.
+func versionWords(version string, info *debug.BuildInfo) string {
+	out := "wakeline " + version
+	if info == nil {
+		return out
+	}
+	changed := false
+	for _, s := range info.Settings {
+		switch s.Key {
+		case "vcs.revision":
+			out += ", revision " + s.Value[:min(len(s.Value), 12)]
+		case "vcs.modified":
+			changed = s.Value == "true"
+		}
+	}
+	if changed {
+		out += ", with changes"
+	}
+	return out
+}
