@@ -168,7 +168,7 @@ type mutator struct{ *rand.Rand }
 
 // strays are values that may stand where they don't belong.
 var strays = []string{"null", "true", "0", "1", "-1", "7", "2.5", "3.0", "16", "511", "512", "513", "1000000", "1000001", "1e9", "1e10",
-	`""`, `" "`, `"auto"`, `"guard"`, `"nothing"`, `"mid"`, `"throw"`, `"air throw"`, `"strike"`, `"catch"`, `"wall"`, `"beat"`, `"60/1"`, `"Scrape"`,
+	`""`, `" "`, `"auto"`, `"guard"`, `"nothing"`, `"mid"`, `"throw"`, `"air throw"`, `"strike"`, `"parry"`, `"wall"`, `"beat"`, `"60/1"`, `"Scrape"`,
 	`[]`, `[1]`, `[2, 3]`, `["strike"]`, `[{"from": 1, "to": 2}]`, `{}`, `{"midscreen": 3}`, `{"recovery": 4, "guard_after": 1}`}
 
 func (m mutator) stray() any {
@@ -183,7 +183,7 @@ func (m mutator) stray() any {
 
 // fieldNames are those that are added where they are not.
 var fieldNames = strings.Fields(`name kind level startup active recovery total on_hit on_guard hitstun guardstun airborne_from
-	misses_air air deep drop top reach landing immune armour catch damage gauge_cost gauge_gain travel knockdown distance body moves jumps
+	misses_air air deep drop top reach landing immune armour parry damage gauge_cost gauge_gain travel knockdown distance body moves jumps
 	rises extra shift prejump airborne guard_after apex from to hits against midscreen wall ender position advantage fillers delay jump attack
 	press replies tags note move demand late rate buffer unheard`)
 

@@ -75,45 +75,45 @@ var cases = []struct {
 	// K 44; L = 45+d, touching on 40+d to 44+d: meaty for d 0 to 4. Millrace,
 	// a = 2, immune 1-6, bites on 46; guards from 45+d: good for d 0 and 1,
 	// 46-45 = 1 spare.
-	{"Plain crossing", timeline.Safe, run(0, 1), nil, exchange{"Millrace", timeline.LetThrough, on(46), on(1)}},
+	{"Plain crossing", timeline.Safe, run(0, 1), nil, exchange{"Millrace", timeline.ReplyBlocked, on(46), on(1)}},
 	// The same at d 2: L = 47, Millrace on 46 is a frame early for the guard.
-	{"One frame over", timeline.Unsafe, run(0, 1), nil, exchange{"Millrace", timeline.Hit, on(46), on(-1)}},
+	{"One frame over", timeline.Unsafe, run(0, 1), nil, exchange{"Millrace", timeline.ReplyHits, on(46), on(-1)}},
 	// K 45: meaty for d 1 to 5; Millrace on 47 against 45+d: d 2 at most. At
 	// d 0 the last touch would be on 44, one frame before the wake-up.
-	{"One frame under", timeline.Unsafe, run(1, 2), nil, exchange{"nothing", timeline.Early, none, none}},
+	{"One frame under", timeline.Unsafe, run(1, 2), nil, exchange{"nothing", timeline.AttackWhiffs, none, none}},
 	// The same at d 1: L = 46, 47-46 = 1 spare.
-	{"Counted crossing", timeline.Safe, run(1, 2), nil, exchange{"Millrace", timeline.LetThrough, on(47), on(1)}},
+	{"Counted crossing", timeline.Safe, run(1, 2), nil, exchange{"Millrace", timeline.ReplyBlocked, on(47), on(1)}},
 	// K 77; Pole Step 18 + Thole 4+3+8 = 15 make J 33, L = 78+d, touching on
 	// 72+d to 77+d: meaty for d 0 to 5. Overflow, a = 8, immune 1-12, bites on
 	// 85: even at d 5 the guard is up on 83. 85-78 = 7.
-	{"Step and prod", timeline.Safe, run(0, 5), nil, exchange{"Overflow", timeline.LetThrough, on(85), on(7)}},
+	{"Step and prod", timeline.Safe, run(0, 5), nil, exchange{"Overflow", timeline.ReplyBlocked, on(85), on(7)}},
 	// Dovra's forward jump: P 6, N 38; Keystone, a = 8, active 5, deep 5: the
 	// last five air frames; landing 6, G 1. K at the wall 61; Sill 5+3+10 = 18
 	// makes J 18, L = 62+d, touching on 57+d to 61+d: meaty for d 0 to 4.
 	// Spring Flood, a = 5, immune 1-8, bites on 66; guards from 63+d: d 3 at
 	// most. 66-63 = 3.
-	{"Against the gate", timeline.Safe, run(0, 3), nil, exchange{"Spring Flood", timeline.LetThrough, on(66), on(3)}},
+	{"Against the gate", timeline.Safe, run(0, 3), nil, exchange{"Spring Flood", timeline.ReplyBlocked, on(66), on(3)}},
 	// The same from K 55: touching on 57+d at the earliest, never on 55.
-	{"Out in the yard", timeline.Unsafe, nil, nil, exchange{"nothing", timeline.Stuffed, on(57), none}},
+	{"Out in the yard", timeline.Unsafe, nil, nil, exchange{"nothing", timeline.AttackHits, on(57), none}},
 	// K 44, no filler: touching on 39+d to 44+d: meaty for d 0 to 5. Overflow
 	// bites on 52, guards from 45+d: d 7 at most. 52-45 = 7.
-	{"Quick riser", timeline.Safe, run(0, 5), nil, exchange{"Overflow", timeline.LetThrough, on(52), on(7)}},
+	{"Normal rise only", timeline.Safe, run(0, 5), nil, exchange{"Overflow", timeline.ReplyBlocked, on(52), on(7)}},
 	// Wakes on 44 and 44+12 = 56: d 0 to 5 for the one, 56 in 39+d to 44+d,
 	// so 12 to 17, for the other: no delay is meaty, so never is empty.
-	{"Slow riser", timeline.Unsafe, nil, nil, exchange{"nothing", timeline.Stuffed, on(44), none}},
+	{"Slow riser", timeline.Unsafe, nil, nil, exchange{"nothing", timeline.AttackHits, on(44), none}},
 	// Ishka's forward jump: P 4, N 42, L = 46+d; height 760 (i+1)(42-i)/1849,
 	// 17, 33, 49, 64, 78, 91 on 41, 40, ... 36. Windshaft, a = 6, active 5,
 	// pressed on 31, active on 37-41, drop 8: against body 76 a height of 84
 	// reaches: all five, on 41+d to 45+d. K 42, wakes on 42 and 42+3 = 45:
 	// d 0 or 1, and d 0 to 4. Spring Flood on 47 and 50 against 46+d: d 1 at
 	// most, 47-46 = 1 spare.
-	{"Both banks", timeline.Safe, run(0, 1), nil, exchange{"Spring Flood", timeline.LetThrough, on(47), on(1)}},
-	// As Plain crossing; Waterwheel catches on 44-52, and every meaty delay
+	{"Both banks", timeline.Safe, run(0, 1), nil, exchange{"Spring Flood", timeline.ReplyBlocked, on(47), on(1)}},
+	// As Plain crossing; Waterwheel parries on 44-52, and every meaty delay
 	// touches on 44.
-	{"Into the wheel", timeline.Limited, run(0, 1), []string{"Waterwheel"}, exchange{"Waterwheel", timeline.Turned, on(44), none}},
-	// As Quick riser; Paddle Gear's armour takes one span on 44-58, and
+	{"Into the wheel", timeline.Limited, run(0, 1), []string{"Waterwheel"}, exchange{"Waterwheel", timeline.AttackParried, on(44), none}},
+	// As Normal rise only; Paddle Gear's armour takes one span on 44-58, and
 	// Leeboard has only one.
-	{"Into the gear", timeline.Limited, run(0, 5), []string{"Paddle Gear"}, exchange{"Paddle Gear", timeline.Turned, on(44), none}},
+	{"Into the gear", timeline.Limited, run(0, 5), []string{"Paddle Gear"}, exchange{"Paddle Gear", timeline.AttackParried, on(44), none}},
 	// Rowlock, a = 5, spans of 2 and 3 with a gap of 3, pressed on 40-13 = 27:
 	// air frames 32, 33 and 37-39, all in the last 8; so frames 37+d, 38+d and
 	// 42+d to 44+d. Meaty where 44 is one of them: d 0 to 2, 6 and 7. Armour
@@ -122,33 +122,33 @@ var cases = []struct {
 	// Gear's own 44+15 = 59: 59-1-48 = 10 spare.
 	// Overflow on 52 against 45+d: d 7 at most. Step Ashore, immune 1-5, is
 	// met on 49, at d 6 and 7 but not at 0 to 2 (whose last frame is 46).
-	{"Double knock", timeline.Safe, run(6, 7), nil, exchange{"Paddle Gear", timeline.Stuffed, on(48), on(10)}},
+	{"Double knock", timeline.Safe, run(6, 7), nil, exchange{"Paddle Gear", timeline.AttackHits, on(48), on(10)}},
 	// Gate Grip, a = 5, active 2, immune to strikes 1-7, grabs on 49 and 50
 	// whoever stands. In the air until 44+d, and throw-proof for one frame
 	// after touchdown, 45+d: safe from d 5 on. Meaty to d 5. Overflow on 52
 	// against 50.
-	{"Over the grip", timeline.Safe, run(5, 5), nil, exchange{"Gate Grip", timeline.Slipped, none, none}},
+	{"Over the grip", timeline.Safe, run(5, 5), nil, exchange{"Gate Grip", timeline.NoContact, none, none}},
 	// Short jump: P 4, N 28, landing 3: L = 32+d, acts from 35+d; Sounding,
 	// a = 5, active 2, touches on 40+d and 41+d: meaty, for K 44, at d 3 and
 	// 4. Both of Ishka's rises wake on 44. Chaff, a = 3, would touch on 47:
 	// 47-1-44 = 2 spare.
-	{"Low water", timeline.Safe, run(3, 4), nil, exchange{"Chaff", timeline.Stuffed, on(44), on(2)}},
+	{"Low water", timeline.Safe, run(3, 4), nil, exchange{"Chaff", timeline.AttackHits, on(44), on(2)}},
 	// K 40; Crank 9+4+17 = 30 makes J 30, Crank again touches on 39+d to
 	// 42+d: meaty at d 0 and 1. Spring Flood is immune on 40-47 and bites on
 	// 45, in Crank's recovery.
-	{"Standing watch", timeline.Limited, run(0, 1), []string{"Spring Flood"}, exchange{"Spring Flood", timeline.Hit, on(45), none}},
+	{"Standing watch", timeline.Limited, run(0, 1), []string{"Spring Flood"}, exchange{"Spring Flood", timeline.ReplyHits, on(45), none}},
 	// A bait: meaty at every delay. Millrace on 46 and Chaff on 47 must find
 	// the guard of 45+d: d 1 at most. 46-45 = 1.
-	{"Idle oars", timeline.Safe, run(0, 1), nil, exchange{"Millrace", timeline.LetThrough, on(46), on(1)}},
+	{"Idle oars", timeline.Safe, run(0, 1), nil, exchange{"Millrace", timeline.ReplyBlocked, on(46), on(1)}},
 	// K 45; Windshaft as in Both banks, against body 90 a height of 98: all
-	// five, 41+d to 45+d: meaty for d 0 to 4. Overflow on 53 against a catch
+	// five, 41+d to 45+d: meaty for d 0 to 4. Overflow on 53 against a parry
 	// held from 46+d. 53-46 = 7. Gate Grip, not demanded, throws.
-	{"Open hands", timeline.Safe, run(0, 4), nil, exchange{"Overflow", timeline.LetThrough, on(53), on(7)}},
+	{"Open hands", timeline.Safe, run(0, 4), nil, exchange{"Overflow", timeline.ReplyBlocked, on(53), on(7)}},
 	// Dovra's high jump: P 6, N 47, L = 53+d, G 1; height 840 (i+1)(47-i)/2304,
 	// 17, 33, 49 on 46, 45, 44. Drawbar, a = 6, active 3, drop 20: against
 	// body 70 a height of 90: 44-46, on 50+d to 52+d. K 52: meaty for d 0 to
 	// 2. Millrace on 54 against 54+d: d 0 alone, with nothing to spare.
-	{"Nothing to spare", timeline.Safe, run(0, 0), nil, exchange{"Millrace", timeline.LetThrough, on(54), on(0)}},
+	{"Nothing to spare", timeline.Safe, run(0, 0), nil, exchange{"Millrace", timeline.ReplyBlocked, on(54), on(0)}},
 }
 
 func TestVerdicts(t *testing.T) {
@@ -169,8 +169,8 @@ func TestVerdicts(t *testing.T) {
 			if len(v.Window)+len(c.window) > 0 && !reflect.DeepEqual(v.Window, c.window) {
 				t.Errorf("window = %v, want %v", v.Window, c.window)
 			}
-			if len(v.Never)+len(c.never) > 0 && !reflect.DeepEqual(v.Never, c.never) {
-				t.Errorf("never = %v, want %v", v.Never, c.never)
+			if len(v.Uncovered)+len(c.never) > 0 && !reflect.DeepEqual(v.Uncovered, c.never) {
+				t.Errorf("never = %v, want %v", v.Uncovered, c.never)
 			}
 			if got := told(v, c.tells.reply); got != c.tells {
 				t.Errorf("exchange = %+v, want %+v", got, c.tells)

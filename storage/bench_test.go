@@ -29,7 +29,7 @@ func bigData() *timeline.Project {
 	p := &timeline.Project{Ruleset: timeline.DefaultRuleset()}
 	for i := range manyFighters {
 		f := timeline.Fighter{Name: fmt.Sprintf("Fighter %d", i), Body: timeline.Some(100),
-			Rises: []timeline.Rise{{Name: "quick"}, {Name: "back", Extra: 3, Shift: 40}},
+			Rises: []timeline.Rise{{Name: "normal"}, {Name: "backward", Extra: 3, Shift: 40}},
 			Jumps: []timeline.Jump{{Name: "forward", Prejump: 4, Airborne: 39, Landing: 3, Apex: timeline.Some(200)}}}
 		for k := range manyMoves {
 			f.Moves = append(f.Moves, bigMove(i, k))
@@ -57,7 +57,7 @@ func bigMove(i, k int) timeline.Move {
 		m.Active, m.Guardstun = []int{2, 5, 1}, timeline.Some(14)
 		m.Immune = []timeline.Immunity{{Window: timeline.Window{From: 1, To: 5}, Strikes: true, Throws: true}}
 	case k%5 == 2:
-		m = timeline.Move{Name: m.Name, Kind: timeline.Catch, Length: 30, Catch: []timeline.Window{{From: 1, To: 10}}}
+		m = timeline.Move{Name: m.Name, Kind: timeline.Parry, Length: 30, Parry: []timeline.Window{{From: 1, To: 10}}}
 	default:
 		m.OnGuard, m.OnHit = timeline.Some(-6), timeline.Some(3)
 	}
@@ -69,7 +69,7 @@ func bigSetup(n int) timeline.Setup {
 	a := n % manyFighters
 	s := timeline.Setup{Name: fmt.Sprintf("setup %d", n), Attacker: fmt.Sprintf("Fighter %d", a), Rival: fmt.Sprintf("Fighter %d", (a+n/manyFighters)%manyFighters),
 		Ender: "move 0", Position: timeline.Midscreen, Fillers: []string{"move 2"}, Delay: n % 7, Jump: "forward", Attack: "move 1", Landing: timeline.DoGuard,
-		Rises: []string{"quick", "back"}, Tags: []string{fmt.Sprintf("tag %d", n%manyTags), "kept"}, Note: fmt.Sprintf("a note of some length about setup %d, as people write them", n)}
+		Rises: []string{"normal", "backward"}, Tags: []string{fmt.Sprintf("tag %d", n%manyTags), "kept"}, Note: fmt.Sprintf("a note of some length about setup %d, as people write them", n)}
 	for k := range manyReplies {
 		s.Replies = append(s.Replies, timeline.Reply{Move: fmt.Sprintf("move %d", 3+(n+2*k)%(manyMoves-3)), Demand: []timeline.Demand{timeline.Survive, timeline.Survive, timeline.Beat}[k%3], Late: k % 4 / 3 * 2})
 	}
@@ -305,14 +305,14 @@ func BenchmarkImportMoves(b *testing.B) {
 	}
 	var took, floor time.Duration
 	for b.Loop() {
-		f := made(b, &timeline.Project{Ruleset: timeline.DefaultRuleset(), Fighters: []timeline.Fighter{{Name: "A", Rises: []timeline.Rise{{Name: "quick"}}}}})
+		f := made(b, &timeline.Project{Ruleset: timeline.DefaultRuleset(), Fighters: []timeline.Fighter{{Name: "A", Rises: []timeline.Rise{{Name: "normal"}}}}})
 		start := time.Now()
 		if err := f.Edit("import", func(s *Step) error { return s.TakeMoves("A", moves) }); err != nil {
 			b.Fatal(err)
 		}
 		took += time.Since(start)
 		f.Close()
-		g := made(b, &timeline.Project{Ruleset: timeline.DefaultRuleset(), Fighters: []timeline.Fighter{{Name: "A", Rises: []timeline.Rise{{Name: "quick"}}}}})
+		g := made(b, &timeline.Project{Ruleset: timeline.DefaultRuleset(), Fighters: []timeline.Fighter{{Name: "A", Rises: []timeline.Rise{{Name: "normal"}}}}})
 		start = time.Now()
 		if err := plainMoves(g, moves); err != nil {
 			b.Fatal(err)

@@ -142,11 +142,11 @@ func (s *Step) takeFighter(f *timeline.Fighter) error {
 }
 
 // TakeMoves adds or replaces moves of one fighter, and leaves its others; a
-// fighter that the project lacks is added, with one quick rise.
+// fighter that the project lacks is added, with the default rise.
 func (s *Step) TakeMoves(fighter string, moves []timeline.Move) error {
 	of := s.ids.fighter[fighter]
 	if of == nil {
-		return s.PutFighter("", &timeline.Fighter{Name: fighter, Moves: moves, Rises: []timeline.Rise{{Name: "quick"}}})
+		return s.PutFighter("", &timeline.Fighter{Name: fighter, Moves: moves, Rises: timeline.DefaultRises()})
 	}
 	for i := range moves {
 		if err := s.PutMove(fighter, of.known("move", moves[i].Name), &moves[i]); err != nil {

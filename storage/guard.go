@@ -45,8 +45,12 @@ func guard(c *sqlite3.SQLiteConn) error {
 func authorize(op int, arg1, arg2, _ string) int {
 	switch op {
 	case sqlite3.SQLITE_CREATE_TRIGGER, sqlite3.SQLITE_CREATE_TEMP_TRIGGER, sqlite3.SQLITE_CREATE_VIEW,
-		sqlite3.SQLITE_CREATE_TEMP_VIEW, sqlite3.SQLITE_CREATE_VTABLE, sqlite3.SQLITE_DROP_TABLE:
+		sqlite3.SQLITE_CREATE_TEMP_VIEW, sqlite3.SQLITE_CREATE_VTABLE:
 		return sqlite3.SQLITE_DENY
+	case sqlite3.SQLITE_DROP_TABLE:
+		if arg1 != "move" && arg1 != "setup" { // a migration lays those two anew
+			return sqlite3.SQLITE_DENY
+		}
 	case sqlite3.SQLITE_FUNCTION:
 		if arg2 == "load_extension" {
 			return sqlite3.SQLITE_DENY

@@ -25,7 +25,7 @@ var columns = map[string][]string{
 	"fighter": words(`uid place name body`),
 	"move": words(`uid fighter place name kind air level startup active recovery total on_hit on_guard hitstun guardstun
 		airborne_from misses_air deep drop_units top_units reach_near reach_far landing_recovery landing_guard_after
-		immune armour catch damage gauge_cost gauge_gain travel
+		immune armour parry damage gauge_cost gauge_gain travel
 		knockdown_midscreen knockdown_wall distance_midscreen distance_wall`),
 	"jump": words(`uid fighter place name prejump airborne landing guard_after travel apex`),
 	"rise": words(`uid fighter place name extra shift`),

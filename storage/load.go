@@ -339,7 +339,7 @@ func (at *ids) setupImage(s *timeline.Setup) (*image, error) {
 		"jump": find(attacker.jump, s.Jump), "attack": find(attacker.move, s.Attack), "press": maybe(s.Press),
 		"landing": s.Landing, "landing_move": nil, "note": s.Note,
 	}}
-	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoCatch {
+	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry {
 		im.Row["landing"], im.Row["landing_move"] = "move", find(attacker.move, s.Landing)
 	}
 	for _, name := range s.Fillers {

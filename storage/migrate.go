@@ -3,30 +3,60 @@ package storage
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"sync"
 )
 
 // migrate brings a database from schema version from to the newest, each step
-// in one transaction with its user_version.
-func migrate(db *sql.DB, from int) error {
+// in one transaction with its user_version. References are checked at the end
+// of a step instead of in its midst, so that a table can be laid anew.
+func migrate(db *sql.DB, from int) (err error) {
+	if from == len(migrations) {
+		return nil
+	}
+	ctx := context.Background()
+	conn, err := db.Conn(ctx)
+	if err != nil {
+		return fmt.Errorf("migrate: %w", err)
+	}
+	defer conn.Close()
+	if _, err := conn.ExecContext(ctx, "PRAGMA foreign_keys = OFF"); err != nil {
+		return fmt.Errorf("migrate: %w", err)
+	}
+	defer func() {
+		_, on := conn.ExecContext(ctx, "PRAGMA foreign_keys = ON")
+		err = errors.Join(err, on)
+	}()
 	for v := from; v < len(migrations); v++ {
-		tx, err := db.Begin()
-		if err != nil {
-			return fmt.Errorf("migrate: step %d: %w", v+1, err)
-		}
-		if _, err = tx.Exec(migrations[v]); err == nil {
-			_, err = tx.Exec(fmt.Sprintf("PRAGMA user_version = %d", v+1))
-		}
-		if err == nil {
-			err = tx.Commit()
-		}
-		if err != nil {
-			tx.Rollback()
+		if err := migrateStep(ctx, conn, v); err != nil {
 			return fmt.Errorf("migrate: step %d: %w", v+1, err)
 		}
 	}
 	return nil
+}
+
+// migrateStep brings a database from schema version v to v+1, or leaves it.
+func migrateStep(ctx context.Context, conn *sql.Conn, v int) error {
+	tx, err := conn.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback() // which does nothing after a commit
+	if _, err := tx.Exec(migrations[v]); err != nil {
+		return err
+	}
+	var lost int
+	if err := tx.QueryRow("SELECT count(*) FROM pragma_foreign_key_check").Scan(&lost); err != nil {
+		return err
+	}
+	if lost > 0 {
+		return fmt.Errorf("%w: %d rows refer to a row that isn't there", ErrDamaged, lost)
+	}
+	if _, err := tx.Exec(fmt.Sprintf("PRAGMA user_version = %d", v+1)); err != nil {
+		return err
+	}
+	return tx.Commit()
 }
 
 // thing is one entry of a schema.

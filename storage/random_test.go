@@ -95,7 +95,7 @@ func (g dice) move(k int, r timeline.Ruleset) timeline.Move {
 	for range g.IntN(3) {
 		m.Immune = append(m.Immune, timeline.Immunity{Window: window(), Strikes: true, Throws: g.one(2)})
 		m.Armour = append(m.Armour, timeline.Armour{Window: window(), Hits: g.to(1, 3)})
-		m.Catch = append(m.Catch, window())
+		m.Parry = append(m.Parry, window())
 	}
 	m.Damage, m.GaugeCost, m.GaugeGain, m.Travel = g.to(0, 9999), g.to(0, 5), g.to(0, 5), g.to(-99, 99)
 	m.Knockdown = timeline.Places{Midscreen: timeline.Some(g.to(0, 99)), Wall: g.perhaps(0, 99)}
@@ -113,7 +113,7 @@ func (g dice) setup(p *timeline.Project, i int) timeline.Setup {
 	case 1:
 		s.Landing = grounded(a)
 	case 2:
-		s.Landing = timeline.DoCatch
+		s.Landing = timeline.DoParry
 	}
 	for range g.IntN(3) {
 		s.Fillers = append(s.Fillers, grounded(a), a.Jumps[0].Name)
@@ -128,7 +128,7 @@ func (g dice) setup(p *timeline.Project, i int) timeline.Setup {
 		}
 	}
 	for k := range g.IntN(8) {
-		s.Replies = append(s.Replies, timeline.Reply{Move: grounded(r), Demand: []timeline.Demand{timeline.Survive, timeline.Beat, timeline.NoneD}[k%3], Late: k})
+		s.Replies = append(s.Replies, timeline.Reply{Move: grounded(r), Demand: []timeline.Demand{timeline.Survive, timeline.Beat, timeline.DemandNone}[k%3], Late: k})
 	}
 	if g.one(3) {
 		s.Replies = append(s.Replies, timeline.Reply{Move: r.Jumps[0].Name, Demand: timeline.Survive, Late: 40})

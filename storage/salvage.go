@@ -228,7 +228,7 @@ func (v *salvage) fighters() error {
 // sound asks whether a fighter keeps the rules.
 func (v *salvage) sound(f timeline.Fighter) error {
 	if len(f.Rises) == 0 {
-		f.Rises = []timeline.Rise{{Name: "quick"}}
+		f.Rises = timeline.DefaultRises()
 	}
 	p := timeline.Project{Ruleset: v.rules, Fighters: []timeline.Fighter{f}}
 	return p.CheckData()
@@ -289,7 +289,7 @@ func (v *salvage) owned(table string) error {
 
 func (v *salvage) owner(table string, id int64) int64 { return v.names[table][id].owner }
 
-// lastRises gives a fighter without a rise a quick one.
+// lastRises gives a fighter without a rise a normal one.
 func (v *salvage) lastRises() error {
 	has := map[int64]bool{}
 	most := int64(0)
@@ -305,12 +305,12 @@ func (v *salvage) lastRises() error {
 			continue
 		}
 		most++
-		r := riseRow(timeline.Rise{Name: "quick"})
+		r := riseRow(timeline.DefaultRises()[0])
 		r["fighter"], r["place"] = fighter, int64(1)
 		if err := v.put("rise", most, &image{Row: r}); err != nil {
 			return err
 		}
-		v.lose("all rises of %q: a quick one stands in their place", v.kept["fighter"][fighter])
+		v.lose("all rises of %q: a normal one stands in their place", v.kept["fighter"][fighter])
 	}
 	return nil
 }

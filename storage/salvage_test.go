@@ -107,7 +107,7 @@ func TestSalvageTellsWhatIsLost(t *testing.T) {
 // TestSalvageWalksRoundABrokenPage spoils each page of a table in turn.
 func TestSalvageWalksRoundABrokenPage(t *testing.T) {
 	g := newDice(8)
-	p := &timeline.Project{Ruleset: timeline.DefaultRuleset(), Fighters: []timeline.Fighter{{Name: "Ada", Rises: []timeline.Rise{{Name: "quick"}}}}}
+	p := &timeline.Project{Ruleset: timeline.DefaultRuleset(), Fighters: []timeline.Fighter{{Name: "Ada", Rises: []timeline.Rise{{Name: "normal"}}}}}
 	for k := range 300 {
 		m := g.move(k+1, p.Ruleset)
 		m.Name = fmt.Sprintf("move %d", k)

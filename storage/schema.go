@@ -5,7 +5,7 @@ const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1, schema2}
+var migrations = []string{schema1, schema2, schema3}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -210,4 +210,132 @@ CREATE TABLE press (
 	frames INTEGER NOT NULL CHECK (frames BETWEEN -512 AND 512), -- late against the window
 	picture INTEGER NOT NULL CHECK (picture BETWEEN 0 AND 60000000) -- microseconds from one picture on the screen to the next, 0: not known
 ) STRICT;
+`
+
+// schema3 gives the parry its name: the kind of a move, its windows and the
+// landing action were "catch" before. A CHECK can't be changed, so two tables
+// are laid anew (sqlite.org/lang_altertable.html, 7); the history is brought
+// along. A move or jump of the user's own that has the name, which is the landing
+// action's now, gets a number.
+const schema3 = `
+UPDATE move SET name = 'parry ' || (
+	WITH RECURSIVE number (n) AS (SELECT 2 UNION ALL SELECT n + 1 FROM number)
+	SELECT n FROM number
+	WHERE NOT EXISTS (SELECT 1 FROM move other WHERE other.fighter = move.fighter AND other.name = 'parry ' || n)
+		AND NOT EXISTS (SELECT 1 FROM jump other WHERE other.fighter = move.fighter AND other.name = 'parry ' || n)
+	LIMIT 1)
+WHERE name = 'parry';
+UPDATE jump SET name = 'parry ' || (
+	WITH RECURSIVE number (n) AS (SELECT 2 UNION ALL SELECT n + 1 FROM number)
+	SELECT n FROM number
+	WHERE NOT EXISTS (SELECT 1 FROM move other WHERE other.fighter = jump.fighter AND other.name = 'parry ' || n)
+		AND NOT EXISTS (SELECT 1 FROM jump other WHERE other.fighter = jump.fighter AND other.name = 'parry ' || n)
+	LIMIT 1)
+WHERE name = 'parry';
+UPDATE edit_row SET before = json_set(before, '$.row.name', coalesce(
+	(SELECT name FROM move WHERE id = in_row AND name LIKE 'parry _%'), 'parry 2'))
+WHERE in_table = 'move' AND before ->> '$.row.name' = 'parry';
+UPDATE edit_row SET after = json_set(after, '$.row.name', coalesce(
+	(SELECT name FROM move WHERE id = in_row AND name LIKE 'parry _%'), 'parry 2'))
+WHERE in_table = 'move' AND after ->> '$.row.name' = 'parry';
+UPDATE edit_row SET before = json_set(before, '$.row.name', coalesce(
+	(SELECT name FROM jump WHERE id = in_row AND name LIKE 'parry _%'), 'parry 2'))
+WHERE in_table = 'jump' AND before ->> '$.row.name' = 'parry';
+UPDATE edit_row SET after = json_set(after, '$.row.name', coalesce(
+	(SELECT name FROM jump WHERE id = in_row AND name LIKE 'parry _%'), 'parry 2'))
+WHERE in_table = 'jump' AND after ->> '$.row.name' = 'parry';
+
+CREATE TABLE new_move (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	fighter INTEGER NOT NULL REFERENCES fighter (id),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL CHECK (trim(name) <> ''),
+	kind TEXT NOT NULL CHECK (kind IN ('strike', 'throw', 'parry', 'evade', 'dash')),
+	air INTEGER NOT NULL CHECK (air IN (0, 1)),
+	level TEXT CHECK (level IN ('mid', 'low', 'overhead', 'throw', 'air throw')),
+	startup INTEGER CHECK (startup BETWEEN 1 AND 512),
+	active TEXT NOT NULL,
+	recovery INTEGER NOT NULL CHECK (recovery BETWEEN 0 AND 512),
+	total INTEGER CHECK (total BETWEEN 1 AND 512),
+	on_hit INTEGER CHECK (on_hit BETWEEN -512 AND 512),
+	on_guard INTEGER CHECK (on_guard BETWEEN -512 AND 512),
+	hitstun INTEGER CHECK (hitstun BETWEEN 0 AND 512),
+	guardstun INTEGER CHECK (guardstun BETWEEN 0 AND 512),
+	airborne_from INTEGER CHECK (airborne_from >= 1),
+	misses_air INTEGER NOT NULL CHECK (misses_air IN (0, 1)),
+	deep INTEGER CHECK (deep BETWEEN 0 AND 512),
+	drop_units INTEGER CHECK (drop_units BETWEEN -1000000 AND 1000000),
+	top_units INTEGER CHECK (top_units BETWEEN 0 AND 1000000),
+	reach_near INTEGER CHECK (reach_near BETWEEN -1000000 AND 1000000),
+	reach_far INTEGER CHECK (reach_far BETWEEN reach_near AND 1000000),
+	landing_recovery INTEGER CHECK (landing_recovery BETWEEN 0 AND 512),
+	landing_guard_after INTEGER CHECK (landing_guard_after BETWEEN 0 AND landing_recovery),
+	immune TEXT NOT NULL,
+	armour TEXT NOT NULL,
+	parry TEXT NOT NULL,
+	damage INTEGER NOT NULL CHECK (damage BETWEEN 0 AND 1000000000),
+	gauge_cost INTEGER NOT NULL CHECK (gauge_cost BETWEEN 0 AND 1000000000),
+	gauge_gain INTEGER NOT NULL CHECK (gauge_gain BETWEEN 0 AND 1000000000),
+	travel INTEGER NOT NULL CHECK (travel BETWEEN -1000000 AND 1000000),
+	knockdown_midscreen INTEGER CHECK (knockdown_midscreen BETWEEN 0 AND 511),
+	knockdown_wall INTEGER CHECK (knockdown_wall BETWEEN 0 AND 511),
+	distance_midscreen INTEGER CHECK (distance_midscreen BETWEEN -1000000 AND 1000000),
+	distance_wall INTEGER CHECK (distance_wall BETWEEN -1000000 AND 1000000),
+	UNIQUE (fighter, name)
+) STRICT;
+
+INSERT INTO new_move (id, uid, fighter, place, name, kind, air, level, startup, active, recovery, total, on_hit, on_guard,
+	hitstun, guardstun, airborne_from, misses_air, deep, drop_units, top_units, reach_near, reach_far,
+	landing_recovery, landing_guard_after, immune, armour, parry, damage, gauge_cost, gauge_gain, travel,
+	knockdown_midscreen, knockdown_wall, distance_midscreen, distance_wall)
+SELECT id, uid, fighter, place, name, replace(kind, 'catch', 'parry'), air, level, startup, active, recovery,
+	total, on_hit, on_guard, hitstun, guardstun, airborne_from, misses_air, deep, drop_units, top_units,
+	reach_near, reach_far, landing_recovery, landing_guard_after, immune, armour, catch, damage, gauge_cost,
+	gauge_gain, travel, knockdown_midscreen, knockdown_wall, distance_midscreen, distance_wall FROM move;
+DROP TABLE move;
+ALTER TABLE new_move RENAME TO move;
+
+CREATE TABLE new_setup (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL UNIQUE CHECK (trim(name) <> ''),
+	attacker INTEGER NOT NULL REFERENCES fighter (id),
+	rival INTEGER NOT NULL REFERENCES fighter (id),
+	ender INTEGER REFERENCES move (id),
+	position TEXT NOT NULL CHECK (position IN ('midscreen', 'wall')),
+	advantage INTEGER CHECK (advantage BETWEEN 0 AND 511),
+	delay INTEGER NOT NULL CHECK (delay BETWEEN 0 AND 512),
+	jump INTEGER REFERENCES jump (id),
+	attack INTEGER REFERENCES move (id),
+	press INTEGER CHECK (press BETWEEN 0 AND 512),
+	landing TEXT NOT NULL CHECK (landing IN ('guard', 'parry', 'move')),
+	landing_move INTEGER REFERENCES move (id),
+	note TEXT NOT NULL,
+	CHECK (ender IS NOT NULL OR advantage IS NOT NULL),
+	CHECK (attack IS NULL OR jump IS NOT NULL),
+	CHECK ((landing = 'move') = (landing_move IS NOT NULL))
+) STRICT;
+
+INSERT INTO new_setup (id, uid, place, name, attacker, rival, ender, position, advantage, delay, jump, attack, press, landing,
+	landing_move, note)
+SELECT id, uid, place, name, attacker, rival, ender, position, advantage, delay, jump, attack, press,
+	replace(landing, 'catch', 'parry'), landing_move, note FROM setup;
+DROP TABLE setup;
+ALTER TABLE new_setup RENAME TO setup;
+CREATE INDEX setup_place ON setup (place, id);
+
+UPDATE edit_row SET
+	before = json_remove(json_set(before, '$.row.parry', before ->> '$.row.catch',
+		'$.row.kind', replace(before ->> '$.row.kind', 'catch', 'parry')), '$.row.catch')
+WHERE in_table = 'move' AND before IS NOT NULL;
+UPDATE edit_row SET
+	after = json_remove(json_set(after, '$.row.parry', after ->> '$.row.catch',
+		'$.row.kind', replace(after ->> '$.row.kind', 'catch', 'parry')), '$.row.catch')
+WHERE in_table = 'move' AND after IS NOT NULL;
+UPDATE edit_row SET before = json_set(before, '$.row.landing', 'parry')
+WHERE in_table = 'setup' AND before ->> '$.row.landing' = 'catch';
+UPDATE edit_row SET after = json_set(after, '$.row.landing', 'parry')
+WHERE in_table = 'setup' AND after ->> '$.row.landing' = 'catch';
 `

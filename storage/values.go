@@ -78,7 +78,7 @@ func moveRow(m *timeline.Move) row {
 		"airborne_from": maybe(m.AirborneFrom), "misses_air": flag(m.MissesAir),
 		"deep": maybe(m.Deep), "drop_units": maybe(m.Drop), "top_units": maybe(m.Top),
 		"reach_near": nil, "reach_far": nil, "landing_recovery": nil, "landing_guard_after": nil,
-		"immune": table.FormatImmune(m.Immune), "armour": table.FormatArmour(m.Armour), "catch": table.FormatCatch(m.Catch),
+		"immune": table.FormatImmune(m.Immune), "armour": table.FormatArmour(m.Armour), "parry": table.FormatParry(m.Parry),
 		"damage": int64(m.Damage), "gauge_cost": int64(m.GaugeCost), "gauge_gain": int64(m.GaugeGain), "travel": int64(m.Travel),
 		"knockdown_midscreen": maybe(m.Knockdown.Midscreen), "knockdown_wall": maybe(m.Knockdown.Wall),
 		"distance_midscreen": maybe(m.Distance.Midscreen), "distance_wall": maybe(m.Distance.Wall),
@@ -118,7 +118,7 @@ func (r row) move() (timeline.Move, error) {
 	m.Active, errs[0] = table.ParseActive(r.text("active"))
 	m.Immune, errs[1] = table.ParseImmune(r.text("immune"))
 	m.Armour, errs[2] = table.ParseArmour(r.text("armour"))
-	m.Catch, errs[3] = table.ParseCatch(r.text("catch"))
+	m.Parry, errs[3] = table.ParseParry(r.text("parry"))
 	for _, err := range errs {
 		if err != nil {
 			return m, fmt.Errorf("move %q: %w", m.Name, err)

@@ -90,8 +90,8 @@ func (m *Move) About(r Ruleset) []Fact {
 		}
 		out.say(true, "armour", "%s, %s", w.Window, hits)
 	}
-	for _, w := range m.Catch {
-		out.say(true, "catch", "%s", w)
+	for _, w := range m.Parry {
+		out.say(true, "parry", "%s", w)
 	}
 	out.number(m.AirborneFrom, "airborne", "from frame %d")
 	out.say(m.MissesAir, "passes", "under an airborne body")
@@ -138,11 +138,11 @@ func (r *Rise) About() []Fact {
 }
 
 // Length is the block's frames; absent where it has no end or no beginning of
-// its own: the ender, a guard, a held catch, standing idle.
+// its own: the ender, a guard, a held parry, standing idle.
 func (b *Block) Length() Maybe {
 	if len(b.Pieces) == 1 {
 		switch b.Pieces[0].Phase {
-		case EnderPhase, Guarding, Catching, Idle:
+		case EnderPhase, Guarding, Parrying, Idle:
 			return Maybe{}
 		}
 	}
@@ -182,7 +182,7 @@ func (p *Plan) About(b *Block) []Fact {
 	case PartReply:
 		out = about(p.rival, p.replyName(b.Index), p.rules)
 		l := &p.lines[b.Index]
-		out.say(l.demand != NoneD, "demand", "%s", l.demand)
+		out.say(l.demand != DemandNone, "demand", "%s", l.demand)
 	}
 	switch n := b.Length(); {
 	case n.N > 0:

@@ -29,11 +29,11 @@ func TestAbout(t *testing.T) {
 			"kind: strike, overhead, done in the air | frames: startup 7, active 6, recovery 0; total 12 | hitstun: 20 frames | guardstun: 16 frames | reaches a grounded body: on the last 4 air frames | drop: 60 units | reaches up to: 90 units | reach: -20 to 80 units | landing: recovery 4, guard after 0"},
 		{(&Move{Name: "d", Kind: Evade, Length: 20, AirborneFrom: Some(6), MissesAir: true,
 			Immune: []Immunity{{Window{1, 8}, true, true}, {Window{9, 9}, true, false}, {Window{10, 11}, false, true}},
-			Armour: []Armour{{Window{1, 2}, 1}, {Window{3, 4}, 2}}, Catch: []Window{{1, 10}}}).About(r),
-			"kind: evade | frames: total 20 | immune: 1 to 8, to strikes and throws | immune: 9, to strikes | immune: 10 to 11, to throws | armour: 1 to 2, 1 hit | armour: 3 to 4, 2 hits | catch: 1 to 10 | airborne: from frame 6 | passes: under an airborne body"},
+			Armour: []Armour{{Window{1, 2}, 1}, {Window{3, 4}, 2}}, Parry: []Window{{1, 10}}}).About(r),
+			"kind: evade | frames: total 20 | immune: 1 to 8, to strikes and throws | immune: 9, to strikes | immune: 10 to 11, to throws | armour: 1 to 2, 1 hit | armour: 3 to 4, 2 hits | parry: 1 to 10 | airborne: from frame 6 | passes: under an airborne body"},
 		{(&Jump{Prejump: 4, Airborne: 39, Landing: 3, GuardAfter: 1, Travel: 190, Apex: Some(200)}).About(),
 			"kind: jump | frames: prejump 4, airborne 39, landing 3; total 46 | guards: 1 frame after touchdown | travel: 190 units | apex: 200 units"},
-		{(&Rise{Name: "back", Extra: 4, Shift: 40}).About(), "kind: rise | extra: 4 frames | shift: 40 units"},
+		{(&Rise{Name: "backward", Extra: 4, Shift: 40}).About(), "kind: rise | extra: 4 frames | shift: 40 units"},
 	}
 	for _, tt := range tests {
 		if got := told(tt.got); got != tt.want {

@@ -10,18 +10,18 @@ import (
 // Its setups: a jump attack, and a bait, meaty at every delay.
 func busyProject() *Project {
 	att := Fighter{
-		Name: "Ash",
+		Name: "Hesk",
 		Moves: []Move{
 			{Name: "sweep", Kind: Strike, Level: Low, Startup: 8, Active: []int{3}, Recovery: 20, Knockdown: Places{Some(54), Some(54)}},
 			{Name: "step", Kind: Dash, Length: 11},
 			{Name: "dive", Kind: Strike, Air: true, Level: Overhead, Startup: 7, Active: []int{6}, Hitstun: Some(20), Guardstun: Some(16), Top: Some(160)},
 		},
 		Jumps: []Jump{{Name: "hop", Prejump: 4, Airborne: 39, Landing: 3, Apex: Some(200)}},
-		Rises: []Rise{{Name: "quick"}},
+		Rises: []Rise{{Name: "normal"}},
 	}
 	riv := Fighter{
-		Name: "Brook", Body: Some(100),
-		Rises: []Rise{{Name: "quick"}, {Name: "back", Extra: 1, Shift: 40}, {Name: "slow", Extra: 1}},
+		Name: "Tarn", Body: Some(100),
+		Rises: []Rise{{Name: "normal"}, {Name: "backward", Extra: 1, Shift: 40}, {Name: "slow", Extra: 1}},
 		Jumps: []Jump{{Name: "leap", Prejump: 4, Airborne: 36, Landing: 2, Apex: Some(180)}, {Name: "vault", Prejump: 3, Airborne: 30, Landing: 4}},
 	}
 	kinds := []func(n int) Move{
@@ -40,12 +40,12 @@ func busyProject() *Project {
 		func(n int) Move {
 			return Move{Kind: Evade, Length: 22 + n, AirborneFrom: Some(6), Immune: []Immunity{{Window{1, 8 + n}, true, false}}}
 		},
-		func(n int) Move { return Move{Kind: Catch, Length: 30 + n, Catch: []Window{{1 + n, 12}}} },
+		func(n int) Move { return Move{Kind: Parry, Length: 30 + n, Parry: []Window{{1 + n, 12}}} },
 		func(n int) Move {
 			return Move{Kind: Strike, Level: Overhead, Startup: 18 + n, Active: []int{3, 8, 4}, Recovery: 20, Guardstun: Some(18), AirborneFrom: Some(4), Top: Some(120)}
 		},
 	}
-	s := Setup{Name: "drop in", Attacker: "Ash", Rival: "Brook", Ender: "sweep", Position: Midscreen, Fillers: []string{"step"}, Jump: "hop", Attack: "dive", Landing: DoGuard}
+	s := Setup{Name: "drop in", Attacker: "Hesk", Rival: "Tarn", Ender: "sweep", Position: Midscreen, Fillers: []string{"step"}, Jump: "hop", Attack: "dive", Landing: DoGuard}
 	for i := range 35 {
 		m := kinds[i%len(kinds)](i / len(kinds))
 		m.Name = fmt.Sprintf("answer %d", i)

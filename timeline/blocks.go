@@ -92,11 +92,11 @@ func phaseBefore(at, start int) Phase {
 func (p *Plan) landingBlock(d int) Block {
 	b := Block{Part: PartLanding, Name: p.Setup.Landing}
 	switch p.Setup.Landing {
-	case DoGuard, DoCatch:
+	case DoGuard, DoParry:
 		b.Span = Span{p.guardsOn + d, Width}
 		phase := Guarding
-		if p.Setup.Landing == DoCatch {
-			phase = Catching
+		if p.Setup.Landing == DoParry {
+			phase = Parrying
 		}
 		b.add(phase, b.Span)
 	default:
@@ -178,7 +178,7 @@ func (b *Block) move(m *Move, at int, r Ruleset) {
 	for _, w := range m.Armour {
 		b.Marks = append(b.Marks, Mark{fmt.Sprintf("armour %d", w.Hits), w.offsets().Later(at)})
 	}
-	for _, w := range m.Catch {
-		b.Marks = append(b.Marks, Mark{"catch", w.offsets().Later(at)})
+	for _, w := range m.Parry {
+		b.Marks = append(b.Marks, Mark{"parry", w.offsets().Later(at)})
 	}
 }

@@ -15,7 +15,7 @@ type slowBody struct {
 	tall        bool // the height is known
 	up, per     int  // the height is up/per
 	high, low   bool // guards
-	catch       bool
+	parry       bool
 	into        int // the frame of the armoured move, from 1; 0 outside of it
 }
 
@@ -43,7 +43,7 @@ type slowTouch struct {
 	frame int
 	span  int
 	swing *slowSwing
-	finds string // "guard", "catch", "armour" or "nothing"
+	finds string // "guard", "parry", "armour" or "nothing"
 }
 
 // slowOpen says why a body is not open to that swing's level, "" where it is.
@@ -95,8 +95,8 @@ func slowFinds(sw *slowSwing, b *slowBody, armour []Armour, worn []int) (string,
 	switch {
 	case sw.m.Level == Mid && (b.high || b.low), sw.m.Level == Low && b.low, sw.m.Level == Overhead && b.high:
 		return "guard", -1
-	case b.catch:
-		return "catch", -1
+	case b.parry:
+		return "parry", -1
 	}
 	for i, w := range armour {
 		if w.From <= b.into && b.into <= w.To && worn[i] < w.Hits {
@@ -138,7 +138,7 @@ type slowGo struct {
 	guardsFrom int   // L+G, or J without a jump
 	acts       int   // the attacker's first free frame where nothing touches
 	replyEnds  Maybe // absent for a guard and for nothing
-	waits      bool  // the landing action is guard or catch
+	waits      bool  // the landing action is guard or parry
 
 	seen map[string]int // counts what happened, nil where nobody asks
 }
@@ -154,16 +154,16 @@ func (g *slowGo) play() Cell {
 	theirs := g.first(g.def, g.att, true)
 	if !mine.ok && !theirs.ok {
 		if !g.replyEnds.Given {
-			return Cell{Outcome: Early}
+			return Cell{Outcome: AttackWhiffs}
 		}
-		return Cell{Outcome: Slipped, Budget: Some(g.replyEnds.N - g.acts)}
+		return Cell{Outcome: NoContact, ToPunish: Some(g.replyEnds.N - g.acts)}
 	}
 	switch {
 	case !theirs.ok || mine.ok && mine.frame < theirs.frame:
 		return g.mineFirst(mine, theirs)
 	case !mine.ok || theirs.frame < mine.frame:
 		return g.theirsFirst(theirs)
-	case mine.finds == "catch" || mine.finds == "armour":
+	case mine.finds == "parry" || mine.finds == "armour":
 		g.note("one frame: " + mine.finds + " goes first")
 		return g.mineFirst(mine, theirs)
 	case theirs.swing.throw && !mine.swing.throw:
@@ -174,10 +174,10 @@ func (g *slowGo) play() Cell {
 		return g.theirsFirst(theirs)
 	case mine.swing.throw:
 		g.note("one frame: two throws")
-		return Cell{Outcome: Traded, Meeting: Some(mine.frame)}
+		return Cell{Outcome: Trade, Meeting: Some(mine.frame)}
 	case g.trades:
 		g.note("one frame: two strikes")
-		return Cell{Outcome: Traded, Meeting: Some(mine.frame)}
+		return Cell{Outcome: Trade, Meeting: Some(mine.frame)}
 	}
 	g.note("one frame: no trades")
 	return g.mineFirst(mine, theirs)
@@ -188,23 +188,22 @@ func (g *slowGo) mineFirst(mine, theirs slowTouch) Cell {
 	switch mine.finds {
 	case "guard":
 		return Cell{
-			Outcome: Held, Meeting: Some(mine.frame), Gap: g.gap(mine),
+			Outcome: AttackBlocked, Meeting: Some(mine.frame), AfterWake: g.gap(mine),
 			Advantage: g.stun(mine, mine.swing.m.OnGuard, mine.swing.m.Guardstun),
 		}
-	case "catch":
-		g.note("a catch turns")
-		return Cell{Outcome: Turned, Meeting: Some(mine.frame)}
+	case "parry":
+		return Cell{Outcome: AttackParried, Meeting: Some(mine.frame)}
 	case "armour":
 		broke := g.breaks(mine, theirs)
 		if !broke.ok {
-			g.note("armour turns")
-			return Cell{Outcome: Turned, Meeting: Some(mine.frame)}
+			g.note("armour absorbs")
+			return Cell{Outcome: AttackAbsorbed, Meeting: Some(mine.frame)}
 		}
 		g.note("armour broken")
 		mine = broke
 	}
 	c := Cell{
-		Outcome: Stuffed, Meeting: Some(mine.frame), Gap: g.gap(mine),
+		Outcome: AttackHits, Meeting: Some(mine.frame), AfterWake: g.gap(mine),
 		Advantage: g.stun(mine, mine.swing.m.OnHit, mine.swing.m.Hitstun),
 	}
 	if theirs.ok {
@@ -233,7 +232,7 @@ func (g *slowGo) breaks(mine, theirs slowTouch) slowTouch {
 			if taken++; taken == 2 {
 				g.note("armour takes two spans")
 			}
-		case "guard", "catch":
+		case "guard", "parry":
 			g.note("a " + finds + " stops a span after armour")
 			gone[k] = true
 		default:
@@ -255,24 +254,37 @@ func (g *slowGo) theirsFirst(t slowTouch) Cell {
 	c := Cell{Meeting: Some(t.frame)}
 	switch {
 	case t.swing.throw:
-		c.Outcome = Thrown
+		c.Outcome = ReplyThrows
 	case t.finds == "guard":
-		c.Outcome = LetThrough
-		c.Spare = Some(t.frame - g.guardsFrom)
+		c.Outcome = ReplyBlocked
+		c.Spare = g.held(t.frame, func(b *slowBody) bool { return b.high && b.low })
 		if a := g.stun(t, t.swing.m.OnGuard, t.swing.m.Guardstun); a.Given {
-			c.Budget = Some(-a.N)
+			c.ToPunish = Some(-a.N)
 		}
-	case t.finds == "catch":
-		g.note("the attacker catches")
-		c.Outcome, c.Caught = LetThrough, true
-		c.Spare = Some(t.frame - g.guardsFrom)
+	case t.finds == "parry":
+		g.note("the attacker parries")
+		c.Outcome = ReplyParried
+		c.Spare = g.held(t.frame, func(b *slowBody) bool { return b.parry })
 	default:
-		c.Outcome = Hit
+		c.Outcome = ReplyHits
 		if g.waits {
 			c.Spare = Some(t.frame - g.guardsFrom)
 		}
 	}
 	return c
+}
+
+// held counts back from frame f for how long the attacker has stood as stands
+// asks, without a break.
+func (g *slowGo) held(f int, stands func(b *slowBody) bool) Maybe {
+	from := f
+	for from > 0 && stands(&g.att.body[from-1]) {
+		from--
+	}
+	if from != g.guardsFrom {
+		g.note("to spare from a later guard or parry")
+	}
+	return Some(f - from)
 }
 
 // stun is the advantage that a touch gives: the listed one, or the one

@@ -2,12 +2,12 @@ package timeline
 
 // slowVerdict is what the slow reading says of a setup at every delay.
 type slowVerdict struct {
-	fits  int // the last delay that fits the width, -1 where none does
-	last  int // the last delay of the range
-	meaty [Width + 1]bool
-	good  [Width + 1]bool
-	never []int // indices of the setup's replies
-	asked int   // how many replies are demanded
+	fits      int // the last delay that fits the width, -1 where none does
+	last      int // the last delay of the range
+	meaty     [Width + 1]bool
+	good      [Width + 1]bool
+	uncovered []int // indices of the setup's replies
+	asked     int   // how many replies are demanded
 }
 
 // fits is the last delay whose plan fits the width, -1 where none does.
@@ -88,21 +88,21 @@ func (x *slowPlan) isBait() bool {
 func slowMeets(c *Cell, demand Demand) bool {
 	if demand == Beat {
 		switch c.Outcome {
-		case Stuffed, Held:
+		case AttackHits, AttackBlocked, ReplyParried:
 			return true
-		case LetThrough:
-			return c.Caught || c.Budget.Given && c.Budget.N > 0
+		case ReplyBlocked:
+			return c.ToPunish.Given && c.ToPunish.N > 0
 		}
 		return false
 	}
 	switch c.Outcome {
-	case Stuffed, Held, LetThrough, Slipped, Early:
+	case AttackHits, AttackBlocked, ReplyBlocked, ReplyParried, NoContact, AttackWhiffs:
 		return true
 	}
 	return false
 }
 
-// judge finds the range, the meaty delays, never and the window.
+// judge finds the range, the meaty delays, the uncovered replies and the window.
 func (x *slowPlan) judge() *slowVerdict {
 	v := &slowVerdict{fits: x.fits()}
 	if v.fits < 0 {
@@ -136,14 +136,14 @@ func (x *slowPlan) judge() *slowVerdict {
 			}
 			b := bodies[[2]int{n, -1}]
 			c := x.play(att, b.side, b.end, d, r)
-			v.meaty[d] = c.Gap == Some(0)
+			v.meaty[d] = c.AfterWake == Some(0)
 		}
 		if !v.meaty[d] {
 			continue
 		}
 		anyMeaty = true
 		for i, reply := range x.s.Replies {
-			if reply.Demand == NoneD {
+			if reply.Demand == DemandNone {
 				continue
 			}
 			met[i][d] = true
@@ -157,13 +157,13 @@ func (x *slowPlan) judge() *slowVerdict {
 	}
 	v.good = v.meaty
 	for i, reply := range x.s.Replies {
-		if reply.Demand == NoneD {
+		if reply.Demand == DemandNone {
 			continue
 		}
 		v.asked++
 		if !ever[i] {
 			if anyMeaty {
-				v.never = append(v.never, i)
+				v.uncovered = append(v.uncovered, i)
 			}
 			continue
 		}
@@ -177,9 +177,9 @@ func (x *slowPlan) judge() *slowVerdict {
 // word is the verdict at delay d.
 func (v *slowVerdict) word(d int) Word {
 	switch {
-	case d > v.last || !v.good[d], v.asked > 0 && len(v.never) == v.asked:
+	case d > v.last || !v.good[d], v.asked > 0 && len(v.uncovered) == v.asked:
 		return "unsafe"
-	case len(v.never) > 0:
+	case len(v.uncovered) > 0:
 		return "limited"
 	}
 	return "safe"

@@ -12,7 +12,7 @@ type slowPlan struct {
 	burnt      int // frames of the fillers
 	jump       *Jump
 	attack     *Move
-	landing    *Move // nil for guard and catch
+	landing    *Move // nil for guard and parry
 	recovery   int   // R and G of the plan's landing
 	guardAfter int
 	frames     int // how many frames of the clock are looked at
@@ -100,7 +100,7 @@ func newSlowPlan(p *Project, s *Setup) *slowPlan {
 			}
 		}
 	}
-	if s.Landing != "guard" && s.Landing != "catch" {
+	if s.Landing != "guard" && s.Landing != "parry" {
 		x.landing = slowMove(x.att, s.Landing)
 	}
 	return x
@@ -152,8 +152,8 @@ func (x *slowPlan) windows(side *slowSide, m *Move, start int) {
 			}
 		}
 		b.into = n
-		for _, w := range m.Catch {
-			b.catch = b.catch || w.From <= n && n <= w.To
+		for _, w := range m.Parry {
+			b.parry = b.parry || w.From <= n && n <= w.To
 		}
 		b.air = b.air || m.AirborneFrom.Given && n >= m.AirborneFrom.N
 	}
@@ -265,8 +265,8 @@ func (x *slowPlan) attacker(d int) *slowSide {
 	for f := guards; f < x.frames; f++ {
 		b := &side.body[f]
 		switch {
-		case x.s.Landing == "catch":
-			b.catch = true
+		case x.s.Landing == "parry":
+			b.parry = true
 		case x.landing == nil || f < acts || f >= ends:
 			b.high, b.low = true, true
 		}

@@ -144,7 +144,7 @@ func (c *checker) name(path, name string, seen names) {
 // free asks that a move or jump doesn't bear a word that plans use.
 func (c *checker) free(path, name string) {
 	switch name {
-	case GuardHigh, GuardLow, Nothing, DoGuard, DoCatch, Auto:
+	case GuardHigh, GuardLow, Nothing, DoGuard, DoParry, Auto:
 		c.fail(path+".name", "a name that plans don't use themselves", fmt.Sprintf("%q", name))
 	}
 }
@@ -240,8 +240,8 @@ func (c *checker) move(path string, m *Move) {
 		c.window(at, w.Window, total)
 		c.within(at+".hits", w.Hits, 1, MaxFrames)
 	}
-	for i, w := range m.Catch {
-		c.window(fmt.Sprintf("%s.catch[%d]", path, i), w, total)
+	for i, w := range m.Parry {
+		c.window(fmt.Sprintf("%s.parry[%d]", path, i), w, total)
 	}
 	c.within(path+".damage", m.Damage, 0, MaxPoints)
 	c.within(path+".gauge_cost", m.GaugeCost, 0, MaxPoints)
@@ -264,12 +264,12 @@ func (c *checker) shape(path string, m *Move) {
 		if m.Level != LevelThrow && m.Level != LevelAirThr {
 			c.fail(path+".level", "throw or air throw for a throw", quote(string(m.Level)))
 		}
-	case Catch, Evade, Dash:
+	case Parry, Evade, Dash:
 		if m.Level != "" {
 			c.fail(path+".level", "no level: only strikes and throws have one", quote(string(m.Level)))
 		}
 	default:
-		c.fail(path+".kind", "strike, throw, catch, evade or dash", quote(string(m.Kind)))
+		c.fail(path+".kind", "strike, throw, parry, evade or dash", quote(string(m.Kind)))
 	}
 	if !m.Hits() {
 		c.within(path+".total", m.Length, 1, MaxFrames)

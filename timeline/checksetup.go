@@ -31,8 +31,8 @@ func (c *checker) setup(path string, find finder, s *Setup) {
 	}
 	c.within(path+".delay", s.Delay, 0, MaxFrames)
 	c.air(path, attacker, s)
-	if s.Landing != DoGuard && s.Landing != DoCatch {
-		c.grounded(path+".landing", "guard, catch or a move", attacker, s.Landing)
+	if s.Landing != DoGuard && s.Landing != DoParry {
+		c.grounded(path+".landing", "guard, parry or a move", attacker, s.Landing)
 	}
 	claimed := names{}
 	for i, name := range s.Rises {
@@ -117,7 +117,7 @@ func (c *checker) replies(path string, rival *roster, s *Setup) {
 		if rival.Jump(r.Move) == nil {
 			c.grounded(at+".move", "a move or jump", rival, r.Move)
 		}
-		if r.Demand != Survive && r.Demand != Beat && r.Demand != NoneD {
+		if r.Demand != Survive && r.Demand != Beat && r.Demand != DemandNone {
 			c.fail(at+".demand", "survive, beat or none", quote(string(r.Demand)))
 		}
 		c.within(at+".late", r.Late, 0, MaxFrames)
@@ -130,7 +130,7 @@ func (c *checker) replies(path string, rival *roster, s *Setup) {
 // sound reports whether replies has nothing to say against r, its place among
 // others apart: the quick way for the many that are.
 func sound(rival *roster, r Reply) bool {
-	if r.Late < 0 || r.Late > MaxFrames || r.Demand != Survive && r.Demand != Beat && r.Demand != NoneD {
+	if r.Late < 0 || r.Late > MaxFrames || r.Demand != Survive && r.Demand != Beat && r.Demand != DemandNone {
 		return false
 	}
 	if m := rival.Move(r.Move); m != nil {

@@ -10,10 +10,10 @@ import (
 // State is how a setup fares under one state of the move data, at its own
 // delay.
 type State struct {
-	Word   Word     // empty where it can't be judged
-	Window []Bounds // delays, both ends in it
-	Never  []string // replies that no delay covers, by title
-	Reason string   // why it can't be judged, empty where it can
+	Word      Word     // empty where it can't be judged
+	Window    []Bounds // delays, both ends in it
+	Uncovered []string // replies that no delay covers, by title
+	Reason    string   // why it can't be judged, empty where it can
 }
 
 // Judged reports whether the setup can be judged there.
@@ -25,7 +25,7 @@ func (s *State) same(t *State) bool {
 	if !s.Judged() || !t.Judged() {
 		return s.Judged() == t.Judged()
 	}
-	return s.Word == t.Word && slices.Equal(s.Window, t.Window) && slices.Equal(s.Never, t.Never)
+	return s.Word == t.Word && slices.Equal(s.Window, t.Window) && slices.Equal(s.Uncovered, t.Uncovered)
 }
 
 // Shift is what became of a window.
@@ -154,7 +154,7 @@ func (c *Comparison) Of(s *Setup) Change {
 	}
 	if out.Before.Judged() && out.After.Judged() {
 		out.Shift = shift(out.Before.Window, out.After.Window)
-		out.Lost, out.Won = without(out.After.Never, out.Before.Never), without(out.Before.Never, out.After.Never)
+		out.Lost, out.Won = without(out.After.Uncovered, out.Before.Uncovered), without(out.Before.Uncovered, out.After.Uncovered)
 	}
 	if len(gone) > 0 {
 		for _, at := range slices.Compact(gone) {
@@ -211,7 +211,7 @@ func (t *trial) judge(values []any) State {
 	if wide := (*PlanError)(nil); errors.As(err, &wide) {
 		return State{Reason: fmt.Sprintf("%s: expected a plan that ends by frame %d, got one that ends on %d", wide.Field, Width, wide.End)}
 	}
-	out := State{Word: plan.Word(t.setup.Delay), Window: plan.bounds(), Never: plan.neverTitles()}
+	out := State{Word: plan.Word(t.setup.Delay), Window: plan.bounds(), Uncovered: plan.uncoveredTitles()}
 	return out
 }
 

@@ -16,9 +16,9 @@ func patched(t *testing.T, change func(p *Project)) (before, after *Project) {
 	made := func() *Project {
 		p := dropIn(42, reversal(4), jab)
 		p.Fighters[0].Moves = append(p.Fighters[0].Moves, Move{Name: "sweep", Kind: Strike, Level: Low, Startup: 8, Active: []int{3}, Recovery: 20, Knockdown: Places{Some(42), Some(44)}, Damage: 700})
-		p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{"back", 1, 40})
+		p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{"backward", 1, 40})
 		s := &p.Setups[0]
-		s.Ender, s.Advantage, s.Rises = "sweep", Maybe{}, []string{"quick"}
+		s.Ender, s.Advantage, s.Rises = "sweep", Maybe{}, []string{"normal"}
 		return p
 	}
 	before, after = made(), made()
@@ -44,38 +44,38 @@ func TestCompare(t *testing.T) {
 		{"what no verdict reads", func(p *Project) { p.Fighters[0].Move("sweep").Damage = 800 }, nil, "", nil},
 		{"a quicker reversal", func(p *Project) { p.Fighters[1].Move("reversal").Startup = 1 }, nil,
 			"Safe turned limited, no delay covers reversal any more, the window grew (0 to 5, it was 0 to 2): reversal's startup went from 4 to 1.",
-			[]string{"move Brook reversal: startup"}},
+			[]string{"move Tarn reversal: startup"}},
 		{"a reversal one frame quicker", func(p *Project) { *p.Fighters[1].Move("reversal") = reversal(3) }, nil,
 			"The window shrank (0 to 1, it was 0 to 2): reversal's startup went from 4 to 3.",
-			[]string{"move Brook reversal: startup"}},
+			[]string{"move Tarn reversal: startup"}},
 		{"the same, at a delay that it takes away", func(p *Project) {
 			p.Fighters[1].Move("reversal").Startup = 3
 			p.Fighters[1].Move("reversal").Damage = 5
 		}, func(s *Setup) { s.Delay = 2 },
 			"Safe turned unsafe, the window shrank (0 to 1, it was 0 to 2): reversal's startup went from 4 to 3.",
-			[]string{"move Brook reversal: startup"}},
+			[]string{"move Tarn reversal: startup"}},
 		{"more advantage", func(p *Project) { p.Fighters[0].Move("sweep").Knockdown.Midscreen = Some(45) }, nil,
 			"Safe turned unsafe, the window moved (3 to 5, it was 0 to 2): sweep's midscreen knockdown went from 42 to 45.",
-			[]string{"move Ash sweep: knockdown.midscreen"}},
+			[]string{"move Hesk sweep: knockdown.midscreen"}},
 		{"a slower jump", func(p *Project) { p.Fighters[0].Jumps[0].Airborne = 40 }, nil,
-			"The window shrank (0 to 1, it was 0 to 2): airborne time of Ash's jump \"hop\" went from 39 to 40.",
-			[]string{"move Ash hop: airborne"}},
+			"The window shrank (0 to 1, it was 0 to 2): airborne time of Hesk's jump \"hop\" went from 39 to 40.",
+			[]string{"move Hesk hop: airborne"}},
 		{"two that each do", func(p *Project) {
 			p.Fighters[1].Move("reversal").Startup = 3
 			p.Fighters[0].Jumps[0].Airborne = 40
 		}, nil,
-			"The window shrank (0, it was 0 to 2): each alone, airborne time of Ash's jump \"hop\" went from 39 to 40; reversal's startup went from 4 to 3.",
-			[]string{"move Ash hop: airborne", "move Brook reversal: startup"}},
+			"The window shrank (0, it was 0 to 2): each alone, airborne time of Hesk's jump \"hop\" went from 39 to 40; reversal's startup went from 4 to 3.",
+			[]string{"move Hesk hop: airborne", "move Tarn reversal: startup"}},
 		{"a new immunity, needed with the startup", func(p *Project) {
 			m := p.Fighters[1].Move("jab")
 			m.Startup, m.Active, m.OnGuard, m.Immune = 3, []int{4}, Some(-2), []Immunity{{Window{1, 6}, true, true}}
 		}, nil,
 			"The window shrank (0 to 1, it was 0 to 2): jab's startup went from 4 to 3 and its immunity went from none to 1-6.",
-			[]string{"move Brook jab: startup immune"}},
+			[]string{"move Tarn jab: startup immune"}},
 		{"a rise that is claimed", func(p *Project) { p.Fighters[1].Rises[1].Extra = 5 }, func(s *Setup) { s.Rises = nil },
-			"No delay covers reversal any more, the window moved (5, it was 1 to 2): extra frames of Brook's rise \"back\" went from 1 to 5.", nil},
+			"No delay covers reversal any more, the window moved (5, it was 1 to 2): extra frames of Tarn's rise \"backward\" went from 1 to 5.", nil},
 		{"a new rise, all claimed", func(p *Project) { p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{"slow", 12, 0}) }, func(s *Setup) { s.Rises = nil },
-			"The window closed (it was 1 to 2): Brook's rise \"slow\" is new.", []string{"rise Brook slow:"}},
+			"The window closed (it was 1 to 2): Tarn's rise \"slow\" is new.", []string{"rise Tarn slow:"}},
 		{"a rule of the game", func(p *Project) { p.Ruleset.StartupCountsFirstActive = false; p.Ruleset.Health = 9 }, nil,
 			"The window grew (0 to 3, it was 0 to 2): counting of startup of the ruleset went from yes to no.",
 			[]string{"ruleset  : startup_counts_first_active"}},
@@ -86,17 +86,17 @@ func TestCompare(t *testing.T) {
 			"The window grew (0 to 5, it was 0 to 2): reversal is a jump in one revision and a move in the other.", nil},
 		{"a rise that is not", func(p *Project) { p.Fighters[1].Rises[1].Extra = 5 }, nil, "", nil},
 		{"a move gone", func(p *Project) { p.Fighters[1].Moves = p.Fighters[1].Moves[:1] }, nil,
-			"Safe before, and now it can't be judged (replies[1].move: expected a move or jump of Brook, got \"jab\"): jab is gone.",
-			[]string{"move Brook jab:"}},
+			"Safe before, and now it can't be judged (replies[1].move: expected a move or jump of Tarn, got \"jab\"): jab is gone.",
+			[]string{"move Tarn jab:"}},
 		{"a jump too short for the press", func(p *Project) { p.Fighters[0].Jumps[0].Airborne = 30 }, func(s *Setup) { s.Press = Some(30) },
-			"Safe before, and now it can't be judged (press: expected auto or an air frame of the jump, 0 to 29, got 30): airborne time of Ash's jump \"hop\" went from 39 to 30.",
-			[]string{"move Ash hop: airborne"}},
+			"Safe before, and now it can't be judged (press: expected auto or an air frame of the jump, 0 to 29, got 30): airborne time of Hesk's jump \"hop\" went from 39 to 30.",
+			[]string{"move Hesk hop: airborne"}},
 		{"past the width", func(p *Project) { p.Fighters[1].Move("reversal").Recovery = 500 }, nil,
 			"Safe before, and now it can't be judged (replies[0]: expected a plan that ends by frame 512, got one that ends on 548): reversal's recovery went from 30 to 500.",
-			[]string{"move Brook reversal: recovery"}},
+			[]string{"move Tarn reversal: recovery"}},
 		{"a fighter gone", func(p *Project) { p.Fighters = p.Fighters[:1] }, nil,
-			"Safe before, and now it can't be judged (rival: expected the name of a fighter, got \"Brook\"): the fighter Brook is gone.",
-			[]string{"fighter Brook :"}},
+			"Safe before, and now it can't be judged (rival: expected the name of a fighter, got \"Tarn\"): the fighter Tarn is gone.",
+			[]string{"fighter Tarn :"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			before, after := patched(t, c.change)
@@ -245,7 +245,7 @@ func wholeState(p *Project, s *Setup) State {
 		return State{Reason: err.Error()}
 	}
 	v := plan.Verdict(s.Delay)
-	return State{Word: v.Word, Window: v.Window, Never: v.Never}
+	return State{Word: v.Word, Window: v.Window, Uncovered: v.Uncovered}
 }
 
 // putPart puts one part of from into p.

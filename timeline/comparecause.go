@@ -99,7 +99,7 @@ func (t *trial) mixture(values []any) (s State, ok bool) {
 	p := t.project(values)
 	for i := range p.Fighters {
 		if f := &p.Fighters[i]; len(f.Rises) == 0 { // none that the setup uses
-			f.Rises = []Rise{{Name: "quick"}}
+			f.Rises = DefaultRises()
 		}
 	}
 	return s, p.CheckData() == nil

@@ -117,7 +117,7 @@ func (c *Cause) words() string {
 
 // fieldNouns are the fields whose names in the project text are no nouns.
 var fieldNouns = map[string]string{
-	"active": "active frames", "immune": "immunity", "catch": "catch window", "misses_air": "missing of airborne bodies",
+	"active": "active frames", "immune": "immunity", "parry": "parry window", "misses_air": "missing of airborne bodies",
 	"on_hit": "advantage on hit", "on_guard": "advantage on guard", "airborne_from": "first airborne frame", "airborne": "airborne time",
 	"deep": "deep frames", "top": "height", "startup_counts_first_active": "counting of startup", "extra": "extra frames",
 }

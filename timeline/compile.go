@@ -57,7 +57,7 @@ type Plan struct {
 	last      int   // the last delay of the window's range
 
 	meaty, window Set   // delays
-	never         []int // lines that no delay satisfies
+	uncovered     []int // lines that no delay satisfies
 	demanded      int   // how many lines demand something
 }
 
@@ -95,7 +95,7 @@ func compile(rules Ruleset, find finder, s Setup, in *room) (*Plan, error) {
 
 // compileAttacker lays the attacker's track at delay 0. Fillers are lengths
 // only: the attacker stands open until J. In the air it is open too; windows
-// of a jump attack (immunity, armour, catch) are not counted, as frames.md
+// of a jump attack (immunity, armour, parry) are not counted, as frames.md
 // has the attacker open "through prejump and air".
 func (p *Plan) compileAttacker() {
 	s, t := &p.Setup, &p.base
@@ -110,8 +110,8 @@ func (p *Plan) compileAttacker() {
 	switch s.Landing {
 	case DoGuard:
 		t.guard(since(p.guardsOn))
-	case DoCatch:
-		t.Catch = since(p.guardsOn)
+	case DoParry:
+		t.Parry = since(p.guardsOn)
 	default:
 		m := p.attacker.Move(s.Landing)
 		t.guard(between(p.guardsOn, p.actsOn))
@@ -158,7 +158,7 @@ func (p *Plan) compileRival(in *room) error {
 	s := &p.Setup
 	p.lines = make([]line, 0, len(builtIn)+len(s.Replies))
 	for _, name := range builtIn {
-		p.lines = append(p.lines, line{title: name, demand: NoneD, shown: true})
+		p.lines = append(p.lines, line{title: name, demand: DemandNone, shown: true})
 	}
 	for _, r := range s.Replies {
 		l := line{title: r.Title(), late: r.Late, demand: r.Demand, jump: p.rival.Jump(r.Move)}
@@ -169,7 +169,7 @@ func (p *Plan) compileRival(in *room) error {
 			l.end = l.move.Total(p.rules)
 		}
 		p.lines = append(p.lines, l)
-		if r.Demand != NoneD {
+		if r.Demand != DemandNone {
 			p.demanded++
 		}
 	}

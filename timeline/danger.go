@@ -12,14 +12,16 @@ type Lane struct {
 	Title  string
 	Demand Demand
 	Mark   Judgement
-	Breaks bool // it breaks a demand, or it is the missed meeting
+	Breaks bool // it breaks a demand, or it is the missed wake-up
+	Covers bool // some timing meets its demand; so also where it has none
 	Cell   Cell
 }
 
 // Danger lays the replies of delay d, 0 to Fits(), in the order of danger:
-// what breaks the setup, by frame of meeting (none last); then what is unsafe
-// but not demanded, likewise; then the rest by spare, the smallest first and
-// those without one last. Ties keep the verdict's order. On rise -1 each reply
+// a missed wake-up; what breaks the setup and some timing covers, by frame of
+// meeting (none last); what breaks it and no timing covers, likewise; what is
+// unsafe but not demanded, likewise; then the rest by spare, the smallest
+// first and those without one last. Ties keep the verdict's order. On rise -1 each reply
 // stands on the claimed rise that it comes first on. The lanes are written
 // over those of into; with room for Lines() of them nothing is allocated.
 func (p *Plan) Danger(d, rise int, into []Lane) []Lane {
@@ -39,7 +41,7 @@ func (p *Plan) worst(a *Track, d, rise, i int) (worst Lane) {
 			continue
 		}
 		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
-		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(d, i, &c), p.broken(i, &c), c}
+		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(i, &c), p.broken(i, &c), !p.isUncovered(i), c}
 		if worst.Title == "" || l.compare(&worst) < 0 {
 			worst = l
 		}
@@ -57,10 +59,14 @@ func (l *Lane) compare(o *Lane) int {
 // danger is the group that a lane stands in, and its number within.
 func (l *Lane) danger() (rank, number int) {
 	switch {
-	case l.Breaks:
+	case l.Breaks && l.Line == lineNothing:
 		return 0, l.Cell.Meeting.Or(Width)
-	case l.Mark == JudgedUnsafe:
+	case l.Breaks && l.Covers:
 		return 1, l.Cell.Meeting.Or(Width)
+	case l.Breaks:
+		return 2, l.Cell.Meeting.Or(Width)
+	case l.Mark == JudgedUnsafe:
+		return 3, l.Cell.Meeting.Or(Width)
 	}
-	return 2, l.Cell.Spare.Or(Width)
+	return 4, l.Cell.Spare.Or(Width)
 }

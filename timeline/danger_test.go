@@ -8,14 +8,18 @@ import (
 // rawDanger is the rank and number of a cell of line i, from the order's
 // words.
 func rawDanger(p *Plan, s *Setup, d, i int, c *Cell) [2]int {
-	demanded := i >= 3 && s.Replies[i-3].Demand != NoneD
+	breaks := i >= 3 && s.Replies[i-3].Demand != DemandNone && !slowMeets(c, s.Replies[i-3].Demand)
 	switch {
-	case i == 2 && !p.bait && c.Gap != Some(0), demanded && !slowMeets(c, s.Replies[i-3].Demand):
+	case i == 2 && !p.bait && c.AfterWake != Some(0):
 		return [2]int{0, c.Meeting.Or(1000)}
-	case p.Mark(d, i, c) == JudgedUnsafe:
+	case breaks && !slices.Contains(p.uncovered, i):
 		return [2]int{1, c.Meeting.Or(1000)}
+	case breaks:
+		return [2]int{2, c.Meeting.Or(1000)}
+	case p.Mark(i, c) == JudgedUnsafe:
+		return [2]int{3, c.Meeting.Or(1000)}
 	}
-	return [2]int{2, c.Spare.Or(1000)}
+	return [2]int{4, c.Spare.Or(1000)}
 }
 
 func TestDangerOrder(t *testing.T) {

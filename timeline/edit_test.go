@@ -51,7 +51,7 @@ func TestWith(t *testing.T) {
 			ada(p).Jumps[0].Name = "hop"
 			p.Setups[0].Jump, p.Setups[0].Fillers[1] = "hop", "hop"
 		}},
-		{"a rise's name", func(p *Project) []Edit { return []Edit{RiseEdit{"Ada", "quick", &Rise{Name: "fast", Extra: 1}}} },
+		{"a rise's name", func(p *Project) []Edit { return []Edit{RiseEdit{"Ada", "normal", &Rise{Name: "fast", Extra: 1}}} },
 			func(p *Project) { ada(p).Rises[0] = Rise{"fast", 1, 0}; p.Setups[0].Rises[0] = "fast" }},
 		{"a fighter's name and body", func(p *Project) []Edit { return []Edit{FighterEdit{"Ada", &Fighter{Name: "Ida", Body: Some(7)}}} },
 			func(p *Project) {
@@ -103,7 +103,7 @@ func TestWithRefuses(t *testing.T) {
 		{MoveEdit{"Ada", "Sweep", nil}, `setup "One" uses the move "Sweep"`},
 		{MoveEdit{"Ada", "Turn", nil}, `setup "One" uses the move "Turn"`},
 		{JumpEdit{"Ada", "forward", nil}, `setup "One" uses the jump "forward"`},
-		{RiseEdit{"Ada", "quick", nil}, `setup "One" uses the rise "quick"`},
+		{RiseEdit{"Ada", "normal", nil}, `setup "One" uses the rise "normal"`},
 		{FighterEdit{"Ada", nil}, `setup "One" uses the fighter "Ada"`},
 		{MoveEdit{"Ada", "Swoop", nil}, `expected a move of Ada, got "Swoop"`},
 		{MoveEdit{"Bea", "Sweep", nil}, `expected a fighter, got "Bea"`},
@@ -118,19 +118,19 @@ func TestWithRefuses(t *testing.T) {
 			t.Errorf("%+v: error %v, want %q", tt.edit, err, tt.want)
 		}
 	}
-	one, err := p.With(RiseEdit{"Ada", "back", nil})
+	one, err := p.With(RiseEdit{"Ada", "backward", nil})
 	if err != nil {
 		t.Fatal(err)
 	}
 	one.Setups = nil
-	if _, err := one.With(RiseEdit{"Ada", "quick", nil}); err == nil || !strings.Contains(err.Error(), "at least one rise") {
+	if _, err := one.With(RiseEdit{"Ada", "normal", nil}); err == nil || !strings.Contains(err.Error(), "at least one rise") {
 		t.Errorf("the last rise away: %v", err)
 	}
 }
 
 func TestWithLeavesEverythingItIsGiven(t *testing.T) {
 	p, same := readPage(t), readPage(t)
-	added := Fighter{Name: "New", Moves: []Move{{Name: "step", Kind: Dash, Length: 9}}, Rises: []Rise{{Name: "quick"}}}
+	added := Fighter{Name: "New", Moves: []Move{{Name: "step", Kind: Dash, Length: 9}}, Rises: []Rise{{Name: "normal"}}}
 	longer := Move{Name: "step", Kind: Dash, Length: 10}
 	sweep := *p.Fighters[0].Move("Sweep")
 	sweep.Startup++

@@ -12,17 +12,17 @@ import (
 // 39) that guards as it lands, from that advantage, against those replies.
 func dropIn(advantage int, replies ...Move) *Project {
 	att := Fighter{
-		Name: "Ash",
+		Name: "Hesk",
 		Moves: []Move{
 			{Name: "dive", Kind: Strike, Air: true, Level: Overhead, Startup: 7, Active: []int{6}, Hitstun: Some(20), Guardstun: Some(16)},
 			{Name: "jab", Kind: Strike, Level: Mid, Startup: 5, Active: []int{3}, Recovery: 12, OnHit: Some(4), OnGuard: Some(2)},
 			{Name: "step", Kind: Dash, Length: 12},
 		},
 		Jumps: []Jump{{Name: "hop", Prejump: 4, Airborne: 39, Landing: 3}},
-		Rises: []Rise{{Name: "quick"}},
+		Rises: []Rise{{Name: "normal"}},
 	}
-	riv := Fighter{Name: "Brook", Moves: replies, Rises: []Rise{{Name: "quick"}}}
-	s := Setup{Name: "drop in", Attacker: "Ash", Rival: "Brook", Position: Midscreen, Advantage: Some(advantage), Jump: "hop", Attack: "dive", Landing: DoGuard}
+	riv := Fighter{Name: "Tarn", Moves: replies, Rises: []Rise{{Name: "normal"}}}
+	s := Setup{Name: "drop in", Attacker: "Hesk", Rival: "Tarn", Position: Midscreen, Advantage: Some(advantage), Jump: "hop", Attack: "dive", Landing: DoGuard}
 	for _, m := range replies {
 		s.Replies = append(s.Replies, Reply{Move: m.Name, Demand: Survive})
 	}
@@ -69,8 +69,9 @@ func replyOf(t *testing.T, v Verdict, name string) ReplyVerdict {
 	return ReplyVerdict{}
 }
 
-// Common practice, no source: startup passes before a move can hit, active is
-// when it hits, recovery passes before the next action.
+// Common practice, no source: a move's frames come in three parts: those before
+// its first active frame, the active ones, and those until its owner is free
+// again.
 func TestFactStartupActiveRecovery(t *testing.T) {
 	for _, c := range []struct {
 		wake    int
@@ -79,26 +80,26 @@ func TestFactStartupActiveRecovery(t *testing.T) {
 		gap     Maybe
 		adv     Maybe
 	}{
-		{0, Stuffed, Some(4), Some(4), Some(4)}, // four frames of startup pass first
-		{4, Stuffed, Some(4), Some(0), Some(4)},
-		{5, Stuffed, Some(5), Some(0), Some(5)}, // one frame into the span: one more
-		{6, Stuffed, Some(6), Some(0), Some(6)}, // the last active frame
-		{7, Early, Maybe{}, Maybe{}, Maybe{}},   // recovery hits nothing
+		{0, AttackHits, Some(4), Some(4), Some(4)}, // four frames of startup pass first
+		{4, AttackHits, Some(4), Some(0), Some(4)},
+		{5, AttackHits, Some(5), Some(0), Some(5)},   // one frame into the span: one more
+		{6, AttackHits, Some(6), Some(0), Some(6)},   // the last active frame
+		{7, AttackWhiffs, Maybe{}, Maybe{}, Maybe{}}, // recovery hits nothing
 	} {
 		r := replyOf(t, judged(t, jabAt(c.wake)), Nothing)
-		if r.Outcome != c.outcome || r.Meeting != c.meeting || r.Gap != c.gap || r.Advantage != c.adv {
-			t.Errorf("wake %d: %v on %v, gap %v, advantage %v, want %v on %v, gap %v, advantage %v", c.wake, r.Outcome, r.Meeting, r.Gap, r.Advantage, c.outcome, c.meeting, c.gap, c.adv)
+		if r.Outcome != c.outcome || r.Meeting != c.meeting || r.AfterWake != c.gap || r.Advantage != c.adv {
+			t.Errorf("wake %d: %v on %v, after wake-up %v, advantage %v, want %v on %v, after wake-up %v, advantage %v", c.wake, r.Outcome, r.Meeting, r.AfterWake, r.Advantage, c.outcome, c.meeting, c.gap, c.adv)
 		}
 	}
 	// The jab ends on 4 + 3 + 12 = 19; an evade of 30 from frame 7 ends on 37.
 	r := replyOf(t, judged(t, jabAt(7, Move{Name: "roll", Kind: Evade, Length: 30})), "roll")
-	if r.Outcome != Slipped || r.Budget != Some(18) {
-		t.Errorf("roll: %v, budget %v, want slipped, 18", r.Outcome, r.Budget)
+	if r.Outcome != NoContact || r.ToPunish != Some(18) {
+		t.Errorf("roll: %v, to punish %v, want no contact, 18", r.Outcome, r.ToPunish)
 	}
 }
 
-// Common practice, no source: a safe jump is a jump attack so low that its
-// owner recovers before the rival's reversal is active.
+// Common practice, no source: low enough in the air, the owner of a jump attack
+// is on the ground and guarding by the first active frame of a reversal.
 func TestFactSafeJump(t *testing.T) {
 	for _, c := range []struct {
 		startup int
@@ -106,10 +107,10 @@ func TestFactSafeJump(t *testing.T) {
 		outcome Outcome
 		spare   Maybe
 	}{
-		{6, Safe, LetThrough, Some(4)}, // active on 42+5, guards from 43
-		{3, Safe, LetThrough, Some(1)},
-		{2, Safe, LetThrough, Some(0)},
-		{1, Unsafe, Hit, Some(-1)}, // active on 42, still in the air
+		{6, Safe, ReplyBlocked, Some(4)}, // active on 42+5, guards from 43
+		{3, Safe, ReplyBlocked, Some(1)},
+		{2, Safe, ReplyBlocked, Some(0)},
+		{1, Unsafe, ReplyHits, Some(-1)}, // active on 42, still in the air
 	} {
 		v := judged(t, dropIn(42, reversal(c.startup)))
 		r := replyOf(t, v, "reversal")
@@ -120,15 +121,15 @@ func TestFactSafeJump(t *testing.T) {
 	// The same attack met high up is over before the rival stands.
 	p := dropIn(42, reversal(6))
 	p.Setups[0].Press = Some(0)
-	if v := judged(t, p); v.Word != Unsafe || replyOf(t, v, Nothing).Outcome != Early {
-		t.Errorf("pressed at once: %v, %v, want unsafe, early", v.Word, replyOf(t, v, Nothing).Outcome)
+	if v := judged(t, p); v.Word != Unsafe || replyOf(t, v, Nothing).Outcome != AttackWhiffs {
+		t.Errorf("pressed at once: %v, %v, want unsafe, attack whiffs", v.Word, replyOf(t, v, Nothing).Outcome)
 	}
 }
 
-// Common practice, no source: with a jump of 43 frames to touchdown, an
-// undelayed jump needs advantage 42 exactly to meet the first wake-up frame
-// with its last air frame; 43 is one frame short of touching; one fewer costs
-// one spare frame.
+// Common practice, no source: a jump with 43 frames to touchdown (prejump 4,
+// airborne 39), not delayed, meets the first wake-up frame with its last air
+// frame at an advantage of 42; at 43 it is over one frame too soon; at 41 it
+// has one frame less to spare.
 func TestFactFortyTwo(t *testing.T) {
 	for _, c := range []struct {
 		advantage int
@@ -137,10 +138,10 @@ func TestFactFortyTwo(t *testing.T) {
 		meeting   Maybe
 		spare     Maybe // of the reversal
 	}{
-		{43, Unsafe, Early, Maybe{}, Some(5)},
-		{42, Safe, Stuffed, Some(42), Some(4)},
-		{41, Safe, Stuffed, Some(41), Some(3)},
-		{40, Safe, Stuffed, Some(40), Some(2)},
+		{43, Unsafe, AttackWhiffs, Maybe{}, Some(5)},
+		{42, Safe, AttackHits, Some(42), Some(4)},
+		{41, Safe, AttackHits, Some(41), Some(3)},
+		{40, Safe, AttackHits, Some(40), Some(2)},
 	} {
 		v := judged(t, dropIn(c.advantage, reversal(6)))
 		idle, rev := replyOf(t, v, Nothing), replyOf(t, v, "reversal")
@@ -153,19 +154,26 @@ func TestFactFortyTwo(t *testing.T) {
 	}
 }
 
-// Common practice, no source: a move that catches from its first frame beats
-// it all the same.
-func TestFactCatchFromTheFirstFrame(t *testing.T) {
+// Common practice, no source: a parry or armour that works from its first
+// frame wins whatever the timing.
+func TestFactParryOrArmourFromTheFirstFrame(t *testing.T) {
 	for _, c := range []struct {
 		from    int
+		armour  bool
 		word    Word
 		outcome Outcome
-	}{{1, Unsafe, Turned}, {2, Safe, Stuffed}} {
-		m := Move{Name: "parry", Kind: Catch, Length: 30, Catch: []Window{{c.from, 10}}}
+	}{{1, false, Unsafe, AttackParried}, {2, false, Safe, AttackHits}, {1, true, Unsafe, AttackAbsorbed}, {2, true, Safe, AttackHits}} {
+		m := Move{Name: "answer", Kind: Parry, Length: 30, Parry: []Window{{c.from, 10}}}
+		if c.armour {
+			m = Move{Name: "answer", Kind: Strike, Level: Mid, Startup: 12, Active: []int{3}, Recovery: 15, Armour: []Armour{{Window{c.from, 10}, 1}}}
+		}
 		v := judged(t, dropIn(42, m))
-		r := replyOf(t, v, "parry")
+		r := replyOf(t, v, "answer")
+		if covered := len(v.Uncovered) == 0; covered != (c.from > 1) {
+			t.Errorf("armour %v from frame %d: uncovered = %v", c.armour, c.from, v.Uncovered)
+		}
 		if v.Word != c.word || r.Outcome != c.outcome || r.Meeting != Some(42) {
-			t.Errorf("catch from frame %d: %v, %v on %v, want %v, %v on 42", c.from, v.Word, r.Outcome, r.Meeting, c.word, c.outcome)
+			t.Errorf("from frame %d: %v, %v on %v, want %v, %v on 42", c.from, v.Word, r.Outcome, r.Meeting, c.word, c.outcome)
 		}
 	}
 }
@@ -195,25 +203,25 @@ func TestFactTurns(t *testing.T) {
 	p := dropIn(42, poke)
 	p.Setups[0].Attack = "" // guard, and have the turn
 	r := replyOf(t, judged(t, p), "poke")
-	if r.Outcome != LetThrough || r.Budget != Some(3) {
-		t.Fatalf("poke: %v, budget %v, want let through, 3", r.Outcome, r.Budget)
+	if r.Outcome != ReplyBlocked || r.ToPunish != Some(3) {
+		t.Fatalf("poke: %v, to punish %v, want reply blocked, 3", r.Outcome, r.ToPunish)
 	}
 	for startup, want := range map[int]bool{3: true, 4: false} {
 		m := Move{Kind: Strike, Startup: startup}
-		if got := m.FirstActive(p.Ruleset)+1 <= r.Budget.N; got != want {
+		if got := m.FirstActive(p.Ruleset)+1 <= r.ToPunish.N; got != want {
 			t.Errorf("a punish of %d frames in time = %v, want %v", startup, got, want)
 		}
 	}
 	// The jab leaves +2 on guard: the striker acts two frames earlier.
-	if r = replyOf(t, judged(t, jabAt(4)), GuardHigh); r.Outcome != Held || r.Advantage != Some(2) {
-		t.Errorf("guarded jab: %v at %v, want held at 2", r.Outcome, r.Advantage)
+	if r = replyOf(t, judged(t, jabAt(4)), GuardHigh); r.Outcome != AttackBlocked || r.Advantage != Some(2) {
+		t.Errorf("guarded jab: %v at %v, want attack blocked at 2", r.Outcome, r.Advantage)
 	}
 	equal := Move{Name: "equal", Kind: Strike, Level: Mid, Startup: 5, Active: []int{3}, Recovery: 12}
-	if r = replyOf(t, judged(t, jabAt(2, equal)), "equal"); r.Outcome != Stuffed || r.Spare != Some(1) {
-		t.Errorf("equal startup at +2: %v, spare %v, want stuffed, 1", r.Outcome, r.Spare)
+	if r = replyOf(t, judged(t, jabAt(2, equal)), "equal"); r.Outcome != AttackHits || r.Spare != Some(1) {
+		t.Errorf("equal startup at +2: %v, spare %v, want attack hits, 1", r.Outcome, r.Spare)
 	}
-	if r = replyOf(t, judged(t, jabAt(0, equal)), "equal"); r.Outcome != Traded {
-		t.Errorf("equal startup at 0: %v, want traded", r.Outcome)
+	if r = replyOf(t, judged(t, jabAt(0, equal)), "equal"); r.Outcome != Trade {
+		t.Errorf("equal startup at 0: %v, want trade", r.Outcome)
 	}
 }
 
@@ -225,7 +233,7 @@ func TestFactBackRise(t *testing.T) {
 		for extra, want := range map[int]Word{0: Safe, 1: Unsafe} {
 			p := dropIn(42, reversal(6))
 			p.Setups[0].Position = pos
-			p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{Name: "back", Extra: extra, Shift: 40})
+			p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{Name: "backward", Extra: extra, Shift: 40})
 			v := judged(t, p)
 			if back := v.Rises[1]; v.Word != want || back.Wake != 42+extra {
 				t.Errorf("%s, %d extra: %v, back rise on %d, want %v, %d", pos, extra, v.Word, back.Wake, want, 42+extra)
@@ -238,28 +246,28 @@ func TestFactBackRise(t *testing.T) {
 	}
 }
 
-// Common practice, no source: an option-select catch comes out only when the
-// jump attack touched nothing.
-func TestFactOptionSelectCatch(t *testing.T) {
+// Common practice, no source: a parry buffered on landing as an option select
+// appears only where the jump attack touched nothing.
+func TestFactOptionSelectParry(t *testing.T) {
 	slow := Move{Name: "slow", Kind: Strike, Level: Mid, Startup: 6, Active: []int{3}, Recovery: 20, OnGuard: Some(-9)}
 	p := dropIn(42, slow, reversal(6))
-	p.Setups[0].Landing = DoCatch
+	p.Setups[0].Landing = DoParry
 	v := judged(t, p)
 	// It touches the slow move on 42, which would have touched on 47.
-	if r := replyOf(t, v, "slow"); r.Outcome != Stuffed || r.Meeting != Some(42) || r.Spare != Some(4) {
-		t.Errorf("slow: %v on %v, spare %v, want stuffed on 42, 4", r.Outcome, r.Meeting, r.Spare)
+	if r := replyOf(t, v, "slow"); r.Outcome != AttackHits || r.Meeting != Some(42) || r.Spare != Some(4) {
+		t.Errorf("slow: %v on %v, spare %v, want attack hits on 42, 4", r.Outcome, r.Meeting, r.Spare)
 	}
-	// It goes through the reversal, and the catch takes it: no budget, no guard.
+	// It goes through the reversal, and the parry takes it: nothing to punish, no guard.
 	r := replyOf(t, v, "reversal")
-	if r.Outcome != LetThrough || r.Meeting != Some(47) || r.Budget.Given {
-		t.Errorf("reversal: %v on %v, budget %v, want let through on 47, none", r.Outcome, r.Meeting, r.Budget)
+	if r.Outcome != ReplyParried || r.Meeting != Some(47) || r.ToPunish.Given {
+		t.Errorf("reversal: %v on %v, to punish %v, want reply parried on 47, none", r.Outcome, r.Meeting, r.ToPunish)
 	}
 	p.Setups[0].Landing = DoGuard
-	if r = replyOf(t, judged(t, p), "reversal"); r.Outcome != LetThrough || r.Budget != Some(25) {
-		t.Errorf("reversal guarded: %v, budget %v, want let through, 25", r.Outcome, r.Budget)
+	if r = replyOf(t, judged(t, p), "reversal"); r.Outcome != ReplyBlocked || r.ToPunish != Some(25) {
+		t.Errorf("reversal guarded: %v, to punish %v, want reply blocked, 25", r.Outcome, r.ToPunish)
 	}
-	p.Setups[0].Landing, p.Setups[0].Replies[1].Demand = DoCatch, Beat
+	p.Setups[0].Landing, p.Setups[0].Replies[1].Demand = DoParry, Beat
 	if v = judged(t, p); v.Word != Safe {
-		t.Errorf("the catch beats the reversal: %v, want safe", v.Word)
+		t.Errorf("the parry beats the reversal: %v, want safe", v.Word)
 	}
 }

@@ -40,6 +40,12 @@ func (f *fields) take(name string) (value, bool) {
 	return v, ok
 }
 
+// has reports whether the field stands there.
+func (f *fields) has(name string) bool {
+	_, ok := f.obj.values[name]
+	return ok
+}
+
 // need asks that the fields stand there.
 func (f *fields) need(what string, names ...string) {
 	for _, name := range names {

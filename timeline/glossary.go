@@ -60,15 +60,15 @@ func example() *Project {
 			{Name: "falling heel", Kind: Strike, Air: true, Level: Overhead, Startup: 8, Active: []int{5}, Hitstun: Some(20), Guardstun: Some(16), Deep: Some(3)},
 		},
 		Jumps: []Jump{{Name: "long jump", Prejump: 4, Airborne: 39, Landing: 4, Apex: Some(180)}},
-		Rises: []Rise{{Name: "quick"}},
+		Rises: DefaultRises(),
 	}
 	riv := Fighter{
 		Name: "Osk",
 		Moves: []Move{{
 			Name: "upward palm", Kind: Strike, Level: Mid, Startup: 4, Active: []int{4}, Recovery: 24, OnGuard: Some(-18),
 			Immune: []Immunity{{Window{1, 6}, true, true}},
-		}, {Name: "open hand", Kind: Catch, Length: 30, Catch: []Window{{1, 10}}}},
-		Rises: []Rise{{Name: "quick"}},
+		}, {Name: "open hand", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}}},
+		Rises: DefaultRises(),
 	}
 	s := Setup{
 		Name: "example", Attacker: "Tarn", Rival: "Osk", Ender: "low reap", Position: Midscreen, Fillers: []string{"short step"}, Delay: 2,
@@ -146,8 +146,8 @@ func terms() []shownTerm {
 		{"recovery", "The frames of a move after it could hit, before its owner acts again.", nil, 3, RivalSide, phaseOf(Recovery)},
 		{"meeting", "The frame on which the two sides touch, or the reply finds a guard.", nil, 3, BothSides, meeting},
 		{"meaty", "An attack that touches the rival on the wake-up itself: it was there first.", nil, 2, BothSides, func(s *Scene) Span { return Span{s.Wake, s.Wake + 1} }},
-		{"gap", "How many frames after the wake-up the attack touches. On them the rival is free; 0 is meaty.",
-			laterBy(6), 2, BothSides, dimensionOf(DimGap)},
+		{"after wake-up", "How many frames after the wake-up the attack touches. On them the rival is free; 0 is meaty.",
+			laterBy(6), 2, BothSides, dimensionOf(DimAfterWake)},
 		{"spare", "How many frames could still be lost before the reply wins.", nil, 3, BothSides, dimensionOf(DimSpare)},
 		{"window", "The delays at which the setup is good.", nil, 3, AttackerSide, func(s *Scene) Span {
 			w := s.Window[0]
@@ -155,9 +155,9 @@ func terms() []shownTerm {
 		}},
 		{"neighbour", "The same setup one frame earlier or later. Here one frame later than the last that is safe: the guard comes too late.", laterBy(2), 3, BothSides, meeting},
 		{"safe", "Every reply that is asked about is covered, on each rise that is claimed.", nil, 3, BothSides, meeting},
-		{"limited", "Safe but for a reply that no delay covers, such as one that catches whatever touches it.", asked("open hand"), 3, BothSides, meeting},
+		{"limited", "Safe but for a reply that no delay covers, such as one that parries whatever touches it.", asked("open hand"), 3, BothSides, meeting},
 		{"unsafe", "A reply that could be covered is not, or nothing meets the wake-up. Here the guard comes three frames too late.", laterBy(4), 3, BothSides, meeting},
-		{"budget", "After a reply was guarded: how many frames the attacker acts before the rival. A move quicker than that punishes.", nil, 3, BothSides, func(s *Scene) Span {
+		{"to punish", "After a reply was guarded: how many frames the attacker acts before the rival. A move quicker than that punishes.", nil, 3, BothSides, func(s *Scene) Span {
 			return Span{s.ActsFrom, phaseOf(Recovery)(s).To}
 		}},
 		{"bait", "A plan with nothing in it that strikes or throws: it jumps, lands and guards, and waits for the reply.",

@@ -25,14 +25,14 @@ func TestGlossary(t *testing.T) {
 	// up on 55, its palm is active on 58 to 62.
 	for word, want := range map[string]Span{
 		"ender": {-8, 0}, "filler": {0, 12}, "delay": {12, 14}, "jump arc": {18, 57}, "touchdown": {57, 58}, "landing": {57, 61}, "advantage": {0, 55},
-		"wake-up": {55, 56}, "startup": {55, 58}, "active": {58, 62}, "recovery": {62, 86}, "meeting": {58, 62}, "spare": {57, 58}, "gap": {55, 60}, "budget": {61, 86},
+		"wake-up": {55, 56}, "startup": {55, 58}, "active": {58, 62}, "recovery": {62, 86}, "meeting": {58, 62}, "spare": {57, 58}, "after wake-up": {55, 60}, "to punish": {61, 86},
 		"window": {13, 16}, "drill": {14, 15}, "mix": {14, 61}, "revision": {55, 58}, "unsafe": {58, 62}, "limited": {58, 62},
 	} {
 		if got := seen[word].Spot; got != want {
 			t.Errorf("%s: frames %v, want %v", word, got, want)
 		}
 	}
-	for _, word := range []string{"setup", "ender", "filler", "delay", "jump arc", "landing", "wake-up", "rise", "reply", "meeting", "spare", "gap", "window", "neighbour",
+	for _, word := range []string{"setup", "ender", "filler", "delay", "jump arc", "landing", "wake-up", "rise", "reply", "meeting", "spare", "after wake-up", "window", "neighbour",
 		"lesson", "drill", "mix", "revision"} {
 		if seen[word].Word == "" {
 			t.Errorf("%s is missing", word)

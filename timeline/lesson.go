@@ -152,8 +152,8 @@ func (p *Plan) finds(d, f int) string {
 		return "in the air"
 	case s.High && s.Low:
 		return "a guard"
-	case s.Catches:
-		return "the catch, held"
+	case s.Parries:
+		return "the parry, held"
 	case f < p.jumpOn+d:
 		return "not started yet"
 	case f < p.touchdown+d:

@@ -87,7 +87,7 @@ func TestLessonOfRandomSetups(t *testing.T) {
 			}
 			first := s.Contacts[0]
 			idle := plan.Scene(s.Delay, rise, 2).Cell
-			meets := idle.Outcome == Stuffed && idle.Gap == Some(0) && idle.Meeting == Some(first.Frame)
+			meets := idle.Outcome == AttackHits && idle.AfterWake == Some(0) && idle.Meeting == Some(first.Frame)
 			if meets && !strings.Contains(first.Finds, "active frame") {
 				t.Fatalf("seed %d, delay %d: frame %d meets %q, but touches a rival that does nothing there", seed, s.Delay, first.Frame, first.Finds)
 			}
@@ -156,7 +156,7 @@ func TestTaughtThrowAfterGrace(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := "Ash begins haul on frame 0. The attack touches Brook on frame 6, 2 frames after Brook could first act."
+	want := "Hesk begins haul on frame 0. The attack touches Tarn on frame 6, 2 frames after Tarn could first act."
 	if got := plan.Lesson(0, 0, 0, 2).Steps[0].Sentence; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

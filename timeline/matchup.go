@@ -69,7 +69,7 @@ func NewMatchup(p *Project, attacker, rival string, all bool) (*Matchup, error) 
 	}
 	for _, name := range builtIn {
 		m.columns[Reply{Move: name}] = len(m.grid.Replies)
-		m.grid.Replies = append(m.grid.Replies, GridReply{name, Reply{Move: name, Demand: NoneD}, true})
+		m.grid.Replies = append(m.grid.Replies, GridReply{name, Reply{Move: name, Demand: DemandNone}, true})
 	}
 	for i := range p.Setups {
 		if s := &p.Setups[i]; s.Attacker == attacker && s.Rival == rival && m.index.CheckSetup("", s) == nil {
@@ -96,7 +96,7 @@ func (m *Matchup) widen(replies []Reply) {
 		r.Demand = ""
 		if _, ok := m.columns[r]; !ok {
 			m.columns[r] = len(m.grid.Replies)
-			r.Demand = NoneD
+			r.Demand = DemandNone
 			m.grid.Replies = append(m.grid.Replies, GridReply{Title: r.Title(), Reply: r})
 		}
 	}

@@ -17,7 +17,7 @@ func pairOf(seed uint64) *Project {
 		s.Name, s.Delay = fmt.Sprintf("plan %d", n), first.Delay+n%3
 		s.Replies = nil
 		for i := range 3 {
-			r := Reply{Move: fmt.Sprintf("step %d", (n+2*i)%8), Demand: []Demand{Survive, Beat, NoneD}[i], Late: n % 2}
+			r := Reply{Move: fmt.Sprintf("step %d", (n+2*i)%8), Demand: []Demand{Survive, Beat, DemandNone}[i], Late: n % 2}
 			s.Replies = append(s.Replies, r)
 		}
 		p.Setups = append(p.Setups, s)
@@ -30,7 +30,7 @@ func pairOf(seed uint64) *Project {
 func slowCell(p *Project, s Setup, reply GridReply) (cells []Cell, covers bool) {
 	line := slices.IndexFunc(builtIn[:], func(name string) bool { return reply.Shown && name == reply.Title })
 	if line < 0 {
-		s.Replies = []Reply{{reply.Reply.Move, NoneD, reply.Reply.Late}}
+		s.Replies = []Reply{{reply.Reply.Move, DemandNone, reply.Reply.Late}}
 		line = 3
 	}
 	x := newSlowPlan(p, &s)
@@ -41,7 +41,7 @@ func slowCell(p *Project, s Setup, reply GridReply) (cells []Cell, covers bool) 
 	for r := range x.rises {
 		c := table[r*lines+line]
 		cells = append(cells, c)
-		covers = covers && c.Outcome.Survived() && (x.isBait() || table[r*lines+2].Gap == Some(0))
+		covers = covers && c.Outcome.Survived() && (x.isBait() || table[r*lines+2].AfterWake == Some(0))
 	}
 	return cells, covers
 }
@@ -87,7 +87,7 @@ func TestMatchupAgreesWithFrames(t *testing.T) {
 					t.Fatalf("seed %d: %s against %s = %+v, want covers %v and one of %+v", seed, row.Setup, g.Replies[k].Title, c, covers, want)
 				}
 				for _, w := range want { // survived on the worst rise only where on all
-					if c.Cell.Outcome.Survived() && c.Demand == NoneD && !w.Outcome.Survived() {
+					if c.Cell.Outcome.Survived() && c.Demand == DemandNone && !w.Outcome.Survived() {
 						t.Fatalf("seed %d: %s against %s = %v, but one rise is %v", seed, row.Setup, g.Replies[k].Title, c.Cell.Outcome, w.Outcome)
 					}
 				}
@@ -112,7 +112,7 @@ func TestMatchupColumns(t *testing.T) {
 	s.Replies = []Reply{{"answer 2", Beat, 1}, {"leap", Survive, 0}}
 	p.Setups = []Setup{s}
 	titles := func(all bool) (out []string) {
-		m, err := NewMatchup(p, "Ash", "Brook", all)
+		m, err := NewMatchup(p, "Hesk", "Tarn", all)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -133,10 +133,10 @@ func TestMatchupColumns(t *testing.T) {
 
 func TestMatchupRefuses(t *testing.T) {
 	p := busyProject()
-	if _, err := NewMatchup(p, "Ash", "Nobody", false); err == nil {
+	if _, err := NewMatchup(p, "Hesk", "Nobody", false); err == nil {
 		t.Error("NewMatchup of a fighter that isn't there = nil, want an error")
 	}
-	m, err := NewMatchup(p, "Ash", "Brook", false)
+	m, err := NewMatchup(p, "Hesk", "Tarn", false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -162,12 +162,12 @@ func TestMatchupRefuses(t *testing.T) {
 func TestMatchupLeavesOutWhatDoesNotFit(t *testing.T) {
 	p := busyProject()
 	p.Fighters[1].Moves = append(p.Fighters[1].Moves, Move{Name: "trance", Kind: Evade, Length: 457})
-	m, err := NewMatchup(p, "Ash", "Brook", true)
+	m, err := NewMatchup(p, "Hesk", "Tarn", true)
 	if err != nil {
 		t.Fatal(err)
 	}
 	early, late := p.Setups[0], p.Setups[0]
-	early.Rises, late.Rises = []string{"quick"}, []string{"slow"} // up on 54, and on 55
+	early.Rises, late.Rises = []string{"normal"}, []string{"slow"} // up on 54, and on 55
 	early.Advantage, late.Advantage = Some(54), Some(55)
 	for _, s := range []Setup{early, late} {
 		if err := m.Add(s); err != nil {
@@ -209,7 +209,7 @@ func BenchmarkMatchup(b *testing.B) {
 	p := busyProject()
 	b.ReportAllocs()
 	for b.Loop() {
-		m, err := NewMatchup(p, "Ash", "Brook", true)
+		m, err := NewMatchup(p, "Hesk", "Tarn", true)
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -5,18 +5,24 @@ type Outcome uint8
 
 // The outcomes of frames.md, "Meeting".
 const (
-	Slipped    Outcome = iota // neither touches
-	Early                     // the same where the reply is a guard or nothing
-	Stuffed                   // the attacker touches first, nothing stops it
-	Held                      // a guard takes the touch
-	LetThrough                // the reply's first touch finds a guard or a catch
-	Traded                    // both on one frame
-	Hit                       // the reply touches first and no guard takes it
-	Turned                    // a catch or armour takes the attacker's touch
-	Thrown                    // a throw takes the attacker
+	NoContact      Outcome = iota // neither side touches
+	AttackWhiffs                  // the same where the reply is a guard or nothing
+	AttackHits                    // the attacker touches first, nothing stops it
+	AttackBlocked                 // a guard takes the attacker's touch
+	ReplyBlocked                  // the reply's first touch finds the attacker guarding
+	ReplyParried                  // the reply's first touch finds the attacker parrying
+	Trade                         // both on one frame
+	ReplyHits                     // the reply touches first and no guard takes it
+	AttackParried                 // a parry takes the attacker's touch
+	AttackAbsorbed                // armour takes the attacker's first touch
+	ReplyThrows                   // a throw takes the attacker
 )
 
-var outcomeNames = [...]string{"slipped", "early", "stuffed", "held", "let through", "traded", "hit", "turned", "thrown"}
+// Outcomes is how many outcomes there are.
+const Outcomes = len(outcomeNames)
+
+var outcomeNames = [...]string{"no contact", "attack whiffs", "attack hits", "attack blocked", "reply blocked", "reply parried",
+	"trade", "reply hits", "attack parried", "attack absorbed", "reply throws"}
 
 // String is the outcome's name.
 func (o Outcome) String() string { return outcomeNames[o] }
@@ -25,27 +31,26 @@ func (o Outcome) String() string { return outcomeNames[o] }
 func (o Outcome) MarshalText() ([]byte, error) { return []byte(o.String()), nil }
 
 // Survived reports whether the attacker came through unhurt.
-func (o Outcome) Survived() bool { return o <= LetThrough }
+func (o Outcome) Survived() bool { return o <= ReplyParried }
 
 // Cell is one exchange: an outcome, and its numbers where they have a
 // meaning. All are frames; Meeting is a frame of the clock, the others counts.
 type Cell struct {
 	Outcome   Outcome
-	Caught    bool // let through by a catch, not a guard
 	Meeting   Maybe
 	Spare     Maybe
-	Gap       Maybe
+	AfterWake Maybe
 	Advantage Maybe
-	Budget    Maybe
+	ToPunish  Maybe
 }
 
 // Beaten reports whether the reply was beaten.
 func (c *Cell) Beaten() bool {
 	switch c.Outcome {
-	case Stuffed, Held:
+	case AttackHits, AttackBlocked, ReplyParried:
 		return true
-	case LetThrough:
-		return c.Caught || c.Budget.Given && c.Budget.N > 0
+	case ReplyBlocked:
+		return c.ToPunish.Given && c.ToPunish.N > 0
 	}
 	return false
 }
@@ -112,7 +117,7 @@ func (t *Track) answer(body *Track) touch {
 	var worn wear
 	for k := range b.spans {
 		f := on.And(b.span(k)).First()
-		if f >= 0 && (body.Catch.Has(f) || !worn.take(body, f)) {
+		if f >= 0 && (body.Parry.Has(f) || !worn.take(body, f)) {
 			return touch{f, b}
 		}
 	}
@@ -126,23 +131,23 @@ func (p *Plan) exchange(a, d *Track, i, wake int) Cell {
 	switch {
 	case mine.frame < 0 && theirs.frame < 0:
 		if p.lines[i].shown {
-			return Cell{Outcome: Early}
+			return Cell{Outcome: AttackWhiffs}
 		}
-		return Cell{Outcome: Slipped, Budget: Some(d.free - a.free)}
+		return Cell{Outcome: NoContact, ToPunish: Some(d.free - a.free)}
 	case theirs.frame < 0 || mine.frame >= 0 && mine.frame < theirs.frame:
 		return p.attackerTouches(a, d, mine, theirs, wake)
 	case mine.frame < 0 || theirs.frame < mine.frame:
 		return p.replyTouches(a, theirs)
 	}
-	// Both on one frame: a catch or armour goes first, then a strike beats a
+	// Both on one frame: a parry or armour goes first, then a strike beats a
 	// throw, then trades.
 	switch {
-	case !mine.blow.throws() && (d.Catch.Has(mine.frame) || d.Armour.Has(mine.frame)):
+	case !mine.blow.throws() && (d.Parry.Has(mine.frame) || d.Armour.Has(mine.frame)):
 		return p.attackerTouches(a, d, mine, theirs, wake)
 	case mine.blow.throws() && !theirs.blow.throws():
 		return p.replyTouches(a, theirs)
 	case mine.blow.throws() == theirs.blow.throws() && (p.rules.Trades || mine.blow.throws()):
-		return Cell{Outcome: Traded, Meeting: Some(mine.frame)}
+		return Cell{Outcome: Trade, Meeting: Some(mine.frame)}
 	}
 	return p.attackerTouches(a, d, mine, theirs, wake)
 }
@@ -151,25 +156,25 @@ func (p *Plan) exchange(a, d *Track, i, wake int) Cell {
 func (p *Plan) attackerTouches(a, d *Track, mine, theirs touch, wake int) Cell {
 	b := mine.blow
 	if b.throws() {
-		return p.stuffed(mine, theirs, wake)
+		return p.attackHits(mine, theirs, wake)
 	}
 	switch {
 	case d.guards(b.class, mine.frame):
-		return Cell{Outcome: Held, Meeting: Some(mine.frame), Gap: Some(mine.frame - wake),
+		return Cell{Outcome: AttackBlocked, Meeting: Some(mine.frame), AfterWake: Some(mine.frame - wake),
 			Advantage: advantage(mine, b.move.OnGuard, b.move.Guardstun)}
-	case d.Catch.Has(mine.frame):
-		return Cell{Outcome: Turned, Meeting: Some(mine.frame)}
+	case d.Parry.Has(mine.frame):
+		return Cell{Outcome: AttackParried, Meeting: Some(mine.frame)}
 	case d.Armour.Has(mine.frame):
 		if broke, ok := b.breaks(d, theirs.frame); ok {
-			return p.stuffed(touch{broke, b}, theirs, wake)
+			return p.attackHits(touch{broke, b}, theirs, wake)
 		}
-		return Cell{Outcome: Turned, Meeting: Some(mine.frame)}
+		return Cell{Outcome: AttackAbsorbed, Meeting: Some(mine.frame)}
 	}
-	return p.stuffed(mine, theirs, wake)
+	return p.attackHits(mine, theirs, wake)
 }
 
 // breaks returns the frame on which a span of b goes through d's armour: the
-// first that touches, that no armour, guard or catch takes, before the reply
+// first that touches, that no armour, guard or parry takes, before the reply
 // touches (reply, -1 where it never does).
 func (b *blow) breaks(d *Track, reply int) (frame int, ok bool) {
 	var worn wear
@@ -182,22 +187,22 @@ func (b *blow) breaks(d *Track, reply int) (frame int, ok bool) {
 		if reply >= 0 && f >= reply {
 			return 0, false
 		}
-		if !d.guards(b.class, f) && !d.Catch.Has(f) && !worn.take(d, f) {
+		if !d.guards(b.class, f) && !d.Parry.Has(f) && !worn.take(d, f) {
 			return f, true
 		}
 	}
 	return 0, false
 }
 
-// stuffed is the exchange won by the attacker's touch. Spare is by how many
+// attackHits is the exchange won by the attacker's touch. Spare is by how many
 // frames it came before the last frame that would still have won: had it not
 // touched, the reply would have touched on theirs.frame, guarded or not.
-func (p *Plan) stuffed(mine, theirs touch, wake int) Cell {
+func (p *Plan) attackHits(mine, theirs touch, wake int) Cell {
 	m := mine.blow.move
-	c := Cell{Outcome: Stuffed, Meeting: Some(mine.frame), Gap: Some(mine.frame - wake),
+	c := Cell{Outcome: AttackHits, Meeting: Some(mine.frame), AfterWake: Some(mine.frame - wake),
 		Advantage: advantage(mine, m.OnHit, m.Hitstun)}
 	if mine.blow.throws() {
-		c.Gap.N -= p.rules.ThrowGraceRise
+		c.AfterWake.N -= p.rules.ThrowGraceRise
 	}
 	if theirs.frame >= 0 {
 		c.Spare = Some(max(0, theirs.frame-1-mine.frame))
@@ -205,26 +210,27 @@ func (p *Plan) stuffed(mine, theirs touch, wake int) Cell {
 	return c
 }
 
-// replyTouches is the exchange where the reply's touch decides.
+// replyTouches is the exchange where the reply's touch decides. Spare counts
+// from the first frame of the unbroken stretch of guard or parry that takes it.
 func (p *Plan) replyTouches(a *Track, theirs touch) Cell {
 	f, b := theirs.frame, theirs.blow
-	guardsOn := p.guardsOn + a.wait
 	if b.throws() {
-		return Cell{Outcome: Thrown, Meeting: Some(f)}
+		return Cell{Outcome: ReplyThrows, Meeting: Some(f)}
 	}
-	if a.Catch.Has(f) {
-		return Cell{Outcome: LetThrough, Caught: true, Meeting: Some(f), Spare: Some(f - guardsOn)}
+	if a.Parry.Has(f) {
+		return Cell{Outcome: ReplyParried, Meeting: Some(f), Spare: Some(f - a.Parry.runFrom(f))}
 	}
 	if a.guards(b.class, f) {
-		c := Cell{Outcome: LetThrough, Meeting: Some(f), Spare: Some(f - guardsOn)}
+		// The attacker guards every level alike: its two sets are one.
+		c := Cell{Outcome: ReplyBlocked, Meeting: Some(f), Spare: Some(f - a.High.runFrom(f))}
 		if adv := advantage(theirs, b.move.OnGuard, b.move.Guardstun); adv.Given {
-			c.Budget = Some(-adv.N)
+			c.ToPunish = Some(-adv.N)
 		}
 		return c
 	}
-	c := Cell{Outcome: Hit, Meeting: Some(f)}
-	if p.Setup.Landing == DoGuard || p.Setup.Landing == DoCatch {
-		c.Spare = Some(f - guardsOn)
+	c := Cell{Outcome: ReplyHits, Meeting: Some(f)}
+	if p.Setup.Landing == DoGuard || p.Setup.Landing == DoParry {
+		c.Spare = Some(f - p.guardsOn - a.wait)
 	}
 	return c
 }

@@ -31,7 +31,7 @@ type Stance struct {
 	Strikes   bool // strikes touch it, guarded or not
 	Throws    bool // throws touch it: on the ground plain ones, in the air air throws
 	High, Low bool // guards high, guards low
-	Catches   bool
+	Parries   bool
 	Armoured  bool
 
 	Level   Level // of what is active on this frame, empty where nothing is
@@ -74,7 +74,7 @@ func (t *Track) stance(f int) Stance {
 	s := Stance{
 		Airborne: t.Air.Has(f), Height: Height{0, 1},
 		Strikes: f >= 0 && !t.NoStrike.Has(f), Throws: f >= 0 && !t.NoThrow.Has(f),
-		High: t.High.Has(f), Low: t.Low.Has(f), Catches: t.Catch.Has(f), Armoured: t.Armour.Has(f),
+		High: t.High.Has(f), Low: t.Low.Has(f), Parries: t.Parry.Has(f), Armoured: t.Armour.Has(f),
 	}
 	if s.Airborne {
 		s.Height = Height{}
@@ -114,8 +114,8 @@ func doing(blocks []Block, f int, s *Stance) string {
 		return say
 	case f < 0:
 		return "is knocked down"
-	case s.Catches:
-		return "holds the catch"
+	case s.Parries:
+		return "holds the parry"
 	}
 	return "guards"
 }
@@ -158,8 +158,8 @@ func (b *Block) doing(f int) string {
 			return b.Name + " recovers, " + left
 		case piece.Phase == Motion:
 			return b.Name + " frame " + nth(piece.Span)
-		case piece.Phase == Catching:
-			return "holds the catch"
+		case piece.Phase == Parrying:
+			return "holds the parry"
 		case piece.Phase == Idle:
 			return "stands and does nothing"
 		case b.Part == PartReply: // a guard of one level
@@ -170,7 +170,7 @@ func (b *Block) doing(f int) string {
 }
 
 // Words tells the stance without the name: what it does, how high, what its
-// guard, catch or armour takes, and what it is open to.
+// guard, parry or armour takes, and what it is open to.
 func (s *Stance) Words() string {
 	say := []string{s.Doing}
 	add := func(ok bool, words string) {
@@ -196,8 +196,8 @@ func (s *Stance) Words() string {
 	case s.Low:
 		add(true, "guards low")
 		strikes = "overheads"
-	case s.Catches:
-		add(s.Doing != "holds the catch", "catches strikes")
+	case s.Parries:
+		add(s.Doing != "holds the parry", "parries strikes")
 		strikes = ""
 	case s.Armoured:
 		add(true, "armoured against strikes")

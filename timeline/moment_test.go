@@ -11,7 +11,7 @@ func slowStance(side *slowSide, f int) Stance {
 	b := &side.body[f]
 	s := Stance{
 		Airborne: b.air, Height: Height{0, 1}, Strikes: b.here && !b.strikeProof, Throws: b.here && !b.throwProof,
-		High: b.high, Low: b.low, Catches: b.catch,
+		High: b.high, Low: b.low, Parries: b.parry,
 	}
 	if b.air {
 		s.Height = Height{}
@@ -99,16 +99,16 @@ func TestMomentWords(t *testing.T) {
 		line, frame int
 		want        string
 	}{
-		{2, -1, "Frame -1: Ash: ends the combo with sweep, open to nothing. Brook: is knocked down, open to nothing."},
-		{2, 3, "Frame 3: Ash: filler step, frame 4 of 11, open to strikes and throws. Brook: lies, up in 51, open to nothing."},
-		{2, 12, "Frame 12: Ash: waits, frame 2 of 3, open to strikes and throws. Brook: lies, up in 42, open to nothing."},
-		{2, 15, "Frame 15: Ash: prejump of hop, frame 2 of 4, open to strikes. Brook: lies, up in 39, open to nothing."},
-		{2, 54, "Frame 54: Ash: in the air, frame 37 of 39, dive active 4 of 6, overhead, at 55 units, open to strikes and air throws. Brook: stands and does nothing, open to strikes and throws. Here they meet."},
-		{0, 58, "Frame 58: Ash: lands, 2 left, guards, open to throws. Brook: guards high, open to lows and throws. They have met on 54; this is how it was laid."},
-		{1, 60, "Frame 60: Ash: guards, open to throws. Brook: guards low, open to overheads and throws. They have met on 54; this is how it was laid."},
-		{8, 57, "Frame 57: Ash: lands, 3 left, guards, open to throws. Brook: answer 5 frame 4 of 30, catches strikes, open to throws. They have met on 54; this is how it was laid."},
-		{9, 80, "Frame 80: Ash: guards, open to throws. Brook: answer 6 between hits 7 of 8, in the air, open to strikes and air throws. They have met on 54; this is how it was laid."},
-		{5, 900, "Frame 900: Ash: guards, open to throws. Brook: guards, open to throws. They have met on 54; this is how it was laid."},
+		{2, -1, "Frame -1: Hesk: ends the combo with sweep, open to nothing. Tarn: is knocked down, open to nothing."},
+		{2, 3, "Frame 3: Hesk: filler step, frame 4 of 11, open to strikes and throws. Tarn: lies, up in 51, open to nothing."},
+		{2, 12, "Frame 12: Hesk: waits, frame 2 of 3, open to strikes and throws. Tarn: lies, up in 42, open to nothing."},
+		{2, 15, "Frame 15: Hesk: prejump of hop, frame 2 of 4, open to strikes. Tarn: lies, up in 39, open to nothing."},
+		{2, 54, "Frame 54: Hesk: in the air, frame 37 of 39, dive active 4 of 6, overhead, at 55 units, open to strikes and air throws. Tarn: stands and does nothing, open to strikes and throws. Here they meet."},
+		{0, 58, "Frame 58: Hesk: lands, 2 left, guards, open to throws. Tarn: guards high, open to lows and throws. They have met on 54; this is how it was laid."},
+		{1, 60, "Frame 60: Hesk: guards, open to throws. Tarn: guards low, open to overheads and throws. They have met on 54; this is how it was laid."},
+		{8, 57, "Frame 57: Hesk: lands, 3 left, guards, open to throws. Tarn: answer 5 frame 4 of 30, parries strikes, open to throws. They have met on 54; this is how it was laid."},
+		{9, 80, "Frame 80: Hesk: guards, open to throws. Tarn: answer 6 between hits 7 of 8, in the air, open to strikes and air throws. They have met on 54; this is how it was laid."},
+		{5, 900, "Frame 900: Hesk: guards, open to throws. Tarn: guards, open to throws. They have met on 54; this is how it was laid."},
 	}
 	for _, tt := range tests {
 		m := plan.Moment(3, 0, tt.line, tt.frame)
@@ -120,13 +120,13 @@ func TestMomentWords(t *testing.T) {
 
 func TestMomentTellsAMirrorApart(t *testing.T) {
 	p := busyProject()
-	s := Setup{Name: "mirror", Attacker: "Ash", Rival: "Ash", Advantage: Some(20), Landing: DoGuard}
+	s := Setup{Name: "mirror", Attacker: "Hesk", Rival: "Hesk", Advantage: Some(20), Landing: DoGuard}
 	plan, err := Compile(p, s)
 	if err != nil {
 		t.Fatal(err)
 	}
 	m := plan.Moment(0, 0, 2, 0)
-	if m.Attacker.Name != "Ash attacking" || m.Rival.Name != "Ash rising" {
+	if m.Attacker.Name != "Hesk attacking" || m.Rival.Name != "Hesk rising" {
 		t.Errorf("names = %q and %q, want them apart", m.Attacker.Name, m.Rival.Name)
 	}
 }

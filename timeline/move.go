@@ -3,11 +3,11 @@ package timeline
 // Kind says what a move is.
 type Kind string
 
-// The kinds of a move. Catches, evades and dashes have no active frames.
+// The kinds of a move. Parries, evades and dashes have no active frames.
 const (
 	Strike Kind = "strike"
 	Throw  Kind = "throw"
-	Catch  Kind = "catch"
+	Parry  Kind = "parry"
 	Evade  Kind = "evade"
 	Dash   Kind = "dash"
 )
@@ -88,7 +88,7 @@ type Move struct {
 
 	Immune []Immunity
 	Armour []Armour
-	Catch  []Window
+	Parry  []Window
 
 	Damage, GaugeCost, GaugeGain int
 	Travel                       int

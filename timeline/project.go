@@ -16,6 +16,9 @@ type Rise struct {
 	Shift int // units of distance, 0 counted at the wall
 }
 
+// DefaultRises are the rises of a fighter who is given none.
+func DefaultRises() []Rise { return []Rise{{Name: "normal"}} }
+
 // Fighter is one character with its moves, jumps and rises.
 type Fighter struct {
 	Name  string
@@ -30,9 +33,9 @@ type Demand string
 
 // The demands of frames.md, "Verdict".
 const (
-	Survive Demand = "survive"
-	Beat    Demand = "beat"
-	NoneD   Demand = "none" // only shown
+	Survive    Demand = "survive"
+	Beat       Demand = "beat"
+	DemandNone Demand = "none" // only shown
 )
 
 // Reply names a move or a jump of the rival, done Late frames after its first
@@ -49,12 +52,15 @@ const (
 	GuardLow  = "guard low"
 	Nothing   = "nothing"
 	DoGuard   = "guard"
-	DoCatch   = "catch"
+	DoParry   = "parry"
 	Auto      = "auto"
 )
 
 // builtIn are the replies that are always judged, in their order.
 var builtIn = [...]string{GuardHigh, GuardLow, Nothing}
+
+// lineNothing is the line of the rival that does nothing among those of a plan.
+const lineNothing = 2
 
 // Setup is one ender, its fillers, delay, jump, attack and landing action,
 // judged against a rival. Names are those of the project's fighters.
@@ -69,7 +75,7 @@ type Setup struct {
 	Jump            string   // empty: none, the landing action starts after the delay
 	Attack          string   // empty: none
 	Press           Maybe    // air frame of the attack's press; absent: auto
-	Landing         string   // DoGuard, DoCatch or a move of the attacker
+	Landing         string   // DoGuard, DoParry or a move of the attacker
 	Rises           []string // those claimed; empty: all of the rival's
 	Replies         []Reply
 	Tags            []string

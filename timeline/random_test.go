@@ -16,7 +16,7 @@ func randomProject(seed uint64) *Project {
 	g.rules.ThrowGraceRise = g.some(3, 0, 7)
 	g.rules.ThrowGraceLanding = g.some(3, 0, 7)
 
-	fighters := []Fighter{g.fighter("Ash"), g.fighter("Brook")}
+	fighters := []Fighter{g.fighter("Hesk"), g.fighter("Tarn")}
 	att := &fighters[0]
 	riv := &fighters[1]
 	if g.one(5) {
@@ -37,7 +37,7 @@ func randomProject(seed uint64) *Project {
 // an advantage as the last, and three rises.
 func (g *dice) fighter(name string) Fighter {
 	f := Fighter{Name: name, Body: g.height(2, 0, 4)}
-	f.Rises = []Rise{{Name: "quick"}, {Name: "back", Extra: g.to(1, 4), Shift: g.to(0, 40)}, {Name: "slow", Extra: g.to(0, 12)}}
+	f.Rises = []Rise{{Name: "normal"}, {Name: "backward", Extra: g.to(1, 4), Shift: g.to(0, 40)}, {Name: "slow", Extra: g.to(0, 12)}}
 	for i := range 2 {
 		f.Jumps = append(f.Jumps, g.jump(fmt.Sprintf("hop %d", i)))
 	}
@@ -99,7 +99,7 @@ func (g *dice) jump(name string) Jump {
 func (g *dice) move(name string, air bool) Move {
 	m := Move{Name: name, Air: air, Kind: Strike, Travel: g.to(-10, 30)}
 	if g.one(3) {
-		m.Kind = []Kind{Throw, Throw, Throw, Catch, Evade, Dash}[g.IntN(6)]
+		m.Kind = []Kind{Throw, Throw, Throw, Parry, Evade, Dash}[g.IntN(6)]
 	}
 	switch m.Kind {
 	case Strike:
@@ -162,7 +162,7 @@ func (g *dice) stun(m *Move) {
 	}
 }
 
-// windows gives m immunity, armour, catches and a body in the air.
+// windows gives m immunity, armour, parries and a body in the air.
 func (g *dice) windows(m *Move, total int) {
 	window := func() Window {
 		from := 1
@@ -181,9 +181,9 @@ func (g *dice) windows(m *Move, total int) {
 			m.Armour = append(m.Armour, Armour{window(), g.to(1, 3)})
 		}
 	}
-	if m.Kind == Catch || g.one(6) {
+	if m.Kind == Parry || g.one(6) {
 		for range g.to(1, 2) {
-			m.Catch = append(m.Catch, window())
+			m.Parry = append(m.Parry, window())
 		}
 	}
 	if g.one(5) {
@@ -192,7 +192,7 @@ func (g *dice) windows(m *Move, total int) {
 }
 
 func (g *dice) setup(att *Fighter) Setup {
-	s := Setup{Name: "trial", Attacker: "Ash", Position: Midscreen, Landing: DoGuard, Delay: g.some(2, 0, 20)}
+	s := Setup{Name: "trial", Attacker: "Hesk", Position: Midscreen, Landing: DoGuard, Delay: g.some(2, 0, 20)}
 	if g.one(3) {
 		s.Position = Wall
 	}
@@ -203,7 +203,7 @@ func (g *dice) setup(att *Fighter) Setup {
 	case 0, 1:
 		s.Landing = att.Moves[3+g.IntN(5)].Name
 	case 2:
-		s.Landing = DoCatch
+		s.Landing = DoParry
 	}
 	if g.one(6) {
 		return s
@@ -229,7 +229,7 @@ func (g *dice) replies(riv *Fighter) (out []Reply) {
 			continue
 		}
 		seen[r] = true
-		r.Demand = []Demand{Survive, Survive, Beat, NoneD}[g.IntN(4)]
+		r.Demand = []Demand{Survive, Survive, Beat, DemandNone}[g.IntN(4)]
 		out = append(out, r)
 	}
 	return out

@@ -35,13 +35,18 @@ func readProject(err *error, doc value) *Project {
 	if v, ok := f.take("ruleset"); ok {
 		p.Ruleset = readRuleset(fieldsOf(err, &path{name: "ruleset"}, v))
 	}
+	byDefault := map[string]bool{} // the fighters who were given no rises
 	f.each("fighters", func(at *path, v value) {
-		p.Fighters = append(p.Fighters, readFighter(fieldsOf(err, at, v), p.Ruleset))
+		g := fieldsOf(err, at, v)
+		p.Fighters = append(p.Fighters, readFighter(g, p.Ruleset))
+		_, given := g.obj.values["rises"]
+		byDefault[p.Fighters[len(p.Fighters)-1].Name] = !given
 	})
 	f.each("setups", func(at *path, v value) {
 		p.Setups = append(p.Setups, readSetup(fieldsOf(err, at, v)))
 	})
 	f.end()
+	p.readEarlier(byDefault)
 	return p
 }
 
@@ -78,7 +83,7 @@ func readFighter(f *fields, rules Ruleset) Fighter {
 		out.Jumps = append(out.Jumps, readJump(fieldsOf(f.err, at, v)))
 	})
 	if _, given := f.obj.values["rises"]; !given {
-		out.Rises = []Rise{{Name: "quick"}}
+		out.Rises = DefaultRises()
 	}
 	f.each("rises", func(at *path, v value) {
 		g := fieldsOf(f.err, at, v)
@@ -105,9 +110,9 @@ func readJump(f *fields) Jump {
 
 func readMove(f *fields, rules Ruleset) Move {
 	f.need("a name", "name")
-	f.need("strike, throw, catch, evade or dash", "kind")
+	f.need("strike, throw, parry, evade or dash", "kind")
 	m := Move{
-		Name: f.text("name", ""), Kind: Kind(f.text("kind", "")), Air: f.flag("air", false),
+		Name: f.text("name", ""), Kind: KindOf(f.text("kind", "")), Air: f.flag("air", false),
 		Startup: f.number("startup", 0), Active: f.numbers("active"), Recovery: f.number("recovery", 0),
 		OnHit: f.maybe("on_hit"), OnGuard: f.maybe("on_guard"), Hitstun: f.maybe("hitstun"), Guardstun: f.maybe("guardstun"),
 		AirborneFrom: f.maybe("airborne_from"), MissesAir: f.flag("misses_air", false),
@@ -148,7 +153,7 @@ func readLengths(f *fields, m *Move, rules Ruleset) {
 		if given && *f.err == nil && total != m.Total(rules) {
 			f.fail("total", fmt.Sprintf("no total, or what startup, active and recovery come to, %d", m.Total(rules)), strconv.Itoa(total))
 		}
-	case Catch, Evade, Dash:
+	case Parry, Evade, Dash:
 		what := "a " + string(m.Kind)
 		f.need("the total of "+what, "total")
 		m.Length = total
@@ -206,11 +211,16 @@ func readWindows(f *fields, m *Move) {
 		m.Armour = append(m.Armour, Armour{window(g), g.number("hits", 1)})
 		g.end()
 	})
-	f.each("catch", func(at *path, v value) {
-		g := fieldsOf(f.err, at, v)
-		m.Catch = append(m.Catch, window(g))
-		g.end()
-	})
+	for _, name := range []string{"parry", earlierParry} {
+		if len(m.Parry) > 0 && f.has(name) {
+			f.fail(name, "no windows under the earlier name beside those of parry", "some")
+		}
+		f.each(name, func(at *path, v value) {
+			g := fieldsOf(f.err, at, v)
+			m.Parry = append(m.Parry, window(g))
+			g.end()
+		})
+	}
 }
 
 func readSetup(f *fields) Setup {

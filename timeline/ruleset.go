@@ -23,7 +23,7 @@ type Ruleset struct {
 func DefaultRuleset() Ruleset {
 	return Ruleset{
 		Rate: Rate{60, 1}, StartupCountsFirstActive: true, PrejumpThrowProof: true,
-		Buffer: 4, Trades: true, Health: 10000, Gauge: 6,
+		Buffer: 3, Trades: true, Health: 1000, Gauge: 4,
 	}
 }
 

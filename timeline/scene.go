@@ -14,7 +14,7 @@ const (
 	Lying                   // not yet risen
 	Idle                    // standing and doing nothing
 	Guarding                // a guard is up
-	Catching                // the universal catch is held
+	Parrying                // the common parry is held
 	Motion                  // the frames of a move that never hits
 	EnderPhase              // the ender's end, before frame 0
 )
@@ -42,9 +42,9 @@ type Piece struct {
 	Span  Span
 }
 
-// Mark is a window inside a block: immunity, armour or a catch.
+// Mark is a window inside a block: immunity, armour or a parry.
 type Mark struct {
-	What string // "immune to strikes", "armour 2", "catch", ...
+	What string // "immune to strikes", "armour 2", "parry", ...
 	Span Span
 }
 
@@ -73,7 +73,7 @@ type DimensionKind uint8
 // The dimensions of a scene.
 const (
 	DimAdvantage DimensionKind = iota // K: frame 0 to the wake-up
-	DimGap                            // the wake-up to the meeting
+	DimAfterWake                      // the wake-up to the meeting
 	DimSpare                          // how many frames were to spare, or were missing
 	DimDelay                          // the counted delay
 )
@@ -142,18 +142,15 @@ type Scene struct {
 // enderStub is how many frames before 0 the end of the ender is drawn.
 const enderStub = 8
 
-// Mark returns how cell c of line i is marked at delay d: unsafe where it
-// breaks the setup or hurts the attacker, even where both sides slip, else
-// the setup's own mark when that is limited, else safe.
-func (p *Plan) Mark(d, i int, c *Cell) Judgement {
-	builtInOff := i < len(builtIn) && !p.bait && !(c.Gap.Given && c.Gap.N == 0)
+// Mark returns how cell c of line i is marked, for itself and whatever the
+// setup's verdict is: unsafe where it breaks the setup or hurts the attacker,
+// even where neither side touches, else safe.
+func (p *Plan) Mark(i int, c *Cell) Judgement {
 	switch {
-	case p.broken(i, c), builtInOff, !c.Outcome.Survived():
+	case p.broken(i, c), !c.Outcome.Survived():
 		return JudgedUnsafe
-	case c.Outcome == Slipped, c.Outcome == Early:
+	case c.Outcome == NoContact, c.Outcome == AttackWhiffs:
 		return JudgedEven
-	case p.Word(d) == Limited:
-		return JudgedLimited
 	}
 	return JudgedSafe
 }
@@ -169,7 +166,7 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 		Rise: p.rises[rise].Name, Reply: p.lines[line].title, Demand: p.lines[line].demand,
 		Wake: p.wakes[rise], GuardsFrom: p.guardsOn + d, ActsFrom: p.actsOn + d,
 		Delay: Span{p.jumpOn, p.jumpOn + d}, LastDelay: p.last,
-		Cell: c, Judgement: p.Mark(d, line, &c), Verdict: p.Word(d), Sentence: p.Sentence(d, rise, line),
+		Cell: c, Judgement: p.Mark(line, &c), Verdict: p.Word(d), Sentence: p.Sentence(d, rise, line),
 	}
 	for _, w := range p.window.Spans() {
 		s.Window = append(s.Window, Bounds{w.From, w.To - 1})
@@ -185,7 +182,7 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 	s.Span = s.extent()
 	for side, blocks := range [][]Block{s.Top, s.Bottom} { // what never ends, ends with the drawing
 		last := &blocks[len(blocks)-1]
-		if side == 1 || last.Part == PartAfter || p.Setup.Landing == DoGuard || p.Setup.Landing == DoCatch {
+		if side == 1 || last.Part == PartAfter || p.Setup.Landing == DoGuard || p.Setup.Landing == DoParry {
 			last.close(s.Span.To)
 		}
 	}
@@ -213,7 +210,8 @@ func overlap(a, body *Track, c Cell) Span {
 	for i := range a.blows[:a.nblows] {
 		both = both.Or(a.blows[i].touches(body))
 	}
-	if c.Outcome == LetThrough || c.Outcome == Hit || c.Outcome == Thrown {
+	switch c.Outcome {
+	case ReplyBlocked, ReplyParried, ReplyHits, ReplyThrows:
 		both = body.blows[0].touches(a)
 	}
 	for _, s := range both.Spans() {
@@ -231,12 +229,12 @@ func (p *Plan) dimensions(d int, s *Scene) []Dimension {
 	}
 	c := &s.Cell
 	m := c.Meeting.N
-	if c.Gap.Given {
-		out = append(out, Dimension{DimGap, m - c.Gap.N, m, c.Gap.N})
+	if c.AfterWake.Given {
+		out = append(out, Dimension{DimAfterWake, m - c.AfterWake.N, m, c.AfterWake.N})
 	}
 	if c.Spare.Given {
-		from, to := s.GuardsFrom, m // let through, or hit
-		if c.Outcome == Stuffed {
+		from, to := m-c.Spare.N, m // from where the guard or parry stands
+		if c.Outcome == AttackHits {
 			from, to = m, m+c.Spare.N
 		}
 		out = append(out, Dimension{DimSpare, min(from, to), max(from, to), c.Spare.N})

@@ -12,15 +12,16 @@ type breach struct{ rise, line int }
 // broken reports whether the cell of line i breaks the setup: a meeting off
 // the wake-up's first frame, or a demand not met.
 func (p *Plan) broken(i int, c *Cell) bool {
-	if i == 2 {
-		return !p.bait && !(c.Outcome == Stuffed && c.Gap.N == 0)
+	if i == lineNothing {
+		return !p.bait && !(c.Outcome == AttackHits && c.AfterWake.N == 0)
 	}
 	return !c.meets(p.lines[i].demand)
 }
 
-// breaches returns the first breach by frame of meeting (none last), then the
-// replies' order, then the rises'; only among the lines that keep lets pass.
-func (p *Plan) breaches(cells []Cell, keep func(i int) bool) (first breach, ok bool) {
+// firstBroken returns the first broken cell by frame of meeting (none last),
+// then the replies' order, then the rises'; only among the lines that keep
+// lets pass.
+func (p *Plan) firstBroken(cells []Cell, keep func(i int) bool) (first breach, ok bool) {
 	best := 0
 	for i := range p.lines {
 		for r := range p.rises {
@@ -34,30 +35,41 @@ func (p *Plan) breaches(cells []Cell, keep func(i int) bool) (first breach, ok b
 	return first, ok
 }
 
-func (p *Plan) isNever(i int) bool {
-	for _, n := range p.never {
-		if n == i {
-			return true
-		}
-	}
-	return false
+// missed returns the first rise whose wake-up the attack misses.
+func (p *Plan) missed(cells []Cell) (breach, bool) {
+	return p.firstBroken(cells, func(i int) bool { return i == lineNothing })
 }
 
+// breaks returns what an unsafe verdict names, by frames.md, "Verdict": a
+// missed wake-up before all; else the first demanded reply that breaks and
+// that some timing covers; else the first that breaks.
+func (p *Plan) breaks(cells []Cell) (breach, bool) {
+	if b, ok := p.missed(cells); ok {
+		return b, true
+	}
+	if b, ok := p.firstBroken(cells, func(i int) bool { return !p.isUncovered(i) }); ok {
+		return b, true
+	}
+	return p.firstBroken(cells, func(int) bool { return true })
+}
+
+func (p *Plan) isUncovered(i int) bool { return slices.Contains(p.uncovered, i) }
+
 // Deciding returns the exchange that decides the verdict at delay d, as
-// indexes of rise and line: the first that breaks there; else the met demand
+// indexes of rise and line: what an unsafe verdict names; else the met demand
 // with the least spare; else the rival that does nothing.
 func (p *Plan) Deciding(d int) (rise, line int) {
 	cells := make([]Cell, len(p.bodies))
 	p.Fill(d, cells)
 	if p.Word(d) == Unsafe {
-		if b, ok := p.breaches(cells, func(int) bool { return true }); ok {
+		if b, ok := p.breaks(cells); ok {
 			return b.rise, b.line
 		}
 	}
 	if b, ok := p.tightest(cells); ok {
 		return b.rise, b.line
 	}
-	return 0, 2
+	return 0, lineNothing
 }
 
 // tightest returns the met demand with the least spare.
@@ -66,7 +78,7 @@ func (p *Plan) tightest(cells []Cell) (b breach, ok bool) {
 	for i := len(builtIn); i < len(p.lines); i++ {
 		for r := range p.rises {
 			c := &cells[r*len(p.lines)+i]
-			if p.lines[i].demand == NoneD || !c.meets(p.lines[i].demand) || !c.Spare.Given {
+			if p.lines[i].demand == DemandNone || !c.meets(p.lines[i].demand) || !c.Spare.Given {
 				continue
 			}
 			if !ok || c.Spare.N < least {
@@ -87,15 +99,15 @@ func (p *Plan) because(d int, cells []Cell) string {
 	case word == Unsafe:
 		say = append(say, p.whyUnsafe(d, &a, cells)...)
 	case word == Limited:
-		say = append(say, "Safe but for "+p.neverList()+", which no timing covers", p.whySafe(d, &a, cells))
+		say = append(say, "Safe but for "+p.uncoveredList()+", which no timing covers", p.whySafe(d, &a, cells))
 	default:
 		say = append(say, p.whySafe(d, &a, cells))
 	}
 	if p.demanded == 0 {
-		say = append(say, "No reply is demanded: only the meeting is judged")
+		say = append(say, "No reply is demanded, so only the wake-up is judged")
 	}
 	if p.ignoresDistance() {
-		say = append(say, "Distance is kept but not judged yet")
+		say = append(say, "Distance is not judged yet")
 	}
 	return strings.Join(say, ". ") + "."
 }
@@ -117,22 +129,22 @@ func (p *Plan) noMeeting() string {
 		}
 	}
 	if best == Width {
-		return "Nothing meets the wake-up: the plan never touches a standing rival"
+		return "No delay meets the wake-up: the plan never touches a rival that stands"
 	}
 	every := "the wake-up"
 	if len(p.rises) > 1 {
 		every = "every wake-up"
 	}
 	a := p.base.later(at)
-	return fmt.Sprintf("Nothing meets %s: the nearest, at delay %d, is off by %s (%s)", every, at, frames(best), p.missWords(&a, rise))
+	return fmt.Sprintf("No delay meets %s: the nearest, delay %d, misses it by %s (%s)", every, at, frames(best), p.missWords(&a, rise))
 }
 
 // miss returns by how many frames attacker track a misses rise r: frame is
 // where it first touches a rival that does nothing, or is active last where
-// that is too early, and due where gap 0 would be. Where it never touches at
+// that is too early, and due where it should. Where it never touches at
 // all the count is Width.
 func (p *Plan) miss(a *Track, r int) (n, frame, due int) {
-	if t := a.first(&p.bodies[r*len(p.lines)+2]); t.frame >= 0 {
+	if t := a.first(&p.bodies[r*len(p.lines)+lineNothing]); t.frame >= 0 {
 		due = p.due(r, t.blow)
 		return t.frame - due, t.frame, due
 	}
@@ -151,15 +163,15 @@ func (p *Plan) missWords(a *Track, r int) string {
 	n, frame, due := p.miss(a, r)
 	mark := fmt.Sprintf("the wake-up on %d", due)
 	if due != p.wakes[r] {
-		mark = fmt.Sprintf("the first frame it can be thrown on, %d", due)
+		mark = fmt.Sprintf("the first frame on which it can be thrown, %d", due)
 	}
 	switch {
 	case n == Width:
 		return "the attack never touches a rival that does nothing"
 	case frame >= due:
-		return fmt.Sprintf("it meets on %d, %s after %s", frame, frames(n), mark)
+		return fmt.Sprintf("the attack touches on %d, %s after %s", frame, frames(n), mark)
 	}
-	return fmt.Sprintf("the last active frame in reach is %d, %s before %s", frame, frames(n), mark)
+	return fmt.Sprintf("the attack's last active frame that can touch is %d, %s before %s", frame, frames(n), mark)
 }
 
 // lastActive is the last active frame in reach of a track, -1 without one.
@@ -171,37 +183,33 @@ func (t *Track) lastActive() int {
 	return last
 }
 
-// whyUnsafe names the first that breaks; where that is one that no timing
-// covers, or not the missed meeting itself, what else is wrong here too.
+// whyUnsafe names what breaks; after a missed wake-up also the first demanded
+// reply that breaks here and that some timing covers.
 func (p *Plan) whyUnsafe(d int, a *Track, cells []Cell) []string {
-	first, ok := p.breaches(cells, func(int) bool { return true })
+	first, ok := p.breaks(cells)
 	if !ok {
 		return []string{fmt.Sprintf("Delay %d is past the last one looked at, %d", d, p.last)}
 	}
 	say := []string{p.clause(a, first.rise, first.line, cells)}
-	if first.line != 2 {
-		if miss, ok := p.breaches(cells, func(i int) bool { return i == 2 }); ok {
-			say = append(say, p.clause(a, miss.rise, miss.line, cells))
-		} else if p.isNever(first.line) {
-			if other, ok := p.breaches(cells, func(i int) bool { return i != 2 && !p.isNever(i) }); ok {
-				say = append(say, p.clause(a, other.rise, other.line, cells))
-			}
+	if first.line == lineNothing {
+		if other, ok := p.firstBroken(cells, func(i int) bool { return i != lineNothing && !p.isUncovered(i) }); ok {
+			say = append(say, p.clause(a, other.rise, other.line, cells))
 		}
 	}
-	if len(p.never) > 0 {
-		say = append(say, "No timing covers "+p.neverList())
+	if len(p.uncovered) > 0 {
+		say = append(say, "No timing covers "+p.uncoveredList())
 	}
 	return say
 }
 
-func (p *Plan) neverList() string { return list(p.neverTitles()) }
+func (p *Plan) uncoveredList() string { return list(p.uncoveredTitles()) }
 
 // whySafe says where the setup meets, lands and guards, and what it has to
 // spare against the reply that comes nearest.
 func (p *Plan) whySafe(d int, a *Track, cells []Cell) string {
 	out := "Meets " + p.wakeList()
 	if p.bait {
-		out = "A bait, which strikes nothing"
+		out = "A bait, which has no attack"
 	}
 	if p.Setup.Jump != "" {
 		out += fmt.Sprintf(", lands on %d and %s", p.touchdown+d, p.landingWords(d))
@@ -220,8 +228,8 @@ func (p *Plan) landingWords(d int) string {
 	switch p.Setup.Landing {
 	case DoGuard:
 		return "guards" + after
-	case DoCatch:
-		return "catches" + after
+	case DoParry:
+		return "parries" + after
 	}
 	return fmt.Sprintf("does %s from %d", p.Setup.Landing, p.actsOn+d)
 }
@@ -267,55 +275,80 @@ func (p *Plan) clause(a *Track, rise, i int, cells []Cell) string {
 	c := &cells[rise*len(p.lines)+i]
 	who := p.subject(rise, i)
 	m := c.Meeting.N
-	guardsOn := p.guardsOn + a.wait
 	switch c.Outcome {
-	case Stuffed:
-		out := fmt.Sprintf("%s is met on %d%s", who, m, p.gapWords(c))
+	case AttackHits:
+		return fmt.Sprintf("%s is hit on %d%s%s%s", who, m, afterWakeWords(c), spareWords(c), advantageWords(c))
+	case AttackBlocked:
+		return fmt.Sprintf("%s blocks the attack on %d%s%s", who, m, afterWakeWords(c), advantageWords(c))
+	case ReplyParried:
+		return fmt.Sprintf("%s touches on %d and is parried%s", who, m, spareWords(c))
+	case ReplyBlocked:
+		return fmt.Sprintf("%s touches on %d and is blocked%s%s", who, m, spareWords(c), p.punishWords(i, c))
+	case Trade:
+		return fmt.Sprintf("%s trades on %d: both sides touch on the same frame", who, m)
+	case ReplyHits:
 		if c.Spare.Given {
-			out += fmt.Sprintf(", before it can bite: %d spare", c.Spare.N)
+			return fmt.Sprintf("%s hits on %d; the attacker %s only from %d: %s too late", who, m, p.waits(), p.guardsOn+a.wait, frames(-c.Spare.N))
 		}
-		return out + advantageWords(c)
-	case Held:
-		return fmt.Sprintf("%s takes the attack on %d%s%s", who, m, p.gapWords(c), advantageWords(c))
-	case LetThrough:
-		if c.Caught {
-			return fmt.Sprintf("%s bites on %d and is caught: %d spare", who, m, c.Spare.N)
-		}
-		out := fmt.Sprintf("%s bites on %d and is guarded: %d spare", who, m, c.Spare.N)
-		switch {
-		case c.Budget.Given && c.Budget.N > 0:
-			out += fmt.Sprintf(", %s to punish it", frames(c.Budget.N))
-		case c.Budget.Given && p.lines[i].demand == Beat:
-			out += fmt.Sprintf(", but it keeps its turn by %s", frames(-c.Budget.N))
-		}
-		return out
-	case Traded:
-		return fmt.Sprintf("%s trades on %d: both are touched on one frame", who, m)
-	case Hit:
-		if c.Spare.Given {
-			return fmt.Sprintf("%s hits on %d; the %s is up on %d: %s too late", who, m, p.Setup.Landing, guardsOn, frames(-c.Spare.N))
-		}
-		return fmt.Sprintf("%s hits on %d, where nothing guards", who, m)
-	case Turned:
-		return fmt.Sprintf("%s turns the attack on %d", who, m)
-	case Thrown:
-		return fmt.Sprintf("%s throws on %d: a guard doesn't stop it", who, m)
-	case Early:
+		return fmt.Sprintf("%s hits on %d, while the attacker can't guard", who, m)
+	case AttackParried:
+		return fmt.Sprintf("%s parries the attack on %d", who, m)
+	case AttackAbsorbed:
+		return fmt.Sprintf("%s absorbs the attack on %d with its armour", who, m)
+	case ReplyThrows:
+		return fmt.Sprintf("%s throws on %d: no guard stops a throw", who, m)
+	case AttackWhiffs:
 		if p.bait {
-			return who + " is not touched: it is a bait"
+			return who + " is not touched: the setup is a bait"
 		}
 		return who + " is not touched: " + p.missWords(a, rise)
 	}
-	out := who + " slips away: neither side touches"
-	switch n := c.Budget.N; {
+	out := who + " makes no contact"
+	switch n := c.ToPunish.N; {
 	case n > 0:
 		out += fmt.Sprintf("; the attacker is free %s before it", frames(n))
 	case n < 0:
 		out += fmt.Sprintf("; it is free %s before the attacker", frames(-n))
 	default:
-		out += "; both are free together"
+		out += "; both are free on the same frame"
 	}
 	return out
+}
+
+// waits is the verb of a landing action that waits for the reply.
+func (p *Plan) waits() string {
+	if p.Setup.Landing == DoParry {
+		return "parries"
+	}
+	return "guards"
+}
+
+// spareWords says how many frames were to spare, where that has a meaning.
+func spareWords(c *Cell) string {
+	switch {
+	case !c.Spare.Given:
+		return ""
+	case c.Spare.N == 0:
+		return ", with no frame to spare"
+	}
+	return fmt.Sprintf(", with %s to spare", frames(c.Spare.N))
+}
+
+// punishWords says how many frames there are to punish blocked reply i; where
+// there are none, that only of a reply that must be beaten.
+func (p *Plan) punishWords(i int, c *Cell) string {
+	switch n := c.ToPunish.N; {
+	case !c.ToPunish.Given:
+		return ""
+	case n > 0:
+		return fmt.Sprintf(", %s to punish it", frames(n))
+	case p.lines[i].demand != Beat:
+		return ""
+	case n == 0:
+		return ", but both are free on the same frame: it can't be punished"
+	default:
+		return fmt.Sprintf(", but it is free %s before the attacker: it can't be punished", frames(-n))
+	}
 }
 
 // subject names the reply, and the rise where there are several.
@@ -335,11 +368,12 @@ func (p *Plan) subject(rise, i int) string {
 	return who
 }
 
-func (p *Plan) gapWords(c *Cell) string {
-	if c.Gap.N == 0 {
+// afterWakeWords says how the meeting stands to the rival's first free frame.
+func afterWakeWords(c *Cell) string {
+	if c.AfterWake.N == 0 {
 		return ", on its first free frame"
 	}
-	return fmt.Sprintf(", %s after its first free frame", frames(c.Gap.N))
+	return fmt.Sprintf(", %s after its first free frame", frames(c.AfterWake.N))
 }
 
 func advantageWords(c *Cell) string {

@@ -195,6 +195,10 @@ func (s Set) Last() int {
 	return -1
 }
 
+// runFrom returns the first frame of the unbroken run of s that frame f lies
+// in; f is in s.
+func (s Set) runFrom(f int) int { return between(0, f).Minus(s).Last() + 1 }
+
 // Count returns the number of frames in s.
 func (s Set) Count() (n int) {
 	for _, w := range s {

@@ -10,26 +10,27 @@ import (
 // plainProject: heights, and armour of more than one window or hit.
 
 // smtRules are the rules of "Meeting" that don't depend on the setup. The
-// codes of go: 0 neither, 1 stuffed, 2 held, 3 let through by a guard, 4 let
-// through by a catch, 5 traded, 6 hit, 7 turned, 8 thrown.
+// codes of go: 0 no contact, 1 attack hits, 2 attack blocked, 3 reply blocked,
+// 4 reply parried, 5 trade, 6 reply hits, 7 attack parried or absorbed, 8 reply
+// throws.
 const smtRules = `
 (define-fun in ((f Int) (from Int) (to Int)) Bool (and (<= from f) (< f to)))
-(define-fun mineFirst ((throw Bool) (guard Bool) (catch Bool) (arm Bool) (broke Bool)) Int
-  (ite throw 1 (ite guard 2 (ite catch 7 (ite arm (ite broke 1 7) 1)))))
-(define-fun theirsFirst ((throw Bool) (guard Bool) (catch Bool)) Int
-  (ite throw 8 (ite guard 3 (ite catch 4 6))))
-(define-fun go ((m Bool) (mF Int) (mThrow Bool) (mGuard Bool) (mCatch Bool) (mArm Bool) (broke Bool)
-                (t Bool) (tF Int) (tThrow Bool) (tGuard Bool) (tCatch Bool) (trades Bool)) Int
-  (let ((a (mineFirst mThrow mGuard mCatch mArm broke)) (b (theirsFirst tThrow tGuard tCatch)))
+(define-fun mineFirst ((throw Bool) (guard Bool) (parry Bool) (arm Bool) (broke Bool)) Int
+  (ite throw 1 (ite guard 2 (ite parry 7 (ite arm (ite broke 1 7) 1)))))
+(define-fun theirsFirst ((throw Bool) (guard Bool) (parry Bool)) Int
+  (ite throw 8 (ite guard 3 (ite parry 4 6))))
+(define-fun go ((m Bool) (mF Int) (mThrow Bool) (mGuard Bool) (mParry Bool) (mArm Bool) (broke Bool)
+                (t Bool) (tF Int) (tThrow Bool) (tGuard Bool) (tParry Bool) (trades Bool)) Int
+  (let ((a (mineFirst mThrow mGuard mParry mArm broke)) (b (theirsFirst tThrow tGuard tParry)))
     (ite (and (not m) (not t)) 0
     (ite (or (not t) (and m (< mF tF))) a
     (ite (or (not m) (< tF mF)) b
-    (ite (and (not mThrow) (or mCatch mArm)) a
+    (ite (and (not mThrow) (or mParry mArm)) a
     (ite (and (not mThrow) tThrow) a
     (ite (and mThrow (not tThrow)) b
     (ite (or mThrow trades) 5 a)))))))))
 (define-fun survives ((g Int)) Bool (<= g 4))
-(define-fun beats ((g Int) (budget Int)) Bool (or (= g 1) (= g 2) (= g 4) (and (= g 3) (> budget 0))))
+(define-fun beats ((g Int) (punish Int)) Bool (or (= g 1) (= g 2) (= g 4) (and (= g 3) (> punish 0))))
 `
 
 // plainProject strips from a random project what smt can't say.
@@ -71,7 +72,7 @@ func smtOr(parts ...string) string  { return "(or false " + strings.Join(parts, 
 func smtAnd(parts ...string) string { return "(and true " + strings.Join(parts, " ") + ")" }
 
 // smtBody is one side: the name of a predicate over frames for each property.
-type smtBody struct{ strikeProof, throwProof, air, high, low, catch, arm string }
+type smtBody struct{ strikeProof, throwProof, air, high, low, parry, arm string }
 
 // body defines the predicates of a side from the stretches of each.
 func (w *smt) body(parts map[string][]string) smtBody {
@@ -81,7 +82,7 @@ func (w *smt) body(parts map[string][]string) smtBody {
 		w.put("(define-fun %s ((f Int)) Bool %s)", name, smtOr(parts[what]...))
 		return name
 	}
-	return smtBody{name("strikeProof"), name("throwProof"), name("air"), name("high"), name("low"), name("catch"), name("arm")}
+	return smtBody{name("strikeProof"), name("throwProof"), name("air"), name("high"), name("low"), name("parry"), name("arm")}
 }
 
 // windows adds the windows of a move that starts on frame start.
@@ -100,8 +101,8 @@ func (w *smt) windows(parts map[string][]string, m *Move, start string) {
 	for _, a := range m.Armour {
 		add("arm", a.From, a.To)
 	}
-	for _, c := range m.Catch {
-		add("catch", c.From, c.To)
+	for _, c := range m.Parry {
+		add("parry", c.From, c.To)
 	}
 	if m.AirborneFrom.Given {
 		add("air", m.AirborneFrom.N, w.x.total(m))

@@ -33,8 +33,8 @@ func (w *smt) write(last int) {
 		w.windows(parts, x.landing, acts)
 		guarded = fmt.Sprintf("(and %s (not (in f %s (+ %s %d))))", guarded, acts, acts, x.total(x.landing))
 		mine = append(mine, w.hits(x.landing, acts)...)
-	case s.Landing == DoCatch:
-		parts["catch"] = []string{guarded}
+	case s.Landing == DoParry:
+		parts["parry"] = []string{guarded}
 		guarded = "false"
 	}
 	parts["high"], parts["low"] = []string{guarded}, []string{guarded}
@@ -50,7 +50,7 @@ func (w *smt) write(last int) {
 	for i, reply := range s.Replies {
 		met := []string{}
 		for _, r := range x.rises {
-			if reply.Demand != NoneD {
+			if reply.Demand != DemandNone {
 				met = append(met, w.met(mine, att, r, i))
 			}
 		}
@@ -121,15 +121,15 @@ func (w *smt) met(mine []smtHit, att smtBody, r Rise, i int) string {
 	t := w.theirs(theirs, att, end)
 	m := w.mine(mine, def, t)
 	g := w.def("Int", fmt.Sprintf("(go %s %s %s %s %s %s %s %s %s %s %s %s %v)",
-		m.is, m.frame, m.throw, m.guard, m.catch, m.arm, m.broke, t.is, t.frame, t.throw, t.guard, t.catch, w.x.p.Ruleset.Trades))
+		m.is, m.frame, m.throw, m.guard, m.parry, m.arm, m.broke, t.is, t.frame, t.throw, t.guard, t.parry, w.x.p.Ruleset.Trades))
 	if reply.Demand == Beat {
-		return fmt.Sprintf("(beats %s %s)", g, t.budget)
+		return fmt.Sprintf("(beats %s %s)", g, t.punish)
 	}
 	return fmt.Sprintf("(survives %s)", g)
 }
 
 // smtTouch is the first touch of one side, in formulas.
-type smtTouch struct{ is, frame, throw, guard, catch, arm, broke, budget string }
+type smtTouch struct{ is, frame, throw, guard, parry, arm, broke, punish string }
 
 // theirs is the reply's first touch that the attacker's armour, good for one
 // span, doesn't swallow.
@@ -147,7 +147,7 @@ func (w *smt) theirs(hits []smtHit, att smtBody, end int) smtTouch {
 			if h.m.Kind == Throw {
 				return "false"
 			}
-			return fmt.Sprintf("(and (not %s) (not %s) (not (%s %s)) (%s %s))", swallowed, w.guard(h, att), att.catch, h.frame, att.arm, h.frame)
+			return fmt.Sprintf("(and (not %s) (not %s) (not (%s %s)) (%s %s))", swallowed, w.guard(h, att), att.parry, h.frame, att.arm, h.frame)
 		}, "false")
 		for _, t := range touches {
 			counts = append(counts, smtAnd(t, "(not "+gone+")"))
@@ -160,8 +160,8 @@ func (w *smt) theirs(hits []smtHit, att smtBody, end int) smtTouch {
 		frame: w.pick("Int", counts, func(n int) string { return hits[n].frame }, "0"),
 		throw: w.pick("Bool", counts, func(n int) string { return fmt.Sprint(hits[n].m.Kind == Throw) }, "false"),
 		guard: w.pick("Bool", counts, func(n int) string { return w.guard(hits[n], att) }, "false"),
-		catch: w.pick("Bool", counts, func(n int) string { return fmt.Sprintf("(%s %s)", att.catch, hits[n].frame) }, "false"),
-		budget: w.pick("Int", counts, func(n int) string {
+		parry: w.pick("Bool", counts, func(n int) string { return fmt.Sprintf("(%s %s)", att.parry, hits[n].frame) }, "false"),
+		punish: w.pick("Int", counts, func(n int) string {
 			h, last := hits[n], hits[len(hits)-1]
 			switch {
 			case h.m.OnGuard.Given:
@@ -191,7 +191,7 @@ func (w *smt) mine(hits []smtHit, def smtBody, reply smtTouch) smtTouch {
 		frame: w.pick("Int", touches, func(n int) string { return hits[n].frame }, "0"),
 		throw: w.pick("Bool", touches, func(n int) string { return fmt.Sprint(hits[n].m.Kind == Throw) }, "false"),
 		guard: w.pick("Bool", touches, func(n int) string { return w.guard(hits[n], def) }, "false"),
-		catch: w.pick("Bool", touches, at(def.catch), "false"),
+		parry: w.pick("Bool", touches, at(def.parry), "false"),
 		arm:   w.pick("Bool", touches, at(def.arm), "false"),
 	}
 	through := make([]string, len(hits)) // by span: its first touch gets past everything in time
@@ -202,7 +202,7 @@ func (w *smt) mine(hits []smtHit, def smtBody, reply smtTouch) smtTouch {
 		}
 		own := w.pick("Bool", touches[from:to], func(n int) string {
 			h := hits[from+n]
-			return smtAnd("(not "+w.guard(h, def)+")", "(not "+at(def.catch)(from+n)+")",
+			return smtAnd("(not "+w.guard(h, def)+")", "(not "+at(def.parry)(from+n)+")",
 				fmt.Sprintf("(or (not %s) (< %s %s))", reply.is, h.frame, reply.frame))
 		}, "false")
 		for n := from; n < to; n++ {

@@ -7,7 +7,7 @@ func (v *Verdict) Spare() (least Maybe) {
 	for i := range v.Rises {
 		for k := range v.Rises[i].Replies {
 			r := &v.Rises[i].Replies[k]
-			if r.Demand != NoneD && r.Spare.Given && (!least.Given || r.Spare.N < least.N) {
+			if r.Demand != DemandNone && r.Spare.Given && (!least.Given || r.Spare.N < least.N) {
 				least = r.Spare
 			}
 		}

@@ -12,13 +12,13 @@ func (p *Plan) taught(s *Step, rise, line int) string {
 	say := []string{p.begins(s)}
 	say = append(say, p.happens(&s.Scene, rise, line)...)
 	say = append(say, p.passes(&s.Scene, rise, line)...)
-	if c := &s.Scene.Cell; (c.Outcome == Hit || c.Outcome == Thrown) && p.misses(s.Delay, rise) {
+	if c := &s.Scene.Cell; (c.Outcome == ReplyHits || c.Outcome == ReplyThrows) && p.misses(s.Delay, rise) {
 		a := p.base.later(s.Delay)
 		say = append(say, "The attack misses its moment: "+p.missWords(&a, rise))
 	}
 	switch p.Word(s.Delay) {
 	case Limited:
-		say = append(say, "No timing covers "+p.neverList())
+		say = append(say, "No timing covers "+p.uncoveredList())
 	case Unsafe:
 		if r, i := p.Deciding(s.Delay); i != line && s.Scene.Judgement != JudgedUnsafe {
 			cells := make([]Cell, len(p.bodies))
@@ -46,8 +46,8 @@ func (p *Plan) begins(s *Step) string {
 	switch what {
 	case DoGuard:
 		what = "to guard"
-	case DoCatch:
-		what = "the catch"
+	case DoParry:
+		what = "the parry"
 	}
 	return fmt.Sprintf("%s%s begins %s on frame %d", lead, who, what, s.Scene.ActsFrom)
 }
@@ -75,47 +75,47 @@ func (p *Plan) happens(s *Scene, rise, line int) []string {
 	c := &s.Cell
 	m := c.Meeting.N
 	touch := fmt.Sprintf("The attack touches %s on frame %d, %s", you, m, p.firstFree(m, rise))
-	if (c.Outcome == Stuffed || c.Outcome == Held) && c.Gap.N > 0 && p.misses(s.Delay.Len(), rise) {
+	if (c.Outcome == AttackHits || c.Outcome == AttackBlocked) && c.AfterWake.N > 0 && p.misses(s.Delay.Len(), rise) {
 		touch += fmt.Sprintf(": too late, as %s is free until then", you)
 	}
 	switch c.Outcome {
-	case Stuffed:
+	case AttackHits:
 		say := []string{touch}
 		if c.Spare.Given {
 			say = append(say, fmt.Sprintf("%s could not hit before frame %d, so it never comes out", reply, m+c.Spare.N+1))
 		}
 		return say
-	case Held:
+	case AttackBlocked:
 		return []string{touch, "A guard takes it" + turn(c.Advantage, me, you)}
-	case LetThrough:
+	case ReplyBlocked, ReplyParried:
 		guard := fmt.Sprintf("the guard of %s, which is up from frame %d", me, s.GuardsFrom)
-		if c.Caught {
-			guard = fmt.Sprintf("the catch that %s holds from frame %d", me, s.GuardsFrom)
+		if c.Outcome == ReplyParried {
+			guard = fmt.Sprintf("the parry that %s holds from frame %d", me, s.GuardsFrom)
 		}
 		spare := "not one frame to spare"
 		if c.Spare.N > 0 {
 			spare = frames(c.Spare.N) + " to spare"
 		}
 		return []string{fmt.Sprintf("%s hits on frame %d and meets %s: %s", reply, m, guard, spare)}
-	case Traded:
+	case Trade:
 		return []string{fmt.Sprintf("The attack and %s touch on the same frame, %d, so both are hit", reply, m)}
-	case Hit:
+	case ReplyHits:
 		if c.Spare.Given {
 			return []string{fmt.Sprintf("%s hits on frame %d, but the %s of %s is up only on frame %d: %s too late", reply, m, p.Setup.Landing, me, s.GuardsFrom, frames(-c.Spare.N))}
 		}
 		return []string{fmt.Sprintf("%s hits on frame %d, while %s can't guard", reply, m, me)}
-	case Turned:
+	case AttackParried, AttackAbsorbed:
 		return []string{fmt.Sprintf("The attack touches on frame %d, but %s takes it and comes through", m, reply)}
-	case Thrown:
+	case ReplyThrows:
 		return []string{fmt.Sprintf("%s throws on frame %d, and no guard stops a throw", reply, m)}
-	case Early:
+	case AttackWhiffs:
 		if p.bait {
 			return []string{"Nothing touches " + you + ", and nothing should: it is a bait"}
 		}
 		a := p.base.later(s.Delay.Len())
 		return []string{"The attack does not touch " + you + " in time: " + p.missWords(&a, rise)}
 	}
-	return []string{"Neither side touches the other" + turn(c.Budget, me, you)}
+	return []string{"Neither side touches the other" + turn(c.ToPunish, me, you)}
 }
 
 // passes says why an attack that is there before the meeting does not touch
@@ -124,7 +124,7 @@ func (p *Plan) passes(s *Scene, rise, line int) []string {
 	a := p.base.later(s.Delay.Len())
 	at := a.first(&p.bodies[rise*len(p.lines)+2])
 	switch s.Cell.Outcome {
-	case LetThrough, Hit, Thrown, Slipped:
+	case ReplyBlocked, ReplyParried, ReplyHits, ReplyThrows, NoContact:
 	default:
 		return nil
 	}

@@ -25,29 +25,31 @@ func TestTaughtTellsEveryOutcome(t *testing.T) {
 		outcome Outcome
 		want    string
 	}{
-		{"stuffed", dropIn(42, strike(5, false)), nil, 0, 3, Stuffed,
-			"The attack touches Brook on frame 42, the very first on which Brook could act. swing could not hit before frame 46, so it never comes out."},
-		{"stuffed late", dropIn(42), nil, 6, 2, Stuffed, "The attack touches Brook on frame 43, 1 frame after Brook could first act: too late, as Brook is free until then."},
-		{"held", dropIn(42), nil, 0, 0, Held, "A guard takes it, and Ash acts "},
-		{"let through", dropIn(42, strike(4, true)), nil, 1, 3, LetThrough, "swing hits on frame 45 and meets the guard of Ash, which is up from frame 44: 1 frame to spare. The attack is there on frame 42 and touches nothing: swing is immune then."},
+		{"attack hits", dropIn(42, strike(5, false)), nil, 0, 3, AttackHits,
+			"The attack touches Tarn on frame 42, the very first on which Tarn could act. swing could not hit before frame 46, so it never comes out."},
+		{"attack hits late", dropIn(42), nil, 6, 2, AttackHits, "The attack touches Tarn on frame 43, 1 frame after Tarn could first act: too late, as Tarn is free until then."},
+		{"attack blocked", dropIn(42), nil, 0, 0, AttackBlocked, "A guard takes it, and Hesk acts "},
+		{"reply blocked", dropIn(42, strike(4, true)), nil, 1, 3, ReplyBlocked, "swing hits on frame 45 and meets the guard of Hesk, which is up from frame 44: 1 frame to spare. The attack is there on frame 42 and touches nothing: swing is immune then."},
 		{"leapt over", dropIn(42), func(p *Project) {
 			p.Fighters[1].Jumps = append(p.Fighters[1].Jumps, Jump{Name: "hop", Prejump: 0, Airborne: 30, Landing: 2})
 			p.Fighters[0].Move(p.Setups[0].Attack).MissesAir = true
 			p.Setups[0].Replies = []Reply{{Move: "hop", Demand: Survive}}
-		}, 0, 3, Slipped, "The attack is there on frame 42 and touches nothing: hop is in the air then."},
-		{"to the frame", dropIn(42, strike(4, true)), nil, 2, 3, LetThrough, "up from frame 45: not one frame to spare."},
-		{"caught", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = DoCatch }, 1, 3, LetThrough, "meets the catch that Ash holds from frame 44: 1 frame to spare."},
-		{"hit", dropIn(42, strike(4, true)), nil, 3, 3, Hit, "swing hits on frame 45, but the guard of Ash is up only on frame 46: 1 frame too late."},
-		{"hit with nothing to guard", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = "jab" }, 3, 3, Hit, "swing hits on frame 45, while Ash can't guard."},
-		{"traded", jabAt(4, strike(1, false)), nil, 0, 3, Traded, "The attack and swing touch on the same frame, 4, so both are hit."},
-		{"turned", dropIn(42, Move{Name: "turn", Kind: Catch, Length: 30, Catch: []Window{{1, 10}}}), nil, 0, 3, Turned, "The attack touches on frame 42, but turn takes it and comes through."},
-		{"thrown", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), bait, 0, 3, Thrown, "grab throws on frame 46, and no guard stops a throw."},
-		{"thrown after a miss", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), nil, 0, 3, Thrown,
-			"grab throws on frame 46, and no guard stops a throw. The attack misses its moment: the last active frame in reach is 42, 2 frames before the wake-up on 44."},
-		{"grounded", jabAt(4), nil, 0, 2, Stuffed, "Ash begins jab on frame 0."},
-		{"slipped", dropIn(44, Move{Name: "wait", Kind: Evade, Length: 10}), bait, 0, 3, Slipped, "Neither side touches the other, and Ash acts 8 frames before Brook."},
-		{"early", dropIn(44), nil, 0, 2, Early, "The attack does not touch Brook in time: the last active frame in reach is 42, 2 frames before the wake-up on 44."},
-		{"bait", dropIn(44), bait, 0, 2, Early, "Nothing touches Brook, and nothing should: it is a bait."},
+		}, 0, 3, NoContact, "The attack is there on frame 42 and touches nothing: hop is in the air then."},
+		{"to the frame", dropIn(42, strike(4, true)), nil, 2, 3, ReplyBlocked, "up from frame 45: not one frame to spare."},
+		{"reply parried", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = DoParry }, 1, 3, ReplyParried, "meets the parry that Hesk holds from frame 44: 1 frame to spare."},
+		{"reply hits", dropIn(42, strike(4, true)), nil, 3, 3, ReplyHits, "swing hits on frame 45, but the guard of Hesk is up only on frame 46: 1 frame too late."},
+		{"reply hits with nothing to guard", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = "jab" }, 3, 3, ReplyHits, "swing hits on frame 45, while Hesk can't guard."},
+		{"trade", jabAt(4, strike(1, false)), nil, 0, 3, Trade, "The attack and swing touch on the same frame, 4, so both are hit."},
+		{"attack parried", dropIn(42, Move{Name: "turn", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}}), nil, 0, 3, AttackParried, "The attack touches on frame 42, but turn takes it and comes through."},
+		{"attack absorbed", dropIn(42, Move{Name: "wall", Kind: Strike, Level: Mid, Startup: 12, Active: []int{3}, Recovery: 15, Armour: []Armour{{Window{1, 10}, 1}}}), nil, 0, 3,
+			AttackAbsorbed, "The attack touches on frame 42, but wall takes it and comes through."},
+		{"reply throws", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), bait, 0, 3, ReplyThrows, "grab throws on frame 46, and no guard stops a throw."},
+		{"reply throws after a miss", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), nil, 0, 3, ReplyThrows,
+			"grab throws on frame 46, and no guard stops a throw. The attack misses its moment: the attack's last active frame that can touch is 42, 2 frames before the wake-up on 44."},
+		{"grounded", jabAt(4), nil, 0, 2, AttackHits, "Hesk begins jab on frame 0."},
+		{"no contact", dropIn(44, Move{Name: "wait", Kind: Evade, Length: 10}), bait, 0, 3, NoContact, "Neither side touches the other, and Hesk acts 8 frames before Tarn."},
+		{"attack whiffs", dropIn(44), nil, 0, 2, AttackWhiffs, "The attack does not touch Tarn in time: the attack's last active frame that can touch is 42, 2 frames before the wake-up on 44."},
+		{"bait", dropIn(44), bait, 0, 2, AttackWhiffs, "Nothing touches Tarn, and nothing should: it is a bait."},
 	}
 	seen := map[Outcome]bool{}
 	for _, c := range cases {
@@ -70,7 +72,7 @@ func TestTaughtTellsEveryOutcome(t *testing.T) {
 			t.Errorf("%s: %q, want %q in it", c.name, s.Sentence, c.want)
 		}
 	}
-	for o := Slipped; o <= Thrown; o++ {
+	for o := range Outcome(Outcomes) {
 		if !seen[o] {
 			t.Errorf("no case of %v", o)
 		}
@@ -89,7 +91,7 @@ func TestTaughtSaysWhatElseBreaks(t *testing.T) {
 	if !strings.Contains(s, "The setup is unsafe here all the same: reversal hits on 45") {
 		t.Errorf("against a high guard at delay 3: %q", s)
 	}
-	p = dropIn(42, reversal(4), Move{Name: "turn", Kind: Catch, Length: 30, Catch: []Window{{1, 10}}})
+	p = dropIn(42, reversal(4), Move{Name: "turn", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}})
 	if plan, err = Compile(p, p.Setups[0]); err != nil {
 		t.Fatal(err)
 	}
@@ -107,7 +109,7 @@ func TestTaughtOfALateReply(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Free on 42 and started on 44, it is active on 47; touched on 42, it is not immune yet.
-	want := "The attack touches Brook on frame 42, the very first on which Brook could act. reversal, done 2 frames late, could not hit before frame 47, so it never comes out."
+	want := "The attack touches Tarn on frame 42, the very first on which Tarn could act. reversal, done 2 frames late, could not hit before frame 47, so it never comes out."
 	if got := plan.Lesson(0, 0, 0, 3).Steps[0].Sentence; !strings.HasSuffix(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -20,14 +20,14 @@ const page = `{"wakeline": 1,
      "immune": [{"from": 1, "to": 8, "against": ["strike", "throw"]}], "armour": [{"from": 1, "to": 8, "hits": 1}]},
     {"name": "Dive", "kind": "strike", "air": true, "level": "overhead", "startup": 7, "active": [6], "hitstun": 20, "guardstun": 16,
      "deep": 4, "drop": 60, "reach": [-20, 80], "landing": {"recovery": 4, "guard_after": 0}, "misses_air": true, "top": 10},
-    {"name": "Turn", "kind": "catch", "total": 30, "catch": [{"from": 1, "to": 10}], "airborne_from": 3, "travel": -5},
+    {"name": "Turn", "kind": "parry", "total": 30, "parry": [{"from": 1, "to": 10}], "airborne_from": 3, "travel": -5},
     {"name": "Grab", "kind": "throw", "startup": 5, "active": [2, 3, 1], "recovery": 20}],
    "jumps": [{"name": "forward", "prejump": 4, "airborne": 39, "landing": 3, "guard_after": 0, "travel": 190, "apex": 200}],
-   "rises": [{"name": "quick", "extra": 0, "shift": 0}, {"name": "back", "extra": 3, "shift": 40}]}],
+   "rises": [{"name": "normal", "extra": 0, "shift": 0}, {"name": "backward", "extra": 3, "shift": 40}]}],
  "setups": [
   {"name": "One", "attacker": "Ada", "rival": "Ada", "ender": "Sweep", "position": "midscreen", "advantage": null,
    "fillers": ["Sweep", "forward", "Sweep"], "delay": 0, "jump": "forward", "attack": "Dive", "press": "auto", "landing": "guard",
-   "rises": ["quick"], "replies": [{"move": "Turn", "demand": "survive", "late": 0}, {"move": "Turn", "late": 2}], "tags": ["a"], "note": "\"n\" <b>\u2028"}]}`
+   "rises": ["normal"], "replies": [{"move": "Turn", "demand": "survive", "late": 0}, {"move": "Turn", "late": 2}], "tags": ["a"], "note": "\"n\" <b>\u2028"}]}`
 
 func TestReadTextTakesThePage(t *testing.T) {
 	p, err := ReadText([]byte(page))
@@ -63,7 +63,7 @@ func TestReadTextDefaults(t *testing.T) {
 	switch {
 	case p.Ruleset != DefaultRuleset():
 		t.Errorf("ruleset = %+v, want the defaults", p.Ruleset)
-	case !reflect.DeepEqual(p.Fighters[0].Rises, []Rise{{Name: "quick"}}):
+	case !reflect.DeepEqual(p.Fighters[0].Rises, []Rise{{Name: "normal"}}):
 		t.Errorf("rises = %+v, want quick alone", p.Fighters[0].Rises)
 	case !m.Immune[0].Strikes || !m.Immune[0].Throws || m.Armour[0].Hits != 1:
 		t.Errorf("windows = %+v %+v, want both kinds and one hit", m.Immune, m.Armour)
@@ -91,15 +91,15 @@ func TestReadTextRefuses(t *testing.T) {
 		{"null number", `"buffer": 4`, `"buffer": null`, "$.ruleset.buffer"},
 		{"no name", `"name": "Ada", `, ``, fighter + ".name"},
 		{"empty name", `"name": "Ada"`, `"name": ""`, fighter + ".name"},
-		{"kind", `"kind": "catch"`, `"kind": "spell"`, fighter + ".moves[2].kind"},
+		{"kind", `"kind": "parry"`, `"kind": "spell"`, fighter + ".moves[2].kind"},
 		{"no total", `"total": 30, `, ``, fighter + ".moves[2].total"},
 		{"zero total", `"total": 30`, `"total": 0`, fighter + ".moves[2].total"},
-		{"catch with startup", `"total": 30`, `"total": 30, "startup": 4`, fighter + ".moves[2]"},
+		{"parry with startup", `"total": 30`, `"total": 30, "startup": 4`, fighter + ".moves[2]"},
 		{"total disagrees", `"total": 19`, `"total": 20`, fighter + ".moves[0].total"},
 		{"no level", `"level": "mid", `, ``, fighter + ".moves[0].level"},
 		{"level", `"level": "mid"`, `"level": "throw"`, fighter + ".moves[0].level"},
 		{"throw level", `"kind": "throw"`, `"kind": "throw", "level": "mid"`, fighter + ".moves[3].level"},
-		{"empty level", `"kind": "catch"`, `"kind": "catch", "level": ""`, fighter + ".moves[2].level"},
+		{"empty level", `"kind": "parry"`, `"kind": "parry", "level": ""`, fighter + ".moves[2].level"},
 		{"no startup", `"startup": 5, "active": [3]`, `"active": [3]`, fighter + ".moves[0].startup"},
 		{"startup", `"startup": 5, "active": [3], "recovery": 12`, `"startup": 0, "active": [3], "recovery": 17`, fighter + ".moves[0].startup"},
 		{"startup half", `"startup": 7`, `"startup": 7.5`, fighter + ".moves[1].startup"},
@@ -114,10 +114,10 @@ func TestReadTextRefuses(t *testing.T) {
 		{"both on hit", `"hitstun": 20`, `"hitstun": 20, "on_hit": 3`, fighter + ".moves[1].hitstun"},
 		{"both on guard", `"guardstun": 16`, `"guardstun": 16, "on_guard": 3`, fighter + ".moves[1].guardstun"},
 		{"airborne_from", `"airborne_from": 3`, `"airborne_from": 31`, fighter + ".moves[2].airborne_from"},
-		{"window from", `"from": 1, "to": 10`, `"from": 0, "to": 10`, fighter + ".moves[2].catch[0].from"},
-		{"window to", `"from": 1, "to": 10`, `"from": 11, "to": 10`, fighter + ".moves[2].catch[0].to"},
-		{"window past", `"from": 1, "to": 10`, `"from": 1, "to": 31`, fighter + ".moves[2].catch[0].to"},
-		{"window half", `"from": 1, "to": 10`, `"from": 1`, fighter + ".moves[2].catch[0].to"},
+		{"window from", `"from": 1, "to": 10`, `"from": 0, "to": 10`, fighter + ".moves[2].parry[0].from"},
+		{"window to", `"from": 1, "to": 10`, `"from": 11, "to": 10`, fighter + ".moves[2].parry[0].to"},
+		{"window past", `"from": 1, "to": 10`, `"from": 1, "to": 31`, fighter + ".moves[2].parry[0].to"},
+		{"window half", `"from": 1, "to": 10`, `"from": 1`, fighter + ".moves[2].parry[0].to"},
 		{"against", `["strike", "throw"]`, `["strike", "throws"]`, fighter + ".moves[0].immune[0].against[1]"},
 		{"against nothing", `["strike", "throw"]`, `[]`, fighter + ".moves[0].immune[0].against"},
 		{"hits", `"hits": 1`, `"hits": 0`, fighter + ".moves[0].armour[0].hits"},
@@ -132,8 +132,8 @@ func TestReadTextRefuses(t *testing.T) {
 		{"guard_after", `"guard_after": 0, "travel"`, `"guard_after": 4, "travel"`, fighter + ".jumps[0].guard_after"},
 		{"extra", `"extra": 3`, `"extra": -3`, fighter + ".rises[1].extra"},
 		{"no extra", `"extra": 3, `, ``, fighter + ".rises[1].extra"},
-		{"no rises", `"rises": [{"name": "quick", "extra": 0, "shift": 0}, {"name": "back", "extra": 3, "shift": 40}]`, `"rises": []`, fighter + ".rises"},
-		{"rise twice", `"name": "back"`, `"name": "quick"`, fighter + ".rises[1].name"},
+		{"no rises", `"rises": [{"name": "normal", "extra": 0, "shift": 0}, {"name": "backward", "extra": 3, "shift": 40}]`, `"rises": []`, fighter + ".rises"},
+		{"rise twice", `"name": "backward"`, `"name": "normal"`, fighter + ".rises[1].name"},
 		{"move twice", `"name": "Dive"`, `"name": "Sweep"`, fighter + ".moves[1].name"},
 		{"jump as move", `"name": "forward"`, `"name": "Sweep"`, fighter + ".jumps[0].name"},
 		{"kept name", `"name": "Grab"`, `"name": "guard high"`, fighter + ".moves[3].name"},
@@ -154,8 +154,8 @@ func TestReadTextRefuses(t *testing.T) {
 		{"press text", `"press": "auto"`, `"press": "soon"`, setup + ".press"},
 		{"landing", `"landing": "guard"`, `"landing": "forward"`, setup + ".landing"},
 		{"air landing", `"landing": "guard"`, `"landing": "Dive"`, setup + ".landing"},
-		{"claimed", `"rises": ["quick"]`, `"rises": ["slow"]`, setup + ".rises[0]"},
-		{"claimed twice", `"rises": ["quick"]`, `"rises": ["quick", "quick"]`, setup + ".rises[1]"},
+		{"claimed", `"rises": ["normal"]`, `"rises": ["slow"]`, setup + ".rises[0]"},
+		{"claimed twice", `"rises": ["normal"]`, `"rises": ["normal", "normal"]`, setup + ".rises[1]"},
 		{"reply", `"move": "Turn", "late"`, `"move": "Spin", "late"`, setup + ".replies[1].move"},
 		{"air reply", `"move": "Turn", "late"`, `"move": "Dive", "late"`, setup + ".replies[1].move"},
 		{"built-in reply", `"move": "Turn", "late"`, `"move": "nothing", "late"`, setup + ".replies[1].move"},

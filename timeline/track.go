@@ -67,7 +67,7 @@ type Track struct {
 	Air      Set // the body is airborne
 	High     Set // guards high
 	Low      Set // guards low
-	Catch    Set // turns a touched strike around
+	Parry    Set // turns a touched strike around
 	Armour   Set // armour takes a strike's span
 
 	// shut is for the rival's tracks: the frames on which each blow of the
@@ -95,7 +95,7 @@ func (t Track) later(n int) Track {
 	t.Air = t.Air.later(n)
 	t.High = t.High.later(n)
 	t.Low = t.Low.later(n)
-	t.Catch = t.Catch.later(n)
+	t.Parry = t.Parry.later(n)
 	t.Armour = t.Armour.later(n)
 	t.shieldStart += n
 	t.flight.from += n
@@ -170,9 +170,9 @@ func (t *Track) put(m *Move, start int, r Ruleset) {
 		t.shieldStart = start
 		t.Armour = t.Armour.Or(between(start+s.From, start+s.To))
 	}
-	for _, w := range m.Catch {
+	for _, w := range m.Parry {
 		s := w.offsets().Later(start)
-		t.Catch = t.Catch.Or(between(s.From, s.To))
+		t.Parry = t.Parry.Or(between(s.From, s.To))
 	}
 	air := m.airborne(total).Later(start)
 	t.Air = t.Air.Or(between(air.From, air.To))

@@ -32,7 +32,7 @@ type Verdict struct {
 	GuardsFrom Maybe         `json:"guards_from"`
 	ActsFrom   int           `json:"acts_from"`
 	Window     []Bounds      `json:"window"`
-	Never      []string      `json:"never"`
+	Uncovered  []string      `json:"uncovered"`
 	Earlier    *Neighbour    `json:"earlier"` // nil at delay 0
 	Later      *Neighbour    `json:"later"`   // nil past the last delay
 	Rises      []RiseVerdict `json:"rises"`
@@ -60,9 +60,9 @@ type ReplyVerdict struct {
 	Outcome   Outcome `json:"outcome"`
 	Meeting   Maybe   `json:"meeting"`
 	Spare     Maybe   `json:"spare"`
-	Gap       Maybe   `json:"gap"`
+	AfterWake Maybe   `json:"after_wake"`
 	Advantage Maybe   `json:"advantage"`
-	Budget    Maybe   `json:"budget"`
+	ToPunish  Maybe   `json:"to_punish"`
 }
 
 // Lines is how many replies the plan judges a rise: those always judged, then
@@ -91,7 +91,7 @@ func (p *Plan) Fits() int { return p.fits }
 // LastDelay is the last delay of the range the window is looked for in.
 func (p *Plan) LastDelay() int { return p.last }
 
-// WindowSet returns the delays that are good when the replies in never are
+// WindowSet returns the delays that are good when the uncovered replies are
 // left out, as a set.
 func (p *Plan) WindowSet() Set { return p.window }
 
@@ -107,7 +107,7 @@ func (p *Plan) weigh() {
 		on := between(d, d+1)
 		p.meaty = p.meaty.Or(on)
 		for i := len(builtIn); i < len(p.lines); i++ {
-			if p.lines[i].demand != NoneD && p.metOnAll(&a, i) {
+			if p.lines[i].demand != DemandNone && p.metOnAll(&a, i) {
 				met[i] = met[i].Or(on)
 			}
 		}
@@ -118,9 +118,9 @@ func (p *Plan) weigh() {
 	}
 	for i := len(builtIn); i < len(p.lines); i++ {
 		switch {
-		case p.lines[i].demand == NoneD:
+		case p.lines[i].demand == DemandNone:
 		case met[i].Empty():
-			p.never = append(p.never, i)
+			p.uncovered = append(p.uncovered, i)
 		default:
 			p.window = p.window.And(met[i])
 		}
@@ -134,7 +134,7 @@ func (p *Plan) meatyAt(d int) bool {
 		return true
 	}
 	for r := range p.rises {
-		body := &p.bodies[r*len(p.lines)+2]
+		body := &p.bodies[r*len(p.lines)+lineNothing]
 		met := false
 		for i := range p.base.blows[:p.base.nblows] {
 			b := &p.base.blows[i]
@@ -151,7 +151,7 @@ func (p *Plan) meatyAt(d int) bool {
 	return true
 }
 
-// due is the frame on which b can touch first on rise r: gap 0.
+// due is the frame on which b can touch first on rise r.
 func (p *Plan) due(r int, b *blow) int {
 	if b.throws() {
 		return p.wakes[r] + p.rules.ThrowGraceRise
@@ -170,9 +170,9 @@ func (p *Plan) metOnAll(a *Track, i int) bool {
 }
 
 // SafeDelays are the delays whose verdict isn't unsafe: the window, or none
-// where never holds every demanded reply.
+// where uncovered holds every demanded reply.
 func (p *Plan) SafeDelays() Set {
-	if p.demanded > 0 && len(p.never) == p.demanded {
+	if p.demanded > 0 && len(p.uncovered) == p.demanded {
 		return Set{}
 	}
 	return p.window
@@ -183,7 +183,7 @@ func (p *Plan) Word(d int) Word {
 	switch {
 	case !p.SafeDelays().Has(d):
 		return Unsafe
-	case len(p.never) > 0:
+	case len(p.uncovered) > 0:
 		return Limited
 	}
 	return Safe
@@ -198,7 +198,7 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 	p.Fill(d, cells)
 	v := Verdict{
 		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Because: p.because(d, cells),
-		ActsFrom: p.actsOn + d, Window: p.bounds(), Never: p.neverTitles(),
+		ActsFrom: p.actsOn + d, Window: p.bounds(), Uncovered: p.uncoveredTitles(),
 	}
 	if p.Setup.Jump != "" {
 		v.JumpOn, v.Touchdown, v.GuardsFrom = Some(p.jumpOn+d), Some(p.touchdown+d), Some(p.guardsOn+d)
@@ -207,7 +207,7 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r], Replies: make([]ReplyVerdict, 0, len(p.lines))}
 		for i, l := range p.lines {
 			c := cells[r*len(p.lines)+i]
-			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.Gap, c.Advantage, c.Budget})
+			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish})
 		}
 		v.Rises = append(v.Rises, rv)
 	}
@@ -229,11 +229,11 @@ func (p *Plan) bounds() []Bounds {
 	return out
 }
 
-// neverTitles names the replies that no delay covers, not nil where there
+// uncoveredTitles names the replies that no delay covers, not nil where there
 // are none.
-func (p *Plan) neverTitles() []string {
+func (p *Plan) uncoveredTitles() []string {
 	out := []string{}
-	for _, i := range p.never {
+	for _, i := range p.uncovered {
 		out = append(out, p.lines[i].title)
 	}
 	return out

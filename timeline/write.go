@@ -248,9 +248,9 @@ func (w *writer) windows(m *Move) {
 			})
 		})
 	}
-	if len(m.Catch) > 0 {
-		w.key("catch")
-		w.list(len(m.Catch), func(i int) { w.object(func() { window(m.Catch[i]) }) })
+	if len(m.Parry) > 0 {
+		w.key("parry")
+		w.list(len(m.Parry), func(i int) { w.object(func() { window(m.Parry[i]) }) })
 	}
 }
 

@@ -15,16 +15,16 @@ type ask struct {
 }
 
 // questions puts to the solver that a plan's window holds every good delay
-// and no other, and that never holds every reply no meaty delay meets and no
+// and no other, and that uncovered holds every reply no meaty delay meets and no
 // other.
 func questions(w *smt, plan *Plan) (out []ask) {
 	put := func(claim, what, want string) {
 		w.put("(push)\n(assert %s)\n(check-sat)\n(pop)", claim)
 		out = append(out, ask{what, want})
 	}
-	never := map[string]bool{}
-	for _, title := range plan.Verdict(0).Never {
-		never[title] = true
+	uncovered := map[string]bool{}
+	for _, title := range plan.Verdict(0).Uncovered {
+		uncovered[title] = true
 	}
 	good := []string{"meaty"}
 	meaty := "unsat"
@@ -33,11 +33,11 @@ func questions(w *smt, plan *Plan) (out []ask) {
 	}
 	put("meaty", "some delay is meaty", meaty)
 	for i, reply := range plan.Setup.Replies {
-		if reply.Demand == NoneD || meaty == "unsat" {
+		if reply.Demand == DemandNone || meaty == "unsat" {
 			continue
 		}
 		want := "unsat"
-		if !never[reply.Title()] {
+		if !uncovered[reply.Title()] {
 			want = "sat"
 			good = append(good, fmt.Sprintf("met%d", i))
 		}
@@ -77,7 +77,7 @@ func solve(t *testing.T, seed uint64, n int) {
 	text := &strings.Builder{}
 	text.WriteString(smtRules)
 	var asked []ask
-	windows, nevers := 0, 0
+	windows, uncovered := 0, 0
 	for done := 0; done < n; seed++ {
 		p := plainProject(seed)
 		if err := p.Check(); err != nil {
@@ -91,7 +91,7 @@ func solve(t *testing.T, seed uint64, n int) {
 		if !plan.WindowSet().Empty() {
 			windows++
 		}
-		nevers += len(plan.never)
+		uncovered += len(plan.uncovered)
 		w := &smt{x: newSlowPlan(p, &p.Setups[0])}
 		w.put("(push)")
 		w.write(plan.LastDelay())
@@ -114,7 +114,7 @@ func solve(t *testing.T, seed uint64, n int) {
 			t.Errorf("%s: %s, want %s", a.what, got[i], a.want)
 		}
 	}
-	if windows < n/4 || nevers < n/20 {
-		t.Errorf("%d windows and %d nevers in %d setups: too few to prove much", windows, nevers, n)
+	if windows < n/4 || uncovered < n/20 {
+		t.Errorf("%d windows and %d uncovered replies in %d setups: too few to prove much", windows, uncovered, n)
 	}
 }

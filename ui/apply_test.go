@@ -45,7 +45,7 @@ func TestApply(t *testing.T) {
 		{timeline.JumpEdit{Owner: f.Name, Before: jump.Name, Jump: &jump}},
 		{timeline.RiseEdit{Owner: p.Fighters[1].Name, Before: p.Fighters[1].Rises[0].Name, Rise: &rise}},
 		{timeline.RulesetEdit{Ruleset: rules}},
-		{timeline.FighterEdit{Before: "", Fighter: &timeline.Fighter{Name: "New", Rises: []timeline.Rise{{Name: "quick"}}}}},
+		{timeline.FighterEdit{Before: "", Fighter: &timeline.Fighter{Name: "New", Rises: []timeline.Rise{{Name: "normal"}}}}},
 		{timeline.FighterEdit{Before: "New", Fighter: &timeline.Fighter{Name: "Newer", Body: timeline.Some(9)}},
 			timeline.MoveEdit{Owner: "Newer", Move: &timeline.Move{Name: "step", Kind: timeline.Dash, Length: 9}}},
 		{timeline.MoveEdit{Owner: "Newer", Before: "step"}, timeline.FighterEdit{Before: "Newer"}},

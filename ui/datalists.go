@@ -186,10 +186,10 @@ func riseRows(rules timeline.Ruleset, f *timeline.Fighter) subject {
 }
 
 func fighterRows(p *timeline.Project) subject {
-	quick := []timeline.Rise{{Name: "quick"}}
+	rises := timeline.DefaultRises()
 	return &listRows[timeline.Fighter]{
 		what: "fighter", list: p.Fighters, name: func(f *timeline.Fighter) string { return f.Name },
-		start: timeline.Fighter{Rises: quick},
+		start: timeline.Fighter{Rises: rises},
 		fields: []field[timeline.Fighter]{
 			nameField("the fighter's name; setups follow a new one", func(f *timeline.Fighter) *string { return &f.Name }),
 			maybeField("body", "units of height, standing", func(f *timeline.Fighter) *timeline.Maybe { return &f.Body }),
@@ -200,7 +200,7 @@ func fighterRows(p *timeline.Project) subject {
 		slim: func(before string, f *timeline.Fighter) *timeline.Project {
 			slim := &timeline.Project{Ruleset: p.Ruleset}
 			if f.Name != before && p.Fighter(f.Name) != nil {
-				slim.Fighters = []timeline.Fighter{{Name: f.Name, Rises: quick}}
+				slim.Fighters = []timeline.Fighter{{Name: f.Name, Rises: rises}}
 			}
 			return slim
 		},

@@ -167,11 +167,11 @@ func (d *dataPage) emptyMessage() *fyne.Container {
 func (d *dataPage) askFighter() {
 	name := newAskField()
 	name.SetPlaceHolder("its name")
-	note := widget.NewLabel("It gets one rise, quick; more are added in the table Rises.")
+	note := widget.NewLabel("It gets one rise, normal; more are added in the table Rises.")
 	note.Wrapping, note.Importance = fyne.TextWrapWord, widget.LowImportance
 	ask := dialog.NewCustomWithoutButtons("New fighter", container.NewVBox(name, note), d.w.win)
 	add := func() {
-		f := &timeline.Fighter{Name: name.Text, Rises: []timeline.Rise{{Name: "quick"}}}
+		f := &timeline.Fighter{Name: name.Text, Rises: timeline.DefaultRises()}
 		if why := d.apply("new fighter "+f.Name, timeline.FighterEdit{Fighter: f}); why != "" {
 			note.SetText(why)
 			return

@@ -181,7 +181,7 @@ func TestWhatASetupUsesStays(t *testing.T) {
 		t.Errorf("Delete on the row's number leaves the move: %q", d.reason.text)
 	}
 	d.tabs.show(2)
-	d.goTo(t, "quick", "name")
+	d.goTo(t, "normal", "name")
 	ctrl(d, fyne.KeyMinus)
 	if got := d.reason.text; !strings.Contains(got, "at least one rise") {
 		t.Errorf("the last rise: %q", got)
@@ -477,7 +477,7 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 
 func TestTheLastFighterGoesFromUnderACell(t *testing.T) {
 	w, d := openData(t, nil)
-	if why := d.apply("new fighter", timeline.FighterEdit{Fighter: &timeline.Fighter{Name: "V", Rises: []timeline.Rise{{Name: "quick"}}}}); why != "" {
+	if why := d.apply("new fighter", timeline.FighterEdit{Fighter: &timeline.Fighter{Name: "V", Rises: []timeline.Rise{{Name: "normal"}}}}); why != "" {
 		t.Fatal(why)
 	}
 	d.goTo(t, "", "name")

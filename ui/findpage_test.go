@@ -165,7 +165,7 @@ func TestSeveralRivalsOpenAsOneStep(t *testing.T) {
 func TestWhatTheProjectAsksOfARival(t *testing.T) {
 	p := sample()
 	a := demands{}
-	a.add("x", []timeline.Reply{{Move: "one", Demand: timeline.Survive}, {Move: "two", Demand: timeline.NoneD}, {Move: "one", Late: 2, Demand: timeline.Survive}})
+	a.add("x", []timeline.Reply{{Move: "one", Demand: timeline.Survive}, {Move: "two", Demand: timeline.DemandNone}, {Move: "one", Late: 2, Demand: timeline.Survive}})
 	a.add("x", []timeline.Reply{{Move: "one", Demand: timeline.Beat}})
 	want := []timeline.Reply{{Move: "one", Demand: timeline.Beat}, {Move: "one", Late: 2, Demand: timeline.Survive}}
 	if !slices.Equal(a["x"], want) {

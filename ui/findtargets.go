@@ -28,7 +28,7 @@ func askedOf(ctx context.Context, each func(context.Context, func(*timeline.Setu
 func (a demands) add(rival string, replies []timeline.Reply) {
 	list := a[rival]
 	for _, r := range replies {
-		if r.Demand == timeline.NoneD {
+		if r.Demand == timeline.DemandNone {
 			continue
 		}
 		i := slices.IndexFunc(list, func(o timeline.Reply) bool { return o.Move == r.Move && o.Late == r.Late })

@@ -176,7 +176,7 @@ func TestSteppers(t *testing.T) {
 func TestAnotherFighter(t *testing.T) {
 	w := open(t, sample(), laptop)
 	choose(t, w, "Rival", "Ostrel")
-	if s := w.model.Setup(); w.model.Plan() == nil || s.Rival != "Ostrel" || len(s.Replies) != 0 || s.Jump == "" || !slices.Equal(s.Rises, []string{"quick"}) {
+	if s := w.model.Setup(); w.model.Plan() == nil || s.Rival != "Ostrel" || len(s.Replies) != 0 || s.Jump == "" || !slices.Equal(s.Rises, []string{"normal"}) {
 		t.Errorf("against Ostrel: %+v, %v", s, w.model.Err())
 	}
 	w.undo()

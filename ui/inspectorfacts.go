@@ -77,18 +77,18 @@ func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []ti
 		}
 	}
 	add(true, "verdict", "%s", v.Word)
-	add(true, "advantage", "%d", v.Advantage)
+	add(true, "knockdown advantage", "%d", v.Advantage)
 	add(v.JumpOn.Given, "jumps on", "%v", v.JumpOn)
-	add(v.Touchdown.Given, "touches down on", "%v", v.Touchdown)
+	add(v.Touchdown.Given, "lands on", "%v", v.Touchdown)
 	add(v.GuardsFrom.Given, "guards from", "%v", v.GuardsFrom)
 	add(true, "acts from", "%d", v.ActsFrom)
-	add(true, "delays that hold", "%s", windowWords(v.Window))
-	add(len(v.Never) > 0, "never covered", "%s", strings.Join(v.Never, ", "))
+	add(true, "window", "%s", windowWords(v.Window))
+	add(len(v.Uncovered) > 0, "uncovered", "%s", strings.Join(v.Uncovered, ", "))
 	spare := v.Spare()
-	add(spare.Given, "least spare", "%v", spare)
+	add(spare.Given, "least to spare", "%v", spare)
 	out = append(out, odds()...)
 	for i := range v.Rises {
-		add(true, "up on, "+v.Rises[i].Rise+" rise", "%d", v.Rises[i].Wake)
+		add(true, "wake-up, "+v.Rises[i].Rise+" rise", "%d", v.Rises[i].Wake)
 	}
 	if m.rise >= len(v.Rises) || m.line >= len(v.Rises[m.rise].Replies) {
 		return out
@@ -97,10 +97,10 @@ func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []ti
 	out = append(out, timeline.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.rise].Rise + " rise"})
 	add(true, "outcome", "%s", r.Outcome)
 	add(r.Meeting.Given, "meets on", "%v", r.Meeting)
-	add(r.Spare.Given, "spare", "%v", r.Spare)
-	add(r.Gap.Given, "gap", "%v", r.Gap)
-	add(r.Advantage.Given, "advantage after", "%+d", r.Advantage.N)
-	add(r.Budget.Given, "budget", "%+d", r.Budget.N)
+	add(r.Spare.Given, "to spare", "%v", r.Spare)
+	add(r.AfterWake.Given, "after wake-up", "%v", r.AfterWake)
+	add(r.Advantage.Given, "advantage", "%+d", r.Advantage.N)
+	add(r.ToPunish.Given, "to punish", "%+d", r.ToPunish.N)
 	return out
 }
 

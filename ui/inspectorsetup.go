@@ -59,7 +59,7 @@ func (n *Inspector) buildSetup() {
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Press = v }) })
 	press.when = attacking
 	landing := n.choice("Landing", func() string { return m.setup.Landing },
-		func() []string { return append([]string{timeline.DoGuard, timeline.DoCatch}, n.moves(false)...) }, place(asLanding, ""))
+		func() []string { return append([]string{timeline.DoGuard, timeline.DoParry}, n.moves(false)...) }, place(asLanding, ""))
 	tags := n.text("Tags", func() string { return strings.Join(m.setup.Tags, ", ") },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
 	tags.field.(*typedField).entry.SetPlaceHolder("with commas between")

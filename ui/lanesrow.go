@@ -186,7 +186,7 @@ func (l *Lanes) ending(lane *timeline.Lane) string {
 func (l *Lanes) numbers(lane *timeline.Lane) string {
 	v := &l.model.Verdict().Rises[lane.Rise]
 	got := &v.Replies[lane.Line]
-	say := []string{fmt.Sprintf("%s, %s rise, up on %d: %s", lane.Title, v.Rise, v.Wake, got.Outcome)}
+	say := []string{fmt.Sprintf("%s, %s rise, wake-up on %d: %s", lane.Title, v.Rise, v.Wake, got.Outcome)}
 	if got.Meeting.Given {
 		say[0] += " on " + strconv.Itoa(got.Meeting.N)
 	}
@@ -195,10 +195,10 @@ func (l *Lanes) numbers(lane *timeline.Lane) string {
 			say = append(say, fmt.Sprintf(format, n.N))
 		}
 	}
-	add(got.Spare, "spare %d")
-	add(got.Gap, "gap %d")
+	add(got.Spare, "%d to spare")
+	add(got.AfterWake, "%d after the wake-up")
 	add(got.Advantage, "advantage %+d")
-	add(got.Budget, "budget %+d")
+	add(got.ToPunish, "to punish %+d")
 	if got.Demand == timeline.Survive || got.Demand == timeline.Beat {
 		say = append(say, "to "+string(got.Demand))
 	}

@@ -93,7 +93,7 @@ func (l *lessonPage) ask(plan *timeline.Plan) {
 	line := l.reply.SelectedIndex() - 1
 	if line < 0 {
 		replies := l.w.model.Verdict().Rises[0].Replies
-		line = max(0, slices.IndexFunc(replies, func(r timeline.ReplyVerdict) bool { return r.Demand != timeline.NoneD }))
+		line = max(0, slices.IndexFunc(replies, func(r timeline.ReplyVerdict) bool { return r.Demand != timeline.DemandNone }))
 	}
 	l.quiet = true
 	l.against.SetSelectedIndex(line)

@@ -128,7 +128,7 @@ func TestMatchupShowsTheRestOfTheReplies(t *testing.T) {
 	if k < 0 {
 		t.Fatal("the rest of the replies is not shown")
 	}
-	if c := m.got.grid.Rows[0].Cells[k]; c.Demand != timeline.NoneD {
+	if c := m.got.grid.Rows[0].Cells[k]; c.Demand != timeline.DemandNone {
 		t.Errorf("the setup demands %s of it", c.Demand)
 	}
 	m.open(0, k)

@@ -282,7 +282,7 @@ func (m *matchupPage) point(row, column int) {
 		if c.Judged {
 			under += fmt.Sprintf(", on the %s rise", c.Rise)
 		}
-		if c.Demand != timeline.NoneD {
+		if c.Demand != timeline.DemandNone {
 			under += fmt.Sprintf("; the setup asks to %s", c.Demand)
 		} else if !g.Replies[column].Shown {
 			under += "; the setup asks nothing of it"

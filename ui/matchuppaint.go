@@ -96,7 +96,7 @@ func (g *matchupGrid) paintCells(p *pen, _ fyne.Size) {
 func (g *matchupGrid) cell(p *pen, c *timeline.GridCell, x, y float32) {
 	base := y + gridRow - 8
 	role := sheet.Ink
-	if c.Demand == timeline.NoneD {
+	if c.Demand == timeline.DemandNone {
 		role = sheet.Soft
 	}
 	if !c.Judged {
@@ -130,7 +130,7 @@ func cellWords(c *timeline.GridCell) string {
 		out += fmt.Sprintf(" on %d", c.Cell.Meeting.N)
 	}
 	n := &c.Cell
-	if words := cellNumber(&timeline.ReplyVerdict{Spare: n.Spare, Gap: n.Gap, Advantage: n.Advantage, Budget: n.Budget}); words != "" {
+	if words := cellNumber(&timeline.ReplyVerdict{Spare: n.Spare, AfterWake: n.AfterWake, Advantage: n.Advantage, ToPunish: n.ToPunish}); words != "" {
 		out += ", " + words
 	}
 	return out

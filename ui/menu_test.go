@@ -268,7 +268,7 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				p.Fighters[1].Rises = append(p.Fighters[1].Rises, timeline.Rise{Name: "third", Extra: 2})
 				p.Setups[1].Rises = nil
 				shown := &p.Setups[1].Replies[1]
-				shown.Late, shown.Demand = 1, timeline.NoneD
+				shown.Late, shown.Demand = 1, timeline.DemandNone
 				if key == "N" {
 					shown.Demand = timeline.Beat
 				}

@@ -218,7 +218,7 @@ func (m *Model) Verdict() *timeline.Verdict { return &m.verdict }
 
 // Mark is how the exchange of that rise and line is marked.
 func (m *Model) Mark(rise, line int) timeline.Judgement {
-	return m.plan.Mark(m.verdict.Delay, line, &m.cells[rise*m.plan.Lines()+line])
+	return m.plan.Mark(line, &m.cells[rise*m.plan.Lines()+line])
 }
 
 // Row returns setup i for its row, judging it when first asked.

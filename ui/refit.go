@@ -33,7 +33,7 @@ func refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
 	if m := attacker.Move(s.Attack); m == nil || !m.Air {
 		s.Attack, s.Press = "", timeline.Maybe{}
 	}
-	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoCatch && !grounded(attacker, s.Landing) {
+	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry && !grounded(attacker, s.Landing) {
 		s.Landing = timeline.DoGuard
 	}
 	s.Rises = slices.DeleteFunc(slices.Clone(s.Rises), func(name string) bool {

@@ -197,13 +197,13 @@ func cellNumber(got *timeline.ReplyVerdict) string {
 	case got.Spare.Given && got.Spare.N < 0:
 		return fmt.Sprintf("%d too late", -got.Spare.N)
 	case got.Spare.Given:
-		return fmt.Sprintf("%d spare", got.Spare.N)
-	case got.Gap.Given && got.Gap.N != 0:
-		return fmt.Sprintf("gap %d", got.Gap.N)
+		return fmt.Sprintf("%d to spare", got.Spare.N)
+	case got.AfterWake.Given && got.AfterWake.N != 0:
+		return fmt.Sprintf("%d after wake-up", got.AfterWake.N)
 	case got.Advantage.Given:
-		return fmt.Sprintf("%+d after", got.Advantage.N)
-	case got.Budget.Given:
-		return fmt.Sprintf("%+d after", got.Budget.N)
+		return fmt.Sprintf("advantage %+d", got.Advantage.N)
+	case got.ToPunish.Given:
+		return fmt.Sprintf("%+d to punish", got.ToPunish.N)
 	}
 	return ""
 }

@@ -169,7 +169,7 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 		for _, d := range []struct {
 			demand timeline.Demand
 			words  string
-		}{{timeline.Survive, "Survive it (S)"}, {timeline.Beat, "Beat it (B)"}, {timeline.NoneD, "None, only show it (N)"}} {
+		}{{timeline.Survive, "Survive it (S)"}, {timeline.Beat, "Beat it (B)"}, {timeline.DemandNone, "None, only show it (N)"}} {
 			it := item(d.words, func() { r.demand(d.demand) })
 			it.Checked = list[i].Demand == d.demand
 			items = append(items, it)
@@ -290,7 +290,7 @@ func (b *repliesBody) TypedRune(c rune) {
 	case 'b', 'B':
 		r.demand(timeline.Beat)
 	case 'n', 'N':
-		r.demand(timeline.NoneD)
+		r.demand(timeline.DemandNone)
 	case '+', '=':
 		r.later(1)
 	case '-', '_':

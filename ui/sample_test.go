@@ -19,7 +19,7 @@ func sample() *timeline.Project {
 			{Name: "low reed", Kind: timeline.Strike, Level: timeline.Low, Startup: 5, Active: []int{3}, Recovery: 9, OnHit: timeline.Some(5), OnGuard: timeline.Some(-1)},
 		},
 		Jumps: []timeline.Jump{{Name: "forward jump", Prejump: 4, Airborne: 39, Landing: 3, Travel: 190}},
-		Rises: []timeline.Rise{{Name: "quick"}},
+		Rises: []timeline.Rise{{Name: "normal"}},
 	}
 	rival := timeline.Fighter{
 		Name: "Maerwyn",
@@ -31,13 +31,13 @@ func sample() *timeline.Project {
 			{Name: "back step", Kind: timeline.Evade, Length: 24, Immune: []timeline.Immunity{{Window: timeline.Window{From: 1, To: 12}, Strikes: true, Throws: true}}},
 		},
 		Jumps: []timeline.Jump{{Name: "back jump", Prejump: 4, Airborne: 36, Landing: 3}},
-		Rises: []timeline.Rise{{Name: "quick"}, {Name: "back roll", Extra: 3, Shift: 90}},
+		Rises: []timeline.Rise{{Name: "normal"}, {Name: "back roll", Extra: 3, Shift: 90}},
 	}
 	setup := timeline.Setup{
 		Name: "tide sweep, two steps, heel", Attacker: "Ostrel", Rival: "Maerwyn", Ender: "tide sweep", Position: timeline.Midscreen,
-		Fillers: []string{"short step"}, Delay: 3, Jump: "forward jump", Attack: "falling heel", Landing: timeline.DoGuard, Rises: []string{"quick"},
+		Fillers: []string{"short step"}, Delay: 3, Jump: "forward jump", Attack: "falling heel", Landing: timeline.DoGuard, Rises: []string{"normal"},
 		Replies: []timeline.Reply{
-			{Move: "rising gale", Demand: timeline.Survive}, {Move: "quick jab", Demand: timeline.Beat}, {Move: "grip", Demand: timeline.Survive}, {Move: "slow anchor", Demand: timeline.NoneD}, {Move: "back step", Demand: timeline.NoneD}, {Move: "rising gale", Demand: timeline.Survive, Late: 2},
+			{Move: "rising gale", Demand: timeline.Survive}, {Move: "quick jab", Demand: timeline.Beat}, {Move: "grip", Demand: timeline.Survive}, {Move: "slow anchor", Demand: timeline.DemandNone}, {Move: "back step", Demand: timeline.DemandNone}, {Move: "rising gale", Demand: timeline.Survive, Late: 2},
 		},
 	}
 	both := setup

@@ -68,7 +68,7 @@ func TestShelfHasWhatASetupIsBuiltOf(t *testing.T) {
 		"FILLERS", "tide sweep 32", "short step 12", "feint palm 11", "low reed 16", "forward jump 46",
 		"JUMPS", "no jump none", "forward jump 46",
 		"ATTACKS IN THE AIR", "no attack none", "falling heel 12",
-		"ON LANDING", "guard none", "catch none", "tide sweep 32", "short step 12", "feint palm 11", "low reed 16",
+		"ON LANDING", "guard none", "parry none", "tide sweep 32", "short step 12", "feint palm 11", "low reed 16",
 		"REPLIES OF MAERWYN", "rising gale 47", "slow anchor 30", "grip 31", "quick jab 12", "back step 24", "back jump 43",
 	}
 	if !slices.Equal(got, want) {
@@ -262,8 +262,8 @@ func TestShelfByDoubleClick(t *testing.T) {
 	w := showShelf(t, sample(), 0)
 	onShelf(t, w, asFiller, "feint palm").DoubleTapped(&fyne.PointEvent{})
 	wantFillers(t, w, "sf")
-	onShelf(t, w, asLanding, timeline.DoCatch).DoubleTapped(&fyne.PointEvent{})
-	if got := w.model.Setup().Landing; got != timeline.DoCatch {
+	onShelf(t, w, asLanding, timeline.DoParry).DoubleTapped(&fyne.PointEvent{})
+	if got := w.model.Setup().Landing; got != timeline.DoParry {
 		t.Errorf("landing %q", got)
 	}
 	if got := edits(w.model); got != 2 {

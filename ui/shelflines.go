@@ -57,7 +57,7 @@ func shelfLines(data *timeline.Project, s *timeline.Setup) []shelfLine {
 		moves(asAttack, attacker, true)
 		head("On landing", "frames")
 		add(block{as: asLanding, name: timeline.DoGuard}, "guards, at the right level")
-		add(block{as: asLanding, name: timeline.DoCatch}, "holds the universal catch")
+		add(block{as: asLanding, name: timeline.DoParry}, "holds the common parry")
 		moves(asLanding, attacker, false)
 	}
 	if rival != nil {

@@ -37,7 +37,7 @@ func (k thingKind) columns() []string {
 }
 
 // textColumns are those of a move that hold more than one number.
-var textColumns = map[string]bool{"name": true, "active": true, "immune": true, "armour": true, "catch": true}
+var textColumns = map[string]bool{"name": true, "active": true, "immune": true, "armour": true, "parry": true}
 
 // moveWords are the columns of a move that hold no number: they change what it
 // is, and with that which numbers it has.

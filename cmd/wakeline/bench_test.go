@@ -23,7 +23,7 @@ func largeFile(b *testing.B) string {
 	move := func(n int) string { return fmt.Sprintf("move %d", n) }
 	for n := range fighters {
 		f := timeline.Fighter{Name: fighter(n), Body: timeline.Some(100),
-			Rises: []timeline.Rise{{Name: "quick"}, {Name: "back", Extra: 3, Shift: 40}},
+			Rises: []timeline.Rise{{Name: "normal"}, {Name: "backward", Extra: 3, Shift: 40}},
 			Jumps: []timeline.Jump{{Name: "forward", Prejump: 4, Airborne: 39, Landing: 3, Apex: timeline.Some(200)}},
 			Moves: []timeline.Move{
 				{Name: "ender", Kind: timeline.Strike, Level: timeline.Low, Startup: 8, Active: []int{3}, Recovery: 20, Knockdown: timeline.Places{Midscreen: timeline.Some(54)}},
@@ -38,7 +38,7 @@ func largeFile(b *testing.B) string {
 			case 1:
 				m.Active, m.Immune = []int{2, 5, 1}, []timeline.Immunity{{Window: timeline.Window{From: 1, To: 5}, Strikes: true, Throws: true}}
 			case 2:
-				m = timeline.Move{Name: m.Name, Kind: timeline.Catch, Length: 30, Catch: []timeline.Window{{From: 1, To: 10}}}
+				m = timeline.Move{Name: m.Name, Kind: timeline.Parry, Length: 30, Parry: []timeline.Window{{From: 1, To: 10}}}
 			}
 			f.Moves = append(f.Moves, m)
 		}

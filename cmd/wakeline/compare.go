@@ -22,8 +22,8 @@ Exit: 0 nothing changed, 1 something did, 2 invalid arguments or bad input.
 --json prints one document:
   {"from": "1.0", "to": "1.1", "changed": [
     {"setup": "...",
-     "before": {"verdict": "safe", "window": [{"from": 0, "to": 2}], "never": [], "reason": null},
-     "after": {"verdict": "unsafe", "window": [], "never": [], "reason": null},
+     "before": {"verdict": "safe", "window": [{"from": 0, "to": 2}], "uncovered": [], "reason": null},
+     "after": {"verdict": "unsafe", "window": [], "uncovered": [], "reason": null},
      "because": "...", "together": false,
      "moves": [{"kind": "move", "fighter": "...", "name": "...", "state": "changed",
        "fields": [{"field": "startup", "before": "4", "after": "3"}]}]}],
@@ -138,8 +138,8 @@ func stateWords(s *timeline.State) string {
 	if len(s.Window) == 0 {
 		out = fmt.Sprintf("%s: no delay is good", s.Word)
 	}
-	if len(s.Never) > 0 {
-		out += ", never covered: " + strings.Join(s.Never, ", ")
+	if len(s.Uncovered) > 0 {
+		out += ", uncovered: " + strings.Join(s.Uncovered, ", ")
 	}
 	return out
 }
@@ -155,10 +155,10 @@ type (
 		Moves    []causeText `json:"moves"`
 	}
 	stateText struct {
-		Verdict *timeline.Word    `json:"verdict"`
-		Window  []timeline.Bounds `json:"window"`
-		Never   []string          `json:"never"`
-		Reason  *string           `json:"reason"`
+		Verdict   *timeline.Word    `json:"verdict"`
+		Window    []timeline.Bounds `json:"window"`
+		Uncovered []string          `json:"uncovered"`
+		Reason    *string           `json:"reason"`
 	}
 	causeText struct {
 		Kind    string      `json:"kind"`
@@ -197,9 +197,9 @@ func changeJSON(c *timeline.Change) changeText {
 
 func stateJSON(s *timeline.State) stateText {
 	if !s.Judged() {
-		return stateText{Window: []timeline.Bounds{}, Never: []string{}, Reason: &s.Reason}
+		return stateText{Window: []timeline.Bounds{}, Uncovered: []string{}, Reason: &s.Reason}
 	}
-	return stateText{Verdict: &s.Word, Window: s.Window, Never: s.Never}
+	return stateText{Verdict: &s.Word, Window: s.Window, Uncovered: s.Uncovered}
 }
 
 func orNull(s string) *string {

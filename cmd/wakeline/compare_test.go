@@ -66,10 +66,10 @@ func TestCompareJSON(t *testing.T) {
 	path := patchedSample(t)
 	code, out, _ := runIt(t, "compare", "--json", path, storage.FirstRevision, "1.1")
 	type state struct {
-		Verdict *string
-		Window  []timeline.Bounds
-		Never   []string
-		Reason  *string
+		Verdict   *string
+		Window    []timeline.Bounds
+		Uncovered []string
+		Reason    *string
 	}
 	var got struct {
 		From, To string

@@ -178,9 +178,9 @@ func say(out io.Writer, v *timeline.Verdict) error {
 	if v.Later != nil {
 		fmt.Fprintf(out, "  One frame later, %s: %s\n", v.Later.Word, v.Later.Because)
 	}
-	fmt.Fprintf(out, "  advantage %d, delay %d, %s\n", v.Advantage, v.Delay, windowWords(v))
+	fmt.Fprintf(out, "  knockdown advantage %d, delay %d, %s\n", v.Advantage, v.Delay, windowWords(v))
 	if v.JumpOn.Given {
-		fmt.Fprintf(out, "  jumps on %v, touches down on %v, guards from %v, acts from %d\n", v.JumpOn, v.Touchdown, v.GuardsFrom, v.ActsFrom)
+		fmt.Fprintf(out, "  jumps on %v, lands on %v, guards from %v, acts from %d\n", v.JumpOn, v.Touchdown, v.GuardsFrom, v.ActsFrom)
 	} else {
 		fmt.Fprintf(out, "  acts from %d\n", v.ActsFrom)
 	}
@@ -193,14 +193,14 @@ func replyTable(v *timeline.Verdict) []byte {
 	const columns, between = 8, 2
 	var rows [][columns]string
 	for _, rise := range v.Rises {
-		rows = append(rows, [columns]string{fmt.Sprintf("  %s rise, up on %d", rise.Rise, rise.Wake), "demand", "outcome", "meeting", "spare", "gap", "advantage", "budget"})
+		rows = append(rows, [columns]string{fmt.Sprintf("  %s rise, wake-up on %d", rise.Rise, rise.Wake), "demand", "outcome", "meeting", "to spare", "after wake-up", "advantage", "to punish"})
 		for _, r := range rise.Replies {
 			name := "    " + r.Reply
 			if r.Late > 0 {
 				name += " late " + strconv.Itoa(r.Late)
 			}
 			rows = append(rows, [columns]string{name, string(r.Demand), r.Outcome.String(),
-				number(r.Meeting), number(r.Spare), number(r.Gap), signed(r.Advantage), signed(r.Budget)})
+				number(r.Meeting), number(r.Spare), number(r.AfterWake), signed(r.Advantage), signed(r.ToPunish)})
 		}
 	}
 	var widths [columns]int
@@ -233,12 +233,12 @@ func windowWords(v *timeline.Verdict) string {
 			parts = append(parts, fmt.Sprintf("%d to %d", b.From, b.To))
 		}
 	}
-	out := "no delay is good"
+	out := "window none"
 	if len(parts) > 0 {
-		out = "good delays " + strings.Join(parts, ", ")
+		out = "window " + strings.Join(parts, ", ")
 	}
-	if len(v.Never) > 0 {
-		out += ", never covered: " + strings.Join(v.Never, ", ")
+	if len(v.Uncovered) > 0 {
+		out += ", uncovered: " + strings.Join(v.Uncovered, ", ")
 	}
 	return out
 }

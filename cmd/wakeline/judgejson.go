@@ -35,7 +35,7 @@ func verdictJSON(v *timeline.Verdict) []byte {
 				w.number("to", v.Window[i].To)
 			})
 		})
-		w.list("never", len(v.Never), func(i int) { w.quote(v.Never[i]) })
+		w.list("uncovered", len(v.Uncovered), func(i int) { w.quote(v.Uncovered[i]) })
 		w.neighbour("earlier", v.Earlier)
 		w.neighbour("later", v.Later)
 		w.list("rises", len(v.Rises), func(i int) { w.rise(&v.Rises[i]) })
@@ -178,9 +178,9 @@ func (w *jsonWriter) reply(r *timeline.ReplyVerdict) {
 	w.b = append(append(w.b, `", "outcome": "`...), r.Outcome.String()...)
 	w.b = appendMaybe(append(w.b, `", "meeting": `...), r.Meeting)
 	w.b = appendMaybe(append(w.b, `, "spare": `...), r.Spare)
-	w.b = appendMaybe(append(w.b, `, "gap": `...), r.Gap)
+	w.b = appendMaybe(append(w.b, `, "after_wake": `...), r.AfterWake)
 	w.b = appendMaybe(append(w.b, `, "advantage": `...), r.Advantage)
-	w.b = append(appendMaybe(append(w.b, `, "budget": `...), r.Budget), '}')
+	w.b = append(appendMaybe(append(w.b, `, "to_punish": `...), r.ToPunish), '}')
 }
 
 func appendMaybe(b []byte, m timeline.Maybe) []byte {

@@ -24,7 +24,7 @@ const little = `{"wakeline": 1, "fighters": [{"name": "A",
  "moves": [
   {"name": "Drop", "kind": "strike", "air": true, "level": "overhead", "startup": 7, "active": [3], "hitstun": 20, "guardstun": 16},
   {"name": "Rise", "kind": "strike", "level": "mid", "startup": 4, "active": [3], "recovery": 20, "on_guard": -20, "immune": [{"from": 1, "to": 6}]},
-  {"name": "Turn", "kind": "catch", "total": 30, "catch": [{"from": 1, "to": 10}]}],
+  {"name": "Turn", "kind": "parry", "total": 30, "parry": [{"from": 1, "to": 10}]}],
  "jumps": [{"name": "over", "prejump": 4, "airborne": 39, "landing": 3}]}],
  "setups": [
   {"name": "good", "attacker": "A", "rival": "A", "advantage": 42, "jump": "over", "attack": "Drop", "replies": [{"move": "Rise"}]},
@@ -96,7 +96,7 @@ func TestWrongWordsAndBadInputExitWith2(t *testing.T) {
 		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--scale", "NaN"}, "--scale"},
 		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--width", "9"}, "--width"},
 		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--reply", "Jig"}, `--reply: expected`},
-		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--rise", "slow"}, `"slow"; there are: "quick"`},
+		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--rise", "slow"}, `"slow"; there are: "normal"`},
 		{[]string{"draw", path, "--setup", "good", "--out", filepath.Join(path, "a.png")}, "write"},
 		{[]string{"weigh", path}, "expected"},
 	} {
@@ -116,7 +116,7 @@ func TestJudgeJSON(t *testing.T) {
 			Advantage, Delay                           int
 			Jump_on, Touchdown, Guards_from, Acts_from *int
 			Window                                     []struct{ From, To int }
-			Never                                      []string
+			Uncovered                                  []string
 			Earlier, Later                             *struct {
 				Delay            int
 				Verdict, Because string
@@ -125,9 +125,9 @@ func TestJudgeJSON(t *testing.T) {
 				Rise    string
 				Wake    int
 				Replies []struct {
-					Reply, Demand, Outcome                 string
-					Late                                   int
-					Meeting, Spare, Gap, Advantage, Budget *int
+					Reply, Demand, Outcome                         string
+					Late                                           int
+					Meeting, Spare, AfterWake, Advantage, ToPunish *int
 				}
 			}
 		}
@@ -142,7 +142,7 @@ func TestJudgeJSON(t *testing.T) {
 	}
 	s := got.Setups[0]
 	if s.Setup != "part" || s.Verdict != "limited" || s.Advantage != 42 || s.Delay != 0 || *s.Jump_on != 0 || *s.Touchdown != 43 ||
-		*s.Guards_from != 43 || *s.Acts_from != 46 || len(s.Never) != 1 || s.Never[0] != "Turn" || s.Earlier != nil || s.Later.Delay != 1 {
+		*s.Guards_from != 43 || *s.Acts_from != 46 || len(s.Uncovered) != 1 || s.Uncovered[0] != "Turn" || s.Earlier != nil || s.Later.Delay != 1 {
 		t.Errorf("setup = %+v", s)
 	}
 	if len(s.Window) != 1 || s.Window[0].From != 0 || s.Window[0].To != 2 {
@@ -152,7 +152,7 @@ func TestJudgeJSON(t *testing.T) {
 	if s.Rises[0].Wake != 42 || len(r) != 5 || r[0].Reply != "guard high" || r[1].Reply != "guard low" || r[2].Reply != "nothing" || r[0].Demand != "none" {
 		t.Errorf("rises = %+v", s.Rises)
 	}
-	if r[3].Reply != "Rise" || r[3].Outcome != "let through" || *r[3].Meeting != 45 || *r[3].Spare != 2 || r[3].Gap != nil || *r[3].Budget != 20 {
+	if r[3].Reply != "Rise" || r[3].Outcome != "let through" || *r[3].Meeting != 45 || *r[3].Spare != 2 || r[3].AfterWake != nil || *r[3].ToPunish != 20 {
 		t.Errorf("the reversal = %+v, want let through on 45, 2 spare, budget 20", r[3])
 	}
 	for _, name := range []string{"setup", "advantage", "delay", "verdict", "because", "jump_on", "touchdown", "guards_from", "acts_from", "window", "never", "earlier", "later", "rises"} {

@@ -25,7 +25,7 @@ type Replies struct {
 func NewReplies(w io.Writer) (*Replies, error) {
 	r := &Replies{w: w}
 	r.rows = newRows(&r.out)
-	return r, r.row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "gap", "advantage", "budget")
+	return r, r.row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "after_wake", "advantage", "to_punish")
 }
 
 // Add writes one verdict's rows.
@@ -33,7 +33,7 @@ func (t *Replies) Add(v *timeline.Verdict) error {
 	for _, r := range v.Rises {
 		for _, c := range r.Replies {
 			if err := t.row(guarded(v.Setup), strconv.Itoa(v.Delay), string(v.Word), guarded(r.Rise), strconv.Itoa(r.Wake), guarded(c.Reply), strconv.Itoa(c.Late), string(c.Demand),
-				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.Gap), cellOf(c.Advantage), cellOf(c.Budget)); err != nil {
+				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.AfterWake), cellOf(c.Advantage), cellOf(c.ToPunish)); err != nil {
 				return err
 			}
 		}
@@ -54,7 +54,7 @@ func (t *Replies) row(cells ...string) error {
 
 // WriteGrid writes a match-up as a table: a row a setup with its delay and
 // word, a column a reply. A cell says the mark, what became of it and on which
-// frame, "safe: stuffed on 42", with "covers" first where the setup covers the
+// frame, "safe: attack hits on 42", with "covers" first where the setup covers the
 // reply; it is empty where the reply doesn't fit. Names are guarded as those of
 // Replies are.
 func WriteGrid(w io.Writer, g *timeline.Grid) error {

@@ -47,7 +47,7 @@ func TestCellErrorsNameTheColumn(t *testing.T) {
 		{"startup", "six", `startup: expected a whole number, got "six"`},
 		{"active", "2(5", `active: expected frames written like 3, or 2(5)1 with gaps in brackets, got "2(5"`},
 		{"immune", "1-8 kick", `immune: expected windows written like 1-8 strike throw, with ; between them, got "1-8 kick"`},
-		{"kind", "kick", `kind: expected strike, throw, catch, evade or dash, got "kick"`},
+		{"kind", "kick", `kind: expected strike, throw, parry, evade or dash, got "kick"`},
 	} {
 		if err := CheckCell(at(test.column), test.cell); err == nil || err.Error() != test.want {
 			t.Errorf("%s %q: %v, want %s", test.column, test.cell, err, test.want)

@@ -15,7 +15,7 @@ const (
 	wantActive = "frames written like 3, or 2(5)1 with gaps in brackets"
 	wantImmune = "windows written like 1-8 strike throw, with ; between them"
 	wantArmour = "windows written like 1-8 2 hits, with ; between them"
-	wantCatch  = "windows written like 1-10, with ; between them"
+	wantParry  = "windows written like 1-10, with ; between them"
 )
 
 // parseWhole reads a whole number. A plus sign and a typographic minus, which
@@ -145,8 +145,8 @@ func formatArmour(w timeline.Armour) (timeline.Window, string) {
 	return w.Window, fmt.Sprintf(" %d hits", w.Hits)
 }
 
-func parseCatch(at timeline.Window, words []string) (timeline.Window, bool) {
+func parseParry(at timeline.Window, words []string) (timeline.Window, bool) {
 	return at, len(words) == 0
 }
 
-func formatCatch(w timeline.Window) (timeline.Window, string) { return w, "" }
+func formatParry(w timeline.Window) (timeline.Window, string) { return w, "" }

@@ -47,7 +47,7 @@ func TestCells(t *testing.T) {
 	}{
 		{"dash", "name", "=1+1", func(m *move) { m.Name = "=1+1" }},
 		{"dash", "kind", " Evade ", func(m *move) { m.Kind = timeline.Evade }},
-		{"dash", "kind", "CATCH", func(m *move) { m.Kind = timeline.Catch }},
+		{"dash", "kind", "PARRY", func(m *move) { m.Kind = timeline.Parry }},
 		{"strike", "level", "Low", func(m *move) { m.Level = timeline.Low }},
 		{"throw", "level", "", func(m *move) {}},
 		{"throw", "level", "throw", func(m *move) {}},
@@ -82,7 +82,7 @@ func TestCells(t *testing.T) {
 		{"strike", "armour", "1-8 2 hits; 9-10; 11 1 hit", func(m *move) {
 			m.Armour = []timeline.Armour{{Window: window(1, 8), Hits: 2}, {Window: window(9, 10), Hits: 1}, {Window: window(11, 11), Hits: 1}}
 		}},
-		{"dash", "catch", "1-10;12-20", func(m *move) { m.Catch = []timeline.Window{window(1, 10), window(12, 20)} }},
+		{"dash", "parry", "1-10;12-20", func(m *move) { m.Parry = []timeline.Window{window(1, 10), window(12, 20)} }},
 		{"strike", "damage", "600", func(m *move) { m.Damage = 600 }},
 		{"strike", "gauge_cost", "2", func(m *move) { m.GaugeCost = 2 }},
 		{"strike", "gauge_gain", "3", func(m *move) { m.GaugeGain = 3 }},
@@ -105,12 +105,12 @@ func TestCells(t *testing.T) {
 
 func TestBadCells(t *testing.T) {
 	const flags, numbers = ": expected yes or no, got ", ": expected a whole number, got "
-	immune, armour, catch := "(immune): expected "+wantImmune, "(armour): expected "+wantArmour, "(catch): expected "+wantCatch
+	immune, armour, parry := "(immune): expected "+wantImmune, "(armour): expected "+wantArmour, "(parry): expected "+wantParry
 	for _, c := range []struct{ sort, column, cell, want string }{
 		{"dash", "name", "", "column 1 (name): expected a name, got an empty text"},
 		{"dash", "name", "auto", `column 1 (name): expected a name that plans don't use themselves, got "auto"`},
-		{"dash", "kind", "hop", `column 2 (kind): expected strike, throw, catch, evade or dash, got "hop"`},
-		{"dash", "kind", "", "column 2 (kind): expected strike, throw, catch, evade or dash, got nothing"},
+		{"dash", "kind", "hop", `column 2 (kind): expected strike, throw, parry, evade or dash, got "hop"`},
+		{"dash", "kind", "", "column 2 (kind): expected strike, throw, parry, evade or dash, got nothing"},
 		{"strike", "kind", "dash", "column 4 (startup): expected nothing: a dash has a total alone, got 6"},
 		{"dash", "active", "3", "column 3 (active): expected nothing: a dash has a total alone, got 3"},
 		{"dash", "recovery", "4", "column 3 (recovery): expected nothing: a dash has a total alone, got 4"},
@@ -156,8 +156,8 @@ func TestBadCells(t *testing.T) {
 		{"dash", "armour", "1-8 two hits", "column 4 " + armour + `, got "1-8 two hits"`},
 		{"dash", "armour", "1-8 0 hits", "column 4 (armour): expected a whole number from 1 to 512, got 0"},
 		{"dash", "armour", strings.Repeat("1-2;", 16) + "1-2", "column 4 (armour): expected at most 16 windows, got 17"},
-		{"dash", "catch", "1-10 strike", "column 4 " + catch + `, got "1-10 strike"`},
-		{"dash", "catch", "1-21", "column 4 (catch): expected a frame from 1 to the move's last, 20, got 21"},
+		{"dash", "parry", "1-10 strike", "column 4 " + parry + `, got "1-10 strike"`},
+		{"dash", "parry", "1-21", "column 4 (parry): expected a frame from 1 to the move's last, 20, got 21"},
 		{"strike", "damage", "-1", "column 7 (damage): expected a whole number from 0 to 1000000000, got -1"},
 		{"strike", "gauge_cost", "-1", "column 7 (gauge_cost): expected a whole number from 0 to 1000000000, got -1"},
 		{"strike", "gauge_gain", "-1", "column 7 (gauge_gain): expected a whole number from 0 to 1000000000, got -1"},
@@ -206,12 +206,12 @@ func TestWritingForOthers(t *testing.T) {
 		active, err1 := ParseActive(timeline.ActiveWords(m.Active))
 		immune, err2 := ParseImmune(FormatImmune(m.Immune))
 		armour, err3 := ParseArmour(FormatArmour(m.Armour))
-		catch, err4 := ParseCatch(FormatCatch(m.Catch))
+		parry, err4 := ParseParry(FormatParry(m.Parry))
 		if err := errors.Join(err1, err2, err3, err4); err != nil {
 			t.Fatal(err)
 		}
 		back := m
-		back.Active, back.Immune, back.Armour, back.Catch = active, immune, armour, catch
+		back.Active, back.Immune, back.Armour, back.Parry = active, immune, armour, parry
 		if !reflect.DeepEqual(back, m) {
 			t.Fatalf("written and parsed = %+v, want %+v", back, m)
 		}
@@ -219,7 +219,7 @@ func TestWritingForOthers(t *testing.T) {
 	if _, err := ParseActive("2("); err == nil {
 		t.Error(`ParseActive("2("): no error`)
 	}
-	if _, err := ParseCatch("1-8 strike"); err == nil {
-		t.Error(`ParseCatch("1-8 strike"): no error`)
+	if _, err := ParseParry("1-8 strike"); err == nil {
+		t.Error(`ParseParry("1-8 strike"): no error`)
 	}
 }

@@ -38,8 +38,7 @@ var columns = []column{
 	{fighterColumn, func(d *draft, cell string) string { d.fighter = strings.Clone(cell); return "" }, nil},
 	{nameColumn, func(d *draft, cell string) string { d.Name = strings.Clone(cell); return "" },
 		func(m *timeline.Move) string { return m.Name }},
-	word("kind", func(m *timeline.Move) *timeline.Kind { return &m.Kind }, nil,
-		timeline.Strike, timeline.Throw, timeline.Catch, timeline.Evade, timeline.Dash),
+	kind(),
 	flag("air", func(m *timeline.Move) *bool { return &m.Air }),
 	word("level", func(m *timeline.Move) *timeline.Level { return &m.Level }, defaultLevel,
 		timeline.Mid, timeline.Low, timeline.Overhead, timeline.LevelThrow, timeline.LevelAirThr),
@@ -84,7 +83,7 @@ var columns = []column{
 	}),
 	windows("immune", wantImmune, func(m *timeline.Move) *[]timeline.Immunity { return &m.Immune }, parseImmunity, formatImmunity),
 	windows("armour", wantArmour, func(m *timeline.Move) *[]timeline.Armour { return &m.Armour }, parseArmour, formatArmour),
-	windows("catch", wantCatch, func(m *timeline.Move) *[]timeline.Window { return &m.Catch }, parseCatch, formatCatch),
+	windows("parry", wantParry, func(m *timeline.Move) *[]timeline.Window { return &m.Parry }, parseParry, formatParry),
 	number("damage", func(m *timeline.Move) *int { return &m.Damage }),
 	number("gauge_cost", func(m *timeline.Move) *int { return &m.GaugeCost }),
 	number("gauge_gain", func(m *timeline.Move) *int { return &m.GaugeGain }),
@@ -127,6 +126,15 @@ func word[T ~string](name string, at func(m *timeline.Move) *T, byDefault func(m
 		}
 		return string(*at(m))
 	}}
+}
+
+// kind is the column of a move's kind, which is also read by its earlier name.
+func kind() column {
+	c := word("kind", func(m *timeline.Move) *timeline.Kind { return &m.Kind }, nil,
+		timeline.Strike, timeline.Throw, timeline.Parry, timeline.Evade, timeline.Dash)
+	read := c.read
+	c.read = func(d *draft, cell string) string { return read(d, string(timeline.KindOf(strings.ToLower(cell)))) }
+	return c
 }
 
 // defaultLevel is the level of a move that gives none.

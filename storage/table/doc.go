@@ -8,13 +8,13 @@
 //
 //	fighter             whose move it is; else the caller says
 //	name                kept to the letter, spaces and all
-//	kind                strike, throw, catch, evade, dash
+//	kind                strike, throw, parry, evade, dash
 //	air, misses_air     yes or no; also true or false, 1 or 0
 //	level               mid, low, overhead, throw, air throw
 //	active              2(5)1: active 2, gap 5, active 1
 //	immune              1-8 strike throw, either word alone, or 1-8 for both
 //	armour              1-8 2 hits, or 1-8 for one hit
-//	catch               1-10
+//	parry               1-10
 //	reach_near, reach_far                  both or neither
 //	landing_recovery, landing_guard_after  both or neither
 //	knockdown_midscreen, knockdown_wall, distance_midscreen, distance_wall

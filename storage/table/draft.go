@@ -50,7 +50,7 @@ func (d *draft) lengths() *fault {
 	m := &d.Move
 	switch {
 	case m.Kind == "":
-		return &fault{"kind", "strike, throw, catch, evade or dash", "nothing"}
+		return &fault{"kind", "strike, throw, parry, evade or dash", "nothing"}
 	case m.Hits():
 		if !d.startup.Given {
 			return &fault{"startup", "the startup of a " + string(m.Kind), "nothing"}

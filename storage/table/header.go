@@ -6,6 +6,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"wakeline/timeline"
 )
 
 // header is the first record of a table.
@@ -59,7 +61,7 @@ func readHeader(s *source, o Options) (h *header, bad []RowError, err error) {
 		}
 		name, mapped := renamed[strings.ToLower(heading)]
 		if !mapped {
-			name = strings.ToLower(heading)
+			name = timeline.ColumnOf(strings.ToLower(heading))
 		}
 		first, again := h.fields[name]
 		c := columnNamed(name)

@@ -63,7 +63,7 @@ func (g *dice) window(total int) timeline.Window {
 }
 
 func (g *dice) move(n int) timeline.Move {
-	kinds := []timeline.Kind{timeline.Strike, timeline.Strike, timeline.Throw, timeline.Catch, timeline.Evade, timeline.Dash}
+	kinds := []timeline.Kind{timeline.Strike, timeline.Strike, timeline.Throw, timeline.Parry, timeline.Evade, timeline.Dash}
 	m := timeline.Move{Name: g.text(n), Kind: kinds[g.IntN(len(kinds))], Air: g.one(3), MissesAir: g.one(4)}
 	switch {
 	case m.Kind == timeline.Strike:
@@ -102,7 +102,7 @@ func (g *dice) move(n int) timeline.Move {
 		strikes := g.one(2)
 		m.Immune = append(m.Immune, timeline.Immunity{Window: g.window(total), Strikes: strikes, Throws: !strikes || g.one(2)})
 		m.Armour = append(m.Armour, timeline.Armour{Window: g.window(total), Hits: g.to(1, 4)})
-		m.Catch = append(m.Catch, g.window(total))
+		m.Parry = append(m.Parry, g.window(total))
 	}
 	m.Damage, m.GaugeCost, m.GaugeGain, m.Travel = g.to(0, points), g.to(0, 3), g.to(0, points), g.to(-units, units)
 	m.Knockdown = timeline.Places{Midscreen: g.perhaps(0, frames-1), Wall: g.perhaps(0, 60)}

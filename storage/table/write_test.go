@@ -63,18 +63,18 @@ func TestWriteToTheByte(t *testing.T) {
 			Immune: []timeline.Immunity{{Window: timeline.Window{From: 1, To: 3}, Strikes: true}, {Window: timeline.Window{From: 1, To: 8}, Strikes: true, Throws: true}},
 			Armour: []timeline.Armour{{Window: timeline.Window{From: 2, To: 4}, Hits: 1}, {Window: timeline.Window{From: 5, To: 6}, Hits: 2}}},
 		{Name: "=Clasp", Kind: timeline.Throw, Level: timeline.LevelThrow, Startup: 5, Active: []int{3}, Reach: &timeline.Interval{Far: 70}},
-		{Name: "Sift", Kind: timeline.Catch, Length: 30, Catch: []timeline.Window{{From: 1, To: 10}}, Air: true, Landing: &timeline.Landing{}},
+		{Name: "Sift", Kind: timeline.Parry, Length: 30, Parry: []timeline.Window{{From: 1, To: 10}}, Air: true, Landing: &timeline.Landing{}},
 	}
 	var got strings.Builder
 	if err := Write(&got, "Marl", moves); err != nil {
 		t.Fatal(err)
 	}
 	want := "fighter,name,kind,air,level,startup,active,recovery,total,on_hit,on_guard,hitstun,guardstun,airborne_from,misses_air,deep,drop,top," +
-		"reach_near,reach_far,landing_recovery,landing_guard_after,immune,armour,catch,damage,gauge_cost,gauge_gain,travel," +
+		"reach_near,reach_far,landing_recovery,landing_guard_after,immune,armour,parry,damage,gauge_cost,gauge_gain,travel," +
 		"knockdown_midscreen,knockdown_wall,distance_midscreen,distance_wall\r\n" +
 		"Marl,\"Gate \"\"Low\"\", held\",strike,,low,6,2(5)1,14,,0,-4,,,,,,,,,,,,1-3 strike; 1-8,2-4; 5-6 2 hits,,,,,,,31,,\r\n" +
 		"Marl,=Clasp,throw,,,5,3,,,,,,,,,,,,0,70,,,,,,,,,,,,,\r\n" +
-		"Marl,Sift,catch,yes,,,,,30,,,,,,,,,,,,0,0,,,1-10,,,,,,,,\r\n"
+		"Marl,Sift,parry,yes,,,,,30,,,,,,,,,,,,0,0,,,1-10,,,,,,,,\r\n"
 	if got.String() != want {
 		t.Errorf("written = %s, want %s", got.String(), want)
 	}

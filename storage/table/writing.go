@@ -33,11 +33,11 @@ func FormatArmour(of []timeline.Armour) string { return formatWindows(of, format
 // ParseArmour reads what FormatArmour writes.
 func ParseArmour(cell string) ([]timeline.Armour, error) { return parseCell(cell, parseArmour) }
 
-// FormatCatch writes windows as "1-10; 14-20", empty where there are none.
-func FormatCatch(of []timeline.Window) string { return formatWindows(of, formatCatch) }
+// FormatParry writes windows as "1-10; 14-20", empty where there are none.
+func FormatParry(of []timeline.Window) string { return formatWindows(of, formatParry) }
 
-// ParseCatch reads what FormatCatch writes.
-func ParseCatch(cell string) ([]timeline.Window, error) { return parseCell(cell, parseCatch) }
+// ParseParry reads what FormatParry writes.
+func ParseParry(cell string) ([]timeline.Window, error) { return parseCell(cell, parseParry) }
 
 func parseCell[W any](cell string, rest func(at timeline.Window, words []string) (W, bool)) ([]W, error) {
 	if cell == "" {

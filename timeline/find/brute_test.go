@@ -77,7 +77,7 @@ func judgeOne(t *testing.T, p *timeline.Project, q Query, pair [2]string, seq []
 		v := plan.Verdict(wait)
 		for _, rise := range v.Rises {
 			for _, x := range rise.Replies {
-				if x.Demand != timeline.NoneD && x.Outcome.Survived() && x.Spare.Given {
+				if x.Demand != timeline.DemandNone && x.Outcome.Survived() && x.Spare.Given {
 					f.spare = min(f.spare, x.Spare.N)
 				}
 			}
@@ -86,7 +86,7 @@ func judgeOne(t *testing.T, p *timeline.Project, q Query, pair [2]string, seq []
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !slices.Equal(v.Never, whole.Verdict(0).Never) {
+		if !slices.Equal(v.Uncovered, whole.Verdict(0).Uncovered) {
 			return f, false // other starts cover what these fillers leave no time for
 		}
 		if i == 0 {

@@ -49,22 +49,22 @@ const hopFrames = 43
 // those replies, each to be survived, and rises after those extra frames.
 func yard(advantage int, lengths []int, rises []int, replies ...timeline.Move) *timeline.Project {
 	att := timeline.Fighter{
-		Name: "Ash",
+		Name: "Hesk",
 		Moves: []timeline.Move{
 			{Name: "dive", Kind: timeline.Strike, Air: true, Level: timeline.Overhead, Startup: 7, Active: []int{6}, Hitstun: timeline.Some(20), Guardstun: timeline.Some(16)},
 			{Name: "drop", Kind: timeline.Strike, Air: true, Level: timeline.Overhead, Startup: 9, Active: []int{2}, Hitstun: timeline.Some(20), Guardstun: timeline.Some(16), GaugeCost: 1},
 		},
 		Jumps: []timeline.Jump{{Name: "hop", Prejump: 4, Airborne: hopFrames - 4, Landing: 3}},
-		Rises: []timeline.Rise{{Name: "quick"}},
+		Rises: []timeline.Rise{{Name: "normal"}},
 	}
 	for i, n := range lengths {
 		att.Moves = append(att.Moves, timeline.Move{Name: fmt.Sprintf("step %d", i), Kind: timeline.Dash, Length: n, Travel: 10 * i})
 	}
-	riv := timeline.Fighter{Name: "Brook", Moves: replies}
+	riv := timeline.Fighter{Name: "Tarn", Moves: replies}
 	for i, extra := range rises {
 		riv.Rises = append(riv.Rises, timeline.Rise{Name: fmt.Sprintf("rise %d", i), Extra: extra})
 	}
-	s := timeline.Setup{Name: "yard", Attacker: "Ash", Rival: "Brook", Position: timeline.Midscreen, Advantage: timeline.Some(advantage), Landing: timeline.DoGuard}
+	s := timeline.Setup{Name: "yard", Attacker: "Hesk", Rival: "Tarn", Position: timeline.Midscreen, Advantage: timeline.Some(advantage), Landing: timeline.DoGuard}
 	for _, m := range replies {
 		s.Replies = append(s.Replies, timeline.Reply{Move: m.Name, Demand: timeline.Survive})
 	}

@@ -30,7 +30,7 @@ func (s *search) whyNoStart(plans []*timeline.Plan) string {
 func (s *search) whyNoWindow(plan *timeline.Plan) string {
 	v := plan.Verdict(0)
 	if good := plan.WindowSet(); !good.Empty() {
-		out := "No timing covers " + list(v.Never)
+		out := "No timing covers " + list(v.Uncovered)
 		if plan.Word(good.First()) == timeline.Limited {
 			return out + fmt.Sprintf("; without that demand the jump may start on %s.", runs(good))
 		}
@@ -69,7 +69,7 @@ func (s *search) demands(plan *timeline.Plan) string {
 		one := plan.Setup
 		one.Replies = []timeline.Reply{r}
 		met := s.window(one)
-		if r.Demand != timeline.NoneD && !met.Empty() && met != meaty {
+		if r.Demand != timeline.DemandNone && !met.Empty() && met != meaty {
 			out = append(out, fmt.Sprintf("%s asks for %s", r.Title(), runs(met)))
 		}
 	}

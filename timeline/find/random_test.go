@@ -32,7 +32,7 @@ func trial(seed uint64, most int) (*timeline.Project, Query) {
 			m.GaugeCost = max(0, to(-2, 2))
 		}
 	}
-	p.Setups[0].Replies[len(replies)-1].Demand = []timeline.Demand{timeline.Survive, timeline.Beat, timeline.NoneD}[g.IntN(3)]
+	p.Setups[0].Replies[len(replies)-1].Demand = []timeline.Demand{timeline.Survive, timeline.Beat, timeline.DemandNone}[g.IntN(3)]
 	q := Query{Setup: p.Setups[0], Fillers: stepNames(p), Most: to(0, 4), Gauge: to(0, 3), Ordered: g.IntN(3) == 0, Limited: g.IntN(3) == 0, List: MaxList, Hand: steady{0.5 + 2*g.Float64(), to(0, 4)}}
 	if len(lengths) == 0 {
 		q.Fillers, q.Not = []string{"hop", "skip"}, []string{"hop"}

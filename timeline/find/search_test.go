@@ -98,7 +98,7 @@ func TestNearestMiss(t *testing.T) {
 }
 
 func TestEmptyWindows(t *testing.T) {
-	catch := timeline.Move{Name: "parry", Kind: timeline.Catch, Length: 30, Catch: []timeline.Window{{From: 1, To: 9}}}
+	parry := timeline.Move{Name: "parry", Kind: timeline.Parry, Length: 30, Parry: []timeline.Window{{From: 1, To: 9}}}
 	parted := yard(60, []int{18}, []int{0}, reversal(3),
 		timeline.Move{Name: "roll", Kind: timeline.Evade, Length: 20, Immune: []timeline.Immunity{{Window: timeline.Window{From: 1, To: 3}, Strikes: true}}})
 	parted.Setups[0].Replies[1].Demand = timeline.Beat
@@ -109,8 +109,8 @@ func TestEmptyWindows(t *testing.T) {
 		also    []Target
 		want    string
 	}{
-		{"a catch from the first frame", yard(60, []int{18}, []int{0}, reversal(4), catch), false, nil, "hop dive: No timing covers parry; without that demand the jump may start on 18 to 20."},
-		{"nothing else demanded", yard(60, []int{18}, []int{0}, catch), true, nil, "hop dive: No timing covers parry, which is all that is demanded."},
+		{"a parry from the first frame", yard(60, []int{18}, []int{0}, reversal(4), parry), false, nil, "hop dive: No timing covers parry; without that demand the jump may start on 18 to 20."},
+		{"nothing else demanded", yard(60, []int{18}, []int{0}, parry), true, nil, "hop dive: No timing covers parry, which is all that is demanded."},
 		{"too little advantage", yard(30, []int{18}, []int{0}), false, nil, "hop dive: Nothing meets the wake-up: the nearest, at delay 0, is off by 7 frames (it meets on 37, 7 frames after the wake-up on 30). No reply is demanded: only the meeting is judged."},
 		{"rises apart", yard(60, []int{18}, []int{0, 8}), false, nil, "hop dive: Each rise alone is met, rise 0 by a start on 18 to 23 and rise 1 by a start on 26 to 31, but no start meets all of them."},
 		{"demands apart", parted, false, nil, "hop dive: The wake-up is met by a start on 18 to 23, but no start there meets every demand: reversal 3 asks for 18 to 19 and roll asks for 21 to 23."},
@@ -127,7 +127,7 @@ func TestEmptyWindows(t *testing.T) {
 			}
 		})
 	}
-	p := yard(60, []int{18}, []int{0}, reversal(3), catch)
+	p := yard(60, []int{18}, []int{0}, reversal(3), parry)
 	q := query(p)
 	q.Limited = true
 	if r := look(t, p, q); r.Count.Int64() != 1 || r.Answers[0].Word != timeline.Limited {
@@ -143,12 +143,12 @@ func TestSeveralRivals(t *testing.T) {
 	q := query(p)
 	q.Also = []Target{{Rival: "Cairn", Replies: []timeline.Reply{{Move: "reversal 5", Demand: timeline.Survive}}}}
 	r := look(t, p, q)
-	// Brook: 18 to 20, as above. Cairn, up two later: 20 to 23.
+	// Tarn: 18 to 20, as above. Cairn, up two later: 20 to 23.
 	if len(r.Answers) != 1 || r.Answers[0].JumpOn != 20 || len(r.Answers[0].Setups) != 2 {
 		t.Fatalf("answers: %+v", r.Answers)
 	}
 	a := r.Answers[0]
-	if a.Setups[0].Rival != "Brook" || a.Setups[1].Rival != "Cairn" || a.Setups[0].Name == a.Setups[1].Name {
+	if a.Setups[0].Rival != "Tarn" || a.Setups[1].Rival != "Cairn" || a.Setups[0].Name == a.Setups[1].Name {
 		t.Errorf("setups: %+v", a.Setups)
 	}
 	if a.Spare != timeline.Some(0) {
@@ -159,7 +159,7 @@ func TestSeveralRivals(t *testing.T) {
 	q.Also[0].Replies, q.Setup.Replies = nil, nil
 	p.Fighters[2].Rises[0].Extra = 9
 	r = look(t, p, q)
-	want := "hop dive: Each rival alone is met, Brook by a start on 18 to 23 and Cairn by a start on 27 to 32, but no start meets all of them."
+	want := "hop dive: Each rival alone is met, Tarn by a start on 18 to 23 and Cairn by a start on 27 to 32, but no start meets all of them."
 	if len(r.Because) != 1 || r.Because[0] != want {
 		t.Errorf("because %q, want %q", r.Because, want)
 	}
@@ -274,10 +274,10 @@ func TestWrongQueries(t *testing.T) {
 		{func(q *Query) { q.Wait = timeline.Some(-1) }, "wait: expected a whole number from 0 to 512, got -1"},
 		{func(q *Query) { q.Gauge = -1 }, "gauge: expected a whole number from 0 to 1000000000, got -1"},
 		{func(q *Query) { q.List = MaxList + 1 }, "list: expected a whole number from 0 to 1000, got 1001"},
-		{func(q *Query) { q.Jumps = []string{"step 0"} }, `jumps: expected a jump of Ash, got "step 0"`},
-		{func(q *Query) { q.Attacks = []string{"step 0"} }, `attacks: expected an air move that hits of Ash, got "step 0"`},
-		{func(q *Query) { q.Fillers = []string{"dive"} }, `fillers: expected a move done on the ground or a jump of Ash, got "dive"`},
-		{func(q *Query) { q.Not = []string{"none"} }, `not: expected a move done on the ground or a jump of Ash, got "none"`},
+		{func(q *Query) { q.Jumps = []string{"step 0"} }, `jumps: expected a jump of Hesk, got "step 0"`},
+		{func(q *Query) { q.Attacks = []string{"step 0"} }, `attacks: expected an air move that hits of Hesk, got "step 0"`},
+		{func(q *Query) { q.Fillers = []string{"dive"} }, `fillers: expected a move done on the ground or a jump of Hesk, got "dive"`},
+		{func(q *Query) { q.Not = []string{"none"} }, `not: expected a move done on the ground or a jump of Hesk, got "none"`},
 		{func(q *Query) { q.Setup.Attacker = "none" }, `$.setup.attacker: expected the name of a fighter, got "none"`},
 		{func(q *Query) { q.Also = []Target{{Rival: "none"}} }, `$.setup.rival: expected the name of a fighter, got "none"`},
 		{func(q *Query) { q.Setup.Advantage = timeline.Maybe{} }, `$.setup.ender: expected an ender or an advantage`},
@@ -315,11 +315,11 @@ func TestNoJumpNoAttack(t *testing.T) {
 	q := query(p)
 	p.Fighters[0].Moves = p.Fighters[0].Moves[2:]
 	q.Attacks = nil
-	if r := look(t, p, q); !slices.Equal(r.Because, []string{"Ash has no attack to do in a jump."}) {
+	if r := look(t, p, q); !slices.Equal(r.Because, []string{"Hesk has no attack to do in a jump."}) {
 		t.Errorf("because %q", r.Because)
 	}
 	p.Fighters[0].Jumps = nil
-	if r := look(t, p, q); !slices.Equal(r.Because, []string{"Ash has no jump."}) {
+	if r := look(t, p, q); !slices.Equal(r.Because, []string{"Hesk has no jump."}) {
 		t.Errorf("because %q", r.Because)
 	}
 }
@@ -395,7 +395,7 @@ func judgeAll(t *testing.T, p *timeline.Project, r *Result) {
 			}
 			for _, rise := range v.Rises {
 				for _, x := range rise.Replies {
-					if x.Demand != timeline.NoneD && x.Outcome.Survived() && x.Spare.Given && (!least.Given || x.Spare.N < least.N) {
+					if x.Demand != timeline.DemandNone && x.Outcome.Survived() && x.Spare.Given && (!least.Given || x.Spare.N < least.N) {
 						least = x.Spare
 					}
 				}

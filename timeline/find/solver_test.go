@@ -62,7 +62,7 @@ func newPuzzle(t testing.TB, p *timeline.Project, q *Query) *puzzle {
 				}
 				for _, rise := range v.Rises {
 					for _, x := range rise.Replies {
-						if x.Demand != timeline.NoneD && x.Outcome.Survived() {
+						if x.Demand != timeline.DemandNone && x.Outcome.Survived() {
 							spares[f] = min(spares[f], x.Spare.Or(noSpare))
 						}
 					}

@@ -67,7 +67,7 @@ func (w *way) weigh(plans []*timeline.Plan) {
 				least := &w.spare[at]
 				for i := range cells {
 					line := i%lines - shown
-					if line < 0 || plan.Setup.Replies[line].Demand == timeline.NoneD {
+					if line < 0 || plan.Setup.Replies[line].Demand == timeline.DemandNone {
 						continue
 					}
 					if s := cells[i].Spare; s.Given && cells[i].Outcome.Survived() && (!least.Given || s.N < least.N) {

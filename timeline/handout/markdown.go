@@ -79,7 +79,7 @@ func plan(b *strings.Builder, s *timeline.Setup, v *timeline.Verdict) {
 
 // landing is the frame that the landing action is there from.
 func landing(s *timeline.Setup, v *timeline.Verdict) int {
-	if s.Landing == timeline.DoGuard || s.Landing == timeline.DoCatch {
+	if s.Landing == timeline.DoGuard || s.Landing == timeline.DoParry {
 		return v.GuardsFrom.Or(v.ActsFrom)
 	}
 	return v.ActsFrom
@@ -93,7 +93,7 @@ func numbers(b *strings.Builder, p *timeline.Plan, v *timeline.Verdict) {
 			fmt.Fprintf(b, "| %s | %d |\n", name, n.N)
 		}
 	}
-	row("Advantage", timeline.Some(v.Advantage))
+	row("Knockdown advantage", timeline.Some(v.Advantage))
 	row("Delay", timeline.Some(v.Delay))
 	row("Jumps on", v.JumpOn)
 	row("Lands on", v.Touchdown)
@@ -107,22 +107,22 @@ func numbers(b *strings.Builder, p *timeline.Plan, v *timeline.Verdict) {
 		}
 		window = strings.Join(runs, ", ")
 	}
-	fmt.Fprintf(b, "| Good delays | %s |\n", window)
-	if len(v.Never) > 0 {
-		fmt.Fprintf(b, "\nNo timing covers: %s.\n", escape(strings.Join(v.Never, ", ")))
+	fmt.Fprintf(b, "| Window | %s |\n", window)
+	if len(v.Uncovered) > 0 {
+		fmt.Fprintf(b, "\nNo timing covers: %s.\n", escape(strings.Join(v.Uncovered, ", ")))
 	}
 }
 
 // replies writes one rise's exchanges.
 func replies(b *strings.Builder, r *timeline.RiseVerdict) {
-	fmt.Fprintf(b, "\n## %s rise, up on %d\n\n| Reply | Demand | Outcome | Meeting | Spare | Gap | Advantage | Budget |\n|---|---|---|---:|---:|---:|---:|---:|\n", title(escape(r.Rise)), r.Wake)
+	fmt.Fprintf(b, "\n## %s rise, wake-up on %d\n\n| Reply | Demand | Outcome | Meeting | To spare | After wake-up | Advantage | To punish |\n|---|---|---|---:|---:|---:|---:|---:|\n", title(escape(r.Rise)), r.Wake)
 	for _, c := range r.Replies {
 		name := escape(c.Reply)
 		if c.Late > 0 {
 			name += " late " + strconv.Itoa(c.Late)
 		}
 		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s | %s | %s |\n", name, c.Demand, c.Outcome,
-			number(c.Meeting), number(c.Spare), number(c.Gap), signed(c.Advantage), signed(c.Budget))
+			number(c.Meeting), number(c.Spare), number(c.AfterWake), signed(c.Advantage), signed(c.ToPunish))
 	}
 }
 

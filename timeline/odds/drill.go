@@ -75,11 +75,11 @@ func NewDrill(p *timeline.Project, s timeline.Setup) (*Drill, error) {
 	d.Air = true
 	d.prejump = scene.Arc.Air.From - scene.Delay.To
 	d.press = scene.Arc.Attack.From - scene.Arc.Air.From
-	never := plan.Verdict(s.Delay).Never
+	never := plan.Verdict(s.Delay).Uncovered
 	for at := range scene.Arc.Air.Len() {
 		one := s
 		one.Press = timeline.Some(at)
-		if plan, err := ix.Compile(one); err == nil && plan.SafeDelays().Has(s.Delay) && !adds(plan.Verdict(s.Delay).Never, never) {
+		if plan, err := ix.Compile(one); err == nil && plan.SafeDelays().Has(s.Delay) && !adds(plan.Verdict(s.Delay).Uncovered, never) {
 			d.presses = d.presses.Or(frame(at))
 		}
 	}

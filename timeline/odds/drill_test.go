@@ -19,8 +19,8 @@ func yard(t *testing.T, buffer int) (*timeline.Project, timeline.Setup) {
 		{Name: "Amon", Moves: []timeline.Move{
 			{Name: "step", Kind: timeline.Dash, Length: 6},
 			{Name: "heel", Kind: timeline.Strike, Air: true, Level: timeline.Overhead, Startup: 7, Active: []int{3}, Guardstun: timeline.Some(12), Hitstun: timeline.Some(14)},
-		}, Jumps: []timeline.Jump{{Name: "hop", Prejump: 4, Airborne: 39, Landing: 3}}, Rises: []timeline.Rise{{Name: "quick"}}},
-		{Name: "Bera", Moves: []timeline.Move{{Name: "burst", Kind: timeline.Strike, Level: timeline.Mid, Startup: 4, Active: []int{2}, Recovery: 30}}, Rises: []timeline.Rise{{Name: "quick"}}},
+		}, Jumps: []timeline.Jump{{Name: "hop", Prejump: 4, Airborne: 39, Landing: 3}}, Rises: []timeline.Rise{{Name: "normal"}}},
+		{Name: "Bera", Moves: []timeline.Move{{Name: "burst", Kind: timeline.Strike, Level: timeline.Mid, Startup: 4, Active: []int{2}, Recovery: 30}}, Rises: []timeline.Rise{{Name: "normal"}}},
 	}}
 	s := timeline.Setup{Name: "hop in", Attacker: "Amon", Rival: "Bera", Position: timeline.Midscreen, Advantage: timeline.Some(50),
 		Fillers: []string{"step"}, Delay: 2, Jump: "hop", Attack: "heel", Landing: timeline.DoGuard,
@@ -401,7 +401,7 @@ func TestDrillPressesKeepTheVerdict(t *testing.T) {
 				got := plan.Verdict(s.Delay)
 				for r := range set.Rises {
 					for i, want := range set.Rises[r].Replies {
-						if is := got.Rises[r].Replies[i]; want.Demand == timeline.Beat && met(want) && !met(is) && !slices.Contains(set.Never, want.Reply) {
+						if is := got.Rises[r].Replies[i]; want.Demand == timeline.Beat && met(want) && !met(is) && !slices.Contains(set.Uncovered, want.Reply) {
 							t.Errorf("%s: pressed on %d, %s is %v, and %v as set", s.Name, press, want.Reply, is.Outcome, want.Outcome)
 						}
 						checked++
@@ -421,7 +421,7 @@ func met(v timeline.ReplyVerdict) bool {
 	case "stuffed", "held":
 		return true
 	case "let through":
-		return !v.Budget.Given || v.Budget.N > 0
+		return !v.ToPunish.Given || v.ToPunish.N > 0
 	}
 	return false
 }

@@ -42,7 +42,7 @@ func (p *pen) piece(ph timeline.Phase, span timeline.Span, y0, y1 float64, endle
 			w := math.Min(thick*p.em, x1-x0)
 			p.box(Box{Min: b.Min, Max: Point{x0 + w, y1}, Fill: Ink, Texture: Solid})
 		}
-	case timeline.Catching: // an open jaw at its front
+	case timeline.Parrying: // an open jaw at its front
 		if h := y1 - y0; !openL && x1-x0 > h/2 {
 			p.path(thick, Ink, Point{x0, y0}, Point{x0 + h/3, (y0 + y1) / 2}, Point{x0, y1})
 		}
@@ -171,7 +171,7 @@ func (p *pen) attackerTrack() {
 		}
 	}
 	if b := landing; b != nil {
-		endless := b.Pieces[0].Phase == timeline.Guarding || b.Pieces[0].Phase == timeline.Catching
+		endless := b.Pieces[0].Phase == timeline.Guarding || b.Pieces[0].Phase == timeline.Parrying
 		p.block(b, y0, y1, endless)
 		p.hot(b.Part, b.Index, float64(b.Span.From), float64(b.Span.To), y0, y1, 10)
 	}
@@ -211,7 +211,7 @@ func blank(b *timeline.Block) bool {
 		return false
 	}
 	switch b.Pieces[0].Phase {
-	case timeline.Guarding, timeline.Catching, timeline.Idle, timeline.Motion:
+	case timeline.Guarding, timeline.Parrying, timeline.Idle, timeline.Motion:
 		return true
 	}
 	return false

@@ -50,16 +50,16 @@ func dimensionWords(d *timeline.Dimension) string {
 	n := strconv.Itoa(d.Value)
 	switch d.Kind {
 	case timeline.DimAdvantage:
-		return "advantage " + n
+		return "knockdown advantage " + n
 	case timeline.DimDelay:
 		return "delay " + n
-	case timeline.DimGap:
-		return "gap " + n
+	case timeline.DimAfterWake:
+		return n + " after wake-up"
 	}
 	if d.Value < 0 {
 		return strconv.Itoa(-d.Value) + " too late"
 	}
-	return n + " spare"
+	return n + " to spare"
 }
 
 // dimension draws d on the line y, with extension lines from height from, end

@@ -81,7 +81,7 @@ func faults(d *Drawing) (out []string) {
 // renamed is the demo with every name changed.
 func renamed(change func(string) string) *timeline.Project {
 	p := demo()
-	plan := map[string]bool{"": true, timeline.DoGuard: true, timeline.DoCatch: true}
+	plan := map[string]bool{"": true, timeline.DoGuard: true, timeline.DoParry: true}
 	name := func(s *string) {
 		if !plan[*s] {
 			*s = change(*s)
@@ -169,7 +169,7 @@ func TestGeometry(t *testing.T) {
 		}
 	}
 	t.Logf("%d scenes, %d drawings, %d faults; outcomes %v; verdicts %v", drawn, 3*drawn, bad, outcomes, words)
-	for o := timeline.Slipped; o <= timeline.Thrown; o++ {
+	for o := range timeline.Outcome(timeline.Outcomes) {
 		if outcomes[o] == 0 {
 			t.Errorf("no scene with outcome %v", o)
 		}

@@ -116,15 +116,8 @@ func (p *pen) number(f int, role Role) {
 func (p *pen) outcomeWords() []string {
 	c := &p.s.Cell
 	what := c.Outcome.String()
-	switch {
-	case c.Outcome == timeline.Early:
-		return []string{"not touched", "early"}
-	case c.Outcome == timeline.Slipped:
-		return []string{"neither side touches", "slipped"}
-	case c.Outcome == timeline.LetThrough && c.Caught:
-		what = "caught"
-	case c.Outcome == timeline.LetThrough:
-		what = "guarded"
+	if !c.Meeting.Given {
+		return []string{what}
 	}
 	on := "on " + strconv.Itoa(c.Meeting.N)
 	out := []string{what + " " + on, on}

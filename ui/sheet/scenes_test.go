@@ -27,7 +27,7 @@ func demo() *timeline.Project {
 				{Name: "anvil shoulder", Kind: timeline.Strike, Level: timeline.Mid, Startup: 16, Active: []int{4}, Recovery: 22, OnGuard: some(-9),
 					Armour: []timeline.Armour{{Window: timeline.Window{From: 1, To: 16}, Hits: 1}},
 					Immune: []timeline.Immunity{{Window: timeline.Window{From: 1, To: 6}, Throws: true}}},
-				{Name: "mirror palm", Kind: timeline.Catch, Length: 34, Catch: []timeline.Window{{From: 1, To: 12}}},
+				{Name: "mirror palm", Kind: timeline.Parry, Length: 34, Parry: []timeline.Window{{From: 1, To: 12}}},
 				{Name: "collar grab", Kind: timeline.Throw, Level: timeline.LevelThrow, Startup: 5, Active: []int{3}, Recovery: 20},
 				{Name: "side slip", Kind: timeline.Evade, Length: 26, Immune: []timeline.Immunity{{Window: timeline.Window{From: 2, To: 18}, Strikes: true}}},
 				{Name: "dash", Kind: timeline.Dash, Length: 19},
@@ -36,19 +36,19 @@ func demo() *timeline.Project {
 				{Name: "forward jump", Prejump: 4, Airborne: 39, Landing: 3, Travel: 190, Apex: some(200)},
 				{Name: "hop", Prejump: 4, Airborne: 24, Landing: 4, GuardAfter: 2, Travel: 90, Apex: some(90)},
 			},
-			Rises: []timeline.Rise{{Name: "quick"}, {Name: "back", Extra: 6, Shift: 60}},
+			Rises: []timeline.Rise{{Name: "normal"}, {Name: "backward", Extra: 6, Shift: 60}},
 		}
 	}
 	replies := []timeline.Reply{
-		{Move: "rising lantern", Demand: timeline.Survive}, {Move: "mirror palm", Demand: timeline.NoneD},
-		{Move: "palm jab", Demand: timeline.Beat, Late: 2}, {Move: "anvil shoulder", Demand: timeline.NoneD},
-		{Move: "collar grab", Demand: timeline.NoneD}, {Move: "side slip", Demand: timeline.NoneD},
-		{Move: "forward jump", Demand: timeline.NoneD}, {Move: "short fuse", Demand: timeline.NoneD},
-		{Move: "dash", Demand: timeline.NoneD, Late: 12},
+		{Move: "rising lantern", Demand: timeline.Survive}, {Move: "mirror palm", Demand: timeline.DemandNone},
+		{Move: "palm jab", Demand: timeline.Beat, Late: 2}, {Move: "anvil shoulder", Demand: timeline.DemandNone},
+		{Move: "collar grab", Demand: timeline.DemandNone}, {Move: "side slip", Demand: timeline.DemandNone},
+		{Move: "forward jump", Demand: timeline.DemandNone}, {Move: "short fuse", Demand: timeline.DemandNone},
+		{Move: "dash", Demand: timeline.DemandNone, Late: 12},
 	}
 	base := timeline.Setup{
 		Name: "sweep into kite", Attacker: "Juno Marsh", Rival: "Old Brannoc", Ender: "heel sweep", Position: timeline.Midscreen,
-		Jump: "forward jump", Attack: "kite kick", Landing: timeline.DoGuard, Rises: []string{"quick"}, Replies: replies,
+		Jump: "forward jump", Attack: "kite kick", Landing: timeline.DoGuard, Rises: []string{"normal"}, Replies: replies,
 	}
 	with := func(name string, change func(s *timeline.Setup)) timeline.Setup {
 		s := base
@@ -75,8 +75,8 @@ func demo() *timeline.Project {
 			with("grounded meaty", func(s *timeline.Setup) {
 				s.Jump, s.Attack, s.Landing, s.Delay = "", "", "palm jab", 37
 			}),
-			with("wall, catch held", func(s *timeline.Setup) {
-				s.Position, s.Landing, s.Delay, s.Attack = timeline.Wall, timeline.DoCatch, 1, "late kite"
+			with("wall, parry held", func(s *timeline.Setup) {
+				s.Position, s.Landing, s.Delay, s.Attack = timeline.Wall, timeline.DoParry, 1, "late kite"
 			}),
 			with("three hundred frames of wait", func(s *timeline.Setup) {
 				s.Advantage, s.Delay, s.Fillers = some(400), 300, []string{"hop", "hop"}
