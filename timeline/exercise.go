@@ -135,7 +135,7 @@ func (p *Plan) hint(rise, line int) string {
 	switch p.Setup.Landing {
 	case DoGuard:
 		return fmt.Sprintf("%s is first active on frame %d. By then %s must have touched it, or guard", who, first, me)
-	case DoCatch:
+	case DoParry:
 		return fmt.Sprintf("%s is first active on frame %d. By then %s must have touched it, or parry", who, first, me)
 	}
 	return fmt.Sprintf("%s is first active on frame %d. By then %s must have touched it", who, first, me)

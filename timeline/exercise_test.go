@@ -48,14 +48,14 @@ func TestHintsNameWhatBounds(t *testing.T) {
 		change  func(p *Project)
 		want    []string
 	}{
-		{"guard", dropIn(47, reversal(4)), nil, []string{"The attack must be active on frame 47, the first on which it can touch Brook.",
-			"reversal is first active on frame 50. By then Ash must have touched it, or guard."}},
-		{"catch", dropIn(47, reversal(4)), func(p *Project) { p.Setups[0].Landing = DoCatch }, []string{"The attack must be active on frame 47, the first on which it can touch Brook.",
-			"reversal is first active on frame 50. By then Ash must have touched it, or parry."}},
-		{"bait", dropIn(47, grab), func(p *Project) { p.Setups[0].Attack = "" }, []string{"grab is first active on frame 49. No guard stops a throw: by then Ash must have touched, or be out of its reach."}},
+		{"guard", dropIn(47, reversal(4)), nil, []string{"The attack must be active on frame 47, the first on which it can touch Tarn.",
+			"reversal is first active on frame 50. By then Hesk must have touched it, or guard."}},
+		{"parry", dropIn(47, reversal(4)), func(p *Project) { p.Setups[0].Landing = DoParry }, []string{"The attack must be active on frame 47, the first on which it can touch Tarn.",
+			"reversal is first active on frame 50. By then Hesk must have touched it, or parry."}},
+		{"bait", dropIn(47, grab), func(p *Project) { p.Setups[0].Attack = "" }, []string{"grab is first active on frame 49. No guard stops a throw: by then Hesk must have touched, or be out of its reach."}},
 		{"two rises", dropIn(47), func(p *Project) {
 			p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{Name: "late", Extra: 2})
-		}, []string{"The attack must be active on frames 47 and 49, the first on which it can touch Brook on each rise."}},
+		}, []string{"The attack must be active on frames 47 and 49, the first on which it can touch Tarn on each rise."}},
 	} {
 		if c.change != nil {
 			c.change(c.project)
