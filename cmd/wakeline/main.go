@@ -58,7 +58,8 @@ var commands = []command{
 // call is one use of a command.
 type call struct {
 	ctx           context.Context // ends on Ctrl+C
-	out, progress io.Writer
+	out, progress io.Writer       // both write control characters as escapes
+	meters        io.Writer       // what a meter writes to as it is
 	flags         *flag.FlagSet
 	args          []string
 }
@@ -99,7 +100,12 @@ func run(args []string, out, progress io.Writer) int {
 // call reads the flags and runs the command.
 func (c command) call(ctx context.Context, args []string, out, progress io.Writer) int {
 	flags := flag.NewFlagSet(c.name, flag.ContinueOnError)
-	code, err := c.run(&call{ctx: ctx, out: out, progress: progress, flags: flags, args: args})
+	meters := progress
+	if isTerminal(out) && isTerminal(progress) {
+		meters = io.Discard // results that come on a terminal are progress enough
+	}
+	out, progress = &plainWriter{to: out}, &plainWriter{to: progress}
+	code, err := c.run(&call{ctx: ctx, out: out, progress: progress, meters: meters, flags: flags, args: args})
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)

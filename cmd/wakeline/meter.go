@@ -26,14 +26,9 @@ type meter struct {
 	wrote       bool // on the terminal's line
 }
 
-// meter begins to measure. Where results go to a terminal as they come, they
-// are progress enough.
+// meter begins to measure.
 func (c *call) meter() *meter {
-	out := c.progress
-	if isTerminal(c.out) && isTerminal(c.progress) {
-		out = io.Discard
-	}
-	return &meter{out: out, terminal: isTerminal(out), now: time.Now, start: time.Now()}
+	return &meter{out: c.meters, terminal: isTerminal(c.meters), now: time.Now, start: time.Now()}
 }
 
 // tell says what text says, where it is time to.
@@ -50,11 +45,11 @@ func (m *meter) tell(text func() string) {
 	}
 	m.last = now
 	if m.terminal {
-		fmt.Fprintf(m.out, "\r\x1b[K%s", text())
+		fmt.Fprintf(m.out, "\r\x1b[K%s", plain([]byte(text())))
 		m.wrote = true
 		return
 	}
-	fmt.Fprintln(m.out, text())
+	fmt.Fprintf(m.out, "%s\n", plain([]byte(text())))
 }
 
 // beat tells now and then, until stop is called.
