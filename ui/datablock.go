@@ -3,24 +3,51 @@ package ui
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
 )
 
+// laid is a row that goes into the table: where, and what stands in the columns
+// that go with it.
+type laid struct {
+	view  int // past the last row: a new one
+	line  int // of what is pasted, from 1; 0: of nothing
+	cells []string
+}
+
 // empty implements dataEvents: the selected cells become their defaults.
 func (d *dataPage) empty() {
 	a, b := d.grid.selection()
-	if !d.mayType() {
-		return
+	if d.mayType() {
+		d.fill(a, b, "", "empty", true)
 	}
-	n := (b.row - a.row + 1) * (b.col - a.col + 1)
-	d.put(a, b, func(int, int) string { return "" }, "empty "+countOf(n, "cell"), true)
+}
+
+// fill puts one text into every cell from a to b.
+func (d *dataPage) fill(a, b dataPlace, text, what string, waits bool) {
+	cols := columnsFrom(a.col, b.col-a.col+1)
+	var rows []laid
+	for view := a.row; view <= b.row; view++ {
+		rows = append(rows, laid{view: view, cells: slices.Repeat([]string{text}, len(cols))})
+	}
+	d.put(cols, rows, what+" "+countOf(len(rows)*len(cols), "cell"), waits)
+}
+
+// columnsFrom are n columns from the first on.
+func columnsFrom(first, n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = first + i
+	}
+	return out
 }
 
 // paste implements dataEvents: a block of cells goes in from the selection's
-// corner on; one cell fills the whole selection.
+// corner on; one cell fills the whole selection; one whose first row names
+// columns goes where its headings say.
 func (d *dataPage) paste(c fyne.Clipboard) {
 	if !d.mayType() {
 		return
@@ -31,30 +58,47 @@ func (d *dataPage) paste(c fyne.Clipboard) {
 		return
 	}
 	if len(block) == 0 {
+		d.refused("There is no text to paste.")
 		return
 	}
 	a, b := d.grid.selection()
 	if len(block) == 1 && len(block[0]) == 1 {
-		d.put(a, b, func(int, int) string { return block[0][0] }, "paste "+countOf((b.row-a.row+1)*(b.col-a.col+1), "cell"), false)
+		d.fill(a, b, block[0][0], "paste", false)
 		return
 	}
-	to := dataPlace{a.row + len(block) - 1, a.col + len(block[0]) - 1}
+	if head, ok := d.headOf(block[0], a.col); ok {
+		d.pasteByHead(head, block, a.row)
+		return
+	}
 	if room := len(d.rows.columns()) - a.col; len(block[0]) > room {
-		d.refused(fmt.Sprintf("The block is %s wide, and from here on there are %s.", countOf(len(block[0]), "cell"), countOf(room, "column")))
+		d.refused(fmt.Sprintf("The pasted cells are %s wide, and from here on there are %s. Nothing was changed.", countOf(len(block[0]), "column"), countOf(room, "column")))
 		return
 	}
-	if room := d.rows.len() - a.row; !d.rows.grows() && len(block) > room {
-		d.refused(fmt.Sprintf("The block is %s high, and from here on there are %s.", countOf(len(block), "cell"), countOf(room, "row")))
+	if !d.hasRoom(a.row, len(block)) {
 		return
 	}
-	text := func(row, col int) string { return block[row-a.row][col-a.col] }
-	d.put(a, to, text, "paste "+countOf(len(block)*len(block[0]), "cell"), false)
+	var rows []laid
+	for i := range block {
+		rows = append(rows, laid{a.row + i, i + 1, block[i]})
+	}
+	d.put(columnsFrom(a.col, len(block[0])), rows, "paste "+countOf(len(block)*len(block[0]), "cell"), false)
 }
 
-// put lays texts over the cells from a to b, all or none and as one step. Rows
-// past the last become new ones. The first cell that can't stand is named. A
-// draft stays one where waits is set.
-func (d *dataPage) put(a, b dataPlace, text func(row, col int) string, what string, waits bool) {
+// hasRoom reports whether n rows fit from the row at view on, and says so
+// where they don't.
+func (d *dataPage) hasRoom(view, n int) bool {
+	room := d.rows.len() - view
+	if d.rows.grows() || n <= room {
+		return true
+	}
+	d.refused(fmt.Sprintf("The pasted cells are %s high, and from here on there are %s. Nothing was changed.", countOf(n, "row"), countOf(room, "row")))
+	return false
+}
+
+// put lays rows over those columns, all or none and as one step. Rows past the
+// last become new ones. The first cell that can't stand is named, and put
+// reports false. A draft stays one where waits is set.
+func (d *dataPage) put(cols []int, rows []laid, what string, waits bool) bool {
 	var edits []timeline.Edit
 	type later struct {
 		row   int
@@ -63,39 +107,44 @@ func (d *dataPage) put(a, b dataPlace, text func(row, col int) string, what stri
 	}
 	var drafts []later
 	var whole []draftKey
-	taken := map[string]int{} // the names that the block gives, and where
-	refuse := func(view int, f *fault) {
-		where := "Row " + rowLabel(view)
-		if f.col >= 0 {
-			where += ", " + d.rows.columns()[f.col].heading()
+	taken := map[string]string{} // the names that are given, and where
+	where := func(l *laid) string {
+		if l.line > 0 {
+			return fmt.Sprintf("Line %d of the paste (row %s)", l.line, rowLabel(l.view))
 		}
-		d.refused(where + ": " + f.words() + ". Nothing was changed.")
+		return "Row " + rowLabel(l.view)
 	}
-	for view := a.row; view <= b.row; view++ {
-		row := d.row(view)
+	refuse := func(l *laid, f *fault) bool {
+		place := where(l)
+		if f.col >= 0 {
+			place += ", " + d.rows.columns()[f.col].heading()
+		}
+		d.refused(place + ": " + f.words() + ". Nothing was changed.")
+		return false
+	}
+	for i := range rows {
+		l := &rows[i]
+		row := d.row(l.view)
 		cells := make([]string, len(d.rows.columns()))
-		if view <= d.rows.len() {
+		if l.view <= d.rows.len() {
 			cells = d.cellsAt(row)
 		}
 		was := slices.Clone(cells)
-		for col := a.col; col <= b.col; col++ {
-			cell := text(view, col)
-			if cell == cells[col] {
-				continue
+		for k, col := range cols {
+			switch {
+			case l.cells[k] == cells[col]:
+			case d.rows.columns()[col].fixed:
+				return refuse(l, &fault{col: col, want: "nothing to be put in this column"})
+			default:
+				cells[col] = l.cells[k]
 			}
-			if d.rows.columns()[col].fixed {
-				refuse(view, &fault{col: col, want: "nothing to be put in this column"})
-				return
-			}
-			cells[col] = cell
 		}
 		if slices.Equal(cells, was) {
 			continue
 		}
-		for col := a.col; col <= b.col; col++ {
+		for _, col := range cols {
 			if f := d.rows.alone(row, col, cells); f != nil {
-				refuse(view, f)
-				return
+				return refuse(l, f)
 			}
 		}
 		e, f := d.rows.read(row, cells)
@@ -104,20 +153,18 @@ func (d *dataPage) put(a, b dataPlace, text func(row, col int) string, what stri
 			drafts = append(drafts, later{row, cells, f})
 			continue
 		case f != nil:
-			refuse(view, f)
-			return
+			return refuse(l, f)
 		}
 		if at, again := taken[cells[0]]; again {
-			refuse(view, &fault{col: 0, want: "a name that nothing else of the list bears", got: fmt.Sprintf("%q again, as in row %d", cells[0], at+1)})
-			return
+			return refuse(l, &fault{col: 0, want: "a unique name", got: fmt.Sprintf("%q again, as in %s", cells[0], strings.ToLower(at))})
 		}
-		taken[cells[0]] = view
+		taken[cells[0]] = where(l)
 		edits, whole = append(edits, e), append(whole, d.key(row))
 	}
 	if len(edits) > 0 {
 		if why := d.apply(what, edits...); why != "" {
 			d.refused(why + " Nothing was changed.")
-			return
+			return false
 		}
 		for _, key := range whole {
 			delete(d.drafts, key)
@@ -126,6 +173,17 @@ func (d *dataPage) put(a, b dataPlace, text func(row, col int) string, what stri
 	for _, l := range drafts {
 		d.keepDraft(l.row, l.cells, l.lacks)
 	}
-	d.grid.anchor = a
-	d.grid.stretch(b)
+	d.mark(cols, rows)
+	return true
+}
+
+// mark selects what was put in, where it lies in one block; else its first
+// cell.
+func (d *dataPage) mark(cols []int, rows []laid) {
+	first, last := dataPlace{rows[0].view, slices.Min(cols)}, dataPlace{rows[len(rows)-1].view, slices.Max(cols)}
+	d.grid.place(first)
+	if last.row-first.row == len(rows)-1 && last.col-first.col == len(cols)-1 {
+		d.grid.anchor = first
+		d.grid.stretch(last)
+	}
 }

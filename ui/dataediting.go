@@ -40,10 +40,13 @@ func (d *dataPage) mayType() bool {
 	return why == "" && !d.w.model.Held && d.rows != nil
 }
 
-// refused says beside the cursor why something was not done.
+// refused says beside the cursor why something was not done. The grid is
+// painted again with it: what was hidden so far has no canvas yet on which it
+// could ask for that itself.
 func (d *dataPage) refused(why string) {
 	d.reason.say(why)
 	d.over.follow()
+	d.grid.Refresh()
 }
 
 // edit implements dataEvents.

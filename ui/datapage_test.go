@@ -245,10 +245,10 @@ func TestPasteGoesInWholeOrNotAtAll(t *testing.T) {
 		t.Errorf("copied %q", got)
 	}
 	for _, test := range []struct{ col, text, want string }{
-		{"startup", "6\n5\nx\n", `Row 6, startup: expected a whole number, got "x". Nothing was changed.`},
-		{"startup", "6\n900\n", "Row 5, startup: expected a whole number from 1 to 512, got 900. Nothing was changed."},
-		{"name", "fine\tdash\ttrue\t\t\t\t\t9\nfine\tdash\t\t\t\t\t\t9", `Row 5, name: expected a name that nothing else of the list bears, got "fine" again, as in row 4. Nothing was changed.`},
-		{"distance_wall", "1\t2\t3", "The block is 3 cells wide, and from here on there are 1 column."},
+		{"startup", "6\n5\nx\n", `Line 3 of the paste (row 6), startup: expected a whole number, got "x". Nothing was changed.`},
+		{"startup", "6\n900\n", "Line 2 of the paste (row 5), startup: expected a whole number from 1 to 512, got 900. Nothing was changed."},
+		{"name", "fine\tdash\ttrue\t\t\t\t\t9\nfine\tdash\t\t\t\t\t\t9", `Line 2 of the paste (row 5), name: expected a unique name, got "fine" again, as in line 1 of the paste (row 4). Nothing was changed.`},
+		{"distance_wall", "1\t2\t3", "The pasted cells are 3 columns wide, and from here on there are 1 column. Nothing was changed."},
 	} {
 		row := "falling heel"
 		d.goTo(t, row, test.col)

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"unicode"
 
 	"wakeline/storage"
 	"wakeline/storage/table"
@@ -74,19 +73,11 @@ func (in *intake) strange() (out []string) {
 
 // guess is the column that a heading seems to mean, letters alone compared.
 func guess(heading string) string {
-	bare := func(s string) string {
-		return strings.Map(func(r rune) rune {
-			if unicode.IsLetter(r) {
-				return r
-			}
-			return -1
-		}, s)
-	}
 	if ours, ok := map[string]string{"move": "name", "type": "kind", "character": fighterColumn}[heading]; ok {
 		return ours
 	}
 	for _, c := range table.Columns() {
-		if bare(c) == bare(heading) {
+		if lettersOf(c) == lettersOf(heading) {
 			return c
 		}
 	}

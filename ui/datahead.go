@@ -1,0 +1,134 @@
+package ui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+)
+
+// pasteHead is the first row of a paste, where that names columns.
+type pasteHead struct {
+	columns []int    // of the table, by the cells of the row; -1: left out
+	whose   int      // the cell that says whose the rows are, -1 where none does
+	leftOut []string // the headings that name no column
+}
+
+// headOf reads a row as headings: it is one where most of its cells, and two at
+// least, name columns of the table; or where its only one names the column
+// under the cursor, at.
+func (d *dataPage) headOf(row []string, at int) (h pasteHead, ok bool) {
+	h.whose = -1
+	filled, named := 0, 0
+	for i, cell := range row {
+		col := -1
+		if strings.TrimSpace(cell) != "" {
+			filled++
+			name := d.columnNamed(cell)
+			switch col = columnAt(d.rows, name); {
+			case name == fighterColumn && d.owner() != "" && h.whose < 0:
+				h.whose = i
+				named++
+			case col >= 0 && !slices.Contains(h.columns, col):
+				named++
+			default:
+				col = -1
+				h.leftOut = append(h.leftOut, strings.TrimSpace(cell))
+			}
+		}
+		h.columns = append(h.columns, col)
+	}
+	return h, named > 1 && 2*named > filled || named == 1 && filled == 1 && slices.Contains(h.columns, at)
+}
+
+// columnNamed is the name of the column that a heading stands for, in any
+// writing of it, or as an import mapped it before; empty for none.
+func (d *dataPage) columnNamed(heading string) string {
+	key := strings.ToLower(strings.TrimSpace(heading))
+	for _, c := range d.rows.columns() {
+		if lettersOf(c.name) == lettersOf(key) {
+			return c.name
+		}
+	}
+	if d.rows.thing() != "move" {
+		return ""
+	}
+	if ours, known := d.w.mappings()[key]; known {
+		return ours
+	}
+	return guess(key)
+}
+
+// lettersOf is s without all that is no letter.
+func lettersOf(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) {
+			return r
+		}
+		return -1
+	}, s)
+}
+
+// pasteByHead puts the rows under a row of headings into the columns that
+// those name. Where one of them names the first column, a row goes to the one
+// of its name, or becomes a new one; else the rows go in from the row at from
+// on.
+func (d *dataPage) pasteByHead(h pasteHead, block [][]string, from int) {
+	var cols []int
+	var rows []laid
+	key := slices.Index(h.columns, 0)
+	for _, col := range h.columns {
+		if col >= 0 && !(col == 0 && d.rows.columns()[0].fixed) {
+			cols = append(cols, col)
+		}
+	}
+	fresh := d.rows.len()
+	for i, cells := range block[1:] {
+		if !slices.ContainsFunc(cells, func(s string) bool { return strings.TrimSpace(s) != "" }) {
+			continue
+		}
+		l := laid{view: from + len(rows), line: i + 2}
+		if h.whose >= 0 && strings.TrimSpace(cells[h.whose]) != d.owner() {
+			d.refused(fmt.Sprintf("Line %d of the paste, fighter: expected %s, whose table this is, got %s. Nothing was changed. A table of several fighters can be imported: File, Import.",
+				l.line, d.owner(), quoteCell(cells[h.whose])))
+			return
+		}
+		if key >= 0 {
+			if l.view = d.viewNamed(cells[key]); l.view < 0 && !d.rows.grows() {
+				d.refused(fmt.Sprintf("Line %d of the paste, %s: expected one that the table has, got %s. Nothing was changed.", l.line, d.rows.columns()[0].heading(), quoteCell(cells[key])))
+				return
+			} else if l.view < 0 {
+				l.view = fresh
+				fresh++
+			}
+		}
+		for k, col := range h.columns {
+			if slices.Contains(cols, col) {
+				l.cells = append(l.cells, cells[k])
+			}
+		}
+		rows = append(rows, l)
+	}
+	switch {
+	case len(rows) == 0:
+		d.refused("Only headings were copied: expected rows under them. Nothing was changed.")
+		return
+	case len(cols) == 0:
+		d.refused("The headings name no column that can be typed in. Nothing was changed.")
+		return
+	case key < 0 && !d.hasRoom(from, len(rows)):
+		return
+	}
+	if d.put(cols, rows, "paste "+countOf(len(rows), "row"), false) {
+		words := "Pasted " + countOf(len(rows), "row") + " by their headings."
+		if len(h.leftOut) > 0 {
+			words += " Left out: " + strings.Join(h.leftOut, ", ") + "."
+		}
+		d.foot.say(words)
+	}
+}
+
+// viewNamed is where the row of that name stands, -1 where there is none.
+func (d *dataPage) viewNamed(name string) int {
+	return slices.IndexFunc(d.order, func(row int) bool { return d.rows.cell(row, 0) == name })
+}
