@@ -6,8 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	files "fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
@@ -22,25 +20,7 @@ func (w *window) askOpen() {
 
 // askFile asks for a file that is there.
 func (w *window) askFile(title, button string, extensions []string, do func(path string)) {
-	d := dialog.NewFileOpen(func(f fyne.URIReadCloser, err error) {
-		switch {
-		case err != nil:
-			w.fail("This file could not be opened", err)
-		case f != nil:
-			path := f.URI().Path()
-			f.Close()
-			do(path)
-		}
-	}, w.win)
-	d.SetTitleText(title)
-	d.SetConfirmText(button)
-	d.SetView(dialog.ListView)
-	d.SetFilter(files.NewExtensionFileFilter(extensions))
-	if at, err := files.ListerForURI(files.NewFileURI(w.folder())); err == nil {
-		d.SetLocation(at)
-	}
-	d.Resize(w.dialogSize())
-	d.Show()
+	w.pickFile(title, button, extensions, w.folder(), do)
 }
 
 // baseName is the name of the file on screen with another extension, or other
@@ -104,7 +84,7 @@ func (w *window) askPath(a asked, do func(path string)) {
 	if a.dir == "" {
 		a.dir = w.folder()
 	}
-	entry := newAskField()
+	entry := newPageEntry(w)
 	entry.SetText(filepath.Join(a.dir, a.name))
 	note := widget.NewLabel("")
 	note.Importance = widget.LowImportance
@@ -126,34 +106,22 @@ func (w *window) askPath(a asked, do func(path string)) {
 	}
 	entry.OnChanged = say
 	say("")
-	browse := newButton("Folder…", func() {
-		d := dialog.NewFolderOpen(func(dir fyne.ListableURI, err error) {
-			if err == nil && dir != nil {
-				entry.SetText(filepath.Join(dir.Path(), filepath.Base(entry.Text)))
-			}
-		}, w.win)
-		d.Resize(w.dialogSize())
-		d.Show()
+	browse := newPageButton(w, "Folder…", nil, func() {
+		w.pickFile("Choose a folder", "Choose", nil, filepath.Dir(path()), func(dir string) {
+			entry.SetText(filepath.Join(dir, filepath.Base(entry.Text)))
+		})
 	})
-	body := container.NewVBox(container.NewBorder(nil, nil, nil, browse, entry), note)
-	d := dialog.NewCustomWithoutButtons(a.title, body, w.win)
-	confirm := func() {
+	d := w.newAsk(a.title, container.NewVBox(container.NewBorder(nil, nil, nil, browse, entry), note))
+	d.button("Cancel", d.hide)
+	d.main(a.button, func() {
 		if a.fresh && there(path()) || entry.Text == "" {
 			say("")
 			return
 		}
-		d.Hide()
+		d.hide()
 		do(path())
-	}
-	ok, cancel := newButton(a.button, confirm), newButton("Cancel", d.Hide)
-	ok.Importance = widget.HighImportance
-	entry.OnEscape, ok.OnEscape, cancel.OnEscape = d.Hide, d.Hide, d.Hide
-	d.SetButtons([]fyne.CanvasObject{cancel, ok})
-	d.SetOnClosed(w.refocus)
-	entry.OnSubmitted = func(string) { confirm() }
-	d.Resize(fyne.NewSize(620, 190))
-	d.Show()
-	w.win.Canvas().Focus(entry)
+	})
+	d.show(fyne.NewSize(620, 190), entry)
 	entry.CursorColumn = len([]rune(entry.Text))
 	entry.Refresh()
 }

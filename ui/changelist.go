@@ -38,8 +38,7 @@ func newChangeList(c *comparePage) *changeList {
 func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
 	step := map[fyne.KeyName]int{fyne.KeyDown: 1, fyne.KeyUp: -1, fyne.KeyPageDown: 8, fyne.KeyPageUp: -8}[ev.Name]
 	switch {
-	case ev.Name == fyne.KeyEscape:
-		l.page.w.closePage()
+	case l.page.w.pageKey(ev):
 	case step != 0 && len(l.page.changes) > 0:
 		l.Select(min(max(l.page.at+step, 0), len(l.page.changes)-1))
 	default:

@@ -13,9 +13,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/ui/output"
@@ -153,11 +150,10 @@ func (w *window) notCopied(m *output.Made, err error) {
 	if errors.Is(err, errNoHelper) {
 		why = "The window's own clipboard holds text only. For a picture it asks a helper program: xclip, or wl-copy under Wayland. None of them was found on this machine."
 	}
-	text := widget.NewLabel(why + " The picture can be saved as a file instead.")
-	text.Wrapping, text.Selectable = fyne.TextWrapWord, true
-	d := dialog.NewCustomWithoutButtons("The picture was not copied", container.NewVScroll(text), w.win)
-	save := newButton("Save it as a file…", func() {
-		d.Hide()
+	a := w.newTold("The picture was not copied", why+" The picture can be saved as a file instead.")
+	a.button("Close", a.hide)
+	a.main("Save it as a file…", func() {
+		a.hide()
 		w.askPath(asked{title: "Save the picture", dir: w.exportFolder(), name: w.fileName() + ".png", ext: ".png"}, func(path string) {
 			if err := storage.Replace(path, m.Write); err != nil {
 				w.fail("The picture could not be saved", err)
@@ -166,12 +162,7 @@ func (w *window) notCopied(m *output.Made, err error) {
 			w.note("Saved " + path)
 		})
 	})
-	save.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{newButton("Close", d.Hide), save})
-	d.SetOnClosed(w.refocus)
-	d.Resize(fyne.NewSize(520, 220))
-	d.Show()
-	w.win.Canvas().Focus(save)
+	a.show(fyne.NewSize(520, 220), nil)
 }
 
 // copyText puts what is shown on the clipboard in words: of a page its words,

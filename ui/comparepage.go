@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -22,7 +21,7 @@ type comparePage struct {
 	w   *window
 	doc *FileDocument
 
-	from, to      *widget.Select
+	from, to      *pick
 	count         *widget.Label
 	list          *changeList
 	because       *widget.Label
@@ -71,21 +70,23 @@ func (w *window) offerChanges(d *FileDocument, from, to string) {
 			w.tellLines("No setup changed", []string{fmt.Sprintf("Under %s every setup has the verdict and the window that it had under %s.", to, from)})
 			return
 		}
-		text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", countOf(len(changes), "setup"), from, to))
-		text.Wrapping = fyne.TextWrapWord
-		page := dialog.NewCustomWithoutButtons(countOf(len(changes), "setup")+" changed", text, w.win)
-		see := newButton("See them", func() {
-			page.Hide()
-			if list, err := d.File().Revisions(); err == nil && w.model.Document() == Document(d) {
-				w.compare(d, list, from, to)
-			}
-		})
-		see.Importance = widget.HighImportance
-		page.SetButtons([]fyne.CanvasObject{newButton("Close", page.Hide), see})
-		page.SetOnClosed(w.refocus)
-		page.Resize(fyne.NewSize(460, 150))
-		page.Show()
+		w.tellChanges(d, from, to, len(changes))
 	})
+}
+
+// tellChanges says how many setups changed, and offers to show them.
+func (w *window) tellChanges(d *FileDocument, from, to string, n int) {
+	text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", countOf(n, "setup"), from, to))
+	text.Wrapping = fyne.TextWrapWord
+	a := w.newAsk(countOf(n, "setup")+" changed", text)
+	a.button("Close", a.hide)
+	a.main("See them", func() {
+		a.hide()
+		if list, err := d.File().Revisions(); err == nil && w.model.Document() == Document(d) {
+			w.compare(d, list, from, to)
+		}
+	})
+	a.show(fyne.NewSize(460, 150), nil)
 }
 
 // runCompare compares all setups of d under two revisions, behind the window.
@@ -136,12 +137,12 @@ func newComparePage(w *window, d *FileDocument, list []storage.Revision) *compar
 			c.run()
 		}
 	}
-	c.from, c.to = widget.NewSelect(names, again), widget.NewSelect(names, again)
+	c.from, c.to = newPick(w, names, again), newPick(w, names, again)
 	c.count = widget.NewLabel("")
 	c.count.Importance = widget.LowImportance
 	title := widget.NewLabel("Compare")
 	title.TextStyle.Bold = true
-	shut := newIconButton("Close", theme.CancelIcon(), w.closePage)
+	shut := newPageButton(w, "Close", theme.CancelIcon(), w.closePage)
 	top := container.NewPadded(container.NewHBox(title, c.from, widget.NewLabel("with"), c.to, c.count, layout.NewSpacer(), shut))
 
 	c.list = newChangeList(c)

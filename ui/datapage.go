@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -38,7 +37,7 @@ type dataPage struct {
 	needle  string // what is looked for, in small letters
 	quiet   bool   // the fighter is set without a hand
 
-	who     *widget.Select
+	who     *pick
 	tabs    *tabs
 	seek    *cellEntry
 	grid    *dataGrid
@@ -93,7 +92,7 @@ func (w *window) showTimeline() {
 func newDataPage(w *window) *dataPage {
 	d := &dataPage{w: w, doc: w.model.Document(), drafts: map[draftKey]*draftRow{}}
 	mine := func() *palette { return w.palette }
-	d.who = widget.NewSelect(nil, func(name string) {
+	d.who = newPick(w, nil, func(name string) {
 		if !d.quiet {
 			d.choose(name)
 		}
@@ -137,7 +136,7 @@ func newDataPage(w *window) *dataPage {
 
 	title := widget.NewLabel("Move data")
 	title.TextStyle.Bold = true
-	shut := newIconButton("Close", theme.CancelIcon(), func() { d.close() })
+	shut := newPageButton(w, "Close", theme.CancelIcon(), func() { d.close() })
 	wide := func(o fyne.CanvasObject, n float32) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, o.MinSize().Height), o)
 	}
@@ -158,36 +157,29 @@ func (d *dataPage) emptyMessage() *fyne.Container {
 	text := widget.NewLabel("A setup needs a fighter with a move that knocks down, a jump, and an air attack to land with; and a rival with replies. Begin with a fighter, then type its moves here or paste them from a spreadsheet.")
 	text.Wrapping = fyne.TextWrapWord
 	head.Alignment, text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
-	d.first = newButton("New fighter", d.askFighter)
+	d.first = newPageButton(d.w, "New fighter", nil, d.askFighter)
 	d.first.Importance = widget.HighImportance
 	return container.NewVBox(layout.NewSpacer(), head, text, container.NewHBox(layout.NewSpacer(), d.first, layout.NewSpacer()), layout.NewSpacer())
 }
 
 // askFighter asks for a new fighter's name and adds it.
 func (d *dataPage) askFighter() {
-	name := newAskField()
+	name := newPageEntry(d.w)
 	name.SetPlaceHolder("its name")
 	note := widget.NewLabel("It gets one rise, normal; more are added in the table Rises.")
 	note.Wrapping, note.Importance = fyne.TextWrapWord, widget.LowImportance
-	ask := dialog.NewCustomWithoutButtons("New fighter", container.NewVBox(name, note), d.w.win)
-	add := func() {
+	a := d.w.newAsk("New fighter", container.NewVBox(name, note))
+	a.button("Cancel", a.hide)
+	a.main("Add", func() {
 		f := &timeline.Fighter{Name: name.Text, Rises: timeline.DefaultRises()}
 		if why := d.apply("new fighter "+f.Name, timeline.FighterEdit{Fighter: f}); why != "" {
 			note.SetText(why)
 			return
 		}
-		ask.Hide()
+		a.hide()
 		d.choose(f.Name)
-	}
-	name.OnSubmitted = func(string) { add() }
-	ok, cancel := newButton("Add", add), newButton("Cancel", ask.Hide)
-	ok.Importance = widget.HighImportance
-	name.OnEscape, ok.OnEscape, cancel.OnEscape = ask.Hide, ask.Hide, ask.Hide
-	ask.SetButtons([]fyne.CanvasObject{cancel, ok})
-	ask.SetOnClosed(d.refocus)
-	ask.Resize(fyne.NewSize(400, 190))
-	ask.Show()
-	d.w.win.Canvas().Focus(name)
+	})
+	a.show(fyne.NewSize(400, 190), name)
 }
 
 // choose shows another fighter's things.

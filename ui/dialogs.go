@@ -4,20 +4,14 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
 
 // fail says what went wrong, with the error's words to select and copy.
 func (w *window) fail(title string, err error) {
-	text := widget.NewLabel(err.Error())
-	text.Wrapping = fyne.TextWrapBreak
-	text.Selectable = true
-	d := dialog.NewCustom(title, "Close", container.NewVScroll(text), w.win)
-	d.SetOnClosed(w.refocus)
-	d.Resize(fyne.NewSize(560, 230))
-	d.Show()
+	a := w.newTold(title, err.Error())
+	a.main("Close", a.hide)
+	a.show(fyne.NewSize(560, 230), nil)
 }
 
 // refocus gives the keys back to the sheet, or to a page that takes them.
@@ -41,36 +35,33 @@ func (w *window) unlessEdited(question string, do func()) {
 		do()
 		return
 	}
-	text := widget.NewLabel("This project has edits that were not saved.")
-	d := dialog.NewCustomWithoutButtons(question, text, w.win)
-	save := newButton("Save", func() {
-		d.Hide()
+	w.askEdited(question, do)
+}
+
+// askEdited asks whether the unsaved edits are saved before something is done.
+func (w *window) askEdited(question string, do func()) {
+	a := w.newAsk(question, widget.NewLabel("This project has edits that were not saved."))
+	a.button("Stay", a.hide)
+	a.button("Don't save", func() {
+		a.hide()
+		do()
+	})
+	a.main("Save", func() {
+		a.hide()
 		if w.model.Path() == "" {
 			w.askSave()
 		} else if w.saveTo(w.model.Path()) {
 			do()
 		}
 	})
-	save.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{
-		newButton("Stay", d.Hide),
-		newButton("Don't save", func() {
-			d.Hide()
-			do()
-		}),
-		save,
-	})
-	d.Show()
+	a.show(fyne.NewSize(420, 0), nil)
 }
 
 // tellLines says several things, each on a line, to select and copy.
 func (w *window) tellLines(title string, lines []string) {
-	text := widget.NewLabel(strings.Join(lines, "\n"))
-	text.Wrapping, text.Selectable = fyne.TextWrapWord, true
-	d := dialog.NewCustom(title, "Close", container.NewVScroll(text), w.win)
-	d.SetOnClosed(w.refocus)
-	d.Resize(fyne.NewSize(600, min(110+22*float32(len(lines)+1), 420)))
-	d.Show()
+	a := w.newTold(title, strings.Join(lines, "\n"))
+	a.main("Close", a.hide)
+	a.show(fyne.NewSize(600, min(130+22*float32(len(lines)+1), 420)), nil)
 }
 
 func (w *window) dialogSize() fyne.Size {

@@ -13,7 +13,6 @@ import (
 	"unicode"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
@@ -110,16 +109,9 @@ func (e *exportPage) sayPath() {
 
 // askFolder asks for another folder.
 func (e *exportPage) askFolder() {
-	d := dialog.NewFolderOpen(func(dir fyne.ListableURI, err error) {
-		switch {
-		case err != nil:
-			e.w.fail("This folder could not be opened", err)
-		case dir != nil:
-			e.path.SetText(filepath.Join(dir.Path(), filepath.Base(e.path.Text)))
-		}
-	}, e.w.win)
-	d.Resize(e.w.dialogSize())
-	d.Show()
+	e.w.pickFile("Choose a folder", "Choose", nil, filepath.Dir(e.path.Text), func(dir string) {
+		e.path.SetText(filepath.Join(dir, filepath.Base(e.path.Text)))
+	})
 }
 
 // ask writes it; where something stands there already, it asks first.
@@ -148,16 +140,14 @@ func (e *exportPage) ask() {
 func (e *exportPage) replace(what string, do func()) {
 	text := widget.NewLabel(what + " It is replaced whole, once the new one is written.")
 	text.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons("Replace it?", text, e.w.win)
-	keep := newButton("Keep it", d.Hide)
-	d.SetButtons([]fyne.CanvasObject{keep, newButton("Replace", func() {
-		d.Hide()
+	a := e.w.newAsk("Replace it?", text)
+	a.main("Keep it", a.hide)
+	a.button("Replace", func() {
+		a.hide()
 		do()
-	})})
-	d.SetOnClosed(func() { e.w.win.Canvas().Focus(e.path) })
-	d.Resize(fyne.NewSize(460, 150))
-	d.Show()
-	e.w.win.Canvas().Focus(keep)
+	})
+	a.closed = func() { e.w.win.Canvas().Focus(e.path) }
+	a.show(fyne.NewSize(460, 150), nil)
 }
 
 func isFolder(path string) bool {

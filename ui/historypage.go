@@ -1,98 +1,238 @@
 package ui
 
 import (
-	"time"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/storage"
 	"wakeline/ui/sheet"
 )
 
-// mostHistory is how many steps the page lists.
-const mostHistory = 200
+var _ page = (*historyPage)(nil)
 
-// historyList draws steps of the history, the newest on top: when, what, and
-// of which setup.
-type historyList struct {
-	widget.BaseWidget
-	palette *palette
-	wrapper wrapper
-	steps   []storage.StepNote
+// historyPage lists the steps of the history, the newest on top: when, what,
+// and of which setup. A click on one leads to the state right after it.
+type historyPage struct {
+	w     *window
+	steps []pastStep
+	whole bool // nothing came before the steps listed
+	at    int  // marked by the keys
+
+	count *widget.Label
+	said  *widget.Label
+	list  *historyList
+	box   *fyne.Container
 }
 
-// The measures of the list, in units.
-const (
-	historyLine  = 24
-	historyWhat  = 150 // from the left edge to what was done
-	historySetup = 390 // and to the setup's name
-	historyWidth = 640
-)
-
-// CreateRenderer implements fyne.Widget.
-func (h *historyList) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: h, palette: func() *palette { return h.palette }, paint: h.paint,
-		min: func() fyne.Size { return fyne.NewSize(historyWidth, float32(len(h.steps)*historyLine)) }}
-}
-
-func (h *historyList) paint(p *pen, size fyne.Size) {
-	for i := range h.steps {
-		s := &h.steps[i]
-		base, role := float32(i*historyLine+historyLine-8), sheet.Ink
-		what := s.What
-		if s.Undone {
-			role = sheet.Soft
-			what += " (taken back)"
-		}
-		for _, c := range []struct {
-			text    string
-			x, room float32
-			role    sheet.Role
-		}{
-			{stepDate(s.Date), 4, historyWhat - 12, sheet.Soft},
-			{what, historyWhat, historySetup - historyWhat - 12, role},
-			{s.Name, historySetup, size.Width - historySetup - 4, role},
-		} {
-			t := columnText(h.wrapper.fit(c.text, c.room), c.x, base, c.role)
-			p.text(&t)
-		}
-		end := float64((i + 1) * historyLine)
-		p.line(&sheet.Line{From: sheet.Point{X: 0, Y: end}, To: sheet.Point{X: float64(size.Width), Y: end}, Stroke: sheet.Rule, Width: 1})
-	}
-}
-
-// stepDate writes a step's date in the time of here.
-func stepDate(date string) string {
-	at, err := time.Parse(time.RFC3339, date)
-	if err != nil {
-		return date
-	}
-	return at.Local().Format("2006-01-02 15:04:05")
-}
-
-// showHistory lists the last steps of the file's history.
+// showHistory shows the page.
 func (w *window) showHistory() {
-	d, ok := w.model.Document().(*FileDocument)
-	if !ok {
-		return
-	}
-	steps, err := d.File().Steps(mostHistory)
-	if err != nil {
+	h := &historyPage{w: w, count: lowLabel(), said: lowLabel()}
+	h.list = newHistoryList(h)
+	title := widget.NewLabel("History")
+	title.TextStyle.Bold = true
+	about := lowLabel()
+	about.SetText("Click a step, or press Enter, to go to the state after it.")
+	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), newPageButton(w, "Close", theme.CancelIcon(), w.closePage), about)), widget.NewSeparator())
+	h.box = container.NewBorder(top, container.NewPadded(container.NewHBox(h.said, layout.NewSpacer())), nil, nil, h.list)
+	if err := h.read(); err != nil {
 		w.fail("The history can't be read", err)
 		return
 	}
-	title := "History: the last " + countOf(len(steps), "step")
-	if len(steps) < mostHistory {
-		title = "History: " + countOf(len(steps), "step")
+	w.showPage(h)
+	h.refocus()
+}
+
+// read takes the steps in, and marks the one that is done last.
+func (h *historyPage) read() error {
+	w := h.w
+	steps, err := w.model.past(mostHistory)
+	if err != nil {
+		return err
 	}
-	list := &historyList{palette: w.palette, wrapper: wrapper{size: textSize}, steps: steps}
-	list.ExtendBaseWidget(list)
-	page := dialog.NewCustom(title, "Close", container.NewVScroll(list), w.win)
-	page.SetOnClosed(w.refocus)
-	most := w.win.Canvas().Size()
-	page.Resize(fyne.NewSize(min(most.Width-40, historyWidth+60), min(most.Height-60, max(200, list.MinSize().Height+110))))
-	page.Show()
+	h.steps, h.whole = steps, len(steps) < mostHistory
+	text := countOf(len(steps), "step")
+	if !h.whole {
+		text = "the last " + text
+	}
+	h.count.SetText(text)
+	h.list.Refresh()
+	h.mark(nowStep(steps))
+	return nil
+}
+
+// len is how many lines there are: the last is what was before all steps.
+func (h *historyPage) len() int {
+	if h.whole {
+		return len(h.steps) + 1
+	}
+	return len(h.steps)
+}
+
+func (h *historyPage) mark(i int) {
+	h.at = min(max(i, 0), h.len()-1)
+	h.list.ScrollTo(h.at)
+	h.list.Refresh()
+}
+
+// goTo leads to the state right after a step.
+func (h *historyPage) goTo(i int) {
+	h.at = i
+	h.w.goBack(way(h.steps, i))
+	h.list.Refresh()
+}
+
+func (h *historyPage) content() fyne.CanvasObject { return h.box }
+func (h *historyPage) edits() bool                { return true }
+func (h *historyPage) refocus()                   { h.w.win.Canvas().Focus(h.list) }
+func (h *historyPage) note(text string)           { h.said.SetText(text) }
+func (h *historyPage) setPalette(*palette)        { h.list.Refresh() }
+
+func (h *historyPage) changed(Change) {
+	if err := h.read(); err != nil {
+		h.w.closePage()
+		h.w.fail("The history can't be read", err)
+	}
+}
+
+// historyList is the list of the page. Its keys mark a line, and Enter goes
+// there.
+type historyList struct {
+	widget.List
+	h       *historyPage
+	wrapper wrapper
+	focused bool
+}
+
+func newHistoryList(h *historyPage) *historyList {
+	l := &historyList{h: h, wrapper: wrapper{size: textSize}}
+	l.ExtendBaseWidget(l)
+	l.HideSeparators = true
+	l.Length = h.len
+	l.CreateItem = func() fyne.CanvasObject { return newHistoryRow(l) }
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*historyRow).set(i) }
+	return l
+}
+
+// TypedKey moves the mark, and goes to the marked step.
+func (l *historyList) TypedKey(ev *fyne.KeyEvent) {
+	defer l.h.w.model.survive("The history")
+	const page = 15
+	switch h := l.h; ev.Name {
+	case fyne.KeyUp:
+		h.mark(h.at - 1)
+	case fyne.KeyDown:
+		h.mark(h.at + 1)
+	case fyne.KeyPageUp:
+		h.mark(h.at - page)
+	case fyne.KeyPageDown:
+		h.mark(h.at + page)
+	case fyne.KeyHome:
+		h.mark(0)
+	case fyne.KeyEnd:
+		h.mark(h.len() - 1)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		h.goTo(h.at)
+	default:
+		h.w.pageKey(ev)
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (l *historyList) FocusGained() { l.focus(true) }
+
+// FocusLost implements fyne.Focusable.
+func (l *historyList) FocusLost() { l.focus(false) }
+
+func (l *historyList) focus(on bool) {
+	l.focused = on
+	l.Refresh()
+}
+
+// historyRow is one line of the list.
+type historyRow struct {
+	widget.BaseWidget
+	l  *historyList
+	at int
+}
+
+// The measures of a line, in units.
+const (
+	historyLine  = 26
+	historyNow   = 46  // the room of the word at the state that is shown
+	historyWhat  = 196 // from the left edge to what was done
+	historyShare = 0.55
+)
+
+func newHistoryRow(l *historyList) *historyRow {
+	r := &historyRow{l: l, at: -1}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (r *historyRow) set(i int) {
+	r.at = i
+	r.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *historyRow) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: r, palette: func() *palette { return r.l.h.w.palette }, paint: r.paint,
+		min: func() fyne.Size { return fyne.NewSize(historyWhat, historyLine) }}
+}
+
+func (r *historyRow) paint(p *pen, size fyne.Size) {
+	h := r.l.h
+	if r.at < 0 || r.at >= h.len() {
+		return
+	}
+	base := float32(historyLine - 9)
+	s, role := pastStep{what: "before the first step"}, sheet.Ink
+	if r.at < len(h.steps) {
+		s = h.steps[r.at]
+	}
+	if r.at == h.at {
+		edge := p.palette.ink[sheet.Soft]
+		if r.l.focused {
+			edge = p.palette.ink[sheet.Ink]
+		}
+		p.rect(0, 0, p.px(float64(size.Width)), p.px(historyLine), p.palette.blend(sheet.Ink, 0.09), edge, p.thick(1))
+	}
+	now := r.at == nowStep(h.steps)
+	write := func(text string, x, room float32, role sheet.Role) {
+		t := columnText(r.l.wrapper.fit(text, room), x, base, role)
+		t.Bold = now
+		p.text(&t)
+	}
+	if now {
+		write("now", 8, historyNow, sheet.Ink)
+	}
+	what := s.what
+	if s.undone {
+		role = sheet.Soft
+		what += " (undone)"
+	}
+	end := historyWhat + (size.Width-historyWhat)*historyShare
+	write(stepDate(s.date), historyNow, historyWhat-historyNow-12, sheet.Soft)
+	write(what, historyWhat, end-historyWhat-12, role)
+	write(s.setup, end, size.Width-end-8, role)
+	p.line(&sheet.Line{From: sheet.Point{Y: historyLine}, To: sheet.Point{X: float64(size.Width), Y: historyLine}, Stroke: sheet.Rule, Width: 1})
+}
+
+// Tapped goes to the step.
+func (r *historyRow) Tapped(*fyne.PointEvent) {
+	h := r.l.h
+	defer h.w.model.survive("The history")
+	if r.at >= 0 && r.at < h.len() {
+		h.refocus()
+		h.goTo(r.at)
+	}
+}
+
+// spots are the lines in view: what each did.
+func (r *historyRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	if h := r.l.h; r.at >= 0 && r.at < len(h.steps) {
+		add(h.steps[r.at].what, fyne.Position{}, r.Size())
+	}
 }

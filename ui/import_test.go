@@ -11,7 +11,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/timeline"
@@ -178,7 +177,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 		t.Errorf("without a fighter it says %q", got)
 	}
 	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-		if e, ok := o.(*widget.SelectEntry); ok {
+		if e, ok := o.(*pickEntry); ok {
 			e.SetText("Ostrel")
 		}
 	}

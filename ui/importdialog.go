@@ -12,7 +12,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
@@ -77,14 +76,13 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 	file := widget.NewLabel(in.path)
 	file.Truncation = fyne.TextTruncateEllipsis
 	row("File", file)
-	revision := widget.NewEntry()
+	revision := newPageEntry(w)
 	revision.SetText(in.revision)
 	revision.SetPlaceHolder("none: the present revision goes on")
 	row("New revision", revision)
 	words := widget.NewLabel("What bears a name that the project has is replaced, with all that belongs to it; the rest stays. It is one step of undo.")
 	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.LowImportance
 	var body fyne.CanvasObject = container.NewVScroll(container.NewVBox(form, words))
-	most := w.win.Canvas().Size().SubtractWidthHeight(40, 40)
 	size := fyne.NewSize(620, form.MinSize().Height+190)
 	var preview *importPreview
 	if isTable(in.path) {
@@ -93,37 +91,32 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 		body = w.tableForm(d, in, form, words, preview)
 		size = fyne.NewSize(1000, 720)
 	}
-	page := dialog.NewCustomWithoutButtons("Import into "+filepath.Base(d.Path()), body, w.win)
-	take := func() {
+	a := w.newAsk("Import into "+filepath.Base(d.Path()), body)
+	a.button("Cancel", a.hide)
+	a.main("Import", func() {
 		in.revision = strings.TrimSpace(revision.Text)
-		page.Hide()
+		a.hide()
 		w.takeIn(d, in)
-	}
-	ok := newButton("Import", take)
-	ok.Importance = widget.HighImportance
-	revision.OnSubmitted = func(string) { take() }
-	page.SetButtons([]fyne.CanvasObject{newButton("Cancel", page.Hide), ok})
-	page.SetOnClosed(func() {
+	})
+	a.closed = func() {
 		if preview != nil {
 			preview.stop()
 		}
 		w.refocus()
-	})
-	page.Resize(size.Min(most))
-	page.Show()
+	}
+	a.show(size, revision)
 	if preview != nil {
-		preview.hide = page.Hide
+		preview.hide = a.hide
 		preview.show(in)
 	}
-	w.win.Canvas().Focus(revision)
 }
 
 // tableForm is what a move table asks beside: whose its moves are, what its
 // headings stand for; and its preview, which follows.
 func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
-	fighter := widget.NewSelectEntry(fighterNames(d.Data()))
+	fighter := newPickEntry(w, fighterNames(d.Data()))
 	fighter.SetText(in.fighter)
-	bad := widget.NewCheck("Leave bad rows out", func(on bool) { in.skipBad = on })
+	bad := newPageTick(w, "Leave bad rows out", func(on bool) { in.skipBad = on })
 	bad.SetChecked(in.skipBad)
 	whose := func() {
 		if in.saysWhose() {
@@ -162,7 +155,7 @@ func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.
 	form := container.NewGridWithColumns(2)
 	for _, h := range strange {
 		key := strings.ToLower(h)
-		choice := widget.NewSelect(append([]string{leave}, table.Columns()...), nil)
+		choice := newPick(w, append([]string{leave}, table.Columns()...), nil)
 		choice.SetSelected(nameOr(in.mapping[key], leave))
 		choice.OnChanged = func(ours string) {
 			if ours == leave {
@@ -237,16 +230,11 @@ func (w *window) notTaken(d *FileDocument, in *intake, err error) {
 	if len(lines) > most {
 		lines = append(lines[:most], "and "+countOf(len(lines)-most, "more line"))
 	}
-	text := widget.NewLabel(strings.Join(lines, "\n"))
-	text.Wrapping, text.Selectable = fyne.TextWrapWord, true
-	page := dialog.NewCustomWithoutButtons("Nothing of "+filepath.Base(in.path)+" was taken", container.NewVScroll(text), w.win)
-	back := newButton("Back to the import", func() {
-		page.Hide()
+	a := w.newTold("Nothing of "+filepath.Base(in.path)+" was taken", strings.Join(lines, "\n"))
+	a.button("Close", a.hide)
+	a.main("Back to the import", func() {
+		a.hide()
 		w.showImport(d, in)
 	})
-	back.Importance = widget.HighImportance
-	page.SetButtons([]fyne.CanvasObject{newButton("Close", page.Hide), back})
-	page.SetOnClosed(w.refocus)
-	page.Resize(fyne.NewSize(660, min(140+30*float32(len(lines)), 400)))
-	page.Show()
+	a.show(fyne.NewSize(660, min(140+30*float32(len(lines)), 400)), nil)
 }

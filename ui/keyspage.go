@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
@@ -202,16 +201,10 @@ func (w *window) showKeys() {
 	list := &keyList{palette: w.palette}
 	list.ExtendBaseWidget(list)
 	list.in = container.NewScroll(list)
-	d := dialog.NewCustomWithoutButtons("Keys", list.in, w.win)
-	list.close = d.Hide
-	shut := newButton("Close", d.Hide)
-	shut.OnEscape = d.Hide
-	d.SetButtons([]fyne.CanvasObject{shut})
-	d.SetOnClosed(w.refocus)
-	most, need := w.win.Canvas().Size(), list.MinSize()
-	d.Resize(fyne.NewSize(min(most.Width-40, need.Width+50), min(most.Height-40, need.Height+120)))
-	d.Show()
-	w.win.Canvas().Focus(list)
+	a := w.newAsk("Keys", list.in)
+	list.close = a.hide
+	a.main("Close", a.hide)
+	a.show(list.MinSize().AddWidthHeight(50, 120), list)
 }
 
 // TypedKey implements fyne.Focusable.

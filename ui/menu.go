@@ -74,7 +74,7 @@ func newMenu(w *window) *menu {
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
 	m.redo = fyne.NewMenuItem("Redo", w.redo)
 	m.redo.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: ctrl | shift}
-	m.history = plain("History…", w.showHistory)
+	m.history = plain("History", w.showHistory)
 	m.compare = plain("Compare revisions…", w.askCompare)
 	m.follow = onSheet(plain("Follow the deciding reply (D)", w.model.Follow))
 	m.paper = fyne.NewMenuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
@@ -187,7 +187,7 @@ func (m *menu) update() {
 	set(m.keep, "", !text, false)
 	set(m.intake, "", text || readOnly, false)
 	set(m.compact, "", text || readOnly, false)
-	for _, i := range []*fyne.MenuItem{m.copy, m.history, m.compare} {
+	for _, i := range []*fyne.MenuItem{m.copy, m.compare} {
 		set(i, "", text, false)
 	}
 	for _, i := range m.sheet {

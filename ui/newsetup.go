@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
@@ -30,8 +29,8 @@ type newSetup struct {
 	m     *Model
 	named bool // the name was typed by hand
 
-	name                          *askField
-	attacker, rival, ender, where *widget.Select
+	name                          *pageEntry
+	attacker, rival, ender, where *pick
 	none                          *widget.Label // why there is no ender to choose
 	box                           *fyne.Container
 }
@@ -49,8 +48,9 @@ func fightersWithEnder(p *timeline.Project) (names []string, first string) {
 	return names, first
 }
 
-func newNewSetup(m *Model) *newSetup {
-	n := &newSetup{m: m, name: newAskField(), none: widget.NewLabel("")}
+func newNewSetup(w *window) *newSetup {
+	m := w.model
+	n := &newSetup{m: m, name: newPageEntry(w), none: widget.NewLabel("")}
 	n.none.Wrapping = fyne.TextWrapWord
 	n.none.Hide()
 	names, attacker := fightersWithEnder(m.Data())
@@ -60,10 +60,10 @@ func newNewSetup(m *Model) *newSetup {
 	} else if rival == attacker {
 		rival = names[0]
 	}
-	n.attacker = widget.NewSelect(names, nil)
-	n.rival = widget.NewSelect(names, nil)
-	n.where = widget.NewSelect(positions, nil)
-	n.ender = widget.NewSelect(nil, nil)
+	n.attacker = newPick(w, names, nil)
+	n.rival = newPick(w, names, nil)
+	n.where = newPick(w, positions, nil)
+	n.ender = newPick(w, nil, nil)
 	n.attacker.SetSelected(attacker)
 	n.rival.SetSelected(rival)
 	n.where.SetSelected(position)
@@ -139,7 +139,7 @@ func (w *window) askNewSetup() {
 		w.tellData("There is no ender yet", text)
 		return
 	}
-	n := newNewSetup(w.model)
+	n := newNewSetup(w)
 	w.askForm("New setup", "Make", n.box, n.name, func() error {
 		if n.ender.Selected == "" {
 			return errors.New("choose an ender: a setup begins with a move that knocks down")
@@ -163,18 +163,13 @@ func (w *window) askNewSetup() {
 func (w *window) tellData(title, words string) {
 	text := widget.NewLabel(words)
 	text.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons(title, text, w.win)
-	buttons := []fyne.CanvasObject{newButton("Close", d.Hide)}
+	a := w.newAsk(title, text)
+	a.button("Close", a.hide)
 	if w.openData != nil {
-		open := newButton("Move data", func() {
-			d.Hide()
+		a.main("Move data", func() {
+			a.hide()
 			w.openData()
 		})
-		open.Importance = widget.HighImportance
-		buttons = append(buttons, open)
 	}
-	d.SetButtons(buttons)
-	d.SetOnClosed(w.refocus)
-	d.Resize(fyne.NewSize(460, 160))
-	d.Show()
+	a.show(fyne.NewSize(460, 160), nil)
 }

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
@@ -119,12 +118,12 @@ func (w *window) askHand() {
 	prefs := w.app.Preferences()
 	labels := []string{fmt.Sprintf("Assume a spread of %g ms", odds.DefaultSpread), "These numbers, in milliseconds", "What the drill of this project measured"}
 	sources := []string{handAssumed, handTyped, handDrilled}
-	spread, bias := newAskField(), newAskField()
+	spread, bias := newPageEntry(w), newPageEntry(w)
 	spread.SetText(strconv.FormatFloat(prefs.FloatWithFallback(prefSpread, odds.DefaultSpread), 'g', -1, 64))
 	bias.SetText(strconv.FormatFloat(prefs.Float(prefBias), 'g', -1, 64))
-	source := widget.NewRadioGroup(labels, nil)
+	source := newPick(w, labels, nil)
 	source.OnChanged = func(s string) {
-		for _, e := range []*askField{spread, bias} {
+		for _, e := range []*pageEntry{spread, bias} {
 			if s == labels[1] {
 				e.Enable()
 			} else {
@@ -132,7 +131,6 @@ func (w *window) askHand() {
 			}
 		}
 	}
-	source.Required = true
 	source.SetSelected(labels[2])
 	for i, s := range sources {
 		if s == prefs.String(prefHand) {
@@ -146,7 +144,7 @@ func (w *window) askHand() {
 		container.NewBorder(nil, nil, widget.NewLabel("Late by"), nil, bias))
 	about := widget.NewLabel("The spread is the standard deviation of your presses round the moment you aim at. Late by is how late they come on average; a negative number is early.")
 	about.Wrapping, about.Importance = fyne.TextWrapWord, widget.LowImportance
-	ask := w.askForm("Your timing", "Keep", container.NewVBox(source, numbers, about, widget.NewSeparator(), note), spread, func() error {
+	w.askForm("Your timing", "Keep", container.NewVBox(source, numbers, about, widget.NewSeparator(), note), spread, func() error {
 		s, err := milliseconds("the spread", spread.Text, 0)
 		if err != nil {
 			return err
@@ -164,11 +162,11 @@ func (w *window) askHand() {
 		prefs.SetFloat(prefBias, b)
 		w.hands.told()
 		return nil
+	}, func(a *ask) {
+		if w.page != nil { // the keys stay there
+			a.closed = func() {}
+		}
 	})
-	bias.OnEscape = ask.Hide
-	if d, ok := ask.(*dialog.CustomDialog); ok && w.page != nil {
-		d.SetOnClosed(func() {}) // the keys stay on the page
-	}
 }
 
 // milliseconds reads a number of a form.

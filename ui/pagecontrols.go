@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -15,9 +16,12 @@ var (
 	_ keyedPage = (*drillPage)(nil)
 )
 
-// pageKey is what Escape and F1 do on a page. It reports whether it took the
-// key.
+// pageKey is what Escape and F1 do on a page, and Escape and Enter in a dialog
+// over it. It reports whether it took the key.
 func (w *window) pageKey(ev *fyne.KeyEvent) bool {
+	if a := w.topAsk(); a != nil {
+		return a.key(ev)
+	}
 	if ev.Name != fyne.KeyEscape && ev.Name != fyne.KeyF1 {
 		return false
 	}
@@ -31,14 +35,15 @@ func (w *window) pageKey(ev *fyne.KeyEvent) bool {
 	return true
 }
 
-// newPageButton returns a button on a page: Escape does what it does there.
+// newPageButton returns a button on a page or in a dialog: Escape does what it
+// does there.
 func newPageButton(w *window, label string, icon fyne.Resource, tapped func()) *pushButton {
 	b := newIconButton(label, icon, tapped)
-	b.OnEscape = func() { w.pageKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }
+	b.OnKey = func(ev *fyne.KeyEvent) { w.pageKey(ev) }
 	return b
 }
 
-// pageTick is a tick on a page: Escape closes the page.
+// pageTick is a tick on a page or in a dialog: Escape does what it does there.
 type pageTick struct {
 	widget.Check
 	w *window
@@ -58,7 +63,7 @@ func (c *pageTick) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// pick is a choice on a page: Escape closes the page.
+// pick is a choice on a page or in a dialog: Escape does what it does there.
 type pick struct {
 	widget.Select
 	w *window
@@ -78,7 +83,7 @@ func (p *pick) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// pageEntry is a field on a page: Escape closes the page.
+// pageEntry is a field on a page or in a dialog: Escape does what it does there.
 type pageEntry struct {
 	widget.Entry
 	w *window
@@ -95,5 +100,50 @@ func newPageEntry(w *window) *pageEntry {
 func (e *pageEntry) TypedKey(ev *fyne.KeyEvent) {
 	if !e.w.pageKey(ev) {
 		e.Entry.TypedKey(ev)
+	}
+}
+
+// pickEntry is a field with a list of what may be typed in it.
+type pickEntry struct {
+	pageEntry
+	options []string
+}
+
+func newPickEntry(w *window, options []string) *pickEntry {
+	e := &pickEntry{pageEntry: pageEntry{w: w}, options: options}
+	e.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
+	e.ExtendBaseWidget(e)
+	e.ActionItem = newPageButton(w, "", theme.MenuDropDownIcon(), e.offer)
+	return e
+}
+
+// offer shows the list under the field.
+func (e *pickEntry) offer() {
+	var items []*fyne.MenuItem
+	for _, o := range e.options {
+		items = append(items, fyne.NewMenuItem(o, func() { e.SetText(o) }))
+	}
+	if c := e.w.win.Canvas(); len(items) > 0 {
+		widget.ShowPopUpMenuAtRelativePosition(fyne.NewMenu("", items...), c, fyne.NewPos(0, e.Size().Height), e)
+	}
+}
+
+// pageList is a list on a page or in a dialog: Escape does what it does there.
+type pageList struct {
+	widget.List
+	w *window
+}
+
+func newPageList(w *window, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *pageList {
+	l := &pageList{w: w}
+	l.ExtendBaseWidget(l)
+	l.Length, l.CreateItem, l.UpdateItem = length, create, update
+	return l
+}
+
+// TypedKey implements fyne.Focusable.
+func (l *pageList) TypedKey(ev *fyne.KeyEvent) {
+	if !l.w.pageKey(ev) {
+		l.List.TypedKey(ev)
 	}
 }

@@ -44,21 +44,19 @@ func (w *window) askProof() {
 			latest = r.Name
 		}
 	}
-	date, note := newAskField(), newAskField()
+	date, note := newPageEntry(w), newPageEntry(w)
 	date.SetText(time.Now().Format(time.DateOnly))
 	note.SetPlaceHolder("what was seen")
-	revision, result := widget.NewSelect(names, nil), widget.NewRadioGroup(proofResults, nil)
+	revision, result := newPick(w, names, nil), newPick(w, proofResults, nil)
 	revision.SetSelected(latest)
-	result.Horizontal, result.Required = true, true
 	result.SetSelected(proofResults[0])
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
 	form := container.New(layout.NewFormLayout(), label("Result"), result, label("On"), date, label("Revision"), revision, label("Note"), note)
 	setup := w.model.Setup().Name
-	ask := w.askForm("Tried in the game: "+cutText(setup, 60), "Keep", form, note, func() error {
+	w.askForm("Tried in the game: "+cutText(setup, 60), "Keep", form, note, func() error {
 		if _, err := time.Parse(time.DateOnly, date.Text); err != nil {
 			return errors.New("write the date like 2026-03-04")
 		}
 		return w.model.Prove(storage.Proof{Setup: setup, Revision: revision.Selected, Date: date.Text, Result: result.Selected, Note: note.Text})
 	})
-	date.OnEscape = ask.Hide
 }

@@ -12,7 +12,7 @@ var _ fyne.Focusable = (*pushButton)(nil)
 type pushButton struct {
 	widget.Button
 
-	OnEscape func() // nil: Escape does nothing
+	OnKey func(ev *fyne.KeyEvent) // a key that does not press it; may be nil
 }
 
 func newButton(label string, tapped func()) *pushButton { return newIconButton(label, nil, tapped) }
@@ -28,8 +28,8 @@ func (b *pushButton) TypedKey(ev *fyne.KeyEvent) {
 	switch {
 	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:
 		b.press()
-	case ev.Name == fyne.KeyEscape && b.OnEscape != nil:
-		b.OnEscape()
+	case b.OnKey != nil:
+		b.OnKey(ev)
 	}
 }
 

@@ -39,36 +39,3 @@ func TestKeysPressAButton(t *testing.T) {
 		t.Error("a disabled button is pressed")
 	}
 }
-
-// TestEscapeGivesADialogUp closes the forms from their field and buttons, and
-// nothing is done.
-func TestEscapeGivesADialogUp(t *testing.T) {
-	w := open(t, sample(), laptop)
-	name := w.model.Setup().Name
-	for _, ask := range []func(){w.askRename, w.askNewSetup, w.askHand} {
-		for tabs := range 3 {
-			ask()
-			for range tabs {
-				w.win.Canvas().FocusNext()
-			}
-			top := w.win.Canvas().Overlays().Top()
-			if top == nil {
-				t.Fatal("there is no dialog")
-			}
-			switch w.win.Canvas().Focused().(type) {
-			case *askField, *pushButton:
-			default: // a choice, which has keys of its own
-				top.Hide()
-				continue
-			}
-			w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-			if w.win.Canvas().Overlays().Top() != nil {
-				t.Errorf("with %T focused the dialog stays", w.win.Canvas().Focused())
-				top.Hide()
-			}
-		}
-	}
-	if got := w.model.Setup().Name; got != name || edits(w.model) != 0 {
-		t.Errorf("%d steps, the setup is called %q", edits(w.model), got)
-	}
-}

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -14,20 +13,20 @@ import (
 // the words typed in it. The arrow keys go through it while the field is typed
 // in.
 type replyPicker struct {
-	widget.Entry
+	pageEntry
 	model *Model
-	list  *widget.List
+	list  *pageList
 	shown []string
 	at    int
 	take  func(name string)
-	leave func()
 }
 
-func newReplyPicker(m *Model, take func(name string), leave func()) *replyPicker {
-	p := &replyPicker{model: m, take: take, leave: leave}
+func newReplyPicker(w *window, take func(name string)) *replyPicker {
+	p := &replyPicker{pageEntry: pageEntry{w: w}, model: w.model, take: take}
+	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	p.ExtendBaseWidget(p)
 	p.SetPlaceHolder("A few letters of its name")
-	p.list = widget.NewList(func() int { return len(p.shown) },
+	p.list = newPageList(w, func() int { return len(p.shown) },
 		func() fyne.CanvasObject {
 			name, what := widget.NewLabel(""), widget.NewLabel("")
 			name.Truncation = fyne.TextTruncateEllipsis
@@ -41,7 +40,6 @@ func newReplyPicker(m *Model, take func(name string), leave func()) *replyPicker
 		})
 	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
 	p.OnChanged = func(string) { p.filter() }
-	p.OnSubmitted = func(string) { p.takeMarked() }
 	p.filter()
 	return p
 }
@@ -99,10 +97,8 @@ func (p *replyPicker) TypedKey(ev *fyne.KeyEvent) {
 		p.mark(p.at - 1)
 	case fyne.KeyDown:
 		p.mark(p.at + 1)
-	case fyne.KeyEscape:
-		p.leave()
 	default:
-		p.Entry.TypedKey(ev)
+		p.pageEntry.TypedKey(ev)
 	}
 }
 
@@ -111,25 +107,21 @@ func (w *window) askReply() {
 	if w.model.Plan() == nil || w.busy() {
 		return
 	}
-	var d *dialog.CustomDialog
-	p := newReplyPicker(w.model, func(name string) {
-		d.Hide()
+	var a *ask
+	p := newReplyPicker(w, func(name string) {
+		a.hide()
 		w.replies.addNamed(name)
-	}, func() { d.Hide() })
-	d = dialog.NewCustomWithoutButtons("Add a reply of "+cutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list), w.win)
-	all := newButton("Add all that are missing", func() {
-		d.Hide()
+	})
+	a = w.newAsk("Add a reply of "+cutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list))
+	a.button("Cancel", a.hide)
+	all := a.button("Add all that are missing", func() {
+		a.hide()
 		w.replies.addAll()
 	})
 	if len(w.model.missingReplies()) == 0 {
 		all.Disable()
 	}
-	add := newButton("Add", p.takeMarked)
-	add.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{newButton("Cancel", d.Hide), all, add})
-	d.SetOnClosed(func() { w.win.Canvas().Focus(w.replies.body) })
-	most := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(560, most.Width-60), min(440, most.Height-60)))
-	d.Show()
-	w.win.Canvas().Focus(p)
+	a.main("Add", p.takeMarked)
+	a.closed = func() { w.win.Canvas().Focus(w.replies.body) }
+	a.show(fyne.NewSize(560, 440), p)
 }

@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
@@ -122,39 +121,32 @@ func (w *window) askRename() {
 		return
 	}
 	w.model.Commit()
-	entry := newAskField()
+	entry := newPageEntry(w)
 	entry.SetText(w.model.Setup().Name)
 	w.askForm("Rename the setup", "Rename", container.NewVBox(entry), entry, func() error { return w.model.Rename(entry.Text) })
 	entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
 // askForm asks for what body holds, and does something with it. Where that
-// can't be done the reason stands under the body, and the dialog stays.
-func (w *window) askForm(title, button string, body fyne.CanvasObject, first fyne.Focusable, do func() error) dialog.Dialog {
+// can't be done the reason stands under the body, and the dialog stays. More
+// may be done with the dialog before it is shown.
+func (w *window) askForm(title, button string, body fyne.CanvasObject, first *pageEntry, do func() error, more ...func(a *ask)) {
 	why := widget.NewLabel("")
 	why.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(body, why), w.win)
-	confirm := func() {
+	a := w.newAsk(title, container.NewVBox(body, why))
+	a.button("Cancel", a.hide)
+	a.main(button, func() {
 		if err := do(); err != nil {
 			why.SetText(sentence(err.Error()))
 			return
 		}
-		d.Hide()
+		a.hide()
+	})
+	first.OnChanged = func(string) { why.SetText("") }
+	for _, m := range more {
+		m(a)
 	}
-	if f, ok := first.(*askField); ok {
-		f.OnSubmitted = func(string) { confirm() }
-		f.OnChanged = func(string) { why.SetText("") }
-		f.OnEscape = d.Hide
-	}
-	ok, cancel := newButton(button, confirm), newButton("Cancel", d.Hide)
-	ok.Importance = widget.HighImportance
-	ok.OnEscape, cancel.OnEscape = d.Hide, d.Hide
-	d.SetButtons([]fyne.CanvasObject{cancel, ok})
-	d.SetOnClosed(w.refocus)
-	d.Resize(fyne.NewSize(min(520, w.win.Canvas().Size().Width-40), 0))
-	d.Show()
-	w.win.Canvas().Focus(first)
-	return d
+	a.show(fyne.NewSize(520, 0), first)
 }
 
 // sentence writes an error's words as a sentence.

@@ -273,7 +273,7 @@ func focusedEntry(t *testing.T, w *window) *widget.Entry {
 	switch e := w.win.Canvas().Focused().(type) {
 	case *widget.Entry:
 		return e
-	case *askField:
+	case *pageEntry:
 		return &e.Entry
 	}
 	t.Fatalf("the focus is on %T", w.win.Canvas().Focused())
@@ -340,7 +340,7 @@ func TestTriedInTheGame(t *testing.T) {
 	for _, result := range []string{"worked", "unclear"} {
 		w.askProof()
 		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-			if r, ok := o.(*widget.RadioGroup); ok {
+			if r, ok := o.(*pick); ok {
 				r.SetSelected(result)
 			}
 		}

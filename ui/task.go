@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -54,7 +53,7 @@ func (w *window) task(title string, count func(done, of int) string, do func(wor
 			w.model.Held = w.tasks > 0
 			cancel()
 			if shown != nil {
-				shown.dialog.Hide()
+				shown.ask.hide()
 			}
 			if w.ctx.Err() == nil {
 				then(err)
@@ -75,10 +74,10 @@ func (w *window) task(title string, count func(done, of int) string, do func(wor
 
 // progress is the dialog of a task.
 type progress struct {
-	dialog *dialog.CustomDialog
-	bar    *widget.ProgressBar
-	words  *widget.Label
-	count  func(done, of int) string
+	ask   *ask
+	bar   *widget.ProgressBar
+	words *widget.Label
+	count func(done, of int) string
 }
 
 func (w *window) newProgress(title string, count func(done, of int) string, cancel func()) *progress {
@@ -87,18 +86,17 @@ func (w *window) newProgress(title string, count func(done, of int) string, canc
 	if count == nil {
 		body = container.NewVBox(widget.NewProgressBarInfinite())
 	}
-	p.dialog = dialog.NewCustomWithoutButtons(title, body, w.win)
-	stop := newButton("Cancel", nil)
-	stop.OnTapped = func() {
-		stop.Disable()
-		cancel()
-	}
+	p.ask = w.newAsk(title, body)
+	p.ask.cancel = func() {}
 	if count != nil { // what can't count can't stop either
-		p.dialog.SetButtons([]fyne.CanvasObject{stop})
+		var stop *pushButton
+		stop = p.ask.button("Cancel", func() {
+			stop.Disable()
+			cancel()
+		})
+		p.ask.cancel = stop.press
 	}
-	p.dialog.SetOnClosed(w.refocus)
-	p.dialog.Resize(fyne.NewSize(420, 130))
-	p.dialog.Show()
+	p.ask.show(fyne.NewSize(420, 130), nil)
 	return p
 }
 

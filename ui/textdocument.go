@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 	"strings"
+	"time"
 
 	"wakeline/storage"
 	"wakeline/timeline"
@@ -30,6 +31,7 @@ type TextDocument struct {
 type textStep struct {
 	at            int
 	what          string
+	date          time.Time
 	before, after timeline.Setup
 	wholes        [2]timeline.Project // before and after
 }
@@ -173,6 +175,7 @@ func (d *TextDocument) push(s textStep) {
 	if d.saved > len(d.undo) {
 		d.saved = -1 // the saved state lay among the steps that are dropped now
 	}
+	s.date = time.Now()
 	d.undo, d.redo = append(d.undo, s), nil
 }
 

@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
@@ -37,29 +36,23 @@ func troubleWords(name string, err error) (title, words string) {
 // a damaged one may be saved.
 func (w *window) trouble(path string, err error) {
 	title, words := troubleWords(filepath.Base(path), err)
-	detail := widget.NewLabel(err.Error())
-	detail.Wrapping, detail.Selectable = fyne.TextWrapBreak, true
-	var body fyne.CanvasObject = container.NewVScroll(detail)
+	detail := newTextBox(w)
+	detail.SetText(err.Error())
+	var body fyne.CanvasObject = detail
 	if words != "" {
 		plain := widget.NewLabel(words)
 		plain.Wrapping = fyne.TextWrapWord
-		detail.Importance = widget.LowImportance
-		body = container.NewBorder(plain, nil, nil, nil, body)
+		body = container.NewBorder(plain, nil, nil, nil, detail)
 	}
-	d := dialog.NewCustomWithoutButtons(title, body, w.win)
-	buttons := []fyne.CanvasObject{newButton("Close", d.Hide)}
+	a := w.newAsk(title, body)
+	a.button("Close", a.hide)
 	if errors.Is(err, storage.ErrDamaged) {
-		save := newButton("Save what can be read…", func() {
-			d.Hide()
+		a.main("Save what can be read…", func() {
+			a.hide()
 			w.askSalvage(path)
 		})
-		save.Importance = widget.HighImportance
-		buttons = append(buttons, save)
 	}
-	d.SetButtons(buttons)
-	d.SetOnClosed(w.refocus)
-	d.Resize(fyne.NewSize(600, 250))
-	d.Show()
+	a.show(fyne.NewSize(600, 250), nil)
 }
 
 // askSalvage asks for a new file for what can be read of the one at path.

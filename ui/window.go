@@ -82,6 +82,7 @@ type window struct {
 	lastDir  string
 	openData func() // shows the move data; nil: nothing does
 	tasks    int    // that run
+	asks     []*ask // the dialogs that are up, the topmost last
 
 	ctx   context.Context // ends with the window, and what runs behind it
 	stop  context.CancelFunc
@@ -124,7 +125,7 @@ func newWindow(a fyne.App, s Start) *window {
 
 // typedKey does what a key does wherever the focus is.
 func (w *window) typedKey(ev *fyne.KeyEvent) {
-	if w.page == nil && w.momentKey(ev) {
+	if w.overlayKey(ev) || w.page == nil && w.momentKey(ev) {
 		return
 	}
 	switch ev.Name {

@@ -1,0 +1,301 @@
+package ui
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+// filePicker asks for a file or a folder that is there: a field with its path,
+// and under it what lies in the path's folder and has the letters typed after
+// it. The arrow keys go through the list while the field is typed in.
+type filePicker struct {
+	pageEntry
+
+	palette    func() *palette
+	wrapper    wrapper
+	extensions []string // of the files that may be picked; none: a folder is picked
+	take       func(path string)
+
+	dir    string // whose entries are listed
+	all    []fileEntry
+	shown  []fileEntry
+	at     int // marked, -1: none
+	list   *pageList
+	note   *widget.Label // why nothing is listed
+	listed *fyne.Container
+}
+
+// fileEntry is a file, or a folder that leads on.
+type fileEntry struct {
+	name string
+	dir  bool
+	date string
+}
+
+const mostFiles = 5000 // that are listed of a folder
+
+func newFilePicker(w *window, extensions []string, take func(path string)) *filePicker {
+	p := &filePicker{pageEntry: pageEntry{w: w}, palette: func() *palette { return w.palette }, wrapper: wrapper{size: textSize},
+		extensions: extensions, take: take, at: -1, note: widget.NewLabel("")}
+	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
+	p.ExtendBaseWidget(p)
+	p.note.Wrapping, p.note.Importance = fyne.TextWrapWord, widget.LowImportance
+	p.list = newPageList(w, func() int { return len(p.shown) },
+		func() fyne.CanvasObject { return newFileRow(p) },
+		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*fileRow).set(i) })
+	p.list.HideSeparators = true
+	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
+	p.listed = container.NewStack(p.list, p.note)
+	p.OnChanged = func(string) { p.look() }
+	return p
+}
+
+// folders reports whether a folder is asked for.
+func (p *filePicker) folders() bool { return len(p.extensions) == 0 }
+
+// goTo lists a folder.
+func (p *filePicker) goTo(dir string) {
+	if !strings.HasSuffix(dir, string(filepath.Separator)) {
+		dir += string(filepath.Separator)
+	}
+	p.SetText(dir)
+	p.CursorColumn = len([]rune(dir))
+	p.Refresh()
+	p.look()
+}
+
+// up lists the folder around the one listed.
+func (p *filePicker) up() { p.goTo(filepath.Dir(p.dir)) }
+
+// home lists the person's own folder.
+func (p *filePicker) home() {
+	if dir, err := os.UserHomeDir(); err == nil {
+		p.goTo(dir)
+	}
+}
+
+// typedPath is the path that is typed, whole.
+func (p *filePicker) typedPath() string {
+	path := p.Text
+	if rest, ok := strings.CutPrefix(path, "~"); ok && (rest == "" || os.IsPathSeparator(rest[0])) {
+		if home, err := os.UserHomeDir(); err == nil {
+			path = home + rest
+		}
+	}
+	if whole, err := filepath.Abs(path); err == nil && !strings.HasSuffix(path, string(filepath.Separator)) {
+		return whole
+	}
+	return path
+}
+
+// look lists what fits what is typed, and marks the first file of it.
+func (p *filePicker) look() {
+	dir, begun := filepath.Split(p.typedPath())
+	if dir = filepath.Clean(dir); dir != p.dir || p.all == nil {
+		p.read(dir)
+	}
+	begun = strings.ToLower(begun)
+	p.shown = p.shown[:0]
+	for _, e := range p.all {
+		if hidden := strings.HasPrefix(e.name, "."); strings.Contains(strings.ToLower(e.name), begun) && (!hidden || strings.HasPrefix(begun, ".")) {
+			p.shown = append(p.shown, e)
+		}
+	}
+	if len(p.shown) == 0 && p.note.Text == "" || p.note.Text == nothingHere {
+		p.say("")
+		if len(p.shown) == 0 {
+			p.say(nothingHere)
+		}
+	}
+	p.list.UnselectAll()
+	p.list.Refresh()
+	p.at = -1
+	if !p.folders() {
+		p.mark(max(0, slices.IndexFunc(p.shown, func(e fileEntry) bool { return !e.dir })))
+	}
+}
+
+const nothingHere = "Nothing here fits."
+
+func (p *filePicker) say(text string) {
+	p.note.SetText(text)
+	if text == "" {
+		p.note.Hide()
+	} else {
+		p.note.Show()
+	}
+}
+
+// read takes in what lies in a folder: folders first, by name.
+func (p *filePicker) read(dir string) {
+	p.dir, p.all = dir, []fileEntry{}
+	p.say("")
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		p.say(fmt.Sprintf("The folder %s can't be read.", dir))
+		return
+	}
+	for _, e := range entries[:min(len(entries), mostFiles)] {
+		info, err := os.Stat(filepath.Join(dir, e.Name())) // of what a link leads to
+		if err != nil || !info.IsDir() && (p.folders() || !info.Mode().IsRegular() || !slices.Contains(p.extensions, strings.ToLower(filepath.Ext(e.Name())))) {
+			continue
+		}
+		p.all = append(p.all, fileEntry{e.Name(), info.IsDir(), info.ModTime().Format("2006-01-02 15:04")})
+	}
+	slices.SortFunc(p.all, func(a, b fileEntry) int {
+		if a.dir != b.dir {
+			if a.dir {
+				return -1
+			}
+			return 1
+		}
+		return strings.Compare(strings.ToLower(a.name), strings.ToLower(b.name))
+	})
+}
+
+// mark marks a line.
+func (p *filePicker) mark(i int) {
+	if p.at = min(max(i, 0), len(p.shown)-1); p.at >= 0 {
+		p.list.Select(p.at)
+	}
+}
+
+// confirm takes the file that is typed or marked, or the folder that is
+// listed; a marked folder is listed.
+func (p *filePicker) confirm() {
+	typed := p.typedPath()
+	info, err := os.Stat(typed)
+	switch {
+	case err == nil && info.Mode().IsRegular() && !p.folders():
+		p.take(typed)
+	case p.at >= 0 && p.at < len(p.shown):
+		p.open(p.at)
+	case err == nil && info.IsDir() && p.folders():
+		p.take(filepath.Clean(typed))
+	case err == nil && info.IsDir():
+		p.goTo(typed)
+	default:
+		p.say(fmt.Sprintf("There is no %s here.", filepath.Base(typed)))
+	}
+}
+
+// open takes a line's file, or lists its folder.
+func (p *filePicker) open(i int) {
+	path := filepath.Join(p.dir, p.shown[i].name)
+	if p.shown[i].dir {
+		p.goTo(path)
+		return
+	}
+	p.take(path)
+}
+
+// TypedKey goes through the list, and leaves the rest to the field.
+func (p *filePicker) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The list of files")
+	const page = 10
+	switch ev.Name {
+	case fyne.KeyUp:
+		p.mark(p.at - 1)
+	case fyne.KeyDown:
+		p.mark(p.at + 1)
+	case fyne.KeyPageUp:
+		p.mark(p.at - page)
+	case fyne.KeyPageDown:
+		p.mark(p.at + page)
+	default:
+		p.pageEntry.TypedKey(ev)
+	}
+}
+
+// fileRow is a line of the list. A click marks it, another opens it.
+type fileRow struct {
+	widget.BaseWidget
+	p  *filePicker
+	at int
+}
+
+func newFileRow(p *filePicker) *fileRow {
+	r := &fileRow{p: p, at: -1}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (r *fileRow) set(i int) {
+	r.at = i
+	r.Refresh()
+}
+
+// The measures of a line, in units.
+const (
+	fileRowHeight = 25
+	fileRowDate   = 130
+)
+
+// CreateRenderer implements fyne.Widget.
+func (r *fileRow) CreateRenderer() fyne.WidgetRenderer {
+	return &penRenderer{owner: r, palette: r.p.palette, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(120, fileRowHeight) }}
+}
+
+func (r *fileRow) paint(p *pen, size fyne.Size) {
+	if r.at < 0 || r.at >= len(r.p.shown) {
+		return
+	}
+	e := &r.p.shown[r.at]
+	name, role := e.name, sheet.Ink
+	if e.dir {
+		name += string(filepath.Separator)
+	} else {
+		date := columnText(e.date, size.Width-fileRowDate, fileRowHeight-8, sheet.Soft)
+		date.Size = captionSize
+		p.text(&date)
+	}
+	t := columnText(r.p.wrapper.fit(name, size.Width-fileRowDate-16), 8, fileRowHeight-8, role)
+	t.Bold = e.dir
+	p.text(&t)
+}
+
+// Tapped marks the line, and opens the one that is marked.
+func (r *fileRow) Tapped(*fyne.PointEvent) {
+	defer survive("The list of files")
+	if r.at < 0 || r.at >= len(r.p.shown) {
+		return
+	}
+	if r.at == r.p.at {
+		r.p.open(r.at)
+	} else {
+		r.p.mark(r.at)
+	}
+	r.p.w.win.Canvas().Focus(r.p)
+}
+
+// spots are the files in view.
+func (r *fileRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	if r.at >= 0 && r.at < len(r.p.shown) {
+		add(r.p.shown[r.at].name, fyne.Position{}, r.Size())
+	}
+}
+
+// pickFile asks for a file of one of those extensions that is there, or for a
+// folder where there are none.
+func (w *window) pickFile(title, button string, extensions []string, dir string, do func(path string)) {
+	var a *ask
+	p := newFilePicker(w, extensions, func(path string) {
+		a.hide()
+		do(path)
+	})
+	places := container.NewHBox(newPageButton(w, "Up", nil, p.up), newPageButton(w, "Home", nil, p.home))
+	a = w.newAsk(title, container.NewBorder(container.NewBorder(nil, nil, nil, places, p), nil, nil, nil, p.listed))
+	a.button("Cancel", a.hide)
+	a.main(button, p.confirm)
+	p.goTo(dir)
+	a.show(w.dialogSize(), p)
+}

@@ -1,0 +1,60 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+var (
+	_ fyne.Focusable    = (*textBox)(nil)
+	_ fyne.Shortcutable = (*textBox)(nil)
+)
+
+// textBox holds words that can be selected and copied, but not typed in. It
+// scrolls where they are long. Escape does what it does on the page or in the
+// dialog.
+type textBox struct {
+	widget.Entry
+	w *window
+}
+
+func newTextBox(w *window) *textBox {
+	b := &textBox{w: w}
+	b.MultiLine, b.Wrapping = true, fyne.TextWrapWord
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedRune implements fyne.Focusable: nothing can be typed.
+func (b *textBox) TypedRune(rune) {}
+
+// TypedKey moves the cursor.
+func (b *textBox) TypedKey(ev *fyne.KeyEvent) {
+	if b.w.pageKey(ev) {
+		return
+	}
+	switch ev.Name {
+	case fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight, fyne.KeyHome, fyne.KeyEnd, fyne.KeyPageUp, fyne.KeyPageDown:
+		b.Entry.TypedKey(ev)
+	}
+}
+
+// TypedShortcut copies and selects.
+func (b *textBox) TypedShortcut(s fyne.Shortcut) {
+	switch s.(type) {
+	case *fyne.ShortcutCopy, *fyne.ShortcutSelectAll:
+		b.Entry.TypedShortcut(s)
+	}
+}
+
+// TappedSecondary offers to copy.
+func (b *textBox) TappedSecondary(ev *fyne.PointEvent) {
+	b.w.win.Canvas().Focus(b)
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("",
+		fyne.NewMenuItem("Copy", func() { b.TypedShortcut(&fyne.ShortcutCopy{Clipboard: b.w.app.Clipboard()}) }),
+		fyne.NewMenuItem("Select all", func() { b.TypedShortcut(&fyne.ShortcutSelectAll{}) }),
+	), b.w.win.Canvas(), ev.AbsolutePosition)
+}
+
+// AcceptsTab implements fyne.Tabbable: Tab leads on.
+func (b *textBox) AcceptsTab() bool { return false }
