@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"github.com/tdewolff/canvas"
+	"github.com/tdewolff/font"
 
 	"wakeline/assets"
 )
@@ -32,11 +33,21 @@ type brush struct {
 	t       Theme
 	h       float64 // where y is 0 on the canvas
 	byWords bool    // long texts are drawn in pieces: pixels of one long path are slow to fill
+	halo    float64 // above 0: not the inks are drawn, but the ground's colour as far around them
 }
 
-// draw draws all of d.
+// draw draws all of d: first the halo under its inks, where it has one.
 func (c *brush) draw(d *Drawing) {
-	for _, s := range d.Shapes {
+	if d.Halo > 0 {
+		under := *c
+		under.halo = d.Halo
+		under.shapes(d.Shapes)
+	}
+	c.shapes(d.Shapes)
+}
+
+func (c *brush) shapes(shapes []Shape) {
+	for _, s := range shapes {
 		if t, ok := s.(Text); ok && !covered(t.Str, t.Bold) {
 			for _, s := range spelled(&t) {
 				c.shape(s)
@@ -46,6 +57,17 @@ func (c *brush) draw(d *Drawing) {
 		c.shape(s)
 	}
 }
+
+// colour is the colour of r, or of the halo under it.
+func (c *brush) colour(r Role) color.NRGBA {
+	if c.halo > 0 {
+		r = Paper
+	}
+	return c.t.Colour(r)
+}
+
+// wide is how wide a stroke is drawn.
+func (c *brush) wide(width float64) float64 { return width + 2*c.halo }
 
 func (c *brush) shape(s Shape) {
 	switch s := s.(type) {
@@ -91,22 +113,29 @@ func (c *brush) bar(p *canvas.Path, a, b Point, width float64) {
 	p.Close()
 }
 
+// stroke adds a straight stroke, or the halo around it.
+func (c *brush) stroke(p *canvas.Path, a, b Point, width float64) {
+	a, b = longer(a, b, c.halo)
+	c.bar(p, a, b, c.wide(width))
+}
+
 func (c *brush) box(b *Box) {
 	if b.Fill != None && b.Texture != Blank {
 		p := &canvas.Path{}
-		col := c.t.Colour(b.Fill)
+		col := c.colour(b.Fill)
 		switch b.Texture {
 		case Tint:
 			col = c.t.Wash(b.Fill)
 			fallthrough
 		case Solid:
-			c.rect(p, b.Min, b.Max)
+			c.rect(p, Point{b.Min.X - c.halo, b.Min.Y - c.halo}, Point{b.Max.X + c.halo, b.Max.Y + c.halo})
 		case Hatch:
 			for _, l := range HatchLines(b) {
-				c.bar(p, l[0], l[1], hatchWidth)
+				c.bar(p, l[0], l[1], hatchWidth+2*textureHalo(c.halo, Hatch))
 			}
 		case Dots:
-			const r, some = dotSide / 2, 24 // dots at a time: a row of many is slow to fill
+			const some = 24 // dots at a time: a row of many is slow to fill
+			r := dotSide/2 + textureHalo(c.halo, Dots)
 			for i, q := range DotCentres(b) {
 				if c.rect(p, Point{q.X - r, q.Y - r}, Point{q.X + r, q.Y + r}); i%some == some-1 {
 					c.fill(p, col)
@@ -125,20 +154,15 @@ func (c *brush) box(b *Box) {
 	for _, l := range edges(b) {
 		if b.Dashed {
 			for _, q := range dashed(&l) {
-				c.bar(p, q[0], q[1], l.Width)
+				c.stroke(p, q[0], q[1], l.Width)
 			}
 			continue
 		}
-		u, v := l.From, l.To // longer by half a width at both ends, so that corners close
-		n := math.Hypot(v.X-u.X, v.Y-u.Y)
-		if n > 0 {
-			dx, dy := (v.X-u.X)/n*l.Width/2, (v.Y-u.Y)/n*l.Width/2
-			u, v = Point{u.X - dx, u.Y - dy}, Point{v.X + dx, v.Y + dy}
-		}
-		c.bar(p, u, v, l.Width)
+		u, v := longer(l.From, l.To, l.Width/2) // so that corners close
+		c.stroke(p, u, v, l.Width)
 	}
 	if !p.Empty() {
-		c.fill(p, c.t.Colour(b.Stroke))
+		c.fill(p, c.colour(b.Stroke))
 	}
 }
 
@@ -149,13 +173,13 @@ func (c *brush) line(l *Line) {
 	p := &canvas.Path{}
 	if l.Dashed {
 		for _, q := range dashed(l) {
-			c.bar(p, q[0], q[1], l.Width)
+			c.stroke(p, q[0], q[1], l.Width)
 		}
 	} else {
-		c.bar(p, l.From, l.To, l.Width)
+		c.stroke(p, l.From, l.To, l.Width)
 	}
 	if !p.Empty() {
-		c.fill(p, c.t.Colour(l.Stroke))
+		c.fill(p, c.colour(l.Stroke))
 	}
 }
 
@@ -172,15 +196,22 @@ func (c *brush) path(s *Path) {
 		p.Close()
 	}
 	c.ctx.SetFillColor(canvas.Transparent)
-	if s.Closed && s.Fill != None {
-		c.ctx.SetFillColor(c.t.Colour(s.Fill))
+	filled, width := s.Closed && s.Fill != None, 0.0
+	if filled {
+		c.ctx.SetFillColor(c.colour(s.Fill))
 	}
 	c.ctx.SetStrokeColor(canvas.Transparent)
 	if s.Stroke != None {
-		c.ctx.SetStrokeColor(c.t.Colour(s.Stroke))
-		c.ctx.SetStrokeWidth(s.Width)
+		width = s.Width
+	}
+	if width = c.wide(width); width > 0 && (filled || s.Stroke != None) {
+		c.ctx.SetStrokeColor(c.colour(s.Stroke))
+		c.ctx.SetStrokeWidth(width)
 		c.ctx.SetStrokeJoiner(canvas.MiterJoin)
 		c.ctx.SetStrokeCapper(canvas.ButtCap)
+		if c.halo > 0 {
+			c.ctx.SetStrokeCapper(canvas.RoundCap)
+		}
 	}
 	c.ctx.DrawPath(0, 0, p)
 }
@@ -189,47 +220,60 @@ func (c *brush) text(s *Text) {
 	if s.Str == "" || s.Role == None {
 		return
 	}
-	style := canvas.FontRegular
-	if s.Bold {
-		style = canvas.FontBold
-	}
-	face := family().Face(s.Size*pointsPerUnit, c.t.Colour(s.Role), style)
-	if c.byWords && len(s.Str) > piece {
-		c.pieces(s, face)
+	if c.halo > 0 {
+		c.textHalo(s)
 		return
 	}
-	align := [...]canvas.TextAlign{AtStart: canvas.Left, AtMiddle: canvas.Center, AtEnd: canvas.Right}[s.Anchor]
-	c.ctx.DrawText(s.At.X, c.h-s.At.Y, canvas.NewTextLine(face, s.Str, align))
+	face := family().Face(s.Size*pointsPerUnit, c.t.Colour(s.Role), styleOf(s.Bold))
+	lines := []*canvas.Text{}
+	for _, part := range c.parts(s.Str) {
+		lines = append(lines, canvas.NewTextLine(face, part, canvas.Left)) // the canvas puts runs of a text that isn't at its start over each other
+	}
+	width := 0.0
+	for _, l := range lines {
+		width += l.Width
+	}
+	x := startOf(s, width)
+	for _, l := range lines {
+		c.ctx.DrawText(x, c.h-s.At.Y, l)
+		x += l.Width
+	}
 }
 
 const piece = 16 // bytes of a text that are drawn at a time, and the word that they end in
 
-// pieces draws a long text a few words at a time.
-func (c *brush) pieces(s *Text, face *canvas.FontFace) {
-	var parts []string
-	for rest := s.Str; rest != ""; {
-		n := len(rest)
+// parts are the pieces in which a text is drawn: all of it, or a few words each.
+func (c *brush) parts(text string) (out []string) {
+	if !c.byWords || len(text) <= piece {
+		return []string{text}
+	}
+	for text != "" {
+		n := len(text)
 		if n > piece {
-			if i := strings.IndexByte(rest[piece:], ' '); i >= 0 {
+			if i := strings.IndexByte(text[piece:], ' '); i >= 0 {
 				n = piece + i + 1
 			}
 		}
-		parts, rest = append(parts, rest[:n]), rest[n:]
+		out, text = append(out, text[:n]), text[n:]
 	}
-	x := s.At.X
-	widths, all := make([]float64, len(parts)), 0.0
-	for i, part := range parts {
-		widths[i] = face.TextWidth(part)
-		all += widths[i]
-	}
-	switch s.Anchor {
-	case AtMiddle:
-		x -= all / 2
-	case AtEnd:
-		x -= all
-	}
-	for i, part := range parts {
-		c.ctx.DrawText(x, c.h-s.At.Y, canvas.NewTextLine(face, part, canvas.Left))
-		x += widths[i]
+	return out
+}
+
+// textHalo draws the halo around a text's letters.
+func (c *brush) textHalo(s *Text) {
+	letters, units := lettersOf(s.Str, s.Bold)
+	scale := s.Size / unitsPerEm
+	x := startOf(s, float64(units)*scale)
+	c.ctx.SetFillColor(c.colour(s.Role))
+	c.ctx.SetStrokeColor(c.colour(s.Role))
+	c.ctx.SetStrokeWidth(c.wide(0))
+	c.ctx.SetStrokeJoiner(canvas.RoundJoin)
+	c.ctx.SetStrokeCapper(canvas.ButtCap)
+	face := family().Face(s.Size*pointsPerUnit, canvas.Black, styleOf(s.Bold))
+	for _, l := range letters {
+		p := &canvas.Path{}
+		if err := face.Font.GlyphPath(p, l.glyph, 0, 0, 0, scale, font.NoHinting); err == nil && !p.Empty() {
+			c.ctx.DrawPath(x+float64(l.x)*scale, c.h-s.At.Y+float64(l.y)*scale, p)
+		}
 	}
 }

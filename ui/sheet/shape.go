@@ -143,6 +143,7 @@ type Drawing struct {
 	Bars   Band    // the attacker's bars alone
 	Bottom Band    // the rival's bars
 	Flag   Area    // the stamp of the meeting, empty where that is out of view
+	Halo   float64 // how far the ground's colour goes around every ink, under all of them; 0: not at all
 	Title  string  // of the picture, for readers who can't see it
 	Desc   string
 }
@@ -179,16 +180,3 @@ const (
 	MinW = 320
 	MinH = 300
 )
-
-// Clear is the drawing without its ground: what lies behind it shows through.
-func (d *Drawing) Clear() *Drawing {
-	out := *d
-	out.Shapes = make([]Shape, 0, len(d.Shapes))
-	for _, s := range d.Shapes {
-		if b, ok := s.(Box); ok && b.Fill == Paper && b.Max.X-b.Min.X >= d.W && b.Max.Y-b.Min.Y >= d.H {
-			continue
-		}
-		out.Shapes = append(out.Shapes, s)
-	}
-	return &out
-}

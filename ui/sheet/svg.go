@@ -5,17 +5,33 @@ import (
 	"fmt"
 	"image/color"
 	"io"
+	"maps"
+	"slices"
 	"strconv"
+	"strings"
 )
 
-// RenderSVG writes d as an SVG 1.1 document of one unit a pixel: every text
-// as text, in the sheet's font where the reader has it and never wider than
-// it was measured, with title and description. The same drawing gives the same
-// bytes.
+// RenderSVG writes d as an SVG 1.1 document of one unit a pixel, with title and
+// description. It looks the same in every viewer, whatever fonts that has: the
+// letters are drawn by their outlines, which stand in the file once each. Every
+// text lies unseen over its letters, to be found and copied. The same drawing
+// gives the same bytes.
 func RenderSVG(w io.Writer, d *Drawing, t Theme) error {
-	s := svg{b: make([]byte, 0, 64<<10), t: t}
+	s := svg{b: make([]byte, 0, 64<<10), t: t, used: map[glyphKey]bool{}}
+	if d.Halo > 0 {
+		s.halo = d.Halo
+		s.str(`<g aria-hidden="true">` + "\n")
+		s.shapes(d.Shapes)
+		s.str("</g>\n")
+		s.halo = 0
+	}
+	s.shapes(d.Shapes)
+	s.str("</svg>\n")
+	body := s.b
+
+	s.b = make([]byte, 0, 64<<10)
 	s.str(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
-	s.str(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" role="img" aria-labelledby="t d"`)
+	s.str(`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" version="1.1" role="img" aria-labelledby="t d"`)
 	s.attr("width", d.W)
 	s.attr("height", d.H)
 	s.str(` viewBox="0 0 `)
@@ -28,19 +44,40 @@ func RenderSVG(w io.Writer, d *Drawing, t Theme) error {
 	s.str("</title>\n" + `<desc id="d">`)
 	s.escape(d.Desc)
 	s.str("</desc>\n")
-	for _, shape := range d.Shapes {
-		s.shape(shape)
-	}
-	s.str("</svg>\n")
-	if _, err := w.Write(s.b); err != nil {
-		return fmt.Errorf("svg: %w", err)
+	s.outlines()
+	for _, part := range [][]byte{s.b, body} {
+		if _, err := w.Write(part); err != nil {
+			return fmt.Errorf("svg: %w", err)
+		}
 	}
 	return nil
 }
 
-// shape writes one shape. A text with letters that the font lacks shows as its
-// pieces and boxes; the whole text stands unseen over them, to be found and
-// copied.
+// outlines writes the outlines of the letters used, in a fixed order.
+func (s *svg) outlines() {
+	keys := slices.SortedFunc(maps.Keys(s.used), func(a, b glyphKey) int {
+		if a.bold != b.bold {
+			return strings.Compare(a.id()[:1], b.id()[:1])
+		}
+		return int(a.glyph) - int(b.glyph)
+	})
+	if len(keys) == 0 {
+		return
+	}
+	s.str("<defs>\n")
+	for _, k := range keys {
+		s.str(`<path id="` + k.id() + `" d="` + outline(k) + "\"/>\n")
+	}
+	s.str("</defs>\n")
+}
+
+func (s *svg) shapes(shapes []Shape) {
+	for _, shape := range shapes {
+		s.shape(shape)
+	}
+}
+
+// shape writes one shape; of a halo, the ground's colour around it.
 func (s *svg) shape(shape Shape) {
 	switch v := shape.(type) {
 	case Box:
@@ -50,22 +87,16 @@ func (s *svg) shape(shape Shape) {
 	case Path:
 		s.path(&v)
 	case Text:
-		whole := covered(v.Str, v.Bold)
-		if !whole {
-			s.str(`<g aria-hidden="true">` + "\n")
-			for _, piece := range spelled(&v) {
-				s.shape(piece)
-			}
-			s.str("</g>\n")
-		}
-		s.text(&v, whole)
+		s.texts(&v)
 	}
 }
 
 // svg gathers a document.
 type svg struct {
-	b []byte
-	t Theme
+	b    []byte
+	t    Theme
+	used map[glyphKey]bool // the letters drawn
+	halo float64           // above 0: not the inks are written, but the ground's colour as far around them
 }
 
 func (s *svg) str(v string) { s.b = append(s.b, v...) }
@@ -100,17 +131,32 @@ func (s *svg) paint(name string, c color.NRGBA) {
 	s.str(`"`)
 }
 
-func (s *svg) stroke(r Role, width float64, dashes bool) {
-	s.paint("stroke", s.t.Colour(r))
-	s.attr("stroke-width", width)
-	if dashes {
-		on, off := Dashes(width)
-		s.str(` stroke-dasharray="`)
-		s.num(on)
-		s.str(" ")
-		s.num(off)
-		s.str(`"`)
+// colour is the colour of r, or of the halo under it.
+func (s *svg) colour(r Role) color.NRGBA {
+	if s.halo > 0 {
+		r = Paper
 	}
+	return s.t.Colour(r)
+}
+
+// line says with what a line is drawn.
+func (s *svg) line(r Role, width float64) {
+	s.paint("stroke", s.colour(r))
+	s.attr("stroke-width", width)
+}
+
+// dashes says that a line of that width is dashed; the halo goes around each
+// dash.
+func (s *svg) dashes(width float64) {
+	on, off := Dashes(width)
+	if off <= 2*s.halo {
+		return
+	}
+	s.str(` stroke-dasharray="`)
+	s.num(on + 2*s.halo)
+	s.str(" ")
+	s.num(off - 2*s.halo)
+	s.str(`"`)
 }
 
 // escape writes text for XML; what XML can't hold becomes U+FFFD.
@@ -134,23 +180,24 @@ func (s *svg) point(cmd string, q Point) {
 	s.num(q.Y)
 }
 
-func (s *svg) rect(b *Box) {
+func (s *svg) rect(a, b Point) {
 	s.str("<rect")
-	s.attr("x", b.Min.X)
-	s.attr("y", b.Min.Y)
-	s.attr("width", b.Max.X-b.Min.X)
-	s.attr("height", b.Max.Y-b.Min.Y)
+	s.attr("x", a.X)
+	s.attr("y", a.Y)
+	s.attr("width", b.X-a.X)
+	s.attr("height", b.Y-a.Y)
 }
 
 func (s *svg) box(b *Box) {
+	fine := textureHalo(s.halo, b.Texture)
 	if b.Fill != None {
 		switch b.Texture {
 		case Solid, Tint:
-			c := s.t.Colour(b.Fill)
+			c := s.colour(b.Fill)
 			if b.Texture == Tint {
 				c = s.t.Wash(b.Fill)
 			}
-			s.rect(b)
+			s.rect(Point{b.Min.X - s.halo, b.Min.Y - s.halo}, Point{b.Max.X + s.halo, b.Max.Y + s.halo})
 			s.paint("fill", c)
 			s.str("/>\n")
 		case Hatch:
@@ -161,19 +208,20 @@ func (s *svg) box(b *Box) {
 					s.point("L", l[1])
 				}
 				s.str(`"`)
-				s.stroke(b.Fill, hatchWidth, false)
+				s.line(b.Fill, hatchWidth+2*fine)
 				s.str("/>\n")
 			}
 		case Dots: // one dot is a short thick stroke
 			if dots := DotCentres(b); len(dots) > 0 {
+				side := dotSide + 2*fine
 				s.str(`<path d="`)
 				for _, q := range dots {
-					s.point("M", Point{q.X - dotSide/2, q.Y})
+					s.point("M", Point{q.X - side/2, q.Y})
 					s.str("h")
-					s.num(dotSide)
+					s.num(side)
 				}
 				s.str(`"`)
-				s.stroke(b.Fill, dotSide, false)
+				s.line(b.Fill, side)
 				s.str("/>\n")
 			}
 		}
@@ -187,8 +235,8 @@ func (s *svg) box(b *Box) {
 		}
 		return
 	}
-	s.rect(b)
-	s.stroke(b.Stroke, b.Width, false)
+	s.rect(b.Min, b.Max)
+	s.line(b.Stroke, b.Width+2*s.halo)
 	s.str("/>\n")
 }
 
@@ -196,11 +244,14 @@ func (s *svg) lineShape(l *Line) {
 	if l.Stroke == None {
 		return
 	}
+	from, to := longer(l.From, l.To, s.halo)
 	s.str(`<path d="`)
-	s.point("M", l.From)
-	s.point("L", l.To)
+	s.point("M", from)
+	s.point("L", to)
 	s.str(`"`)
-	s.stroke(l.Stroke, l.Width, l.Dashed)
+	if s.line(l.Stroke, l.Width+2*s.halo); l.Dashed {
+		s.dashes(l.Width)
+	}
 	s.str("/>\n")
 }
 
@@ -220,24 +271,48 @@ func (s *svg) path(p *Path) {
 		s.str("Z")
 	}
 	s.str(`"`)
-	if p.Closed && p.Fill != None {
-		s.paint("fill", s.t.Colour(p.Fill))
+	filled := p.Closed && p.Fill != None
+	if filled {
+		s.paint("fill", s.colour(p.Fill))
 	}
-	if p.Stroke != None {
-		s.stroke(p.Stroke, p.Width, false)
+	switch {
+	case p.Stroke != None:
+		s.line(p.Stroke, p.Width+2*s.halo)
+	case filled && s.halo > 0:
+		s.line(p.Fill, 2*s.halo)
+	}
+	if s.halo > 0 {
+		s.str(` stroke-linecap="round"`)
 	}
 	s.str("/>\n")
 }
 
-func (s *svg) text(t *Text, seen bool) {
+// texts writes a text: its letters, drawn, and over them the text, unseen. One
+// with letters that the font lacks is drawn in pieces and boxes.
+func (s *svg) texts(t *Text) {
 	if t.Str == "" || t.Role == None {
+		return
+	}
+	width := TextWidth(t.Str, t.Size, t.Bold)
+	if covered(t.Str, t.Bold) {
+		width = s.letters(t)
+	} else {
+		for _, piece := range spelled(t) {
+			if part, ok := piece.(Text); ok {
+				s.letters(&part)
+				continue
+			}
+			s.shape(piece)
+		}
+	}
+	if s.halo > 0 {
 		return
 	}
 	s.str("<text")
 	s.attr("x", t.At.X)
 	s.attr("y", t.At.Y)
 	s.attr("font-size", t.Size)
-	s.attr("textLength", TextWidth(t.Str, t.Size, t.Bold))
+	s.attr("textLength", width)
 	s.str(` lengthAdjust="spacingAndGlyphs"`)
 	if t.Bold {
 		s.str(` font-weight="bold"`)
@@ -245,10 +320,44 @@ func (s *svg) text(t *Text, seen bool) {
 	if t.Anchor != AtStart {
 		s.str([...]string{AtMiddle: ` text-anchor="middle"`, AtEnd: ` text-anchor="end"`}[t.Anchor])
 	}
-	if seen { // else the document's own fill, none
-		s.paint("fill", s.t.Colour(t.Role))
-	}
 	s.str(">")
 	s.escape(t.Str)
 	s.str("</text>\n")
+}
+
+// letters draws a text by its outlines and returns how wide it is, in units.
+func (s *svg) letters(t *Text) (width float64) {
+	letters, units := lettersOf(t.Str, t.Bold)
+	scale := t.Size / unitsPerEm
+	width = float64(units) * scale
+	s.str(`<g transform="translate(`)
+	s.num(startOf(t, width))
+	s.str(" ")
+	s.num(t.At.Y)
+	s.str(") scale(")
+	s.b = strconv.AppendFloat(s.b, scale, 'g', 6, 64)
+	s.str(`)"`)
+	s.paint("fill", s.colour(t.Role))
+	if s.halo > 0 {
+		s.line(t.Role, 2*s.halo/scale)
+		s.str(` stroke-linejoin="round"`)
+	}
+	s.str(">")
+	for _, l := range letters {
+		k := glyphKey{l.glyph, t.Bold}
+		if outline(k) == "" {
+			continue
+		}
+		s.used[k] = true
+		s.str(`<use xlink:href="#` + k.id() + `"`)
+		if l.x != 0 {
+			s.attr("x", float64(l.x))
+		}
+		if l.y != 0 {
+			s.attr("y", float64(-l.y))
+		}
+		s.str("/>")
+	}
+	s.str("</g>\n")
+	return width
 }

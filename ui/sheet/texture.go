@@ -71,3 +71,22 @@ func edges(b *Box) [4]Line {
 	side := func(from, to Point) Line { return Line{from, to, b.Stroke, b.Width, b.Dashed} }
 	return [4]Line{side(a, Point{c.X, a.Y}), side(Point{c.X, a.Y}, c), side(c, Point{a.X, c.Y}), side(Point{a.X, c.Y}, a)}
 }
+
+// longer is a straight stroke that goes on by so much at both ends.
+func longer(a, b Point, by float64) (Point, Point) {
+	n := math.Hypot(b.X-a.X, b.Y-a.Y)
+	if n == 0 {
+		return a, b
+	}
+	dx, dy := (b.X-a.X)/n*by, (b.Y-a.Y)/n*by
+	return Point{a.X - dx, a.Y - dy}, Point{b.X + dx, b.Y + dy}
+}
+
+// textureHalo is how far the halo of that width goes around the lines of a hatch
+// or around dots: not so far that they run into a slab.
+func textureHalo(halo float64, t Texture) float64 {
+	if t == Dots {
+		return math.Min(halo, 0.7)
+	}
+	return math.Min(halo, 1.2)
+}

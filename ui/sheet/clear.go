@@ -1,0 +1,31 @@
+package sheet
+
+import "math"
+
+// Clear is the drawing without its ground, to be laid over footage: what lies
+// behind it shows through, and around every ink goes a halo of the ground's
+// colour, so that it is read on light and dark alike. Washes, grounds of parts
+// and the lines of the grid are left out.
+func (d *Drawing) Clear() *Drawing {
+	out := *d
+	out.Halo = math.Max(1.6, 0.14*d.Em)
+	out.Shapes = make([]Shape, 0, len(d.Shapes))
+	for _, s := range d.Shapes {
+		switch v := s.(type) {
+		case Box:
+			if v.Texture == Tint || v.Fill == Paper && v.Texture == Solid {
+				v.Fill = None
+			}
+			if v.Fill != None || v.Stroke != None {
+				out.Shapes = append(out.Shapes, v)
+			}
+			continue
+		case Line:
+			if v.Stroke == Rule {
+				continue
+			}
+		}
+		out.Shapes = append(out.Shapes, s)
+	}
+	return &out
+}
