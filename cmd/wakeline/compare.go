@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"strings"
 
 	"wakeline/storage"
 	"wakeline/timeline"
@@ -134,14 +133,7 @@ func stateWords(s *timeline.State) string {
 	if !s.Judged() {
 		return "can't be judged: " + s.Reason
 	}
-	out := fmt.Sprintf("%s: good delays %s", s.Word, timeline.BoundsWords(s.Window))
-	if len(s.Window) == 0 {
-		out = fmt.Sprintf("%s: no delay is good", s.Word)
-	}
-	if len(s.Uncovered) > 0 {
-		out += ", uncovered: " + strings.Join(s.Uncovered, ", ")
-	}
-	return out
+	return fmt.Sprintf("%s: %s", s.Word, windowWords(s.Window, s.Uncovered))
 }
 
 // The JSON of compare; what it means stands in compareMore.

@@ -44,7 +44,7 @@ func TestCompareSaysWhatChangedAndByWhat(t *testing.T) {
 		t.Fatalf("compare = %d, %q, want 1", code, progress)
 	}
 	for _, want := range []string{
-		"Plain crossing: The window shrank (0, it was 0 to 1): Millrace's startup went from 3 to 2.\n  before, safe: good delays 0 to 1\n  now, safe: good delays 0\n",
+		"Plain crossing: The window shrank (0, it was 0 to 1): Millrace's startup went from 3 to 2.\n  before, safe: window 0 to 1\n  now, safe: window 0\n",
 		"Nothing to spare: Safe turned limited,", `From "first" to "1.1": `,
 	} {
 		if !strings.Contains(out, want) {
@@ -146,7 +146,7 @@ func TestCompareWithARevisionThatLacksAMove(t *testing.T) {
 	})
 	code, out, progress := runIt(t, "compare", path, "first", "2")
 	want := "new: Safe now, where it could not be judged before (fillers[0]: expected a move or jump of A, got \"Fresh\"): Fresh is new.\n" +
-		"  before, can't be judged: fillers[0]: expected a move or jump of A, got \"Fresh\"\n  now, safe: good delays 0 to 2\n\n" +
+		"  before, can't be judged: fillers[0]: expected a move or jump of A, got \"Fresh\"\n  now, safe: window 0 to 2\n\n" +
 		"From \"first\" to \"2\": 1 setup changed, 3 did not.\n"
 	if code != 1 || out != want {
 		t.Errorf("compare = %d, %q, %q; want %q", code, out, progress, want)

@@ -30,7 +30,7 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"a.gif", append(one, "--width", "480", "--height", "320"), "GIF89a", "Counted crossing: delay 0 to 4\nDelay 0, unsafe: "},
 		{"b.gif", append(one, "--width", "480", "--height", "320", "--play", "4"), "GIF89a", "NETSCAPE2.0"},
 		{"a.md", one, "# Counted crossing\n", "Source: sample.json"},
-		{"a.csv", one, "setup,delay,verdict", "Counted crossing,1,safe,quick,45,Millrace,0,beat,let through,47,1"},
+		{"a.csv", one, "setup,delay,verdict", "Counted crossing,1,safe,normal,45,Millrace,0,beat,reply blocked,47,1"},
 		{"all.csv", []string{"--filter", ""}, "setup,delay,verdict", "Nothing to spare,0,safe"},
 		{"some.pdf", []string{"--filter", "PARRY"}, "%PDF-1.7", "/Count "},
 		{"m.csv", []string{"--attacker", "Brenno", "--rival", "Ishka"}, "setup,delay,verdict,guard high", "Plain crossing,0,safe"},

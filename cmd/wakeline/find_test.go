@@ -101,7 +101,7 @@ func TestFindWords(t *testing.T) {
 		{[]string{"--setup", "Plain crossing", "--also", "none"}, 2, []string{`--also: expected the name of a setup of the project, got "none"`}},
 		{[]string{"--setup", "Plain crossing", "--also", "Plain crossing"}, 2, []string{`--also: expected another setup than "Plain crossing"`}},
 		{[]string{"--setup", "Plain crossing", "--also", "Against the gate"}, 2, []string{`--also: expected a setup of Brenno, got "Against the gate", a setup of Dovra`}},
-		{[]string{"--setup", "Plain crossing", "--also", "Quick riser", "--also", "Quick riser"}, 2, []string{`--also: expected each setup once, got "Quick riser" twice`}},
+		{[]string{"--setup", "Plain crossing", "--also", "Normal rise only", "--also", "Normal rise only"}, 2, []string{`--also: expected each setup once, got "Normal rise only" twice`}},
 		{[]string{"--setup", "Plain crossing", "--fillers", "99"}, 2, []string{"--fillers: expected a whole number from 0 to 32, got 99"}},
 		{[]string{"--setup", "Plain crossing", "--most", "-1"}, 2, []string{"--most: expected a whole number from 0 to 1000, got -1"}},
 		{[]string{"--setup", "Plain crossing", "--wait", "-1"}, 2, []string{"--wait: expected a whole number from 0 to 512, got -1"}},

@@ -178,7 +178,7 @@ func say(out io.Writer, v *timeline.Verdict) error {
 	if v.Later != nil {
 		fmt.Fprintf(out, "  One frame later, %s: %s\n", v.Later.Word, v.Later.Because)
 	}
-	fmt.Fprintf(out, "  knockdown advantage %d, delay %d, %s\n", v.Advantage, v.Delay, windowWords(v))
+	fmt.Fprintf(out, "  knockdown advantage %d, delay %d, %s\n", v.Advantage, v.Delay, windowWords(v.Window, v.Uncovered))
 	if v.JumpOn.Given {
 		fmt.Fprintf(out, "  jumps on %v, lands on %v, guards from %v, acts from %d\n", v.JumpOn, v.Touchdown, v.GuardsFrom, v.ActsFrom)
 	} else {
@@ -224,21 +224,14 @@ func replyTable(v *timeline.Verdict) []byte {
 	return out
 }
 
-func windowWords(v *timeline.Verdict) string {
-	var parts []string
-	for _, b := range v.Window {
-		if b.From == b.To {
-			parts = append(parts, fmt.Sprint(b.From))
-		} else {
-			parts = append(parts, fmt.Sprintf("%d to %d", b.From, b.To))
-		}
+// windowWords tells a window and the replies that no delay covers.
+func windowWords(window []timeline.Bounds, uncovered []string) string {
+	out := "no window"
+	if len(window) > 0 {
+		out = "window " + timeline.BoundsWords(window)
 	}
-	out := "window none"
-	if len(parts) > 0 {
-		out = "window " + strings.Join(parts, ", ")
-	}
-	if len(v.Uncovered) > 0 {
-		out += ", uncovered: " + strings.Join(v.Uncovered, ", ")
+	if len(uncovered) > 0 {
+		out += ", uncovered: " + strings.Join(uncovered, ", ")
 	}
 	return out
 }

@@ -125,9 +125,9 @@ func TestJudgeJSON(t *testing.T) {
 				Rise    string
 				Wake    int
 				Replies []struct {
-					Reply, Demand, Outcome                         string
-					Late                                           int
-					Meeting, Spare, AfterWake, Advantage, ToPunish *int
+					Reply, Demand, Outcome                           string
+					Late                                             int
+					Meeting, Spare, After_wake, Advantage, To_punish *int
 				}
 			}
 		}
@@ -152,10 +152,10 @@ func TestJudgeJSON(t *testing.T) {
 	if s.Rises[0].Wake != 42 || len(r) != 5 || r[0].Reply != "guard high" || r[1].Reply != "guard low" || r[2].Reply != "nothing" || r[0].Demand != "none" {
 		t.Errorf("rises = %+v", s.Rises)
 	}
-	if r[3].Reply != "Rise" || r[3].Outcome != "let through" || *r[3].Meeting != 45 || *r[3].Spare != 2 || r[3].AfterWake != nil || *r[3].ToPunish != 20 {
-		t.Errorf("the reversal = %+v, want let through on 45, 2 spare, budget 20", r[3])
+	if r[3].Reply != "Rise" || r[3].Outcome != "reply blocked" || *r[3].Meeting != 45 || *r[3].Spare != 2 || r[3].After_wake != nil || *r[3].To_punish != 20 {
+		t.Errorf("the reversal = %+v, want reply blocked on 45, 2 to spare, 20 to punish", r[3])
 	}
-	for _, name := range []string{"setup", "advantage", "delay", "verdict", "because", "jump_on", "touchdown", "guards_from", "acts_from", "window", "never", "earlier", "later", "rises"} {
+	for _, name := range []string{"setup", "advantage", "delay", "verdict", "because", "jump_on", "touchdown", "guards_from", "acts_from", "window", "uncovered", "earlier", "later", "rises"} {
 		at := strings.Index(out, `"`+name+`"`)
 		if at < 0 {
 			t.Errorf("no %q after its forerunners", name)
