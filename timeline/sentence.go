@@ -112,6 +112,15 @@ func (p *Plan) because(d int, cells []Cell) string {
 	return strings.Join(say, ". ") + "."
 }
 
+// NoMeeting says why no delay meets the wake-up, as a sentence of its own; it is
+// empty where one does.
+func (p *Plan) NoMeeting() string {
+	if !p.meaty.Empty() {
+		return ""
+	}
+	return p.noMeeting() + "."
+}
+
 // noMeeting says that no delay meets the wake-up, and by how many frames the
 // nearest one misses.
 func (p *Plan) noMeeting() string {
@@ -127,6 +136,9 @@ func (p *Plan) noMeeting() string {
 		if most < best {
 			best, at, rise = most, d, worst
 		}
+	}
+	if best == Width && p.airThrowsOnly() {
+		return "No delay meets the wake-up: " + airThrowWords
 	}
 	if best == Width {
 		return "No delay meets the wake-up: the plan never touches a rival that stands"
@@ -166,6 +178,8 @@ func (p *Plan) missWords(a *Track, r int) string {
 		mark = fmt.Sprintf("the first frame on which it can be thrown, %d", due)
 	}
 	switch {
+	case n == Width && p.airThrowsOnly():
+		return airThrowWords
 	case n == Width:
 		return "the attack never touches a rival that does nothing"
 	case frame >= due:
@@ -174,11 +188,26 @@ func (p *Plan) missWords(a *Track, r int) string {
 	return fmt.Sprintf("the attack's last active frame that can touch is %d, %s before %s", frame, frames(n), mark)
 }
 
-// lastActive is the last active frame in reach of a track, -1 without one.
+const airThrowWords = "an air throw can't touch a body on the ground"
+
+// airThrowsOnly reports whether the plan has no strike or throw but air throws.
+func (p *Plan) airThrowsOnly() bool {
+	for i := range p.base.blows[:p.base.nblows] {
+		if p.base.blows[i].class != classAirThrow {
+			return false
+		}
+	}
+	return p.base.nblows > 0
+}
+
+// lastActive is the last active frame in reach of a body on the ground, -1
+// without one.
 func (t *Track) lastActive() int {
 	last := -1
 	for i := range t.blows[:t.nblows] {
-		last = max(last, t.blows[i].Active.Last())
+		if b := &t.blows[i]; b.class != classAirThrow {
+			last = max(last, b.Active.Last())
+		}
 	}
 	return last
 }

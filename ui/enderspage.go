@@ -12,7 +12,7 @@ import (
 )
 
 // endersTable shows which enders of a fighter give a safe jump: a row an
-// ender and place, a column a jump and attack, in each cell the shortest way.
+// ender and position, a column a jump and attack, in each cell the shortest way.
 type endersTable struct {
 	OnOpen func(r *find.Row, c *find.Cell)
 
@@ -114,7 +114,7 @@ func (e *endersTable) fillHeader(id widget.TableCellID, o fyne.CanvasObject) {
 	l.TextStyle.Bold = id.Row < 0
 	switch {
 	case id.Row < 0 && id.Col < 0:
-		l.SetText("Ender, place, advantage")
+		l.SetText("Ender, position, knockdown advantage")
 	case id.Row < 0 && len(e.rows) > 0 && id.Col < len(e.rows[0].Cells):
 		c := &e.rows[0].Cells[id.Col]
 		l.SetText(c.Jump + " " + c.Attack)
@@ -165,7 +165,11 @@ func (e *endersTable) choose(id widget.TableCellID) {
 	switch {
 	case c == nil:
 	case c.Shortest == nil:
-		e.words.SetText(fmt.Sprintf("%s, %s, %s %s: %s", r.Ender, r.Position, c.Jump, c.Attack, c.Because))
+		words := fmt.Sprintf("%s, %s, %s %s: %s", r.Ender, r.Position, c.Jump, c.Attack, c.Because)
+		if c.Limited {
+			words += " With “" + includeLimited + "” there is one."
+		}
+		e.words.SetText(words)
 	default:
 		e.OnOpen(r, c)
 	}

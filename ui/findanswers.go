@@ -180,9 +180,9 @@ func answerTitle(a *find.Answer) string {
 
 // answerFacts is what an answer has.
 func answerFacts(a *find.Answer) string {
-	parts := []string{"nothing comes near"}
+	parts := []string{"no reply comes near"}
 	if a.Spare.Given {
-		parts[0] = fmt.Sprintf("%d spare", a.Spare.N)
+		parts[0] = fmt.Sprintf("%d to spare", a.Spare.N)
 	}
 	switch {
 	case a.Wait() > 0:
@@ -196,7 +196,7 @@ func answerFacts(a *find.Answer) string {
 		parts = append(parts, "gauge "+fmt.Sprint(a.Gauge))
 	}
 	if a.Travel != 0 {
-		parts = append(parts, fmt.Sprintf("moves %d", a.Travel))
+		parts = append(parts, fmt.Sprintf("travel %d", a.Travel))
 	}
 	if a.Orders.BitLen() > 1 {
 		parts = append(parts, a.Orders.String()+" orders")

@@ -38,9 +38,10 @@ var (
 )
 
 const (
-	mostAtFirst = "3"
-	anyWait     = "any counted wait"
-	noWaiting   = "no counted wait"
+	mostAtFirst    = "3"
+	includeLimited = "Include limited"
+	anyWait        = "any counted wait"
+	noWaiting      = "no counted wait"
 )
 
 func waitChoice(n int) string { return "a wait of at most " + strconv.Itoa(n) }
@@ -71,10 +72,10 @@ func newFindForm(w *window) *findForm {
 	}
 	f.wait = choose(waits, anyWait)
 	f.gauge = choose(nil, "0")
-	f.limited = newPageTick(w, "Also “safe but for …”", func(bool) { changed() })
-	f.ordered = newPageTick(w, "Each order is an answer", func(bool) { changed() })
-	f.rivals = newTickList(w, "Good against all of", func() { f.fillRises(); changed() })
-	f.rises = newTickList(w, "On every one of", changed)
+	f.limited = newPageTick(w, includeLimited, func(bool) { changed() })
+	f.ordered = newPageTick(w, "Count each order", func(bool) { changed() })
+	f.rivals = newTickList(w, "Rivals", func() { f.fillRises(); changed() })
+	f.rises = newTickList(w, "Rises", changed)
 	f.jumps = newTickList(w, "Jumps", changed)
 	f.attacks = newTickList(w, "Attacks in the jump", changed)
 	f.fillers = newTickList(w, "Fillers", changed)
@@ -87,7 +88,7 @@ func newFindForm(w *window) *findForm {
 	f.box = container.NewVBox(
 		row("Ender", f.ender), row("Position", f.where), f.rivals.box, f.rises.box,
 		widget.NewSeparator(),
-		row("Fillers, most", f.most), row("Wait", f.wait), row("Gauge, most", f.gauge), f.limited, f.ordered,
+		row("Max fillers", f.most), row("Wait", f.wait), row("Max gauge", f.gauge), f.limited, f.ordered,
 		widget.NewSeparator(),
 		f.jumps.box, f.attacks.box, f.fillers.box)
 	f.fill()
@@ -136,19 +137,17 @@ func (f *findForm) fill() {
 	f.fillers.fill(append(fillers, jumps...), all)
 }
 
-// fillRises offers the rises of the rivals that are ticked: of the setup's own
-// those it claims are ticked at first, of another its first.
+// fillRises offers the rises of the rivals that are ticked; those that a search
+// claims unless it is told others are ticked at first.
 func (f *findForm) fillRises() {
 	var names []string
 	first := map[string]bool{}
 	for _, rival := range f.rivals.ticked() {
-		for i, r := range f.m.Data().Fighter(rival).Rises {
+		claimed := find.Claims(f.m.Data(), &f.of, rival)
+		for _, r := range f.m.Data().Fighter(rival).Rises {
 			name := riseOf(rival, r.Name)
 			names = append(names, name)
-			first[name] = i == 0
-			if rival == f.of.Rival {
-				first[name] = len(f.of.Rises) == 0 || slices.Contains(f.of.Rises, r.Name)
-			}
+			first[name] = slices.Contains(claimed, r.Name)
 		}
 	}
 	f.rises.fill(names, func(name string) bool { return first[name] })
@@ -173,7 +172,7 @@ func (f *findForm) fillEnders() {
 	names := enders(f.m.Data().Fighter(f.of.Attacker), timeline.Position(f.where.Selected))
 	f.ownAdvantage = ""
 	if f.of.Advantage.Given {
-		f.ownAdvantage = fmt.Sprintf("the setup's advantage %d", f.of.Advantage.N)
+		f.ownAdvantage = fmt.Sprintf("knockdown advantage %d (set manually)", f.of.Advantage.N)
 		names = append([]string{f.ownAdvantage}, names...)
 	}
 	was := f.quiet

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 	"time"
 
@@ -46,14 +47,14 @@ type findPage struct {
 
 	turn   int // of the searches
 	cancel context.CancelFunc
-	asked  demands // nil: not read yet
-	side   int     // which of an answer's rivals the sheet shows
+	asked  find.Demands // nil: not read yet
+	side   int          // which of an answer's rivals the sheet shows
 }
 
 // showFind shows the page for the chosen setup.
 func (w *window) showFind() {
 	if w.model.Chosen() < 0 || w.model.Data().Fighter(w.model.Setup().Attacker) == nil {
-		w.tellLines("There is no setup yet", []string{"A search starts from a setup: its ender, its place, its rival and what is asked of the rival's replies."})
+		w.tellLines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
 		return
 	}
 	f := newFindPage(w)
@@ -160,7 +161,7 @@ func (f *findPage) key(ev *fyne.KeyEvent) {
 
 // found is what a search brought: answers, or the table of enders.
 type found struct {
-	asked  demands
+	asked  find.Demands
 	result *find.Result
 	rows   []find.Row
 }
@@ -195,11 +196,11 @@ func (f *findPage) run() {
 		got := found{asked: known}
 		err := try("The search", func() (err error) {
 			if got.asked == nil && (len(rivals) > 1 || rivals[0].Rival != base.Rival) {
-				if got.asked, err = askedOf(ctx, each, base.Attacker); err != nil {
+				if got.asked, err = find.DemandsOf(ctx, each, base.Attacker); err != nil {
 					return err
 				}
 			}
-			targets := got.asked.ask(data, &base, rivals)
+			targets := got.asked.Targets(data, &base, rivals)
 			q.Setup.Rival, q.Setup.Rises, q.Setup.Replies = targets[0].Rival, targets[0].Rises, targets[0].Replies
 			q.Also = targets[1:]
 			if byEnder {
@@ -258,19 +259,25 @@ func (f *findPage) took(got found, err error, byEnder bool) {
 	f.cancel = nil
 	f.busy.Hide()
 	f.asked = got.asked
-	wrong := (*find.QueryError)(nil)
+	wrong, broken := (*find.QueryError)(nil), (*timeline.FieldError)(nil)
 	switch {
 	case errors.Is(err, context.Canceled):
 		f.say("The search was stopped. Any change of the form searches anew.")
 	case errors.As(err, &wrong):
-		f.say(sentence(fmt.Sprintf("this can't be searched for: %s: expected %s, got %s", wrong.Field, wrong.Want, wrong.Got)))
+		f.say(sentence(fmt.Sprintf("this can't be searched for: %s: expected %s, got %s", findLabels[wrong.Field], wrong.Want, wrong.Got)))
+	case errors.As(err, &broken):
+		f.say(sentence(fmt.Sprintf("this can't be searched for: expected %s, got %s", broken.Want, broken.Got)))
 	case err != nil:
 		f.say(sentence("this can't be searched for: " + err.Error()))
 	case byEnder:
 		f.enders.show(got.rows, f.form.of.Attacker)
 	case got.result.Count.Sign() == 0:
-		f.count.SetText(fmt.Sprintf("No answer at advantage %d.", got.result.Advantage))
-		f.sayNone(strings.Join(got.result.Because, "\n\n"))
+		f.count.SetText(fmt.Sprintf("No answer at knockdown advantage %d.", got.result.Advantage))
+		why := got.result.Because
+		if n := got.result.Limited; n.Sign() > 0 {
+			why = append(slices.Clone(why), fmt.Sprintf("With “%s” there would be %s, safe but for replies that no timing covers.", includeLimited, bigCount(n, "answer")))
+		}
+		f.sayNone(strings.Join(why, "\n\n"))
 	default:
 		f.count.SetText(countWords(got.result))
 		f.nones.Hide()
@@ -279,9 +286,13 @@ func (f *findPage) took(got found, err error, byEnder bool) {
 	}
 }
 
+// findLabels are what a query's parts are called on the page.
+var findLabels = map[string]string{"most": "Max fillers", "gauge": "Max gauge", "wait": "Wait", "list": "Answers",
+	"jumps": "Jumps", "attacks": "Attacks in the jump", "fillers": "Fillers", "not": "Fillers"}
+
 // countWords says how many answers there are.
 func countWords(r *find.Result) string {
-	out := bigCount(r.Count, "answer") + " at advantage " + fmt.Sprint(r.Advantage)
+	out := bigCount(r.Count, "answer") + " at knockdown advantage " + fmt.Sprint(r.Advantage)
 	if r.Exact.Cmp(r.Count) != 0 {
 		out += ", " + r.Exact.String() + " without a wait"
 	}

@@ -31,7 +31,7 @@ func wants(t testing.TB, w *window, f *findPage) *find.Result {
 	if lacks != "" {
 		t.Fatal(lacks)
 	}
-	targets := demands{}.ask(w.model.Data(), &f.form.of, rivals)
+	targets := find.Demands{}.Targets(w.model.Data(), &f.form.of, rivals)
 	q.Setup.Rival, q.Setup.Rises, q.Setup.Replies, q.Also = targets[0].Rival, targets[0].Rises, targets[0].Replies, targets[1:]
 	q.Hand = w.hands.person().Timing(w.model.Data().Ruleset)
 	got, err := find.Search(t.Context(), w.model.Data(), q)
@@ -110,6 +110,49 @@ func TestFindSaysWhyThereIsNothing(t *testing.T) {
 	}
 }
 
+// Where only limited answers exist, the page says so, and by which box they are
+// listed; the box does it.
+func TestFindTellsOfLimitedAnswers(t *testing.T) {
+	p := sample()
+	p.Setups[0].Replies[4].Demand = timeline.Beat // the back step: no attack touches it
+	w, f := openFind(t, p)
+	want := wants(t, w, f)
+	if want.Count.Sign() != 0 || want.Limited.Sign() == 0 {
+		t.Fatalf("%v answers, %v limited ones", want.Count, want.Limited)
+	}
+	says := "With “Include limited” there would be " + want.Limited.String() + " answers, safe but for replies that no timing covers."
+	if f.none.Text != strings.Join(append(want.Because, says), "\n\n") {
+		t.Errorf("says %q, want %q last", f.none.Text, says)
+	}
+	f.tabs.show(1)
+	f.enders.choose(widget.TableCellID{Row: 0, Col: 0})
+	if c := f.enders.rows[0].Cells[0]; !c.Limited || !strings.HasSuffix(f.enders.words.Text, c.Because+" With “Include limited” there is one.") {
+		t.Errorf("by ender it says %q", f.enders.words.Text)
+	}
+	f.tabs.show(0)
+	if f.form.limited.Text != "Include limited" {
+		t.Errorf("the box is called %q", f.form.limited.Text)
+	}
+	f.form.limited.SetChecked(true)
+	if len(f.list.answers) == 0 || !strings.HasPrefix(f.count.Text, want.Limited.String()+" answers at knockdown advantage ") {
+		t.Errorf("with the box %q", f.count.Text)
+	}
+}
+
+// What can't be searched for is told by the page's own labels.
+func TestFindNamesWhatCannotBeSearchedFor(t *testing.T) {
+	_, f := openFind(t, sample())
+	for err, want := range map[error]string{
+		&find.QueryError{Field: "most", Want: "at most 26", Got: "32"}:                                "This can't be searched for: Max fillers: expected at most 26, got 32.",
+		&timeline.FieldError{Path: "$.setup.ender", Want: "an ender or an advantage", Got: "neither"}: "This can't be searched for: expected an ender or an advantage, got neither.",
+	} {
+		f.took(found{}, err, false)
+		if f.none.Text != want {
+			t.Errorf("says %q, want %q", f.none.Text, want)
+		}
+	}
+}
+
 func TestAnAnswerOpensAsASetupInOneStep(t *testing.T) {
 	w, f := openFind(t, sample())
 	n, steps := w.model.Len(), edits(w.model)
@@ -162,34 +205,11 @@ func TestSeveralRivalsOpenAsOneStep(t *testing.T) {
 	}
 }
 
-func TestWhatTheProjectAsksOfARival(t *testing.T) {
-	p := sample()
-	a := demands{}
-	a.add("x", []timeline.Reply{{Move: "one", Demand: timeline.Survive}, {Move: "two", Demand: timeline.DemandNone}, {Move: "one", Late: 2, Demand: timeline.Survive}})
-	a.add("x", []timeline.Reply{{Move: "one", Demand: timeline.Beat}})
-	want := []timeline.Reply{{Move: "one", Demand: timeline.Beat}, {Move: "one", Late: 2, Demand: timeline.Survive}}
-	if !slices.Equal(a["x"], want) {
-		t.Errorf("asks %+v, want %+v", a["x"], want)
-	}
-	got := a.ask(p, &p.Setups[0], []find.Target{{Rival: "Ostrel"}, {Rival: p.Setups[0].Rival}})
-	if got[0].Rival != p.Setups[0].Rival || !slices.Equal(got[0].Replies, p.Setups[0].Replies) {
-		t.Errorf("the setup's own rival: %+v", got[0])
-	}
-	for _, r := range got[1].Replies {
-		if m := p.Fighter("Ostrel").Move(r.Move); m.Air || !m.Hits() || r.Demand != timeline.Survive {
-			t.Errorf("asks %+v of %+v", r, m)
-		}
-	}
-	if len(got[1].Replies) != 3 {
-		t.Errorf("%d replies of a rival that no setup names, want 3", len(got[1].Replies))
-	}
-}
-
 func TestEndersTable(t *testing.T) {
 	w, f := openFind(t, sample())
 	f.tabs.show(1)
 	q, rivals, _ := f.form.query(true)
-	targets := demands{}.ask(w.model.Data(), &f.form.of, rivals)
+	targets := find.Demands{}.Targets(w.model.Data(), &f.form.of, rivals)
 	q.Setup.Rises, q.Setup.Replies = targets[0].Rises, targets[0].Replies
 	q.Hand = w.hands.person().Timing(w.model.Data().Ruleset)
 	want, err := find.Enders(t.Context(), w.model.Data(), q, []timeline.Position{timeline.Midscreen, timeline.Wall}, nil)
@@ -253,7 +273,7 @@ func TestFindFollowsAnUndo(t *testing.T) {
 	w, f := openFind(t, sample())
 	before := f.count.Text
 	w.model.SetAdvantage(70)
-	if f.form.ender.Selected != "the setup's advantage 70" || f.count.Text == before {
+	if f.form.ender.Selected != "knockdown advantage 70 (set manually)" || f.count.Text == before {
 		t.Errorf("an edit doesn't reach the search: %q", f.count.Text)
 	}
 	w.model.Undo()

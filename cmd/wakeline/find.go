@@ -23,7 +23,11 @@ with their demands; its own fillers, delay, jump, attack and press are not
 read. Every sequence of fillers is tried, then at most one counted wait, then
 each jump with each attack, pressed by itself. The same fillers in another
 order are one answer, whose orders are counted. The rank: no counted wait
-first, then the chance that the wait lands, spare, fewer fillers, less gauge.
+first, then the chance that the wait lands, frames to spare, fewer fillers,
+less gauge.
+Of a fighter named by --rival the first rise is claimed, and it is asked what
+the project's setups against it demand, the hardest demand on each reply; where
+there is none, to survive its strikes and throws done on the ground.
 The chances are for the hand that the drills of a project file measured;
 --spread and --bias set these numbers each by itself.
 Exit: 0 done, also where there is no answer; 2 invalid arguments or bad input.
@@ -31,24 +35,27 @@ Exit: 0 done, also where there is no answer; 2 invalid arguments or bad input.
 --json prints one document; counts may pass what a double holds exactly:
   {"setup": "...", "advantage": 77, "fillers": 3, "wait": null, "gauge": 0,
    "spread_ms": 25, "bias_ms": 0, "assumed": true, "presses": 0,
-   "count": 120, "exact": 4, "orders": 310, "because": [],
+   "count": 120, "exact": 4, "orders": 310, "because": [], "limited": 0,
    "ways": [{"jump": "...", "attack": "...", "starts": [{"from": 31, "to": 33}], "count": 120, "because": ""}],
    "answers": [{"rank": 1, "fillers": ["..."], "delay": 0, "jump": "...", "attack": "...", "jump_on": 33,
      "chance": 1, "spare": 2, "gauge": 0, "travel": 110, "orders": 2, "why": "...",
      "verdicts": [{"rival": "...", "verdict": "safe", "because": "..."}]}]}
 "presses" counts those of the drills that measured the spread, the bias or
 both; it is 0 where neither was measured.
-"because" says which constraint rules every answer out, where there is none.
+"because" says which constraint rules every answer out, where there is none,
+and "limited" how many answers --limited would list then.
 With --enders it holds "setup" and "enders", a list of {"ender", "position",
 "advantage", "cells"}, each cell {"jump", "attack", "starts", "shortest",
-"because"}; "shortest" is an answer or null.
+"because", "limited"}; "shortest" is an answer or null, "limited" is true where
+only --limited has one.
 `
 
 // seeker is one use of find: the query, and what becomes of its answers.
 type seeker struct {
 	*call
 	p      *source
-	name   string // of the setup
+	name   string   // of the setup
+	rivals []string // further ones, by their names alone
 	q      find.Query
 	hand   odds.Person
 	spread bool // the hand's spread was given
@@ -74,8 +81,9 @@ func findSetups(c *call) (int, error) {
 	names(&s.q.Attacks, "attack", "only the attack `NAME`; can be repeated")
 	var also []string
 	names(&also, "also", "answers must be good against the rival, rises and replies of the setup `NAME` too; can be repeated")
-	f.BoolVar(&s.q.Limited, "limited", false, "take answers that are safe but for replies no timing covers")
-	f.BoolVar(&s.q.Ordered, "ordered", false, "take each order of the same fillers for an answer")
+	names(&s.rivals, "rival", "answers must be good against the fighter `NAME` too; can be repeated")
+	f.BoolVar(&s.q.Limited, "limited", false, "include limited answers: safe but for replies that no timing covers")
+	f.BoolVar(&s.q.Ordered, "ordered", false, "count each order of the same fillers as an answer")
 	f.Float64Var(&s.hand.Spread, "spread", s.hand.Spread, "standard deviation of your presses, in milliseconds; the default is an assumption")
 	f.Float64Var(&s.hand.Bias, "bias", 0, "how late your presses come on average, in milliseconds (default 0)")
 	enders := f.Bool("enders", false, "search by ender: which of the fighter's enders give a safe jump, at both positions")
@@ -128,10 +136,40 @@ func (s *seeker) take(also []string) (err error) {
 		}
 		s.q.Also = append(s.q.Also, find.Target{Rival: other.Rival, Rises: other.Rises, Replies: other.Replies})
 	}
+	if err := s.takeRivals(); err != nil {
+		return err
+	}
 	if err := s.takeHand(); err != nil {
 		return err
 	}
 	s.q.Hand = s.hand.Timing(s.p.data.Ruleset)
+	return nil
+}
+
+// takeRivals adds the rivals that were named by themselves, and what is asked
+// of them.
+func (s *seeker) takeRivals() error {
+	if len(s.rivals) == 0 {
+		return nil
+	}
+	var of []find.Target
+	for _, name := range s.rivals {
+		switch {
+		case s.p.data.Fighter(name) == nil:
+			return wrongWords{fmt.Sprintf("--rival: expected the name of a fighter of the project, got %q", name)}
+		case name == s.q.Setup.Rival:
+			return wrongWords{fmt.Sprintf("--rival: expected another fighter than the setup's own rival, got %q", name)}
+		}
+		of = append(of, find.Target{Rival: name})
+	}
+	each := func(ctx context.Context, do func(*timeline.Setup) error) error {
+		return s.p.each(ctx, func(_ int, setup *timeline.Setup) error { return do(setup) })
+	}
+	asked, err := find.DemandsOf(s.ctx, each, s.q.Setup.Attacker)
+	if err != nil {
+		return err
+	}
+	s.q.Also = append(s.q.Also, asked.Targets(s.p.data, &s.q.Setup, of)...)
 	return nil
 }
 
@@ -220,6 +258,9 @@ func (s *seeker) say(r *find.Result) error {
 		for _, why := range r.Because {
 			out.put("  %s", why)
 		}
+		if r.Limited.Sign() > 0 {
+			out.put("  With --limited there would be %s, safe but for replies that no timing covers.", answers(r.Limited))
+		}
 		return out.err
 	}
 	out.put("%s: %s, %v without a counted wait; %v with every order of their fillers", s.name, answers(r.Count), r.Exact, r.Orders)
@@ -295,11 +336,14 @@ func (s *seeker) sayRows(rows []find.Row) error {
 		out.put("%s has no ender: no move with a knockdown", s.q.Setup.Attacker)
 	}
 	for _, r := range rows {
-		out.put("%s, %s, advantage %d", r.Ender, r.Position, r.Advantage)
+		out.put("%s, %s, knockdown advantage %d", r.Ender, r.Position, r.Advantage)
 		for _, c := range r.Cells {
-			if c.Shortest == nil {
+			switch {
+			case c.Limited:
+				out.put("  %s %s: none. %s With --limited there is one.", c.Jump, c.Attack, c.Because)
+			case c.Shortest == nil:
 				out.put("  %s %s: none. %s", c.Jump, c.Attack, c.Because)
-			} else {
+			default:
 				out.put("  %s %s: %s", c.Jump, c.Attack, c.Shortest.Setups[0].Name)
 			}
 		}

@@ -94,7 +94,7 @@ func TestFindWords(t *testing.T) {
 			"One frame under: no answer\n", "Without a counted wait there is no answer; one of 1 frame would do.", "0: 1 frame short; a filler of "}},
 		{[]string{"--setup", "Plain crossing", "--also", "Normal rise only", "--fillers", "0"}, 0, []string{"1. Keel Scrape, forward Leeboard on Ishka", "   Ishka, safe: ", "   Dovra, safe: "}},
 		{[]string{"--setup", "Step and prod", "--not", "Thole", "--not", "Quant", "--not", "Sounding", "--ordered", "--most", "30"}, 0, []string{"Pole Step"}},
-		{[]string{"--setup", "Plain crossing", "--enders"}, 0, []string{"Keel Scrape, midscreen, advantage 44\n  forward Leeboard: Keel Scrape, forward Leeboard\n", "Keel Scrape, wall, advantage 46\n", ": none. "}},
+		{[]string{"--setup", "Plain crossing", "--enders"}, 0, []string{"Keel Scrape, midscreen, knockdown advantage 44\n  forward Leeboard: Keel Scrape, forward Leeboard\n", "Keel Scrape, wall, knockdown advantage 46\n", ": none. "}},
 		{[]string{"--setup", "Plain crossing", "--enders", "--json"}, 0, []string{`"enders": [`, `"position": "wall"`, `"shortest": null`}},
 		{nil, 2, []string{"expected --setup NAME", "use: wakeline find"}},
 		{[]string{"--setup", "none"}, 2, []string{`--setup: expected the name of a setup of the project, got "none"`}},
@@ -102,6 +102,14 @@ func TestFindWords(t *testing.T) {
 		{[]string{"--setup", "Plain crossing", "--also", "Plain crossing"}, 2, []string{`--also: expected another setup than "Plain crossing"`}},
 		{[]string{"--setup", "Plain crossing", "--also", "Against the gate"}, 2, []string{`--also: expected a setup of Brenno, got "Against the gate", a setup of Dovra`}},
 		{[]string{"--setup", "Plain crossing", "--also", "Normal rise only", "--also", "Normal rise only"}, 2, []string{`--also: expected each setup once, got "Normal rise only" twice`}},
+		{[]string{"--setup", "Plain crossing", "--rival", "none"}, 2, []string{`--rival: expected the name of a fighter of the project, got "none"`}},
+		{[]string{"--setup", "Plain crossing", "--rival", "Ishka"}, 2, []string{`--rival: expected another fighter than the setup's own rival, got "Ishka"`}},
+		{[]string{"--setup", "Into the wheel"}, 0, []string{"No timing covers Waterwheel", "  forward Net Haul: No delay meets the wake-up: an air throw can't touch a body on the ground.\n",
+			"  With --limited there would be 8 answers, safe but for replies that no timing covers.\n"}},
+		{[]string{"--setup", "Into the wheel", "--json"}, 0, []string{`"limited": 8,`}},
+		{[]string{"--setup", "Into the wheel", "--limited"}, 0, []string{"Into the wheel: 8 answers, "}},
+		{[]string{"--setup", "Into the wheel", "--enders"}, 0, []string{"may start on 0 to 1. With --limited there is one.\n"}},
+		{[]string{"--setup", "Plain crossing", "--rival", "Dovra"}, 0, []string{"forward Leeboard: Against Dovra: No timing covers Paddle Gear"}},
 		{[]string{"--setup", "Plain crossing", "--fillers", "99"}, 2, []string{"--fillers: expected a whole number from 0 to 32, got 99"}},
 		{[]string{"--setup", "Plain crossing", "--most", "-1"}, 2, []string{"--most: expected a whole number from 0 to 1000, got -1"}},
 		{[]string{"--setup", "Plain crossing", "--wait", "-1"}, 2, []string{"--wait: expected a whole number from 0 to 512, got -1"}},
@@ -133,7 +141,7 @@ func TestFindWords(t *testing.T) {
 func TestFindJSONIsAsHelpSays(t *testing.T) {
 	_, out, _ := runIt(t, "find", sample, "--setup", "Step and prod", "--json", "--most", "1", "--spread", "30")
 	at := 0
-	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed presses count exact orders because ways jump attack starts from to count because
+	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed presses count exact orders because limited ways jump attack starts from to count because
 		answers rank fillers delay jump attack jump_on chance spare gauge travel orders why verdicts rival verdict because`) {
 		next := strings.Index(out[at:], `"`+field+`": `)
 		if next < 0 {
@@ -180,8 +188,8 @@ func TestFindTakesTheHandOfTheDrills(t *testing.T) {
 	says("a spread of 14.8 ms and a bias of 5 ms, as the drills of this project measured in 10 presses")
 	says("\"presses\": 10,", "--json")
 	says("\"assumed\": false,", "--json")
-	says("A counted wait of 13 frames, which lands 97 % of the time")                                                                   // starts 12 to 15, aimed at 13.5: 0.97179 by the series of Phi in GNU bc
-	says("which lands 91 % of the time; 1 spare; no filler; no gauge. It comes after a better chance, 97 %. Best aim: delay 13, 98 %.") // at 13.7, the middle of 12 to 15 less 0.3 frames: 0.97544, by bc too
+	says("A counted wait of 13 frames, which lands 97 % of the time")                                                                            // starts 12 to 15, aimed at 13.5: 0.97179 by the series of Phi in GNU bc
+	says("which lands 91 % of the time; 1 frame to spare; no filler; no gauge. It comes after a better chance, 97 %. Best aim: delay 13, 98 %.") // at 13.7, the middle of 12 to 15 less 0.3 frames: 0.97544, by bc too
 	// What isn't given stays as measured.
 	says("a spread of 40 ms and a bias of 5 ms (the bias is what the drills of this project measured in 10 presses)", "--spread", "40")
 	says("a spread of 14.8 ms and a bias of -3 ms (the spread is what the drills of this project measured in 10 presses)", "--bias", "-3")

@@ -23,6 +23,7 @@ type (
 		Exact     *big.Int       `json:"exact"`
 		Orders    *big.Int       `json:"orders"`
 		Because   []string       `json:"because"`
+		Limited   *big.Int       `json:"limited"`
 		Ways      []wayText      `json:"ways"`
 		Answers   []answerText   `json:"answers"`
 	}
@@ -69,6 +70,7 @@ type (
 		Starts   []timeline.Bounds `json:"starts"`
 		Shortest *answerText       `json:"shortest"`
 		Because  string            `json:"because"`
+		Limited  bool              `json:"limited"`
 	}
 )
 
@@ -86,7 +88,7 @@ func (s *seeker) verdicts(a *find.Answer) (out []verdictText, err error) {
 
 func (s *seeker) resultJSON(r *find.Result) (resultText, error) {
 	out := resultText{s.name, r.Advantage, s.q.Most, s.q.Wait, s.q.Gauge, s.hand.Spread, s.hand.Bias, s.hand.Assumed, s.hand.Presses,
-		r.Count, r.Exact, r.Orders, append([]string{}, r.Because...), []wayText{}, []answerText{}}
+		r.Count, r.Exact, r.Orders, append([]string{}, r.Because...), r.Limited, []wayText{}, []answerText{}}
 	for _, w := range r.Ways {
 		out.Ways = append(out.Ways, wayText(w))
 	}
@@ -112,7 +114,7 @@ func (s *seeker) rowsJSON(rows []find.Row) (rowsText, error) {
 	for _, r := range rows {
 		row := rowText{r.Ender, r.Position, r.Advantage, []cellText{}}
 		for _, c := range r.Cells {
-			cell := cellText{c.Jump, c.Attack, c.Starts, nil, c.Because}
+			cell := cellText{c.Jump, c.Attack, c.Starts, nil, c.Because, c.Limited}
 			if c.Shortest != nil {
 				text, err := s.answerJSON(c.Shortest)
 				if err != nil {

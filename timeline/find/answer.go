@@ -93,9 +93,9 @@ func why(a *Answer, g, before *group, by rank) string {
 		has[0] += ": the chain is exact"
 	}
 	if a.Spare.Given {
-		has = append(has, fmt.Sprintf("%d spare", a.Spare.N))
+		has = append(has, frames(a.Spare.N)+" to spare")
 	} else {
-		has = append(has, "nothing demanded comes near")
+		has = append(has, "no demanded reply comes near")
 	}
 	has = append(has, number(len(a.Setups[0].Fillers), "filler", "no filler"))
 	has = append(has, number(a.Gauge, "segment of gauge", "no gauge"))
@@ -114,9 +114,9 @@ func why(a *Answer, g, before *group, by rank) string {
 		}
 	case bySpare:
 		if before.spare == noSpare {
-			out += " It comes after those that nothing demanded comes near."
+			out += " It comes after those that no demanded reply comes near."
 		} else {
-			out += fmt.Sprintf(" It comes after more spare, %d.", before.spare)
+			out += fmt.Sprintf(" It comes after more to spare, %s.", frames(before.spare))
 		}
 	case byCount:
 		out += " It comes after fewer fillers."

@@ -20,6 +20,7 @@ type Cell struct {
 	Starts       []timeline.Bounds // frames on which the jump may start
 	Shortest     *Answer           // no counted wait first, then the fewest fillers; nil: none
 	Because      string            // why there is none, empty where there is one
+	Limited      bool              // there is none, but there would be with the query's Limited set
 }
 
 // Enders tries every ender of the query's attacker at those positions against
@@ -77,6 +78,7 @@ func (s *search) row(ctx context.Context, row *Row) error {
 		} else if cell.Because = found.Ways[0].Because; cell.Because == "" {
 			cell.Because = found.Because[len(found.Because)-1]
 		}
+		cell.Limited = found.Limited.Sign() > 0
 		row.Cells = append(row.Cells, cell)
 	}
 	return nil

@@ -1,6 +1,7 @@
 package find
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -43,7 +44,7 @@ func (s *search) whyNoWindow(plan *timeline.Plan) string {
 		return "The wake-up is met by a start on " + runs(meaty) + ", but no start there meets every demand: " + s.demands(plan) + "."
 	}
 	if len(v.Rises) == 1 {
-		return v.Because
+		return plan.NoMeeting()
 	}
 	var each []string
 	for _, r := range v.Rises {
@@ -51,7 +52,7 @@ func (s *search) whyNoWindow(plan *timeline.Plan) string {
 		one.Rises = []string{r.Rise}
 		met := s.window(one)
 		if met.Empty() {
-			return "On the " + r.Rise + " rise: " + s.because(one)
+			return s.missed(plan, one, r.Rise)
 		}
 		each = append(each, fmt.Sprintf("%s by a start on %s", r.Rise, runs(met)))
 	}
@@ -85,12 +86,32 @@ func (s *search) window(setup timeline.Setup) timeline.Set {
 	return plan.WindowSet()
 }
 
-func (s *search) because(setup timeline.Setup) string {
-	plan, err := s.ix.Compile(setup)
-	if err != nil {
-		return err.Error()
+// missed says why nothing meets the wake-up of one rise, where one is the
+// plan's setup on that rise alone; the rise is named unless it's the same on
+// all of them.
+func (s *search) missed(plan *timeline.Plan, one timeline.Setup, rise string) string {
+	why := plan.NoMeeting()
+	if alone, err := s.ix.Compile(one); err == nil && alone.NoMeeting() != why {
+		why = alone.NoMeeting()
+		why = "On the " + rise + " rise: " + strings.ToLower(why[:1]) + why[1:]
 	}
-	return plan.Verdict(0).Because
+	return why
+}
+
+// tooLong says what of a plan against t passes the last frame.
+func (s *search) tooLong(t Target, err error) string {
+	over := (*timeline.PlanError)(nil)
+	if !errors.As(err, &over) {
+		return err.Error() + "."
+	}
+	what := s.attacker.Name + "'s jump and landing end"
+	var reply int
+	if over.Field == "rises" {
+		what = t.Rival + " wakes up"
+	} else if _, err := fmt.Sscanf(over.Field, "replies[%d]", &reply); err == nil {
+		what = t.Rival + "'s " + t.Replies[reply].Title() + " ends"
+	}
+	return fmt.Sprintf("%s on frame %d, past the last frame that can be judged, %d.", what, over.End, timeline.Width)
 }
 
 // runs writes a set of frames: "2", "2 to 3", "2 and 5 to 7".

@@ -20,8 +20,10 @@ type Result struct {
 	Answers []Answer // the best, in rank order
 
 	// Where there is no answer: a sentence for each constraint that rules
-	// them out and what would do instead, the nearest miss last.
+	// them out and what would do instead, the nearest miss last. And how many
+	// answers there would be with the query's Limited set; else 0.
 	Because []string
+	Limited *big.Int
 }
 
 // Way is one jump and attack of a search.
@@ -82,11 +84,11 @@ func (s *search) run(ctx context.Context, by rank) (*Result, error) {
 	if err := s.layWays(ctx); err != nil {
 		return nil, err
 	}
-	out := &Result{Advantage: s.Setup.K(s.attacker).N}
+	out := &Result{Advantage: s.Setup.K(s.attacker).N, Limited: new(big.Int)}
 	s.tally(out)
 	if out.Count.Sign() == 0 {
 		out.Because = s.whyNone()
-		return out, ctx.Err()
+		return out, s.countLimited(ctx, out)
 	}
 	if s.List == 0 {
 		return out, ctx.Err()
@@ -111,6 +113,22 @@ func (s *search) run(ctx context.Context, by rank) (*Result, error) {
 		})
 	}
 	return out, ctx.Err()
+}
+
+// countLimited counts what there would be, were limited answers let through.
+func (s *search) countLimited(ctx context.Context, out *Result) error {
+	if s.Limited {
+		return ctx.Err()
+	}
+	other := *s
+	other.Limited, other.ways = true, nil
+	if err := other.layWays(ctx); err != nil {
+		return err
+	}
+	var with Result
+	other.tally(&with)
+	out.Limited = with.Count
+	return ctx.Err()
 }
 
 // tally counts the answers of every way.

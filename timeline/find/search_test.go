@@ -98,10 +98,16 @@ func TestNearestMiss(t *testing.T) {
 }
 
 func TestEmptyWindows(t *testing.T) {
-	parry := timeline.Move{Name: "parry", Kind: timeline.Parry, Length: 30, Parry: []timeline.Window{{From: 1, To: 9}}}
+	parry := timeline.Move{Name: "sway", Kind: timeline.Parry, Length: 30, Parry: []timeline.Window{{From: 1, To: 9}}}
 	parted := yard(60, []int{18}, []int{0}, reversal(3),
 		timeline.Move{Name: "roll", Kind: timeline.Evade, Length: 20, Immune: []timeline.Immunity{{Window: timeline.Window{From: 1, To: 3}, Strikes: true}}})
 	parted.Setups[0].Replies[1].Demand = timeline.Beat
+	// Active on 37 to 42, the last air frames: one frame before the wake-up.
+	grab, grabs := yard(43, []int{18}, []int{0}), yard(43, []int{18}, []int{0, 2})
+	for _, p := range []*timeline.Project{grab, grabs} {
+		dive := p.Fighters[0].Move("dive")
+		dive.Kind, dive.Level, dive.Hitstun, dive.Guardstun = timeline.Throw, timeline.LevelAirThr, timeline.Maybe{}, timeline.Maybe{}
+	}
 	for _, c := range []struct {
 		name    string
 		p       *timeline.Project
@@ -109,9 +115,12 @@ func TestEmptyWindows(t *testing.T) {
 		also    []Target
 		want    string
 	}{
-		{"a parry from the first frame", yard(60, []int{18}, []int{0}, reversal(4), parry), false, nil, "hop dive: No timing covers parry; without that demand the jump may start on 18 to 20."},
-		{"nothing else demanded", yard(60, []int{18}, []int{0}, parry), true, nil, "hop dive: No timing covers parry, which is all that is demanded."},
-		{"too little advantage", yard(30, []int{18}, []int{0}), false, nil, "hop dive: Nothing meets the wake-up: the nearest, at delay 0, is off by 7 frames (it meets on 37, 7 frames after the wake-up on 30). No reply is demanded: only the meeting is judged."},
+		{"a parry from the first frame", yard(60, []int{18}, []int{0}, reversal(4), parry), false, nil, "hop dive: No timing covers sway; without that demand the jump may start on 18 to 20."},
+		{"nothing else demanded", yard(60, []int{18}, []int{0}, parry), true, nil, "hop dive: No timing covers sway, which is all that is demanded."},
+		{"too little advantage", yard(30, []int{18}, []int{0}), false, nil, "hop dive: No delay meets the wake-up: the nearest, delay 0, misses it by 7 frames (the attack touches on 37, 7 frames after the wake-up on 30)."},
+		{"too little advantage for the first rise", yard(30, []int{18}, []int{0, 30}), false, nil, "hop dive: On the rise 0 rise: no delay meets the wake-up: the nearest, delay 0, misses it by 7 frames (the attack touches on 37, 7 frames after the wake-up on 30)."},
+		{"an air throw", grab, false, nil, "hop dive: No delay meets the wake-up: an air throw can't touch a body on the ground."},
+		{"an air throw on two rises", grabs, false, nil, "hop dive: No delay meets the wake-up: an air throw can't touch a body on the ground."},
 		{"rises apart", yard(60, []int{18}, []int{0, 8}), false, nil, "hop dive: Each rise alone is met, rise 0 by a start on 18 to 23 and rise 1 by a start on 26 to 31, but no start meets all of them."},
 		{"demands apart", parted, false, nil, "hop dive: The wake-up is met by a start on 18 to 23, but no start there meets every demand: reversal 3 asks for 18 to 19 and roll asks for 21 to 23."},
 	} {
@@ -130,9 +139,41 @@ func TestEmptyWindows(t *testing.T) {
 	p := yard(60, []int{18}, []int{0}, reversal(3), parry)
 	q := query(p)
 	q.Limited = true
-	if r := look(t, p, q); r.Count.Int64() != 1 || r.Answers[0].Word != timeline.Limited {
-		t.Errorf("limited: %v answers, %+v", r.Count, r.Answers)
+	r := look(t, p, q)
+	if r.Count.Int64() != 1 || r.Answers[0].Word != timeline.Limited || r.Limited.Sign() != 0 {
+		t.Errorf("limited: %v answers, %v would be limited, %+v", r.Count, r.Limited, r.Answers)
 	}
+	// Where nothing is found, it's counted what would be.
+	q.Limited = false
+	if r := look(t, p, q); r.Count.Sign() != 0 || r.Limited.Int64() != 1 {
+		t.Errorf("%v answers, %v limited ones, want 0 and 1", r.Count, r.Limited)
+	}
+	rows := endersOf(t, p, q)
+	if c := rows[0].Cells[0]; c.Shortest != nil || !c.Limited {
+		t.Errorf("by ender: %+v, want a limited one to be known of", c)
+	}
+	// Nothing is, either way: a reply that is all that is demanded, and a filler too long.
+	q.Setup.Replies = q.Setup.Replies[1:]
+	if r := look(t, p, q); r.Count.Sign() != 0 || r.Limited.Sign() != 0 {
+		t.Errorf("%v answers, %v limited ones, want none", r.Count, r.Limited)
+	}
+	p = yard(60, []int{30}, []int{0}, reversal(3), parry)
+	q = query(p)
+	if r := look(t, p, q); r.Count.Sign() != 0 || r.Limited.Sign() != 0 {
+		t.Errorf("%v answers, %v limited ones, want none", r.Count, r.Limited)
+	}
+}
+
+// endersOf is the table of one ender, a sweep with the advantage of q's setup.
+func endersOf(t *testing.T, p *timeline.Project, q Query) []Row {
+	t.Helper()
+	p.Fighters[0].Moves = append(p.Fighters[0].Moves, timeline.Move{Name: "sweep", Kind: timeline.Strike, Level: timeline.Low, Startup: 8, Active: []int{3}, Recovery: 20,
+		Knockdown: timeline.Places{Midscreen: q.Setup.Advantage}})
+	rows, err := Enders(t.Context(), p, q, []timeline.Position{timeline.Midscreen}, nil)
+	if err != nil || len(rows) != 1 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	return rows
 }
 
 // Several rivals at once: the intersection of their windows, a setup for each.
@@ -163,9 +204,22 @@ func TestSeveralRivals(t *testing.T) {
 	if len(r.Because) != 1 || r.Because[0] != want {
 		t.Errorf("because %q, want %q", r.Because, want)
 	}
+	// What doesn't fit the width is told in words, not by the part's place in a text.
 	p.Fighters[1].Rises[0].Extra = 500
-	if r := look(t, p, q); len(r.Because) != 1 || !strings.Contains(r.Because[0], "ends by frame 512") {
-		t.Errorf("past the width: %q", r.Because)
+	want = "hop dive: Tarn wakes up on frame 560, past the last frame that can be judged, 512."
+	if r := look(t, p, q); len(r.Because) != 1 || r.Because[0] != want {
+		t.Errorf("because %q, want %q", r.Because, want)
+	}
+	p.Fighters[1].Rises[0].Extra, p.Fighters[1].Moves[0].Recovery = 0, 500
+	q.Setup.Replies = []timeline.Reply{{Move: "reversal 4", Demand: timeline.Survive}}
+	want = "hop dive: Tarn's reversal 4 ends on frame 566, past the last frame that can be judged, 512."
+	if r := look(t, p, q); len(r.Because) != 1 || r.Because[0] != want {
+		t.Errorf("because %q, want %q", r.Because, want)
+	}
+	p.Fighters[0].Jumps[0].Airborne = 510
+	want = "hop dive: Hesk's jump and landing end on frame 517, past the last frame that can be judged, 512."
+	if r := look(t, p, q); len(r.Because) != 1 || r.Because[0] != want {
+		t.Errorf("because %q, want %q", r.Because, want)
 	}
 }
 
@@ -184,11 +238,8 @@ func TestLimitsThatTogetherRuleOut(t *testing.T) {
 	if r.Count.Sign() != 0 || !slices.Equal(r.Because, want) {
 		t.Errorf("because %q, want %q", r.Because, want)
 	}
-	p.Fighters[0].Moves = append(p.Fighters[0].Moves, timeline.Move{Name: "sweep", Kind: timeline.Strike, Level: timeline.Low, Startup: 8, Active: []int{3}, Recovery: 20,
-		Knockdown: timeline.Places{Midscreen: timeline.Some(60)}})
-	rows, err := Enders(context.Background(), p, q, []timeline.Position{timeline.Midscreen}, nil)
-	if err != nil || len(rows) != 1 || rows[0].Cells[0].Shortest != nil || rows[0].Cells[0].Because == "" {
-		t.Errorf("by ender: %+v, %v", rows, err)
+	if rows := endersOf(t, p, q); rows[0].Cells[0].Shortest != nil || rows[0].Cells[0].Because == "" {
+		t.Errorf("by ender: %+v", rows)
 	}
 }
 
@@ -251,9 +302,9 @@ func TestWhy(t *testing.T) {
 		got = append(got, a.Why)
 	}
 	want := []string{
-		"No counted wait: the chain is exact; 2 spare; 1 filler; no gauge.",
-		"No counted wait: the chain is exact; 2 spare; 2 fillers; 1 segment of gauge. It comes after fewer fillers.",
-		"No counted wait: the chain is exact; 1 spare; 2 fillers; no gauge. It comes after more spare, 2.",
+		"No counted wait: the chain is exact; 2 frames to spare; 1 filler; no gauge.",
+		"No counted wait: the chain is exact; 2 frames to spare; 2 fillers; 1 segment of gauge. It comes after fewer fillers.",
+		"No counted wait: the chain is exact; 1 frame to spare; 2 fillers; no gauge. It comes after more to spare, 2 frames.",
 	}
 	if len(got) < 5 || !slices.Equal(got[:3], want) {
 		t.Errorf("why:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
@@ -293,8 +344,21 @@ func TestWrongQueries(t *testing.T) {
 	}
 	q := query(p)
 	q.Fillers, q.Most, q.Gauge = nil, 9, 1<<24
-	if _, err := Search(context.Background(), p, q); !errors.As(err, new(*QueryError)) {
-		t.Errorf("too many sums of gauge: %v", err)
+	want := "gauge: expected a lower limit, as the fillers' costs add up to more than 128 different sums within it, got 16777216"
+	if _, err := Search(context.Background(), p, q); err == nil || err.Error() != want {
+		t.Errorf("too many sums of gauge: %v, want %s", err, want)
+	}
+	// A sequence may be as long as the table of sums stays small enough.
+	for i := range p.Fighters[0].Moves {
+		if m := &p.Fighters[0].Moves[i]; m.Kind == timeline.Dash {
+			m.GaugeCost = i % 2
+		}
+	}
+	p.Fighters[0].Moves = append(p.Fighters[0].Moves, slices.Repeat(p.Fighters[0].Moves[3:4], 1000)...)
+	q.Gauge, q.Most = 40, MaxFillers
+	want = "most: expected at most 26, as there are 1202 fillers to choose from that cost 33 different sums of gauge, got 32"
+	if _, err := Search(context.Background(), p, q); err == nil || err.Error() != want {
+		t.Errorf("too long a sequence: %v, want %s", err, want)
 	}
 }
 

@@ -34,7 +34,8 @@ func newTable(fillers []filler, most, limit int, ordered bool) (*table, error) {
 	}
 	n := len(t.fillers)
 	if n*most*len(t.gauges) > maxTable {
-		return nil, &QueryError{"fillers", fmt.Sprintf("at most %d of them for sequences of %d", maxTable/most/len(t.gauges), most), fmt.Sprint(n)}
+		fits := maxTable / n / len(t.gauges)
+		return nil, &QueryError{"most", fmt.Sprintf("at most %d, as there are %d fillers to choose from that cost %d different sums of gauge", fits, n, len(t.gauges)), fmt.Sprint(most)}
 	}
 	t.reach = make([][][]timeline.Set, n+1)
 	for i := n; i >= 0; i-- {
@@ -96,7 +97,7 @@ func (t *table) spend(limit int) error {
 			}
 		}
 		if len(t.gauges) > maxGauges {
-			return &QueryError{"gauge", fmt.Sprintf("a limit below which the fillers' costs make at most %d different sums", maxGauges), fmt.Sprint(limit)}
+			return &QueryError{"gauge", fmt.Sprintf("a lower limit, as the fillers' costs add up to more than %d different sums within it", maxGauges), fmt.Sprint(limit)}
 		}
 	}
 	slices.Sort(t.gauges)

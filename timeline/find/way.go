@@ -23,7 +23,7 @@ func (s *search) lay(targets []Target, jump, attack string) way {
 	for i, t := range targets {
 		plan, err := s.ix.Compile(s.against(t, jump, attack))
 		if err != nil {
-			w.because = err.Error()
+			w.because = s.tooLong(t, err)
 			return w
 		}
 		plans = append(plans, plan)
