@@ -11,11 +11,12 @@ import (
 )
 
 const compareMore = `
-Every setup, as it stands now and at its own delay, is judged with the move
-data of both revisions. It has changed where the verdict, the window or the
-replies that no delay covers are others. By which move: the moves, jumps,
-rises and rules that change it when put into the earlier revision alone, or,
-where none does, those that do so only together; with the fields that matter.
+Every setup is judged, as it stands now and at its own delay, with the move data
+of both revisions. It has changed where its verdict, its window or its uncovered
+replies differ. The moves, jumps, rises or rules named as the cause make that
+change when one of them alone is put into the earlier revision; where none does
+so alone, those are named that do so together. Only fields that matter are
+listed.
 Exit: 0 nothing changed, 1 something did, 2 invalid arguments or bad input.
 
 --json prints one document:
@@ -27,8 +28,8 @@ Exit: 0 nothing changed, 1 something did, 2 invalid arguments or bad input.
      "moves": [{"kind": "move", "fighter": "...", "name": "...", "state": "changed",
        "fields": [{"field": "startup", "before": "4", "after": "3"}]}]}],
    "unchanged": 18}
-A setup that can't be judged under a revision has the verdict null there, and
-the reason. Kinds: ruleset, fighter, body, move, jump, rise; fighter and name
+A setup that can't be judged under a revision has the verdict null there, and a
+reason. Kinds: ruleset, fighter, body, move, jump, rise; fighter and name
 are null where there is none. States: changed, new, gone.
 `
 

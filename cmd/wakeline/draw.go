@@ -16,27 +16,29 @@ const drawMore = `
 FILE's ending says what is written:
   .png .svg .pdf  the strip; with --neighbours N a lesson: the setup and N
                   neighbours each way on one ruler, with a sentence each
-  .gif            the delay swept through the window and past both its ends;
-                  with --play N the scrub line, N times slower than the game.
-                  A GIF counts hundredths of a second and shows nothing for
-                  less than two: of frames of 1/60 s (1 2/3 hundredths) at
-                  full speed every second one is shown, for 3, 4, 3, 3, ...
-                  hundredths, never off by more than half of one
+  .gif            the delay sweep: each delay of the window, and those past both
+                  its ends; with --play N the exchange, N times slower than the
+                  game. GIF times are whole hundredths of a second, at least
+                  two: at full speed every second frame is shown, for 3, 4, 3,
+                  3, ... hundredths, never off by more than half of one
   .md             the setup as text: plan, numbers, replies, verdict, source
   .csv            its replies as a table
+An option that would change nothing in FILE is an error.
 
 --filter TEXT takes all setups that have every word of TEXT in their name,
-fighters, ender, note or tags ("" takes all). FILE is then a folder that gets a
---format file for each, named by --names ({n} {setup} {attacker} {rival}
-{ender} {delay}), and contact sheets; or a .pdf, a booklet with contents; or a
-.csv, all their replies. Files of the same names are replaced, others stay;
-a setup that can't be laid out is skipped and named, and the command ends with 2.
+fighters, ender, note or tags ("" takes all). FILE is then a folder that gets
+one --format file each, named by --names ({n} {setup} {attacker} {rival} {ender}
+{delay}), and contact sheets; or a .pdf, a booklet with contents; or a .csv, all
+their replies. Files of the same names are replaced, others stay.
 --attacker A --rival B writes their match-up, every setup against every reply,
-as .csv, .png, .svg or .pdf; with --all-replies against all that B has.
+as .csv, .png, .svg or .pdf; with --all-replies against every reply that B has.
 --times TABLE writes .vtt (WebVTT) for a recorded lesson: TABLE is a CSV file
 with the columns setup, from and to, in seconds or 1:15.5; where "to" is empty
-the cue ends as the next begins. --chapters writes titles alone.
---glossary writes the terms in use, each with a small drawing; no PROJECT.
+the cue ends as the next begins. --chapters writes the setups' names alone.
+--glossary writes the glossary, each word with a small drawing. It takes no
+PROJECT.
+A setup of several that can't be judged is skipped and named on standard error.
+Exit: 0 done; 2 a setup was skipped, invalid arguments or bad input.
 `
 
 // drawing is what draw was asked for.

@@ -15,9 +15,10 @@ import (
 )
 
 const exportMore = `
-A project text holds everything but revisions, in-game tests and the history. Move
-tables hold the moves alone: jumps, rises and setups stay out. The folder is
+A project text holds everything but revisions, in-game tests and the history.
+Move tables hold the moves alone, without jumps, rises and setups. The folder is
 created where there is none; files of the same names are replaced, others stay.
+Exit: 0 done; 2 invalid arguments or bad input.
 `
 
 // export writes a project as a project text or as move tables.

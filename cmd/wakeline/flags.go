@@ -136,6 +136,7 @@ func (c *call) parse(what string) (string, error) {
 // that is off, empty or 0 without it is not told.
 func writeFlags(out io.Writer, flags *flag.FlagSet) {
 	kinds := map[string]string{"int": "N", "float": "N", "string": "TEXT"}
+	before := "\n"
 	flags.VisitAll(func(f *flag.Flag) {
 		value, does := flag.UnquoteUsage(f)
 		if value != "" {
@@ -144,6 +145,7 @@ func writeFlags(out io.Writer, flags *flag.FlagSet) {
 		if f.DefValue != "" && f.DefValue != "0" && f.DefValue != "false" {
 			does += fmt.Sprintf(" (default %s)", f.DefValue)
 		}
-		fmt.Fprintf(out, "  --%s%s\n      %s\n", f.Name, value, does)
+		fmt.Fprintf(out, "%s  --%s%s\n      %s\n", before, f.Name, value, does)
+		before = ""
 	})
 }

@@ -10,13 +10,14 @@ import (
 )
 
 const importMore = `
-A fighter or setup of a project text replaces the one of its name; a row of a
-table replaces or adds the move of its name. What the files don't name stays.
+A fighter or setup of a project text replaces the one of the same name; a row of
+a table replaces the move of the same name, or adds it. Everything else stays.
 A table has one move per row; its columns are the fields of a move, with active
 frames written 2(5)1 and windows 1-8 strike; 9-12. A bad row is reported with
 its line and column, and nothing of any file is imported, unless --skip-bad is
-given. With --revision the move data become a new revision, which compare can
-compare with the one before.
+given. With --revision the move data become a new revision; compare tells what
+it changes.
+Exit: 0 done; 2 invalid arguments or bad input.
 `
 
 // importFiles imports files into a project file, as one step.

@@ -14,8 +14,9 @@ import (
 )
 
 const judgeMore = `
-A setup that can't be judged, as it runs past the last frame, is reported in its
-place, and the others are judged; at the end they are named on standard error.
+A setup that can't be judged, because it runs past the last frame, is reported
+in its place. The others are judged all the same, and at the end standard error
+names those that can't be.
 Exit: 0 done; 1 a setup is unsafe, or with --strict limited; 2 a setup can't be
 judged, invalid arguments or bad input.
 

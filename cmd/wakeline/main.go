@@ -13,7 +13,6 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"strings"
 
 	"a/quiet"
 )
@@ -47,7 +46,7 @@ var commands = []command{
 		"judges one setup or all; PROJECT is a project file (.wakeline) or a project text (.json)", judgeMore, judge},
 	{"find", "find PROJECT --setup NAME [--most N] [--fillers M] [--json]",
 		"searches fillers, a counted wait, a jump and an attack that make a safe jump of that setup's ender on its rival", findMore, findSetups},
-	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE | --glossary) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale X] [--page a4|letter] ...",
+	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE | --glossary) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale N] [--page a4|letter] ...",
 		"draws a setup as .png, .svg, .pdf, .gif, .md or .csv; many setups into a folder or a booklet; a match-up; the glossary; captions for a recorded lesson", drawMore, draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",
 		"lists the setups whose verdict or window changed between two revisions, and by which move", compareMore, compare},
@@ -108,7 +107,7 @@ func (c command) call(ctx context.Context, args []string, out, progress io.Write
 	code, err := c.run(&call{ctx: ctx, out: out, progress: progress, meters: meters, flags: flags, args: args})
 	switch {
 	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)
+		fmt.Fprintf(out, "wakeline %s\n    %s\n", c.usage, c.does)
 		writeFlags(out, flags)
 		fmt.Fprint(out, c.more)
 		return exitDone
@@ -127,14 +126,11 @@ func (c command) call(ctx context.Context, args []string, out, progress io.Write
 
 func help(out io.Writer) {
 	fmt.Fprint(out, "Wakeline judges safe jumps and other setups to the frame.\n\n",
-		"wakeline [PROJECT]\n    opens the window on a project file (.wakeline) or a project text (.json); without one on what was open last, or the sample\n\n")
+		"wakeline [PROJECT]\n    opens the window on a project file (.wakeline) or a project text (.json); without one it opens the last project, or the sample\n\n")
 	for _, c := range commands {
 		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)
 	}
-	fmt.Fprint(out, "wakeline --version\n    tells the version\n\n")
-	names := []string{}
-	for _, c := range commands {
-		names = append(names, c.name)
-	}
-	fmt.Fprintf(out, "wakeline %s --help tells more. Exit: 0 done; 1 done, and an answer is unsafe, changed or damaged; 2 invalid arguments or bad input.\n", strings.Join(names, "|"))
+	fmt.Fprint(out, "wakeline --version\n    prints the version\n\n",
+		"wakeline COMMAND --help tells more about a command.\n",
+		"Exit: 0 done; 1 done, and an answer is unsafe, changed or damaged;\n2 invalid arguments or bad input; 130 interrupted.\n")
 }

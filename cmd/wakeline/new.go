@@ -11,7 +11,7 @@ import (
 
 // newProject creates a project file where there is none.
 func newProject(c *call) (int, error) {
-	sample := c.flags.Bool("sample", false, "put the demo into it, an invented game")
+	sample := c.flags.Bool("sample", false, "put the demo into it: an invented game")
 	path, err := c.parse("the name of a project file, ending in " + storage.Ext)
 	if err != nil {
 		return 0, err
