@@ -23,12 +23,17 @@ func (g dice) perhaps(lo, hi int) timeline.Maybe {
 	return timeline.Maybe{}
 }
 
-// pieces are what names and notes are drawn of: all that SQL, JSON or a list
-// of words could trip over.
-var pieces = []string{"drop", "Öl", "嵐", "🌀", "é", " ", "\t", ",", "'", `"`, "\n", "\\", "--", ";", "%", "_", "NULL", "-1", "\x00", "\u2028", "<&>"}
+// pieces are what names are drawn of, and with more also notes: all that SQL,
+// JSON or a list of words could trip over.
+var (
+	pieces = []string{"drop", "Öl", "嵐", "🌀", "é", " ", ",", "'", `"`, "\\", "--", ";", "%", "_", "NULL", "-1", "\ufeff", "<&>"}
+	more   = append([]string{"\t", "\n", "\x00", "\u2028"}, pieces...)
+)
 
 // text ends in a number, so that all texts of a list differ.
-func (g dice) text(n int) string {
+func (g dice) text(n int) string { return g.of(pieces, n) }
+
+func (g dice) of(pieces []string, n int) string {
 	var b strings.Builder
 	for range g.IntN(4) {
 		b.WriteString(pieces[g.IntN(len(pieces))])
@@ -106,7 +111,7 @@ func (g dice) move(k int, r timeline.Ruleset) timeline.Move {
 func (g dice) setup(p *timeline.Project, i int) timeline.Setup {
 	a, r := &p.Fighters[g.IntN(len(p.Fighters))], &p.Fighters[g.IntN(len(p.Fighters))]
 	grounded := func(f *timeline.Fighter) string { return f.Moves[g.to(1, len(f.Moves)-1)].Name }
-	s := timeline.Setup{Name: g.text(i), Attacker: a.Name, Rival: r.Name, Ender: grounded(a), Position: timeline.Midscreen, Delay: g.to(0, 30), Landing: timeline.DoGuard, Note: g.text(i)}
+	s := timeline.Setup{Name: g.text(i), Attacker: a.Name, Rival: r.Name, Ender: grounded(a), Position: timeline.Midscreen, Delay: g.to(0, 30), Landing: timeline.DoGuard, Note: g.of(more, i)}
 	switch g.IntN(4) {
 	case 0:
 		s.Ender, s.Advantage, s.Position = "", timeline.Some(g.to(0, 99)), timeline.Wall

@@ -1,9 +1,6 @@
 package timeline
 
-import (
-	"fmt"
-	"strings"
-)
+import "fmt"
 
 // Limits of the numbers in a project. Frames past the width can't be judged,
 // so MaxFrames is the width; units and points are bounded so that no product
@@ -128,17 +125,6 @@ func (c *checker) maybe(path string, m Maybe, lo, hi int) {
 	if m.Given {
 		c.within(path, m.N, lo, hi)
 	}
-}
-
-// name asks for a name that is not empty, nor taken in seen.
-func (c *checker) name(path, name string, seen names) {
-	switch {
-	case strings.TrimSpace(name) == "":
-		c.fail(path+".name", "a name", "an empty text")
-	case seen[name]:
-		c.fail(path+".name", "a name that nothing else of the list bears", fmt.Sprintf("%q again", name))
-	}
-	seen[name] = true
 }
 
 // free asks that a move or jump doesn't bear a word that plans use.

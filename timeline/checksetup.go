@@ -46,6 +46,10 @@ func (c *checker) setup(path string, find finder, s *Setup) {
 		claimed[name] = true
 	}
 	c.replies(path, rival, s)
+	for i, tag := range s.Tags {
+		c.label(fmt.Sprintf("%s.tags[%d]", path, i), tag)
+	}
+	c.plain(path+".note", s.Note)
 }
 
 func (c *checker) ender(path string, attacker *roster, s *Setup) {

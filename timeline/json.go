@@ -9,6 +9,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"unicode/utf16"
 	"unicode/utf8"
 )
 
@@ -86,6 +87,9 @@ func parse(data []byte) (value, error) {
 		}
 		return nil, syntaxAt(data, at, err.Error())
 	}
+	if at := halfCharacter(data); at >= 0 {
+		return nil, syntaxAt(data, at, fmt.Sprintf("half a character, %s: the other half is missing", data[at:at+6]))
+	}
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.UseNumber()
 	return read(dec, nil, 0)
@@ -99,6 +103,30 @@ func syntaxAt(data []byte, at int, what string) error {
 		Column: at - (bytes.LastIndexByte(before, '\n') + 1) + 1,
 		What:   what,
 	}
+}
+
+// halfCharacter finds an escape \\u of half a character (RFC 8259, 8.2) in
+// valid JSON that its other half doesn't stand beside; -1 where there is none.
+func halfCharacter(data []byte) int {
+	escaped := func(at int) rune {
+		if at+6 > len(data) || data[at] != '\\' || data[at+1] != 'u' {
+			return -1
+		}
+		n, _ := strconv.ParseUint(string(data[at+2:at+6]), 16, 32) // valid JSON has four digits there
+		return rune(n)
+	}
+	for at := bytes.IndexByte(data, '\\'); at >= 0; {
+		next := at + 2
+		if r := escaped(at); utf16.IsSurrogate(r) {
+			if next = at + 12; utf16.DecodeRune(r, escaped(at+6)) == utf8.RuneError {
+				return at
+			}
+		}
+		if at = bytes.IndexByte(data[next:], '\\'); at >= 0 {
+			at += next
+		}
+	}
+	return -1
 }
 
 // read takes the next value off dec, which holds a whole, valid document.

@@ -10,7 +10,7 @@ import (
 )
 
 func TestCellsReadBack(t *testing.T) {
-	m := timeline.Move{Name: " a\tb ", Kind: timeline.Strike, Level: timeline.Low, Startup: 5, Active: []int{2, 5, 1}, Recovery: 9,
+	m := timeline.Move{Name: " a b ", Kind: timeline.Strike, Level: timeline.Low, Startup: 5, Active: []int{2, 5, 1}, Recovery: 9,
 		OnHit: timeline.Some(0), Reach: &timeline.Interval{Near: -2, Far: 8}, Immune: []timeline.Immunity{{Window: timeline.Window{From: 1, To: 3}, Throws: true}}}
 	cells := Cells(&m)
 	if len(cells) != len(MoveColumns()) {
@@ -73,11 +73,11 @@ func TestCellErrorsNameTheColumn(t *testing.T) {
 }
 
 func TestEachSeesEveryRow(t *testing.T) {
-	const text = "fighter,name,kind,startup,active,level\nA,\"x\ny\",strike,5,2,mid\nA,b,strike,six,2,mid\n,,,,,\nA,c,strike,5,2,mid\n"
+	const text = "fighter,name,kind,startup,active,level,more\nA,a,strike,5,2,mid,\"x\ny\"\nA,b,strike,six,2,mid,\n,,,,,,\nA,c,strike,5,2,mid,\n"
 	var lines []int
 	var bad int
 	var last Seen
-	_, err := Read(strings.NewReader(text), Options{SkipBad: true, Each: func(s Seen) error {
+	_, err := Read(strings.NewReader(text), Options{Map: map[string]string{"more": ""}, SkipBad: true, Each: func(s Seen) error {
 		lines = append(lines, s.Line)
 		if s.Bad != nil {
 			bad++
@@ -89,7 +89,7 @@ func TestEachSeesEveryRow(t *testing.T) {
 		t.Errorf("lines %v, %d bad, the last %+v, %v", lines, bad, last, err)
 	}
 	stop := errors.New("enough")
-	if got, err := Read(strings.NewReader(text), Options{Each: func(Seen) error { return stop }}); !errors.Is(err, stop) || got != nil {
+	if got, err := Read(strings.NewReader(text), Options{Map: map[string]string{"more": ""}, Each: func(Seen) error { return stop }}); !errors.Is(err, stop) || got != nil {
 		t.Errorf("stopped: %v, %v", got, err)
 	}
 }

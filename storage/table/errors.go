@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"unicode/utf8"
+
+	"wakeline/timeline"
 )
 
 // Limits of a table. What is larger is refused with an error.
@@ -30,7 +32,7 @@ func (e *RowError) Error() string {
 		at += fmt.Sprintf(", column %d", e.Column)
 	}
 	if e.Heading != "" {
-		at += fmt.Sprintf(" (%s)", e.Heading)
+		at += fmt.Sprintf(" (%s)", timeline.Printable(e.Heading))
 	}
 	return fmt.Sprintf("%s: expected %s, got %s", at, e.Want, e.Got)
 }

@@ -1,6 +1,7 @@
 package table
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -140,8 +141,11 @@ func (h *header) row(s *source, record []string, o Options, seen map[[2]string]i
 	if f == nil && strings.TrimSpace(row.Fighter) == "" {
 		f = &fault{fighterColumn, "the name of a fighter", "nothing"}
 	}
+	if broken := (*timeline.FieldError)(nil); f == nil && errors.As(timeline.CheckName("$", row.Fighter), &broken) {
+		f = &fault{fighterColumn, broken.Want, broken.Got}
+	}
 	if line, ok := seen[[2]string{row.Fighter, d.Name}]; ok && f == nil {
-		f = &fault{nameColumn, "a name that no other move of the fighter bears", fmt.Sprintf("%s again, as on line %d", quote(d.Name), line)}
+		f = &fault{nameColumn, "a unique name", fmt.Sprintf("%s again, as on line %d", quote(d.Name), line)}
 	}
 	if f == nil {
 		row.Move = d.Move

@@ -27,7 +27,9 @@ func TestHeadings(t *testing.T) {
 		{"empty", "name,kind," + row, Options{Fighter: "Marl"}, "line 1, column 3: expected a heading that is the name of a column, or mapped to one, got nothing"},
 		{"twice", "name,kind,Name" + row, Options{Fighter: "Marl"}, "line 1, column 3 (Name): expected each column once, got name again, as in column 1"},
 		{"twice by the map", "name,kind,move" + row, Options{Fighter: "Marl", Map: map[string]string{"Move": "name"}}, "line 1, column 3 (move): expected each column once, got name again, as in column 1"},
-		{"after an empty line", "\n\"na\nme\",kind,total" + row, Options{Fighter: "Marl"}, `line 2, column 1 (na` + "\n" + `me): expected a heading that is the name of a column, or mapped to one, got "na\nme"`},
+		{"after an empty line", "\n\"na\nme\",kind,total" + row, Options{Fighter: "Marl"}, `line 2, column 1 (na\nme): expected a heading that is the name of a column, or mapped to one, got "na\nme"`},
+		{"a fighter with an escape", "fighter,name,kind,total\nMa\x1brl,Step,dash,20", Options{}, `line 2, column 1 (fighter): expected a name without control characters, got "Ma\x1brl"`},
+		{"a name of 201 letters", "name,kind,total\n" + strings.Repeat("é", 201) + ",dash,20", Options{Fighter: "Marl"}, `line 2, column 1 (name): expected a name of at most 200 letters, got 201`},
 		{"no kind", "name,total\nStep,20", Options{Fighter: "Marl"}, "line 1 (kind): expected a column of that name, got none"},
 		{"no fighter", "name,kind,total" + row, Options{}, "line 1 (fighter): expected a column of that name, or a fighter to give the moves to, got neither"},
 		{"semicolons", "name;kind;total\nStep;dash;20", Options{Fighter: "Marl"}, `line 1, column 1 (name;kind;total): expected fields separated with commas, got "name;kind;total"`},
@@ -83,7 +85,7 @@ func TestBadRowsTakeNothing(t *testing.T) {
 	wants := []string{
 		`line 3, column 4 (total): expected a whole number, got "far"`,
 		`line 7, column 4 (total): expected 4 fields, as in the header, got 3`,
-		`line 9, column 2 (name): expected a name that no other move of the fighter bears, got "Step" again, as on line 2`,
+		`line 9, column 2 (name): expected a unique name, got "Step" again, as on line 2`,
 	}
 	var row *RowError
 	if !errors.As(err, &row) || err.Error() != wants[0] {

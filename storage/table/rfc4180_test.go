@@ -75,19 +75,23 @@ func TestRFC4180WhatIsNotAllowed(t *testing.T) {
 }
 
 func TestReadAFileOfEachRule(t *testing.T) {
-	text := "\ufeffname,kind,total,fighter\r\n" +
-		"\"b\r\nbb\",dash,9,Marl\r\n" +
-		"\"b\"\"bb\",\"dash\",\"9\",\"Marl\"\n" +
+	text := "\ufeffname,kind,total,fighter,more\r\n" +
+		"b,dash,9,Marl,\"b\r\nbb\"\r\n" +
+		"\"b\"\"bb\",\"dash\",\"9\",\"Marl\",\n" +
 		"\r\n" +
-		" b ,dash,9, Marl"
-	table, err := Read(strings.NewReader(text), Options{})
-	if err != nil {
-		t.Fatal(err)
+		" b ,dash,9, Marl,"
+	more := ""
+	table, err := Read(strings.NewReader(text), Options{Map: map[string]string{"more": ""}, Each: func(s Seen) error {
+		more += s.Record[4]
+		return nil
+	}})
+	if err != nil || more != "b\r\nbb" {
+		t.Fatalf("%v, the fields left out are %q", err, more)
 	}
 	for i, want := range []struct {
 		line          int
 		name, fighter string
-	}{{2, "b\r\nbb", "Marl"}, {4, `b"bb`, "Marl"}, {6, " b ", " Marl"}} {
+	}{{2, "b", "Marl"}, {4, `b"bb`, "Marl"}, {6, " b ", " Marl"}} {
 		if got := table.Rows[i]; got.Line != want.line || got.Move.Name != want.name || got.Fighter != want.fighter {
 			t.Errorf("row %d = line %d, %q of %q, want line %d, %q of %q", i, got.Line, got.Move.Name, got.Fighter, want.line, want.name, want.fighter)
 		}
