@@ -108,9 +108,9 @@ func TestWithRefuses(t *testing.T) {
 		{MoveEdit{"Ada", "Swoop", nil}, `expected a move of Ada, got "Swoop"`},
 		{MoveEdit{"Bea", "Sweep", nil}, `expected a fighter, got "Bea"`},
 		{MoveEdit{"Ada", "Sweep", &slow}, "$.fighters[0].moves[0].startup: expected a whole number from 1"},
-		{MoveEdit{"Ada", "", p.Fighters[0].Move("Turn")}, "$.fighters[0].moves[4].name: expected a name that nothing else"},
+		{MoveEdit{"Ada", "", p.Fighters[0].Move("Turn")}, "$.fighters[0].moves[4].name: expected a unique name"},
 		{SetupEdit{"", &bad}, `$.setups[1].ender: expected a move of Ada, got "Swoop"`},
-		{SetupEdit{"", &twin}, `$.setups[1].name: expected a name that nothing else`},
+		{SetupEdit{"", &twin}, `$.setups[1].name: expected a unique name`},
 		{SetupEdit{"Three", nil}, `expected a setup, got "Three"`},
 	}
 	for _, tt := range tests {

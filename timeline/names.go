@@ -23,6 +23,17 @@ func CheckName(path, name string) error {
 	return c.first()
 }
 
+// CutName is name, or where it would leave no room for that many letters more
+// the beginning of it and three dots.
+func CutName(name string, room int) string {
+	const dots = "..."
+	letters := []rune(name)
+	if len(letters) <= MaxName-room {
+		return name
+	}
+	return strings.TrimSpace(string(letters[:MaxName-room-len(dots)])) + dots
+}
+
 // name asks for a name that is not empty, nor taken in seen.
 func (c *checker) name(path, name string, seen names) {
 	path += ".name"

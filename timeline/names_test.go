@@ -70,7 +70,7 @@ func TestEveryNameOfAProjectIsLookedAt(t *testing.T) {
 
 func TestHalfACharacterInATextIsAnError(t *testing.T) {
 	for _, c := range []struct{ old, new, says string }{
-		{`"note": "\"n\"`, `"note": "\ud83d"`, `line 19, column 140: expected JSON: half a character, \ud83d: the other half is missing`},
+		{`"note": "\"n\"`, `"note": "\ud83d"`, `line 19, column 141: expected JSON: half a character, \ud83d: the other half is missing`},
 		{`"note": "\"n\"`, `"note": "\udc4a\ud83d"`, `half a character, \udc4a`},
 		{`"note": "\"n\"`, `"note": "\ud83d\n"`, "half a character"},
 		{`"note": "\"n\"`, `"note": "\ud83d\ud83d\udc4a"`, "half a character"},
@@ -101,6 +101,23 @@ func TestPrintable(t *testing.T) {
 	} {
 		if got := Printable(text); got != want {
 			t.Errorf("%q: %s, want %s", text, got, want)
+		}
+	}
+}
+
+func TestCutName(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		room int
+		want string
+	}{
+		{"short", 3, "short"},
+		{strings.Repeat("é", 200), 0, strings.Repeat("é", 200)},
+		{strings.Repeat("é", 200), 1, strings.Repeat("é", 196) + "..."},
+		{strings.Repeat("a ", 150), 10, strings.TrimSpace(strings.Repeat("a ", 94)) + "..."},
+	} {
+		if got := CutName(c.name, c.room); got != c.want {
+			t.Errorf("%q with room for %d: %q, want %q", c.name, c.room, got, c.want)
 		}
 	}
 }

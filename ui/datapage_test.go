@@ -81,8 +81,8 @@ func TestAWrongNumberIsRefusedWhereItIsTyped(t *testing.T) {
 		{"tide sweep", "active", "2(5", `Expected frames written like 3, or 2(5)1 with gaps in brackets, got "2(5".`},
 		{"tide sweep", "immune", "30-40", "Expected a frame from 30 to the move's last, 32, got 40."},
 		{"falling heel", "on_hit", "4", "Hitstun: expected on hit or hitstun, not both, got 20."},
-		{"tide sweep", "name", "low reed", `Expected a name that nothing else of the list bears, got "low reed" again.`},
-		{"tide sweep", "name", "forward jump", `Expected a name that nothing else of the list bears, got "forward jump" again.`},
+		{"tide sweep", "name", "low reed", `Expected a unique name, got "low reed" again.`},
+		{"tide sweep", "name", "forward jump", `Expected a unique name, got "forward jump" again.`},
 		{"falling heel", "air", "no", "Setup tide sweep, two steps, heel, attack: expected an air move, got \"falling heel\", done on the ground."},
 	} {
 		w, d := openData(t, sample())

@@ -157,7 +157,7 @@ func previewIn(t *testing.T, w *window) *importPreview {
 
 func TestImportShowsWhatWillBeTaken(t *testing.T) {
 	w := openFile(t, sample())
-	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Seen by\n\"new\nline\",strike,6,2(3)1,14,mid,me\nlow reed,strike,600,3,9,low,me\nbad,strike,x,3,1,mid,me\nshort,strike,5\nfine,dash,,,,,me\n"))
+	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Seen by\nhook,strike,6,2(3)1,14,mid,\"by\nme\"\nlow reed,strike,600,3,9,low,me\nbad,strike,x,3,1,mid,me\nshort,strike,5\nfine,dash,,,,,me\n"))
 	w.importFrom(path)
 	p := previewIn(t, w)
 	if got := p.count.Text; !strings.Contains(got, "kind") {
@@ -191,7 +191,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 		label, cells, why string
 		wrong             int
 	}{
-		{"2", "new\nline|Ostrel|strike|mid|6|2(3)1|14", "", -1},
+		{"2", "hook|Ostrel|strike|mid|6|2(3)1|14", "", -1},
 		{"4 bad", "low reed||strike|low|600|3|9", "line 4, column 3 (startup): expected a whole number from 1 to 512, got 600", 4},
 		{"5 bad", "bad||strike|mid|x|3|1", `line 5, column 3 (startup): expected a whole number, got "x"`, 4},
 		{"6 bad", "short||strike||5||", "line 6, column 4 (active): expected 7 fields, as in the header, got 3", 5},

@@ -27,8 +27,10 @@ func (m *Model) nameFor(name, but string) error {
 	return nil
 }
 
-// freeName is name, or with the first number after it that no setup bears.
+// freeName is name, or with the first number after it that no setup has. A
+// name that is too long is cut.
 func (m *Model) freeName(name string) string {
+	name = timeline.CutName(name, len(" 999"))
 	free := name
 	for n := 2; m.nameFor(free, "") != nil && n < 1000; n++ {
 		free = fmt.Sprintf("%s %d", name, n)
@@ -66,7 +68,7 @@ func (w *window) duplicateSetup() {
 		return
 	}
 	from := s.Name
-	s.Name = w.model.freeName(s.Name + ", copy")
+	s.Name = w.model.freeName(timeline.CutName(s.Name, len(", copy 999")) + ", copy")
 	if w.done("The setup could not be duplicated", w.model.AddSetup("duplicate", s)) {
 		w.showChosen()
 		w.status.Hint("This is a copy of " + from + ". F2 renames it")

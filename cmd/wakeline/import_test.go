@@ -210,7 +210,7 @@ func TestImportIsAllOrNothing(t *testing.T) {
 
 func TestImportSkipsBadRowsWhenToldTo(t *testing.T) {
 	path := fileOf(t, little)
-	bad := named(t, "bad.csv", "Who;x,name,Move type,level,startup,active,recovery,notes\nA,Hook,strike,mid,9,2,8,n\nA,Cut,strike,mid,x,2,8,\nA,Rise,strike,mid,3,3,20,\nB,\"Two\nlines\",strike,mid,3,3,20,\nB,Hop,dash,mid,,,,\n")
+	bad := named(t, "bad.csv", "Who;x,name,Move type,level,startup,active,recovery,notes\nA,Hook,strike,mid,9,2,8,n\nA,Cut,strike,mid,x,2,8,\nA,Rise,strike,mid,3,3,20,\nB,Two,strike,mid,3,3,20,\"of two\nlines\"\nB,Hop,dash,mid,,,,\n")
 	code, out, progress := runIt(t, "import", path, bad, "--skip-bad", "--map", "who;x=fighter", "--map", "Move type=kind", "--map", "notes=", "--revision", "1.1")
 	if code != 0 {
 		t.Fatalf("import = %d, %q, %q", code, out, progress)
@@ -227,7 +227,7 @@ func TestImportSkipsBadRowsWhenToldTo(t *testing.T) {
 	}
 	inFile(t, path, func(f *storage.File) {
 		a := f.Data().Fighter("A")
-		if len(a.Moves) != 4 || a.Move("Rise").Startup != 3 || a.Move("Rise").Immune != nil || f.Data().Fighter("B").Move("Two\nlines") == nil {
+		if len(a.Moves) != 4 || a.Move("Rise").Startup != 3 || a.Move("Rise").Immune != nil || f.Data().Fighter("B").Move("Two") == nil {
 			t.Errorf("moves = %+v", a.Moves)
 		}
 		list, err := f.Revisions()

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"wakeline/timeline"
 )
@@ -74,11 +75,11 @@ func title(s *timeline.Setup, withRival bool) string {
 		parts = append(parts, fmt.Sprintf("wait %d", s.Delay))
 	}
 	parts = append(parts, strings.TrimSpace(s.Jump+" "+s.Attack))
-	out := strings.Join(parts, ", ")
+	rival := ""
 	if withRival {
-		out += " on " + s.Rival
+		rival = timeline.CutName(" on "+s.Rival, timeline.MaxName/2)
 	}
-	return out
+	return timeline.CutName(strings.Join(parts, ", "), utf8.RuneCountInString(rival)) + rival
 }
 
 // why says what an answer has, and by what it stands behind the one before.

@@ -126,13 +126,13 @@ var namings = []struct {
 	change func(string) string
 }{
 	{"as they are", func(s string) string { return s }},
-	{"two hundred letters", func(s string) string { return s + strings.Repeat(" long winded", 18)[:200-len(s)%50] }},
-	{"one word", func(s string) string { return s[:1] + strings.Repeat("Wm", 100) + s }},
-	{"CJK", func(s string) string { return strings.Repeat("跳躍攻撃", 50) + s }},
+	{"two hundred letters", func(s string) string { return s + strings.Repeat(" long winded", 18)[:200-len(s)] }},
+	{"one word", func(s string) string { return s[:1] + strings.Repeat("Wm", 80) + s }},
+	{"CJK", func(s string) string { return strings.Repeat("跳躍攻撃", 40) + s }},
 	{"combining", func(s string) string {
-		return "e\u0301\u0301\u0301\u0301\u0301\u0301" + strings.Repeat("Z\u0323\u030c\u0351", 60) + s
+		return "e\u0301\u0301\u0301\u0301\u0301\u0301" + strings.Repeat("Z\u0323\u030c\u0351", 40) + s
 	}},
-	{"invisible", func(s string) string { return "\u202e\u200b\t\n" + s + "\u2066\xff\u0007" }},
+	{"invisible", func(s string) string { return "\ufeff\u200b" + s + "\u00ad\u200f\u2060" }},
 }
 
 var sizes = [][2]float64{{320, 300}, {480, 320}, {480, 1000}, {519, 300}, {640, 400}, {1024, 600}, {1280, 300}, {1920, 1000}, {3840, 700}}
