@@ -25,11 +25,11 @@ func check(c *call) (int, error) {
 		return 0, err
 	}
 	if filepath.Ext(path) != storage.Ext {
-		return 0, wrongWords{fmt.Sprintf("expected a project file, named %s, got %q", storage.Ext, path)}
+		return 0, usageError{fmt.Sprintf("expected a project file, named %s, got %q", storage.Ext, path)}
 	}
 	saving := given(c.flags, "salvage")
 	if saving && filepath.Ext(*salvage) != storage.Ext {
-		return 0, wrongWords{fmt.Sprintf("--salvage: expected a name ending in %s, got %q", storage.Ext, *salvage)}
+		return 0, usageError{fmt.Sprintf("--salvage: expected a name ending in %s, got %q", storage.Ext, *salvage)}
 	}
 	m := c.meter()
 	defer m.end()

@@ -36,26 +36,26 @@ are null where there is none. States: changed, new, gone.
 // compare lists the setups that two revisions judge otherwise.
 func compare(c *call) (int, error) {
 	asJSON := c.flags.Bool("json", false, "print JSON")
-	words, err := c.words()
+	args, err := c.arguments()
 	if err != nil {
 		return 0, err
 	}
-	if len(words) != 3 {
-		return 0, wrongWords{fmt.Sprintf("expected three arguments, a project file and two of its revisions, got %q", words)}
+	if len(args) != 3 {
+		return 0, usageError{fmt.Sprintf("expected three arguments, a project file and two of its revisions, got %q", args)}
 	}
-	f, err := openFile(words[0], storage.Look)
+	f, err := openFile(args[0], storage.Look)
 	if err != nil {
 		return 0, err
 	}
 	defer f.Close()
 	var states [2]*timeline.Project
-	for i, name := range words[1:] {
+	for i, name := range args[1:] {
 		if states[i], err = f.DataOf(name); err != nil {
-			return 0, fmt.Errorf("%s: %w", words[0], err)
+			return 0, fmt.Errorf("%s: %w", args[0], err)
 		}
 	}
 	both := timeline.NewComparison(states[0], states[1])
-	out := changeList{out: bufio.NewWriterSize(c.out, heldBack), asJSON: *asJSON, from: words[1], to: words[2]}
+	out := changeList{out: bufio.NewWriterSize(c.out, heldBack), asJSON: *asJSON, from: args[1], to: args[2]}
 	m := c.meter()
 	defer m.end()
 	err = inOrder(c.ctx, f.EachSetup, func(_ int, s *timeline.Setup) (timeline.Change, error) {

@@ -83,10 +83,10 @@ func drawFlags(c *call) *drawing {
 	return d
 }
 
-// draw writes a setup, or many, as pictures or in words.
+// draw writes a setup, or many, as pictures or as text.
 func draw(c *call) (int, error) {
 	d := drawFlags(c)
-	words, err := c.words()
+	args, err := c.arguments()
 	if err != nil {
 		return 0, err
 	}
@@ -95,15 +95,15 @@ func draw(c *call) (int, error) {
 		return 0, err
 	}
 	if d.glossary {
-		if len(words) > 0 {
-			return 0, wrongWords{fmt.Sprintf("--glossary: expected no project, got %q", words)}
+		if len(args) > 0 {
+			return 0, usageError{fmt.Sprintf("--glossary: expected no project, got %q", args)}
 		}
 		return exitDone, d.writeGlossary()
 	}
-	if len(words) != 1 {
-		return 0, wrongWords{fmt.Sprintf("expected one argument, a project text or a project file, got %q", words)}
+	if len(args) != 1 {
+		return 0, usageError{fmt.Sprintf("expected one argument, a project text or a project file, got %q", args)}
 	}
-	p, err := openSource(words[0])
+	p, err := openSource(args[0])
 	if err != nil {
 		return 0, err
 	}
@@ -176,7 +176,7 @@ func shown(v *timeline.Verdict, rise, reply string, late, r, line int) (int, int
 			}
 		}
 		if r < 0 {
-			return 0, 0, wrongWords{fmt.Sprintf("--rise: expected a rise that the setup claims, got %q; there are: %s", rise, strings.Join(names, ", "))}
+			return 0, 0, usageError{fmt.Sprintf("--rise: expected a rise that the setup claims, got %q; there are: %s", rise, strings.Join(names, ", "))}
 		}
 	}
 	if reply == "" {
@@ -187,11 +187,15 @@ func shown(v *timeline.Verdict, rise, reply string, late, r, line int) (int, int
 		if got.Reply == reply && got.Late == late {
 			return r, i, nil
 		}
-		name := fmt.Sprintf("%q", got.Reply)
-		if got.Late > 0 {
-			name += fmt.Sprintf(" late %d", got.Late)
-		}
-		names = append(names, name)
+		names = append(names, lateWords(got.Reply, got.Late))
 	}
-	return 0, 0, wrongWords{fmt.Sprintf("--reply: expected a reply of the setup, got %q late %d; there are: %s", reply, late, strings.Join(names, ", "))}
+	return 0, 0, usageError{fmt.Sprintf("--reply: expected a reply of the setup, got %s; there are: %s", lateWords(reply, late), strings.Join(names, ", "))}
+}
+
+// lateWords names a reply, and how late it is where it is.
+func lateWords(reply string, late int) string {
+	if late == 0 {
+		return fmt.Sprintf("%q", reply)
+	}
+	return fmt.Sprintf("%q late %d", reply, late)
 }

@@ -21,7 +21,7 @@ const (
 
 // check checks what can be checked before the project is read.
 func (d *drawing) check() error {
-	fail := func(format string, args ...any) error { return wrongWords{fmt.Sprintf(format, args...)} }
+	fail := func(format string, args ...any) error { return usageError{fmt.Sprintf(format, args...)} }
 	kind, err := d.wants()
 	if err != nil {
 		return err
@@ -69,13 +69,13 @@ func (d *drawing) check() error {
 func (d *drawing) checkExchange() error {
 	switch {
 	case given(d.flags, "late") && (d.late < 0 || d.late > timeline.MaxFrames):
-		return wrongWords{fmt.Sprintf("--late: expected 0 to %d frames, got %d", timeline.MaxFrames, d.late)}
+		return usageError{fmt.Sprintf("--late: expected 0 to %d frames, got %d", timeline.MaxFrames, d.late)}
 	case given(d.flags, "late") && !given(d.flags, "reply"):
-		return wrongWords{"--late: expected --reply beside it"}
+		return usageError{"--late: expected --reply beside it"}
 	case given(d.flags, "reply") && d.reply == "":
-		return wrongWords{"--reply: expected the name of a reply, got nothing"}
+		return usageError{"--reply: expected the name of a reply, got nothing"}
 	case given(d.flags, "rise") && d.rise == "":
-		return wrongWords{"--rise: expected the name of a rise, got nothing"}
+		return usageError{"--rise: expected the name of a rise, got nothing"}
 	}
 	return checkDelay(*d.delay)
 }
@@ -97,19 +97,19 @@ func (d *drawing) wants() (output.Kind, error) {
 	}
 	switch {
 	case len(asked) == 0:
-		return 0, wrongWords{"--setup: expected the name of a setup; or --filter, --attacker and --rival, --times or --glossary"}
+		return 0, usageError{"--setup: expected the name of a setup; or --filter, --attacker and --rival, --times or --glossary"}
 	case len(asked) > 1:
-		return 0, wrongWords{fmt.Sprintf("expected one of %s, got them together", strings.Join(asked, " and "))}
+		return 0, usageError{fmt.Sprintf("expected one of %s, got them together", strings.Join(asked, " and "))}
 	case asked[0] == "--setup" && d.setup == "":
-		return 0, wrongWords{"--setup: expected the name of a setup"}
+		return 0, usageError{"--setup: expected the name of a setup"}
 	case (d.attacker == "") != (d.rival == ""):
-		return 0, wrongWords{"--attacker, --rival: expected both"}
+		return 0, usageError{"--attacker, --rival: expected both"}
 	case d.out == "":
-		return 0, wrongWords{"--out: expected a file to write"}
+		return 0, usageError{"--out: expected a file to write"}
 	case asked[0] == "--filter":
 		return d.wantsMany()
 	case !slices.Contains(strings.Fields(endings[asked[0]]), d.ext):
-		return 0, wrongWords{fmt.Sprintf("--out: expected a file named .%s, got %q", strings.Join(strings.Fields(endings[asked[0]]), ", ."), d.out)}
+		return 0, usageError{fmt.Sprintf("--out: expected a file named .%s, got %q", strings.Join(strings.Fields(endings[asked[0]]), ", ."), d.out)}
 	}
 	return kinds[asked[0]], nil
 }
@@ -122,12 +122,12 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 	case d.ext == "csv":
 		return output.AllReplies, nil
 	case d.ext == "vtt" || slices.Contains(output.Formats, d.ext):
-		return 0, wrongWords{fmt.Sprintf("--out: with --filter expected a folder, a .pdf or a .csv, got %q", d.out)}
+		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf or a .csv, got %q", d.out)}
 	case !slices.Contains(output.Formats, d.format):
-		return 0, wrongWords{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
+		return 0, usageError{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
 	}
 	if err := output.Pattern(d.names).Check(); err != nil {
-		return 0, wrongWords{"--names: " + err.Error()}
+		return 0, usageError{"--names: " + err.Error()}
 	}
 	return output.Folder, nil
 }
@@ -153,7 +153,7 @@ func (d *drawing) applies(kind output.Kind) (err error) {
 			return
 		}
 		if why := to.Takes(option); why != nil {
-			err = wrongWords{fmt.Sprintf("--%s %v", f.Name, why)}
+			err = usageError{fmt.Sprintf("--%s %v", f.Name, why)}
 		}
 	})
 	return err

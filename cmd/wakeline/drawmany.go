@@ -120,7 +120,7 @@ func (d *drawing) leftOut(skipped []error) int {
 		fmt.Fprintf(d.progress, "wakeline draw: skipped: %v\n", err)
 	}
 	if len(skipped) > 0 {
-		return exitWrong
+		return exitInvalid
 	}
 	return exitDone
 }

@@ -23,19 +23,19 @@ Exit: 0 done; 2 invalid arguments or bad input.
 
 // export writes a project as a project text or as move tables.
 func export(c *call) (int, error) {
-	words, err := c.words()
+	args, err := c.arguments()
 	if err != nil {
 		return 0, err
 	}
-	if len(words) != 2 {
-		return 0, wrongWords{fmt.Sprintf("expected two arguments, a project and the file or folder to write, got %q", words)}
+	if len(args) != 2 {
+		return 0, usageError{fmt.Sprintf("expected two arguments, a project and the file or folder to write, got %q", args)}
 	}
-	to := words[1]
+	to := args[1]
 	ext := filepath.Ext(to)
 	if strings.EqualFold(ext, ".csv") || ext == storage.Ext {
-		return 0, wrongWords{fmt.Sprintf("expected a file named .json, or a folder for a table of each fighter, got %q", to)}
+		return 0, usageError{fmt.Sprintf("expected a file named .json, or a folder for a table of each fighter, got %q", to)}
 	}
-	p, err := openSource(words[0])
+	p, err := openSource(args[0])
 	if err != nil {
 		return 0, err
 	}

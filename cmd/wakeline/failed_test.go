@@ -1,11 +1,14 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"wakeline/timeline"
 )
 
 // wide is little, whose last setup runs past the last frame.
@@ -70,5 +73,20 @@ func TestDrawOfManyLeavesOutWhatFails(t *testing.T) {
 	// A name that no setup has is still an error of the table.
 	if code, _, progress := runIt(t, "draw", path, "--times", named(t, "times.csv", "setup,from,to\nnone,0,1\n"), "--out", vtt); code != 2 || !strings.Contains(progress, `"none"`) || strings.Contains(progress, "skipped") {
 		t.Errorf("captions of no setup = %d, %q", code, progress)
+	}
+}
+
+// A failure of the program's own on one setup is an error that names the setup,
+// and ends nothing but the command.
+func TestAFailureInAWorkerIsAnError(t *testing.T) {
+	taken := 0
+	err := inOrder(context.Background(), many(100).each, func(at int, _ *timeline.Setup) (int, error) {
+		if at == 70 {
+			panic("out of range")
+		}
+		return at, nil
+	}, func(int) error { taken++; return nil })
+	if err == nil || taken != 70 || !strings.Contains(err.Error(), `setup "70": the program failed: out of range`) || !strings.Contains(err.Error(), "failed_test.go") {
+		t.Errorf("error after %d setups = %v, want which setup and where", taken, err)
 	}
 }

@@ -68,7 +68,7 @@ func findSetups(c *call) (int, error) {
 	s := &seeker{call: c, hand: odds.Anyone()}
 	s.q.Most, s.q.List = 3, 10
 	f := c.flags
-	f.StringVar(&s.name, "setup", "", "the setup whose ender, position, rival, rises and replies are meant")
+	f.StringVar(&s.name, "setup", "", "search for the ender, position, rival, rises and replies of the setup `NAME`")
 	f.IntVar(&s.q.List, "most", s.q.List, "how many answers to list")
 	f.IntVar(&s.q.Most, "fillers", s.q.Most, "how many fillers a sequence may have")
 	wait := f.Int("wait", 0, "the longest counted wait, in frames; 0 for none (default any)")
@@ -93,10 +93,13 @@ func findSetups(c *call) (int, error) {
 		return 0, err
 	}
 	if s.name == "" {
-		return 0, wrongWords{"expected --setup NAME"}
+		return 0, usageError{"expected --setup NAME"}
 	}
-	if h := s.hand; !(h.Spread >= 0 && h.Spread <= maxMilliseconds && h.Bias >= -maxMilliseconds && h.Bias <= maxMilliseconds) {
-		return 0, wrongWords{fmt.Sprintf("expected --spread from 0 to %d and --bias from -%d to %d milliseconds", maxMilliseconds, maxMilliseconds, maxMilliseconds)}
+	if ms := s.hand.Spread; !(ms >= 0 && ms <= maxMilliseconds) {
+		return 0, usageError{fmt.Sprintf("--spread: expected 0 to %d milliseconds, got %g", maxMilliseconds, ms)}
+	}
+	if ms := s.hand.Bias; !(ms >= -maxMilliseconds && ms <= maxMilliseconds) {
+		return 0, usageError{fmt.Sprintf("--bias: expected -%d to %d milliseconds, got %g", maxMilliseconds, maxMilliseconds, ms)}
 	}
 	s.spread, s.bias = given(f, "spread"), given(f, "bias")
 	if given(f, "wait") {
@@ -128,11 +131,11 @@ func (s *seeker) take(also []string) (err error) {
 		case err != nil:
 			return err
 		case name == s.name:
-			return wrongWords{fmt.Sprintf("--also: expected another setup than %q", name)}
+			return usageError{fmt.Sprintf("--also: expected another setup than %q", name)}
 		case slices.Contains(also[:i], name):
-			return wrongWords{fmt.Sprintf("--also: expected each setup once, got %q twice", name)}
+			return usageError{fmt.Sprintf("--also: expected each setup once, got %q twice", name)}
 		case other.Attacker != s.q.Setup.Attacker:
-			return wrongWords{fmt.Sprintf("--also: expected a setup of %s, got %q, a setup of %s", s.q.Setup.Attacker, name, other.Attacker)}
+			return usageError{fmt.Sprintf("--also: expected a setup of %s, got %q, a setup of %s", s.q.Setup.Attacker, name, other.Attacker)}
 		}
 		s.q.Also = append(s.q.Also, find.Target{Rival: other.Rival, Rises: other.Rises, Replies: other.Replies})
 	}
@@ -156,9 +159,9 @@ func (s *seeker) takeRivals() error {
 	for _, name := range s.rivals {
 		switch {
 		case s.p.data.Fighter(name) == nil:
-			return wrongWords{fmt.Sprintf("--rival: expected the name of a fighter of the project, got %q", name)}
+			return usageError{fmt.Sprintf("--rival: expected the name of a fighter of the project, got %q", name)}
 		case name == s.q.Setup.Rival:
-			return wrongWords{fmt.Sprintf("--rival: expected another fighter than the setup's own rival, got %q", name)}
+			return usageError{fmt.Sprintf("--rival: expected another fighter than the setup's own rival, got %q", name)}
 		}
 		of = append(of, find.Target{Rival: name})
 	}
@@ -234,7 +237,7 @@ func (s *seeker) enders() error {
 func (s *seeker) wrong(err error) error {
 	flags := map[string]string{"most": "fillers", "list": "most", "jumps": "jump", "attacks": "attack", "fillers": "fillers", "not": "not", "wait": "wait", "gauge": "gauge"}
 	if wrong := (*find.QueryError)(nil); errors.As(err, &wrong) {
-		return wrongWords{fmt.Sprintf("--%s: expected %s, got %s", flags[wrong.Field], wrong.Want, wrong.Got)}
+		return usageError{fmt.Sprintf("--%s: expected %s, got %s", flags[wrong.Field], wrong.Want, wrong.Got)}
 	}
 	return err
 }

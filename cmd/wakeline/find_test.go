@@ -115,8 +115,10 @@ func TestFindWords(t *testing.T) {
 		{[]string{"--setup", "Plain crossing", "--wait", "-1"}, 2, []string{"--wait: expected a whole number from 0 to 512, got -1"}},
 		{[]string{"--setup", "Plain crossing", "--not", "Foo"}, 2, []string{`--not: expected a move done on the ground or a jump of Brenno, got "Foo"`}},
 		{[]string{"--setup", "Plain crossing", "--attack", "Thole"}, 2, []string{`--attack: expected an air move that hits of Brenno, got "Thole"`}},
-		{[]string{"--setup", "Plain crossing", "--spread", "-1"}, 2, []string{"expected --spread from 0 to 10000"}},
-		{[]string{"--setup", "Plain crossing", "--spread", "NaN"}, 2, []string{"expected --spread from 0 to 10000"}},
+		{[]string{"--setup", "Plain crossing", "--spread", "-1"}, 2, []string{"--spread: expected 0 to 10000 milliseconds, got -1"}},
+		{[]string{"--setup", "Plain crossing", "--spread", "NaN"}, 2, []string{"--spread: expected 0 to 10000 milliseconds, got NaN"}},
+		{[]string{"--setup", "Plain crossing", "--bias", "-1e300"}, 2, []string{"--bias: expected -10000 to 10000 milliseconds, got -1e+300"}},
+		{[]string{"--setup", "Plain crossing", "--bias", "late"}, 2, []string{`--bias: expected a number, got "late"`}},
 	} {
 		code, out, progress := runIt(t, append([]string{"find", sample}, c.args...)...)
 		text := out

@@ -50,47 +50,47 @@ func (c *call) delay(does string) *timeline.Maybe {
 // checkDelay is an error where no setup can have that delay.
 func checkDelay(d timeline.Maybe) error {
 	if d.Given && (d.N < 0 || d.N > maxDelay) {
-		return wrongWords{fmt.Sprintf("--delay: expected 0 to %d frames, got %d", maxDelay, d.N)}
+		return usageError{fmt.Sprintf("--delay: expected 0 to %d frames, got %d", maxDelay, d.N)}
 	}
 	return nil
 }
 
-// words reads flags and returns the words between them. After "--" all are
-// words.
-func (c *call) words() (words []string, err error) {
+// arguments reads flags and returns what stands between them. After "--"
+// nothing is a flag.
+func (c *call) arguments() (out []string, err error) {
 	for rest := c.args; len(rest) > 0; {
 		word := rest[0]
 		rest = rest[1:]
 		switch {
 		case word == "--":
-			return append(words, rest...), nil
+			return append(out, rest...), nil
 		case word == "--help" || word == "-help" || word == "-h":
 			return nil, flag.ErrHelp
 		case len(word) < 2 || word[0] != '-':
-			words = append(words, word)
+			out = append(out, word)
 		default:
 			if rest, err = c.flag(word, rest); err != nil {
 				return nil, err
 			}
 		}
 	}
-	return words, nil
+	return out, nil
 }
 
-// flag reads a flag, with its value where that is the next word, and returns
+// flag reads a flag, with its value where that is the next argument, and returns
 // what comes after it.
 func (c *call) flag(word string, rest []string) ([]string, error) {
 	name, value, joined := strings.Cut(strings.TrimPrefix(word[1:], "-"), "=")
 	f := c.flags.Lookup(name)
 	if f == nil {
-		return nil, wrongWords{fmt.Sprintf("--%s: expected an option of %s", name, c.flags.Name())}
+		return nil, usageError{fmt.Sprintf("--%s: expected an option of %s", name, c.flags.Name())}
 	}
 	if !joined {
 		switch _, alone := kindOf(f).(bool); {
 		case alone:
 			value = "true"
 		case len(rest) == 0:
-			return nil, wrongWords{fmt.Sprintf("--%s: expected a value after it, got nothing", name)}
+			return nil, usageError{fmt.Sprintf("--%s: expected a value after it, got nothing", name)}
 		default:
 			value, rest = rest[0], rest[1:]
 		}
@@ -104,7 +104,7 @@ func (c *call) flag(word string, rest []string) ([]string, error) {
 		case float64:
 			err = fmt.Errorf("expected a number, got %q", value)
 		}
-		return nil, wrongWords{fmt.Sprintf("--%s: %v", name, err)}
+		return nil, usageError{fmt.Sprintf("--%s: %v", name, err)}
 	}
 	return rest, nil
 }
@@ -118,18 +118,18 @@ func kindOf(f *flag.Flag) any {
 	return nil
 }
 
-// parse reads flags and the one word between them that the command asks for.
+// parse reads flags and the one argument that the command asks for.
 func (c *call) parse(what string) (string, error) {
-	words, err := c.words()
+	got, err := c.arguments()
 	switch {
 	case err != nil:
 		return "", err
-	case len(words) == 0:
-		return "", wrongWords{"expected " + what}
-	case len(words) > 1:
-		return "", wrongWords{fmt.Sprintf("expected one argument, %s, got %q", what, words)}
+	case len(got) == 0:
+		return "", usageError{"expected " + what}
+	case len(got) > 1:
+		return "", usageError{fmt.Sprintf("expected one argument, %s, got %q", what, got)}
 	}
-	return words[0], nil
+	return got[0], nil
 }
 
 // writeFlags lists the flags of a command for its help. The default of a flag

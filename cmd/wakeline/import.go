@@ -27,17 +27,17 @@ func importFiles(c *call) (int, error) {
 	c.flags.StringVar(&in.fighter, "fighter", "", "the moves are those of the fighter `NAME`, in a table without a column for it")
 	c.flags.BoolVar(&in.skipBad, "skip-bad", false, "leave out bad rows of tables, and list them on standard error")
 	c.flags.Func("map", "a heading of the table and the column that it stands for, `THEIRS=OURS`; nothing after the sign leaves the column out; can be repeated", in.addMap)
-	words, err := c.words()
+	args, err := c.arguments()
 	if err != nil {
 		return 0, err
 	}
-	if len(words) < 2 {
-		return 0, wrongWords{fmt.Sprintf("expected a project file and at least one file to import, got %q", words)}
+	if len(args) < 2 {
+		return 0, usageError{fmt.Sprintf("expected a project file and at least one file to import, got %q", args)}
 	}
-	to, files := words[0], words[1:]
+	to, files := args[0], args[1:]
 	for _, path := range files {
 		if ext := strings.ToLower(filepath.Ext(path)); ext != ".json" && ext != ".csv" {
-			return 0, wrongWords{fmt.Sprintf("expected project texts, named .json, and move tables, named .csv, got %q", path)}
+			return 0, usageError{fmt.Sprintf("expected project texts, named .json, and move tables, named .csv, got %q", path)}
 		}
 	}
 	f, err := openFile(to, storage.Open)
@@ -93,7 +93,7 @@ func title(files []string) string {
 // no fighter yet, its first one will bear it.
 func freshRevision(f *storage.File, data *timeline.Project, name string) error {
 	if strings.TrimSpace(name) == "" {
-		return wrongWords{"--revision: expected a name"}
+		return usageError{"--revision: expected a name"}
 	}
 	list, err := f.Revisions()
 	if err != nil {
@@ -106,7 +106,7 @@ func freshRevision(f *storage.File, data *timeline.Project, name string) error {
 		taken = taken || r.Name == name && (!r.Latest || len(data.Fighters) > 0)
 	}
 	if taken {
-		return wrongWords{fmt.Sprintf("--revision: expected a new name, got %q; there are: %s", name, some(names))}
+		return usageError{fmt.Sprintf("--revision: expected a new name, got %q; there are: %s", name, some(names))}
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"runtime"
 	"runtime/debug"
 	"sync"
@@ -104,11 +105,21 @@ func (j *job[R]) do(ctx context.Context, work func(at int, s *timeline.Setup) (R
 		if j.err = ctx.Err(); j.err != nil {
 			return
 		}
-		r, err := work(j.first+i, &j.setups[i])
+		r, err := guarded(work, j.first+i, &j.setups[i])
 		if err != nil {
 			j.err = err
 			return
 		}
 		j.made = append(j.made, r)
 	}
+}
+
+// guarded calls work; where the program fails in it, that is an error.
+func guarded[R any](work func(at int, s *timeline.Setup) (R, error), at int, s *timeline.Setup) (r R, err error) {
+	defer func() {
+		if failed := recover(); failed != nil {
+			err = fmt.Errorf("setup %q: the program failed: %v\n%s", s.Name, failed, debug.Stack())
+		}
+	}()
+	return work(at, s)
 }

@@ -24,7 +24,7 @@ const (
 	exitUnsafe  = 1
 	exitChanged = 1
 	exitDamaged = 1
-	exitWrong   = 2
+	exitInvalid = 2
 	exitStopped = 130
 )
 
@@ -63,10 +63,10 @@ type call struct {
 	args          []string
 }
 
-// wrongWords is an error in how the program was called.
-type wrongWords struct{ what string }
+// usageError says which argument of the command line is invalid.
+type usageError struct{ what string }
 
-func (e wrongWords) Error() string { return e.what }
+func (e usageError) Error() string { return e.what }
 
 func main() {
 	quiet.End()
@@ -116,10 +116,10 @@ func (c command) call(ctx context.Context, args []string, out, progress io.Write
 		return exitStopped
 	case err != nil:
 		fmt.Fprintf(progress, "wakeline %s: %v\n", c.name, err)
-		if errors.As(err, &wrongWords{}) {
+		if errors.As(err, &usageError{}) {
 			fmt.Fprintf(progress, "use: wakeline %s\n", c.usage)
 		}
-		return exitWrong
+		return exitInvalid
 	}
 	return code
 }

@@ -95,7 +95,7 @@ func TestWrongWordsAndBadInputExitWith2(t *testing.T) {
 		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--scale", "0"}, "--scale"},
 		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--scale", "NaN"}, "--scale"},
 		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--width", "9"}, "--width"},
-		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--reply", "Jig"}, `--reply: expected`},
+		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--reply", "Jig"}, `--reply: expected a reply of the setup, got "Jig"; there are: "guard high"`},
 		{[]string{"draw", path, "--setup", "good", "--out", "a.png", "--rise", "slow"}, `"slow"; there are: "normal"`},
 		{[]string{"draw", path, "--setup", "good", "--out", filepath.Join(path, "a.png")}, "write"},
 		{[]string{"weigh", path}, "expected"},

@@ -17,7 +17,7 @@ func newProject(c *call) (int, error) {
 		return 0, err
 	}
 	if filepath.Ext(path) != storage.Ext {
-		return 0, wrongWords{fmt.Sprintf("expected a name ending in %s, got %q", storage.Ext, path)}
+		return 0, usageError{fmt.Sprintf("expected a name ending in %s, got %q", storage.Ext, path)}
 	}
 	var p *timeline.Project
 	holds := "empty"

@@ -14,7 +14,7 @@ import (
 // open reads the project text at path.
 func open(path string) (*timeline.Project, error) {
 	if ext := filepath.Ext(path); ext != ".json" {
-		return nil, wrongWords{fmt.Sprintf("expected a project text, named .json, got %q", path)}
+		return nil, usageError{fmt.Sprintf("expected a project text, named .json, got %q", path)}
 	}
 	return storage.ReadText(path)
 }
@@ -23,7 +23,7 @@ func open(path string) (*timeline.Project, error) {
 // with storage.Look.
 func openFile(path string, open func(path string) (*storage.File, error)) (*storage.File, error) {
 	if filepath.Ext(path) != storage.Ext {
-		return nil, wrongWords{fmt.Sprintf("expected a project file, named %s, got %q", storage.Ext, path)}
+		return nil, usageError{fmt.Sprintf("expected a project file, named %s, got %q", storage.Ext, path)}
 	}
 	f, err := open(path)
 	if errors.Is(err, storage.ErrDamaged) {
@@ -59,7 +59,7 @@ func openSource(path string) (*source, error) {
 		data := f.Data()
 		return &source{path, data, timeline.NewIndex(data), f}, nil
 	}
-	return nil, wrongWords{fmt.Sprintf("expected a project file, named %s, or a project text, named .json, got %q", storage.Ext, path)}
+	return nil, usageError{fmt.Sprintf("expected a project file, named %s, or a project text, named .json, got %q", storage.Ext, path)}
 }
 
 // close ends the use of the source.
@@ -120,7 +120,7 @@ func (s *source) find(where, name string) (at int, setup timeline.Setup, err err
 		}
 		return i, setup, err
 	}
-	return 0, setup, wrongWords{fmt.Sprintf("%s: expected the name of a setup of the project, got %q; there are: %s", where, name, some(names))}
+	return 0, setup, usageError{fmt.Sprintf("%s: expected the name of a setup of the project, got %q; there are: %s", where, name, some(names))}
 }
 
 // some quotes the first names of a list.

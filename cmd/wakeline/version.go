@@ -13,7 +13,7 @@ func version(out, progress io.Writer) int {
 	info, _ := debug.ReadBuildInfo()
 	if _, err := fmt.Fprintln(out, versionWords(assets.Version, info)); err != nil {
 		fmt.Fprintf(progress, "wakeline: %v\n", err)
-		return exitWrong
+		return exitInvalid
 	}
 	return exitDone
 }

@@ -20,7 +20,7 @@ import (
 func window(args []string, progress io.Writer) int {
 	fail := func(format string, args ...any) int {
 		fmt.Fprintf(progress, "wakeline: "+format+"\n", args...)
-		return exitWrong
+		return exitInvalid
 	}
 	if len(args) > 1 || len(args) == 1 && !isProject(args[0]) {
 		return fail("expected a command, one project file (%s) or one project text (.json), got %q; wakeline --help lists the commands", storage.Ext, args)
