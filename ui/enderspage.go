@@ -31,7 +31,7 @@ const (
 
 func newEndersTable(w *window, open func(r *find.Row, c *find.Cell)) *endersTable {
 	e := &endersTable{OnOpen: open, head: lowLabel(), words: widget.NewLabel("")}
-	e.words.Wrapping = fyne.TextWrapWord
+	e.words.Wrapping, e.head.Wrapping, e.head.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
 	cell := func() fyne.CanvasObject {
 		l := widget.NewLabel("")
 		l.Truncation = fyne.TextTruncateEllipsis
@@ -113,12 +113,10 @@ func (e *endersTable) fillHeader(id widget.TableCellID, o fyne.CanvasObject) {
 	l := o.(*widget.Label)
 	l.TextStyle.Bold = id.Row < 0
 	switch {
-	case id.Row < 0 && id.Col < 0:
-		l.SetText("Ender, position, knockdown advantage")
-	case id.Row < 0 && len(e.rows) > 0 && id.Col < len(e.rows[0].Cells):
+	case id.Row < 0 && id.Col >= 0 && len(e.rows) > 0 && id.Col < len(e.rows[0].Cells):
 		c := &e.rows[0].Cells[id.Col]
 		l.SetText(c.Jump + " " + c.Attack)
-	case id.Col < 0 && id.Row < len(e.rows):
+	case id.Col < 0 && id.Row >= 0 && id.Row < len(e.rows):
 		r := &e.rows[id.Row]
 		l.SetText(fmt.Sprintf("%s, %s, %d", r.Ender, r.Position, r.Advantage))
 	default:
@@ -142,7 +140,7 @@ func (e *endersTable) show(rows []find.Row, attacker string) {
 			}
 		}
 	}
-	e.head.SetText(fmt.Sprintf("%d of %s give a safe jump. Each cell holds the shortest way; choose one to search for it.", n, countOf(len(rows), "row")))
+	e.head.SetText(fmt.Sprintf("%d of %s give a safe jump. A row is an ender with its position and knockdown advantage, a cell holds the shortest way; choose a cell to search for it.", n, countOf(len(rows), "row")))
 	e.words.SetText("")
 	e.table.SetColumnWidth(-1, enderName)
 	for i := range rows[0].Cells {

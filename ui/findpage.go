@@ -73,6 +73,7 @@ func newFindPage(w *window) *findPage {
 	f.list.OnChosen, f.list.OnOpen, f.list.OnSide, f.list.OnKey = func(int) { f.side = 0; f.draw() }, f.openAnswer, f.turnSide, f.key
 	f.none, f.why, f.of = widget.NewLabel(""), widget.NewLabel(""), widget.NewLabel("")
 	f.none.Wrapping, f.why.Wrapping, f.of.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateEllipsis
+	f.count.Wrapping, f.count.Truncation = fyne.TextWrapWord, fyne.TextTruncateOff
 	f.none.Selectable = true
 	f.of.TextStyle.Bold = true
 	f.nones = container.NewVScroll(f.none)
