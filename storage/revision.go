@@ -66,6 +66,13 @@ func (f *File) DataOf(name string) (p *timeline.Project, err error) {
 // of the one before, and edits from here on belong to the new one. Where the
 // project has no fighter yet, its first revision takes the name.
 func (s *Step) BeginRevision(name, note string) error {
+	return s.BeginRevisionAfter(name, note, &s.f.data)
+}
+
+// BeginRevisionAfter is BeginRevision where the state of the revision before
+// is kept, and not what the tables hold: the edits since belong to the new
+// one already.
+func (s *Step) BeginRevisionAfter(name, note string, kept *timeline.Project) error {
 	if s.err != nil {
 		return s.err
 	}
@@ -83,12 +90,12 @@ func (s *Step) BeginRevision(name, note string) error {
 	if before.Row.text("name") == name {
 		return s.fail("expected a new revision's name, got %q again", name)
 	}
-	kept := &image{Row: row{}}
+	past := &image{Row: row{}}
 	for c, v := range before.Row {
-		kept.Row[c] = v
+		past.Row[c] = v
 	}
-	kept.Row["data"] = string(timeline.WriteText(s.f.data.Bare()))
-	if err := s.write(place{"revision", id}, before, kept); err != nil {
+	past.Row["data"] = string(timeline.WriteText(kept.Bare()))
+	if err := s.write(place{"revision", id}, before, past); err != nil {
 		return err
 	}
 	return s.revision(0, name, note, nil)
