@@ -123,6 +123,7 @@ func (w *window) compare(d *FileDocument, list []storage.Revision, from, to stri
 	c.to.SetSelected(to)
 	c.quiet = false
 	w.showPage(c)
+	c.refocus()
 	c.run()
 }
 
@@ -192,7 +193,7 @@ func (c *comparePage) take(before, after *timeline.Project, changes []changed) {
 	}
 	c.say("")
 	c.list.Select(0)
-	c.w.win.Canvas().Focus(c.list)
+	c.refocus()
 }
 
 // choose shows change i, before and after.
@@ -226,6 +227,15 @@ func (c *comparePage) setup(ch *changed) (timeline.Setup, error) {
 func (c *comparePage) content() fyne.CanvasObject { return c.box }
 func (c *comparePage) changed(Change)             {}
 func (c *comparePage) edits() bool                { return false }
+
+// refocus gives the keys to the list, or to the choice where there is none.
+func (c *comparePage) refocus() {
+	if len(c.changes) > 0 {
+		c.w.win.Canvas().Focus(c.list)
+	} else {
+		c.w.win.Canvas().Focus(c.to)
+	}
+}
 
 func (c *comparePage) setPalette(p *palette) {
 	c.sheets.SetPalette(p)

@@ -329,6 +329,9 @@ func (d *dataPage) close() bool {
 	return true
 }
 
+// endOwn keeps the page while a cell is refused.
+func (d *dataPage) endOwn() bool { return !d.leave() }
+
 func (d *dataPage) content() fyne.CanvasObject { return d.box }
 func (d *dataPage) edits() bool                { return true }
 

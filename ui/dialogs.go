@@ -16,8 +16,8 @@ func (w *window) fail(title string, err error) {
 
 // refocus gives the keys back to the sheet, or to a page that takes them.
 func (w *window) refocus() {
-	if p, ok := w.page.(interface{ refocus() }); ok {
-		p.refocus()
+	if w.page != nil {
+		w.page.refocus()
 		return
 	}
 	if buttons := w.empty.buttons.Objects; w.empty.box.Visible() && len(buttons) > 0 {

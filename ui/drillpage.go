@@ -69,7 +69,7 @@ func (w *window) showDrill() {
 		return
 	}
 	w.showPage(d)
-	w.win.Canvas().Focus(d.pad)
+	d.refocus()
 }
 
 func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
@@ -220,26 +220,19 @@ func (d *drillPage) press() {
 }
 
 // key does what another key does.
-func (d *drillPage) key(ev *fyne.KeyEvent) {
-	switch ev.Name {
-	case fyne.KeyEscape:
-		if d.running() {
-			d.startOrStop()
-		} else {
-			d.close()
-		}
-	case fyne.KeyF1:
-		d.w.showKeys()
+func (d *drillPage) key(ev *fyne.KeyEvent) { d.w.pageKey(ev) }
+
+// endOwn stops a drill that runs.
+func (d *drillPage) endOwn() bool {
+	if !d.running() {
+		return false
 	}
+	d.startOrStop()
+	return true
 }
 
 // tick is called with each picture.
 func (d *drillPage) tick() {
-	if d.w.page != page(d) { // another took its place
-		d.clock.stop()
-		d.end()
-		return
-	}
 	if !d.running() {
 		d.still()
 		return
@@ -364,17 +357,20 @@ func (d *drillPage) clickWords() string {
 	return "The clicks of the count keep their time, but how late they are heard is not known: aim by the line."
 }
 
-// close ends what runs, and shows the setups.
-func (d *drillPage) close() {
+// close shows the setups.
+func (d *drillPage) close() { d.w.closePage() }
+
+// left ends a drill that runs.
+func (d *drillPage) left() {
 	if d.running() {
 		d.clock.stop()
 		d.end()
 	}
-	d.w.closePage()
 }
 
 func (d *drillPage) content() fyne.CanvasObject { return d.box }
 func (d *drillPage) edits() bool                { return false }
+func (d *drillPage) refocus()                   { d.w.win.Canvas().Focus(d.pad) }
 
 // changed takes the chosen setup anew, where it is another.
 func (d *drillPage) changed(c Change) {

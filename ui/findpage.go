@@ -59,7 +59,7 @@ func (w *window) showFind() {
 	}
 	f := newFindPage(w)
 	w.showPage(f)
-	w.win.Canvas().Focus(f.list)
+	f.refocus()
 	f.run()
 }
 
@@ -147,17 +147,15 @@ func (findLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
 }
 
 // key does what a key does on the page.
-func (f *findPage) key(ev *fyne.KeyEvent) {
-	switch ev.Name {
-	case fyne.KeyEscape:
-		if f.cancel != nil {
-			f.stop()
-		} else {
-			f.close()
-		}
-	case fyne.KeyF1:
-		f.w.showKeys()
+func (f *findPage) key(ev *fyne.KeyEvent) { f.w.pageKey(ev) }
+
+// endOwn stops a search that runs.
+func (f *findPage) endOwn() bool {
+	if f.cancel == nil {
+		return false
 	}
+	f.stop()
+	return true
 }
 
 // found is what a search brought: answers, or the table of enders.
@@ -232,10 +230,10 @@ func (f *findPage) run() {
 }
 
 // close gives up what runs, and shows the setups.
-func (f *findPage) close() {
-	f.halt()
-	f.w.closePage()
-}
+func (f *findPage) close() { f.w.closePage() }
+
+// left gives up a search that runs.
+func (f *findPage) left() { f.halt() }
 
 // halt gives up the search that runs.
 func (f *findPage) halt() {
@@ -409,6 +407,15 @@ func (f *findPage) openCell(r *find.Row, c *find.Cell) {
 
 func (f *findPage) content() fyne.CanvasObject { return f.box }
 func (f *findPage) edits() bool                { return true }
+
+// refocus gives the keys to the answers, or to the table of enders.
+func (f *findPage) refocus() {
+	if f.tabs.at == 0 {
+		f.w.win.Canvas().Focus(f.list)
+	} else {
+		f.w.win.Canvas().Focus(f.enders.table)
+	}
+}
 
 // changed searches anew after an undo, or another window's edit.
 func (f *findPage) changed(c Change) {

@@ -34,8 +34,8 @@ func (w *window) showGlossary() {
 	title := widget.NewLabel("Glossary")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
-		newButton("Export…", func() { w.showExportOf(exportGlossary) }),
-		newIconButton("Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		newPageButton(w, "Export…", nil, func() { w.showExportOf(exportGlossary) }),
+		newPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
 	g.box = container.NewBorder(top, nil, nil, nil, g.view.box)
 	w.showPage(g)
 	g.refocus()

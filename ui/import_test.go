@@ -320,7 +320,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 	if !w.main.Visible() || w.page != nil {
 		t.Error("the setups are not shown again")
 	}
-	item(t, w, "Compare revisions…").Action()
+	item(t, w, "Compare revisions").Action()
 	if w.page == nil || w.page.(*comparePage).from.Selected != "1.1" || w.page.(*comparePage).to.Selected != "1.2" {
 		t.Error("the menu doesn't compare the last two")
 	}
@@ -341,7 +341,7 @@ func mustData(t *testing.T, w *window, revision string) *timeline.Project {
 
 func TestOneRevisionHasNothingToCompare(t *testing.T) {
 	w := openFile(t, sample())
-	item(t, w, "Compare revisions…").Action()
+	item(t, w, "Compare revisions").Action()
 	if got := overlayText(w); !strings.Contains(got, "one revision") || w.page != nil {
 		t.Errorf("it says %q", got)
 	}

@@ -133,7 +133,9 @@ var keysPage = []struct {
 		{"Ctrl+3", "all setups against all replies"},
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Ctrl+6", "the lesson of the setup"},
-		{"Tab, Shift+Tab", "next, previous: filter, list, sheet"},
+		{"Ctrl+H, Ctrl+Shift+H", "the history; compare revisions"},
+		{"Ctrl+F1", "the glossary"},
+		{"Tab, Shift+Tab", "next, previous: list, sheet, pages"},
 		{"F1, Ctrl+Q", "this page, quit"},
 	}},
 }

@@ -145,8 +145,6 @@ func (l *lessonPage) exerciseKey(ev *fyne.KeyEvent) {
 		turn(l.against, 1)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		l.tryOrCheck()
-	case fyne.KeyEscape:
-		l.giveUp()
 	default:
 		l.w.pageKey(ev)
 	}

@@ -40,9 +40,9 @@ type lessonPage struct {
 	w     *window
 	state lessonState
 
-	reply, rise, each *widget.Select
+	reply, rise, each *pick
 	chooses           *fyne.Container // the lesson's choices
-	against, upOn     *widget.Select  // the reply and the rise that the exercise shows
+	against, upOn     *pick           // the reply and the rise that the exercise shows
 	asks              *fyne.Container // the exercise's choices
 	try, none, next   *pushButton
 	hint, answer      *pushButton
@@ -79,8 +79,8 @@ func newLessonPage(w *window) *lessonPage {
 			l.show()
 		}
 	}
-	l.reply, l.rise = widget.NewSelect(nil, again), widget.NewSelect(nil, again)
-	l.each = widget.NewSelect(neighbourChoices, func(n string) {
+	l.reply, l.rise = newPick(w, nil, again), newPick(w, nil, again)
+	l.each = newPick(w, neighbourChoices, func(n string) {
 		if !l.quiet {
 			w.app.Preferences().SetString(prefNeighbours, n)
 		}
@@ -91,7 +91,7 @@ func newLessonPage(w *window) *lessonPage {
 			l.exercise.show(l.upOn.SelectedIndex(), l.against.SelectedIndex())
 		}
 	}
-	l.against, l.upOn = widget.NewSelect(nil, other), widget.NewSelect(nil, other)
+	l.against, l.upOn = newPick(w, nil, other), newPick(w, nil, other)
 	l.quiet = true
 	l.each.SetSelected(w.app.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
 	if l.each.SelectedIndex() < 0 {
@@ -112,18 +112,19 @@ func newLessonPage(w *window) *lessonPage {
 	}
 	l.chooses = container.NewHBox(widget.NewLabel("Against"), wide(220, l.reply), l.rise, widget.NewLabel("Frames each way"), wide(60, l.each))
 	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(220, l.against), l.upOn)
-	l.try = newButton("Try it yourself", l.tryOrCheck)
-	l.none = newButton("No delay is safe", func() { l.check(w.model.Plan().GuessNone()) })
-	l.hint = newButton("Hint", l.giveHint)
-	l.answer = newButton("Show the answer", l.showAnswer)
-	l.next = newButton("Next setup", l.nextSetup)
-	l.back = newButton("Back to the lesson", l.giveUp)
+	button := func(label string, do func()) *pushButton { return newPageButton(w, label, nil, do) }
+	l.try = button("Try it yourself", l.tryOrCheck)
+	l.none = button("No delay is safe", func() { l.check(w.model.Plan().GuessNone()) })
+	l.hint = button("Hint", l.giveHint)
+	l.answer = button("Show the answer", l.showAnswer)
+	l.next = button("Next setup", l.nextSetup)
+	l.back = button("Back to the lesson", l.giveUp)
 	l.takes = container.NewHBox(
-		newButton("Copy picture", w.copyPicture), newButton("Copy text", w.copyText),
-		newButton("Export…", func() { w.showExportOf(exportLesson) }))
+		button("Copy picture", w.copyPicture), button("Copy text", w.copyText),
+		button("Export…", func() { w.showExportOf(exportLesson) }))
 	title := widget.NewLabel("Lesson")
 	title.TextStyle.Bold = true
-	first := container.NewHBox(title, layout.NewSpacer(), l.takes, newIconButton("Close", theme.CancelIcon(), w.closePage))
+	first := container.NewHBox(title, layout.NewSpacer(), l.takes, newPageButton(w, "Close", theme.CancelIcon(), w.closePage))
 	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer, l.back, l.next)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
@@ -270,19 +271,23 @@ func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 		turn(l.reply, 1)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		l.tryOrCheck()
-	case fyne.KeyEscape:
-		if !exercise {
-			return l.w.pageKey(ev)
-		}
-		l.giveUp()
 	default:
 		return l.w.pageKey(ev)
 	}
 	return true
 }
 
+// endOwn gives the exercise up.
+func (l *lessonPage) endOwn() bool {
+	if l.state == lessonShown {
+		return false
+	}
+	l.giveUp()
+	return true
+}
+
 // turn chooses the option n further on, as far as there are.
-func turn(s *widget.Select, n int) {
+func turn(s *pick, n int) {
 	if at := s.SelectedIndex() + n; at >= 0 && at < len(s.Options) {
 		s.SetSelectedIndex(at)
 	}

@@ -22,8 +22,8 @@ import (
 type matchupPage struct {
 	w *window
 
-	attacker, rival  *widget.Select
-	all, safe, first *widget.Check
+	attacker, rival  *pick
+	all, safe, first *pageTick
 	count            *widget.Label
 	grid             *matchupGrid
 	words            *matchupWords
@@ -58,10 +58,10 @@ func (w *window) showMatchup() {
 func newMatchupPage(w *window) *matchupPage {
 	m := &matchupPage{w: w}
 	again := func(string) { m.again() }
-	m.attacker, m.rival = widget.NewSelect(nil, again), widget.NewSelect(nil, again)
-	m.all = widget.NewCheck("All of the rival's replies", func(bool) { m.again() })
-	m.safe = widget.NewCheck("Only safe setups", func(bool) { m.again() })
-	m.first = widget.NewCheck("The fewest first", func(bool) { m.sort() })
+	m.attacker, m.rival = newPick(w, nil, again), newPick(w, nil, again)
+	m.all = newPageTick(w, "All of the rival's replies", func(bool) { m.again() })
+	m.safe = newPageTick(w, "Only safe setups", func(bool) { m.again() })
+	m.first = newPageTick(w, "The fewest first", func(bool) { m.sort() })
 	m.count = widget.NewLabel("")
 	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Match-up")
@@ -82,8 +82,8 @@ func newMatchupPage(w *window) *matchupPage {
 			m.grid.moveTo(at, m.grid.column)
 		}
 	}
-	copied := newIconButton("Copy the grid", theme.ContentCopyIcon(), m.copy)
-	shut := newIconButton("Close", theme.CancelIcon(), w.closePage)
+	copied := newPageButton(w, "Copy the grid", theme.ContentCopyIcon(), m.copy)
+	shut := newPageButton(w, "Close", theme.CancelIcon(), w.closePage)
 	pair := container.NewHBox(title, m.attacker, widget.NewLabel("against"), m.rival, layout.NewSpacer(), copied, shut)
 	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first), nil, m.count)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())
@@ -105,7 +105,7 @@ func (m *matchupPage) choosePair() {
 	defer func() { m.quiet = false }()
 	names := fighterNames(m.w.model.Data())
 	s := m.w.model.Setup()
-	choose := func(at *widget.Select, want, otherwise string) {
+	choose := func(at *pick, want, otherwise string) {
 		at.SetOptions(names)
 		if !slices.Contains(names, at.Selected) {
 			if want == "" {

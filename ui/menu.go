@@ -74,8 +74,9 @@ func newMenu(w *window) *menu {
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
 	m.redo = fyne.NewMenuItem("Redo", w.redo)
 	m.redo.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: ctrl | shift}
-	m.history = plain("History", w.showHistory)
-	m.compare = plain("Compare revisions…", w.askCompare)
+	to := func(name string) func() { return func() { w.goTo(namedPage(name)) } }
+	m.history = item("History", fyne.KeyH, ctrl, to("History"))
+	m.compare = item("Compare revisions", fyne.KeyH, ctrl|shift, to("Compare"))
 	m.follow = onSheet(plain("Follow the deciding reply (D)", w.model.Follow))
 	m.paper = fyne.NewMenuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
 	m.night = fyne.NewMenuItem("Night", func() { w.setPalette(paletteNamed(nightName)) })
@@ -91,11 +92,11 @@ func newMenu(w *window) *menu {
 			line(),
 			m.intake, m.compact,
 			line(),
-			item("Export…", fyne.KeyE, ctrl, w.showExport),
+			item("Export…", fyne.KeyE, ctrl, to("Export")),
 			line(),
 			quit),
 		fyne.NewMenu("Edit",
-			m.undo, m.redo, m.history, line(),
+			m.undo, m.redo, line(),
 			onSheet(plain("Cut fillers (Ctrl+X)", w.sheet.Cut)),
 			onSheet(plain("Copy fillers (Ctrl+C)", func() { w.sheet.Copy() })),
 			onSheet(plain("Paste fillers (Ctrl+V)", w.sheet.Paste)),
@@ -116,11 +117,11 @@ func newMenu(w *window) *menu {
 			item("Filter setups", fyne.KeyF, ctrl, find)),
 		fyne.NewMenu("Setup", w.setupItems()...),
 		fyne.NewMenu("View",
-			item("Timeline", fyne.Key1, ctrl, w.showTimeline),
-			item("Move data", fyne.Key2, ctrl, w.showData),
-			item("Match-up", fyne.Key3, ctrl, w.showMatchup),
-			item("Lesson", fyne.Key6, ctrl, w.showLesson),
-			m.compare,
+			item("Timeline", fyne.Key1, ctrl, to("Timeline")),
+			item("Move data", fyne.Key2, ctrl, to("Move data")),
+			item("Match-up", fyne.Key3, ctrl, to("Match-up")),
+			item("Lesson", fyne.Key6, ctrl, to("Lesson")),
+			m.history, m.compare,
 			line(),
 			onSheet(item("Blocks", fyne.KeyB, ctrl, w.showShelf)),
 			onSheet(item("Numbers", fyne.KeyG, ctrl, w.goNumbers)),
@@ -138,7 +139,7 @@ func newMenu(w *window) *menu {
 				onSheet(plain("Fit (F)", w.sheet.Fit)),
 				onSheet(plain("Fit the meeting (M)", w.sheet.FitMeeting))),
 			under("Theme", m.paper, m.night)),
-		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys), plain("Glossary", w.showGlossary)),
+		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
 	)
 	for _, top := range m.main.Items {
 		m.guard(top)

@@ -9,17 +9,27 @@ type page interface {
 	setPalette(p *palette)
 	changed(c Change) // of the model; not told of another document: that closes the page
 	edits() bool      // undo and redo work while it is shown
+	refocus()         // gives it the keys
 }
 
 // showPage shows p in place of the setups, or of the page before.
 func (w *window) showPage(p page) {
 	w.model.Commit()
 	defer w.model.survive("The page")
+	w.leavePage()
 	w.page = p
 	w.pages.Objects = []fyne.CanvasObject{w.main, p.content()}
 	w.main.Hide()
 	w.pages.Refresh()
 	w.menu.update()
+	w.pageBar.Refresh()
+}
+
+// leavePage ends what runs on a page that is no longer shown.
+func (w *window) leavePage() {
+	if p, ok := w.page.(interface{ left() }); ok {
+		p.left()
+	}
 }
 
 // closePage shows the setups again.
@@ -27,10 +37,12 @@ func (w *window) closePage() {
 	if w.page == nil {
 		return
 	}
+	w.leavePage()
 	w.page = nil
 	w.pages.Objects = []fyne.CanvasObject{w.main}
 	w.main.Show()
 	w.pages.Refresh()
 	w.menu.update()
+	w.pageBar.Refresh()
 	w.refocus()
 }

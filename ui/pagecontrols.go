@@ -6,14 +6,16 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// keyedPage is a page on which Escape first ends what runs.
-type keyedPage interface {
-	key(ev *fyne.KeyEvent)
+// endingPage is a page on which Escape first ends what runs there.
+type endingPage interface {
+	endOwn() bool // false: nothing runs
 }
 
 var (
-	_ keyedPage = (*findPage)(nil)
-	_ keyedPage = (*drillPage)(nil)
+	_ endingPage = (*findPage)(nil)
+	_ endingPage = (*drillPage)(nil)
+	_ endingPage = (*lessonPage)(nil)
+	_ endingPage = (*dataPage)(nil)
 )
 
 // pageKey is what Escape and F1 do on a page, and Escape and Enter in a dialog
@@ -22,15 +24,15 @@ func (w *window) pageKey(ev *fyne.KeyEvent) bool {
 	if a := w.topAsk(); a != nil {
 		return a.key(ev)
 	}
-	if ev.Name != fyne.KeyEscape && ev.Name != fyne.KeyF1 {
-		return false
-	}
-	if p, ok := w.page.(keyedPage); ok {
-		p.key(ev)
-	} else if ev.Name == fyne.KeyF1 {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		if p, ok := w.page.(endingPage); !ok || !p.endOwn() {
+			w.closePage()
+		}
+	case fyne.KeyF1:
 		w.showKeys()
-	} else {
-		w.closePage()
+	default:
+		return false
 	}
 	return true
 }

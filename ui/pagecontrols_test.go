@@ -12,13 +12,19 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 		show     func(w *window)
 		controls int // that Tab comes by
 	}{
-		"find":   {(*window).showFind, 30},
-		"enders": {func(w *window) { w.showFind(); w.page.(*findPage).tabs.show(1) }, 30},
-		"drill":  {(*window).showDrill, 8},
-		"export": {(*window).showExport, 15},
+		"find":     {(*window).showFind, 30},
+		"enders":   {func(w *window) { w.showFind(); w.page.(*findPage).tabs.show(1) }, 30},
+		"drill":    {(*window).showDrill, 8},
+		"export":   {(*window).showExport, 15},
+		"match-up": {(*window).showMatchup, 12},
+		"lesson":   {(*window).showLesson, 14},
+		"glossary": {(*window).showGlossary, 5},
+		"history":  {(*window).showHistory, 5},
+		"compare":  {(*window).askCompare, 8},
+		"data":     {(*window).showData, 0}, // Tab goes from cell to cell
 	} {
-		w := open(t, sample(), laptop)
-		for n := range c.controls {
+		w := twoRevisions(t)
+		for n := range c.controls + 1 {
 			c.show(w)
 			for range n {
 				w.win.Canvas().FocusNext()
@@ -28,6 +34,13 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 				t.Fatalf("%s: nothing has the keys after %d Tabs", name, n)
 			}
 			at.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+			if _, bar := at.(*pageBar); bar { // the keys go back to the page, which stays
+				if f := w.win.Canvas().Focused(); f == at || w.page == nil {
+					t.Errorf("%s: Escape on the bar leads to %T, page %T", name, f, w.page)
+				}
+				w.closePage()
+				continue
+			}
 			if w.page != nil {
 				t.Errorf("%s: Escape stays on the page from %T, %d Tabs on", name, at, n)
 				w.closePage()

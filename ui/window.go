@@ -72,6 +72,7 @@ type window struct {
 	right    *container.Split // the sheet, and the numbers beside it
 	panes    *proportions
 	bar      *ReadOnlyBar
+	pageBar  *pageBar
 	crashes  *crashBar
 	main     *fyne.Container // the setups and all that shows one
 	pages    *fyne.Container // main, and over it a page where one is open
@@ -104,7 +105,9 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win.SetPadded(false)
 	w.build()
 	w.openData = w.showData
-	if !s.inline {
+	if s.inline {
+		w.pageBar.wait = 0
+	} else {
 		w.setups.later = w.later
 	}
 	w.menu = newMenu(w)
@@ -215,7 +218,9 @@ func (w *window) build() {
 	w.pages = container.NewStack(w.main)
 	w.crashes = newCrashBar(w.palette)
 	w.crashes.OnHeight = func() { w.win.Content().Refresh() }
-	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, nil, nil, w.pages), w.shelf.slip))
+	w.pageBar = newPageBar(w)
+	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, w.pageBar, nil, w.pages),
+		w.shelf.slip, container.NewWithoutLayout(w.pageBar.tip)))
 }
 
 // changed shows what has changed in the model.
@@ -257,6 +262,7 @@ func (w *window) changedMain(c Change) {
 		w.win.SetTitle(w.title())
 		w.bar.Say(w.model.ReadOnly())
 		w.menu.update()
+		w.pageBar.Refresh()
 		w.status.Refresh()
 	}
 }
@@ -288,6 +294,7 @@ func (w *window) setPalette(p *palette) {
 	w.crashes.SetPalette(p)
 	w.numbers.SetPalette(p)
 	w.welcome.SetPalette(p)
+	w.pageBar.Refresh()
 	w.left.row.Refresh()
 	w.below.row.Refresh()
 	if w.page != nil {

@@ -1,0 +1,87 @@
+package ui
+
+// barPage is a page as the bar of pages names it.
+type barPage struct {
+	name  string
+	key   string // as it is written; the menu has the shortcut
+	about string
+	show  func(w *window)
+	here  func(w *window) bool
+	lacks func(w *window) string // why it can't be shown; may be nil
+	group int                    // those of one group stand together
+}
+
+// The groups: what is judged, what is made of it, its past, and at the foot of
+// the bar what explains.
+const (
+	ofSetups = iota
+	toTake
+	ofPast
+	toRead
+)
+
+// onPage reports whether the window shows a page of that type.
+func onPage[P page](w *window) bool {
+	_, ok := w.page.(P)
+	return ok
+}
+
+// namedPage is the page of that name in the bar.
+func namedPage(name string) *barPage {
+	for i := range barPages {
+		if barPages[i].name == name {
+			return &barPages[i]
+		}
+	}
+	panic("ui: no page " + name)
+}
+
+// barPages are the pages, in the order of the bar. More may be added: the bar
+// has room.
+var barPages []barPage
+
+func init() { // the functions lead back to the list
+	barPages = []barPage{
+		{"Timeline", "Ctrl+1", "The sheet of the setup: drag it, and read the verdict.", (*window).showTimeline, func(w *window) bool { return w.page == nil }, nil, ofSetups},
+		{"Move data", "Ctrl+2", "Fighters, moves, jumps and rises, and the ruleset.", (*window).showData, onPage[*dataPage], nil, ofSetups},
+		{"Match-up", "Ctrl+3", "All setups of one fighter against every reply of another.", (*window).showMatchup, onPage[*matchupPage], nil, ofSetups},
+		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*findPage], nil, ofSetups},
+		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drillPage], nil, ofSetups},
+		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lessonPage], nil, ofSetups},
+		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*exportPage], nil, toTake},
+		{"History", "Ctrl+H", "Every step that was done, and the way back to each.", (*window).showHistory, onPage[*historyPage], nil, ofPast},
+		{"Compare", "Ctrl+Shift+H", "What changed from one revision of the move data to another.", (*window).askCompare, onPage[*comparePage], (*window).lacksRevisions, ofPast},
+		{"Glossary", "Ctrl+F1", "Each word in use, with a picture.", (*window).showGlossary, onPage[*glossaryPage], nil, toRead},
+		{"Keys", "F1", "What keys and the mouse do.", (*window).showKeys, func(*window) bool { return false }, nil, toRead},
+	}
+}
+
+// lacksRevisions says why revisions can't be compared.
+func (w *window) lacksRevisions() string {
+	if w.isText() {
+		return "Only a project file has revisions: File, Keep as project file…"
+	}
+	return ""
+}
+
+// goTo shows the page of a name in the bar, unless something is in the way: a dialog, or
+// a cell that can't be left as it is.
+func (w *window) goTo(p *barPage) {
+	if w.busy() {
+		return
+	}
+	if p.here(w) {
+		w.refocus()
+		return
+	}
+	if d, ok := w.page.(*dataPage); ok && !d.leave() {
+		return
+	}
+	if p.lacks != nil {
+		if why := p.lacks(w); why != "" {
+			w.tellLines(p.name, []string{why})
+			return
+		}
+	}
+	p.show(w)
+}
