@@ -113,7 +113,7 @@ var cases = []struct {
 	{"Into the wheel", timeline.Limited, run(0, 1), []string{"Waterwheel"}, exchange{"Waterwheel", timeline.AttackParried, on(44), none}},
 	// As Normal rise only; Paddle Gear's armour takes one span on 44-58, and
 	// Leeboard has only one.
-	{"Into the gear", timeline.Limited, run(0, 5), []string{"Paddle Gear"}, exchange{"Paddle Gear", timeline.AttackParried, on(44), none}},
+	{"Into the gear", timeline.Limited, run(0, 5), []string{"Paddle Gear"}, exchange{"Paddle Gear", timeline.AttackAbsorbed, on(44), none}},
 	// Rowlock, a = 5, spans of 2 and 3 with a gap of 3, pressed on 40-13 = 27:
 	// air frames 32, 33 and 37-39, all in the last 8; so frames 37+d, 38+d and
 	// 42+d to 44+d. Meaty where 44 is one of them: d 0 to 2, 6 and 7. Armour
@@ -143,7 +143,7 @@ var cases = []struct {
 	// K 45; Windshaft as in Both banks, against body 90 a height of 98: all
 	// five, 41+d to 45+d: meaty for d 0 to 4. Overflow on 53 against a parry
 	// held from 46+d. 53-46 = 7. Gate Grip, not demanded, throws.
-	{"Open hands", timeline.Safe, run(0, 4), nil, exchange{"Overflow", timeline.ReplyBlocked, on(53), on(7)}},
+	{"Open hands", timeline.Safe, run(0, 4), nil, exchange{"Overflow", timeline.ReplyParried, on(53), on(7)}},
 	// Dovra's high jump: P 6, N 47, L = 53+d, G 1; height 840 (i+1)(47-i)/2304,
 	// 17, 33, 49 on 46, 45, 44. Drawbar, a = 6, active 3, drop 20: against
 	// body 70 a height of 90: 44-46, on 50+d to 52+d. K 52: meaty for d 0 to
@@ -198,7 +198,7 @@ func TestTheFirstBreaksWhereItSays(t *testing.T) {
 			t.Errorf("delay %d = %v, want %v", d, v.Word, want)
 		}
 	}
-	const want = "Millrace hits on 46; the guard is up on 47: 1 frame too late."
+	const want = "Millrace hits on 46; the attacker guards only from 47: 1 frame too late."
 	if got := verdict(t, p, p.Setups[0], 2).Because; got != want {
 		t.Errorf("at delay 2 because = %q, want %q", got, want)
 	}

@@ -41,16 +41,21 @@ func guard(c *sqlite3.SQLiteConn) error {
 	return nil
 }
 
+// authorizeMigration is authorize for a migration, which may lay the tables of
+// moves and setups anew.
+func authorizeMigration(op int, arg1, arg2, arg3 string) int {
+	if op == sqlite3.SQLITE_DROP_TABLE && (arg1 == "move" || arg1 == "setup") {
+		return sqlite3.SQLITE_OK
+	}
+	return authorize(op, arg1, arg2, arg3)
+}
+
 // authorize refuses the SQL that this package never speaks.
 func authorize(op int, arg1, arg2, _ string) int {
 	switch op {
 	case sqlite3.SQLITE_CREATE_TRIGGER, sqlite3.SQLITE_CREATE_TEMP_TRIGGER, sqlite3.SQLITE_CREATE_VIEW,
-		sqlite3.SQLITE_CREATE_TEMP_VIEW, sqlite3.SQLITE_CREATE_VTABLE:
+		sqlite3.SQLITE_CREATE_TEMP_VIEW, sqlite3.SQLITE_CREATE_VTABLE, sqlite3.SQLITE_DROP_TABLE:
 		return sqlite3.SQLITE_DENY
-	case sqlite3.SQLITE_DROP_TABLE:
-		if arg1 != "move" && arg1 != "setup" { // a migration lays those two anew
-			return sqlite3.SQLITE_DENY
-		}
 	case sqlite3.SQLITE_FUNCTION:
 		if arg2 == "load_extension" {
 			return sqlite3.SQLITE_DENY

@@ -6,34 +6,49 @@ import (
 	"errors"
 	"fmt"
 	"sync"
+
+	"github.com/mattn/go-sqlite3"
 )
 
 // migrate brings a database from schema version from to the newest, each step
-// in one transaction with its user_version. References are checked at the end
-// of a step instead of in its midst, so that a table can be laid anew.
-func migrate(db *sql.DB, from int) (err error) {
+// in one transaction with its user_version.
+func migrate(db *sql.DB, from int) error {
 	if from == len(migrations) {
 		return nil
 	}
+	return whileMigrating(db, func(ctx context.Context, conn *sql.Conn) error {
+		for v := from; v < len(migrations); v++ {
+			if err := migrateStep(ctx, conn, v); err != nil {
+				return fmt.Errorf("migrate: step %d: %w", v+1, err)
+			}
+		}
+		return nil
+	})
+}
+
+// whileMigrating runs do on a connection that may lay tables anew: references
+// are checked at the end of each step instead of in its midst.
+func whileMigrating(db *sql.DB, do func(ctx context.Context, conn *sql.Conn) error) (err error) {
 	ctx := context.Background()
 	conn, err := db.Conn(ctx)
 	if err != nil {
 		return fmt.Errorf("migrate: %w", err)
 	}
 	defer conn.Close()
-	if _, err := conn.ExecContext(ctx, "PRAGMA foreign_keys = OFF"); err != nil {
-		return fmt.Errorf("migrate: %w", err)
-	}
-	defer func() {
-		_, on := conn.ExecContext(ctx, "PRAGMA foreign_keys = ON")
-		err = errors.Join(err, on)
-	}()
-	for v := from; v < len(migrations); v++ {
-		if err := migrateStep(ctx, conn, v); err != nil {
-			return fmt.Errorf("migrate: step %d: %w", v+1, err)
+	set := func(foreignKeys string, by func(int, string, string, string) int) error {
+		if _, err := conn.ExecContext(ctx, "PRAGMA foreign_keys = "+foreignKeys); err != nil {
+			return fmt.Errorf("migrate: %w", err)
 		}
+		return conn.Raw(func(c any) error {
+			c.(*sqlite3.SQLiteConn).RegisterAuthorizer(by)
+			return nil
+		})
 	}
-	return nil
+	defer func() { err = errors.Join(err, set("ON", authorize)) }()
+	if err := set("OFF", authorizeMigration); err != nil {
+		return err
+	}
+	return do(ctx, conn)
 }
 
 // migrateStep brings a database from schema version v to v+1, or leaves it.
@@ -68,10 +83,15 @@ var statistics = map[thing]bool{
 	{"table", "sqlite_stat4", "sqlite_stat4", "CREATE TABLE sqlite_stat4(tbl,idx,neq,nlt,ndlt,sample)"}: true,
 }
 
+// contextQuerier is a database, or one connection to it.
+type contextQuerier interface {
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
+}
+
 // readSchema counts what a database defines. Names that begin with "sqlite_"
 // are no exception: in a hostile file anything may stand behind them.
-func readSchema(db *sql.DB) (map[thing]int, error) {
-	rows, err := db.Query("SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema")
+func readSchema(ctx context.Context, db contextQuerier) (map[thing]int, error) {
+	rows, err := db.QueryContext(ctx, "SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema")
 	if err != nil {
 		return nil, err
 	}
@@ -98,31 +118,36 @@ var (
 // schemaOf is the schema that a file of that version has, read off a database
 // in memory that took the same migrations.
 func schemaOf(version int) (map[thing]int, error) {
-	schemasOnce.Do(func() {
-		db, err := sql.Open(driverName, ":memory:")
-		if err != nil {
-			schemasErr = err
-			return
-		}
-		defer db.Close()
-		db.SetMaxOpenConns(1)
-		for v := 0; v <= len(migrations); v++ {
-			if v > 0 {
-				if _, schemasErr = db.ExecContext(context.Background(), migrations[v-1]); schemasErr != nil {
-					return
-				}
-			}
-			var s map[thing]int
-			if s, schemasErr = readSchema(db); schemasErr != nil {
-				return
-			}
-			schemas = append(schemas, s)
-		}
-	})
+	schemasOnce.Do(func() { schemas, schemasErr = readSchemas() })
 	if schemasErr != nil {
 		return nil, schemasErr
 	}
 	return schemas[version], nil
+}
+
+// readSchemas reads the schema of each version.
+func readSchemas() (out []map[thing]int, err error) {
+	db, err := sql.Open(driverName, ":memory:")
+	if err != nil {
+		return nil, err
+	}
+	defer db.Close()
+	db.SetMaxOpenConns(1)
+	err = whileMigrating(db, func(ctx context.Context, conn *sql.Conn) error {
+		for v := 0; ; v++ {
+			s, err := readSchema(ctx, conn)
+			if err != nil {
+				return err
+			}
+			if out = append(out, s); v == len(migrations) {
+				return nil
+			}
+			if err := migrateStep(ctx, conn, v); err != nil {
+				return err
+			}
+		}
+	})
+	return out, err
 }
 
 // checkSchema asks that the database defines exactly what a file of that
@@ -135,7 +160,7 @@ func checkSchema(db *sql.DB, version int) error {
 	if err != nil {
 		return err
 	}
-	got, err := readSchema(db)
+	got, err := readSchema(context.Background(), db)
 	if err != nil {
 		return err
 	}

@@ -97,6 +97,51 @@ func TestEveryOldVersionOpens(t *testing.T) {
 	}
 }
 
+// TestMigrationNamesTheParry: what was called a catch is a parry, in the rows
+// and in the history, and a move of the user's own that has that name is given
+// another.
+func TestMigrationNamesTheParry(t *testing.T) {
+	path, _ := old(t, 2)
+	was := "UPDATE %s SET name = 'parry' WHERE id = (SELECT min(id) FROM %[1]s WHERE fighter = (SELECT min(id) FROM fighter))"
+	sqliteTool(t, path, fmt.Sprintf(was, "move"),
+		"UPDATE move SET name = 'parry 2' WHERE id = (SELECT id FROM move WHERE fighter = (SELECT min(id) FROM fighter) ORDER BY id LIMIT 1 OFFSET 1)",
+		"UPDATE edit_row SET after = json_set(after, '$.row.name', 'parry') WHERE in_table = 'move' AND in_row = (SELECT min(id) FROM move) AND after IS NOT NULL")
+	f, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	p, err := f.Project()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := []string{p.Fighters[0].Moves[0].Name, p.Fighters[0].Moves[1].Name}; got[0] != "parry 3" || got[1] != "parry 2" {
+		t.Errorf("the moves are called %q, want parry 3 and parry 2", got)
+	}
+	kinds, landings := 0, 0
+	for _, fighter := range p.Fighters {
+		for _, m := range fighter.Moves {
+			if m.Kind == timeline.Parry && len(m.Parry) > 0 {
+				kinds++
+			}
+		}
+	}
+	for _, s := range p.Setups {
+		if s.Landing == timeline.DoParry {
+			landings++
+		}
+	}
+	if kinds == 0 || landings == 0 {
+		t.Errorf("%d parries, %d landings with the parry, want some of each", kinds, landings)
+	}
+	if err := p.Check(); err != nil {
+		t.Error(err)
+	}
+	if got := sqliteTool(t, path, "SELECT count(*) FROM edit_row WHERE before ->> '$.row.kind' = 'catch' OR after ->> '$.row.kind' = 'catch' OR after ->> '$.row.landing' = 'catch' OR before LIKE '%\"catch\":%' OR after LIKE '%\"catch\":%' OR after ->> '$.row.name' = 'parry'"); got != "0" {
+		t.Errorf("%s rows of the history have an earlier name", got)
+	}
+}
+
 func TestAFailingMigrationLeavesTheFile(t *testing.T) {
 	path, want := old(t, len(migrations))
 	if _, err := schemaOf(len(migrations)); err != nil { // of the versions there are

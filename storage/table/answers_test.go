@@ -80,8 +80,8 @@ func TestWriteReplies(t *testing.T) {
 	if n != len(rows) {
 		t.Errorf("%d rows, want %d", len(rows), n)
 	}
-	// "Plain crossing": Millrace is let through on 46 with 1 spare, by the sample's own table.
-	if row := rows[3]; strings.Join(row[1:12], " ") != "0 safe quick 44 Millrace 0 beat let through 46 1 " {
+	// "Plain crossing": Millrace is blocked on 46 with 1 to spare, by the sample's own table.
+	if row := rows[3]; strings.Join(row[1:12], " ") != "0 safe normal 44 Millrace 0 beat reply blocked 46 1 " {
 		t.Errorf("row %q", row)
 	}
 }
@@ -108,10 +108,10 @@ func TestWriteGrid(t *testing.T) {
 	if len(rows) != len(g.Rows)+1 || len(rows[0]) != len(g.Replies)+3 || strings.Join(rows[0][:7], "|") != "setup|delay|verdict|guard high|guard low|nothing|Millrace" {
 		t.Fatalf("%d rows, heading %q", len(rows), rows[0])
 	}
-	if got := strings.Join(rows[1][:7], "|"); got != "Plain crossing|0|safe|covers, safe: held on 44|covers, safe: stuffed on 44|covers, safe: stuffed on 44|covers, safe: let through on 46" {
+	if got := strings.Join(rows[1][:7], "|"); got != "Plain crossing|0|safe|covers, safe: attack blocked on 44|covers, safe: attack hits on 44|covers, safe: attack hits on 44|covers, safe: reply blocked on 46" {
 		t.Errorf("first row %q", got)
 	}
-	if got := rows[2][6]; got != "unsafe: hit on 46" {
+	if got := rows[2][6]; got != "unsafe: reply hits on 46" {
 		t.Errorf("One frame over against Millrace: %q", got)
 	}
 }

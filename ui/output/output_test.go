@@ -91,7 +91,7 @@ func TestWrite(t *testing.T) {
 	p := planOf(t, "Counted crossing")
 	for format, want := range map[string][2]string{
 		"png": {"\x89PNG\r\n", "Counted crossing: safe"}, "svg": {"<?xml", "Counted crossing"}, "pdf": {"%PDF-1.7", "Counted crossing: safe"}, "gif": {"GIF89a", "NETSCAPE2.0"},
-		"md": {"# Counted crossing", "## Plan"}, "csv": {"setup,delay", "Counted crossing,1,safe,quick,45,Millrace"},
+		"md": {"# Counted crossing", "## Plan"}, "csv": {"setup,delay", "Counted crossing,1,safe,normal,45,Millrace"},
 	} {
 		for _, neighbours := range []int{Strip, 1} {
 			o := Standard()
