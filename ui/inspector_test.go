@@ -239,7 +239,7 @@ func TestWhatFollows(t *testing.T) {
 		v := w.model.Verdict()
 		got := of()
 		for name, want := range map[string]string{
-			"verdict": string(v.Word), "touches down on": v.Touchdown.String(), "guards from": v.GuardsFrom.String(), "delays that hold": "4 to 7", "up on, quick rise": "58",
+			"verdict": string(v.Word), "lands on": v.Touchdown.String(), "guards from": v.GuardsFrom.String(), "window": "4 to 7", "wake-up, normal rise": "58",
 			"best aim": "between delay 5 and 6", "your spread": "25 ms, assumed",
 		} {
 			if got[name] != want {

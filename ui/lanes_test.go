@@ -194,7 +194,7 @@ func TestLaneTellsItsNumbers(t *testing.T) {
 		ev := &desktop.MouseEvent{}
 		ev.Position = fyne.NewPos(200, float32(i)*laneRow+8)
 		w.lanes.body.MouseMoved(ev)
-		if want := "rising gale, quick rise, up on 58: let through on 62, spare 3, budget +28, to survive"; told != want {
+		if want := "rising gale, normal rise, wake-up on 58: reply blocked on 62, 3 to spare, to punish +28, to survive"; told != want {
 			t.Errorf("it says %q, want %q", told, want)
 		}
 		w.lanes.body.MouseOut()

@@ -47,6 +47,7 @@ func TestScrubByHand(t *testing.T) {
 
 func TestScrubByKeys(t *testing.T) {
 	w := open(t, sample(), laptop)
+	w.model.SetDelay(4)
 	meeting := w.sheet.scene.Cell.Meeting
 	at := func(want int) {
 		t.Helper()
@@ -205,6 +206,7 @@ func TestSpeedAndHandWhilePlaying(t *testing.T) {
 func TestFitMeeting(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.model.Choose(1)
+	w.model.Show(0, 0) // a high guard, which meets
 	fit := w.sheet.Drawing().View.Scale
 	w.sheet.TypedRune('9')
 	d, s := w.sheet.Drawing(), w.sheet.scene.Overlap

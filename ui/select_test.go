@@ -69,6 +69,7 @@ func wantFillers(t *testing.T, w *window, want string) {
 
 func TestClickChooses(t *testing.T) {
 	w := openChain(t)
+	w.model.Show(0, 3) // a reply of the setup's own, which can be moved
 	for _, part := range []timeline.Part{timeline.PartEnder, timeline.PartDelay, timeline.PartJump, timeline.PartAttack, timeline.PartLanding, timeline.PartRise, timeline.PartReply} {
 		h := w.sheet.hot(part, 0)
 		at := sheet.Point{X: h.Max.X - 2, Y: h.Max.Y - 2}

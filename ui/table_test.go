@@ -48,9 +48,9 @@ func TestTableOrderAndWords(t *testing.T) {
 		line         int
 		title, words string
 	}{
-		{0, "guard high", "+13 after"},
-		{3, "rising gale", "3 spare"},
-		{8, "rising gale late 2", "5 spare"},
+		{0, "guard high", "advantage +13"},
+		{3, "rising gale", "3 to spare"},
+		{8, "rising gale late 2", "5 to spare"},
 	} {
 		got := &v.Rises[0].Replies[tt.line]
 		if replyTitle(got) != tt.title || cellNumber(got) != tt.words {
