@@ -44,7 +44,7 @@ var everyDialog = []struct {
 	{"the folder to save in", nil, func(t *testing.T, w *window) { w.askSave(); tap(t, w, "Folder…") }, 1},
 	{"salvage", nil, func(_ *testing.T, w *window) { w.askSalvage("/nowhere/a.wakeline") }, 0},
 	{"a new fighter", (*window).showData, func(_ *testing.T, w *window) { w.page.(*dataPage).askFighter() }, 0},
-	{"replace", (*window).showExport, func(_ *testing.T, w *window) { w.page.(*exportPage).replace("a.png is there already.", func() {}) }, 0},
+	{"replace", (*window).showExport, func(_ *testing.T, w *window) { w.page.(*exportPage).replace("a.png already exists.", func() {}) }, 0},
 	{"the folder to export to", (*window).showExport, func(_ *testing.T, w *window) { w.page.(*exportPage).askFolder() }, 0},
 	{"a picture that was not copied", nil, func(_ *testing.T, w *window) { w.notCopied(&output.Made{}, errNoHelper) }, 0},
 	{"import of a text", nil, func(t *testing.T, w *window) {
@@ -171,7 +171,7 @@ func TestEnterDoesTheDefault(t *testing.T) {
 		}, func(w *window) bool { return there(filepath.Join(dir, "a.txt")) }},
 		{"replace", func(w *window) {
 			w.showExport()
-			w.page.(*exportPage).replace("a.txt is there already.", func() { w.fail("Replaced", errors.New("it must not be")) })
+			w.page.(*exportPage).replace("a.txt already exists.", func() { w.fail("Replaced", errors.New("it must not be")) })
 		}, func(w *window) bool { return true }},
 		{"a reply", func(w *window) { w.model.Choose(1); w.askReply() }, func(w *window) bool { return len(w.model.Setup().Replies) == len(sample().Setups[1].Replies)+1 }},
 	} {

@@ -188,7 +188,7 @@ func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 	if b, _ := os.ReadFile(path); string(b) != "mine" || w.win.Canvas().Overlays().Top() == nil {
 		t.Fatal("it was replaced unasked")
 	}
-	tapDialog(t, w, "Keep it")
+	tapDialog(t, w, "Cancel")
 	if b, _ := os.ReadFile(path); string(b) != "mine" {
 		t.Fatal("it was replaced")
 	}
@@ -203,7 +203,7 @@ func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 	}
 	e.path.SetText(folder)
 	e.ask()
-	if !strings.Contains(e.say.Text, "That is a folder") {
+	if !strings.Contains(e.say.Text, "This is a folder") {
 		t.Errorf("a folder in its place: %q", e.say.Text)
 	}
 }
@@ -239,10 +239,10 @@ func TestAllSetupsListedGoIntoAFolder(t *testing.T) {
 		t.Fatal(err)
 	}
 	e.ask()
-	if !strings.Contains(overlayText(w), "3 files are there already") {
+	if !strings.Contains(overlayText(w), "3 files already exist") {
 		t.Errorf("it asks %q", overlayText(w))
 	}
-	tapDialog(t, w, "Keep it")
+	tapDialog(t, w, "Cancel")
 	if b, _ := os.ReadFile(filepath.Join(dir, names[0])); string(b) != "mine" {
 		t.Error("replaced all the same")
 	}
@@ -379,6 +379,52 @@ func TestTheLastChoicesAreKept(t *testing.T) {
 	}
 	if got := filepath.Base(again.path.Text); got != "tide-sweep-two-steps-heel-lesson.svg" {
 		t.Errorf("offers %q", got)
+	}
+}
+
+// TestWhatDoesNotApplyIsGreyedOut: a choice that the format has no use for is
+// greyed out with the reason; one that no format of the kind has a use for
+// isn't there.
+func TestWhatDoesNotApplyIsGreyedOut(t *testing.T) {
+	w := open(t, sample(), laptop)
+	for _, c := range []struct {
+		kind, format string
+		set          func(e *exportPage)
+		control      func(e *exportPage) fyne.CanvasObject
+		shown        bool
+		why          string
+	}{
+		{exportStrip, "svg", nil, func(e *exportPage) fyne.CanvasObject { return e.scale }, true, "Applies to PNG and GIF only."},
+		{exportStrip, "png", nil, func(e *exportPage) fyne.CanvasObject { return e.scale }, true, ""},
+		{exportStrip, "pdf", nil, func(e *exportPage) fyne.CanvasObject { return e.clear }, true, "Applies to PNG and SVG only."},
+		{exportStrip, "pdf", nil, func(e *exportPage) fyne.CanvasObject { return e.width }, true, "Applies to PNG, SVG and GIF only."},
+		{exportStrip, "png", nil, func(e *exportPage) fyne.CanvasObject { return e.paper }, true, "Applies to PDF only."},
+		{exportStrip, "png", nil, func(e *exportPage) fyne.CanvasObject { return e.each }, false, ""},
+		{exportLesson, "png", nil, func(e *exportPage) fyne.CanvasObject { return e.each }, true, ""},
+		{exportScreen, "png", nil, func(e *exportPage) fyne.CanvasObject { return e.width }, false, ""},
+		{exportFolder, "png", func(e *exportPage) { e.draws.SetSelected(exportDraws[0]) }, func(e *exportPage) fyne.CanvasObject { return e.each }, true, "Applies to lessons only."},
+		{exportFolder, "png", func(e *exportPage) { e.draws.SetSelected(exportDraws[1]) }, func(e *exportPage) fyne.CanvasObject { return e.each }, true, ""},
+		{exportFolder, "csv", nil, func(e *exportPage) fyne.CanvasObject { return e.draws }, true, "Applies to PNG, SVG and PDF only."},
+		{exportFolder, "csv", nil, func(e *exportPage) fyne.CanvasObject { return e.theme }, true, "Applies to PNG, SVG, PDF and GIF only."},
+		{exportMatchup, "csv", nil, func(e *exportPage) fyne.CanvasObject { return e.all }, true, ""},
+		{exportGlossary, "png", nil, func(e *exportPage) fyne.CanvasObject { return e.all }, false, ""},
+		{exportCues, "", nil, func(e *exportPage) fyne.CanvasObject { return e.theme }, false, ""},
+	} {
+		e := exportOf(t, w, c.kind)
+		if c.format != "" {
+			e.format.SetSelected(c.format)
+		}
+		if c.set != nil {
+			c.set(e)
+		}
+		r := e.rows[c.control(e)]
+		why := ""
+		if r.below.Visible() {
+			why = r.why.Text
+		}
+		if r.box.Visible() != c.shown || r.control.Disabled() != (c.why != "") || why != c.why {
+			t.Errorf("%s as %s: shown %v, greyed out %v, says %q; want %v, %q", c.kind, c.format, r.box.Visible(), r.control.Disabled(), why, c.shown, c.why)
+		}
 	}
 }
 

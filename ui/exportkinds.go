@@ -13,55 +13,77 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// What can be taken along, by the words that it is chosen with.
+// What can be exported, by the words that it is chosen with.
 const (
-	exportScreen   = "Strip, as on the sheet"
+	exportScreen   = "Strip as shown"
 	exportStrip    = "Strip"
 	exportLesson   = "Lesson"
-	exportSweep    = "Delay, swept"
-	exportPlay     = "Exchange, played"
-	exportWords    = "Setup in words"
-	exportReplies  = "Replies, as a table"
-	exportFolder   = "Setups listed, a file each"
-	exportBooklet  = "Setups listed, a booklet"
-	exportAll      = "Setups listed, all replies"
+	exportSweep    = "Delay sweep"
+	exportPlay     = "Playback"
+	exportWords    = "Setup as text"
+	exportReplies  = "Reply table"
+	exportFolder   = "Listed setups: separate files"
+	exportBooklet  = "Listed setups: booklet"
+	exportAll      = "Listed setups: reply table"
 	exportMatchup  = "Match-up"
-	exportCues     = "Captions of a recording"
+	exportCues     = "Captions"
 	exportGlossary = "Glossary"
 )
 
-// exportKind is one thing that can be taken along.
+// exportKind is one thing that can be exported.
 type exportKind struct {
 	name    string
+	of      output.Kind
 	formats []string
 	file    string // what its file is called, after the setup or the project
-	listed  bool   // it is of the setups that the list shows
 	make    func(a *order, at context.Context) (*output.Made, error)
+}
+
+// listed reports whether it is of the setups that the list shows.
+func (k *exportKind) listed() bool {
+	return k.of == output.Folder || k.of == output.Booklet || k.of == output.AllReplies
+}
+
+// target is what is exported in one format; lessons: not strips, where there is
+// a choice.
+func (k *exportKind) target(format string, lessons bool) output.Target {
+	return output.Target{
+		Kind: k.of, Format: format, Play: k.name == exportPlay,
+		Lesson: k.name == exportLesson || k.listed() && lessons,
+	}
+}
+
+// mayTake reports whether an option means something for the kind, in one of its
+// formats.
+func (k *exportKind) mayTake(o output.Option) bool {
+	return slices.ContainsFunc(k.formats, func(format string) bool {
+		return k.target(format, false).Takes(o) == nil || k.target(format, true).Takes(o) == nil
+	})
 }
 
 var pictureFormats = []string{"png", "svg", "pdf"}
 
 var exportKinds = []exportKind{
-	{exportScreen, pictureFormats, "", false, func(a *order, _ context.Context) (*output.Made, error) {
+	{exportScreen, output.Screen, pictureFormats, "", func(a *order, _ context.Context) (*output.Made, error) {
 		if a.screen == nil {
 			return nil, errNoSheet
 		}
 		return a.Of(a.screen, a.format)
 	}},
-	{exportStrip, pictureFormats, "", false, (*order).own},
-	{exportLesson, pictureFormats, " lesson", false, (*order).own},
-	{exportSweep, []string{"gif"}, " swept", false, (*order).own},
-	{exportPlay, []string{"gif"}, " played", false, (*order).own},
-	{exportWords, []string{"md"}, "", false, (*order).own},
-	{exportReplies, []string{"csv"}, " replies", false, (*order).own},
-	{exportFolder, output.Formats, "setups", true, (*order).first},
-	{exportBooklet, []string{"pdf"}, "setups", true, (*order).booklet},
-	{exportAll, []string{"csv"}, "replies", true, func(a *order, at context.Context) (*output.Made, error) {
+	{exportStrip, output.OneSetup, pictureFormats, "", (*order).own},
+	{exportLesson, output.OneSetup, pictureFormats, " lesson", (*order).own},
+	{exportSweep, output.OneSetup, []string{"gif"}, " sweep", (*order).own},
+	{exportPlay, output.OneSetup, []string{"gif"}, " playback", (*order).own},
+	{exportWords, output.OneSetup, []string{"md"}, "", (*order).own},
+	{exportReplies, output.OneSetup, []string{"csv"}, " replies", (*order).own},
+	{exportFolder, output.Folder, output.Formats, "setups", (*order).first},
+	{exportBooklet, output.Booklet, []string{"pdf"}, "setups", (*order).booklet},
+	{exportAll, output.AllReplies, []string{"csv"}, "replies", func(a *order, at context.Context) (*output.Made, error) {
 		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
 	}},
-	{exportMatchup, []string{"png", "svg", "pdf", "csv"}, "match-up", false, (*order).matchup},
-	{exportCues, []string{"vtt"}, "captions", false, (*order).cues},
-	{exportGlossary, pictureFormats, "glossary", false, func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
+	{exportMatchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
+	{exportCues, output.Captions, []string{"vtt"}, "captions", (*order).cues},
+	{exportGlossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
 }
 
 func exportNames() (out []string) {
@@ -101,8 +123,8 @@ type order struct {
 }
 
 var (
-	errNoSheet = errors.New("there is no sheet: choose a setup that can be judged first")
-	errNoneFit = errors.New("the list shows no setup")
+	errNoSheet = errors.New("there is no sheet: select a setup that can be judged first")
+	errNoneFit = errors.New("the list of setups has none that can be judged")
 )
 
 // repliesLooked is of how many setups a table of all replies is looked at
@@ -121,7 +143,7 @@ const widestGIF = 2560
 // fits says why a format does not go with the size, nil where it does.
 func (a *order) fits() error {
 	if a.format == "gif" && a.W*a.Scale > widestGIF {
-		return fmt.Errorf("a GIF is at most %d pixels wide here: choose less width, or a smaller scale", widestGIF)
+		return fmt.Errorf("a GIF can be at most %d pixels wide: choose a smaller width or scale", widestGIF)
 	}
 	return nil
 }
@@ -197,7 +219,7 @@ func (a *order) first(ctx context.Context) (made *output.Made, err error) {
 // out.
 func (a *order) booklet(ctx context.Context) (*output.Made, error) {
 	if n := len(a.listed); n > output.MostPages {
-		return nil, fmt.Errorf("a booklet takes at most %d setups, and the list shows %d: filter it", output.MostPages, n)
+		return nil, fmt.Errorf("a booklet can hold at most %d setups, and the list has %d: filter it", output.MostPages, n)
 	}
 	made, err := a.MakeBooklet(ctx, a.index(), a.every(), a.title)
 	if errors.Is(err, output.ErrNone) {
@@ -209,7 +231,7 @@ func (a *order) booklet(ctx context.Context) (*output.Made, error) {
 // matchup makes the chosen setup's match-up.
 func (a *order) matchup(ctx context.Context) (*output.Made, error) {
 	if !a.chosen {
-		return nil, errors.New("choose a setup first: its fighters are the match-up's")
+		return nil, errors.New("select a setup first: the match-up is of its two fighters")
 	}
 	got, err := judgeMatchup(work{ctx, func(int, int) {}}, a.each, a.data, a.setup.Attacker, a.setup.Rival, a.all, false)
 	if err != nil {

@@ -20,7 +20,7 @@ import (
 
 var _ page = (*exportPage)(nil)
 
-// The choices of the form. Each first word of a choice is its number, where it
+// The choices of the form. The first word of a choice is its number, where it
 // has one.
 var (
 	exportThemes  = []string{paperName, nightName}
@@ -28,18 +28,18 @@ var (
 	exportScales  = []string{"1", "2", "3", "4"}
 	exportPages   = []string{"A4", "Letter"}
 	exportHolds   = []string{"0.4 s", "0.8 s", "1.5 s", "3 s"}
-	exportSlows   = []string{"1 (as the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
-	exportDraws   = []string{"strips", "lessons"}
+	exportSlows   = []string{"1 (as in the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
+	exportDraws   = []string{"Strips", "Lessons"}
 	exportAgainst = []string{decidingReply, shownReply}
 )
 
 const (
-	decidingReply = "the reply that decides"
-	shownReply    = "the reply on the sheet"
+	decidingReply = "Deciding reply"
+	shownReply    = "Reply on the sheet"
 )
 
-// exportPage says what is taken along and how, and shows it before it is
-// written.
+// exportPage is where the user chooses what to export and how, and sees it
+// before it is written.
 type exportPage struct {
 	w *window
 
@@ -47,7 +47,7 @@ type exportPage struct {
 	against, each, draws, theme, width, scale, paper, hold, slow *pick
 	clear, all, chapters                                         *pageTick
 	names, times                                                 *pageEntry
-	rows                                                         map[fyne.CanvasObject]*fyne.Container
+	rows                                                         map[fyne.CanvasObject]*exportRow
 	form                                                         *fyne.Container
 	preview                                                      *exportPreview
 	path                                                         *pageEntry
@@ -62,7 +62,7 @@ type exportPage struct {
 	quiet   bool   // the controls are set by the program
 }
 
-// showExport shows the page with what was taken along last.
+// showExport shows the page with the kind that was exported last.
 func (w *window) showExport() {
 	if p, ok := w.page.(*lessonPage); ok && p.state != lessonAsked {
 		w.showExportOf(exportLesson)
@@ -94,7 +94,7 @@ func (w *window) showExportOf(kind string) {
 }
 
 func newExportPage(w *window) *exportPage {
-	e := &exportPage{w: w, rows: map[fyne.CanvasObject]*fyne.Container{}}
+	e := &exportPage{w: w, rows: map[fyne.CanvasObject]*exportRow{}}
 	choose := func(options []string, pref, first string) *pick {
 		s := newPick(w, options, nil)
 		s.Selected = w.app.Preferences().StringWithFallback(pref, first)
@@ -132,9 +132,9 @@ func newExportPage(w *window) *exportPage {
 	e.paper = choose(exportPages, "export.page", exportPages[0])
 	e.hold = choose(exportHolds, "export.hold", exportHolds[1])
 	e.slow = choose(exportSlows, "export.slow", exportSlows[3])
-	e.clear = tick("Transparent ground", "export.clear")
-	e.all = tick("All of the rival's replies", "export.all")
-	e.chapters = tick("Chapters: the names alone", "export.chapters")
+	e.clear = tick("Transparent background", "export.clear")
+	e.all = tick("All replies of the rival", "export.all")
+	e.chapters = tick("Chapters: setup names only", "export.chapters")
 	e.names = newPageEntry(w)
 	e.names.SetText(w.app.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
 	e.names.OnChanged = func(to string) {
@@ -148,46 +148,14 @@ func newExportPage(w *window) *exportPage {
 	e.times.OnChanged = func(string) { e.again() }
 	e.preview = newExportPreview(w)
 
-	e.form = container.NewVBox()
-	row := func(words string, o fyne.CanvasObject) {
-		l := widget.NewLabel(words)
-		l.Importance = widget.LowImportance
-		var r *fyne.Container
-		switch o {
-		case e.times, e.names: // they take the whole width
-			r = container.NewVBox(l, o)
-		default:
-			r = container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(78, 30), l), nil, o)
-		}
-		e.rows[o] = r
-		e.form.Add(r)
-	}
-	row("What", e.kind)
-	row("Format", e.format)
-	row("Against", e.against)
-	row("Draw", e.draws)
-	row("Each way", e.each)
-	row("Theme", e.theme)
-	row("Width", e.width)
-	row("Scale", e.scale)
-	row("Page", e.paper)
-	row("Shown for", e.hold)
-	row("Speed", e.slow)
-	row("", e.clear)
-	row("", e.all)
-	row("Names of the files: {n} {setup} {attacker} {rival} {ender} {delay}", e.names)
-	row("When it speaks of which setup, in seconds", e.times)
-	row("", e.chapters)
-	for _, r := range []fyne.CanvasObject{e.names, e.times} {
-		e.rows[r].Objects[0].(*widget.Label).Wrapping = fyne.TextWrapWord
-	}
+	e.layRows()
 
 	e.path = newPageEntry(w)
 	e.path.OnChanged = func(string) { e.sayPath() }
 	e.path.OnSubmitted = func(string) { e.ask() }
 	e.say = widget.NewLabel("")
 	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
-	e.write = newPageButton(w, "Write", theme.DocumentSaveIcon(), e.ask)
+	e.write = newPageButton(w, "Export", theme.DocumentSaveIcon(), e.ask)
 	e.write.Importance = widget.HighImportance
 	title := widget.NewLabel("Export")
 	title.TextStyle.Bold = true
@@ -195,15 +163,13 @@ func newExportPage(w *window) *exportPage {
 		newPageButton(w, "Copy picture", nil, w.copyPicture), newPageButton(w, "Copy text", nil, w.copyText),
 		newPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
-		container.NewBorder(nil, nil, widget.NewLabel("To"), container.NewHBox(newPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
+		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(newPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
 	left := container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator())
 	// Tab goes from the form on to the preview, the path, and what stands above.
 	e.box = container.New(layout.NewBorderLayout(top, below, left, nil), left, e.preview.box, below, top)
 	return e
 }
-
-const exportFormWidth = 300
 
 // firstNumber is the number that a choice begins with.
 func firstNumber(choice string) float64 {
@@ -227,14 +193,14 @@ func (e *exportPage) order() *order {
 	o.Theme = paletteNamed(e.theme.Selected).theme
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
 	o.H = max(sheet.MinH+60, o.W*stripShape)
-	o.Clear = e.clear.Checked && (a.format == "png" || a.format == "svg")
+	o.Clear = e.clear.Checked
 	if o.Page = sheet.A4; e.paper.Selected != exportPages[0] {
 		o.Page = sheet.Letter
 	}
-	if e.against.Selected == shownReply && a.chosen && !a.kind.listed {
+	if e.against.Selected == shownReply && a.chosen && !a.kind.listed() {
 		o.Rise, o.Line = m.Shown()
 	}
-	if a.kind.name == exportLesson || a.kind.listed && e.draws.Selected == exportDraws[1] {
+	if a.kind.name == exportLesson || a.kind.listed() && e.draws.Selected == exportDraws[1] {
 		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
 	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))
@@ -256,39 +222,6 @@ func (e *exportPage) again() {
 	e.fit()
 	e.offer()
 	e.make()
-}
-
-// fit shows the rows that mean something for what is chosen.
-func (e *exportPage) fit() {
-	e.quiet = true
-	defer func() { e.quiet = false }()
-	k := kindNamed(e.kind.Selected)
-	want := e.w.app.Preferences().String("export.format." + k.name)
-	if e.format.SetOptions(k.formats); !slices.Contains(k.formats, want) {
-		want = k.formats[0]
-	}
-	e.format.SetSelected(want)
-
-	f := want
-	picture := slices.Contains(pictureFormats, f) || f == "gif"
-	pixels := picture && f != "pdf"
-	drawn := k.listed && picture && f != "gif"
-	own := slices.Contains([]string{exportStrip, exportLesson, exportSweep, exportPlay}, k.name)
-	for o, shown := range map[fyne.CanvasObject]bool{
-		e.kind: true, e.format: len(k.formats) > 1, e.against: own,
-		e.draws: drawn, e.each: k.name == exportLesson || drawn && e.draws.Selected == exportDraws[1],
-		e.theme: picture, e.width: pixels && k.name != exportScreen, e.scale: f == "png" || f == "gif",
-		e.paper: f == "pdf", e.clear: f == "png" || f == "svg",
-		e.hold: f == "gif" && k.name != exportPlay, e.slow: k.name == exportPlay, e.all: k.name == exportMatchup,
-		e.names: k.name == exportFolder, e.times: k.name == exportCues, e.chapters: k.name == exportCues,
-	} {
-		if shown {
-			e.rows[o].Show()
-		} else {
-			e.rows[o].Hide()
-		}
-	}
-	e.form.Refresh()
 }
 
 // make makes what is asked for behind the window, and shows it.

@@ -51,7 +51,7 @@ func newExportPreview(w *window) *exportPreview {
 	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
 	p.before = newPageButton(w, "", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
 	p.next = newPageButton(w, "", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
-	p.whole = newPageTick(w, "Pixel by pixel", func(bool) { p.lay() })
+	p.whole = newPageTick(w, "Actual size", func(bool) { p.lay() })
 	p.fitted, p.own = canvas.NewImageFromImage(nil), canvas.NewImageFromImage(nil)
 	p.fitted.FillMode = canvas.ImageFillContain
 	p.own.ScaleMode = canvas.ImageScalePixels
@@ -176,7 +176,7 @@ func (p *exportPreview) took(got image.Image) {
 	p.lay()
 }
 
-// lay shows the picture whole, or pixel by pixel.
+// lay shows the picture fitted to the room, or at its actual size.
 func (p *exportPreview) lay() {
 	if p.got == nil {
 		return
@@ -202,13 +202,13 @@ func (p *exportPreview) pictureWords() string {
 		for _, t := range m.Times {
 			whole += t
 		}
-		return fmt.Sprintf("Picture %d of %d, %d by %d pixels, shown for %.2f s; %.1f s in all.", p.at+1, n, size.X, size.Y, float64(m.Times[p.at])/100, float64(whole)/100)
+		return fmt.Sprintf("Picture %d of %d, %d × %d pixels, shown for %.2f s; %.1f s in all.", p.at+1, n, size.X, size.Y, float64(m.Times[p.at])/100, float64(whole)/100)
 	case "pdf":
-		return fmt.Sprintf("Page %d of %d, drawn by the same shapes: the file has no pixels.", p.at+1, n)
+		return fmt.Sprintf("Page %d of %d. Vector graphics: sharp at any size.", p.at+1, n)
 	case "svg":
-		return fmt.Sprintf("Drawn by the same shapes, %.0f by %.0f units: the file has no pixels.", m.Sheets[0].W, m.Sheets[0].H)
+		return fmt.Sprintf("%.0f × %.0f units. Vector graphics: sharp at any size.", m.Sheets[0].W, m.Sheets[0].H)
 	}
-	return fmt.Sprintf("%d by %d pixels.", size.X, size.Y)
+	return fmt.Sprintf("%d × %d pixels.", size.X, size.Y)
 }
 
 // chequer is the side of a square under a transparent picture, in pixels.

@@ -14,12 +14,12 @@ func (e *exportPage) about(a *order, made *output.Made) string {
 	n := len(a.listed)
 	switch a.kind.name {
 	case exportFolder:
-		return fmt.Sprintf("The first of %s. Each is written like this; those that can't be judged are left out.", countOf(n, "setup"))
+		return fmt.Sprintf("The first of %s. Each is exported like this; setups that can't be judged are left out.", countOf(n, "setup"))
 	case exportAll:
 		if n > repliesLooked {
-			return fmt.Sprintf("The first %d of %d setups. Those that can't be judged are left out.", repliesLooked, n)
+			return fmt.Sprintf("The first %d of %d setups. Setups that can't be judged are left out.", repliesLooked, n)
 		}
-		return countOf(n, "setup") + ". Those that can't be judged are left out."
+		return countOf(n, "setup") + ". Setups that can't be judged are left out."
 	case exportBooklet:
 		say := fmt.Sprintf("%s on %s, contents first.", countOf(n-len(made.Skipped), "setup"), countOf(len(made.Sheets), "page"))
 		if left := len(made.Skipped); left > 0 {

@@ -20,7 +20,7 @@ import (
 	"wakeline/ui/output"
 )
 
-// prefExportFolder is where the last file was taken along to.
+// prefExportFolder is the folder of the last export.
 const prefExportFolder = "export.folder"
 
 // exportFolder is where the next file is offered: where the last one went, as
@@ -95,13 +95,13 @@ func (e *exportPage) sayPath() {
 	path := e.target()
 	switch {
 	case path == "":
-		e.say.SetText("Say where to write it.")
+		e.say.SetText("Enter a file name.")
 	case e.last != nil && e.last.kind.name == exportFolder:
-		e.say.SetText("A folder. Files of the same names are asked about; others in it stay.")
+		e.say.SetText("A folder. Before files with the same names are replaced, you are asked; other files in it stay.")
 	case there(path):
-		e.say.SetText("There is such a file already: it is asked about before it is replaced.")
+		e.say.SetText("A file with this name already exists. Before it is replaced, you are asked.")
 	case path != e.path.Text:
-		e.say.SetText("It will be called " + filepath.Base(path) + ".")
+		e.say.SetText("The file name will be " + filepath.Base(path) + ".")
 	default:
 		e.say.SetText("")
 	}
@@ -130,18 +130,18 @@ func (e *exportPage) ask() {
 		return
 	}
 	if isFolder(path) {
-		e.note("That is a folder. Give the file a name.")
+		e.note("This is a folder. Enter a file name.")
 		return
 	}
-	e.replace(filepath.Base(path)+" is there already.", func() { e.writeOne(path) })
+	e.replace(filepath.Base(path)+" already exists.", func() { e.writeOne(path) })
 }
 
 // replace asks whether what is there may be replaced.
 func (e *exportPage) replace(what string, do func()) {
-	text := widget.NewLabel(what + " It is replaced whole, once the new one is written.")
+	text := widget.NewLabel(what + " It will be replaced as a whole, once the new file is complete.")
 	text.Wrapping = fyne.TextWrapWord
 	a := e.w.newAsk("Replace it?", text)
-	a.main("Keep it", a.hide)
+	a.main("Cancel", a.hide)
 	a.button("Replace", func() {
 		a.hide()
 		do()
@@ -159,13 +159,13 @@ func isFolder(path string) bool {
 func (e *exportPage) writeOne(path string) {
 	a, made := e.last, e.preview.made
 	var skipped []error
-	e.w.task("Writing "+filepath.Base(path), counting(a.counted()), func(at work) (err error) {
+	e.w.task("Exporting "+filepath.Base(path), counting(a.counted()), func(at work) (err error) {
 		skipped, err = writeFile(at, path, a, made)
 		return err
 	}, func(err error) {
-		e.wrote(path, "Wrote "+path, err)
+		e.wrote(path, "Exported to "+path, err)
 		if err == nil {
-			e.leftOut("Wrote "+path, skipped)
+			e.leftOut("Exported to "+path, skipped)
 		}
 	})
 }
@@ -175,11 +175,11 @@ func (e *exportPage) leftOut(said string, skipped []error) {
 	if len(skipped) == 0 {
 		return
 	}
-	lines := []string{said + ". Left out:"}
+	lines := []string{said + ". Not exported:"}
 	for _, err := range skipped {
 		lines = append(lines, err.Error())
 	}
-	e.w.tellLines("Some setups were left out", lines)
+	e.w.tellLines("Some setups were not exported", lines)
 }
 
 // counted is what is counted while one file is written.
@@ -245,11 +245,11 @@ func (e *exportPage) askMany(folder string) {
 		return
 	}
 	if there(folder) && !isFolder(folder) {
-		e.note("That is a file. Give the folder another name.")
+		e.note("This is a file. Enter another name for the folder.")
 		return
 	}
 	var same []string
-	e.w.task("Looking into "+filepath.Base(folder), counting("setup"), func(at work) error {
+	e.w.task("Looking at "+filepath.Base(folder), counting("setup"), func(at work) error {
 		names, err := a.batch(folder, nil).Files(at.ctx, a.every())
 		for _, name := range names {
 			if there(filepath.Join(folder, name)) {
@@ -262,7 +262,7 @@ func (e *exportPage) askMany(folder string) {
 		case err != nil:
 			e.wrote(folder, "", err)
 		case len(same) > 0:
-			e.replace(fmt.Sprintf("%s in %s: %s.", plural(len(same), "file is", "files are")+" there already", filepath.Base(folder), listed(same)), func() { e.writeMany(folder) })
+			e.replace(fmt.Sprintf("%s in %s: %s.", plural(len(same), "file already exists", "files already exist"), filepath.Base(folder), listed(same)), func() { e.writeMany(folder) })
 		default:
 			e.writeMany(folder)
 		}
@@ -281,16 +281,16 @@ func plural(n int, one, many string) string {
 func (e *exportPage) writeMany(folder string) {
 	a := e.last
 	var did output.Written
-	e.w.task("Writing into "+filepath.Base(folder), counting("setup"), func(at work) (err error) {
+	e.w.task("Exporting to "+filepath.Base(folder), counting("setup"), func(at work) (err error) {
 		did, err = a.batch(folder, at.tell).Run(at.ctx, a.index(), a.every())
 		return err
 	}, func(err error) {
-		said := "Wrote " + countOf(did.Files, "setup") + " into " + folder
+		said := "Exported " + countOf(did.Files, "setup") + " to " + folder
 		if did.Pages > 0 {
 			said += ", and " + countOf(did.Pages, "contact sheet")
 		}
 		if errors.Is(err, context.Canceled) {
-			e.note("Stopped: " + countOf(did.Files, "setup") + " written, each file whole, into " + folder)
+			e.note("Cancelled: " + countOf(did.Files, "setup") + " exported to " + folder + ", each file complete")
 			return
 		}
 		e.wrote(folder, said, err)
@@ -304,9 +304,9 @@ func (e *exportPage) writeMany(folder string) {
 func (e *exportPage) wrote(path, said string, err error) {
 	switch {
 	case errors.Is(err, context.Canceled):
-		e.note("Nothing was written")
+		e.note("Nothing was exported")
 	case err != nil:
-		e.w.fail("It could not be written", err)
+		e.w.fail("The file could not be exported", err)
 	default:
 		e.w.app.Preferences().SetString(prefExportFolder, filepath.Dir(path))
 		e.note(said)

@@ -1,0 +1,116 @@
+package ui
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/output"
+)
+
+// exportFormWidth is the width of the form, exportLabelWidth that of its
+// labels.
+const (
+	exportFormWidth  = 364
+	exportLabelWidth = 132
+)
+
+// exportRow is one row of the form: a control with its label, and why it can't
+// be used.
+type exportRow struct {
+	box     *fyne.Container
+	control fyne.Disableable
+	why     *widget.Label
+	below   *fyne.Container // that holds why
+}
+
+// layRows makes the form of its controls.
+func (e *exportPage) layRows() {
+	e.form = container.NewVBox()
+	row := func(words string, control interface {
+		fyne.CanvasObject
+		fyne.Disableable
+	}) {
+		label := widget.NewLabel(words)
+		label.Importance = widget.LowImportance
+		why := widget.NewLabel("")
+		why.Importance, why.SizeName, why.Truncation = widget.LowImportance, theme.SizeNameCaptionText, fyne.TextTruncateEllipsis
+		var line fyne.CanvasObject
+		switch fyne.CanvasObject(control) {
+		case e.times, e.names: // they take the whole width
+			label.Wrapping = fyne.TextWrapWord
+			line = container.NewVBox(label, control)
+		default:
+			line = container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(exportLabelWidth, 30), label), nil, control)
+		}
+		under := container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(exportLabelWidth, 1), layout.NewSpacer()), nil, why)
+		under.Hide()
+		r := &exportRow{container.NewVBox(line, under), control, why, under}
+		e.rows[control] = r
+		e.form.Add(r.box)
+	}
+	row("What", e.kind)
+	row("Format", e.format)
+	row("Reply shown", e.against)
+	row("Draw as", e.draws)
+	row("Steps before/after", e.each)
+	row("Theme", e.theme)
+	row("Width", e.width)
+	row("Scale", e.scale)
+	row("Paper", e.paper)
+	row("Time per delay", e.hold)
+	row("Speed", e.slow)
+	row("", e.clear)
+	row("", e.all)
+	row("File names: {n} {setup} {attacker} {rival} {ender} {delay}", e.names)
+	row("Setup, from, to: when the recording speaks of each setup, in seconds or 1:15.5", e.times)
+	row("", e.chapters)
+}
+
+// offer shows the row where shown says so, and greys it out with the reason
+// where there is one.
+func (r *exportRow) offer(shown bool, reason error) {
+	if !shown {
+		r.box.Hide()
+		return
+	}
+	r.box.Show()
+	if reason == nil {
+		r.control.Enable()
+		r.below.Hide()
+		return
+	}
+	r.control.Disable()
+	r.why.SetText(sentence(reason.Error()))
+	r.below.Show()
+}
+
+// fit shows the rows that mean something for what is chosen, and greys out
+// those that the chosen format has no use for.
+func (e *exportPage) fit() {
+	e.quiet = true
+	defer func() { e.quiet = false }()
+	k := kindNamed(e.kind.Selected)
+	format := e.w.app.Preferences().String("export.format." + k.name)
+	if e.format.SetOptions(k.formats); !slices.Contains(k.formats, format) {
+		format = k.formats[0]
+	}
+	e.format.SetSelected(format)
+
+	lessons := e.draws.Selected == exportDraws[1]
+	e.rows[e.format].offer(len(k.formats) > 1, nil)
+	e.rows[e.draws].offer(k.listed() && k.mayTake(output.Neighbours), k.target(format, true).Takes(output.Neighbours))
+	e.rows[e.times].offer(k.of == output.Captions, nil)
+	for control, option := range map[fyne.CanvasObject]output.Option{
+		e.against: output.Exchange, e.each: output.Neighbours, e.theme: output.ThemeOption, e.width: output.Width,
+		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent,
+		e.all: output.EveryReply, e.names: output.FileNames, e.chapters: output.ChapterTitles,
+	} {
+		e.rows[control].offer(k.mayTake(option), k.target(format, lessons).Takes(option))
+	}
+	e.form.Refresh()
+}
