@@ -151,6 +151,9 @@ func TestDrawWrongWords(t *testing.T) {
 	}{
 		{[]string{sample, "--setup", "a", "--filter", "b", "--out", out}, "--setup and --filter"},
 		{[]string{sample, "--attacker", "Brenno", "--out", out}, "expected both"},
+		{[]string{sample, "--attacker", "", "--rival", "", "--out", out}, "--attacker, --rival: expected both"},
+		{[]string{sample, "--setup", "Low water", "--rival", "Ishka", "--out", out}, "--attacker, --rival: expected both"},
+		{[]string{sample, "--times", "", "--out", "o.vtt"}, "--times: expected a table"},
 		{[]string{sample, "--attacker", "Brenno", "--rival", "Nobody", "--out", out}, `"Nobody"`},
 		{[]string{sample, "--setup", "Low water", "--out", out, "--neighbours", "21"}, "--neighbours: expected 0 to 20"},
 		{[]string{sample, "--setup", "Low water", "--out", out, "--neighbours", "-1"}, "--neighbours"},

@@ -102,8 +102,10 @@ func (d *drawing) wants() (output.Kind, error) {
 		return 0, usageError{fmt.Sprintf("expected one of %s, got them together", strings.Join(asked, " and "))}
 	case asked[0] == "--setup" && d.setup == "":
 		return 0, usageError{"--setup: expected the name of a setup"}
-	case (d.attacker == "") != (d.rival == ""):
+	case (given(d.flags, "attacker") || given(d.flags, "rival")) && (d.attacker == "" || d.rival == ""):
 		return 0, usageError{"--attacker, --rival: expected both"}
+	case asked[0] == "--times" && d.times == "":
+		return 0, usageError{"--times: expected a table of times"}
 	case d.out == "":
 		return 0, usageError{"--out: expected a file to write"}
 	case asked[0] == "--filter":
