@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -11,6 +12,7 @@ import (
 type Drill struct {
 	Date    string  // when it began, RFC 3339
 	Setup   string  // the name of the setup that was drilled, as it was then
+	Hand    string  // whose hand pressed; empty: it has no name
 	Picture float64 // milliseconds from one picture on the screen to the next; 0: not known
 	Presses []Press
 }
@@ -22,15 +24,48 @@ type Press struct {
 	Frames int     // late against the window, negative: early; 0: it landed
 }
 
-// Late is by how many milliseconds every press of the drills came late, the
-// oldest first.
-func Late(drills []Drill) (out []float64) {
+// Late is by how many milliseconds every press of a hand came late, the oldest
+// first.
+func Late(drills []Drill, hand string) (out []float64) {
 	for i := range drills {
 		for _, p := range drills[i].Presses {
-			out = append(out, p.Late)
+			if drills[i].Hand == hand {
+				out = append(out, p.Late)
+			}
 		}
 	}
 	return out
+}
+
+// Hands are those that the drills are of, the one of the last drill first.
+func Hands(drills []Drill) (out []string) {
+	for i := len(drills) - 1; i >= 0; i-- {
+		if !slices.Contains(out, drills[i].Hand) {
+			out = append(out, drills[i].Hand)
+		}
+	}
+	return out
+}
+
+// WithoutLast is the drills without the last press of a hand.
+func WithoutLast(drills []Drill, hand string) []Drill {
+	out := slices.Clone(drills)
+	for i := len(out) - 1; i >= 0; i-- {
+		if out[i].Hand != hand {
+			continue
+		}
+		if n := len(out[i].Presses) - 1; n > 0 {
+			out[i].Presses = slices.Clone(out[i].Presses[:n])
+			return out
+		}
+		return slices.Delete(out, i, i+1)
+	}
+	return out
+}
+
+// WithoutHand is the drills without those of a hand.
+func WithoutHand(drills []Drill, hand string) []Drill {
+	return slices.DeleteFunc(slices.Clone(drills), func(d Drill) bool { return d.Hand == hand })
 }
 
 // AddDrill puts a drill into the file, all of it or nothing. It is no step of
@@ -44,14 +79,41 @@ func (f *File) AddDrill(d Drill) error {
 	err := f.inStep(context.Background(), func(s *Step) error {
 		for _, p := range d.Presses {
 			if _, err := s.put("press", 0, &image{Row: row{"date": d.Date, "setup": strings.ToValidUTF8(d.Setup, "\uFFFD"), "what": p.What,
-				"late": micro(p.Late), "frames": int64(p.Frames), "picture": micro(d.Picture)}}); err != nil {
+				"hand": strings.ToValidUTF8(d.Hand, "\uFFFD"), "late": micro(p.Late), "frames": int64(p.Frames), "picture": micro(d.Picture)}}); err != nil {
 				return err
 			}
 		}
 		return nil
 	})
 	if err != nil {
-		return fmt.Errorf("keep the drill: %w", describe(err))
+		return fmt.Errorf("save the drill: %w", describe(err))
+	}
+	return nil
+}
+
+// DiscardPress removes the last press of a hand. It is no step of undo; where
+// there is none, nothing happens.
+func (f *File) DiscardPress(hand string) error {
+	return f.forget("discard the press", "DELETE FROM press WHERE id = (SELECT max(id) FROM press WHERE hand = ?)", hand)
+}
+
+// ClearDrills removes every press of a hand. It is no step of undo.
+func (f *File) ClearDrills(hand string) error {
+	return f.forget("clear the record", "DELETE FROM press WHERE hand = ?", hand)
+}
+
+func (f *File) forget(what, statement, hand string) error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if err := f.writable(); err != nil {
+		return err
+	}
+	err := f.inStep(context.Background(), func(s *Step) error {
+		_, err := s.tx.Exec(statement, hand)
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("%s: %w", what, describe(err))
 	}
 	return nil
 }
@@ -62,7 +124,7 @@ func micro(ms float64) int64 { return int64(math.Round(1000 * ms)) }
 // Drills lists the drills, the oldest first.
 func (f *File) Drills() (out []Drill, err error) {
 	err = f.view(func(q querier) error {
-		rows, err := q.Query("SELECT date, setup, what, late, frames, picture FROM press ORDER BY id")
+		rows, err := q.Query("SELECT date, setup, what, late, frames, picture, hand FROM press ORDER BY id")
 		if err != nil {
 			return err
 		}
@@ -71,11 +133,11 @@ func (f *File) Drills() (out []Drill, err error) {
 			var d Drill
 			var p Press
 			var late, picture int64
-			if err := rows.Scan(&d.Date, &d.Setup, &p.What, &late, &p.Frames, &picture); err != nil {
+			if err := rows.Scan(&d.Date, &d.Setup, &p.What, &late, &p.Frames, &picture, &d.Hand); err != nil {
 				return err
 			}
 			d.Picture, p.Late = float64(picture)/1000, float64(late)/1000
-			if n := len(out) - 1; n < 0 || out[n].Date != d.Date || out[n].Setup != d.Setup {
+			if n := len(out) - 1; n < 0 || out[n].Date != d.Date || out[n].Setup != d.Setup || out[n].Hand != d.Hand {
 				out = append(out, d)
 			}
 			last := &out[len(out)-1]

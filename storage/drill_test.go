@@ -12,6 +12,11 @@ var drills = []Drill{
 	{Date: "2026-03-04T10:20:00Z", Setup: "first", Presses: []Press{{"jump", 0, 0}}},
 }
 
+// twoHands are drills of a hand without a name and one with.
+var twoHands = []Drill{drills[0],
+	{Date: "2026-03-04T10:10:00Z", Setup: "first", Hand: "Ann", Presses: []Press{{"jump", 5, 0}, {"jump", 7, 1}}}, drills[1],
+	{Date: "2026-03-04T10:20:00Z", Setup: "first", Hand: "Ann", Presses: []Press{{"jump", 9, 0}}}}
+
 func drilled(t testing.TB, f *File) {
 	t.Helper()
 	for _, d := range drills {
@@ -94,5 +99,74 @@ func TestADrillThatBreaksARuleIsNotKept(t *testing.T) {
 	f.AddDrill(drills[1])
 	if got, err := f.Drills(); err != nil || len(got) != 1 {
 		t.Errorf("drills = %+v, %v, want one", got, err)
+	}
+}
+
+// Each hand has a record of its own, of which the last press is discarded, or
+// all.
+func TestHands(t *testing.T) {
+	f := made(t, sample(t))
+	for _, d := range twoHands {
+		if err := f.AddDrill(d); err != nil {
+			t.Fatal(err)
+		}
+	}
+	before, _, err := f.Next()
+	if err != nil {
+		t.Fatal(err)
+	}
+	is := func(want []Drill) {
+		t.Helper()
+		got, err := f.Drills()
+		if err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("drills = %+v, %v, want %+v", got, err, want)
+		}
+	}
+	is(twoHands)
+	if got := Hands(twoHands); !reflect.DeepEqual(got, []string{"Ann", ""}) {
+		t.Errorf("hands %q", got)
+	}
+	if got := Late(twoHands, "Ann"); !reflect.DeepEqual(got, []float64{5, 7, 9}) {
+		t.Errorf("Ann's presses %v", got)
+	}
+	if got := Late(twoHands, ""); !reflect.DeepEqual(got, []float64{-12.25, 40.001, 0}) {
+		t.Errorf("presses without a name %v", got)
+	}
+	// In memory and in the file the same.
+	want := twoHands
+	for range 2 {
+		if err := f.DiscardPress("Ann"); err != nil {
+			t.Fatal(err)
+		}
+		want = WithoutLast(want, "Ann")
+		is(want)
+	}
+	if got := Late(want, "Ann"); !reflect.DeepEqual(got, []float64{5}) || len(Late(want, "")) != 3 {
+		t.Errorf("after two discarded: %+v", want)
+	}
+	if err := f.DiscardPress("Bea"); err != nil {
+		t.Error(err)
+	}
+	is(WithoutLast(want, "Bea"))
+	if err := f.ClearDrills(""); err != nil {
+		t.Fatal(err)
+	}
+	want = WithoutHand(want, "")
+	is(want)
+	if len(want) != 1 || want[0].Hand != "Ann" {
+		t.Errorf("after the nameless are gone: %+v", want)
+	}
+	if undo, _, err := f.Next(); err != nil || undo != before {
+		t.Errorf("undo would take %+v back, %v, want %+v", undo, err, before)
+	}
+	if err := f.AddDrill(twoHands[3]); err != nil { // it goes on
+		t.Fatal(err)
+	}
+	is(append(want, twoHands[3]))
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if found, err := Check(context.Background(), f.Path()); err != nil || len(found) > 0 {
+		t.Errorf("check = %v, %v", found, err)
 	}
 }

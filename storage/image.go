@@ -33,7 +33,7 @@ var columns = map[string][]string{
 		landing landing_move note`),
 	"revision": words(`uid name date note data`),
 	"proof":    words(`uid setup revision date result note`),
-	"press":    words(`uid date setup what late frames picture`),
+	"press":    words(`uid date setup what late frames picture hand`),
 }
 
 // kids are the tables whose rows hang on a setup, with their columns but for

@@ -5,7 +5,7 @@ const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1, schema2, schema3}
+var migrations = []string{schema1, schema2, schema3, schema4}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -338,4 +338,9 @@ UPDATE edit_row SET before = json_set(before, '$.row.landing', 'parry')
 WHERE in_table = 'setup' AND before ->> '$.row.landing' = 'catch';
 UPDATE edit_row SET after = json_set(after, '$.row.landing', 'parry')
 WHERE in_table = 'setup' AND after ->> '$.row.landing' = 'catch';
+`
+
+// schema4 says of each press whose hand it was. Those of before have no name.
+const schema4 = `
+ALTER TABLE press ADD COLUMN hand TEXT NOT NULL DEFAULT '' CHECK (length(hand) <= 200);
 `

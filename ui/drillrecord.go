@@ -27,7 +27,7 @@ func (d *FileDocument) KeepDrill(record storage.Drill) error {
 // Drilled reads the drills' presses off the file.
 func (d *FileDocument) Drilled() ([]float64, error) {
 	drills, err := d.file.Drills()
-	return storage.Late(drills), err
+	return storage.Late(drills, ""), err
 }
 
 // DrillsLast implements drillKeeper.
@@ -41,7 +41,7 @@ func (d *TextDocument) KeepDrill(record storage.Drill) error {
 }
 
 // Drilled implements drillKeeper.
-func (d *TextDocument) Drilled() ([]float64, error) { return storage.Late(d.drills), nil }
+func (d *TextDocument) Drilled() ([]float64, error) { return storage.Late(d.drills, ""), nil }
 
 // DrillsLast implements drillKeeper.
 func (d *TextDocument) DrillsLast() bool { return false }

@@ -188,7 +188,7 @@ func (s *seeker) takeHand() error {
 	if err != nil {
 		return err
 	}
-	measured, ok := odds.Measured(storage.Late(drills))
+	measured, ok := odds.Measured(storage.Late(drills, ""))
 	if !ok {
 		return nil
 	}
