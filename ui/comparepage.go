@@ -35,15 +35,6 @@ type comparePage struct {
 	quiet         bool // the selects are set without a run
 }
 
-// latestRevision is the name of the revision that edits belong to.
-func latestRevision(d *FileDocument) string {
-	list, err := d.File().Revisions()
-	if err != nil || len(list) == 0 {
-		return ""
-	}
-	return list[len(list)-1].Name
-}
-
 // askCompare shows the page with the last two revisions.
 func (w *window) askCompare() {
 	d, ok := w.model.Document().(*FileDocument)

@@ -136,12 +136,13 @@ func newDataPage(w *window) *dataPage {
 
 	title := widget.NewLabel("Move data")
 	title.TextStyle.Bold = true
+	revise := newPageButton(w, "New revision…", nil, w.askRevision)
 	shut := newPageButton(w, "Close", theme.CancelIcon(), func() { d.close() })
 	wide := func(o fyne.CanvasObject, n float32) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, o.MinSize().Height), o)
 	}
 	middle := container.NewHBox(title, wide(d.who, 190), container.NewVBox(layout.NewSpacer(), d.tabs.row, layout.NewSpacer()))
-	top := container.NewPadded(container.NewBorder(nil, nil, middle, container.NewHBox(wide(d.seek, 190), shut)))
+	top := container.NewPadded(container.NewBorder(nil, nil, middle, container.NewHBox(revise, wide(d.seek, 190), shut)))
 	d.message = d.emptyMessage()
 	clip := container.NewClip(container.New(d.over, d.grid, d.entry, d.reason))
 	clip.ExtendBaseWidget(clip) // without which Fyne 2.7.1 lays nothing out before it paints

@@ -42,12 +42,7 @@ func (w *window) sourceName() string {
 func (w *window) source(o *output.Order) {
 	o.Source.Project = w.sourceName()
 	if d, ok := w.model.Document().(*FileDocument); ok {
-		list, err := d.File().Revisions()
-		for _, r := range list {
-			if r.Latest && err == nil {
-				o.Source.Revision, o.Source.Date = r.Name, r.Date
-			}
-		}
+		o.Source.Revision, o.Source.Date, o.Source.Note = d.latest.Name, d.latest.Date, d.latest.Note
 	}
 }
 

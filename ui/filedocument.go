@@ -22,6 +22,7 @@ type FileDocument struct {
 	index    map[int64]int // place in heads, by row number
 	kept     setupCache
 	tried    map[int64]string // newest results, by row number; nil: not asked for
+	latest   storage.Revision // the one that edits belong to
 	readOnly string
 	seen     stamp // of the file, when it was read or written last
 	undo     storage.StepNote
@@ -50,7 +51,16 @@ func (d *FileDocument) Reload() error {
 	if err != nil {
 		return err
 	}
+	revisions, err := d.file.Revisions()
+	if err != nil {
+		return err
+	}
 	d.data, d.heads, d.undo, d.redo, d.seen = data, heads, undo, redo, seen
+	for _, r := range revisions {
+		if r.Latest {
+			d.latest = r
+		}
+	}
 	d.index = make(map[int64]int, len(heads))
 	for i := range heads {
 		d.index[heads[i].ID] = i

@@ -102,7 +102,7 @@ func TestImportErrorsSayWhere(t *testing.T) {
 		t.Errorf("the history is %+v", steps)
 	}
 	take(t, w, write(t, "fine.json", timeline.WriteText(patched())), storage.FirstRevision)
-	if got := overlayText(w); !strings.Contains(got, "not in the project yet") {
+	if got := overlayText(w); !strings.Contains(got, "called first already") {
 		t.Errorf("a revision of a name that is taken: %q", got)
 	}
 }

@@ -181,7 +181,7 @@ func fighterNames(p *timeline.Project) (out []string) {
 // takeIn takes the file in behind the window, and offers to show the setups
 // that a new revision has changed.
 func (w *window) takeIn(d *FileDocument, in *intake) {
-	before, from := d.Data(), latestRevision(d)
+	before, from := d.Data(), d.latest.Name
 	var got *taken
 	var storing atomic.Bool
 	w.task("Importing "+filepath.Base(in.path), func(done, of int) string {

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -164,8 +163,10 @@ const mostStored = 500
 // of a table are stored.
 func (in *intake) store(ctx context.Context, f *storage.File, t *taken, tell func(done, of int)) error {
 	what := "import " + filepath.Base(in.path)
-	if err := in.freshRevision(f); err != nil {
-		return err
+	if in.revision != "" {
+		if err := freshRevision(f, in.revision); err != nil {
+			return err
+		}
 	}
 	return f.EditContext(ctx, what, func(s *storage.Step) error {
 		if in.revision != "" {
@@ -196,23 +197,6 @@ func (in *intake) store(ctx context.Context, f *storage.File, t *taken, tell fun
 		}
 		return nil
 	})
-}
-
-// freshRevision asks that no revision bears the name yet.
-func (in *intake) freshRevision(f *storage.File) error {
-	if in.revision == "" {
-		return nil
-	}
-	list, err := f.Revisions()
-	if err != nil {
-		return err
-	}
-	for _, r := range list {
-		if r.Name == in.revision && (!r.Latest || len(f.Data().Fighters) > 0) {
-			return errors.New("expected a revision's name that is not in the project yet, got " + in.revision)
-		}
-	}
-	return nil
 }
 
 // summary says what was read, in a line.

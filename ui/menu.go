@@ -10,9 +10,9 @@ type menu struct {
 	w    *window
 	main *fyne.MainMenu
 
-	recent, save, saveAs, keep, intake, copy, compact *fyne.MenuItem
-	undo, redo, history, compare, follow              *fyne.MenuItem
-	paper, night                                      *fyne.MenuItem
+	recent, save, saveAs, keep, intake, revise, copy, compact *fyne.MenuItem
+	undo, redo, history, compare, follow                      *fyne.MenuItem
+	paper, night                                              *fyne.MenuItem
 
 	sheet []*fyne.MenuItem // those that do nothing while a page is open
 }
@@ -65,6 +65,7 @@ func newMenu(w *window) *menu {
 	m.saveAs = item("", fyne.KeyS, ctrl|shift, w.askSave)
 	m.keep = plain("Keep as project file…", w.askKeep)
 	m.intake = item("Import…", fyne.KeyI, ctrl, w.askImport)
+	m.revise = plain("New revision…", w.askRevision)
 	m.copy = plain("Save a copy…", w.askCopy)
 	m.compact = plain("Compact", w.compact)
 	quit := fyne.NewMenuItem("Quit", w.quit)
@@ -90,7 +91,7 @@ func newMenu(w *window) *menu {
 			line(),
 			m.save, m.saveAs, m.keep, m.copy,
 			line(),
-			m.intake, m.compact,
+			m.intake, m.revise, m.compact,
 			line(),
 			item("Export…", fyne.KeyE, ctrl, to("Export")),
 			line(),
@@ -187,6 +188,7 @@ func (m *menu) update() {
 	set(m.saveAs, saveAs, false, false)
 	set(m.keep, "", !text, false)
 	set(m.intake, "", text || readOnly, false)
+	set(m.revise, "", text || readOnly, false)
 	set(m.compact, "", text || readOnly, false)
 	for _, i := range []*fyne.MenuItem{m.copy, m.compare} {
 		set(i, "", text, false)

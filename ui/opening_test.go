@@ -117,7 +117,7 @@ func TestNewProject(t *testing.T) {
 	if w.model.Len() != 3 || !w.upDown.Visible() || overlayText(w) != "" {
 		t.Errorf("after an import it shows %d setups, and %q", w.model.Len(), overlayText(w))
 	}
-	if got := latestRevision(w.model.Document().(*FileDocument)); got != "1.0" {
+	if got := w.model.Document().(*FileDocument).latest.Name; got != "1.0" {
 		t.Errorf("the first revision is %q", got)
 	}
 }

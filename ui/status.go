@@ -6,12 +6,13 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage"
 	"wakeline/ui/sheet"
 )
 
 var _ fyne.Widget = (*Status)(nil)
 
-// Status is the quiet line at the foot of the window: whose the numbers are,
+// Status is the quiet line at the foot of the window: where the numbers are from,
 // the name of a setup that the list has to cut, and what the place under the
 // pointer does.
 type Status struct {
@@ -55,16 +56,26 @@ func (s *Status) CreateRenderer() fyne.WidgetRenderer {
 		min: func() fyne.Size { return fyne.NewSize(200, statusHeight) }}
 }
 
-// source says whose the numbers are.
+// source says where the numbers are from.
 func (s *Status) source() string {
-	of := "this project's own"
-	if d, ok := s.model.Document().(*TextDocument); ok && d.sample {
-		return "The numbers are those of an invented game; none was measured by Wakeline."
-	}
+	of := "this project"
 	if s.model.Path() != "" {
-		of = "those of " + filepath.Base(s.model.Path())
+		of = filepath.Base(s.model.Path())
 	}
-	return "The numbers are " + of + "; none was measured by Wakeline."
+	switch d := s.model.Document().(type) {
+	case *TextDocument:
+		if d.sample {
+			of = "an invented game"
+		}
+	case *FileDocument:
+		if d.latest.Name != storage.FirstRevision {
+			of += ", revision " + d.latest.Name
+		}
+		if d.latest.Note != "" {
+			of += ", " + d.latest.Note
+		}
+	}
+	return "Frame data: " + of + " (not verified against the game)"
 }
 
 func (s *Status) paint(p *pen, size fyne.Size) {

@@ -157,7 +157,7 @@ func (s *source) origin() (handout.Source, error) {
 	list, err := s.file.Revisions()
 	for _, r := range list {
 		if r.Latest {
-			from.Revision, from.Date = r.Name, r.Date
+			from.Revision, from.Date, from.Note = r.Name, r.Date, r.Note
 		}
 	}
 	return from, err

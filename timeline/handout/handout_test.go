@@ -87,7 +87,7 @@ func plain(n ast.Node, src []byte) string {
 func TestMarkdown(t *testing.T) {
 	for _, p := range plans(t, asTheyAre) {
 		v := p.Verdict(p.Setup.Delay)
-		md := Markdown(p, Source{"yard.wakeline", "spring", "2026-05-01"})
+		md := Markdown(p, Source{"yard.wakeline", "spring", "2026-05-01", "patch notes"})
 		headings, tables, _ := parsed(md)
 		if headings[0] != p.Setup.Name || len(tables) != 1+len(v.Rises) {
 			t.Fatalf("%s: headings %q, %d tables, want the name first and %d tables", p.Setup.Name, headings, len(tables), 1+len(v.Rises))
@@ -107,7 +107,7 @@ func TestMarkdown(t *testing.T) {
 				}
 			}
 		}
-		for _, want := range []string{string(v.Because[:20]), "Source: yard.wakeline, revision spring, of 2026-05-01", p.Setup.Note[:12], "One frame later"} {
+		for _, want := range []string{string(v.Because[:20]), "Source: yard.wakeline, revision spring, of 2026-05-01, patch notes", p.Setup.Note[:12], "One frame later"} {
 			if !strings.Contains(md, want) {
 				t.Errorf("%s: %q is missing:\n%s", p.Setup.Name, want, md)
 			}

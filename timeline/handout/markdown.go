@@ -14,6 +14,7 @@ type Source struct {
 	Project  string // the file's name
 	Revision string // of the move data
 	Date     string // of the revision, 2006-01-02
+	Note     string // of the revision, such as where its numbers are from
 }
 
 // Markdown writes the setup of a plan, at its own delay, as CommonMark with
@@ -137,6 +138,9 @@ func source(b *strings.Builder, from Source) {
 	}
 	if from.Date != "" {
 		say = append(say, "of "+escape(from.Date))
+	}
+	if from.Note != "" {
+		say = append(say, escape(from.Note))
 	}
 	if len(say) > 0 {
 		fmt.Fprintf(b, "\n---\n\nSource: %s. Frames are counted from 0, the first on which the attacker may act after the ender.\n", strings.Join(say, ", "))
