@@ -48,7 +48,7 @@ func (w *window) askCompare() {
 	}
 	if len(list) < 2 {
 		w.tellLines("There is one revision so far", []string{
-			"A revision is a dated state of the move data, such as a patch of the game. File, Import… begins another where it is given a name; then the two can be compared."})
+			"A revision is a dated state of the move data, such as a patch of the game. File, New revision… begins another, and so does an import that is given a revision's name; then the two can be compared."})
 		return
 	}
 	w.compare(d, list, list[len(list)-2].Name, list[len(list)-1].Name)

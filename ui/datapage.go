@@ -335,6 +335,7 @@ func (d *dataPage) endOwn() bool { return !d.leave() }
 
 func (d *dataPage) content() fyne.CanvasObject { return d.box }
 func (d *dataPage) edits() bool                { return true }
+func (d *dataPage) note(text string)           { d.foot.say(text) }
 
 func (d *dataPage) changed(c Change) {
 	if c&DataChanged != 0 {
