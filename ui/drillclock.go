@@ -116,7 +116,8 @@ func (c *drillClock) press() (p drillPress, ok bool) {
 		c.hit = true
 		return p, true
 	}
-	c.jumped, c.start = true, c.drill.Starts(p.Press)
+	// After a press that does nothing there is no jump to attack from.
+	c.jumped, c.start, c.hit = true, p.Acts, p.Acts < 0
 	return p, true
 }
 

@@ -41,7 +41,8 @@ type Target struct {
 type Press struct {
 	Frame  int     // that it fell on
 	Acts   int     // that it acts on, later by the buffer; -1: too early to do anything
-	Off    int     // frames late against the window, negative: early; 0: it lands
+	Off    int     // frames that it acts late against the window, negative: early; 0: it lands
+	From   int     // the first frame on which a press would act
 	Moment float64 // of the press
 	Late   float64 // milliseconds after the moment aimed at; negative: early
 }
@@ -158,8 +159,10 @@ func (d *Drill) Beats() (out []time.Duration) {
 }
 
 // Counts reports whether a press ns nanoseconds after a round began is meant
-// for t: not before the last beat of the count before its aim.
-func (d *Drill) Counts(t Target, ns int64) bool { return d.Moment(ns) >= t.Aim-Lead/Beats }
+// for t: one that acts, or not before the last beat of the count before its aim.
+func (d *Drill) Counts(t Target, ns int64) bool {
+	return d.Frame(ns) >= t.Window.acts() || d.Moment(ns) >= t.Aim-Lead/Beats
+}
 
 // Around lists where a press for t lands, in milliseconds after its aim: from
 // and to of each run.
@@ -173,18 +176,18 @@ func (d *Drill) Around(t Target) (out [][2]float64) {
 
 // Press judges a press ns nanoseconds after a round began.
 func (d *Drill) Press(t Target, ns int64) Press {
-	p := Press{Frame: d.Frame(ns), Acts: -1, Moment: d.Moment(ns)}
+	p := Press{Frame: d.Frame(ns), Acts: -1, From: t.Window.acts(), Moment: d.Moment(ns)}
 	p.Late = (p.Moment - t.Aim) * d.rules.Rate.Milliseconds(1)
 	p.Off = t.Window.Off(p.Frame)
-	if p.Frame >= t.Window.First-t.Window.Buffer {
+	if p.Frame >= p.From {
 		p.Acts = max(p.Frame, t.Window.First)
+		p.Off = t.Window.Off(p.Acts)
 	}
 	return p
 }
 
-// Starts is the frame on which the jump starts after press p of it: at the
-// earliest where it can.
-func (d *Drill) Starts(p Press) int { return max(p.Acts, d.Jump.Window.First) }
+// acts is the first frame on which a press does anything.
+func (w Window) acts() int { return w.First - w.Buffer }
 
 // Off is by how many frames a press on frame f is late against w, negative
 // where it is early, by its nearest end; 0 where it lands, and where nothing
@@ -205,15 +208,18 @@ func (w Window) Off(f int) (off int) {
 	return off
 }
 
-// Words says how a press of what came: "The jump lands, on 12.", "The jump
-// comes 2 frames late, on 15."
+// Words says how a press of what came: "The jump comes in time, on 12.", "The
+// jump comes 2 frames late, on 15."
 func (p Press) Words(what string) string {
-	on := fmt.Sprintf(", on %d.", p.Frame)
+	on := fmt.Sprintf(", on %d.", p.Acts)
+	if p.Acts > p.Frame {
+		on = fmt.Sprintf(", on %d: pressed on %d, the buffer holds it until %d.", p.Acts, p.Frame, p.Acts)
+	}
 	switch {
-	case p.Off == 0 && p.Acts > p.Frame:
-		return fmt.Sprintf("The %s lands: pressed on %d, the buffer holds it until %d.", what, p.Frame, p.Acts)
+	case p.Acts < 0:
+		return fmt.Sprintf("The %s does not come: it was pressed on %d, and a press acts from %d on.", what, p.Frame, p.From)
 	case p.Off == 0:
-		return "The " + what + " lands" + on
+		return "The " + what + " comes in time" + on
 	case p.Off > 0:
 		return fmt.Sprintf("The %s comes %s late%s", what, frames(p.Off), on)
 	}

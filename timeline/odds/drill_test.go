@@ -91,6 +91,36 @@ func TestTheBufferHoldsAnEarlyPress(t *testing.T) {
 	}
 }
 
+// In the game a press within the buffer acts on the first possible frame, also
+// where that one is not good: the jump comes on it, and is early by so much.
+func TestAPressInTheBufferJumpsOnTheFirstFrame(t *testing.T) {
+	d := &Drill{rules: timeline.DefaultRuleset()}
+	at0 := Target{Window{good(timeline.Span{From: 2, To: 4}), 0, 3}, 2.5}
+	later := Target{Window{good(timeline.Span{From: 40, To: 42}), 6, 3}, 40.5}
+	for _, c := range []struct {
+		target    Target
+		moment    float64
+		acts, off int
+		words     string
+		counts    bool
+	}{
+		{at0, -3.01, -1, -6, "The jump does not come: it was pressed on -4, and a press acts from -3 on.", true},
+		{at0, -2.5, 0, -2, "The jump comes 2 frames early, on 0: pressed on -3, the buffer holds it until 0.", true},
+		{at0, -0.5, 0, -2, "The jump comes 2 frames early, on 0: pressed on -1, the buffer holds it until 0.", true},
+		{at0, 0.5, 0, -2, "The jump comes 2 frames early, on 0.", true},
+		{at0, 2, 2, 0, "The jump comes in time, on 2.", true},
+		{at0, 4, 4, 1, "The jump comes 1 frame late, on 4.", true},
+		// Long before the aim, but not before it would act: it is the round's press.
+		{later, 3.5, 6, -34, "The jump comes 34 frames early, on 6: pressed on 3, the buffer holds it until 6.", true},
+		{later, 2.5, -1, -38, "The jump does not come: it was pressed on 2, and a press acts from 3 on.", false},
+	} {
+		p := d.Press(c.target, at(c.moment))
+		if p.Acts != c.acts || p.Off != c.off || p.Words("jump") != c.words || d.Counts(c.target, at(c.moment)) != c.counts {
+			t.Errorf("pressed at %v: acts on %d, off %d, %q, counts %v, want %+v", c.moment, p.Acts, p.Off, p.Words("jump"), d.Counts(c.target, at(c.moment)), c)
+		}
+	}
+}
+
 // What the drill takes for a good press of the attack, the core finds so.
 func TestTheAttackIsPressedWhereTheSetupStaysGood(t *testing.T) {
 	p, s := yard(t, 4)
