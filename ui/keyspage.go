@@ -136,6 +136,7 @@ var keysPage = []struct {
 		{"Ctrl+H, Ctrl+Shift+H", "the history; compare revisions"},
 		{"Ctrl+F1", "the glossary"},
 		{"Tab, Shift+Tab", "next, previous: list, sheet, pages"},
+		{"F10, Alt+F, E, S, V, H", "open a menu"},
 		{"F1, Ctrl+Q", "this page, quit"},
 	}},
 }

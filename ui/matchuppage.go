@@ -69,14 +69,7 @@ func newMatchupPage(w *window) *matchupPage {
 	mine := func() *palette { return w.palette }
 	m.grid, m.words, m.cover = newMatchupGrid(mine), newMatchupWords(mine), newMatchupCover(mine)
 	m.grid.OnOpen, m.grid.OnPoint, m.grid.OnCopy = m.open, m.point, m.copy
-	m.grid.OnKey = func(ev *fyne.KeyEvent) {
-		switch ev.Name {
-		case fyne.KeyEscape:
-			w.closePage()
-		case fyne.KeyF1:
-			w.showKeys()
-		}
-	}
+	m.grid.OnKey = func(ev *fyne.KeyEvent) { w.pageKey(ev) }
 	m.cover.OnChoose = func(row int) {
 		if at := slices.Index(m.rows, row); at >= 0 {
 			m.grid.moveTo(at, m.grid.column)

@@ -196,7 +196,7 @@ func (m *menu) update() {
 	for _, i := range m.sheet {
 		set(i, "", w.page != nil, false)
 	}
-	if m.fillRecent() || changed {
+	if (m.fillRecent() || changed) && nativeMenus() {
 		m.main.Refresh()
 	}
 }

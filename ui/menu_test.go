@@ -193,6 +193,11 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 		if len(menu[name]) > 0 || name == (&fyne.ShortcutRedo{}).ShortcutName() { // the canvas's own
 			return true
 		}
+		for _, i := range w.menuBar.letters().Items {
+			if i.Shortcut.ShortcutName() == name {
+				return true
+			}
+		}
 		for s := range sheetShortcuts {
 			if s.ShortcutName() == name {
 				return true

@@ -18,7 +18,7 @@ var (
 	_ endingPage = (*dataPage)(nil)
 )
 
-// pageKey is what Escape and F1 do on a page, and Escape and Enter in a dialog
+// pageKey is what Escape, F1 and F10 do on a page, and Escape and Enter in a dialog
 // over it. It reports whether it took the key.
 func (w *window) pageKey(ev *fyne.KeyEvent) bool {
 	if a := w.topAsk(); a != nil {
@@ -31,6 +31,8 @@ func (w *window) pageKey(ev *fyne.KeyEvent) bool {
 		}
 	case fyne.KeyF1:
 		w.showKeys()
+	case fyne.KeyF10:
+		w.menuBar.show(0, false)
 	default:
 		return false
 	}

@@ -34,7 +34,10 @@ func Run(s Start) {
 	w := newWindow(a, s)
 	w.win.Resize(w.rememberedSize())
 	w.win.CenterOnScreen()
-	a.Lifecycle().SetOnStarted(w.recallView) // when the sheet has its size
+	a.Lifecycle().SetOnStarted(func() {
+		w.menu.attach()
+		w.recallView() // when the sheet has its size
+	})
 	go w.watch()
 	go w.trace.watch(w)
 	w.win.ShowAndRun()
@@ -73,6 +76,7 @@ type window struct {
 	panes    *proportions
 	bar      *ReadOnlyBar
 	pageBar  *pageBar
+	menuBar  *menuBar
 	crashes  *crashBar
 	main     *fyne.Container // the setups and all that shows one
 	pages    *fyne.Container // main, and over it a page where one is open
@@ -110,8 +114,6 @@ func newWindow(a fyne.App, s Start) *window {
 	} else {
 		w.setups.later = w.later
 	}
-	w.menu = newMenu(w)
-	w.win.SetMainMenu(w.menu.main)
 	w.model.Observe(w.changed)
 	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
 	tellCrash = func(c *crash) { fyne.Do(func() { w.crashes.Say(c) }) }
@@ -134,6 +136,8 @@ func (w *window) typedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyF1:
 		w.showKeys()
+	case fyne.KeyF10:
+		w.menuBar.show(0, false)
 	case fyne.KeyF2:
 		w.askRename()
 	case fyne.KeyEscape:
@@ -218,8 +222,12 @@ func (w *window) build() {
 	w.pages = container.NewStack(w.main)
 	w.crashes = newCrashBar(w.palette)
 	w.crashes.OnHeight = func() { w.win.Content().Refresh() }
-	w.pageBar = newPageBar(w)
-	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.crashes, w.bar), nil, w.pageBar, nil, w.pages),
+	w.pageBar, w.menu = newPageBar(w), newMenu(w)
+	w.menuBar = newMenuBar(w, w.menu.main.Items)
+	if nativeMenus() {
+		w.menuBar.Hide()
+	}
+	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.menuBar, w.crashes, w.bar), nil, w.pageBar, nil, w.pages),
 		w.shelf.slip, container.NewWithoutLayout(w.pageBar.tip)))
 }
 
@@ -294,6 +302,7 @@ func (w *window) setPalette(p *palette) {
 	w.crashes.SetPalette(p)
 	w.numbers.SetPalette(p)
 	w.welcome.SetPalette(p)
+	w.menuBar.Refresh()
 	w.pageBar.Refresh()
 	w.left.row.Refresh()
 	w.below.row.Refresh()

@@ -42,6 +42,7 @@ func TestRealWindow(t *testing.T) {
 		{"a delay dragged in a project text", dragJourney},
 		{"a delay dragged in a project file", fileJourney},
 		{"two hundred steps at sixty a second", stepsJourney},
+		{"every page, and the menus", pagesJourney},
 		{"a match-up", matchupJourney},
 		{"setups found, and one drilled", findJourney},
 		{"from an empty project to a safe setup", buildJourney},

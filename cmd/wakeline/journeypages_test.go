@@ -1,0 +1,41 @@
+package main
+
+import (
+	"os"
+	"strings"
+)
+
+// pagesJourney goes to every page by the bar, and through the menus with the
+// pointer alone.
+func pagesJourney(s *screen) {
+	text, err := os.ReadFile("../../samples/sample.json")
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	_, ended := s.open(string(text))
+	s.settled()
+	for _, p := range []struct{ name, page string }{
+		{"Move data", "dataPage"}, {"Match-up", "matchupPage"}, {"Find", "findPage"}, {"Drill", "drillPage"}, {"Lesson", "lessonPage"},
+		{"Export", "exportPage"}, {"History", "historyPage"}, {"Glossary", "glossaryPage"}, {"Timeline", ""},
+	} {
+		s.click("page " + p.name)
+		s.wait("the page "+p.name, func(l seen) bool { return l.Page == p.page && l.Focus != "pageBar" && l.Focus != "" })
+		s.shoot("journey-page-" + strings.ToLower(strings.ReplaceAll(p.name, " ", "-")) + ".png")
+	}
+	s.click("menu File")
+	s.wait("the menu File", func(l seen) bool { return l.Places["Quit"] != [4]int{} })
+	s.click("menu Edit")
+	s.wait("the menu Edit, by a click on its title", func(l seen) bool { return l.Focus == "openMenu" && l.Places["Copy as text"] != [4]int{} })
+	s.moveTo(s.spot("menu View"))
+	s.wait("the menu View, by the pointer", func(l seen) bool { return l.Places["Match-up"] != [4]int{} })
+	s.click("Match-up")
+	s.wait("the match-up, by the menu", func(l seen) bool { return l.Page == "matchupPage" && l.Focus == "matchupGrid" })
+	s.keys("alt+h", "Escape")
+	s.wait("Escape to close the menu, not the page", func(l seen) bool { return l.Page == "matchupPage" && l.Focus == "matchupGrid" })
+	s.keys("ctrl+h")
+	s.wait("the history by its key", func(l seen) bool { return l.Page == "historyPage" })
+	s.keys("Escape")
+	s.wait("the timeline", func(l seen) bool { return l.Page == "" && l.Focus == "Timeline" })
+	s.keys("ctrl+q")
+	ended()
+}
