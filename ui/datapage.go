@@ -52,7 +52,16 @@ type dataPage struct {
 	box     *fyne.Container
 }
 
-// dataKinds are the tables, in the order of their tabs.
+// The tables, in the order of their tabs.
+const (
+	movesTable = iota
+	jumpsTable
+	risesTable
+	fightersTable
+	rulesetTable
+)
+
+// dataKinds are the tables, in their order.
 var dataKinds = []struct {
 	title string
 	owned bool // by a fighter

@@ -187,22 +187,24 @@ func (m *Model) CanRedo() bool {
 }
 
 // Undo takes the last step back, and chooses the setup that it had changed.
-func (m *Model) Undo() {
+// It reports whether there was one that could be.
+func (m *Model) Undo() bool {
 	m.Commit()
 	undo, _ := m.doc.Next()
-	m.travel(m.doc.Undo, undo)
+	return m.travel(m.doc.Undo, undo)
 }
 
-// Redo does the last step taken back again.
-func (m *Model) Redo() {
+// Redo does the last step taken back again. It reports whether there was one
+// that could be.
+func (m *Model) Redo() bool {
 	m.Commit()
 	_, redo := m.doc.Next()
-	m.travel(m.doc.Redo, redo)
+	return m.travel(m.doc.Redo, redo)
 }
 
-func (m *Model) travel(do func() (Touched, error), step NextStep) {
+func (m *Model) travel(do func() (Touched, error), step NextStep) bool {
 	if !m.mayEdit() {
-		return
+		return false
 	}
 	touched, err := do()
 	switch {
@@ -223,6 +225,7 @@ func (m *Model) travel(do func() (Touched, error), step NextStep) {
 		m.take()
 		m.tell(c)
 	}
+	return err == nil && (touched.All || touched.At >= 0)
 }
 
 // chooseNamed chooses the setup of that name, where there is one.

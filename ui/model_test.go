@@ -128,7 +128,7 @@ func TestObserversHearWhatChanged(t *testing.T) {
 		{"the same again", func() { m.SetDelay(4) }, 0},
 		{"another reply", func() { m.Show(0, 0) }, ShownChanged},
 		{"another setup", func() { m.Choose(1) }, ChoiceChanged | SetupChanged | ShownChanged},
-		{"undo", m.Undo, ChoiceChanged | SetupChanged | ShownChanged | StateChanged},
+		{"undo", func() { m.Undo() }, ChoiceChanged | SetupChanged | ShownChanged | StateChanged},
 		{"a save", func() { m.Saved("x.json") }, StateChanged},
 	} {
 		heard = 0

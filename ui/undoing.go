@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"wakeline/storage"
+	"wakeline/timeline"
 )
 
 // typedIn is a field that a hand types in, which takes back its own typing.
@@ -24,7 +25,7 @@ func (w *window) undo() {
 // undoStep takes the project's last step back.
 func (w *window) undoStep() {
 	undo, _ := w.model.Document().Next()
-	w.travel("Undoing ", undo, w.model.Undo, (*storage.File).Undo)
+	w.travel(undoWords, undo, w.model.Undo, (*storage.File).Undo)
 }
 
 // redo does again what undo took back last.
@@ -39,22 +40,34 @@ func (w *window) redo() {
 // redoStep does the project's next step again.
 func (w *window) redoStep() {
 	_, redo := w.model.Document().Next()
-	w.travel("Redoing ", redo, w.model.Redo, (*storage.File).Redo)
+	w.travel(redoWords, redo, w.model.Redo, (*storage.File).Redo)
 }
 
+// The words for a step back and for one forward, while it runs and after it.
+var (
+	undoWords = [2]string{"Undoing ", "Undone: "}
+	redoWords = [2]string{"Redoing ", "Redone: "}
+)
+
 // travel does the next step back or forward: the edit of one setup at once; a
-// step of a file that changed more, such as an import, behind the window.
-func (w *window) travel(word string, next NextStep, short func(), long func(f *storage.File) (string, error)) {
+// step of a file that changed more, such as an import, behind the window. It
+// tells what was changed, and shows it where the page can.
+func (w *window) travel(words [2]string, next NextStep, short func() bool, long func(f *storage.File) (string, error)) {
 	if !w.sheet.idle() || w.busy() || w.page != nil && !w.page.edits() {
 		return
 	}
 	d, ok := w.model.Document().(*FileDocument)
 	if !ok || next.At >= 0 || next.What == "" {
-		short()
+		before, data := w.setupAt(next.At), w.model.Data().Bare()
+		if short() {
+			after := w.setupAt(next.At)
+			w.travelled(words[1]+stepWords(next, &before, &after), data)
+		}
 		return
 	}
 	w.model.Commit()
-	w.task(word+cutText(next.What, 40), nil, func(work) error {
+	data := w.model.Data().Bare()
+	w.task(words[0]+cutText(next.What, 40), nil, func(work) error {
 		_, err := long(d.File())
 		return err
 	}, func(err error) {
@@ -64,8 +77,34 @@ func (w *window) travel(word string, next NextStep, short func(), long func(f *s
 		d.readOnly = d.file.ReadOnly()
 		w.model.Reread()
 		w.model.chooseNamed(next.Setup)
-		if err != nil && !errors.Is(err, storage.ErrNoStep) {
+		switch {
+		case err == nil:
+			w.travelled(words[1]+stepWords(next, nil, nil), data)
+		case !errors.Is(err, storage.ErrNoStep):
 			w.notKept(err)
 		}
 	})
+}
+
+// setupAt is the setup at that place, the zero value where there is none.
+func (w *window) setupAt(i int) (s timeline.Setup) {
+	if i >= 0 && i < w.model.Len() {
+		s, _ = w.model.Document().Setup(i)
+	}
+	return s
+}
+
+// travelled tells what a step back or forward has done, and has the move data
+// show what of them it changed.
+func (w *window) travelled(words string, before *timeline.Project) {
+	at, changed := changedThing(before, w.model.Data())
+	switch d, ok := w.page.(*dataPage); {
+	case ok && changed:
+		d.reveal(at)
+	case ok:
+		words += ". The timeline shows it (Ctrl+1)"
+	case changed:
+		words += ". The move data show it (Ctrl+2)"
+	}
+	w.note(words)
 }

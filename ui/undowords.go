@@ -1,0 +1,135 @@
+package ui
+
+import (
+	"fmt"
+	"reflect"
+	"strconv"
+
+	"wakeline/timeline"
+)
+
+// stepWords say what a step back or forward has changed: of one setup, its
+// value before and after; else what the step is called.
+func stepWords(next NextStep, before, after *timeline.Setup) string {
+	name := nameOr(next.Setup, "")
+	if before != nil && next.At >= 0 {
+		if what, was, is := oneChange(before, after); what != "" {
+			return fmt.Sprintf("%s of “%s”, %s → %s", what, cutText(after.Name, 60), was, is)
+		}
+		name = after.Name
+	}
+	if name == "" {
+		return next.What
+	}
+	return fmt.Sprintf("%s (“%s”)", next.What, cutText(name, 60))
+}
+
+// oneChange is the field in which two values of a setup differ, where it is a
+// single one of one value, and both values in words.
+func oneChange(before, after *timeline.Setup) (what, was, is string) {
+	maybe := func(m timeline.Maybe, none string) string {
+		if m.Given {
+			return m.String()
+		}
+		return none
+	}
+	of := func(s *timeline.Setup) [][2]string {
+		return [][2]string{
+			{"delay", strconv.Itoa(s.Delay)}, {"press", maybe(s.Press, "auto")}, {"advantage", maybe(s.Advantage, "the ender's")}, {"position", string(s.Position)},
+			{"ender", nameOr(s.Ender, "none")}, {"jump", nameOr(s.Jump, "none")}, {"attack", nameOr(s.Attack, "none")}, {"landing action", s.Landing},
+		}
+	}
+	a, b := of(before), of(after)
+	for i := range a {
+		if a[i] == b[i] {
+			continue
+		}
+		if what != "" {
+			return "", "", ""
+		}
+		what, was, is = a[i][0], a[i][1], b[i][1]
+	}
+	return what, was, is
+}
+
+// dataThing is a row of the move data, by its table, fighter and name.
+type dataThing struct {
+	kind          int
+	fighter, name string
+}
+
+// changedThing is the first row of the move data that differs between two
+// states, as after has it; one that is gone is told by the row in its place.
+func changedThing(before, after *timeline.Project) (out dataThing, ok bool) {
+	if before.Ruleset != after.Ruleset {
+		return dataThing{kind: rulesetTable}, true
+	}
+	if len(before.Fighters) != len(after.Fighters) {
+		return dataThing{kind: fightersTable, name: nameAt(after.Fighters, firstChange(before.Fighters, after.Fighters), func(f *timeline.Fighter) string { return f.Name })}, true
+	}
+	for i := range after.Fighters {
+		was, is := &before.Fighters[i], &after.Fighters[i]
+		if was.Name != is.Name || was.Body != is.Body {
+			return dataThing{kind: fightersTable, name: is.Name}, true
+		}
+		for _, t := range []struct {
+			kind, at int
+			name     func(at int) string
+		}{
+			{movesTable, firstChange(was.Moves, is.Moves), func(at int) string { return nameAt(is.Moves, at, func(m *timeline.Move) string { return m.Name }) }},
+			{jumpsTable, firstChange(was.Jumps, is.Jumps), func(at int) string { return nameAt(is.Jumps, at, func(j *timeline.Jump) string { return j.Name }) }},
+			{risesTable, firstChange(was.Rises, is.Rises), func(at int) string { return nameAt(is.Rises, at, func(r *timeline.Rise) string { return r.Name }) }},
+		} {
+			if t.at >= 0 {
+				return dataThing{t.kind, is.Name, t.name(t.at)}, true
+			}
+		}
+	}
+	return out, false
+}
+
+// firstChange is the first place at which two lists differ, -1 for none.
+func firstChange[T any](before, after []T) int {
+	for i := range max(len(before), len(after)) {
+		if i >= len(before) || i >= len(after) || !reflect.DeepEqual(before[i], after[i]) {
+			return i
+		}
+	}
+	return -1
+}
+
+// nameAt is the name at a place of a list, or at its last where that is past
+// the end.
+func nameAt[T any](list []T, at int, name func(*T) string) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return name(&list[min(at, len(list)-1)])
+}
+
+// reveal shows a row of the move data: another table or fighter where it is not
+// on screen, and else nothing, so that the cursor stays.
+func (d *dataPage) reveal(t dataThing) {
+	if d.kind != t.kind || dataKinds[t.kind].owned && d.fighter != t.fighter {
+		if t.fighter != "" {
+			d.fighter = t.fighter
+		}
+		d.kind = t.kind
+		d.tabs.show(t.kind)
+		d.turned()
+	} else if d.rows == nil || d.inView(d.viewNamed(t.name)) {
+		return
+	}
+	if t.kind == rulesetTable {
+		return
+	}
+	if view := d.viewNamed(t.name); view >= 0 {
+		d.grid.place(dataPlace{view, max(d.grid.cur.col, 0)})
+	}
+}
+
+// inView reports whether a row of the table is on screen.
+func (d *dataPage) inView(view int) bool {
+	y := d.grid.top(view)
+	return view < 0 || y >= dataHead && y+dataRow <= d.grid.Size().Height
+}

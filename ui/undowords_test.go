@@ -1,0 +1,86 @@
+package ui
+
+import (
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// TestUndoSaysWhatItTookBack undoes and redoes what is not on screen: the foot
+// of the window, or of the page, says what changed, and where it is seen.
+func TestUndoSaysWhatItTookBack(t *testing.T) {
+	for _, w := range []*window{open(t, sample(), laptop), openFile(t, sample())} {
+		first := w.model.Setup().Name
+		said := func(want string) {
+			t.Helper()
+			got := w.status.hint
+			if d, ok := w.page.(*dataPage); ok {
+				got = d.foot.words
+			}
+			if got != want {
+				t.Errorf("it says %q, want %q", got, want)
+			}
+		}
+		w.model.SetDelay(5)
+		w.model.Choose(1)
+		w.undo()
+		said("Undone: delay of “" + first + "”, 5 → 3")
+		if w.model.Chosen() != 0 {
+			t.Error("the setup is not shown")
+		}
+		w.model.Choose(1)
+		w.redo()
+		said("Redone: delay of “" + first + "”, 3 → 5")
+
+		d := pageOf(t, w)
+		w.undo()
+		said("Undone: delay of “" + first + "”, 5 → 3. The timeline shows it (Ctrl+1)")
+		d.enter(t, "low reed", "startup", "6")
+		w.closePage()
+		w.undo()
+		said("Undone: startup of low reed: 6. The move data show it (Ctrl+2)")
+		s := w.model.Setup()
+		s.Note = "other"
+		w.model.edit(s)
+		w.undo()
+		said("Undone: note (“" + first + "”)")
+	}
+}
+
+// TestUndoShowsTheRow undoes an edit of another table and of another fighter:
+// the page goes there.
+func TestUndoShowsTheRow(t *testing.T) {
+	w, d := openData(t, sample())
+	d.enter(t, "low reed", "startup", "6")
+	d.tabs.show(jumpsTable)
+	d.who.SetSelected("Maerwyn")
+	w.undo()
+	if d.kind != movesTable || d.fighter != "Ostrel" || d.who.Selected != "Ostrel" || d.plain(d.grid.cur.row, 0) != "low reed" {
+		t.Errorf("it shows table %d of %s, the cursor on %q", d.kind, d.fighter, d.plain(d.grid.cur.row, 0))
+	}
+	d.tabs.show(rulesetTable)
+	d.enter(t, d.plain(5, 0), "value", "4")
+	d.tabs.show(risesTable)
+	w.undo()
+	if d.kind != rulesetTable {
+		t.Errorf("it shows table %d", d.kind)
+	}
+}
+
+func TestOneChange(t *testing.T) {
+	s := sample().Setups[0]
+	for want, edit := range map[string]func(s *timeline.Setup){
+		"press auto 3":                  func(s *timeline.Setup) { s.Press = timeline.Some(3) },
+		"advantage the ender's 9":       func(s *timeline.Setup) { s.Advantage = timeline.Some(9) },
+		"attack falling heel none":      func(s *timeline.Setup) { s.Attack = "" },
+		"landing action guard low reed": func(s *timeline.Setup) { s.Landing = "low reed" },
+		"  ":                            func(s *timeline.Setup) { s.Delay, s.Landing = 0, "low reed" },
+	} {
+		next := s
+		edit(&next)
+		what, was, is := oneChange(&s, &next)
+		if got := what + " " + was + " " + is; got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
