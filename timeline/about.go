@@ -156,7 +156,7 @@ func (p *Plan) About(b *Block) []Fact {
 	switch b.Part {
 	case PartEnder:
 		out = about(p.attacker, p.Setup.Ender, p.rules)
-		out.say(true, "advantage here", "%s", frames(p.K))
+		out.say(true, "knockdown advantage", "%s", frames(p.K))
 	case PartFiller:
 		out = about(p.attacker, p.Setup.Fillers[b.Index], p.rules)
 	case PartDelay:

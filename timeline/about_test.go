@@ -55,7 +55,7 @@ func TestAboutBlocks(t *testing.T) {
 	_, plan := busyPlan(t, 0)
 	s := plan.Scene(3, 1, 6) // answer 3, late 2
 	want := map[Part]string{
-		PartEnder:   "advantage here: 54 frames",
+		PartEnder:   "knockdown advantage: 54 frames",
 		PartFiller:  "kind: dash | frames: total 11 | lasts: 11 frames, 0 to 10",
 		PartDelay:   "lasts: 3 frames, 11 to 13",
 		PartJump:    "lasts: 46 frames, 14 to 59",

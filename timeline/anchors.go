@@ -25,7 +25,7 @@ const (
 )
 
 var anchorWords = [...]string{
-	"frame 0", "wake-up", "first frame to be thrown on", "reply's first active frame",
+	"frame 0", "wake-up", "first frame on which it can be thrown", "reply's first active frame",
 	"earliest start of the window", "latest start of the window", "start", "touchdown", "guard", "first free frame",
 	"attack's first active frame", "attack's last active frame", "landing move's first active frame",
 	"landing move's last active frame", "last air frame",

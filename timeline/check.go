@@ -131,7 +131,7 @@ func (c *checker) maybe(path string, m Maybe, lo, hi int) {
 func (c *checker) free(path, name string) {
 	switch name {
 	case GuardHigh, GuardLow, Nothing, DoGuard, DoParry, Auto:
-		c.fail(path+".name", "a name that plans don't use themselves", fmt.Sprintf("%q", name))
+		c.fail(path+".name", "a name that isn't reserved", fmt.Sprintf("%q", name))
 	}
 }
 

@@ -132,7 +132,7 @@ func (b *Block) doing(f int) string {
 	case PartDelay:
 		return "waits, frame " + nth(b.Span)
 	case PartRise:
-		return fmt.Sprintf("lies, up in %d", b.Span.To-f)
+		return fmt.Sprintf("lies on the ground, wake-up in %d", b.Span.To-f)
 	case PartLate:
 		return fmt.Sprintf("stands open, replies in %d", b.Span.To-f)
 	}
@@ -226,7 +226,7 @@ func (m *Moment) Words() string {
 	case m.Meets():
 		out += " Here they meet."
 	case m.Meeting.Given && m.Frame > m.Meeting.N:
-		out += fmt.Sprintf(" They have met on %d; this is how it was laid.", m.Meeting.N)
+		out += fmt.Sprintf(" They met on %d: what follows is only the plan.", m.Meeting.N)
 	}
 	return out
 }

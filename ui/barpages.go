@@ -59,7 +59,7 @@ func init() { // the functions lead back to the list
 // lacksRevisions says why revisions can't be compared.
 func (w *window) lacksRevisions() string {
 	if w.isText() {
-		return "Only a project file has revisions: File, Keep as project file…"
+		return "Only a project file has revisions: File, Save as project file…"
 	}
 	return ""
 }

@@ -15,7 +15,7 @@ import (
 func (t *Timeline) Copy() bool {
 	at := t.chosen.fillers()
 	if len(at) == 0 {
-		t.hint("Choose fillers first: click one, or press Ctrl+A.")
+		t.hint("Select fillers first: click one, or press Ctrl+A.")
 		return false
 	}
 	_, run := parted(t.model.Setup().Fillers, at)
@@ -48,7 +48,7 @@ func (t *Timeline) Paste() {
 		}
 		said = strings.TrimSpace(countOf(len(names), "filler") + " pasted. " + said)
 	} else if said == "" {
-		said = "The clipboard holds no names of fillers."
+		said = "The clipboard has no names of fillers."
 	}
 	t.hint(said)
 }
@@ -57,7 +57,7 @@ func (t *Timeline) Paste() {
 func (t *Timeline) Duplicate() {
 	at := t.chosen.fillers()
 	if len(at) == 0 {
-		t.hint("Choose fillers first: click one, or press Ctrl+A.")
+		t.hint("Select fillers first: click one, or press Ctrl+A.")
 		return
 	}
 	if t.idle() {

@@ -67,7 +67,7 @@ func (w *window) export(path string) {
 		return storage.WriteText(path, p)
 	}, func(err error) {
 		if err != nil {
-			w.fail("The project text could not be written", err)
+			w.fail("The project text could not be exported", err)
 			return
 		}
 		w.lastDir = filepath.Dir(path)

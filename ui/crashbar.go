@@ -53,7 +53,7 @@ func (b *crashBar) SetPalette(p *palette) {
 // Say shows what failed.
 func (b *crashBar) Say(c *crash) {
 	b.crash = c
-	b.text.SetText(c.Error() + ". The project and the rest of the window go on.")
+	b.text.SetText(c.Error() + ". The project and the rest of the window still work.")
 	b.Show()
 	b.OnHeight()
 }

@@ -71,9 +71,9 @@ func editName(before, after *timeline.Setup) string {
 	case before.Press != after.Press:
 		return "press auto"
 	case before.Advantage != after.Advantage && after.Advantage.Given:
-		return "advantage " + strconv.Itoa(after.Advantage.N)
+		return "knockdown advantage " + strconv.Itoa(after.Advantage.N)
 	case before.Advantage != after.Advantage:
-		return "the ender's own advantage"
+		return "knockdown advantage of the ender"
 	case before.Name != after.Name:
 		return "name " + after.Name
 	case before.Position != after.Position:
@@ -101,7 +101,7 @@ func editName(before, after *timeline.Setup) string {
 	case len(after.Fillers) < len(before.Fillers):
 		for i, name := range before.Fillers {
 			if i == len(after.Fillers) || after.Fillers[i] != name {
-				return name + " out"
+				return "without " + name
 			}
 		}
 	case !slices.Equal(before.Fillers, after.Fillers):

@@ -124,12 +124,12 @@ func (t *Timeline) over(b *block, p sheet.Point) *ghost {
 		h, i := t.drawing.HotAt(p), t.model.reply()
 		if h != nil && h.Part == timeline.PartReply && i >= 0 {
 			g.spot = spot{i, true}
-			g.does = fmt.Sprintf("Drop to put %s in place of %s", b.name, s.Replies[i].Title())
+			g.does = fmt.Sprintf("Drop to put %s instead of %s", b.name, s.Replies[i].Title())
 		}
 	default:
 		g.does = "Drop for " + b.title()
 		if old := t.block(g.on, 0); old != nil && old.Name != "" && old.Name != b.name {
-			g.does = fmt.Sprintf("Drop to put %s in place of %s", b.title(), old.Name)
+			g.does = fmt.Sprintf("Drop to put %s instead of %s", b.title(), old.Name)
 		}
 	}
 	return g
@@ -162,7 +162,7 @@ func (t *Timeline) overFillers(g *ghost, p sheet.Point) {
 	g.index = g.spot.at
 	switch {
 	case g.spot.over:
-		g.does = fmt.Sprintf("Drop to put %s in place of %s", g.block.name, fillers[g.spot.at])
+		g.does = fmt.Sprintf("Drop to put %s instead of %s", g.block.name, fillers[g.spot.at])
 	case g.spot.at < len(fillers):
 		g.does = fmt.Sprintf("Drop to put %s before %s", g.block.name, fillers[g.spot.at])
 	default:

@@ -79,7 +79,7 @@ var errHeld = errors.New("nothing can be edited now")
 // why.
 func (m *Model) Change(next timeline.Setup) error {
 	if m.chosen < 0 {
-		return errors.New("expected a chosen setup")
+		return errors.New("expected a selected setup")
 	}
 	before := m.setup
 	if sameSetup(&before, &next) {

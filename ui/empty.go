@@ -75,17 +75,17 @@ func (w *window) emptyWords() (heading, text string, buttons []*pushButton) {
 	case first != "":
 		button("New setup…", w.askNewSetup)
 		data()
-		return "There are no setups here yet", "The fighters and their moves are here. Make the first setup: it begins with an ender.", buttons
+		return "There are no setups here yet", "There are fighters and moves. Create the first setup: it begins with an ender.", buttons
 	case len(w.model.Data().Fighters) > 0:
 		data()
 		if isFile {
 			button("Import…", w.askImport)
 		}
-		return "There is no ender yet", "A setup begins with a move that knocks down. Give one an advantage in the move data, midscreen or at the wall.", buttons
+		return "There is no ender yet", "A setup begins with a move that knocks down. Give one a knockdown advantage in the move data, midscreen or at the wall.", buttons
 	case isFile:
 		data()
 		button("Import…", w.askImport)
-		return "This project is empty", "Begin with a fighter and its moves in the move data, or take a project text (.json) or move tables (.csv) in with Import.", buttons
+		return "This project is empty", "Begin with a fighter and its moves in the move data, or import a project text (.json) or move tables (.csv).", buttons
 	}
 	data()
 	button("Open…", w.askOpen)

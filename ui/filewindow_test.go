@@ -62,7 +62,7 @@ func TestEveryKindOfEditReachesTheFile(t *testing.T) {
 	for _, s := range steps {
 		names = append(names, s.What)
 	}
-	want := []string{"delay 2", "delay 1", "the ender's own advantage", "advantage 60", "press auto", "press on air frame 12", "feint palm out", "short step, feint palm"}
+	want := []string{"delay 2", "delay 1", "knockdown advantage of the ender", "knockdown advantage 60", "press auto", "press on air frame 12", "without feint palm", "short step, feint palm"}
 	if !reflect.DeepEqual(names, want) {
 		t.Errorf("the history is %q, want %q", names, want)
 	}

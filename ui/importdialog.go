@@ -27,7 +27,7 @@ func (w *window) askImport() {
 	d, ok := w.model.Document().(*FileDocument)
 	switch {
 	case !ok:
-		w.tellLines("Import needs a project file", []string{"Keep this project as a project file first: File, Keep as project file…"})
+		w.tellLines("Import needs a project file", []string{"Keep this project as a project file first: File, Save as project file…"})
 	case d.ReadOnly() != "":
 		w.refused(d.ReadOnly())
 	default:

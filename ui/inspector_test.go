@@ -58,7 +58,7 @@ func TestNumbersOfASetup(t *testing.T) {
 		}{
 			{"Name", func() { putIn(t, w, "Name", "low tide") }, func(s *timeline.Setup) { s.Name = "low tide" }, "name low tide"},
 			{"Delay", func() { putIn(t, w, "Delay", " 5 ") }, func(s *timeline.Setup) { s.Delay = 5 }, "delay 5"},
-			{"Advantage", func() { putIn(t, w, "Advantage", "60") }, func(s *timeline.Setup) { s.Advantage = timeline.Some(60) }, "advantage 60"},
+			{"Advantage", func() { putIn(t, w, "Advantage", "60") }, func(s *timeline.Setup) { s.Advantage = timeline.Some(60) }, "knockdown advantage 60"},
 			{"Press", func() { putIn(t, w, "Press", "30") }, func(s *timeline.Setup) { s.Press = timeline.Some(30) }, "press on air frame 30"},
 			{"Tags", func() { putIn(t, w, "Tags", " corner,, safe jump ") }, func(s *timeline.Setup) { s.Tags = []string{"corner", "safe jump"} }, "tags corner, safe jump"},
 			{"Note", func() { putIn(t, w, "Note", "two\nlines") }, func(s *timeline.Setup) { s.Note = "two\nlines" }, "note"},
@@ -67,7 +67,7 @@ func TestNumbersOfASetup(t *testing.T) {
 			{"Attack", func() { choose(t, w, "Attack", noAttack) }, func(s *timeline.Setup) { s.Attack = "" }, "no attack"},
 			{"Jump", func() { choose(t, w, "Jump", noJump) }, func(s *timeline.Setup) { s.Jump, s.Attack = "", "" }, "no jump"},
 			{"a filler more", func() { choose(t, w, "", "feint palm") }, func(s *timeline.Setup) { s.Fillers = []string{"short step", "feint palm"} }, "short step, feint palm"},
-			{"a filler out", func() { rowNamed(t, w, "Fillers").field.(*fillerList).TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete}) }, func(s *timeline.Setup) { s.Fillers = nil }, "short step out"},
+			{"a filler out", func() { rowNamed(t, w, "Fillers").field.(*fillerList).TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete}) }, func(s *timeline.Setup) { s.Fillers = nil }, "without short step"},
 			{"another rise", func() { rowNamed(t, w, "Rises").field.(*risePicks).all[1].SetChecked(true) }, func(s *timeline.Setup) { s.Rises = nil }, "all rises"},
 		} {
 			before := w.model.Setup()

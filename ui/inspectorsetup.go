@@ -83,7 +83,7 @@ func (n *Inspector) buildSetup() {
 	}
 	n.setup.Add(n.heading("What follows"))
 	n.setup.Add(n.facts)
-	n.setup.Add(n.heading("Tried in the game"))
+	n.setup.Add(n.heading("In-game tests"))
 	n.setup.Add(n.proofs.box)
 }
 

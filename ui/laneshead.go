@@ -40,7 +40,7 @@ func (h *lanesHead) choices() []string {
 	rise, _ := h.l.model.Shown()
 	out := []string{"on the " + v.Rises[rise].Rise + " rise"}
 	if n := len(v.Rises); n > 1 {
-		out = append(out, fmt.Sprintf("each on its worst of %d (R)", n))
+		out = append(out, fmt.Sprintf("each on the worst of %d rises (R)", n))
 	}
 	return out
 }

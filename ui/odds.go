@@ -144,7 +144,7 @@ func (w *window) askHand() {
 		container.NewBorder(nil, nil, widget.NewLabel("Late by"), nil, bias))
 	about := widget.NewLabel("The spread is the standard deviation of your presses round the moment you aim at. Late by is how late they come on average; a negative number is early.")
 	about.Wrapping, about.Importance = fyne.TextWrapWord, widget.LowImportance
-	w.askForm("Your timing", "Keep", container.NewVBox(source, numbers, about, widget.NewSeparator(), note), spread, func() error {
+	w.askForm("Your timing", "Save", container.NewVBox(source, numbers, about, widget.NewSeparator(), note), spread, func() error {
 		s, err := milliseconds("the spread", spread.Text, 0)
 		if err != nil {
 			return err

@@ -103,12 +103,12 @@ func (w *window) showSample() {
 }
 
 // newProject makes an empty project file at path and goes on with it.
-func (w *window) newProject(path string) { w.create(path, nil, "The project could not be made") }
+func (w *window) newProject(path string) { w.create(path, nil, "The project could not be created") }
 
 // keepAsFile makes a project file at path of what is on screen, and goes on
 // with that.
 func (w *window) keepAsFile(path string) {
-	const trouble = "The project could not be kept as a file"
+	const trouble = "The project could not be saved as a file"
 	w.model.Commit()
 	p, err := w.model.Document().Whole()
 	if err != nil {
@@ -127,7 +127,7 @@ func (w *window) keepAsFile(path string) {
 func (w *window) create(path string, p *timeline.Project, trouble string, drills ...storage.Drill) {
 	var doc Document
 	at := w.model.Setup().Name
-	w.task("Making "+filepath.Base(path), nil, func(work) error {
+	w.task("Creating "+filepath.Base(path), nil, func(work) error {
 		f, err := storage.Create(path, p)
 		if err != nil {
 			return err

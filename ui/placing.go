@@ -154,7 +154,7 @@ func whyNot(err error) string {
 	case errors.As(err, &field):
 		return fmt.Sprintf("Expected %s.", field.Want)
 	case errors.As(err, &plan):
-		return fmt.Sprintf("The plan would run to frame %d; one ends by frame %d.", plan.End, timeline.Width)
+		return fmt.Sprintf("The plan would run to frame %d; the last frame allowed is %d.", plan.End, timeline.Width)
 	}
 	return capital(err.Error()) + "."
 }

@@ -16,7 +16,7 @@ import (
 var proofResults = []string{"worked", "failed", "unclear"}
 
 // proofKeptIn says where what was tried is kept, for a project in memory.
-const proofKeptIn = "What was tried in the game is kept in a project file. File, Keep as project file… makes one of this project."
+const proofKeptIn = "In-game tests are stored in a project file. File, Save as project file… makes one of this project."
 
 // askProof asks what came of trying the chosen setup in the game.
 func (w *window) askProof() {
@@ -25,7 +25,7 @@ func (w *window) askProof() {
 	case w.model.Chosen() < 0 || w.page != nil:
 		return
 	case !ok:
-		w.tellLines("Tried in the game", []string{proofKeptIn})
+		w.tellLines("In-game tests", []string{proofKeptIn})
 		return
 	case w.model.ReadOnly() != "":
 		w.refused(w.model.ReadOnly())
@@ -46,14 +46,14 @@ func (w *window) askProof() {
 	}
 	date, note := newPageEntry(w), newPageEntry(w)
 	date.SetText(time.Now().Format(time.DateOnly))
-	note.SetPlaceHolder("what was seen")
+	note.SetPlaceHolder("what you saw")
 	revision, result := newPick(w, names, nil), newPick(w, proofResults, nil)
 	revision.SetSelected(latest)
 	result.SetSelected(proofResults[0])
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
 	form := container.New(layout.NewFormLayout(), label("Result"), result, label("On"), date, label("Revision"), revision, label("Note"), note)
 	setup := w.model.Setup().Name
-	w.askForm("Tried in the game: "+cutText(setup, 60), "Keep", form, note, func() error {
+	w.askForm("In-game test: "+cutText(setup, 60), "Save", form, note, func() error {
 		if _, err := time.Parse(time.DateOnly, date.Text); err != nil {
 			return errors.New("write the date like 2026-03-04")
 		}

@@ -171,7 +171,7 @@ func (h *repliesHead) paint(p *pen, size fyne.Size) {
 	soft(demand, name-replyPad-n, n)
 	if r.model.Plan() != nil {
 		for i, rise := range r.model.Verdict().Rises {
-			soft(fmt.Sprintf("%s rise, up on %d", rise.Rise, rise.Wake), name+float32(i)*cell+cellMark, cell-2*cellMark)
+			soft(fmt.Sprintf("%s rise, wake-up %d", rise.Rise, rise.Wake), name+float32(i)*cell+cellMark, cell-2*cellMark)
 		}
 	}
 	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: replyHead - 1}, To: sheet.Point{X: float64(size.Width), Y: replyHead - 1}, Stroke: sheet.Soft, Width: 1})

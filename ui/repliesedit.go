@@ -121,7 +121,7 @@ func (r *Replies) remove() {
 	if at, list, ok := r.own(); ok {
 		name := list[at].Title()
 		if list = slices.Delete(list, at, at+1); r.put(list, min(at, len(list)-1)) {
-			r.say(capital(name) + " is taken out; undo brings it back.")
+			r.say(capital(name) + " was removed; undo brings it back.")
 		}
 	}
 }
@@ -179,7 +179,7 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 		up, down := item("Move up (Shift+Up)", func() { r.move(-1) }), item("Move down (Shift+Down)", func() { r.move(1) })
 		up.Disabled, down.Disabled = i == 0, i == len(list)-1
 		items = append(items, fyne.NewMenuItemSeparator(), later, earlier, fyne.NewMenuItemSeparator(), up, down,
-			item("Take it out (Delete)", r.remove), fyne.NewMenuItemSeparator())
+			item("Remove (Delete)", r.remove), fyne.NewMenuItemSeparator())
 	}
 	all := item(b.addAllWords(), r.addAll)
 	all.Disabled = len(r.model.missingReplies()) == 0

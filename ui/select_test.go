@@ -228,8 +228,8 @@ func TestRemove(t *testing.T) {
 		gone func(s timeline.Setup) bool
 		said string // where it can't be
 	}{
-		{timeline.PartEnder, nil, "The ender can't be taken out"},
-		{timeline.PartRise, nil, "The wake-up can't be taken out"},
+		{timeline.PartEnder, nil, "The ender can't be removed"},
+		{timeline.PartRise, nil, "The wake-up can't be removed"},
 		{timeline.PartDelay, func(s timeline.Setup) bool { return s.Delay == 0 }, ""},
 		{timeline.PartJump, func(s timeline.Setup) bool { return s.Jump == "" && s.Attack == "" }, ""},
 		{timeline.PartAttack, func(s timeline.Setup) bool { return s.Attack == "" && s.Jump != "" }, ""},

@@ -200,12 +200,12 @@ func (t *Timeline) Remove() {
 	case timeline.PartReply:
 		i := t.model.reply()
 		if i < 0 {
-			t.hint("This reply is always judged; it can't be taken out.")
+			t.hint("This reply is always judged; it can't be removed.")
 			return
 		}
 		s.Replies = slices.Delete(slices.Clone(s.Replies), i, i+1)
 	default:
-		t.hint("The " + map[timeline.Part]string{timeline.PartEnder: "ender", timeline.PartRise: "wake-up"}[t.chosen.part] + " can't be taken out; another can be put in its place.")
+		t.hint("The " + map[timeline.Part]string{timeline.PartEnder: "ender", timeline.PartRise: "wake-up"}[t.chosen.part] + " can't be removed, only replaced.")
 		return
 	}
 	t.change(s)

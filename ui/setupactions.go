@@ -184,7 +184,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Drill the timing…", fyne.Key5, ctrl, func() { w.goTo(namedPage("Drill")) }),
 		item("Your timing…", "", 0, w.askHand),
 		fyne.NewMenuItemSeparator(),
-		item("Tried in the game…", "", 0, w.askProof),
+		item("In-game test…", "", 0, w.askProof),
 	}
 }
 

@@ -18,12 +18,12 @@ import (
 type setupFilter struct{ tag, attacker, rival, verdict string }
 
 // noVerdict is what a setup is called that can't be judged.
-const noVerdict = "does not fit"
+const noVerdict = "not judged"
 
 // words name what is filtered.
 func (f *setupFilter) words() string {
 	var out []string
-	for _, part := range [][2]string{{"", f.verdict}, {"tag ", f.tag}, {"as ", f.attacker}, {"v ", f.rival}} {
+	for _, part := range [][2]string{{"", f.verdict}, {"tag ", f.tag}, {"as ", f.attacker}, {"vs ", f.rival}} {
 		if part[1] != "" {
 			out = append(out, part[0]+part[1])
 		}

@@ -61,7 +61,7 @@ func (r *setupRow) paint(p *pen, size fyne.Size) {
 			state = string(row.Word)
 			p.mark(row.Word.Judgement(), 8, 5)
 		}
-		under = fmt.Sprintf("%s · v %s, %s", state, row.Rival, row.Position)
+		under = fmt.Sprintf("%s · vs %s, %s", state, row.Rival, row.Position)
 	}
 	name := columnText(w.fit(row.Name, size.Width-rowLeft-6), rowLeft, 16, sheet.Ink)
 	p.text(&name)

@@ -25,7 +25,7 @@ const (
 )
 
 // orderWords are the orders as the list names them.
-var orderWords = [setupOrders]string{"oldest first", "by name", "unsafe first", "by rival", "least spare first"}
+var orderWords = [setupOrders]string{"oldest first", "by name", "unsafe first", "by rival", "least to spare first"}
 
 // judges reports whether the order needs every setup's verdict.
 func (o setupOrder) judges() bool { return o == byVerdict || o == bySpare }

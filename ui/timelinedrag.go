@@ -45,14 +45,14 @@ type drag struct {
 
 // hints say what a hand can do with a part.
 var hints = map[timeline.Part]string{
-	timeline.PartEnder:   "The ender: put another in its place from the blocks (/)",
+	timeline.PartEnder:   "The ender: replace it from the blocks (/)",
 	timeline.PartDelay:   "Drag the delay, or press Left and Right: one frame each; type a number",
-	timeline.PartJump:    "Drag the jump to change the delay before it; Delete takes it out",
-	timeline.PartFiller:  "Drag a filler past its neighbour to swap them; drop it above or below the track to take it out",
+	timeline.PartJump:    "Drag the jump to change the delay before it; Delete removes it",
+	timeline.PartFiller:  "Drag a filler past its neighbour to swap them; drop it above or below the track to remove it",
 	timeline.PartAttack:  "Drag the attack to press it earlier or later in the air ([ and ]); type an air frame",
-	timeline.PartLanding: "The landing action: put another in its place from the blocks (/); Delete goes back to the guard",
-	timeline.PartRise:    "Drag the wake-up to try another advantage; type a number",
-	timeline.PartReply:   "Drag the reply to have it done later; type how many frames late; Delete takes it out",
+	timeline.PartLanding: "The landing action: replace it from the blocks (/); Delete goes back to the guard",
+	timeline.PartRise:    "Drag the wake-up to try another knockdown advantage; type a number",
+	timeline.PartReply:   "Drag the reply to do it later; type how many frames late; Delete removes it",
 }
 
 // hintOf says what a hand can do with a part as it stands.
@@ -61,7 +61,7 @@ func (t *Timeline) hintOf(part timeline.Part) string {
 	case part == timeline.PartReply && t.model.reply() < 0:
 		return "This reply is always judged; choose another in the table under the sheet"
 	case part == timeline.PartLanding && t.waits(part):
-		return "Drag it to change the delay before it; put another in its place from the blocks (/); Delete goes back to the guard"
+		return "Drag it to change the delay before it; replace it from the blocks (/); Delete goes back to the guard"
 	}
 	return hints[part]
 }

@@ -36,9 +36,9 @@ type Welcome struct {
 
 // The sentences; a drag makes the first true, and so on.
 var welcomeSteps = [...]string{
-	"Drag the delay on the sheet to the right, or press Right, until the verdict turns.",
+	"Drag the delay on the sheet to the right, or press Right, until the verdict changes.",
 	"Click the reply below that has the break mark, and see where it meets you.",
-	"Take it back with Ctrl+Z, until the setup stands as it did.",
+	"Undo with Ctrl+Z until the setup is as it was.",
 }
 
 const welcomeEnd = "That is all it takes. Close this, and look at the other setups."
