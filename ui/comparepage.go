@@ -47,8 +47,8 @@ func (w *window) askCompare() {
 		return
 	}
 	if len(list) < 2 {
-		w.tellLines("There is one revision so far", []string{
-			"A revision is a dated state of the move data, such as a patch of the game. File, New revision… begins another, and so does an import that is given a revision's name; then the two can be compared."})
+		w.tellLines("There is only one revision", []string{
+			"A revision is a dated state of the move data, such as a patch of the game. To add one, choose File, New revision…, or import move data and give a name; then the two can be compared."})
 		return
 	}
 	w.compare(d, list, list[len(list)-2].Name, list[len(list)-1].Name)
@@ -58,7 +58,7 @@ func (w *window) askCompare() {
 func (w *window) offerChanges(d *FileDocument, from, to string) {
 	w.runCompare(d, from, to, func(_, _ *timeline.Project, changes []changed) {
 		if len(changes) == 0 {
-			w.tellLines("No setup changed", []string{fmt.Sprintf("Under %s every setup has the verdict and the window that it had under %s.", to, from)})
+			w.tellLines("No setup changed", []string{fmt.Sprintf("All setups have the same verdict and window in %s as in %s.", to, from)})
 			return
 		}
 		w.tellChanges(d, from, to, len(changes))
@@ -71,7 +71,7 @@ func (w *window) tellChanges(d *FileDocument, from, to string, n int) {
 	text.Wrapping = fyne.TextWrapWord
 	a := w.newAsk(countOf(n, "setup")+" changed", text)
 	a.button("Close", a.hide)
-	a.main("See them", func() {
+	a.main("Show", func() {
 		a.hide()
 		if list, err := d.File().Revisions(); err == nil && w.model.Document() == Document(d) {
 			w.compare(d, list, from, to)
@@ -97,7 +97,7 @@ func (w *window) runCompare(d *FileDocument, from, to string, then func(before, 
 	}, func(err error) {
 		switch {
 		case errors.Is(err, context.Canceled):
-			w.status.Hint("Nothing was compared")
+			w.status.Hint("Comparison cancelled")
 		case err != nil:
 			w.fail("The revisions could not be compared", err)
 		default:
@@ -179,7 +179,7 @@ func (c *comparePage) take(before, after *timeline.Project, changes []changed) {
 	c.list.UnselectAll()
 	c.list.Refresh()
 	if len(changes) == 0 {
-		c.say(fmt.Sprintf("Every setup has the verdict and the window under %s that it has under %s.", c.to.Selected, c.from.Selected))
+		c.say(fmt.Sprintf("All setups have the same verdict and window in %s as in %s.", c.to.Selected, c.from.Selected))
 		return
 	}
 	c.say("")
@@ -198,7 +198,7 @@ func (c *comparePage) choose(i int) {
 	}
 	c.say("")
 	c.because.SetText(ch.Because)
-	c.sheets.show(pairOf(c.before, c.after, s, &ch.Change, "Before, in "+c.from.Selected, "Now, in "+c.to.Selected))
+	c.sheets.show(pairOf(c.before, c.after, s, &ch.Change, "Before: "+c.from.Selected, "After: "+c.to.Selected))
 }
 
 // setup reads the setup of a change.
@@ -210,7 +210,7 @@ func (c *comparePage) setup(ch *changed) (timeline.Setup, error) {
 	}
 	at := c.w.model.find(ch.Setup)
 	if at < 0 {
-		return timeline.Setup{}, fmt.Errorf("the setup %q is gone", ch.Setup)
+		return timeline.Setup{}, fmt.Errorf("the setup %q no longer exists", ch.Setup)
 	}
 	return c.doc.Setup(at)
 }

@@ -59,7 +59,7 @@ func TestMatchupShowsThePairOfTheChosenSetup(t *testing.T) {
 		}
 	}
 	m.rival.SetSelected(m.attacker.Selected)
-	if len(m.got.grid.Rows) != 0 || !strings.HasPrefix(m.count.Text, "0 setups") || m.cover.words != "There is no setup to choose from." {
+	if len(m.got.grid.Rows) != 0 || !strings.HasPrefix(m.count.Text, "0 setups") || m.cover.words != "There are no setups." {
 		t.Errorf("of a pair without a setup: %d rows, %q, %q", len(m.got.grid.Rows), m.count.Text, m.cover.words)
 	}
 }
@@ -132,7 +132,7 @@ func TestMatchupShowsTheRestOfTheReplies(t *testing.T) {
 		t.Errorf("the setup demands %s of it", c.Demand)
 	}
 	m.open(0, k)
-	if !strings.Contains(w.status.hint, "does not name unasked") {
+	if !strings.Contains(w.status.hint, "unasked is not among the replies") {
 		t.Errorf("the window says %q", w.status.hint)
 	}
 }
@@ -205,11 +205,11 @@ func TestCoverWords(t *testing.T) {
 		g    *timeline.Grid
 		want string
 	}{
-		{"all", grid("xxxx.", "....x"), "2 setups cover all of the 2 replies. It is proved that no fewer do."},
-		{"some", grid("xxxx.", "....."), "1 setup covers the 1 reply of 2 that can be covered. It is proved that no fewer do."},
+		{"all", grid("xxxx.", "....x"), "2 setups cover all of the 2 replies. This is the minimum."},
+		{"some", grid("xxxx.", "....."), "1 setup covers the 1 reply of 2 that can be covered. This is the minimum."},
 		{"none", grid("xxx.."), "No setup covers any of the replies."},
-		{"empty", grid(), "There is no setup to choose from."},
-		{"unasked", &timeline.Grid{Replies: always, Rows: make([]timeline.GridRow, 1)}, "No setup names a reply that asks to be covered."},
+		{"empty", grid(), "There are no setups."},
+		{"unasked", &timeline.Grid{Replies: always, Rows: make([]timeline.GridRow, 1)}, "The setups have no replies to cover."},
 	} {
 		cover := tt.g.Fewest(timeline.CoverLimit)
 		if got := coverWords(tt.g, &cover); got != tt.want {
@@ -220,7 +220,7 @@ func TestCoverWords(t *testing.T) {
 	if got := []string{covers(g, &timeline.Cover{}, 0), covers(g, &timeline.Cover{}, 1)}; got[0] != "covers all 2" || got[1] != "covers 1: jab" {
 		t.Errorf("%q", got)
 	}
-	if got := coverWords(g, &timeline.Cover{Sets: []int{0}}); !strings.Contains(got, "not proved") {
+	if got := coverWords(g, &timeline.Cover{Sets: []int{0}}); !strings.Contains(got, "may be a smaller set") {
 		t.Errorf("%q", got)
 	}
 }

@@ -70,7 +70,7 @@ func (c *matchupCover) show(g *timeline.Grid, cover timeline.Cover) {
 		c.entries = append(c.entries, coverEntry{i, g.Rows[i].Setup, g.Rows[i].Word, covers(g, &cover, i)})
 	}
 	if len(cover.Missing) > 0 {
-		c.missing = "Nothing covers " + strings.Join(titles(g, func(k int) bool { return slices.Contains(cover.Missing, k) }), ", ") + "."
+		c.missing = "Not covered by any setup: " + strings.Join(titles(g, func(k int) bool { return slices.Contains(cover.Missing, k) }), ", ") + "."
 	}
 	c.width = 0
 	c.Refresh()
@@ -83,9 +83,9 @@ func coverWords(g *timeline.Grid, cover *timeline.Cover) string {
 	can := asked - len(cover.Missing)
 	switch {
 	case len(g.Rows) == 0:
-		return "There is no setup to choose from."
+		return "There are no setups."
 	case asked == 0:
-		return "No setup names a reply that asks to be covered."
+		return "The setups have no replies to cover."
 	case can == 0:
 		return "No setup covers any of the replies."
 	}
@@ -95,9 +95,9 @@ func coverWords(g *timeline.Grid, cover *timeline.Cover) string {
 	}
 	out := fmt.Sprintf("%s %s %s", countOf(len(cover.Sets), "setup"), verb(len(cover.Sets), "covers", "cover"), all)
 	if cover.Proved {
-		return out + ". It is proved that no fewer do."
+		return out + ". This is the minimum."
 	}
-	return out + ". Whether fewer do is not proved: the search ended before it had tried everything."
+	return out + ". There may be a smaller set: the search stopped before it had tried everything."
 }
 
 // covers says what row i covers, or, where that is shorter, what it doesn't of

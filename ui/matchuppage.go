@@ -18,7 +18,7 @@ import (
 )
 
 // matchupPage shows all setups of one attacker and rival against all replies,
-// and the fewest setups that cover what can be covered.
+// and the fewest setups that cover all that can be covered.
 type matchupPage struct {
 	w *window
 
@@ -46,7 +46,7 @@ type matchup struct {
 // showMatchup shows the page of the chosen setup's pair.
 func (w *window) showMatchup() {
 	if len(w.model.Data().Fighters) == 0 {
-		w.tellLines("There is no fighter yet", []string{"A match-up shows the setups of one fighter against another."})
+		w.tellLines("No fighters yet", []string{"A match-up shows the setups of one fighter against another. Add fighters in the move data first."})
 		return
 	}
 	m := newMatchupPage(w)
@@ -59,9 +59,9 @@ func newMatchupPage(w *window) *matchupPage {
 	m := &matchupPage{w: w}
 	again := func(string) { m.again() }
 	m.attacker, m.rival = newPick(w, nil, again), newPick(w, nil, again)
-	m.all = newPageTick(w, "All of the rival's replies", func(bool) { m.again() })
-	m.safe = newPageTick(w, "Only safe setups", func(bool) { m.again() })
-	m.first = newPageTick(w, "The fewest first", func(bool) { m.sort() })
+	m.all = newPageTick(w, "All replies of the rival", func(bool) { m.again() })
+	m.safe = newPageTick(w, "Safe setups only", func(bool) { m.again() })
+	m.first = newPageTick(w, "Minimum set first", func(bool) { m.sort() })
 	m.count = widget.NewLabel("")
 	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Match-up")
@@ -75,13 +75,13 @@ func newMatchupPage(w *window) *matchupPage {
 			m.grid.moveTo(at, m.grid.column)
 		}
 	}
-	copied := newPageButton(w, "Copy the grid", theme.ContentCopyIcon(), m.copy)
+	copied := newPageButton(w, "Copy table", theme.ContentCopyIcon(), m.copy)
 	shut := newPageButton(w, "Close", theme.CancelIcon(), w.closePage)
-	pair := container.NewHBox(title, m.attacker, widget.NewLabel("against"), m.rival, layout.NewSpacer(), copied, shut)
+	pair := container.NewHBox(title, m.attacker, widget.NewLabel("vs"), m.rival, layout.NewSpacer(), copied, shut)
 	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first), nil, m.count)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())
 
-	caption := widget.NewLabel("The fewest setups that cover every reply that can be covered")
+	caption := widget.NewLabel("Minimum set: the fewest setups that cover every reply that can be covered")
 	caption.TextStyle.Bold, caption.Truncation = true, fyne.TextTruncateEllipsis
 	below := container.NewBorder(caption, nil, nil, nil, container.NewVScroll(m.cover))
 	split := container.NewVSplit(container.NewBorder(nil, m.words, nil, nil, m.grid), below)
@@ -130,7 +130,7 @@ func (m *matchupPage) run() {
 		switch {
 		case m.w.page != page(m):
 		case errors.Is(err, context.Canceled):
-			m.w.status.Hint("The match-up was not judged")
+			m.w.status.Hint("Match-up cancelled")
 			m.w.closePage()
 		case err != nil:
 			m.w.closePage()
@@ -200,7 +200,7 @@ func (m *matchupPage) take(got matchup) {
 	if n := len(got.left); n > 0 {
 		words += fmt.Sprintf("; %s can't be judged", countOf(n, "setup"))
 	}
-	m.count.SetText(words + ". The number of a cell is the spare, on the worst rise claimed.")
+	m.count.SetText(words + ". In each cell: the outcome and the frames to spare, on the worst rise claimed.")
 	m.cover.show(&m.got.grid, got.fewest)
 	m.sort()
 	chosen := slices.Index(got.places, m.w.model.Chosen())
@@ -248,7 +248,7 @@ func (m *matchupPage) open(row, column int) {
 			}
 		}
 	}
-	m.w.status.Hint(fmt.Sprintf("This setup does not name %s among its replies", m.got.grid.Replies[column].Title))
+	m.w.status.Hint(fmt.Sprintf("%s is not among the replies of this setup", m.got.grid.Replies[column].Title))
 }
 
 // point says in words what the pointer or the cursor is on.
@@ -264,7 +264,7 @@ func (m *matchupPage) point(row, column int) {
 				n++
 			}
 		}
-		m.words.say(g.Replies[column].Title, fmt.Sprintf("survived by %d of %s", n, countOf(len(g.Rows), "setup")))
+		m.words.say(g.Replies[column].Title, fmt.Sprintf("covered by %d of %s", n, countOf(len(g.Rows), "setup")))
 	case column < 0:
 		r := &g.Rows[m.rows[row]]
 		m.words.say(r.Setup, fmt.Sprintf("%s at delay %d", r.Word, r.Delay))
@@ -276,9 +276,9 @@ func (m *matchupPage) point(row, column int) {
 			under += fmt.Sprintf(", on the %s rise", c.Rise)
 		}
 		if c.Demand != timeline.DemandNone {
-			under += fmt.Sprintf("; the setup asks to %s", c.Demand)
+			under += fmt.Sprintf("; demand: %s", c.Demand)
 		} else if !g.Replies[column].Shown {
-			under += "; the setup asks nothing of it"
+			under += "; the setup demands nothing against it"
 		}
 		m.words.say(r.Setup+" · "+g.Replies[column].Title, under)
 	}
@@ -288,7 +288,7 @@ func (m *matchupPage) point(row, column int) {
 // apart by tabs.
 func (m *matchupPage) copy() {
 	m.w.app.Clipboard().SetContent(m.text())
-	m.words.say("The grid is on the clipboard", countOf(len(m.rows), "setup")+" by "+countReplies(len(m.got.grid.Replies))+", for a spreadsheet")
+	m.words.say("Table copied", countOf(len(m.rows), "setup")+" × "+countReplies(len(m.got.grid.Replies))+", to paste into a spreadsheet")
 }
 
 // text is the grid as shown: outcome and spare a cell.

@@ -123,7 +123,7 @@ func spareText(c *timeline.Cell) string {
 // cellWords says a cell in words.
 func cellWords(c *timeline.GridCell) string {
 	if !c.Judged {
-		return "the reply does not fit the frames there are"
+		return "does not fit: the reply ends past the last frame that can be judged"
 	}
 	out := c.Cell.Outcome.String()
 	if c.Cell.Meeting.Given {

@@ -34,7 +34,7 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"all.csv", []string{"--filter", ""}, "setup,delay,verdict", "Nothing to spare,0,safe"},
 		{"some.pdf", []string{"--filter", "PARRY"}, "%PDF-1.7", "/Count "},
 		{"m.csv", []string{"--attacker", "Brenno", "--rival", "Ishka"}, "setup,delay,verdict,guard high", "Plain crossing,0,safe"},
-		{"m.png", []string{"--attacker", "Brenno", "--rival", "Ishka", "--all-replies", "--theme", "night"}, "\x89PNG", "Brenno against Ishka: match-up"},
+		{"m.png", []string{"--attacker", "Brenno", "--rival", "Ishka", "--all-replies", "--theme", "night"}, "\x89PNG", "Brenno vs Ishka: match-up"},
 		{"x.vtt", []string{"--times", times}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing: safe\n", "00:01:02.500 --> 00:01:15.000\nOne frame over: unsafe\n"},
 		{"y.vtt", []string{"--times", times, "--chapters"}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing\n\n2\n", "One frame over\n"},
 		{"g.svg", []string{"--glossary"}, "<?xml", "wake-up"},

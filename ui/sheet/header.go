@@ -79,7 +79,7 @@ func (p *pen) sentence(x, top, room, end float64) {
 func (p *pen) describe() {
 	s := p.s
 	p.d.Title = clean(s.Setup) + ": " + string(s.Verdict)
-	d := clean(s.Attacker) + " against " + clean(s.Rival) + ", " + clean(s.Rise) + " rise, " + clean(s.Reply) +
+	d := clean(s.Attacker) + " vs " + clean(s.Rival) + ", " + clean(s.Rise) + " rise, " + clean(s.Reply) +
 		": " + s.Judgement.String() + ", " + s.Cell.Outcome.String() + "."
 	if p.o.Sentence != "" {
 		d += " " + p.o.Sentence
@@ -109,7 +109,7 @@ func (p *pen) gutter() {
 	if !p.s.Hidden {
 		p.inMargin("meeting", (p.flagTop+p.flagEnd)/2+0.3*p.em)
 	}
-	p.inMargin("advantage", p.kY+0.28*p.em)
+	p.inMargin("knockdown", p.kY+0.28*p.em)
 }
 
 // inMargin names the lane at y, where the margin has room for it.

@@ -40,7 +40,7 @@ func TestGridGeometry(t *testing.T) {
 				t.Errorf("names %s: %s", naming.name, f)
 			}
 		}
-		marks, covers, want, framed := 0, 0, len(g.Rows), 0
+		marks, covers, want, framed := 0, 0, len(g.Rows)+len(judgements), 1 // with those of the key
 		for _, s := range d.Shapes {
 			switch v := s.(type) {
 			case Path:
@@ -70,6 +70,45 @@ func TestGridGeometry(t *testing.T) {
 	for _, g := range []*timeline.Grid{&wide, &long} {
 		if _, err := DrawGrid(g, "a", "b", 1280); err == nil {
 			t.Errorf("%d rows and %d columns: no error", len(g.Rows), len(g.Replies))
+		}
+	}
+}
+
+// TestGridSaysWhatTheWindowSays: each cell the outcome and the frames to spare,
+// and the key every sign.
+func TestGridSaysWhatTheWindowSays(t *testing.T) {
+	g, attacker, rival := gridOf(t, namings[0].change)
+	d, err := DrawGrid(&g, attacker, rival, 1280)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got, want []string
+	texts, _ := textsOf(d)
+	for i := range g.Rows {
+		r := &g.Rows[i]
+		want = append(want, string(r.Word), r.Setup)
+		for k := range r.Cells {
+			c := &r.Cells[k]
+			if !c.Judged {
+				want = append(want, "does", "not fit")
+				continue
+			}
+			want = append(want, strings.Fields(c.Cell.Outcome.String())...)
+			if c.Cell.Spare.Given {
+				want = append(want, fmt.Sprint(c.Cell.Spare.N))
+			}
+		}
+	}
+	from := slices.IndexFunc(texts, func(x Text) bool { return x.Str == string(g.Rows[0].Word) })
+	for _, x := range texts[from:] {
+		got = append(got, x.Str)
+	}
+	if len(got) < len(want) || !slices.Equal(got[:len(want)], want) {
+		t.Errorf("the cells say\n%q, want\n%q", got, want)
+	}
+	for _, part := range []string{"safe", "limited", "unsafe", "even", "outlined", "frames to spare", "demands nothing"} {
+		if !slices.ContainsFunc(got[len(want):], func(s string) bool { return strings.Contains(s, part) }) {
+			t.Errorf("the key doesn't say %q: %q", part, got[len(want):])
 		}
 	}
 }
