@@ -50,7 +50,10 @@ func judge(c *call) (int, error) {
 		}
 		each = func(_ context.Context, do func(int, *timeline.Setup) error) error { return do(at, &one) }
 	}
-	out := newRoll(c.out, *asJSON)
+	out := newRoll(c.out, false)
+	if *asJSON {
+		out = newRoll(c.raw, true)
+	}
 	count, code := 0, exitDone
 	var failed []string
 	m := c.meter()

@@ -190,7 +190,8 @@ func appendMaybe(b []byte, m timeline.Maybe) []byte {
 	return strconv.AppendInt(b, int64(m.N), 10)
 }
 
-// quoted writes a text as JSON, its < and > and & as they are.
+// quoted writes a text as JSON, its < and > and & as they are, and every control
+// character as an escape.
 func quoted(s string) []byte {
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -198,5 +199,5 @@ func quoted(s string) []byte {
 	if err := enc.Encode(s); err != nil {
 		panic(err) // a text always encodes
 	}
-	return bytes.TrimSuffix(b.Bytes(), []byte("\n"))
+	return plain(bytes.TrimSuffix(b.Bytes(), []byte("\n")))
 }

@@ -58,6 +58,7 @@ var commands = []command{
 type call struct {
 	ctx           context.Context // ends on Ctrl+C
 	out, progress io.Writer       // both write control characters as escapes
+	raw           io.Writer       // out as it is, for what is plain already
 	meters        io.Writer       // what a meter writes to as it is
 	flags         *flag.FlagSet
 	args          []string
@@ -103,8 +104,9 @@ func (c command) call(ctx context.Context, args []string, out, progress io.Write
 	if isTerminal(out) && isTerminal(progress) {
 		meters = io.Discard // results that come on a terminal are progress enough
 	}
-	out, progress = &plainWriter{to: out}, &plainWriter{to: progress}
-	code, err := c.run(&call{ctx: ctx, out: out, progress: progress, meters: meters, flags: flags, args: args})
+	raw := out
+	out, progress = &plainWriter{to: raw}, &plainWriter{to: progress}
+	code, err := c.run(&call{ctx: ctx, out: out, progress: progress, raw: raw, meters: meters, flags: flags, args: args})
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		fmt.Fprintf(out, "wakeline %s\n    %s\n", c.usage, c.does)

@@ -16,8 +16,10 @@ type plainWriter struct {
 
 // Write writes text.
 func (w *plainWriter) Write(text []byte) (int, error) {
-	whole := append(w.half, text...)
-	w.half = nil
+	whole := text
+	if len(w.half) > 0 {
+		whole, w.half = append(w.half, text...), nil
+	}
 	if last := len(whole) - 1; last >= 0 && whole[last] == firstOfTwo {
 		whole, w.half = whole[:last], []byte{firstOfTwo}
 	}
@@ -36,19 +38,27 @@ const firstOfTwo = 0xc2
 func plain(text []byte) []byte {
 	var out []byte
 	done := 0
-	for i := 0; i < len(text); {
-		r, size := rune(text[i]), 1
-		if text[i] == firstOfTwo {
-			r, size = utf8.DecodeRune(text[i:])
-		}
-		if r < ' ' && r != '\n' || r == 0x7f || size == 2 && r <= 0x9f {
+	for i := nextSpecial(text, 0); i < len(text); i = nextSpecial(text, i) {
+		r, size := utf8.DecodeRune(text[i:])
+		if r < ' ' && r != '\n' || r >= 0x7f && r <= 0x9f {
 			out = fmt.Appendf(append(out, text[done:i]...), `\u%04x`, r)
 			done = i + size
 		}
 		i += size
 	}
-	if out == nil {
+	if done == 0 {
 		return text
 	}
 	return append(out, text[done:]...)
+}
+
+// nextSpecial is the place, from at on, of the next byte that may begin a
+// control character, or the text's length.
+func nextSpecial(text []byte, at int) int {
+	for i, c := range text[at:] {
+		if c < ' ' || c == 0x7f || c == firstOfTwo {
+			return at + i
+		}
+	}
+	return len(text)
 }

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 	"unicode"
+
+	"wakeline/timeline"
 )
 
 // raw is the first control character of a text but its line ends.
@@ -59,6 +61,18 @@ func TestNamesOfAProjectAreWrittenPlain(t *testing.T) {
 		code, out, progress := runIt(t, args...)
 		if at := raw(out + progress); at != "" || code > 2 || out+progress == "" {
 			t.Errorf("%q = %d, %q is written: %q, %q", args, code, at, out, progress)
+		}
+	}
+}
+
+// The JSON of judge is plain by itself.
+func TestJudgeJSONIsPlain(t *testing.T) {
+	const evil = "a\x1b\u009b\x7f\u0080b\n"
+	v := timeline.Verdict{Setup: evil, Because: evil, Uncovered: []string{evil}, Rises: []timeline.RiseVerdict{{Rise: evil, Replies: []timeline.ReplyVerdict{{Reply: evil}}}}}
+	for _, text := range [][]byte{verdictJSON(&v), failureJSON(evil, evil)} {
+		var got struct{ Setup string }
+		if err := json.Unmarshal(text, &got); err != nil || got.Setup != evil || raw(string(text)) != "" {
+			t.Errorf("JSON %s, read as %q, %v", text, got.Setup, err)
 		}
 	}
 }
