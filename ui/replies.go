@@ -41,8 +41,8 @@ const (
 	replyHead   = 26
 	replyName   = 176 // least width of the names' column
 	replyNameTo = 300 // and the most
-	replyCell   = 232 // least width of a rise's column
-	replyCellTo = 400 // and the most
+	replyCell   = 300 // least width of a rise's column
+	replyCellTo = 420 // and the most
 	replyPad    = 10
 )
 

@@ -174,9 +174,18 @@ func replyTitle(got *timeline.ReplyVerdict) string {
 const (
 	cellMark    = 7
 	cellOutcome = cellMark + markSide + 8
-	cellMeets   = cellOutcome + 82
-	cellSpare   = cellMeets + 54
+	cellSpace   = 10 // between two of its words
 )
+
+// cellColumns are where the frame of the meeting and the number stand: past
+// the longest outcome, and past a frame of three digits.
+func (r *Replies) cellColumns() (meets, number float32) {
+	for o := range timeline.Outcome(timeline.Outcomes) {
+		meets = max(meets, r.wrapper.widthOf(o.String()))
+	}
+	meets += cellOutcome + cellSpace
+	return meets, meets + r.wrapper.widthOf("on 444") + cellSpace
+}
 
 func (b *repliesBody) cell(p *pen, mark timeline.Judgement, got *timeline.ReplyVerdict, x, base float32) {
 	p.mark(mark, float64(x+cellMark), float64(base)-11)
@@ -184,11 +193,12 @@ func (b *repliesBody) cell(p *pen, mark timeline.Judgement, got *timeline.ReplyV
 		t := columnText(s, x+at, base, role)
 		p.text(&t)
 	}
+	meets, number := b.r.cellColumns()
 	write(got.Outcome.String(), cellOutcome, sheet.Ink)
 	if got.Meeting.Given {
-		write("on "+strconv.Itoa(got.Meeting.N), cellMeets, sheet.Ink)
+		write("on "+strconv.Itoa(got.Meeting.N), meets, sheet.Ink)
 	}
-	write(cellNumber(got), cellSpare, sheet.Ink)
+	write(cellNumber(got), number, sheet.Ink)
 }
 
 // cellNumber is the number that matters most of an exchange, with its word.

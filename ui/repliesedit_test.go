@@ -234,8 +234,8 @@ func TestPickAReply(t *testing.T) {
 
 // TestTablePaintsWhatIsSeen scrolls through sixty replies.
 func TestTablePaintsWhatIsSeen(t *testing.T) {
-	w := open(t, crowd(60), laptop)
-	w.hideNumbers() // the table has room for every name
+	w := open(t, crowd(60), fyne.NewSize(1720, 900)) // the table has room for every name
+	w.hideNumbers()
 	lines := w.model.Plan().Lines()
 	w.model.Show(0, 0)
 	title := func(i int) string { return replyTitle(&w.model.Verdict().Rises[0].Replies[i]) }

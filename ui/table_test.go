@@ -122,3 +122,22 @@ func TestTextWithoutRoomIsBroken(t *testing.T) {
 		}
 	}
 }
+
+// TestTheWordsOfACellHaveRoom: in the narrowest column no outcome, frame or
+// number runs into the next.
+func TestTheWordsOfACellHaveRoom(t *testing.T) {
+	w := open(t, sample(), laptop)
+	r := w.replies
+	meets, number := r.cellColumns()
+	for o := range timeline.Outcome(timeline.Outcomes) {
+		if end := cellOutcome + r.wrapper.widthOf(o.String()); end > meets {
+			t.Errorf("%v ends at %g, the frame begins at %g", o, end, meets)
+		}
+	}
+	some := timeline.Some
+	for _, got := range []timeline.ReplyVerdict{{Spare: some(-12)}, {Spare: some(128)}, {AfterWake: some(88)}, {Advantage: some(-100)}, {ToPunish: some(-100)}} {
+		if end := number + r.wrapper.widthOf(cellNumber(&got)); end > replyCell {
+			t.Errorf("%q ends at %g of a column of %d", cellNumber(&got), end, replyCell)
+		}
+	}
+}
