@@ -225,7 +225,7 @@ func BenchmarkSearch(b *testing.B) {
 	}
 	defer f.Close()
 	for _, c := range []struct{ name, text, tag string }{
-		{"text", "setup 777", ""}, {"rare text", "setup 77777,", ""}, {"tag", "", "tag 7"}, {"both", "people", "tag 7"},
+		{"text", "setup 777", ""}, {"reply", "move 37", ""}, {"rare text", "setup 77777,", ""}, {"tag", "", "tag 7"}, {"both", "people", "tag 7"},
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {

@@ -5,28 +5,42 @@ import (
 	"strings"
 )
 
-// holdsSQL asks of a setup whether it holds a text. ?1 is a LIKE pattern; ?2
-// and ?3 are the numbers of the fighters and of the moves whose names hold the
-// text, as JSON.
-const holdsSQL = `(attacker IN (SELECT value FROM json_each(?2)) OR rival IN (SELECT value FROM json_each(?2))
-	OR ender IN (SELECT value FROM json_each(?3))
-	OR name LIKE ?1 ESCAPE '~' OR note LIKE ?1 ESCAPE '~'
-	OR id IN (SELECT setup FROM tag WHERE name LIKE ?1 ESCAPE '~'))`
+// holdsSQL asks of a setup whether it holds a text. ?1 is a LIKE pattern; ?2,
+// ?3 and ?4 are the numbers of the fighters, the moves and the jumps whose
+// names hold the text, as JSON. What is quickly known stands first.
+const (
+	holdsSQL = `(attacker IN (SELECT value FROM json_each(?2)) OR rival IN (SELECT value FROM json_each(?2))
+		OR ender IN (SELECT value FROM json_each(?3)) OR attack IN (SELECT value FROM json_each(?3)) OR landing_move IN (SELECT value FROM json_each(?3))
+		OR jump IN (SELECT value FROM json_each(?4))
+		OR name LIKE ?1 ESCAPE '~' OR position LIKE ?1 ESCAPE '~' OR note LIKE ?1 ESCAPE '~'
+		OR id IN (SELECT setup FROM tag WHERE name LIKE ?1 ESCAPE '~')`
+
+	// The rows of these are many: they are asked only where a name holds the
+	// text, and of replies only where the rival has such a name.
+	fillsSQL   = ` OR EXISTS (SELECT 1 FROM filler f WHERE f.setup = setup.id AND (f.move IN (SELECT value FROM json_each(?3)) OR f.jump IN (SELECT value FROM json_each(?4))))`
+	repliesSQL = ` OR rival IN (SELECT fighter FROM move WHERE id IN (SELECT value FROM json_each(?3)) UNION SELECT fighter FROM jump WHERE id IN (SELECT value FROM json_each(?4)))
+		AND EXISTS (SELECT 1 FROM reply r WHERE r.setup = setup.id AND (r.move IN (SELECT value FROM json_each(?3)) OR r.jump IN (SELECT value FROM json_each(?4))))`
+)
 
 // Search returns the row numbers, in no order, of the setups that hold text
-// in their name, their note, a tag or the name of a fighter or of the ender;
-// and that bear tag where it isn't empty. Small letters count as large ones:
-// in names of fighters and enders all, elsewhere those of ASCII.
+// in their name, their note, their position, a tag, or the name of a fighter
+// or of a move or jump of theirs: ender, filler, jump, attack, landing move or
+// reply; and that bear tag where it isn't empty. Small letters count as large
+// ones: in names of fighters, moves and jumps all, elsewhere those of ASCII.
 func (f *File) Search(text, tag string) (ids []int64, err error) {
 	err = f.view(func(q querier) error {
-		where, args := []string{"1"}, []any{nil, nil, nil}
+		where, args := []string{"1"}, []any{nil, nil, nil, nil}
 		if text != "" {
 			like := "%" + strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(text) + "%"
-			fighters, moves := f.named(text)
-			where, args = append(where, holdsSQL), []any{like, fighters, moves}
+			fighters, moves, jumps := f.named(text)
+			holds := holdsSQL
+			if len(moves)+len(jumps) > 0 {
+				holds += fillsSQL + repliesSQL
+			}
+			where, args = append(where, holds+")"), []any{like, asJSON(fighters), asJSON(moves), asJSON(jumps)}
 		}
 		if tag != "" {
-			where, args = append(where, "id IN (SELECT setup FROM tag WHERE name = ?4)"), append(args, tag)
+			where, args = append(where, "id IN (SELECT setup FROM tag WHERE name = ?5)"), append(args, tag)
 		}
 		var found []byte // one row is quicker than many
 		if err := q.QueryRow("SELECT json_group_array(id) FROM setup WHERE "+strings.Join(where, " AND "), args...).Scan(&found); err != nil {
@@ -37,25 +51,29 @@ func (f *File) Search(text, tag string) (ids []int64, err error) {
 	return ids, err
 }
 
-// named lists, as JSON, the row numbers of the fighters and of the moves whose
-// names hold text.
-func (s *state) named(text string) (fighters, moves string) {
+// named lists the row numbers of the fighters, moves and jumps whose names
+// hold text.
+func (s *state) named(text string) (fighters, moves, jumps []int64) {
 	text = strings.ToLower(text)
 	holds := func(name string) bool { return strings.Contains(strings.ToLower(name), text) }
-	var f, m []int64
 	for i := range s.data.Fighters {
 		one := &s.data.Fighters[i]
 		of := s.ids.fighter[one.Name]
 		if holds(one.Name) {
-			f = append(f, of.id)
+			fighters = append(fighters, of.id)
 		}
 		for k := range one.Moves {
 			if holds(one.Moves[k].Name) {
-				m = append(m, of.move[one.Moves[k].Name])
+				moves = append(moves, of.move[one.Moves[k].Name])
+			}
+		}
+		for k := range one.Jumps {
+			if holds(one.Jumps[k].Name) {
+				jumps = append(jumps, of.jump[one.Jumps[k].Name])
 			}
 		}
 	}
-	return asJSON(f), asJSON(m)
+	return fighters, moves, jumps
 }
 
 // asJSON is a JSON list.

@@ -21,6 +21,8 @@ func TestSearch(t *testing.T) {
 	}{
 		{"B%C", "", 1}, {"b_c", "", 0}, {"", "ab%c", 1}, {"TIDES", "", 1}, {"", "", len(p.Setups)}, {"tides", "other", 0},
 		{"KEEL scrape", "", holding(p, "keel scrape")}, {"brENNO", "", holding(p, "brenno")}, {"brenno", "other", 1},
+		{"Leeboard", "", holding(p, "leeboard")}, {"millrace", "", holding(p, "millrace")}, {"FORWARD", "", holding(p, "forward")},
+		{"step", "", holding(p, "step")}, {"wall", "", holding(p, "wall")}, {"guard", "", holding(p, "guard")}, {"survive", "", holding(p, "survive")},
 	} {
 		got, err := f.Search(c.text, c.tag)
 		if err != nil || len(got) != c.want {
@@ -40,7 +42,14 @@ func TestSearch(t *testing.T) {
 // holding counts the setups that hold a text of small letters.
 func holding(p *timeline.Project, text string) (n int) {
 	for _, s := range p.Setups {
-		all := append([]string{s.Name, s.Note, s.Attacker, s.Rival, s.Ender}, s.Tags...)
+		all := append([]string{s.Name, s.Note, s.Attacker, s.Rival, s.Ender, s.Jump, s.Attack, string(s.Position)}, s.Tags...)
+		all = append(all, s.Fillers...)
+		if s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry {
+			all = append(all, s.Landing)
+		}
+		for i := range s.Replies {
+			all = append(all, s.Replies[i].Move)
+		}
 		if slices.ContainsFunc(all, func(one string) bool { return strings.Contains(strings.ToLower(one), text) }) {
 			n++
 		}
