@@ -131,10 +131,11 @@ func (s *Setups) Clear() {
 }
 
 // Filter shows the setups that have every typed word, in any case of letters,
-// where the document looks for it, and that are what else is asked for. What
+// where the document looks for it or as their verdict, and that are what else
+// is asked for. What
 // needs the verdicts of all has them judged, and shows those known so far.
 func (s *Setups) Filter() {
-	if s.by.verdict != "" || s.order.judges() {
+	if s.asksVerdicts() {
 		s.verdicts.want()
 	} else {
 		s.verdicts.end()
@@ -171,8 +172,10 @@ func (s *Setups) passing() (pass []bool, err error) {
 		}
 		pass = next
 	}
-	if words := strings.Fields(s.filter.Text); len(words) > 0 {
-		only(s.model.doc.Search(words))
+	for _, word := range strings.Fields(s.filter.Text) {
+		if err == nil {
+			only(s.having(word))
+		}
 	}
 	if s.by.tag != "" && err == nil {
 		only(s.model.doc.Tagged(s.by.tag))
@@ -191,6 +194,46 @@ func (s *Setups) passing() (pass []bool, err error) {
 		}
 	}
 	return pass, err
+}
+
+// typedVerdict is the verdict that a typed word is, empty where it is none.
+func typedVerdict(word string) string {
+	word = strings.ToLower(word)
+	for _, v := range []timeline.Word{timeline.Safe, timeline.Limited, timeline.Unsafe} {
+		if word == string(v) {
+			return word
+		}
+	}
+	return ""
+}
+
+// byVerdict reports whether verdicts are asked for, by choice or by a typed
+// word.
+func (s *Setups) byVerdict() bool {
+	return s.by.verdict != "" || slices.ContainsFunc(strings.Fields(s.filter.Text), func(word string) bool { return typedVerdict(word) != "" })
+}
+
+// asksVerdicts reports whether the verdicts of all setups are needed.
+func (s *Setups) asksVerdicts() bool { return s.byVerdict() || s.order.judges() }
+
+// having are the setups that have a typed word: where the document looks for
+// it, or as their verdict, as far as that is known.
+func (s *Setups) having(word string) ([]int, error) {
+	found, err := s.model.doc.Search([]string{word})
+	verdict := typedVerdict(word)
+	if verdict == "" || err != nil {
+		return found, err
+	}
+	in := make([]bool, s.model.Len())
+	for _, i := range found {
+		in[i] = true
+	}
+	for i := range in {
+		if !in[i] && s.has(i, verdict) {
+			found = append(found, i)
+		}
+	}
+	return found, nil
 }
 
 // has reports whether setup i is known to have that verdict.
@@ -220,7 +263,7 @@ func (s *Setups) sayCount() {
 	switch {
 	case s.verdicts.running():
 		what, do = fmt.Sprintf("judged %d of %d", s.verdicts.done, n), "stop"
-	case s.verdicts.err != nil && (s.by.verdict != "" || s.order.judges()):
+	case s.verdicts.err != nil && s.asksVerdicts():
 		what = "not all can be judged: " + s.verdicts.err.Error()
 	case what == "" && s.Filtered():
 		what = "“" + strings.Join(strings.Fields(s.filter.Text), " ") + "”"
@@ -243,6 +286,10 @@ func (s *Setups) clearOrStop() {
 	}
 	s.verdicts.end()
 	s.by.verdict = ""
+	if s.byVerdict() { // a typed word asked
+		s.typed++
+		s.filter.SetText("")
+	}
 	if s.order.judges() {
 		s.order, s.places = byAge, nil
 		s.sort.say(orderWords[s.order])
@@ -258,7 +305,7 @@ func (s *Setups) more() {
 	if !s.verdicts.running() {
 		s.places = nil
 	}
-	if s.by.verdict != "" || !s.verdicts.running() {
+	if s.byVerdict() || !s.verdicts.running() {
 		s.Filter()
 	} else {
 		s.sayCount()

@@ -120,8 +120,7 @@ func (d *TextDocument) Each() func(context.Context, func(*timeline.Setup) error)
 	}
 }
 
-// Search implements Document: it looks into names, fighters, enders, notes
-// and tags.
+// Search implements Document, as the project file searches.
 func (d *TextDocument) Search(words []string) ([]int, error) {
 	var out []int
 	for i := range d.project.Setups {
@@ -136,7 +135,10 @@ func hasWords(s *timeline.Setup, words []string) bool {
 	for _, w := range words {
 		w = strings.ToLower(w)
 		in := func(text string) bool { return strings.Contains(strings.ToLower(text), w) }
-		if !in(s.Name) && !in(s.Attacker) && !in(s.Rival) && !in(s.Ender) && !in(s.Note) && !slices.ContainsFunc(s.Tags, in) {
+		move := s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry && in(s.Landing)
+		reply := func(r timeline.Reply) bool { return in(r.Move) }
+		if !in(s.Name) && !in(s.Attacker) && !in(s.Rival) && !in(s.Ender) && !in(s.Jump) && !in(s.Attack) && !move &&
+			!in(string(s.Position)) && !in(s.Note) && !slices.ContainsFunc(s.Tags, in) && !slices.ContainsFunc(s.Fillers, in) && !slices.ContainsFunc(s.Replies, reply) {
 			return false
 		}
 	}

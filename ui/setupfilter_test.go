@@ -1,0 +1,95 @@
+package ui
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// TestTheFilterFindsWhatASetupIsMadeOf types verdicts and the names of moves
+// and jumps, in a project in memory and in a file.
+func TestTheFilterFindsWhatASetupIsMadeOf(t *testing.T) {
+	p := varied()
+	p.Setups[0].Note = "not a safe guess"
+	words := inDirect(t, p)
+	having := func(verdict string, also ...int) (out []int) {
+		for i := range words {
+			if words[i] == verdict || slices.Contains(also, i) {
+				out = append(out, i)
+			}
+		}
+		return out
+	}
+	using := func(is func(s *timeline.Setup) bool) (out []int) {
+		for i := range p.Setups {
+			if is(&p.Setups[i]) {
+				out = append(out, i)
+			}
+		}
+		return out
+	}
+	in := func(name, text string) bool { return strings.Contains(strings.ToLower(name), text) }
+	for kind, w := range map[string]*window{"text": open(t, p, laptop), "file": openFile(t, p)} {
+		for typed, want := range map[string][]int{
+			"safe":    having("safe", 0),
+			"UNSAFE":  having("unsafe"),
+			"limited": having("limited"),
+			"falling": using(func(s *timeline.Setup) bool { return in(s.Attack, "falling") }),
+			"forward": using(func(s *timeline.Setup) bool { return in(s.Jump, "forward") }),
+			"short":   using(func(s *timeline.Setup) bool { return slices.Contains(s.Fillers, "short step") }),
+			"gale": using(func(s *timeline.Setup) bool {
+				return slices.ContainsFunc(s.Replies, func(r timeline.Reply) bool { return in(r.Move, "gale") })
+			}),
+			"wall":      using(func(s *timeline.Setup) bool { return s.Position == timeline.Wall }),
+			"safe gale": nil,
+			"nowhere":   nil,
+		} {
+			if typed == "safe gale" {
+				for _, i := range having("safe", 0) {
+					if slices.ContainsFunc(p.Setups[i].Replies, func(r timeline.Reply) bool { return in(r.Move, "gale") }) {
+						want = append(want, i)
+					}
+				}
+			}
+			w.setups.filter.SetText(typed)
+			if got := w.setups.shown; !slices.Equal(got, want) {
+				t.Errorf("%s: %q finds %v, want %v", kind, typed, got, want)
+			}
+		}
+		w.setups.filter.SetText("")
+	}
+	if len(having("safe")) == 0 || len(having("unsafe")) == 0 || len(using(func(s *timeline.Setup) bool { return in(s.Attack, "falling") })) == len(p.Setups) {
+		t.Fatalf("the setups don't differ: %v", words)
+	}
+}
+
+// TestATypedVerdictIsJudgedBehindTheWindow types one over more setups than are
+// judged at once.
+func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
+	p := many(3000)
+	w := openFile(t, p)
+	want := 0
+	ix := timeline.NewIndex(p)
+	for i := range p.Setups {
+		if v, err := ix.Judge(p.Setups[i]); err == nil && v.Word == timeline.Unsafe {
+			want++
+		}
+	}
+	w.setups.filter.SetText("unsafe")
+	if got := len(w.setups.shown); got != want || want == 0 || want == len(p.Setups) {
+		t.Errorf("it shows %d of %d, want %d; %s", got, len(p.Setups), want, w.setups.what.text)
+	}
+	w.setups.verdicts.forget()
+	var later []func()
+	w.setups.verdicts.spawn = func(do func()) { later = append(later, do) }
+	w.setups.Filter()
+	if len(later) != 1 || len(w.setups.shown) != 0 || !strings.HasPrefix(w.setups.what.text, "judged 0 of") {
+		t.Fatalf("%d works begun, %d shown, it says %q", len(later), len(w.setups.shown), w.setups.what.text)
+	}
+	w.setups.clear.Tapped(nil)
+	if w.setups.verdicts.running() || w.setups.filter.Text != "" || len(w.setups.shown) != len(p.Setups) {
+		t.Errorf("stopped, it shows %d, typed %q", len(w.setups.shown), w.setups.filter.Text)
+	}
+}
