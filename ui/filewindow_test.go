@@ -224,12 +224,12 @@ func TestShortcutsDoNothingBehindADialog(t *testing.T) {
 
 func TestSearchInAFile(t *testing.T) {
 	p := many(300)
-	p.Setups[7].Tags = []string{"Low Mist"}
+	p.Setups[7].Tags = []string{"Pale Mist"}
 	p.Setups[9].Note = "mist at night"
 	w := openFile(t, p)
 	for typed, want := range map[string][]int{
 		"palm step":               {2},
-		"low mist":                {7},
+		"pale mist":               {7},
 		"NIGHT mist":              {9},
 		"no. 29 heel ostrel maer": {29, 129, 229, 290, 291, 292, 293, 294, 295, 296, 297, 298, 299},
 		"100%":                    nil,
