@@ -34,6 +34,8 @@ type GridRow struct {
 	Word  Word
 	Meaty bool
 	Cells []GridCell // one a column
+
+	Called Word // on a page: the verdict, or Blank
 }
 
 // Grid is a match-up as far as it has come: all setups against all replies.
@@ -119,7 +121,7 @@ func (m *Matchup) Add(s Setup) error {
 	}
 	m.widen(s.Replies)
 	m.setups = append(m.setups, s)
-	m.grid.Rows = append(m.grid.Rows, GridRow{s.Name, s.Delay, plan.Word(s.Delay), plan.meatyAt(s.Delay), nil})
+	m.grid.Rows = append(m.grid.Rows, GridRow{Setup: s.Name, Delay: s.Delay, Word: plan.Word(s.Delay), Meaty: plan.meatyAt(s.Delay), Called: plan.Called(s.Delay)})
 	for i := range m.grid.Rows {
 		if err := m.fill(i); err != nil {
 			return err

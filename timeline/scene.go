@@ -95,10 +95,13 @@ const (
 	JudgedLimited
 	JudgedUnsafe
 	JudgedEven
+	JudgedNothing // there is nothing to judge yet
 )
 
 // String is the judgement's word.
-func (j Judgement) String() string { return [...]string{"safe", "limited", "unsafe", "even"}[j] }
+func (j Judgement) String() string {
+	return [...]string{"safe", "limited", "unsafe", "even", string(Blank)}[j]
+}
 
 // Judgement is the word's mark.
 func (w Word) Judgement() Judgement {
@@ -107,6 +110,8 @@ func (w Word) Judgement() Judgement {
 		return JudgedSafe
 	case Limited:
 		return JudgedLimited
+	case Blank:
+		return JudgedNothing
 	}
 	return JudgedUnsafe
 }
@@ -134,7 +139,7 @@ type Scene struct {
 	Overlap    Span // the frames where the two sides meet; empty where they don't
 	Dimensions []Dimension
 	Judgement  Judgement // of this exchange
-	Verdict    Word      // of the setup at this delay
+	Verdict    Word      // of the setup at this delay, or Blank
 	Hidden     bool      // nothing of the scene tells how it ends: see Covered
 	Sentence   string    // of this exchange
 }
@@ -166,7 +171,7 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 		Rise: p.rises[rise].Name, Reply: p.lines[line].title, Demand: p.lines[line].demand,
 		Wake: p.wakes[rise], GuardsFrom: p.guardsOn + d, ActsFrom: p.actsOn + d,
 		Delay: Span{p.jumpOn, p.jumpOn + d}, LastDelay: p.last,
-		Cell: c, Judgement: p.Mark(line, &c), Verdict: p.Word(d), Sentence: p.Sentence(d, rise, line),
+		Cell: c, Judgement: p.Mark(line, &c), Verdict: p.Called(d), Sentence: p.Sentence(d, rise, line),
 	}
 	for _, w := range p.window.Spans() {
 		s.Window = append(s.Window, Bounds{w.From, w.To - 1})

@@ -94,6 +94,8 @@ func (p *Plan) because(d int, cells []Cell) string {
 	var say []string
 	a := p.base.later(d)
 	switch word := p.Word(d); {
+	case p.Blank():
+		return "Nothing is demanded yet: no attack follows the ender, and no reply must be survived or beaten."
 	case p.meaty.Empty():
 		say = append(say, p.noMeeting())
 	case word == Unsafe:

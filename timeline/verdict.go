@@ -12,6 +12,11 @@ const (
 	Unsafe  Word = "unsafe"
 )
 
+// Blank is what pages call a setup in place of its verdict while there is
+// nothing to judge: no strike or throw follows the ender, and no reply is
+// demanded. By frames.md such a setup is safe.
+const Blank Word = "nothing to judge yet"
+
 // Bounds is a run of delays, both ends in it.
 type Bounds struct {
 	From int `json:"from"`
@@ -26,6 +31,7 @@ type Verdict struct {
 	Advantage  int           `json:"advantage"`
 	Delay      int           `json:"delay"`
 	Word       Word          `json:"verdict"`
+	Called     Word          `json:"-"` // on a page: the word, or Blank
 	Because    string        `json:"because"`
 	JumpOn     Maybe         `json:"jump_on"` // absent without a jump
 	Touchdown  Maybe         `json:"touchdown"`
@@ -189,6 +195,18 @@ func (p *Plan) Word(d int) Word {
 	return Safe
 }
 
+// Blank reports whether there is nothing to judge yet.
+func (p *Plan) Blank() bool { return p.bait && p.demanded == 0 }
+
+// Called is what pages call the setup at delay d, 0 to Fits(): its verdict in
+// one word, or Blank.
+func (p *Plan) Called(d int) Word {
+	if p.Blank() {
+		return Blank
+	}
+	return p.Word(d)
+}
+
 // Verdict returns the whole verdict at delay d, from 0 to Fits().
 func (p *Plan) Verdict(d int) Verdict { return p.verdict(d, &room{}) }
 
@@ -197,7 +215,7 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 	cells := in.cells[:len(p.bodies)]
 	p.Fill(d, cells)
 	v := Verdict{
-		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Because: p.because(d, cells),
+		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Called: p.Called(d), Because: p.because(d, cells),
 		ActsFrom: p.actsOn + d, Window: p.bounds(), Uncovered: p.uncoveredTitles(),
 	}
 	if p.Setup.Jump != "" {

@@ -91,6 +91,10 @@ func (e *Explain) fill(brief bool) {
 		return
 	}
 	v := e.model.Verdict()
+	if plan.Blank() {
+		e.rows[0] = explainRow{"The verdict", true, timeline.JudgedNothing, sentence(string(timeline.Blank)) + " Put an attack on the sheet, or add replies to survive.", e.rows[0].lines}
+		return
+	}
 	rise, line := e.model.Shown()
 	title := "The deciding reply"
 	if !e.model.Follows() {

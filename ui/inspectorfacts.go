@@ -76,7 +76,7 @@ func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []ti
 			out = append(out, timeline.Fact{Name: name, Value: fmt.Sprintf(form, with...)})
 		}
 	}
-	add(true, "verdict", "%s", v.Word)
+	add(true, "verdict", "%s", v.Called)
 	add(true, "knockdown advantage", "%d", v.Advantage)
 	add(v.JumpOn.Given, "jumps on", "%v", v.JumpOn)
 	add(v.Touchdown.Given, "lands on", "%v", v.Touchdown)

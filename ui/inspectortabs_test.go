@@ -12,7 +12,7 @@ import (
 // TestABlockLeavesTheSetupsNumbersInReach selects a block: its numbers have a
 // tab of their own, and the setup's stay where they were under theirs.
 func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
-	w := open(t, sample(), fyne.NewSize(1280, 640))
+	w := open(t, sample(), laptop)
 	n := w.numbers
 	top := func(o fyne.CanvasObject) float32 { return w.app.Driver().AbsolutePositionForObject(o).Y }
 	name := entryNamed(t, w, "Name")

@@ -192,7 +192,7 @@ func TestCoverWords(t *testing.T) {
 	grid := func(rows ...string) *timeline.Grid {
 		g := &timeline.Grid{Replies: append(slices.Clone(always), timeline.GridReply{Title: "gale"}, timeline.GridReply{Title: "jab"})}
 		for _, r := range rows {
-			row := timeline.GridRow{Setup: "setup"}
+			row := timeline.GridRow{Setup: "setup", Called: timeline.Safe}
 			for _, c := range r {
 				row.Cells = append(row.Cells, timeline.GridCell{Covers: c == 'x'})
 			}

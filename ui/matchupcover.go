@@ -67,7 +67,7 @@ func newMatchupCover(p func() *palette) *matchupCover {
 func (c *matchupCover) show(g *timeline.Grid, cover timeline.Cover) {
 	c.words, c.entries, c.missing = coverWords(g, &cover), nil, ""
 	for _, i := range cover.Sets {
-		c.entries = append(c.entries, coverEntry{i, g.Rows[i].Setup, g.Rows[i].Word, covers(g, &cover, i)})
+		c.entries = append(c.entries, coverEntry{i, g.Rows[i].Setup, g.Rows[i].Called, covers(g, &cover, i)})
 	}
 	if len(cover.Missing) > 0 {
 		c.missing = "Not covered by any setup: " + strings.Join(titles(g, func(k int) bool { return slices.Contains(cover.Missing, k) }), ", ") + "."

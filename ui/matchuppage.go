@@ -267,7 +267,7 @@ func (m *matchupPage) point(row, column int) {
 		m.words.say(g.Replies[column].Title, fmt.Sprintf("covered by %d of %s", n, countOf(len(g.Rows), "setup")))
 	case column < 0:
 		r := &g.Rows[m.rows[row]]
-		m.words.say(r.Setup, fmt.Sprintf("%s at delay %d", r.Word, r.Delay))
+		m.words.say(r.Setup, fmt.Sprintf("%s at delay %d", r.Called, r.Delay))
 	default:
 		r := &g.Rows[m.rows[row]]
 		c := &r.Cells[column]
@@ -308,7 +308,7 @@ func (m *matchupPage) text() string {
 	line(head)
 	for _, i := range m.rows {
 		r := &m.got.grid.Rows[i]
-		cells := []string{r.Setup, strconv.Itoa(r.Delay), string(r.Word)}
+		cells := []string{r.Setup, strconv.Itoa(r.Delay), string(r.Called)}
 		for k := range r.Cells {
 			switch c := &r.Cells[k]; {
 			case !c.Judged:

@@ -48,7 +48,7 @@ func (g *matchupGrid) paintNames(p *pen, size fyne.Size) {
 		row := &g.grid.Rows[g.rows[i]]
 		y := float32(i*gridRow) - g.scroll.Offset.Y
 		g.wash(p, 0, y, size.Width, gridRow, i == g.hoverRow, g.focused && i == g.row)
-		p.mark(row.Word.Judgement(), gridPad, float64(y)+7)
+		p.mark(row.Called.Judgement(), gridPad, float64(y)+7)
 		const left = gridPad + markSide + gridPad
 		t := columnText(g.wrapper.fit(row.Setup, size.Width-left-gridPad), left, y+gridRow-8, sheet.Ink)
 		if g.marked[g.rows[i]] {

@@ -234,7 +234,7 @@ func (m *Model) Row(i int) Row {
 	if err != nil {
 		return m.keepRow(i, rowOf(&s, true, "", err))
 	}
-	return m.keepRow(i, rowOf(&s, true, plan.Word(s.Delay), nil))
+	return m.keepRow(i, rowOf(&s, true, plan.Called(s.Delay), nil))
 }
 
 func rowOf(s *timeline.Setup, read bool, word timeline.Word, err error) Row {
@@ -268,7 +268,7 @@ func (m *Model) compile() {
 		}
 		m.plan.Fill(s.Delay, m.cells)
 	}
-	m.keepRow(m.chosen, rowOf(s, true, m.verdict.Word, m.planErr))
+	m.keepRow(m.chosen, rowOf(s, true, m.verdict.Called, m.planErr))
 }
 
 // samePlan reports whether a and b compile to one plan: all but the delay.

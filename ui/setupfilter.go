@@ -75,7 +75,7 @@ func (p *filterPicks) show(m *Model) {
 	}
 	tags, _ := m.doc.Tags() // where the file can't say, the count says so
 	p.filling = true
-	p.verdict.offer([]string{string(timeline.Safe), string(timeline.Limited), string(timeline.Unsafe), noVerdict})
+	p.verdict.offer([]string{string(timeline.Safe), string(timeline.Limited), string(timeline.Unsafe), string(timeline.Blank), noVerdict})
 	p.tag.offer(tags)
 	p.attacker.offer(fighters)
 	p.rival.offer(fighters)

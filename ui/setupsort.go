@@ -31,7 +31,7 @@ var orderWords = [setupOrders]string{"oldest first", "by name", "unsafe first", 
 func (o setupOrder) judges() bool { return o == byVerdict || o == bySpare }
 
 // wordRank lays verdicts in order, what is in trouble first.
-var wordRank = map[timeline.Word]int{timeline.Unsafe: 1, timeline.Limited: 2, timeline.Safe: 3}
+var wordRank = map[timeline.Word]int{timeline.Unsafe: 1, timeline.Limited: 2, timeline.Safe: 3, timeline.Blank: 4}
 
 // sorted returns the places of all setups in that order, nil where it is the
 // document's own.

@@ -131,7 +131,7 @@ func (tr *tracer) note(w *window) {
 	}
 	if t := w.sheet; t.drawing != nil && w.model.Plan() != nil {
 		v, scale := w.model.Verdict(), float64(scaleOf(t))
-		l.Delay, l.K, l.Verdict, l.Because = v.Delay, v.Advantage, v.Word, v.Because
+		l.Delay, l.K, l.Verdict, l.Because = v.Delay, v.Advantage, v.Called, v.Because
 		l.Rise, l.Reply, l.Scale = t.scene.Rise, t.scene.Reply, t.drawing.View.Scale*scale
 		l.DelayAt, l.RiseAt = t.pixels(timeline.PartDelay, scale), t.pixels(timeline.PartRise, scale)
 	}

@@ -63,7 +63,7 @@ func (v *verdicts) note() {
 	}
 	j := judged{}
 	if m.plan != nil {
-		j = judged{m.verdict.Word, m.verdict.Spare()}
+		j = judged{m.verdict.Called, m.verdict.Spare()}
 	}
 	v.known[m.setup.Name], v.newer[m.setup.Name] = j, true
 }
@@ -107,7 +107,7 @@ func judge(ix *timeline.Index, s *timeline.Setup) (out judged) {
 	try("Judging "+s.Name, func() error {
 		got, err := ix.Judge(*s)
 		if err == nil {
-			out = judged{got.Word, got.Spare()}
+			out = judged{got.Called, got.Spare()}
 		}
 		return err
 	})

@@ -25,7 +25,7 @@ func Markdown(p *timeline.Plan, from Source) string {
 	s := &p.Setup
 	v := p.Verdict(s.Delay)
 	var b strings.Builder
-	fmt.Fprintf(&b, "# %s\n\n**%s.** %s\n", escape(s.Name), title(string(v.Word)), escape(v.Because))
+	fmt.Fprintf(&b, "# %s\n\n**%s.** %s\n", escape(s.Name), title(string(v.Called)), escape(v.Because))
 	if v.Earlier != nil {
 		fmt.Fprintf(&b, "\n- One frame earlier, %s: %s\n", v.Earlier.Word, escape(v.Earlier.Because))
 	}

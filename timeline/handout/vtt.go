@@ -23,7 +23,7 @@ func CueOf(v *timeline.Verdict, from, to int64, chapter bool) Cue {
 	if chapter {
 		return Cue{From: from, To: to, Title: v.Setup}
 	}
-	return Cue{from, to, v.Setup + ": " + string(v.Word), v.Because}
+	return Cue{from, to, v.Setup + ": " + string(v.Called), v.Because}
 }
 
 // WebVTT writes cues as a W3C WebVTT file. Times must be at least 0, each cue

@@ -200,7 +200,7 @@ func (o *Order) MakeBooklet(ctx context.Context, index *timeline.Index, each Eac
 	var drawings []*sheet.Drawing
 	for _, p := range plans {
 		s := &p.Setup
-		entries = append(entries, sheet.Entry{Name: s.Name, About: s.Attacker + " vs " + s.Rival + ", " + string(s.Position), Word: p.Word(s.Delay)})
+		entries = append(entries, sheet.Entry{Name: s.Name, About: s.Attacker + " vs " + s.Rival + ", " + string(s.Position), Word: p.Called(s.Delay)})
 		drawings = append(drawings, onPage.Drawing(p))
 	}
 	contents := sheet.Contents(title, entries, 1050, o.Page.Across().Fit(1050))

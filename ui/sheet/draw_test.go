@@ -131,27 +131,35 @@ func TestJudgementsGoTogether(t *testing.T) {
 		}
 	}
 	seen := map[timeline.Judgement]bool{}
-	for i, p := range plans(t, demo()) {
+	blank := demo()
+	blank.Setups = blank.Setups[:1]
+	s := &blank.Setups[0]
+	s.Jump, s.Attack, s.Landing, s.Replies = "", "", timeline.DoGuard, nil
+	for i, p := range append(plans(t, demo()), plans(t, blank)...) {
 		for line := range p.Lines() {
 			s := p.Scene(p.Setup.Delay, 0, line)
 			d := Draw(&s, Options{W: 1024, H: 600})
 			for _, j := range []timeline.Judgement{s.Judgement, s.Verdict.Judgement()} {
 				seen[j] = true
-				k := judgements[j]
+				k, ink := judgements[j], OnMark
+				first := k.word
+				if j == timeline.JudgedNothing { // an outline, with its words in two lines
+					ink, first = k.role, "NOTHING TO"
+				}
 				word, mark, filled, hatched := false, false, false, false
 				for _, shape := range d.Shapes {
 					switch v := shape.(type) {
 					case Text:
-						word = word || v.Str == k.word && v.Role == OnMark
+						word = word || v.Str == first && v.Role == ink
 					case Path:
-						mark = mark || v.Stroke == OnMark && len(v.Points) == len(k.mark)
+						mark = mark || v.Stroke == ink && len(v.Points) == len(k.mark)
 						filled = filled || v.Fill == k.role
 					case Box:
 						filled = filled || v.Fill == k.role && v.Texture == Solid
 						hatched = hatched || v.Fill == k.role && v.Texture == Hatch
 					}
 				}
-				if !word || !mark || !filled || hatched != (k.role == Limited) {
+				if !word || !mark || filled == (j == timeline.JudgedNothing) || hatched != (k.role == Limited) {
 					t.Errorf("setup %d, line %d, %v: word %v, mark %v, filled %v, hatched %v", i, line, j, word, mark, filled, hatched)
 				}
 			}

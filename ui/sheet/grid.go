@@ -106,9 +106,9 @@ func (p *pen) gridRow(r *timeline.GridRow, names, y, cell, high float64) {
 	em := p.em
 	p.line(em, y, p.right, y, hair, Soft)
 	base := y + high/2 + 0.36*em
-	j := r.Word.Judgement()
+	j := r.Called.Judgement()
 	p.mark(j, em, y+(high-0.8*em)/2, 0.8*em, 0.14*em, RoleOf(j))
-	word := string(r.Word)
+	word := string(r.Called)
 	p.write(Text{At: Point{p.left - 0.6*em, base}, Str: word, Size: 0.9 * em, Role: RoleOf(j), Anchor: AtEnd})
 	room := names - 3*em - TextWidth(word, 0.9*em, false)
 	p.write(Text{At: Point{2.3 * em, base}, Str: fit(clean(r.Setup), em, true, room), Size: em, Bold: true, Role: Ink})

@@ -20,7 +20,11 @@ var judgements = [...]judged{
 	timeline.JudgedLimited: {Limited, "LIMITED", []Point{{0, 0.24}, {0.24, 0.24}, {0.24, 0.82}, {0.76, 0.82}, {0.76, 0.24}, {1, 0.24}}}, // a notch
 	timeline.JudgedUnsafe:  {Unsafe, "UNSAFE", []Point{{0, 0.62}, {0.2, 0.2}, {0.42, 0.84}, {0.62, 0.16}, {0.82, 0.8}, {1, 0.38}}},      // a break
 	timeline.JudgedEven:    {Even, "EVEN", []Point{{0.08, 0.5}, {0.92, 0.5}}},                                                           // a dash
+	timeline.JudgedNothing: {Soft, "NOTHING TO JUDGE YET", ring},
 }
+
+// ring is the mark of a setup with nothing to judge yet.
+var ring = []Point{{0.92, 0.5}, {0.8, 0.8}, {0.5, 0.92}, {0.2, 0.8}, {0.08, 0.5}, {0.2, 0.2}, {0.5, 0.08}, {0.8, 0.2}, {0.92, 0.5}}
 
 // RoleOf is the role whose colour says j.
 func RoleOf(j timeline.Judgement) Role { return judgements[j].role }
@@ -37,8 +41,9 @@ func (p *pen) mark(j timeline.Judgement, x, y, side, width float64, role Role) {
 
 // stamp draws a filled label, w wide and h high at (x, y), with j's mark and
 // word. Its silhouette says the judgement too: safe is whole, unsafe is torn
-// on the right, limited has a notch and a hatched end, even has a bare end. Of
-// a scene that is hidden it is an empty place.
+// on the right, limited has a notch and a hatched end, even has a bare end;
+// where nothing is judged yet it is a dashed outline. Of a scene that is hidden
+// it is an empty place.
 func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
 	if p.s != nil && p.s.Hidden { // the place of one
 		p.outline(x, y, x+w, y+h, false, false, true)
@@ -46,7 +51,8 @@ func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
 		return
 	}
 	k := &judgements[j]
-	end := 0.0 // what the silhouette takes on the right
+	end, on := 0.0, OnMark // what the silhouette takes on the right; what is written on it
+	lines := []string{k.word}
 	switch j {
 	case timeline.JudgedUnsafe:
 		end = 0.15 * h
@@ -61,15 +67,25 @@ func (p *pen) stamp(j timeline.Judgement, x, y, w, h float64) {
 		end = 0.2 * h
 		p.box(Box{Min: Point{x, y}, Max: Point{x + w - end, y + h}, Fill: k.role, Texture: Solid})
 		p.box(Box{Min: Point{x, y}, Max: Point{x + w, y + h}, Stroke: k.role, Width: thin * p.em})
+	case timeline.JudgedNothing:
+		on = k.role
+		p.box(Box{Min: Point{x, y}, Max: Point{x + w, y + h}, Stroke: on, Width: thin * p.em, Dashed: true})
+		if w < 0.8*stampWidth(j, h) {
+			lines = []string{"NOTHING TO", "JUDGE YET"}
+		}
 	default:
 		p.box(Box{Min: Point{x, y}, Max: Point{x + w, y + h}, Fill: k.role, Texture: Solid})
 	}
-	side, size := stampSizes(k.word, w-end, h)
+	n := float64(len(lines))
+	side, size := stampSizes(lines[0], w-end, h/n)
 	pad := 0.3 * side
-	text := TextWidth(k.word, size, true)
+	text := TextWidth(lines[0], size, true)
 	x += (w - end - side - pad - text) / 2
-	p.mark(j, x, y+(h-side)/2, side, 0.17*side, OnMark)
-	p.write(Text{At: Point{x + side + pad, y + h/2 + 0.357*size}, Str: k.word, Size: size, Bold: true, Role: OnMark})
+	p.mark(j, x, y+(h-side)/2, side, 0.17*side, on)
+	for i, line := range lines {
+		mid := y + h/2 + (float64(i)-(n-1)/2)*1.15*size
+		p.write(Text{At: Point{x + side + pad, mid + 0.357*size}, Str: line, Size: size, Bold: true, Role: on})
+	}
 }
 
 // stampSizes are the sides of the mark and the size of the word that fill a
@@ -83,7 +99,7 @@ func stampSizes(word string, w, h float64) (side, size float64) {
 
 // stampWidth is how wide a label of height h is, so that its word fills it.
 func stampWidth(j timeline.Judgement, h float64) float64 {
-	end := [...]float64{timeline.JudgedSafe: 0, timeline.JudgedLimited: 0.34, timeline.JudgedUnsafe: 0.15, timeline.JudgedEven: 0.2}
+	end := [...]float64{timeline.JudgedSafe: 0, timeline.JudgedLimited: 0.34, timeline.JudgedUnsafe: 0.15, timeline.JudgedEven: 0.2, timeline.JudgedNothing: 0}
 	unit := TextWidth(judgements[j].word, 1, true) + 1.3*0.75
 	return 0.62*h*unit + 0.44*h + end[j]*h
 }
