@@ -19,7 +19,7 @@ const (
 	wordsLeast = 64
 	sideMost   = 0.4 // of the window's width, for a pane beside the sheet
 
-	numbersFrom = 1280 // units of width from which the numbers are shown unasked
+	numbersFrom = 1160 // units of width, without the bar of pages, from which the numbers are shown unasked
 )
 
 // MinSize implements fyne.Layout.
