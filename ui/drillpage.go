@@ -1,11 +1,9 @@
 package ui
 
 import (
-	"fmt"
 	"runtime"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -55,6 +53,12 @@ type drillPage struct {
 	rest    *fyne.Container
 	box     fyne.CanvasObject
 	kept    string // where the last record is
+
+	hand    *pick
+	of      string // whose hand it is
+	saved   bool   // the presses are in the record
+	discard *pushButton
+	clear   *pushButton
 }
 
 // showDrill shows the page for the chosen setup.
@@ -119,7 +123,8 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.click, d.attack, widget.NewLabel("Rounds"), d.count,
 		d.start, newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
 	// The sheet must not move while a hand aims: what is said scrolls.
-	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, container.NewVScroll(container.NewVBox(d.words, d.about))))
+	right := container.NewBorder(d.handRow(), nil, nil, nil, container.NewVScroll(container.NewVBox(d.words, d.about)))
+	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, right))
 	d.box = container.NewBorder(top, below, nil, nil, container.NewStack(d.sheet, d.pad))
 	if err := d.take(); err != nil {
 		return nil, err
@@ -153,6 +158,7 @@ func (d *drillPage) take() error {
 	}
 	d.sheet.show(plan, d.setup.Delay)
 	d.kept = ""
+	d.fillHands()
 	d.say()
 	return nil
 }
@@ -188,7 +194,7 @@ func (d *drillPage) startOrStop() {
 	} else {
 		d.clock.want, _ = strconv.Atoi(d.count.Selected)
 		d.clock.begin()
-		d.kept = ""
+		d.kept, d.saved = "", false
 		// The window's own beat: nothing runs behind it.
 		d.beat = &fyne.Animation{Duration: time.Hour, RepeatCount: fyne.AnimationRepeatForever, Tick: func(float32) { d.tick() }}
 		d.beat.Start()
@@ -220,7 +226,13 @@ func (d *drillPage) press() {
 }
 
 // key does what another key does.
-func (d *drillPage) key(ev *fyne.KeyEvent) { d.w.pageKey(ev) }
+func (d *drillPage) key(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyBackspace {
+		d.discardPress()
+		return
+	}
+	d.w.pageKey(ev)
+}
 
 // endOwn stops a drill that runs.
 func (d *drillPage) endOwn() bool {
@@ -262,7 +274,7 @@ func (d *drillPage) end() {
 	if len(d.clock.presses) == 0 || d.doc != d.w.model.Document() {
 		return
 	}
-	record := storage.Drill{Date: d.clock.first.UTC().Format(time.RFC3339), Setup: d.setup.Name, Picture: d.clock.picture()}
+	record := storage.Drill{Date: d.clock.first.UTC().Format(time.RFC3339), Setup: d.setup.Name, Hand: d.of, Picture: d.clock.picture()}
 	for i := range d.clock.presses {
 		p := &d.clock.presses[i]
 		record.Presses = append(record.Presses, storage.Press{What: p.what, Late: p.Late, Frames: p.Off})
@@ -271,11 +283,12 @@ func (d *drillPage) end() {
 	if !ok {
 		return
 	}
-	switch err := keeper.KeepDrill(record); {
+	err := keeper.KeepDrill(record)
+	switch d.saved = err == nil; {
 	case err != nil:
-		d.kept = "The record was not kept: " + err.Error() + "."
+		d.kept = "The record was not saved: " + err.Error() + "."
 	case keeper.DrillsLast():
-		d.kept = "The record is kept in the project file."
+		d.kept = "The record is saved in the project file."
 	default:
 		d.kept = "A project text has no place for the record: it stays until the project is closed, unless “Keep as project file” takes it along."
 	}
@@ -289,72 +302,6 @@ func (d *drillPage) show() {
 	d.pad.Refresh()
 	d.strip.Refresh()
 	d.box.Refresh()
-}
-
-// say says what to do, what the presses are, and how well they are known.
-func (d *drillPage) say() {
-	c := d.clock
-	if d.running() {
-		d.start.SetText("Stop (Esc)")
-		d.count.Disable()
-		d.attack.Disable()
-	} else {
-		d.start.SetText("Start (Space)")
-		d.count.Enable()
-		if c.drill.Air {
-			d.attack.Enable()
-		}
-	}
-	switch {
-	case len(c.presses) > 0:
-	case d.running():
-		d.said.SetText("The count ends with the ender, on frame 0.")
-	case !c.drill.Good:
-		d.said.SetText("No delay of this setup is good: the mark stands on the one that is set. Space starts.")
-	case c.both:
-		d.said.SetText("Space starts a count of three. Press Space when the line meets the mark, and again at the mark of the attack.")
-	default:
-		d.said.SetText("Space starts a count of three. Press Space again when the line meets the mark.")
-	}
-	d.words.SetText(strings.Join(d.lines(), "\n"))
-	d.about.SetText(d.aboutWords())
-}
-
-// lines are the presses so far, and what they say of the hand.
-func (d *drillPage) lines() []string {
-	c := d.clock
-	if len(c.presses) == 0 {
-		return []string{d.w.hands.drillWords()}
-	}
-	first := fmt.Sprintf("%s, of which %d land", countPresses(len(c.presses)), c.landed())
-	if c.idle > 0 {
-		first += fmt.Sprintf("; %s without a press", countOf(c.idle, "round"))
-	}
-	out := []string{first + "."}
-	if e, err := odds.Measure(c.late()); err == nil {
-		out = append(out, e.Lines()...)
-	}
-	return out
-}
-
-// aboutWords says how well a press is known, and where the record is.
-func (d *drillPage) aboutWords() string {
-	out := "How long the keyboard and the screen take is not known: it is part of what comes out as late. " + d.clickWords()
-	if ms := d.clock.picture(); ms > 0 {
-		out = fmt.Sprintf("The picture changes every %.1f ms, as measured, and keys are read no oftener: a press is known to within that. %s", ms, out)
-	}
-	return strings.TrimSpace(d.kept + " " + out)
-}
-
-// clickWords says what is heard.
-func (d *drillPage) clickWords() string {
-	switch {
-	case !d.clicks.on:
-		return "There is no sound."
-	case len(d.clicks.player) == 0:
-		return "No program that plays sounds was found here, so there are no clicks."
-	}
-	return "The clicks of the count keep their time, but how late they are heard is not known: aim by the line."
 }
 
 // close shows the setups.

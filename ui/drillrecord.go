@@ -5,8 +5,10 @@ import "wakeline/storage"
 // drillKeeper is a document that keeps the record of drills.
 type drillKeeper interface {
 	KeepDrill(d storage.Drill) error
-	Drilled() (late []float64, err error) // milliseconds, of every press
-	DrillsLast() bool                     // they are there when the project is opened again
+	Drills() ([]storage.Drill, error)
+	DiscardPress(hand string) error // the last one
+	ClearDrills(hand string) error
+	DrillsLast() bool // they are there when the project is opened again
 }
 
 var (
@@ -16,7 +18,11 @@ var (
 
 // KeepDrill puts a drill into the file.
 func (d *FileDocument) KeepDrill(record storage.Drill) error {
-	err := d.file.AddDrill(record)
+	return d.drilled(d.file.AddDrill(record))
+}
+
+// drilled notes that the record was changed, unless err kept it from that.
+func (d *FileDocument) drilled(err error) error {
 	d.readOnly = d.file.ReadOnly()
 	if err == nil {
 		d.note()
@@ -24,11 +30,14 @@ func (d *FileDocument) KeepDrill(record storage.Drill) error {
 	return err
 }
 
-// Drilled reads the drills' presses off the file.
-func (d *FileDocument) Drilled() ([]float64, error) {
-	drills, err := d.file.Drills()
-	return storage.Late(drills, ""), err
-}
+// Drills reads the record off the file.
+func (d *FileDocument) Drills() ([]storage.Drill, error) { return d.file.Drills() }
+
+// DiscardPress implements drillKeeper.
+func (d *FileDocument) DiscardPress(hand string) error { return d.drilled(d.file.DiscardPress(hand)) }
+
+// ClearDrills implements drillKeeper.
+func (d *FileDocument) ClearDrills(hand string) error { return d.drilled(d.file.ClearDrills(hand)) }
 
 // DrillsLast implements drillKeeper.
 func (d *FileDocument) DrillsLast() bool { return true }
@@ -40,8 +49,20 @@ func (d *TextDocument) KeepDrill(record storage.Drill) error {
 	return nil
 }
 
-// Drilled implements drillKeeper.
-func (d *TextDocument) Drilled() ([]float64, error) { return storage.Late(d.drills, ""), nil }
+// Drills implements drillKeeper.
+func (d *TextDocument) Drills() ([]storage.Drill, error) { return d.drills, nil }
+
+// DiscardPress implements drillKeeper.
+func (d *TextDocument) DiscardPress(hand string) error {
+	d.drills = storage.WithoutLast(d.drills, hand)
+	return nil
+}
+
+// ClearDrills implements drillKeeper.
+func (d *TextDocument) ClearDrills(hand string) error {
+	d.drills = storage.WithoutHand(d.drills, hand)
+	return nil
+}
 
 // DrillsLast implements drillKeeper.
 func (d *TextDocument) DrillsLast() bool { return false }

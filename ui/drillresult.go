@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"fmt"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -45,10 +46,12 @@ func (s *drillStrip) CreateRenderer() fyne.WidgetRenderer {
 	return &penRenderer{owner: s, palette: s.palette, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
 }
 
-// stripSpot is a dot on the strip.
+// stripSpot is a press on the strip: a dot, or at the strip's end the head of
+// an arrow for one that is off the scale.
 type stripSpot struct {
 	x, y float64
 	open bool // of the attack
+	off  int  // off the scale: -1 early, 1 late; else 0
 }
 
 // x is where so many milliseconds after the aim stand, no further than the
@@ -58,13 +61,43 @@ func (s *drillStrip) x(ms float64, width float32) float64 {
 	return float64(width)/2 + half*min(max(ms/(s.frame*stripReach), -1), 1)
 }
 
-// spots stacks the presses, two places a frame. A stack that is too high for
-// the strip draws closer, and all others with it.
+// off is -1 where a press is too early for the strip, 1 where it is too late,
+// else 0.
+func (s *drillStrip) off(p *drillPress) int {
+	switch f := p.Late / s.frame; {
+	case f < -stripReach:
+		return -1
+	case f >= stripReach:
+		return 1
+	}
+	return 0
+}
+
+// offScale says which presses are off the scale.
+func (s *drillStrip) offScale() (out []string) {
+	n := [3]int{}
+	for i := range s.clock.presses {
+		n[1+s.off(&s.clock.presses[i])]++
+	}
+	for i, side := range []string{"early", "", "late"} {
+		if i != 1 && n[i] > 0 {
+			out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames %s.", countPresses(n[i]), stripReach, side))
+		}
+	}
+	return out
+}
+
+// spots stacks the presses, two places a frame, and a place at each end for
+// those off the scale. A stack that is too high for the strip draws closer, and
+// all others with it.
 func (s *drillStrip) spots(width float32) (out []stripSpot) {
 	const room = stripFirst - stripTop - stripDot/2
 	high := map[int]int{}
 	place := func(p *drillPress) int {
-		return int(math.Floor(2 * min(max(p.Late/s.frame, -stripReach), stripReach-0.25)))
+		if off := s.off(p); off != 0 {
+			return off * 3 * stripReach
+		}
+		return int(math.Floor(2 * p.Late / s.frame))
 	}
 	step := float64(stripDot + 1)
 	for i := range s.clock.presses {
@@ -78,7 +111,11 @@ func (s *drillStrip) spots(width float32) (out []stripSpot) {
 	for i := range s.clock.presses {
 		p := &s.clock.presses[i]
 		at := place(p)
-		out = append(out, stripSpot{s.x((float64(at)+0.5)/2*s.frame, width), stripFirst - float64(high[at])*step, p.what == pressOfAttack})
+		x, off := s.x((float64(at)+0.5)/2*s.frame, width), s.off(p)
+		if off != 0 {
+			x = float64(width)/2 + float64(off)*(float64(width)/2-stripDot/2-2)
+		}
+		out = append(out, stripSpot{x, stripFirst - float64(high[at])*step, p.what == pressOfAttack, off})
 		high[at]++
 	}
 	return out
@@ -101,11 +138,7 @@ func (s *drillStrip) paint(p *pen, size fyne.Size) {
 	middle := float64(w) / 2
 	p.line(&sheet.Line{From: sheet.Point{X: middle, Y: stripTop}, To: sheet.Point{X: middle, Y: stripBase}, Stroke: sheet.Soft, Width: 1, Dashed: true})
 	for _, d := range s.spots(w) {
-		b := sheet.Box{Min: sheet.Point{X: d.x - stripDot/2, Y: d.y - stripDot/2}, Max: sheet.Point{X: d.x + stripDot/2, Y: d.y + stripDot/2}, Fill: sheet.Ink, Texture: sheet.Solid}
-		if d.open {
-			b.Fill, b.Stroke, b.Width = sheet.None, sheet.Ink, 1
-		}
-		p.box(&b)
+		d.paint(p)
 	}
 	write := func(text string, x float32, a sheet.Anchor) {
 		t := columnText(text, x, stripBase+20, sheet.Soft)
@@ -118,7 +151,27 @@ func (s *drillStrip) paint(p *pen, size fyne.Size) {
 	s.paintHand(p, w)
 }
 
-// paintHand draws the bias, and the spread on both sides of it.
+// paint draws a press.
+func (d *stripSpot) paint(p *pen) {
+	const half = stripDot / 2
+	if d.off != 0 {
+		tip, back := d.x+float64(d.off)*half, d.x-float64(d.off)*half
+		arrow := sheet.Path{Points: []sheet.Point{{X: tip, Y: d.y}, {X: back, Y: d.y - half}, {X: back, Y: d.y + half}}, Closed: true, Fill: sheet.Ink}
+		if d.open {
+			arrow.Fill, arrow.Stroke, arrow.Width = sheet.None, sheet.Ink, 1
+		}
+		p.path(&arrow)
+		return
+	}
+	b := sheet.Box{Min: sheet.Point{X: d.x - half, Y: d.y - half}, Max: sheet.Point{X: d.x + half, Y: d.y + half}, Fill: sheet.Ink, Texture: sheet.Solid}
+	if d.open {
+		b.Fill, b.Stroke, b.Width = sheet.None, sheet.Ink, 1
+	}
+	p.box(&b)
+}
+
+// paintHand draws the bias, and the spread on both sides of it. What is off
+// the scale is not drawn.
 func (s *drillStrip) paintHand(p *pen, w float32) {
 	e, err := odds.Measure(s.clock.late())
 	if err != nil {
@@ -128,9 +181,14 @@ func (s *drillStrip) paintHand(p *pen, w float32) {
 	x, from, to := s.x(e.RobustBias.Value, w), s.x(e.RobustBias.Value-e.RobustSpread.Value, w), s.x(e.RobustBias.Value+e.RobustSpread.Value, w)
 	p.line(&sheet.Line{From: sheet.Point{X: from, Y: y}, To: sheet.Point{X: to, Y: y}, Stroke: sheet.Ink, Width: 1.5})
 	for _, end := range []float64{from, to} {
+		if end <= stripPad || end >= float64(w)-stripPad {
+			continue
+		}
 		p.line(&sheet.Line{From: sheet.Point{X: end, Y: y - 3}, To: sheet.Point{X: end, Y: y + 3}, Stroke: sheet.Ink, Width: 1.5})
 	}
-	p.box(&sheet.Box{Min: sheet.Point{X: x - 3, Y: y - 3}, Max: sheet.Point{X: x + 3, Y: y + 3}, Fill: sheet.Ink, Texture: sheet.Solid})
+	if x > stripPad && x < float64(w)-stripPad {
+		p.box(&sheet.Box{Min: sheet.Point{X: x - 3, Y: y - 3}, Max: sheet.Point{X: x + 3, Y: y + 3}, Fill: sheet.Ink, Texture: sheet.Solid})
+	}
 	if at, anchor, ok := besideSpan(from, to, w, s.wrapper.widthOf(handLabel)); ok {
 		t := columnText(handLabel, at, y+4, sheet.Soft)
 		t.Size, t.Anchor = captionSize, anchor

@@ -107,6 +107,7 @@ var keysPage = []struct {
 	}},
 	{keysOfDrill, [][2]string{
 		{"Space", "start, press, continue after a pause"},
+		{"Backspace", "discard the last press"},
 		{"Escape", "stop, close"},
 	}},
 	{keysOfLesson, [][2]string{

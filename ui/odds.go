@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
 )
@@ -18,6 +20,8 @@ const (
 	prefHand   = "hand"        // one of the sources below; empty: the drill
 	prefSpread = "hand.spread" // milliseconds
 	prefBias   = "hand.bias"
+
+	prefHandName = "hand.name" // whose record is taken
 )
 
 // Where the numbers of a hand come from.
@@ -31,24 +35,52 @@ const mostMilliseconds = 10_000
 
 // hands knows whose hand the odds are of.
 type hands struct {
-	w    *window
-	doc  Document
-	late []float64 // of the drill's presses, milliseconds; of doc
+	w      *window
+	doc    Document
+	drills []storage.Drill // of doc
 }
 
-// drilled is by how much the presses of the project's drills came late.
-func (h *hands) drilled() []float64 {
+// record is the project's drills.
+func (h *hands) record() []storage.Drill {
 	if doc := h.w.model.Document(); h.doc != doc {
-		h.doc, h.late = doc, nil
+		h.doc, h.drills = doc, nil
 		if d, ok := doc.(drillKeeper); ok {
-			late, err := d.Drilled()
+			drills, err := d.Drills()
 			if err != nil {
 				h.w.status.Hint("The drill's record can't be read: " + err.Error())
 			}
-			h.late = late
+			h.drills = drills
 		}
 	}
-	return h.late
+	return h.drills
+}
+
+// drilled is by how much the presses of the chosen hand came late.
+func (h *hands) drilled() []float64 { return storage.Late(h.record(), h.name()) }
+
+// name is whose hand is chosen, on this machine; until one is, that of the
+// project's last drill. It is empty for the hand without a name.
+func (h *hands) name() string {
+	last := ""
+	if of := storage.Hands(h.record()); len(of) > 0 {
+		last = of[0]
+	}
+	return h.w.app.Preferences().StringWithFallback(prefHandName, last)
+}
+
+// names are the hands to choose from, that without a name among them.
+func (h *hands) names() []string {
+	out := append(storage.Hands(h.record()), h.name(), "")
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// choose chooses whose hand is drilled, and whose record the odds are of.
+func (h *hands) choose(name string) {
+	if name != h.name() {
+		h.w.app.Preferences().SetString(prefHandName, name)
+		h.told()
+	}
 }
 
 // again has the drill's record read anew, and shows the odds that come of it.
@@ -62,8 +94,11 @@ func (h *hands) told() {
 	h.w.sheet.Refresh()
 	h.w.explain.Refresh()
 	h.w.numbers.changed(ShownChanged)
-	if f, ok := h.w.page.(*findPage); ok {
-		f.run()
+	switch p := h.w.page.(type) {
+	case *findPage:
+		p.run()
+	case *drillPage:
+		p.takeHand()
 	}
 }
 
@@ -77,6 +112,7 @@ func (h *hands) person() odds.Person {
 		return odds.Person{Spread: prefs.FloatWithFallback(prefSpread, odds.DefaultSpread), Bias: prefs.Float(prefBias)}
 	}
 	if p, ok := odds.Measured(h.drilled()); ok {
+		p.Name = h.name()
 		return p
 	}
 	return odds.Anyone()
@@ -116,7 +152,7 @@ func (h *hands) facts() []timeline.Fact {
 // askHand asks whose hand the odds are of.
 func (w *window) askHand() {
 	prefs := w.app.Preferences()
-	labels := []string{fmt.Sprintf("Assume a spread of %g ms", odds.DefaultSpread), "These numbers, in milliseconds", "What the drill of this project measured"}
+	labels := []string{fmt.Sprintf("Assume a spread of %g ms", odds.DefaultSpread), "These numbers, in milliseconds", "What the drills of this project measured"}
 	sources := []string{handAssumed, handTyped, handDrilled}
 	spread, bias := newPageEntry(w), newPageEntry(w)
 	spread.SetText(strconv.FormatFloat(prefs.FloatWithFallback(prefSpread, odds.DefaultSpread), 'g', -1, 64))
@@ -137,14 +173,19 @@ func (w *window) askHand() {
 			source.SetSelected(labels[i])
 		}
 	}
-	note := widget.NewLabel(w.hands.drillWords())
+	note := widget.NewLabel("")
 	note.Wrapping = fyne.TextWrapWord
+	names := w.hands.names()
+	hand := newPick(w, handTitles(names), nil)
+	chosen := func() string { return names[max(0, hand.SelectedIndex())] }
+	hand.OnChanged = func(string) { note.SetText(w.hands.drillWords(chosen())) }
+	hand.SetSelected(handTitle(w.hands.name()))
 	numbers := container.NewGridWithColumns(2,
 		container.NewBorder(nil, nil, widget.NewLabel("Spread"), nil, spread),
 		container.NewBorder(nil, nil, widget.NewLabel("Late by"), nil, bias))
 	about := widget.NewLabel("The spread is the standard deviation of your presses round the moment you aim at. Late by is how late they come on average; a negative number is early.")
 	about.Wrapping, about.Importance = fyne.TextWrapWord, widget.LowImportance
-	w.askForm("Your timing", "Save", container.NewVBox(source, numbers, about, widget.NewSeparator(), note), spread, func() error {
+	w.askForm("Your timing", "Save", container.NewVBox(source, numbers, about, widget.NewSeparator(), container.NewBorder(nil, nil, widget.NewLabel("Hand"), nil, hand), note), spread, func() error {
 		s, err := milliseconds("the spread", spread.Text, 0)
 		if err != nil {
 			return err
@@ -160,6 +201,9 @@ func (w *window) askHand() {
 		}
 		prefs.SetFloat(prefSpread, s)
 		prefs.SetFloat(prefBias, b)
+		if name := chosen(); name != w.hands.name() {
+			prefs.SetString(prefHandName, name)
+		}
 		w.hands.told()
 		return nil
 	}, func(a *ask) {
@@ -178,17 +222,21 @@ func milliseconds(what, text string, least float64) (float64, error) {
 	return v, nil
 }
 
-// drillWords says what the project's drills have measured.
-func (h *hands) drillWords() string {
-	late := h.drilled()
+// drillWords says what the project's drills have measured of a hand.
+func (h *hands) drillWords(name string) string {
+	late := storage.Late(h.record(), name)
 	e, err := odds.Measure(late)
+	of := ""
+	if name != "" {
+		of = " of " + name
+	}
 	switch {
 	case len(late) == 0:
-		return fmt.Sprintf("There is no drill yet. Until there are %d presses, odds by the drill assume %g ms.", odds.FewestPresses, odds.DefaultSpread)
+		return fmt.Sprintf("There is no drill%s yet. Until there are %d presses, odds by the drill assume %g ms.", of, odds.FewestPresses, odds.DefaultSpread)
 	case err != nil || len(late) < odds.FewestPresses:
-		return fmt.Sprintf("The drill has %s so far. Until there are %d, odds by the drill assume %g ms.", countPresses(len(late)), odds.FewestPresses, odds.DefaultSpread)
+		return fmt.Sprintf("The record has %s%s so far. Until there are %d, odds by the drill assume %g ms.", countPresses(len(late)), of, odds.FewestPresses, odds.DefaultSpread)
 	}
-	return fmt.Sprintf("The drill has %s. ", countPresses(len(late))) + strings.Join(e.Lines(), " ") + " Odds by the drill take the robust numbers."
+	return fmt.Sprintf("The record has %s%s. ", countPresses(len(late)), of) + strings.Join(e.Lines(), " ") + " Odds by the drill take the robust numbers."
 }
 
 func countPresses(n int) string {

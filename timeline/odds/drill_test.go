@@ -357,6 +357,10 @@ func TestMeasuredPerson(t *testing.T) {
 	if got := (Person{Spread: 20.04, Bias: 3}).Words(); got != "A hand with 20 ms spread, 3 ms late (set by hand)" {
 		t.Errorf("words %q", got)
 	}
+	ann := Person{Spread: 20, Presses: 40, Name: "Ann"}
+	if got := ann.Words(); got != "A hand with 20 ms spread (measured in 40 presses of Ann)" || ann.short() != "20 ms, measured" {
+		t.Errorf("words %q and %q", got, ann.short())
+	}
 }
 
 func TestEstimateLines(t *testing.T) {

@@ -12,7 +12,8 @@ import (
 type Person struct {
 	Bias, Spread float64 // milliseconds; Spread 0 or more
 	Assumed      bool    // of nobody in particular
-	Presses      int     // of the drill that they were measured in; 0: none
+	Presses      int     // of the drills that they were measured in; 0: none
+	Name         string  // whose presses those are; empty: they have no name
 }
 
 // Anyone is the person of whom nothing is known.
@@ -51,6 +52,8 @@ func (p Person) source() string {
 	switch {
 	case p.Assumed:
 		return "assumed"
+	case p.Presses > 0 && p.Name != "":
+		return fmt.Sprintf("measured in %d presses of %s", p.Presses, p.Name)
 	case p.Presses > 0:
 		return fmt.Sprintf("measured in %d presses", p.Presses)
 	}

@@ -1,0 +1,78 @@
+package ui
+
+import (
+	"fmt"
+	"strings"
+
+	"wakeline/timeline/odds"
+)
+
+// say says what to do, what the presses are, and how well they are known.
+func (d *drillPage) say() {
+	c := d.clock
+	if d.running() {
+		d.start.SetText("Stop (Esc)")
+		d.count.Disable()
+		d.attack.Disable()
+		d.hand.Disable()
+	} else {
+		d.start.SetText("Start (Space)")
+		d.count.Enable()
+		d.hand.Enable()
+		if c.drill.Air {
+			d.attack.Enable()
+		}
+	}
+	switch {
+	case len(c.presses) > 0:
+	case d.running():
+		d.said.SetText("The count ends with the ender, on frame 0.")
+	case !c.drill.Good:
+		d.said.SetText("No delay of this setup is good: the mark stands on the one that is set. Space starts.")
+	case c.both:
+		d.said.SetText("Space starts a count of three. Press Space when the line meets the mark, and again at the mark of the attack.")
+	default:
+		d.said.SetText("Space starts a count of three. Press Space again when the line meets the mark.")
+	}
+	enable(d.discard, d.discards())
+	enable(d.clear, d.clears())
+	d.words.SetText(strings.Join(d.lines(), "\n"))
+	d.about.SetText(d.aboutWords())
+}
+
+// lines are the presses so far, and what they say of the hand.
+func (d *drillPage) lines() []string {
+	c := d.clock
+	if len(c.presses) == 0 {
+		return []string{d.w.hands.drillWords(d.of)}
+	}
+	first := fmt.Sprintf("%s, of which %d in time", countPresses(len(c.presses)), c.landed())
+	if c.idle > 0 {
+		first += fmt.Sprintf("; %s without a press", countOf(c.idle, "round"))
+	}
+	out := []string{first + "."}
+	if e, err := odds.Measure(c.late()); err == nil {
+		out = append(out, e.Lines()...)
+	}
+	return append(out, d.strip.offScale()...)
+}
+
+// aboutWords says how well a press is known, and where the record is.
+func (d *drillPage) aboutWords() string {
+	out := "How long the keyboard and the screen take is not known: it is part of what comes out as late. " + d.clickWords()
+	if ms := d.clock.picture(); ms > 0 {
+		out = fmt.Sprintf("The picture changes every %.1f ms, as measured, and keys are read no oftener: a press is known to within that. %s", ms, out)
+	}
+	return strings.TrimSpace(d.kept + " " + out)
+}
+
+// clickWords says what is heard.
+func (d *drillPage) clickWords() string {
+	switch {
+	case !d.clicks.on:
+		return "There is no sound."
+	case len(d.clicks.player) == 0:
+		return "No program that plays sounds was found here, so there are no clicks."
+	}
+	return "The clicks of the count keep their time, but how late they are heard is not known: aim by the line."
+}
