@@ -28,20 +28,21 @@ less gauge.
 Of a fighter named by --rival the first rise is claimed, and it is asked what
 the project's setups against it demand, the hardest demand on each reply; where
 there is none, to survive its strikes and throws done on the ground.
-The chances are for the hand that the drills of a project file measured;
---spread and --bias set these numbers each by itself.
+The chances are for the hand of a project file's last drill, or the one that
+--hand names, as its drills measured it; --spread and --bias set these numbers
+each by itself.
 Exit: 0 done, also where there is no answer; 2 invalid arguments or bad input.
 
 --json prints one document; counts may pass what a double holds exactly:
   {"setup": "...", "advantage": 77, "fillers": 3, "wait": null, "gauge": 0,
-   "spread_ms": 25, "bias_ms": 0, "assumed": true, "presses": 0,
+   "spread_ms": 25, "bias_ms": 0, "assumed": true, "presses": 0, "hand": "",
    "count": 120, "exact": 4, "orders": 310, "because": [], "limited": 0,
    "ways": [{"jump": "...", "attack": "...", "starts": [{"from": 31, "to": 33}], "count": 120, "because": ""}],
    "answers": [{"rank": 1, "fillers": ["..."], "delay": 0, "jump": "...", "attack": "...", "jump_on": 33,
      "chance": 1, "spare": 2, "gauge": 0, "travel": 110, "orders": 2, "why": "...",
      "verdicts": [{"rival": "...", "verdict": "safe", "because": "..."}]}]}
 "presses" counts those of the drills that measured the spread, the bias or
-both; it is 0 where neither was measured.
+both; it is 0 where neither was measured. "hand" is the name of that hand.
 "because" says which constraint rules every answer out, where there is none,
 and "limited" how many answers --limited would list then.
 With --enders it holds "setup" and "enders", a list of {"ender", "position",
@@ -58,8 +59,9 @@ type seeker struct {
 	rivals []string // further ones, by their names alone
 	q      find.Query
 	hand   odds.Person
-	spread bool // the hand's spread was given
-	bias   bool // and its bias
+	spread bool   // the hand's spread was given
+	bias   bool   // and its bias
+	whose  string // the hand's name
 	asJSON bool
 }
 
@@ -86,6 +88,7 @@ func findSetups(c *call) (int, error) {
 	f.BoolVar(&s.q.Ordered, "ordered", false, "count each order of the same fillers as an answer")
 	f.Float64Var(&s.hand.Spread, "spread", s.hand.Spread, "standard deviation of your presses, in milliseconds; the default is an assumption")
 	f.Float64Var(&s.hand.Bias, "bias", 0, "how late your presses come on average, in milliseconds (default 0)")
+	f.StringVar(&s.whose, "hand", "", "the chances are for the hand `NAME`, as the drills of the project file measured it (default that of the last drill)")
 	enders := f.Bool("enders", false, "search by ender: which of the fighter's enders give a safe jump, at both positions")
 	f.BoolVar(&s.asJSON, "json", false, "print JSON")
 	path, err := c.parse("a project text or a project file")
@@ -179,25 +182,35 @@ func (s *seeker) takeRivals() error {
 // takeHand sets what wasn't given of the hand: as the drills measured it, else
 // as is assumed.
 func (s *seeker) takeHand() error {
-	given := s.hand
+	set := s.hand
 	s.hand.Assumed = !s.spread
-	if s.p.file == nil || s.spread && s.bias {
+	var drills []storage.Drill
+	if s.p.file != nil {
+		var err error
+		if drills, err = s.p.file.Drills(); err != nil {
+			return err
+		}
+	}
+	hands := storage.Hands(drills)
+	switch named := given(s.flags, "hand"); {
+	case named && !slices.Contains(hands, s.whose):
+		if len(hands) == 0 {
+			return usageError{fmt.Sprintf("--hand: expected a hand that was drilled in this project, got %q; there is no drill", s.whose)}
+		}
+		return usageError{fmt.Sprintf("--hand: expected a hand that was drilled in this project, got %q; there are: %s", s.whose, some(hands))}
+	case !named && len(hands) > 0:
+		s.whose = hands[0]
+	}
+	measured, ok := odds.Measured(storage.Late(drills, s.whose))
+	if !ok || s.spread && s.bias {
 		return nil
 	}
-	drills, err := s.p.file.Drills()
-	if err != nil {
-		return err
-	}
-	measured, ok := odds.Measured(storage.Late(drills, ""))
-	if !ok {
-		return nil
-	}
-	s.hand = measured
+	s.hand, s.hand.Name = measured, s.whose
 	if s.spread {
-		s.hand.Spread = given.Spread
+		s.hand.Spread = set.Spread
 	}
 	if s.bias {
-		s.hand.Bias = given.Bias
+		s.hand.Bias = set.Bias
 	}
 	return nil
 }
@@ -275,6 +288,9 @@ func (s *seeker) say(r *find.Result) error {
 		}
 	}
 	of, measured := "", fmt.Sprintf("the drills of this project measured in %d presses", s.hand.Presses)
+	if s.hand.Name != "" {
+		measured += " of " + s.hand.Name
+	}
 	switch {
 	case s.hand.Presses > 0 && s.spread:
 		of = " (the bias is what " + measured + ")"

@@ -143,7 +143,7 @@ func TestFindWords(t *testing.T) {
 func TestFindJSONIsAsHelpSays(t *testing.T) {
 	_, out, _ := runIt(t, "find", sample, "--setup", "Step and prod", "--json", "--most", "1", "--spread", "30")
 	at := 0
-	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed presses count exact orders because limited ways jump attack starts from to count because
+	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed presses hand count exact orders because limited ways jump attack starts from to count because
 		answers rank fillers delay jump attack jump_on chance spare gauge travel orders why verdicts rival verdict because`) {
 		next := strings.Index(out[at:], `"`+field+`": `)
 		if next < 0 {
@@ -164,13 +164,13 @@ func TestFindJSONIsAsHelpSays(t *testing.T) {
 func TestFindTakesTheHandOfTheDrills(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "s.wakeline")
 	runIt(t, "new", file, "--sample")
-	drill := func(presses int) {
+	drill := func(hand string, presses int) {
 		f, err := storage.Open(file)
 		if err != nil {
 			t.Fatal(err)
 		}
 		defer f.Close()
-		d := storage.Drill{Date: "2026-03-04T10:00:00Z", Setup: "Plain crossing"}
+		d := storage.Drill{Date: "2026-03-04T10:00:00Z", Setup: "Plain crossing", Hand: hand}
 		for i := range presses { // median 5, each 10 from it: a spread of 14.826
 			d.Presses = append(d.Presses, storage.Press{What: "jump", Late: 5 + 10*float64(2*(i%2)-1)})
 		}
@@ -184,9 +184,9 @@ func TestFindTakesTheHandOfTheDrills(t *testing.T) {
 			t.Errorf("find %v = %d, lacks %q:\n%s", args, code, want, out)
 		}
 	}
-	drill(4)
+	drill("", 4)
 	says("a spread of 25 ms and a bias of 0 ms (the spread is an assumption") // too few to believe
-	drill(6)
+	drill("", 6)
 	says("a spread of 14.8 ms and a bias of 5 ms, as the drills of this project measured in 10 presses")
 	says("\"presses\": 10,", "--json")
 	says("\"assumed\": false,", "--json")
@@ -197,4 +197,19 @@ func TestFindTakesTheHandOfTheDrills(t *testing.T) {
 	says("a spread of 14.8 ms and a bias of -3 ms (the spread is what the drills of this project measured in 10 presses)", "--bias", "-3")
 	says("\"bias_ms\": -3,\n \"assumed\": false,\n \"presses\": 10,", "--bias", "-3", "--json")
 	says("a spread of 40 ms and a bias of -3 ms\n", "--bias", "-3", "--spread", "40")
+	// Several hands: the one named, else the one of the last drill.
+	drill("Ann", 12)
+	says("as the drills of this project measured in 12 presses of Ann (--spread")
+	says("\"presses\": 12,\n \"hand\": \"Ann\",", "--json")
+	says("as the drills of this project measured in 10 presses (--spread", "--hand", "")
+	drill("", 1)
+	says("as the drills of this project measured in 12 presses of Ann (--spread", "--hand", "Ann")
+	says("as the drills of this project measured in 11 presses (--spread")
+	for _, project := range []string{file, sample} {
+		want := map[string]string{file: `--hand: expected a hand that was drilled in this project, got "Bea"; there are: "", "Ann"`,
+			sample: `--hand: expected a hand that was drilled in this project, got "Bea"; there is no drill`}[project]
+		if code, _, progress := runIt(t, "find", project, "--setup", "Out in the yard", "--hand", "Bea"); code != 2 || !strings.Contains(progress, want) {
+			t.Errorf("of nobody = %d, %q, want %q", code, progress, want)
+		}
+	}
 }

@@ -19,6 +19,7 @@ type (
 		Bias      float64        `json:"bias_ms"`
 		Assumed   bool           `json:"assumed"`
 		Presses   int            `json:"presses"`
+		Hand      string         `json:"hand"`
 		Count     *big.Int       `json:"count"`
 		Exact     *big.Int       `json:"exact"`
 		Orders    *big.Int       `json:"orders"`
@@ -87,7 +88,7 @@ func (s *seeker) verdicts(a *find.Answer) (out []verdictText, err error) {
 }
 
 func (s *seeker) resultJSON(r *find.Result) (resultText, error) {
-	out := resultText{s.name, r.Advantage, s.q.Most, s.q.Wait, s.q.Gauge, s.hand.Spread, s.hand.Bias, s.hand.Assumed, s.hand.Presses,
+	out := resultText{s.name, r.Advantage, s.q.Most, s.q.Wait, s.q.Gauge, s.hand.Spread, s.hand.Bias, s.hand.Assumed, s.hand.Presses, s.hand.Name,
 		r.Count, r.Exact, r.Orders, append([]string{}, r.Because...), r.Limited, []wayText{}, []answerText{}}
 	for _, w := range r.Ways {
 		out.Ways = append(out.Ways, wayText(w))
