@@ -108,7 +108,7 @@ func TestBadCells(t *testing.T) {
 	immune, armour, parry := "(immune): expected "+wantImmune, "(armour): expected "+wantArmour, "(parry): expected "+wantParry
 	for _, c := range []struct{ sort, column, cell, want string }{
 		{"dash", "name", "", "column 1 (name): expected a name, got an empty text"},
-		{"dash", "name", "auto", `column 1 (name): expected a name that plans don't use themselves, got "auto"`},
+		{"dash", "name", "auto", `column 1 (name): expected a name that isn't reserved, got "auto"`},
 		{"dash", "kind", "hop", `column 2 (kind): expected strike, throw, parry, evade or dash, got "hop"`},
 		{"dash", "kind", "", "column 2 (kind): expected strike, throw, parry, evade or dash, got nothing"},
 		{"strike", "kind", "dash", "column 4 (startup): expected nothing: a dash has a total alone, got 6"},
