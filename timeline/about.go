@@ -164,7 +164,7 @@ func (p *Plan) About(b *Block) []Fact {
 		for _, w := range p.bounds() {
 			safe = append(safe, Window(w).String())
 		}
-		out.say(true, "window", "%s", list(append(safe, "empty")[:max(1, len(safe))]))
+		out.say(!p.Blank(), "window", "%s", list(append(safe, "empty")[:max(1, len(safe))]))
 	case PartJump:
 		out = about(p.attacker, p.Setup.Jump, p.rules)
 	case PartAttack:

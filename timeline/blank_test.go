@@ -10,14 +10,14 @@ import (
 // nothing is demanded; a strike, or a reply to survive, ends that.
 func TestNothingToJudgeYet(t *testing.T) {
 	p, s := blankProject()
-	judged := func(s Setup) (Verdict, Judgement) {
+	judged := func(s Setup) (Verdict, Judgement, []Bounds) {
 		t.Helper()
 		plan, err := Compile(p, s)
 		if err != nil {
 			t.Fatal(err)
 		}
 		scene := plan.Scene(s.Delay, 0, 2)
-		return plan.Verdict(s.Delay), scene.Verdict.Judgement()
+		return plan.Verdict(s.Delay), scene.Verdict.Judgement(), scene.Window
 	}
 	for name, edit := range map[string]func(s *Setup){
 		"an ender alone":        func(s *Setup) {},
@@ -26,7 +26,10 @@ func TestNothingToJudgeYet(t *testing.T) {
 	} {
 		next := s
 		edit(&next)
-		v, mark := judged(next)
+		v, mark, window := judged(next)
+		if len(window) > 0 {
+			t.Errorf("%s: its sheet shows the window %v", name, window)
+		}
 		if v.Word != Safe || v.Called != Blank || mark != JudgedNothing || !strings.HasPrefix(v.Because, "Nothing is demanded yet") {
 			t.Errorf("%s: %s, called %s, marked %s: %s", name, v.Word, v.Called, mark, v.Because)
 		}
@@ -38,7 +41,7 @@ func TestNothingToJudgeYet(t *testing.T) {
 	} {
 		next := s
 		edit(&next)
-		if v, mark := judged(next); v.Called != v.Word || mark != v.Word.Judgement() || mark == JudgedNothing {
+		if v, mark, _ := judged(next); v.Called != v.Word || mark != v.Word.Judgement() || mark == JudgedNothing {
 			t.Errorf("%s: %s, called %s, marked %s", name, v.Word, v.Called, mark)
 		}
 	}

@@ -173,7 +173,7 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 		Delay: Span{p.jumpOn, p.jumpOn + d}, LastDelay: p.last,
 		Cell: c, Judgement: p.Mark(line, &c), Verdict: p.Called(d), Sentence: p.Sentence(d, rise, line),
 	}
-	for _, w := range p.window.Spans() {
+	for _, w := range p.pageWindow().Spans() {
 		s.Window = append(s.Window, Bounds{w.From, w.To - 1})
 	}
 	if p.Setup.Jump != "" {

@@ -198,6 +198,14 @@ func (p *Plan) Word(d int) Word {
 // Blank reports whether there is nothing to judge yet.
 func (p *Plan) Blank() bool { return p.bait && p.demanded == 0 }
 
+// pageWindow is the window as pages show it: a blank setup has none yet.
+func (p *Plan) pageWindow() Set {
+	if p.Blank() {
+		return Set{}
+	}
+	return p.window
+}
+
 // Called is what pages call the setup at delay d, 0 to Fits(): its verdict in
 // one word, or Blank.
 func (p *Plan) Called(d int) Word {

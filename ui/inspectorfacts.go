@@ -82,11 +82,13 @@ func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []ti
 	add(v.Touchdown.Given, "lands on", "%v", v.Touchdown)
 	add(v.GuardsFrom.Given, "guards from", "%v", v.GuardsFrom)
 	add(true, "acts from", "%d", v.ActsFrom)
-	add(true, "window", "%s", windowWords(v.Window))
+	add(v.Called != timeline.Blank, "window", "%s", windowWords(v.Window))
 	add(len(v.Uncovered) > 0, "uncovered", "%s", strings.Join(v.Uncovered, ", "))
 	spare := v.Spare()
 	add(spare.Given, "least to spare", "%v", spare)
-	out = append(out, odds()...)
+	if v.Called != timeline.Blank {
+		out = append(out, odds()...)
+	}
 	for i := range v.Rises {
 		add(true, "wake-up, "+v.Rises[i].Rise+" rise", "%d", v.Rises[i].Wake)
 	}

@@ -1,6 +1,10 @@
 package sheet
 
-import "strconv"
+import (
+	"strconv"
+
+	"wakeline/timeline"
+)
 
 // delayWindow draws the lane under the attacker's ground: where the jump's
 // start may stand so that the setup is good, and where it stands now.
@@ -58,9 +62,9 @@ func (p *pen) delayWindow() {
 }
 
 // windowWords says which delays are safe, the longest way first; of a hidden
-// scene nothing.
+// scene, and where nothing is judged yet, nothing.
 func (p *pen) windowWords() []string {
-	if p.s.Hidden {
+	if p.s.Hidden || p.s.Verdict == timeline.Blank {
 		return nil
 	}
 	if len(p.s.Window) == 0 {
