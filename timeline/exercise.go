@@ -11,13 +11,15 @@ import (
 func (s Scene) Covered() Scene {
 	var plain []Dimension
 	for _, d := range s.Dimensions {
-		if d.Kind == DimAdvantage || d.Kind == DimDelay {
+		switch d.Kind {
+		case DimAdvantage, DimRise, DimDelay:
 			plain = append(plain, d)
 		}
 	}
 	s.Hidden, s.Dimensions = true, plain
 	s.Setup, s.Sentence, s.Window = "", "", nil
 	s.Cell, s.Overlap, s.Judgement, s.Verdict = Cell{}, Span{}, JudgedEven, ""
+	s.FirstTouch, s.TouchLate, s.GivesUp = Maybe{}, 0, ""
 	return s
 }
 
@@ -173,7 +175,7 @@ func (p *Plan) Asked() string {
 			beat = append(beat, l.title)
 		}
 	}
-	say := "It must meet " + p.rivalName() + " on the first free frame"
+	say := "It must meet the wake-up of " + p.rivalName()
 	if p.bait {
 		say = "It is a bait: it need not touch " + p.rivalName()
 	}

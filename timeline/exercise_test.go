@@ -170,6 +170,7 @@ func TestCoveredTellsNothing(t *testing.T) {
 		}
 		other := s
 		other.Setup, other.Sentence, other.Window = "another", "another", []Bounds{{1, 2}}
+		other.FirstTouch, other.TouchLate, other.GivesUp = Some(3), 2, "another"
 		other.Cell, other.Overlap, other.Judgement, other.Verdict = Cell{Outcome: ReplyHits, Meeting: Some(3)}, Span{1, 2}, JudgedUnsafe, Unsafe
 		other.Dimensions = append(other.Dimensions[:len(other.Dimensions):len(other.Dimensions)], Dimension{DimSpare, 1, 2, 1})
 		if !reflect.DeepEqual(other.Covered(), c) {

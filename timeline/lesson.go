@@ -1,6 +1,10 @@
 package timeline
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
 
 // Breaking asks Lesson for the reply that decides each step: the one that
 // breaks it, where one does.
@@ -11,6 +15,8 @@ const Breaking = -1
 type Lesson struct {
 	Setup, Attacker, Rival string
 	Position               Position
+	Answer                 string // where the setup is safe, and why, in a sentence
+	GivesUp                string // the replies that win though nothing is demanded of them, and how; empty where there are none
 	Steps                  []Step // by delay, the earliest first
 	Own                    int    // the step that is the setup as it is
 	Span                   Span   // the frames worth drawing of all steps: one ruler
@@ -23,49 +29,57 @@ type Step struct {
 	Delay    int
 	Later    int       // frames later than the setup as it is; below 0: earlier
 	Title    string    // "2 frames earlier", "As it is"
+	Against  string    // the reply that is shown, and the rise where several are claimed
+	Changed  string    // in a sentence, that the step before shows another reply; empty where it doesn't
 	Moved    []Shifted // what stands on another frame than in the setup as it is
-	Contacts []Contact // which frame meets what
+	Contacts []Contact // what the attacker does on the rival's frames that matter
 	Sentence string    // for a student who has never counted frames
+
+	exchange breach
 }
 
-// Shifted is something that stands on another frame than in the setup as it is.
+// Shifted is something that stands on another frame than in the setup as it
+// is.
 type Shifted struct {
 	What     string // "jump", "touchdown", "guard", "meeting"
 	From, To int
 }
 
-// Contact says what a frame of the rival's that matters meets.
-type Contact struct {
-	Frame int
-	Rival string // "the first free frame of Ishka", "the first active frame of Millrace"
-	Finds string // what the attacker does on it
-	Was   string // what it did in the setup as it is; empty where that is the same
-}
-
 // Lesson lays out delay d and up to n neighbours each way, as far as delays go
-// (0 to LastDelay(), and d itself). rise and line choose the exchange; with
-// line Breaking each step shows the one that decides there. d must be from 0
-// to Fits(), n below 0 counts as 0.
-func (p *Plan) Lesson(d, n, rise, line int) Lesson {
-	l := Lesson{Setup: p.Setup.Name, Attacker: p.Setup.Attacker, Rival: p.Setup.Rival, Position: p.Setup.Position}
+// (0 to LastDelay(), and d itself), and the delays also, 0 to Fits(). rise and
+// line choose the exchange; with line Breaking each step shows the one that
+// decides there. d must be from 0 to Fits(), n below 0 counts as 0.
+func (p *Plan) Lesson(d, n, rise, line int, also ...int) Lesson {
+	a := p.base.later(d)
+	l := Lesson{
+		Setup: p.Setup.Name, Attacker: p.Setup.Attacker, Rival: p.Setup.Rival, Position: p.Setup.Position,
+		Answer: p.answer(d), GivesUp: p.givesUp(&a, true),
+	}
 	n = max(n, 0)
-	own := p.step(d, d, rise, line)
+	delays := slices.Clone(also)
 	for at := max(d-n, 0); at <= max(d, min(d+n, p.last)); at++ {
+		delays = append(delays, at)
+	}
+	slices.Sort(delays)
+	own := p.step(d, d, rise, line)
+	for i, at := range slices.Compact(delays) {
 		s := own
 		if at != d {
 			s = p.step(at, d, rise, line)
 			s.compare(&own)
 		} else {
-			l.Own = len(l.Steps)
+			l.Own = i
 		}
-		if len(l.Steps) == 0 {
+		if i == 0 {
 			l.Span = s.Scene.Span
+		} else if last := &l.Steps[i-1]; last.exchange != s.exchange {
+			s.Changed = fmt.Sprintf("What decides here is %s; in the step above it was %s.", s.Against, last.Against)
 		}
 		l.Span = Span{min(l.Span.From, s.Scene.Span.From), max(l.Span.To, s.Scene.Span.To)}
 		l.Steps = append(l.Steps, s)
 	}
 	if d < n {
-		l.Missing = "There is no step before delay 0, where no wait is left to be shortened."
+		l.Missing = "There is no earlier step than delay 0."
 	}
 	for i := range l.Steps { // what never ends, ends with the page
 		l.Steps[i].Scene.Stretch(l.Span.To)
@@ -90,7 +104,7 @@ func (p *Plan) step(at, d, rise, line int) Step {
 	if line == Breaking {
 		rise, line = p.Deciding(at)
 	}
-	s := Step{Scene: p.Scene(at, rise, line), Delay: at, Later: at - d}
+	s := Step{Scene: p.Scene(at, rise, line), Delay: at, Later: at - d, Against: inSentence(p.subject(rise, line)), exchange: breach{rise, line}}
 	switch {
 	case at < d:
 		s.Title = frames(d-at) + " earlier"
@@ -99,22 +113,13 @@ func (p *Plan) step(at, d, rise, line int) Step {
 	default:
 		s.Title = "As it is"
 	}
-	contact := func(frame int, of string) {
-		c := Contact{Frame: frame, Rival: of, Finds: p.finds(at, frame)}
-		if was := p.finds(d, frame); was != c.Finds {
-			c.Was = was
-		}
-		s.Contacts = append(s.Contacts, c)
-	}
-	contact(p.wakes[rise], "the first free frame of "+p.rivalName())
-	if body := &p.bodies[rise*len(p.lines)+line]; body.nblows > 0 && !body.blows[0].Active.Empty() {
-		contact(body.blows[0].Active.First(), "the first active frame of "+p.lines[line].title)
-	}
+	s.Contacts = p.contacts(at, d, rise, line)
 	s.Sentence = p.taught(&s, rise, line)
 	return s
 }
 
-// compare notes what stands elsewhere than in the setup as it is.
+// compare notes what stands elsewhere than in the setup as it is. The meetings
+// of two replies are two things: neither has moved.
 func (s *Step) compare(own *Step) {
 	moved := func(what string, from, to int) {
 		if from != to {
@@ -131,66 +136,46 @@ func (s *Step) compare(own *Step) {
 	} else {
 		moved("start", a.ActsFrom, b.ActsFrom)
 	}
-	if a.Cell.Meeting.Given && b.Cell.Meeting.Given {
+	if own.exchange == s.exchange && a.Cell.Meeting.Given && b.Cell.Meeting.Given {
 		moved("meeting", a.Cell.Meeting.N, b.Cell.Meeting.N)
 	}
 }
 
-// finds says what the attacker does on frame f at delay d.
-func (p *Plan) finds(d, f int) string {
-	a := p.base.later(d)
-	s := a.stance(min(f, Width-1))
-	attack := p.attackBlow(&a)
+// answer says in a sentence at which delays the setup is safe, and why it is
+// or is not at delay d.
+func (p *Plan) answer(d int) string {
+	cells := make([]Cell, len(p.bodies))
+	p.Fill(d, cells)
+	a, good := p.base.later(d), p.SafeDelays()
+	why := func() string { return inSentence(p.whyUnsafe(d, &a, cells)[0]) }
 	switch {
-	case s.Level != "":
-		return p.activeWords(&a, f, s.InReach)
-	case s.Airborne && attack != nil && !attack.Active.Empty() && f >= attack.start && f < attack.Active.First():
-		return attack.move.Name + ", not active yet"
-	case s.Airborne && attack != nil && !attack.Active.Empty() && f > attack.Active.Last():
-		return attack.move.Name + ", no longer active"
-	case s.Airborne:
-		return "in the air"
-	case s.High && s.Low:
-		return "a guard"
-	case s.Parries:
-		return "the parry, held"
-	case f < p.jumpOn+d:
-		return "not started yet"
-	case f < p.touchdown+d:
-		return "about to leave the ground"
-	case f < p.actsOn+d:
-		return "landing, with no guard yet"
+	case p.Blank():
+		return p.because(d, cells)
+	case p.meaty.Empty():
+		return p.noMeeting() + "."
+	case good.Empty():
+		return "No delay is safe: " + why() + "."
 	}
-	for i := range a.blows[:a.nblows] {
-		switch b := &a.blows[i]; {
-		case f < b.start || f >= b.free || b.Active.Empty():
-		case f < b.Active.First():
-			return b.move.Name + ", not active yet"
-		case f > b.Active.Last():
-			return b.move.Name + ", no longer active"
-		}
+	lead := "Safe at " + delays(good)
+	if len(p.uncovered) > 0 {
+		lead += ", but for " + p.uncoveredList() + ", which no timing covers"
 	}
-	return doing(p.attackerBlocks(d, &a), f, &s)
+	if !good.Has(d) {
+		return fmt.Sprintf("%s; unsafe at delay %d: %s.", lead, d, why())
+	}
+	at := ""
+	if good.Count() > 1 {
+		at = fmt.Sprintf(" (here at delay %d)", d)
+	}
+	return lead + at + ": " + inSentence(p.whySafe(d, &a, cells)) + "."
 }
 
-// activeWords names the active frame of track a on frame f.
-func (p *Plan) activeWords(a *Track, f int, inReach bool) string {
-	for i := range a.blows[:a.nblows] {
-		b := &a.blows[i]
-		nth, all := 0, 0
-		for _, s := range b.spans {
-			s = s.Later(b.start)
-			if s.Has(f) {
-				nth = all + f - s.From + 1
-			}
-			all += s.Len()
-		}
-		if nth > 0 && inReach {
-			return fmt.Sprintf("%s, active frame %d of %d", b.move.Name, nth, all)
-		}
-		if nth > 0 {
-			return b.move.Name + ", active but too high to touch"
+// inSentence writes a clause's own first word small; a name stays as it is.
+func inSentence(s string) string {
+	for _, word := range []string{"Meets ", "A bait", "A rival that ", "A high guard", "A low guard", "Delay "} {
+		if strings.HasPrefix(s, word) {
+			return strings.ToLower(s[:1]) + s[1:]
 		}
 	}
-	return ""
+	return s
 }

@@ -25,11 +25,12 @@ func TestLessonSays(t *testing.T) {
 	if me == you {
 		me, you = "the attacker", "the rival"
 	}
+	passed := "On frame 42 the attack is active but touches nothing: " + move + " is immune to strikes then. "
 	want := []struct{ title, sentence string }{
 		{"1 frame earlier", "Started 1 frame earlier, " + me + " jumps on frame 1 and lands on frame 44. " +
-			move + " hits on frame 45 and meets the guard of " + me + ", which is up from frame 44: 1 frame to spare."},
+			passed + move + " touches on frame 45 and is blocked: " + me + " guards from frame 44, with 1 frame to spare."},
 		{"As it is", me + " jumps on frame 2 and lands on frame 45. " +
-			move + " hits on frame 45 and meets the guard of " + me + ", which is up from frame 45: not one frame to spare."},
+			passed + move + " touches on frame 45 and is blocked: " + me + " guards from frame 45, with no frame to spare."},
 		{"1 frame later", "Started 1 frame later, " + me + " jumps on frame 3 and lands on frame 46."},
 	}
 	for i, w := range want {
@@ -44,7 +45,7 @@ func TestLessonSays(t *testing.T) {
 	if len(l.Steps[1].Moved) != 0 {
 		t.Errorf("the setup as it is has moved: %v", l.Steps[1].Moved)
 	}
-	if c := l.Steps[0].Contacts[1]; c.Frame != 45 || c.Finds != "a guard" || c.Was != "" || c.Rival != "the first active frame of "+move {
+	if c := l.Steps[0].Contacts[1]; c.Frame != 45 || c.Finds != "Hesk guards" || c.Was != "" || c.Rival != "the first active frame of "+move {
 		t.Errorf("contact = %+v, want a guard on 45, as before", c)
 	}
 }
@@ -88,7 +89,7 @@ func TestLessonOfRandomSetups(t *testing.T) {
 			first := s.Contacts[0]
 			idle := plan.Scene(s.Delay, rise, 2).Cell
 			meets := idle.Outcome == AttackHits && idle.AfterWake == Some(0) && idle.Meeting == Some(first.Frame)
-			if meets && !strings.Contains(first.Finds, "active frame") {
+			if meets && !strings.Contains(first.Finds, "is active, frame") {
 				t.Fatalf("seed %d, delay %d: frame %d meets %q, but touches a rival that does nothing there", seed, s.Delay, first.Frame, first.Finds)
 			}
 			switch {
@@ -135,7 +136,7 @@ func TestLessonSaysWhatAGroundedMoveIsDoing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for frame, want := range map[int]string{0: "jab, not active yet", 3: "jab, not active yet", 4: "jab, active frame 1 of 3", 7: "jab, no longer active", 400: "a guard"} {
+	for frame, want := range map[int]string{0: "jab is not active yet", 3: "jab is not active yet", 4: "jab is active, frame 1 of 3", 7: "jab is no longer active", 400: "Hesk guards"} {
 		if got := plan.finds(0, frame); got != want {
 			t.Errorf("frame %d finds %q, want %q", frame, got, want)
 		}
@@ -156,8 +157,139 @@ func TestTaughtThrowAfterGrace(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := "Hesk begins haul on frame 0. The attack touches Tarn on frame 6, 2 frames after Tarn could first act."
+	want := "Hesk begins haul on frame 0. The attack hits Tarn on frame 6, the first on which Tarn can be thrown. After the wake-up Tarn can't be thrown for 2 frames (throw immunity after wake-up)."
 	if got := plan.Lesson(0, 0, 0, 2).Steps[0].Sentence; got != want {
 		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+// TestLessonBeginsWithItsAnswer: where it is safe, and why, in one sentence.
+func TestLessonBeginsWithItsAnswer(t *testing.T) {
+	turn := Move{Name: "turn", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}}
+	bait := func(p *Project) { p.Setups[0].Attack = "" }
+	for _, c := range []struct {
+		name    string
+		project *Project
+		change  func(p *Project)
+		d       int
+		want    string
+	}{
+		{"one delay", dropIn(42, reversal(2)), nil, 0, "Safe at delay 0: meets the wake-up on 42, lands on 43 and guards; reversal touches on 43 and is blocked, with no frame to spare, 25 frames to punish it."},
+		{"several", dropIn(42, reversal(4)), nil, 1, "Safe at delay 0 to 2 (here at delay 1): meets the wake-up on 42, lands on 44 and guards; reversal touches on 45 and is blocked, with 1 frame to spare, 25 frames to punish it."},
+		{"unsafe", dropIn(42, reversal(4)), nil, 3, "Safe at delay 0 to 2; unsafe at delay 3: reversal hits on 45; the attacker guards only from 46: 1 frame too late."},
+		{"missed", dropIn(42, reversal(4)), nil, 6, "Safe at delay 0 to 2; unsafe at delay 6: a rival that does nothing is hit on 43, 1 frame after its first free frame, advantage +12."},
+		{"limited", dropIn(42, reversal(4), turn), nil, 2, "Safe at delay 0 to 2, but for turn, which no timing covers (here at delay 2): meets the wake-up on 42"},
+		{"none", dropIn(42, turn), nil, 0, "No delay is safe: turn parries the attack on 42."},
+		{"blank", dropIn(50), bait, 4, "Nothing is demanded yet: no attack follows the ender"},
+		{"bait", dropIn(50, reversal(4)), bait, 4, "Safe at delay 0 to 10 (here at delay 4): a bait, which has no attack, lands on 47 and guards; "},
+	} {
+		if c.change != nil {
+			c.change(c.project)
+		}
+		plan, err := Compile(c.project, c.project.Setups[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := plan.Lesson(c.d, 1, 0, Breaking).Answer; !strings.HasPrefix(got, c.want) || !strings.HasSuffix(got, ".") {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// TestLessonNamesAnotherReply: where the reply that decides changes from one
+// step to the next it is said, and no meeting is said to have moved from the
+// one reply's to the other's.
+func TestLessonNamesAnotherReply(t *testing.T) {
+	p := dropIn(42, reversal(4))
+	plan, err := Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := plan.Lesson(5, 1, 0, Breaking) // at 4 and 5 the reversal breaks it, at 6 the missed wake-up
+	if got := l.Steps[1].Changed; got != "" {
+		t.Errorf("delay 5: %q", got)
+	}
+	if got, want := l.Steps[2].Changed, "What decides here is a rival that does nothing; in the step above it was reversal."; got != want {
+		t.Errorf("delay 6: %q, want %q", got, want)
+	}
+	changed, meetings := 0, 0
+	for seed := range uint64(400) {
+		p := randomProject(seed)
+		plan, err := Compile(p, p.Setups[0])
+		if err != nil {
+			continue
+		}
+		l := plan.Lesson(plan.Setup.Delay, 3, 0, Breaking)
+		own := &l.Steps[l.Own].Scene
+		for i := range l.Steps {
+			s := &l.Steps[i]
+			if i > 0 {
+				before := &l.Steps[i-1].Scene
+				other := before.Reply != s.Scene.Reply || before.Rise != s.Scene.Rise
+				if other != (s.Changed != "") {
+					t.Fatalf("seed %d: from %s to %s it says %q", seed, before.Reply, s.Scene.Reply, s.Changed)
+				}
+				if other {
+					changed++
+				}
+			}
+			for _, m := range s.Moved {
+				if m.What == "meeting" {
+					if meetings++; own.Reply != s.Scene.Reply || own.Rise != s.Scene.Rise {
+						t.Fatalf("seed %d: the meeting with %s moved from that with %s", seed, s.Scene.Reply, own.Reply)
+					}
+				}
+			}
+		}
+	}
+	if changed == 0 || meetings == 0 {
+		t.Errorf("%d changes, %d meetings moved", changed, meetings)
+	}
+}
+
+// TestLessonShowsAlso: a delay far from the setup's own is shown too, once.
+func TestLessonShowsAlso(t *testing.T) {
+	p := dropIn(47, reversal(4))
+	plan, err := Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		also []int
+		want []int
+		own  int
+	}{{nil, []int{5, 6, 7}, 1}, {[]int{0}, []int{0, 5, 6, 7}, 2}, {[]int{20}, []int{5, 6, 7, 20}, 1}, {[]int{7}, []int{5, 6, 7}, 1}} {
+		l := plan.Lesson(6, 1, 0, Breaking, c.also...)
+		var got []int
+		for _, s := range l.Steps {
+			got = append(got, s.Delay)
+		}
+		if !reflect.DeepEqual(got, c.want) || l.Own != c.own || l.Steps[l.Own].Delay != 6 {
+			t.Errorf("with %v: %v, own %d, want %v, own %d", c.also, got, l.Own, c.want, c.own)
+		}
+	}
+}
+
+// TestRiseAddsItsFrames: the knockdown advantage ends where it ends, and what
+// a rise adds stands beside it.
+func TestRiseAddsItsFrames(t *testing.T) {
+	p := dropIn(44)
+	p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{Name: "late", Extra: 12})
+	plan, err := Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for rise, want := range [][]Dimension{{{DimAdvantage, 0, 44, 44}}, {{DimAdvantage, 0, 44, 44}, {DimRise, 44, 56, 12}}} {
+		var got []Dimension
+		s := plan.Scene(0, rise, 0)
+		for _, d := range s.Dimensions {
+			if d.Kind == DimAdvantage || d.Kind == DimRise {
+				got = append(got, d)
+			}
+		}
+		covered := s.Covered()
+		if !reflect.DeepEqual(got, want) || !reflect.DeepEqual(covered.Dimensions, want) {
+			t.Errorf("rise %d: %v, covered %v, want %v", rise, got, covered.Dimensions, want)
+		}
 	}
 }

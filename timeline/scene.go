@@ -72,7 +72,8 @@ type DimensionKind uint8
 
 // The dimensions of a scene.
 const (
-	DimAdvantage DimensionKind = iota // K: frame 0 to the wake-up
+	DimAdvantage DimensionKind = iota // K: frame 0 to the wake-up of the quickest rise
+	DimRise                           // the frames that a rise adds, from K to its wake-up
 	DimAfterWake                      // the wake-up to the meeting
 	DimSpare                          // how many frames were to spare, or were missing
 	DimDelay                          // the counted delay
@@ -136,7 +137,10 @@ type Scene struct {
 	LastDelay              int
 
 	Cell       Cell
-	Overlap    Span // the frames where the two sides meet; empty where they don't
+	FirstTouch Maybe  // the frame on which the attack touches a rival that does nothing; absent where it never does
+	TouchLate  int    // by how many frames that is after the first frame on which it can
+	GivesUp    string // in a sentence, the replies that win though nothing is demanded of them; empty where there are none
+	Overlap    Span   // the frames where the two sides meet; empty where they don't
 	Dimensions []Dimension
 	Judgement  Judgement // of this exchange
 	Verdict    Word      // of the setup at this delay, or Blank
@@ -180,6 +184,10 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 		s.JumpOn, s.Touchdown = Some(p.jumpOn+d), Some(p.touchdown+d)
 		s.Arc = p.arc(&a, d)
 	}
+	if t := a.first(&p.bodies[rise*len(p.lines)+lineNothing]); t.frame >= 0 {
+		s.FirstTouch, s.TouchLate = Some(t.frame), t.frame-p.due(rise, t.blow)
+	}
+	s.GivesUp = p.givesUp(&a, false)
 	s.Overlap = overlap(&a, body, c)
 	s.Top = p.attackerBlocks(d, &a)
 	s.Bottom = p.rivalBlocks(rise, line, body)
@@ -228,7 +236,10 @@ func overlap(a, body *Track, c Cell) Span {
 }
 
 func (p *Plan) dimensions(d int, s *Scene) []Dimension {
-	out := []Dimension{{DimAdvantage, 0, s.Wake, s.Wake}}
+	out := []Dimension{{DimAdvantage, 0, p.K, p.K}}
+	if extra := s.Wake - p.K; extra > 0 {
+		out = append(out, Dimension{DimRise, p.K, s.Wake, extra})
+	}
 	if d > 0 {
 		out = append(out, Dimension{DimDelay, s.Delay.From, s.Delay.To, d})
 	}

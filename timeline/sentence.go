@@ -279,15 +279,24 @@ func (p *Plan) wakeList() string {
 	return "every wake-up, on " + list(out)
 }
 
-// Sentence explains one exchange at delay d for a student: what it does, and
-// what it would do one frame earlier and one frame later.
+// Sentence explains delay d to someone who can't see the drawing: the exchange
+// that it shows, and the verdicts one frame earlier and one frame later, which
+// another reply may decide.
 func (p *Plan) Sentence(d, rise, line int) string {
-	out := p.Exchange(d, rise, line)
+	cells := make([]Cell, len(p.bodies))
+	p.Fill(d, cells)
+	a := p.base.later(d)
+	out := p.clause(&a, rise, line, cells) + "."
+	if p.Blank() {
+		return out
+	}
 	if d > 0 {
-		out += " One frame earlier: " + p.Exchange(d-1, rise, line)
+		n := p.neighbour(d-1, cells)
+		out += fmt.Sprintf(" One frame earlier the setup is %s: %s", n.Word, n.Because)
 	}
 	if d+1 <= p.last {
-		out += " One frame later: " + p.Exchange(d+1, rise, line)
+		n := p.neighbour(d+1, cells)
+		out += fmt.Sprintf(" One frame later the setup is %s: %s", n.Word, n.Because)
 	}
 	return out
 }

@@ -6,15 +6,16 @@ import (
 )
 
 // taught says what happens in a step of a lesson, for someone who has never
-// counted frames: when it starts and lands, what touches what, and why that
-// is soon enough or not.
+// counted frames: when it starts and lands, what touches what, why that is
+// soon enough or not, and which rules of the game decide it.
 func (p *Plan) taught(s *Step, rise, line int) string {
 	say := []string{p.begins(s)}
-	say = append(say, p.happens(&s.Scene, rise, line)...)
 	say = append(say, p.passes(&s.Scene, rise, line)...)
+	say = append(say, p.happens(&s.Scene, rise, line)...)
+	say = append(say, p.ruled(&s.Scene, rise, line)...)
 	if c := &s.Scene.Cell; (c.Outcome == ReplyHits || c.Outcome == ReplyThrows) && p.misses(s.Delay, rise) {
 		a := p.base.later(s.Delay)
-		say = append(say, "The attack misses its moment: "+p.missWords(&a, rise))
+		say = append(say, "The attack also misses the wake-up: "+p.missWords(&a, rise))
 	}
 	switch p.Word(s.Delay) {
 	case Limited:
@@ -24,7 +25,7 @@ func (p *Plan) taught(s *Step, rise, line int) string {
 			cells := make([]Cell, len(p.bodies))
 			p.Fill(s.Delay, cells)
 			a := p.base.later(s.Delay)
-			say = append(say, "The setup is unsafe here all the same: "+p.clause(&a, r, i, cells))
+			say = append(say, "The setup is unsafe here for another reason: "+p.clause(&a, r, i, cells))
 		}
 	}
 	return strings.Join(say, ". ") + "."
@@ -47,7 +48,7 @@ func (p *Plan) begins(s *Step) string {
 	case DoGuard:
 		what = "to guard"
 	case DoParry:
-		what = "the parry"
+		what = "to parry"
 	}
 	return fmt.Sprintf("%s%s begins %s on frame %d", lead, who, what, s.Scene.ActsFrom)
 }
@@ -74,43 +75,43 @@ func (p *Plan) happens(s *Scene, rise, line int) []string {
 	}
 	c := &s.Cell
 	m := c.Meeting.N
-	touch := fmt.Sprintf("The attack touches %s on frame %d, %s", you, m, p.firstFree(m, rise))
-	if (c.Outcome == AttackHits || c.Outcome == AttackBlocked) && c.AfterWake.N > 0 && p.misses(s.Delay.Len(), rise) {
-		touch += fmt.Sprintf(": too late, as %s is free until then", you)
+	when := p.afterFree(c, m, rise)
+	if p.misses(s.Delay.Len(), rise) && c.AfterWake.N > 0 {
+		when += fmt.Sprintf(": too late, as %s is free until then", you)
 	}
 	switch c.Outcome {
 	case AttackHits:
-		say := []string{touch}
+		say := []string{fmt.Sprintf("The attack hits %s on frame %d, %s", you, m, when)}
 		if c.Spare.Given {
-			say = append(say, fmt.Sprintf("%s could not hit before frame %d, so it never comes out", reply, m+c.Spare.N+1))
+			say = append(say, fmt.Sprintf("%s could touch only from frame %d on: %s", reply, m+c.Spare.N+1, toSpare(c.Spare.N)))
 		}
 		return say
 	case AttackBlocked:
-		return []string{touch, "A guard takes it" + turn(c.Advantage, me, you)}
-	case ReplyBlocked, ReplyParried:
-		guard := fmt.Sprintf("the guard of %s, which is up from frame %d", me, s.GuardsFrom)
-		if c.Outcome == ReplyParried {
-			guard = fmt.Sprintf("the parry that %s holds from frame %d", me, s.GuardsFrom)
+		return []string{fmt.Sprintf("The attack touches %s on frame %d, %s, and is blocked%s", you, m, when, turn(c.Advantage, me, you))}
+	case ReplyBlocked:
+		say := []string{fmt.Sprintf("%s touches on frame %d and is blocked: %s guards from frame %d, with %s", reply, m, me, m-c.Spare.N, toSpare(c.Spare.N))}
+		if c.ToPunish.N > 0 {
+			say = append(say, fmt.Sprintf("%s has %s to punish it", me, frames(c.ToPunish.N)))
 		}
-		spare := "not one frame to spare"
-		if c.Spare.N > 0 {
-			spare = frames(c.Spare.N) + " to spare"
-		}
-		return []string{fmt.Sprintf("%s hits on frame %d and meets %s: %s", reply, m, guard, spare)}
+		return say
+	case ReplyParried:
+		return []string{fmt.Sprintf("%s touches on frame %d and is parried: %s parries from frame %d, with %s", reply, m, me, m-c.Spare.N, toSpare(c.Spare.N))}
 	case Trade:
-		return []string{fmt.Sprintf("The attack and %s touch on the same frame, %d, so both are hit", reply, m)}
+		return []string{fmt.Sprintf("The attack and %s touch on the same frame, %d", reply, m)}
 	case ReplyHits:
 		if c.Spare.Given {
-			return []string{fmt.Sprintf("%s hits on frame %d, but the %s of %s is up only on frame %d: %s too late", reply, m, p.Setup.Landing, me, s.GuardsFrom, frames(-c.Spare.N))}
+			return []string{fmt.Sprintf("%s hits on frame %d, but %s %s only from frame %d: %s too late", reply, m, me, p.waits(), s.GuardsFrom, frames(-c.Spare.N))}
 		}
-		return []string{fmt.Sprintf("%s hits on frame %d, while %s can't guard", reply, m, me)}
-	case AttackParried, AttackAbsorbed:
-		return []string{fmt.Sprintf("The attack touches on frame %d, but %s takes it and comes through", m, reply)}
+		return []string{fmt.Sprintf("%s hits on frame %d, where %s can't guard: %s", reply, m, me, p.finds(s.Delay.Len(), m))}
+	case AttackParried:
+		return []string{fmt.Sprintf("%s parries the attack on frame %d", reply, m)}
+	case AttackAbsorbed:
+		return []string{fmt.Sprintf("%s absorbs the attack on frame %d with its armour and goes on", reply, m)}
 	case ReplyThrows:
-		return []string{fmt.Sprintf("%s throws on frame %d, and no guard stops a throw", reply, m)}
+		return []string{fmt.Sprintf("%s throws %s on frame %d, and no guard stops a throw", reply, me, m)}
 	case AttackWhiffs:
 		if p.bait {
-			return []string{"Nothing touches " + you + ", and nothing should: it is a bait"}
+			return []string{"Nothing touches " + you + ", and nothing is meant to: the setup is a bait"}
 		}
 		a := p.base.later(s.Delay.Len())
 		return []string{"The attack does not touch " + you + " in time: " + p.missWords(&a, rise)}
@@ -118,11 +119,19 @@ func (p *Plan) happens(s *Scene, rise, line int) []string {
 	return []string{"Neither side touches the other" + turn(c.ToPunish, me, you)}
 }
 
-// passes says why an attack that is there before the meeting does not touch
-// this reply; nothing where it is not there.
+// toSpare writes a count of frames to spare.
+func toSpare(n int) string {
+	if n == 0 {
+		return "no frame to spare"
+	}
+	return frames(n) + " to spare"
+}
+
+// passes says why an attack that is active before the meeting does not touch
+// this reply; nothing where it is not active.
 func (p *Plan) passes(s *Scene, rise, line int) []string {
 	a := p.base.later(s.Delay.Len())
-	at := a.first(&p.bodies[rise*len(p.lines)+2])
+	at := a.first(&p.bodies[rise*len(p.lines)+lineNothing])
 	switch s.Cell.Outcome {
 	case ReplyBlocked, ReplyParried, ReplyHits, ReplyThrows, NoContact:
 	default:
@@ -131,28 +140,31 @@ func (p *Plan) passes(s *Scene, rise, line int) []string {
 	if at.frame < 0 || at.frame >= s.Cell.Meeting.Or(Width) {
 		return nil
 	}
-	why := "is immune then"
+	why := "is immune to strikes then"
 	switch {
 	case p.bodies[rise*len(p.lines)+line].stance(at.frame).Airborne:
 		why = "is in the air then"
 	case at.blow.throws():
 		why = "can't be thrown then"
 	}
-	return []string{fmt.Sprintf("The attack is there on frame %d and touches nothing: %s %s", at.frame, p.lines[line].title, why)}
+	return []string{fmt.Sprintf("On frame %d the attack is active but touches nothing: %s %s", at.frame, p.lines[line].title, why)}
 }
 
-// firstFree says how a touch on frame m stands to the first frame that the
-// rival has, or can be thrown on.
-func (p *Plan) firstFree(m, rise int) string {
-	you := p.rivalName()
-	if n := m - p.wakes[rise]; n > 0 {
-		return fmt.Sprintf("%s after %s could first act", frames(n), you)
+// afterFree says how a touch of cell c on frame m stands to the first frame on
+// which the rival is free, or can be thrown.
+func (p *Plan) afterFree(c *Cell, m, rise int) string {
+	switch n := m - p.wakes[rise]; {
+	case n == 0:
+		return "the wake-up"
+	case c.AfterWake.Given && c.AfterWake.N == 0:
+		return "the first on which " + p.rivalName() + " can be thrown"
+	default:
+		return frames(n) + " after the wake-up"
 	}
-	return "the very first on which " + you + " could act"
 }
 
-// misses reports whether delay d meets the first frame of rise r on which it
-// should: never so for a bait, which has nothing to meet it with.
+// misses reports whether delay d misses the frame of rise r that it should
+// meet: never so for a bait, which has nothing to meet it with.
 func (p *Plan) misses(d, r int) bool {
 	a := p.base.later(d)
 	n, _, _ := p.miss(&a, r)
@@ -165,9 +177,9 @@ func turn(n Maybe, me, you string) string {
 	case !n.Given:
 		return ""
 	case n.N > 0:
-		return fmt.Sprintf(", and %s acts %s before %s", me, frames(n.N), you)
+		return fmt.Sprintf(": %s acts %s before %s", me, frames(n.N), you)
 	case n.N < 0:
-		return fmt.Sprintf(", and %s acts %s before %s", you, frames(-n.N), me)
+		return fmt.Sprintf(": %s acts %s before %s", you, frames(-n.N), me)
 	}
-	return ", and both act again together"
+	return ": both act again on the same frame"
 }

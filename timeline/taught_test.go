@@ -26,30 +26,30 @@ func TestTaughtTellsEveryOutcome(t *testing.T) {
 		want    string
 	}{
 		{"attack hits", dropIn(42, strike(5, false)), nil, 0, 3, AttackHits,
-			"The attack touches Tarn on frame 42, the very first on which Tarn could act. swing could not hit before frame 46, so it never comes out."},
-		{"attack hits late", dropIn(42), nil, 6, 2, AttackHits, "The attack touches Tarn on frame 43, 1 frame after Tarn could first act: too late, as Tarn is free until then."},
-		{"attack blocked", dropIn(42), nil, 0, 0, AttackBlocked, "A guard takes it, and Hesk acts "},
-		{"reply blocked", dropIn(42, strike(4, true)), nil, 1, 3, ReplyBlocked, "swing hits on frame 45 and meets the guard of Hesk, which is up from frame 44: 1 frame to spare. The attack is there on frame 42 and touches nothing: swing is immune then."},
+			"The attack hits Tarn on frame 42, the wake-up. swing could touch only from frame 46 on: 3 frames to spare."},
+		{"attack hits late", dropIn(42), nil, 6, 2, AttackHits, "The attack hits Tarn on frame 43, 1 frame after the wake-up: too late, as Tarn is free until then."},
+		{"attack blocked", dropIn(42), nil, 0, 0, AttackBlocked, "The attack touches Tarn on frame 42, the wake-up, and is blocked: Hesk acts 13 frames before Tarn."},
+		{"reply blocked", dropIn(42, strike(4, true)), nil, 1, 3, ReplyBlocked, "On frame 42 the attack is active but touches nothing: swing is immune to strikes then. swing touches on frame 45 and is blocked: Hesk guards from frame 44, with 1 frame to spare. Hesk has 10 frames to punish it."},
 		{"leapt over", dropIn(42), func(p *Project) {
 			p.Fighters[1].Jumps = append(p.Fighters[1].Jumps, Jump{Name: "hop", Prejump: 0, Airborne: 30, Landing: 2})
 			p.Fighters[0].Move(p.Setups[0].Attack).MissesAir = true
 			p.Setups[0].Replies = []Reply{{Move: "hop", Demand: Survive}}
-		}, 0, 3, NoContact, "The attack is there on frame 42 and touches nothing: hop is in the air then."},
-		{"to the frame", dropIn(42, strike(4, true)), nil, 2, 3, ReplyBlocked, "up from frame 45: not one frame to spare."},
-		{"reply parried", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = DoParry }, 1, 3, ReplyParried, "meets the parry that Hesk holds from frame 44: 1 frame to spare."},
-		{"reply hits", dropIn(42, strike(4, true)), nil, 3, 3, ReplyHits, "swing hits on frame 45, but the guard of Hesk is up only on frame 46: 1 frame too late."},
-		{"reply hits with nothing to guard", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = "jab" }, 3, 3, ReplyHits, "swing hits on frame 45, while Hesk can't guard."},
-		{"trade", jabAt(4, strike(1, false)), nil, 0, 3, Trade, "The attack and swing touch on the same frame, 4, so both are hit."},
-		{"attack parried", dropIn(42, Move{Name: "turn", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}}), nil, 0, 3, AttackParried, "The attack touches on frame 42, but turn takes it and comes through."},
+		}, 0, 3, NoContact, "On frame 42 the attack is active but touches nothing: hop is in the air then. Neither side touches the other: Hesk acts 28 frames before Tarn."},
+		{"to the frame", dropIn(42, strike(4, true)), nil, 2, 3, ReplyBlocked, "Hesk guards from frame 45, with no frame to spare."},
+		{"reply parried", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = DoParry }, 1, 3, ReplyParried, "swing touches on frame 45 and is parried: Hesk parries from frame 44, with 1 frame to spare."},
+		{"reply hits", dropIn(42, strike(4, true)), nil, 3, 3, ReplyHits, "swing hits on frame 45, but Hesk guards only from frame 46: 1 frame too late."},
+		{"reply hits with nothing to guard", dropIn(42, strike(4, true)), func(p *Project) { p.Setups[0].Landing = "jab" }, 3, 3, ReplyHits, "swing hits on frame 45, where Hesk can't guard: dive is active, frame 6 of 6."},
+		{"trade", jabAt(4, strike(1, false)), nil, 0, 3, Trade, "The attack and swing touch on the same frame, 4. In this ruleset two strikes on one frame both hit."},
+		{"attack parried", dropIn(42, Move{Name: "turn", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}}), nil, 0, 3, AttackParried, "turn parries the attack on frame 42."},
 		{"attack absorbed", dropIn(42, Move{Name: "wall", Kind: Strike, Level: Mid, Startup: 12, Active: []int{3}, Recovery: 15, Armour: []Armour{{Window{1, 10}, 1}}}), nil, 0, 3,
-			AttackAbsorbed, "The attack touches on frame 42, but wall takes it and comes through."},
-		{"reply throws", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), bait, 0, 3, ReplyThrows, "grab throws on frame 46, and no guard stops a throw."},
+			AttackAbsorbed, "wall absorbs the attack on frame 42 with its armour and goes on."},
+		{"reply throws", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), bait, 0, 3, ReplyThrows, "grab throws Hesk on frame 46, and no guard stops a throw."},
 		{"reply throws after a miss", dropIn(44, Move{Name: "grab", Kind: Throw, Level: LevelThrow, Startup: 3, Active: []int{3}, Recovery: 20}), nil, 0, 3, ReplyThrows,
-			"grab throws on frame 46, and no guard stops a throw. The attack misses its moment: the attack's last active frame that can touch is 42, 2 frames before the wake-up on 44."},
+			"grab throws Hesk on frame 46, and no guard stops a throw. The attack also misses the wake-up: the attack's last active frame that can touch is 42, 2 frames before the wake-up on 44."},
 		{"grounded", jabAt(4), nil, 0, 2, AttackHits, "Hesk begins jab on frame 0."},
-		{"no contact", dropIn(44, Move{Name: "wait", Kind: Evade, Length: 10}), bait, 0, 3, NoContact, "Neither side touches the other, and Hesk acts 8 frames before Tarn."},
+		{"no contact", dropIn(44, Move{Name: "wait", Kind: Evade, Length: 10}), bait, 0, 3, NoContact, "Neither side touches the other: Hesk acts 8 frames before Tarn."},
 		{"attack whiffs", dropIn(44), nil, 0, 2, AttackWhiffs, "The attack does not touch Tarn in time: the attack's last active frame that can touch is 42, 2 frames before the wake-up on 44."},
-		{"bait", dropIn(44), bait, 0, 2, AttackWhiffs, "Nothing touches Tarn, and nothing should: it is a bait."},
+		{"bait", dropIn(44), bait, 0, 2, AttackWhiffs, "Nothing touches Tarn, and nothing is meant to: the setup is a bait."},
 	}
 	seen := map[Outcome]bool{}
 	for _, c := range cases {
@@ -88,7 +88,7 @@ func TestTaughtSaysWhatElseBreaks(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := plan.Lesson(3, 0, 0, 0).Steps[0].Sentence
-	if !strings.Contains(s, "The setup is unsafe here all the same: reversal hits on 45") {
+	if !strings.Contains(s, "The setup is unsafe here for another reason: reversal hits on 45") {
 		t.Errorf("against a high guard at delay 3: %q", s)
 	}
 	p = dropIn(42, reversal(4), Move{Name: "turn", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}})
@@ -109,7 +109,7 @@ func TestTaughtOfALateReply(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Free on 42 and started on 44, it is active on 47; touched on 42, it is not immune yet.
-	want := "The attack touches Tarn on frame 42, the very first on which Tarn could act. reversal, done 2 frames late, could not hit before frame 47, so it never comes out."
+	want := "The attack hits Tarn on frame 42, the wake-up. reversal, done 2 frames late, could touch only from frame 47 on: 4 frames to spare."
 	if got := plan.Lesson(0, 0, 0, 3).Steps[0].Sentence; !strings.HasSuffix(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}

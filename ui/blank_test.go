@@ -31,7 +31,7 @@ func TestNothingToJudgeIsNotSafe(t *testing.T) {
 	if got := w.model.Row(0).Word; got != timeline.Blank {
 		t.Errorf("the list says %q", got)
 	}
-	if w.explain.fill(false); !strings.HasPrefix(w.explain.rows[0].text, "Nothing to judge yet.") || w.explain.rows[2].text != "" {
+	if w.explain.fill(); !strings.HasPrefix(w.explain.rows[0].text, "Nothing to judge yet.") || w.explain.rows[2].text != "" {
 		t.Errorf("the words are %q", w.explain.rows[0].text)
 	}
 	for _, f := range w.numbers.facts.facts {

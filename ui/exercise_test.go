@@ -376,6 +376,27 @@ func TestTheExerciseShowsEveryRise(t *testing.T) {
 	}
 }
 
+// TestABlankSetupHasNoExercise: where there is nothing to judge yet there is no
+// delay to look for.
+func TestABlankSetupHasNoExercise(t *testing.T) {
+	p := sample()
+	p.Setups[1].Attack, p.Setups[1].Replies = "", nil
+	w := open(t, p, laptop)
+	l := begun(t, w)
+	l.next.OnTapped()
+	if l.state != lessonShown || !l.try.Disabled() || !l.view.box.Visible() {
+		t.Errorf("state %d, to be tried: %v", l.state, !l.try.Disabled())
+	}
+	lessonKey(l, fyne.KeyReturn)
+	if l.state != lessonShown {
+		t.Error("Enter begins an exercise of it")
+	}
+	l.next.OnTapped()
+	if l.try.Disabled() {
+		t.Error("the next setup can't be tried")
+	}
+}
+
 func TestAStudentDragsTheJump(t *testing.T) {
 	w := open(t, sample(), laptop)
 	l := begun(t, w)

@@ -80,9 +80,8 @@ func (e *Explain) SetPalette(p *palette) {
 	e.Refresh()
 }
 
-// fill takes the texts from the model. Where there is little room the reply's
-// own neighbours are left out: what a frame breaks, the other rows say.
-func (e *Explain) fill(brief bool) {
+// fill takes the texts from the model.
+func (e *Explain) fill() {
 	for i := range e.rows {
 		e.rows[i] = explainRow{lines: e.rows[i].lines[:0]}
 	}
@@ -96,17 +95,13 @@ func (e *Explain) fill(brief bool) {
 		return
 	}
 	rise, line := e.model.Shown()
-	title := "The deciding reply"
+	title := "Deciding reply"
 	if !e.model.Follows() {
-		title = "The reply chosen"
+		title = "Selected reply"
 	}
-	say := plan.Sentence
-	if brief {
-		say = plan.Exchange
-	}
-	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), say(v.Delay, rise, line), e.rows[0].lines}
+	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), plan.Exchange(v.Delay, rise, line), e.rows[0].lines}
 	e.rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
-	e.rows[2].neighbour("One frame later", v.Later, "This is the last delay that is looked at.")
+	e.rows[2].neighbour("One frame later", v.Later, "There is none: this is the last delay that is judged.")
 	if e.Odds != nil {
 		e.rows[3].title, e.rows[3].text = "By hand", e.Odds()
 	}
@@ -151,7 +146,7 @@ func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
 
 func (e *Explain) paint(p *pen, size fyne.Size) {
 	l := explainFor(size.Width)
-	e.fill(l.inline)
+	e.fill()
 	before, h := e.high, e.wrap(size.Width, l)
 	if c := e.model.Chosen(); c != e.setup || size.Width != e.width {
 		e.setup, e.width, e.high = c, size.Width, 0

@@ -35,11 +35,15 @@ func (a *answerTold) words() string {
 	return say
 }
 
+// askable reports whether an exercise can be made of a plan: there is one, and
+// it has something to judge.
+func askable(plan *timeline.Plan) bool { return plan != nil && !plan.Blank() }
+
 // tryOrCheck begins the exercise, or checks the student's delay.
 func (l *lessonPage) tryOrCheck() {
 	plan := l.w.model.Plan()
 	switch {
-	case plan == nil:
+	case !askable(plan):
 	case l.state == lessonAsked:
 		l.check(plan.Guess(l.exercise.delay))
 	default:
@@ -105,23 +109,17 @@ func (l *lessonPage) ask(plan *timeline.Plan) {
 	l.sayTold()
 }
 
-// reach widens the lesson, as far as the choices go, until delay d is one of
-// its steps: a student sees what they guessed.
-func (l *lessonPage) reach(plan *timeline.Plan, d int) {
-	for at := l.each.SelectedIndex(); at < len(neighbourChoices); at++ {
-		wide := plan.Lesson(plan.Setup.Delay, at+1, 0, timeline.Breaking)
-		if slices.ContainsFunc(wide.Steps, func(s timeline.Step) bool { return s.Delay == d }) {
-			l.quiet = true
-			l.each.SetSelectedIndex(at)
-			l.quiet = false
-			return
-		}
+// also is the delay that the student tried last, at the end of an exercise: it
+// is shown beside the lesson's own.
+func (l *lessonPage) also() []int {
+	if l.state != lessonAnswered {
+		return nil
 	}
+	return []int{l.exercise.delay}
 }
 
 // tell shows the lesson, and the whole answer over it.
 func (l *lessonPage) tell(answer string) {
-	l.reach(l.w.model.Plan(), l.exercise.delay)
 	l.state, l.told.answer = lessonAnswered, answer
 	l.said.SetText(l.told.words())
 	l.view.top()

@@ -27,7 +27,7 @@ const (
 )
 
 // breaks is the choice of the reply that decides each step.
-const breaks = "the one that breaks it"
+const breaks = "Deciding reply"
 
 // prefNeighbours is how many neighbours a lesson had last.
 const prefNeighbours = "lesson.neighbours"
@@ -208,11 +208,14 @@ func (l *lessonPage) show() {
 		l.lesson = timeline.Lesson{}
 		_, why, _ := l.w.emptyWords()
 		l.said.SetText(why)
-		l.try.Disable()
 	} else {
 		rise, line := l.exchange()
-		l.lesson = plan.Lesson(l.w.model.Setup().Delay, l.neighbours(), rise, line)
+		l.lesson = plan.Lesson(l.w.model.Setup().Delay, l.neighbours(), rise, line, l.also()...)
+	}
+	if askable(plan) {
 		l.try.Enable()
+	} else {
+		l.try.Disable()
 	}
 	switch l.state {
 	case lessonShown:
@@ -335,7 +338,7 @@ func (l *lessonPage) changed(c Change) {
 	}
 	l.fill()
 	plan := l.w.model.Plan()
-	if l.state == lessonAsked && plan != nil {
+	if l.state == lessonAsked && askable(plan) {
 		l.ask(plan)
 		return
 	}

@@ -7,23 +7,25 @@ import (
 	"wakeline/timeline"
 )
 
-// LessonText is a lesson in words: each step with its verdict, what happens,
-// and which frame meets what.
+// LessonText is a lesson in words: its answer, then each step with its
+// verdict, what happens, and what the attacker does on the frames that matter.
 func LessonText(l *timeline.Lesson) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s\n%s vs %s, %s\n", l.Setup, l.Attacker, l.Rival, l.Position)
-	if l.Missing != "" {
-		fmt.Fprintf(&b, "%s\n", l.Missing)
+	fmt.Fprintf(&b, "%s\n%s vs %s, %s\n%s\n", l.Setup, l.Attacker, l.Rival, l.Position, l.Answer)
+	for _, line := range []string{l.GivesUp, l.Missing} {
+		if line != "" {
+			fmt.Fprintf(&b, "%s\n", line)
+		}
 	}
 	for i := range l.Steps {
 		s := &l.Steps[i]
-		fmt.Fprintf(&b, "\n%s, delay %d: %s\n%s\n", s.Title, s.Delay, s.Scene.Verdict, s.Sentence)
-		for _, c := range s.Contacts {
-			fmt.Fprintf(&b, "Frame %d, %s, meets: %s", c.Frame, c.Rival, c.Finds)
-			if c.Was != "" {
-				fmt.Fprintf(&b, " (as it is: %s)", c.Was)
-			}
-			b.WriteString(".\n")
+		fmt.Fprintf(&b, "\n%s, delay %d, against %s: %s\n", s.Title, s.Delay, s.Against, s.Scene.Verdict)
+		if s.Changed != "" {
+			fmt.Fprintf(&b, "%s\n", s.Changed)
+		}
+		fmt.Fprintf(&b, "%s\n", s.Sentence)
+		for k := range s.Contacts {
+			fmt.Fprintf(&b, "%s\n", s.Contacts[k].Words(l.Steps[l.Own].Delay))
 		}
 	}
 	return b.String()

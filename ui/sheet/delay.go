@@ -61,8 +61,8 @@ func (p *pen) delayWindow() {
 	}
 }
 
-// windowWords says which delays are safe, the longest way first; of a hidden
-// scene, and where nothing is judged yet, nothing.
+// windowWords says which delays are the window, the longest way first; of a
+// hidden scene, and where nothing is judged yet, nothing.
 func (p *pen) windowWords() []string {
 	if p.s.Hidden || p.s.Verdict == timeline.Blank {
 		return nil
@@ -84,5 +84,5 @@ func (p *pen) windowWords() []string {
 			list += " to " + strconv.Itoa(w.To)
 		}
 	}
-	return []string{"safe at delay " + list, "safe at " + list, list}
+	return []string{"window: delay " + list, "window " + list, list}
 }

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"strconv"
-	"strings"
 
 	"wakeline/timeline"
 )
@@ -10,8 +9,9 @@ import (
 // dimensions draws the lengths that matter as dimension lines: first the
 // lines, with their words in them where they fit, then the words beside them.
 func (p *pen) dimensions() {
-	var beside [4]struct {
+	var beside [5]struct {
 		text   Text
+		short  string
 		x0, x1 float64
 		y      float64
 	}
@@ -20,13 +20,14 @@ func (p *pen) dimensions() {
 		d := &p.s.Dimensions[i]
 		y, from := p.dimY, p.flagEnd
 		switch d.Kind {
-		case timeline.DimAdvantage:
+		case timeline.DimAdvantage, timeline.DimRise:
 			y, from = p.kY, p.groundB
 		case timeline.DimDelay:
 			y, from = p.barA-0.75*p.em, p.barA
 		}
 		if text, x0, x1, left := p.dimension(d, y, from); left && n < len(beside) {
-			beside[n].text, beside[n].x0, beside[n].x1, beside[n].y = text, x0, x1, y
+			_, short := p.dimensionWords(d)
+			beside[n].text, beside[n].short, beside[n].x0, beside[n].x1, beside[n].y = text, short, x0, x1, y
 			n++
 		}
 	}
@@ -37,29 +38,31 @@ func (p *pen) dimensions() {
 			left, over = over, left
 		}
 		if !p.insist(b.text, right, left, over) {
-			b.text.Str = strings.Trim(b.text.Str, letters)
+			b.text.Str = b.short
 			p.insist(b.text, right, left, over)
 		}
 	}
 }
 
-const letters = "abcdefghijklmnopqrstuvwxyz "
-
-// dimensionWords is what stands on a dimension.
-func dimensionWords(d *timeline.Dimension) string {
+// dimensionWords is what stands on a dimension, and what does where there is
+// little room.
+func (p *pen) dimensionWords(d *timeline.Dimension) (long, short string) {
 	n := strconv.Itoa(d.Value)
 	switch d.Kind {
 	case timeline.DimAdvantage:
-		return "knockdown advantage " + n
+		return "knockdown advantage " + n, n
+	case timeline.DimRise:
+		return "+ " + n + " " + fit(clean(p.s.Rise), p.em, true, 10*p.em) + " rise", "+ " + n
 	case timeline.DimDelay:
-		return "delay " + n
+		return "delay " + n, n
 	case timeline.DimAfterWake:
-		return n + " after wake-up"
+		return n + " after wake-up", n
 	}
 	if d.Value < 0 {
-		return strconv.Itoa(-d.Value) + " too late"
+		n = strconv.Itoa(-d.Value)
+		return n + " too late", n
 	}
-	return n + " to spare"
+	return n + " to spare", n
 }
 
 // dimension draws d on the line y, with extension lines from height from, end
@@ -86,7 +89,8 @@ func (p *pen) dimension(d *timeline.Dimension, y, from float64) (text Text, x0, 
 	if rx1 != rx0 {
 		tick(rx1)
 	}
-	text = Text{Str: dimensionWords(d), Size: em, Bold: true, Role: Ink}
+	long, _ := p.dimensionWords(d)
+	text = Text{Str: long, Size: em, Bold: true, Role: Ink}
 	w, pad, mid := TextWidth(text.Str, em, true), 0.35*em, (x0+x1)/2
 	if x1-x0 > w+2*pad+0.8*em && p.place(text, spot{mid, y + 0.36*em, AtMiddle}) {
 		p.line(x0, y, mid-w/2-pad, y, thin, Ink)

@@ -44,7 +44,9 @@ type pen struct {
 // as the nearest that isn't; the scene's texts may be of any length. The same scene and options give the same drawing.
 func Draw(s *timeline.Scene, o Options) *Drawing {
 	o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
-	o.Sentence = clean(o.Sentence)
+	if o.Sentence = clean(o.Sentence); o.Sentence != "" && s.GivesUp != "" {
+		o.Sentence += " " + clean(s.GivesUp)
+	}
 	p := &pen{s: s, o: o, layout: layOut(&o, max(o.MarkRows, markCount(s.Bottom)), s.Arc != nil)}
 	p.d = &Drawing{
 		W: o.W, H: o.H, Left: p.left, Right: p.right, Em: p.em,
@@ -76,9 +78,11 @@ func Draw(s *timeline.Scene, o Options) *Drawing {
 		p.meetingFlag()
 	}
 	p.dimensions()
+	p.firstTouch()
 	p.labels()
 	p.delayWindow()
 	p.oddsCurve()
+	p.touchLine()
 	p.gutter()
 	p.numbers()
 	p.legend()

@@ -42,9 +42,9 @@ func TestAnswerIsLargest(t *testing.T) {
 func TestSheetSays(t *testing.T) {
 	for setup, parts := range map[int][]string{
 		0: {"SAFE", "sweep into kite", "Juno Marsh vs Old Brannoc", "midscreen", "forward jump", "kite kick", "lands on 43", "wake-up 42",
-			"rising lantern", "immune", "guard", "reply blocked on 45", "2 to spare", "advantage 42", "safe at delay 0 to 2", "45"},
-		1: {"UNSAFE", "delay 3", "too late", "safe at delay 0 to 2"},
-		2: {"palm jab", "dash", "delay 6", "safe at delay 7 to 9"},
+			"rising lantern", "immune", "guard", "reply blocked on 45", "2 to spare", "knockdown advantage 42", "window: delay 0 to 2", "45"},
+		1: {"UNSAFE", "delay 3", "too late", "window: delay 0 to 2"},
+		2: {"palm jab", "dash", "delay 6", "window: delay 7 to 9"},
 		3: {"LIMITED"},
 		6: {"LIMITED", "delay 37", "0 after wake-up", "palm jab late 2"},
 	} {

@@ -84,7 +84,8 @@ func (p *pen) describe() {
 	if p.o.Sentence != "" {
 		d += " " + p.o.Sentence
 	}
-	if more := strings.TrimSpace(strings.TrimPrefix(s.Sentence, p.o.Sentence)); more != "" {
+	verdict := strings.TrimSuffix(p.o.Sentence, " "+clean(s.GivesUp))
+	if more := strings.TrimSpace(strings.TrimPrefix(s.Sentence, verdict)); more != "" {
 		d += " " + clean(more)
 	}
 	p.d.Desc = d

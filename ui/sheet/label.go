@@ -4,8 +4,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"wakeline/timeline"
 )
@@ -164,20 +162,22 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 }
 
 // named is a block's name with its length, where both have room, else the name
-// shortened to the room. A number after a number stands apart, and so it does
-// after a letter that is written from the right, which would draw it over, or
-// one that is boxed.
+// shortened to the room.
 func named(b *timeline.Block, name string, size float64, bold bool, room float64) string {
 	if n := b.Length(); n.Given && name != "" {
-		gap := " "
-		if c, _ := utf8.DecodeLastRuneInString(name); unicode.IsDigit(c) || !pick(bold).has(c) || unicode.In(c, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko) {
-			gap = " · "
-		}
-		if long := name + gap + strconv.Itoa(n.N); TextWidth(long, size, bold) <= room {
+		if long := name + " · " + frameCount(n.N); TextWidth(long, size, bold) <= room {
 			return long
 		}
 	}
 	return fit(name, size, bold, room)
+}
+
+// frameCount writes a count of frames.
+func frameCount(n int) string {
+	if n == 1 {
+		return "1 frame"
+	}
+	return strconv.Itoa(n) + " frames"
 }
 
 func markCount(blocks []timeline.Block) (n int) {

@@ -104,15 +104,12 @@ func (p *lessonPen) head() float64 {
 		parts = append(parts, " · ", string(l.Position))
 	}
 	share(parts, 0.95*em, false, p.room)
-	say := strings.Join(parts, "")
-	const clock = "one frame is one tick of the game; every step stands on the same ruler"
-	if one := say + " · " + clock; TextWidth(one, 0.95*em, false) <= p.room {
-		y = p.lines(one, p.x, y-0.15*em, 0.95*em, p.room, 1, Soft)
-	} else {
-		y = p.lines(say, p.x, y-0.15*em, 0.95*em, p.room, 1, Soft)
-		y = p.lines(strings.ToUpper(clock[:1])+clock[1:]+".", p.x, y, 0.95*em, p.room, 2, Soft)
-	}
-	return p.lines(l.Missing, p.x, y, 0.95*em, p.room, 2, Soft) + 0.4*em
+	y = p.lines(strings.Join(parts, ""), p.x, y-0.15*em, 0.95*em, p.room, 1, Soft) + 0.25*em
+	y = p.lines(l.Answer, p.x, y, 1.2*em, p.room, 6, Ink) + 0.1*em
+	y = p.lines(l.GivesUp, p.x, y, 1.05*em, p.room, 4, Ink)
+	y = p.lines(l.Missing, p.x, y, 0.95*em, p.room, 2, Soft) + 0.1*em
+	y = p.lines("One frame is one tick of the game. Every step stands on the same ruler.", p.x, y, 0.95*em, p.room, 2, Soft)
+	return p.key(y+0.1*em) + 0.2*em
 }
 
 // step draws one step from height y down and returns where it ends.
@@ -130,13 +127,10 @@ func (p *lessonPen) step(s *timeline.Step, own bool, y float64) float64 {
 	p.text = append(p.text, q.texts...)
 
 	y = q.kY + 0.9*em
-	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 8, Ink) + 0.15*em
-	for _, c := range s.Contacts {
-		say := "Frame " + strconv.Itoa(c.Frame) + ", " + c.Rival + ", meets: " + c.Finds
-		if c.Was != "" {
-			say += " (as it is: " + c.Was + ")"
-		}
-		y = p.lines(say+".", p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 4, Soft)
+	y = p.lines(s.Changed, p.x, y, 1.12*em, p.room, 3, Ink)
+	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 10, Ink) + 0.15*em
+	for i := range s.Contacts {
+		y = p.lines(s.Contacts[i].Words(p.l.Steps[p.l.Own].Delay), p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 4, Soft)
 	}
 	return y + 0.3*em
 }
@@ -171,8 +165,10 @@ func (q *pen) strip(y float64, behind func()) {
 	q.rivalTrack()
 	q.meetingFlag()
 	q.dimensions()
+	q.firstTouch()
 	q.labels()
 	q.delayWindow()
+	q.touchLine()
 }
 
 // title is a step's judgement, what it is, and what moved, in one row where it
@@ -184,9 +180,9 @@ func (p *lessonPen) title(q *pen, s *timeline.Step, own bool, y float64) float64
 	w := stampWidth(j, h)
 	q.stamp(j, p.x, y, w, h)
 	x, base, size := p.x+w+0.8*em, y+h/2+0.42*em, 1.2*em
-	name := s.Title + " · delay " + strconv.Itoa(s.Delay)
+	name := s.Title + " · delay " + strconv.Itoa(s.Delay) + " · against " + clean(s.Against)
 	p.write(Text{At: Point{x, base}, Str: fit(name, size, true, p.w-p.x-x), Size: size, Bold: true, Role: Ink})
-	x += TextWidth(name, size, true) + 1.2*em
+	x += math.Min(TextWidth(name, size, true), p.w-p.x-x) + 1.2*em
 	var moved []string
 	for _, m := range s.Moved {
 		moved = append(moved, m.What+" "+strconv.Itoa(m.From)+" to "+strconv.Itoa(m.To))
@@ -214,12 +210,7 @@ func (p *lessonPen) elsewhere(q *pen, s *timeline.Step) {
 		top := q.airTop - 0.2*em
 		q.dash(x0, top, x0, q.groundA, thin, Soft)
 		y := top + 0.35*em
-		tip := math.Min(0.5*em, math.Abs(x1-x0))
-		if x1 < x0 {
-			tip = -tip
-		}
-		q.line(x0, y, x1, y, thin, Ink)
-		q.fill(Ink, Point{x1, y}, Point{x1 - tip, y - 0.28*em}, Point{x1 - tip, y + 0.28*em})
+		q.arrow(x0, x1, y)
 		q.take(math.Min(x0, x1)-1, top, math.Max(x0, x1)+1, y+0.3*em)
 	}
 }
@@ -243,10 +234,17 @@ func (p *lessonPen) sides(q *pen) {
 func (p *lessonPen) describe() {
 	l := p.l
 	p.d.Title = clean(l.Setup) + ": lesson"
-	var say []string
+	say := []string{clean(l.Answer)}
+	if l.GivesUp != "" {
+		say = append(say, clean(l.GivesUp))
+	}
 	for i := range l.Steps {
 		s := &l.Steps[i]
-		say = append(say, s.Title+", delay "+strconv.Itoa(s.Delay)+", "+string(s.Scene.Verdict)+": "+clean(s.Sentence))
+		word := ", the setup is " + string(s.Scene.Verdict)
+		if s.Scene.Verdict == timeline.Blank {
+			word = ", " + string(timeline.Blank)
+		}
+		say = append(say, s.Title+", delay "+strconv.Itoa(s.Delay)+word+": "+clean(s.Sentence))
 	}
 	p.d.Desc = strings.Join(say, " ")
 }

@@ -43,14 +43,18 @@ func TestLessonGeometry(t *testing.T) {
 func TestLessonShows(t *testing.T) {
 	l := plans(t, demo())[0].Lesson(1, 1, 0, timeline.Breaking)
 	d := DrawLesson(&l, 1280)
-	for _, part := range []string{"sweep into kite", "1 frame earlier · delay 0", "As it is · delay 1", "1 frame later · delay 2", "jump 1 to 0, touchdown 44 to 43",
-		"Frame 42, the first free frame of Old Brannoc, meets: kite kick, active frame", "(as it is: "} {
+	for _, part := range []string{"sweep into kite", "1 frame earlier · delay 0 · against ", "As it is · delay 1 · against ", "1 frame later · delay 2 · against ",
+		l.Answer[:40], "startup", "recovery", "attack meets wake-up", "meeting that decides", "jump 1 to 0, touchdown 44 to 43",
+		"On frame 42, the wake-up of Old Brannoc, kite kick is active, frame", "(at delay 1: "} {
 		if !hasText(d, part) {
 			t.Errorf("%q is not on the page", part)
 		}
 	}
+	if !strings.HasPrefix(d.Desc, l.Answer) {
+		t.Errorf("description %q doesn't begin with %q", d.Desc, l.Answer)
+	}
 	for i := range l.Steps {
-		if s := l.Steps[i].Sentence; !strings.Contains(d.Desc, s) {
+		if s := "the setup is " + string(l.Steps[i].Scene.Verdict) + ": " + l.Steps[i].Sentence; !strings.Contains(d.Desc, s) {
 			t.Errorf("description %q lacks %q", d.Desc, s)
 		}
 	}
@@ -103,7 +107,7 @@ func TestLessonCutsNoNumber(t *testing.T) {
 				}
 			}
 		}
-		if !strings.Contains(words(d), "every step stands on the same ruler") {
+		if !strings.Contains(words(d), "Every step stands on the same ruler") {
 			t.Errorf("%s: the ruler is not explained", d.Title)
 		}
 	}

@@ -49,11 +49,8 @@ func (p *pen) meetingWash() {
 	if !openR {
 		edge(x1)
 	}
-	if p.inView(p.x(span.From)) { // a pointer on the ruler
-		x, h := p.x(span.From), 0.42*p.em
-		if x-h*0.7 >= 0 && x+h*0.7 <= p.d.W {
-			p.fill(role, Point{x, y0}, Point{x - 0.6*h, y0 - h}, Point{x + 0.6*h, y0 - h})
-		}
+	if p.inView(p.x(span.From)) {
+		p.pointer(p.x(span.From), y0, role, true)
 	}
 }
 
