@@ -21,7 +21,7 @@ type glossaryPage struct {
 }
 
 // glossaryTitle is what the drawing is headed with.
-const glossaryTitle = "Words of the trade"
+const glossaryTitle = "Glossary"
 
 // showGlossary shows the page.
 func (w *window) showGlossary() {

@@ -228,7 +228,7 @@ func (o *Order) Glossary(w io.Writer, format string) error {
 
 // MakeGlossary is Glossary, before it is written.
 func (o *Order) MakeGlossary(format string) (*Made, error) {
-	const title, aPage = "Words of the trade", 12
+	const title, aPage = "Glossary", 12
 	terms := timeline.Glossary()
 	if format != "pdf" {
 		return o.Of(sheet.DrawGlossary(terms, title, o.W), format)
@@ -237,6 +237,6 @@ func (o *Order) MakeGlossary(format string) (*Made, error) {
 	for some := range slices.Chunk(terms, aPage) {
 		m.Sheets = append(m.Sheets, sheet.DrawGlossary(some, title, 900))
 	}
-	m.title, m.desc = title, fmt.Sprintf("%d terms, each with a drawing", len(terms))
+	m.title, m.desc = title, fmt.Sprintf("%d terms", len(terms))
 	return m, nil
 }

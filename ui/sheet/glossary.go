@@ -6,9 +6,10 @@ import (
 	"wakeline/timeline"
 )
 
-// DrawGlossary draws words with what they mean, each with the strip that shows
-// it: the place that is meant lies in a dashed frame. Cards stand side by side
-// as w, the width in units, has room for. The title says what the page is.
+// DrawGlossary draws words with what they mean, each that has one with the strip
+// that shows it: the place that is meant lies in a dashed frame. Cards stand
+// side by side as w, the width in units, has room for. The title says what the
+// page is.
 func DrawGlossary(terms []timeline.Term, title string, w float64) *Drawing {
 	w = math.Min(atLeast(w, MinLessonW), 1e5)
 	em := clamp(9+w/700, 10.5, 16)
@@ -49,18 +50,33 @@ func (p *pen) meaning(t *timeline.Term, w float64) []string {
 func (p *pen) card(t *timeline.Term, x, y, w float64, lines int) float64 {
 	em := p.em
 	p.line(x, y, x+w, y, hair, Soft)
-	p.write(Text{At: Point{x, y + 1.7*em}, Str: fit(t.Word, 1.3*em, true, w), Size: 1.3 * em, Bold: true, Role: Ink})
+	size := 1.3 * em
+	word := fit(t.Word, size, true, w)
+	p.write(Text{At: Point{x, y + 1.7*em}, Str: word, Size: size, Bold: true, Role: Ink})
+	if t.Also != "" {
+		at := x + TextWidth(word, size, true) + 0.8*em
+		p.write(Text{At: Point{at, y + 1.7*em}, Str: fit("also: "+t.Also, em, false, x+w-at), Size: em, Role: Soft})
+	}
 	for i, l := range p.meaning(t, w) {
 		p.write(Text{At: Point{x, y + (3.1+1.3*float64(i))*em}, Str: l, Size: em, Role: Ink})
 	}
 	p.d.Desc += t.Word + ": " + t.Means + " "
+	under := y + (2.3+1.3*float64(lines))*em
+	if t.Scene == nil {
+		return under + 1.2*em
+	}
+	return p.shown(t, x, under, w)
+}
 
-	small := math.Max(10, 0.85*em)
+// shown draws the strip that shows a term, from y on, and returns where it
+// ends.
+func (p *pen) shown(t *timeline.Term, x, y, w float64) float64 {
+	small := math.Max(10, 0.85*p.em)
 	near := vicinity(t)
-	q := &pen{d: p.d, s: &t.Scene}
+	q := &pen{d: p.d, s: t.Scene}
 	q.em, q.left, q.right, q.o.W = small, x, x+w, x+w
 	q.d.Left, q.d.View = x, View{float64(near.From), w / float64(near.Len())}
-	q.strip(y+(2.3+1.3*float64(lines))*em, func() {})
+	q.strip(y, func() {})
 	q.d.Hots = nil
 	top, end := q.airTop, q.groundB
 	switch t.Side {
@@ -75,7 +91,7 @@ func (p *pen) card(t *timeline.Term, x, y, w float64, lines int) float64 {
 		p.d.Shapes = append(p.d.Shapes, b)
 	}
 	p.texts = append(p.texts, q.texts...)
-	return q.kY + 1.2*em
+	return q.kY + 1.2*p.em
 }
 
 // vicinity is what is shown of a term's scene: its spot and what is around it.
