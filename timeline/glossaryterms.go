@@ -17,6 +17,7 @@ var outcomeTerms = []shownTerm{
 
 // verdictTerms are the answers, and the numbers of an exchange.
 var verdictTerms = []shownTerm{
+	{"outcome", "", "How one exchange ends, as the attacker sees it.", nil, 3, BothSides, meeting},
 	{"verdict", "", "The answer about a setup at its delay: safe, limited or unsafe.", nil, 3, BothSides, meeting},
 	{"safe", "", "The attack meets the wake-up, and each reply is met as demanded, on each claimed rise. Of one exchange: the attacker is not hurt.", nil, 3, BothSides, meeting},
 	{"limited", "", "Safe, except against replies that no delay covers, such as one that parries whatever touches it.", also("open hand"), 3, BothSides, meeting},

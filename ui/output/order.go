@@ -228,15 +228,35 @@ func (o *Order) Glossary(w io.Writer, format string) error {
 
 // MakeGlossary is Glossary, before it is written.
 func (o *Order) MakeGlossary(format string) (*Made, error) {
-	const title, aPage = "Glossary", 12
+	const title = "Glossary"
 	terms := timeline.Glossary()
 	if format != "pdf" {
 		return o.Of(sheet.DrawGlossary(terms, title, o.W), format)
 	}
 	m := o.drawn(format)
-	for some := range slices.Chunk(terms, aPage) {
-		m.Sheets = append(m.Sheets, sheet.DrawGlossary(some, title, 900))
-	}
+	m.Sheets = glossaryPages(terms, title, o.Page)
 	m.title, m.desc = title, fmt.Sprintf("%d terms", len(terms))
 	return m, nil
+}
+
+// glossaryPages are upright pages of terms, each with as many rows as it has
+// room for.
+func glossaryPages(terms []timeline.Term, title string, page sheet.Page) (out []*sheet.Drawing) {
+	const wide, row = 900, 2 // a row of cards
+	high := page.Fit(wide)
+	for len(terms) > 0 {
+		n := min(row, len(terms))
+		d := sheet.DrawGlossary(terms[:n], title, wide)
+		for n < len(terms) {
+			more := min(n+row, len(terms))
+			next := sheet.DrawGlossary(terms[:more], title, wide)
+			if next.H > high {
+				break
+			}
+			n, d = more, next
+		}
+		d.H = max(d.H, high)
+		out, terms = append(out, d), terms[n:]
+	}
+	return out
 }

@@ -5,19 +5,20 @@ import (
 	"fmt"
 	"image/color"
 	"io"
-	"maps"
-	"slices"
 	"strconv"
-	"strings"
 )
 
 // RenderSVG writes d as an SVG 1.1 document of one unit a pixel, with title and
 // description. It looks the same in every viewer, whatever fonts that has: the
-// letters are drawn by their outlines, which stand in the file once each. Every
-// text lies unseen over its letters, to be found and copied. The same drawing
+// letters are drawn by their outlines, which stand in the file once each, as do
+// the words that are there more than once. Every text lies unseen over its letters, to be found and copied. The same drawing
 // gives the same bytes.
 func RenderSVG(w io.Writer, d *Drawing, t Theme) error {
-	s := svg{b: make([]byte, 0, 64<<10), t: t, used: map[glyphKey]bool{}}
+	times := 1
+	if d.Halo > 0 {
+		times = 2
+	}
+	s := svg{b: make([]byte, 0, 64<<10), t: t, letters: newSVGLetters(d.Shapes, times)}
 	if d.Halo > 0 {
 		s.halo = d.Halo
 		s.str(`<g aria-hidden="true">` + "\n")
@@ -44,31 +45,13 @@ func RenderSVG(w io.Writer, d *Drawing, t Theme) error {
 	s.str("</title>\n" + `<desc id="d">`)
 	s.escape(d.Desc)
 	s.str("</desc>\n")
-	s.outlines()
+	s.define()
 	for _, part := range [][]byte{s.b, body} {
 		if _, err := w.Write(part); err != nil {
 			return fmt.Errorf("svg: %w", err)
 		}
 	}
 	return nil
-}
-
-// outlines writes the outlines of the letters used, in a fixed order.
-func (s *svg) outlines() {
-	keys := slices.SortedFunc(maps.Keys(s.used), func(a, b glyphKey) int {
-		if a.bold != b.bold {
-			return strings.Compare(a.id()[:1], b.id()[:1])
-		}
-		return int(a.glyph) - int(b.glyph)
-	})
-	if len(keys) == 0 {
-		return
-	}
-	s.str("<defs>\n")
-	for _, k := range keys {
-		s.str(`<path id="` + k.id() + `" d="` + outline(k) + "\"/>\n")
-	}
-	s.str("</defs>\n")
 }
 
 func (s *svg) shapes(shapes []Shape) {
@@ -93,10 +76,10 @@ func (s *svg) shape(shape Shape) {
 
 // svg gathers a document.
 type svg struct {
-	b    []byte
-	t    Theme
-	used map[glyphKey]bool // the letters drawn
-	halo float64           // above 0: not the inks are written, but the ground's colour as far around them
+	b       []byte
+	t       Theme
+	letters svgLetters
+	halo    float64 // above 0: not the inks are written, but the ground's colour as far around them
 }
 
 func (s *svg) str(v string) { s.b = append(s.b, v...) }
@@ -148,14 +131,16 @@ func (s *svg) line(r Role, width float64) {
 // dashes says that a line of that width is dashed; the halo goes around each
 // dash.
 func (s *svg) dashes(width float64) {
-	on, off := Dashes(width)
-	if off <= 2*s.halo {
-		return
+	if on, off := Dashes(width); off > 2*s.halo {
+		s.dashArray(on+2*s.halo, off-2*s.halo)
 	}
+}
+
+func (s *svg) dashArray(on, off float64) {
 	s.str(` stroke-dasharray="`)
-	s.num(on + 2*s.halo)
+	s.num(on)
 	s.str(" ")
-	s.num(off - 2*s.halo)
+	s.num(off)
 	s.str(`"`)
 }
 
@@ -211,17 +196,22 @@ func (s *svg) box(b *Box) {
 				s.line(b.Fill, hatchWidth+2*fine)
 				s.str("/>\n")
 			}
-		case Dots: // one dot is a short thick stroke
+		case Dots: // a row of dots is a dashed line
 			if dots := DotCentres(b); len(dots) > 0 {
 				side := dotSide + 2*fine
 				s.str(`<path d="`)
-				for _, q := range dots {
-					s.point("M", Point{q.X - side/2, q.Y})
-					s.str("h")
-					s.num(side)
+				for i, q := range dots {
+					if i == 0 || dots[i-1].Y != q.Y {
+						s.point("M", Point{q.X - side/2, q.Y})
+					}
+					if i+1 == len(dots) || dots[i+1].Y != q.Y {
+						s.str("H")
+						s.num(q.X + side/2)
+					}
 				}
 				s.str(`"`)
 				s.line(b.Fill, side)
+				s.dashArray(side, dotStep-side)
 				s.str("/>\n")
 			}
 		}
@@ -295,11 +285,11 @@ func (s *svg) texts(t *Text) {
 	}
 	width := TextWidth(t.Str, t.Size, t.Bold)
 	if covered(t.Str, t.Bold) {
-		width = s.letters(t)
+		width = s.drawLetters(t)
 	} else {
 		for _, piece := range spelled(t) {
 			if part, ok := piece.(Text); ok {
-				s.letters(&part)
+				s.drawLetters(&part)
 				continue
 			}
 			s.shape(piece)
@@ -323,41 +313,4 @@ func (s *svg) texts(t *Text) {
 	s.str(">")
 	s.escape(t.Str)
 	s.str("</text>\n")
-}
-
-// letters draws a text by its outlines and returns how wide it is, in units.
-func (s *svg) letters(t *Text) (width float64) {
-	letters, units := lettersOf(t.Str, t.Bold)
-	scale := t.Size / unitsPerEm
-	width = float64(units) * scale
-	s.str(`<g transform="translate(`)
-	s.num(startOf(t, width))
-	s.str(" ")
-	s.num(t.At.Y)
-	s.str(") scale(")
-	s.b = strconv.AppendFloat(s.b, scale, 'g', 6, 64)
-	s.str(`)"`)
-	s.paint("fill", s.colour(t.Role))
-	if s.halo > 0 {
-		s.line(t.Role, 2*s.halo/scale)
-		s.str(` stroke-linejoin="round"`)
-	}
-	s.str(">")
-	for _, l := range letters {
-		k := glyphKey{l.glyph, t.Bold}
-		if outline(k) == "" {
-			continue
-		}
-		s.used[k] = true
-		s.str(`<use xlink:href="#` + k.id() + `"`)
-		if l.x != 0 {
-			s.attr("x", float64(l.x))
-		}
-		if l.y != 0 {
-			s.attr("y", float64(-l.y))
-		}
-		s.str("/>")
-	}
-	s.str("</g>\n")
-	return width
 }
