@@ -26,7 +26,7 @@ func TestGlossary(t *testing.T) {
 	// the rival is up on 53, its palm is active on 56 to 60 and free on 84.
 	for word, want := range map[string]Span{
 		"ender": {-8, 0}, "filler": {0, 12}, "delay, wait": {12, 14}, "prejump": {14, 19}, "jump": {19, 55}, "jumps on, lands on": {55, 56}, "landing": {55, 58},
-		"knockdown advantage": {0, 53}, "wake-up": {53, 54}, "startup": {53, 56}, "active": {56, 60}, "recovery, total": {60, 84}, "meeting": {56, 60},
+		"knockdown advantage": {0, 53}, "wake-up": {53, 54}, "startup": {53, 56}, "active": {56, 60}, "recovery, total": {60, 84}, "meeting, meets": {56, 60},
 		"to spare, too late": {55, 56}, "after wake-up": {53, 58}, "to punish": {58, 84}, "window": {13, 16}, "drill": {14, 15}, "unsafe": {56, 60}, "limited": {56, 60},
 		"immune, immunity": {53, 59}, "parry": {53, 63}, "armour": {53, 64}, "late": {57, 76}, "attack hits": {53, 55}, "trade": {56, 59}, "reply throws": {57, 59},
 	} {

@@ -25,7 +25,7 @@ var verdictTerms = []shownTerm{
 	{"even", "", "Of one exchange: neither side touches the other.", asked("back slide"), 3, BothSides, attacking},
 	{"covers, covered", "", "A setup covers a reply where the attack meets the wake-up and the attacker is not hurt, on each claimed rise.", nil, 3, BothSides, meeting},
 	{"uncovered", "", "A reply for which no delay does what is demanded, such as a parry that works from its first frame.", also("open hand"), 4, BothSides, meeting},
-	{"meeting", "", "The frame on which the two sides touch. It decides the exchange.", nil, 3, BothSides, meeting},
+	{"meeting, meets", "", "The frame on which the two sides touch. It decides the exchange.", nil, 3, BothSides, meeting},
 	{"to spare, too late", "", "By how many frames the attacker is in time: so many could still be lost before the reply wins. Below 0, it is too late by so many.", nil, 3, BothSides, dimensionOf(DimSpare)},
 	{"after wake-up", "", "How many frames after the wake-up the attack touches. Before it touches, the rival is free. 0 is meaty.", laterBy(6), 2, BothSides, dimensionOf(DimAfterWake)},
 	{"advantage", "plus frames, minus frames", "After a touch: how many frames the attacker is free before the rival. Below 0, the rival is free first.", nil, 0, BothSides, func(s *Scene) Span {
