@@ -11,10 +11,10 @@ import (
 	"wakeline/storage"
 )
 
-// askOpen asks for a project file or a project text and opens it.
+// askOpen asks for a project file or JSON and opens it.
 func (w *window) askOpen() {
 	w.unlessEdited("Open another project?", func() {
-		w.askFile("Open a project file or a project text", "Open", []string{storage.Ext, ".json"}, w.openPath)
+		w.askFile("Open a project file or JSON", "Open", []string{storage.Ext, ".json"}, w.openPath)
 	})
 }
 
@@ -35,8 +35,8 @@ func (w *window) baseName(ext, other string) string {
 }
 
 func (w *window) askNew() {
-	w.unlessEdited("Begin another project?", func() {
-		w.askPath(asked{title: "New project file", button: "Make", name: "project" + storage.Ext, ext: storage.Ext, fresh: true},
+	w.unlessEdited("Create another project?", func() {
+		w.askPath(asked{title: "New project file", button: "Create", name: "project" + storage.Ext, ext: storage.Ext, fresh: true},
 			w.newProject)
 	})
 }
@@ -46,7 +46,7 @@ func (w *window) askKeep() {
 	if d, ok := w.model.Document().(*TextDocument); ok && d.sample {
 		name = "sample" + storage.Ext
 	}
-	w.askPath(asked{title: "Keep as a project file, saved as you edit", button: "Keep", name: name, ext: storage.Ext, fresh: true},
+	w.askPath(asked{title: "Save as a project file, which is saved as you edit", button: "Save", name: name, ext: storage.Ext, fresh: true},
 		w.keepAsFile)
 }
 
@@ -54,10 +54,10 @@ func (w *window) askKeep() {
 // text's is where it is saved from then on.
 func (w *window) askSave() {
 	if _, ok := w.model.Document().(*FileDocument); ok {
-		w.askPath(asked{title: "Export project text", name: w.baseName(".json", "project"), ext: ".json"}, w.export)
+		w.askPath(asked{title: "Export JSON", name: w.baseName(".json", "project"), ext: ".json"}, w.export)
 		return
 	}
-	w.askPath(asked{title: "Save project text as", name: w.baseName(".json", "project"), ext: ".json"}, func(path string) { w.saveTo(path) })
+	w.askPath(asked{title: "Save JSON as", name: w.baseName(".json", "project"), ext: ".json"}, func(path string) { w.saveTo(path) })
 }
 
 func (w *window) askCopy() {
@@ -98,9 +98,9 @@ func (w *window) askPath(a asked, do func(path string)) {
 	say := func(string) {
 		note.SetText("")
 		if there(path()) {
-			note.SetText("There is such a file; it will be replaced.")
+			note.SetText("A file with this name already exists; it will be replaced.")
 			if a.fresh {
-				note.SetText("There is such a file already. Give another name.")
+				note.SetText("A file with this name already exists. Choose another name.")
 			}
 		}
 	}

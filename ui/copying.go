@@ -59,7 +59,7 @@ func (w *window) compact() {
 func (w *window) export(path string) {
 	w.model.Commit()
 	doc := w.model.Document()
-	w.task("Exporting the project text", nil, func(work) error {
+	w.task("Exporting JSON", nil, func(work) error {
 		p, err := doc.Whole()
 		if err != nil {
 			return err
@@ -67,7 +67,7 @@ func (w *window) export(path string) {
 		return storage.WriteText(path, p)
 	}, func(err error) {
 		if err != nil {
-			w.fail("The project text could not be exported", err)
+			w.fail("The JSON file could not be written", err)
 			return
 		}
 		w.lastDir = filepath.Dir(path)

@@ -22,7 +22,7 @@ type laid struct {
 func (d *dataPage) empty() {
 	a, b := d.grid.selection()
 	if d.mayType() {
-		d.fill(a, b, "", "empty", true)
+		d.fill(a, b, "", "clear", true)
 	}
 }
 
@@ -134,7 +134,7 @@ func (d *dataPage) put(cols []int, rows []laid, what string, waits bool) bool {
 			switch {
 			case l.cells[k] == cells[col]:
 			case d.rows.columns()[col].fixed:
-				return refuse(l, &fault{col: col, want: "nothing to be put in this column"})
+				return refuse(l, &fault{col: col, want: "this column to stay as it is"})
 			default:
 				cells[col] = l.cells[k]
 			}

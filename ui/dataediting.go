@@ -35,7 +35,7 @@ func (d *dataPage) leave() bool { return !d.editing || d.commit() }
 func (d *dataPage) mayType() bool {
 	why := d.w.model.ReadOnly()
 	if why != "" {
-		d.refused("This project can only be read: " + why)
+		d.refused("This project is read-only: " + why)
 	}
 	return why == "" && !d.w.model.Held && d.rows != nil
 }
@@ -56,7 +56,7 @@ func (d *dataPage) edit(with string) {
 		return
 	}
 	if d.rows.columns()[at.col].fixed {
-		d.refused("This column can't be typed in.")
+		d.refused("This column can't be edited.")
 		return
 	}
 	d.grid.place(at)
@@ -297,16 +297,16 @@ func (d *dataPage) menu() []*fyne.MenuItem {
 		item("Cut (Ctrl+X)", func() { d.copy(clip); d.empty() }),
 		item("Copy (Ctrl+C)", func() { d.copy(clip) }),
 		item("Paste (Ctrl+V)", func() { d.paste(clip) }),
-		item("Empty (Delete)", d.empty),
+		item("Clear (Delete)", d.empty),
 		fyne.NewMenuItemSeparator(),
-		item("Sort rising (Alt+Down)", func() { d.grid.sortBy(d.grid.cur.col, false) }),
-		item("Sort falling (Alt+Up)", func() { d.grid.sortBy(d.grid.cur.col, true) }),
+		item("Sort ascending (Alt+Down)", func() { d.grid.sortBy(d.grid.cur.col, false) }),
+		item("Sort descending (Alt+Up)", func() { d.grid.sortBy(d.grid.cur.col, true) }),
 	}
 	if d.rows.grows() {
 		a, b := d.grid.selection()
-		what := "Remove the row (Ctrl+-)"
+		what := "Remove row (Ctrl+-)"
 		if a.row != b.row {
-			what = "Remove the rows (Ctrl+-)"
+			what = "Remove rows (Ctrl+-)"
 		}
 		out = append(out, fyne.NewMenuItemSeparator(), item(what, d.drop))
 	}

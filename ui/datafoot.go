@@ -83,7 +83,7 @@ func (e *effect) lead() string {
 	case e.looking:
 		return "Finding which setups change…"
 	case e.failed:
-		return "Which setups change could not be found out."
+		return "Could not find which setups change."
 	case e.done && n > 0:
 		return countOf(n, "setup") + " changed:"
 	case e.done:
@@ -119,7 +119,7 @@ func (f *dataFoot) effects(p *pen, size fyne.Size) {
 	put(e.lead(), sheet.Ink)
 	if e.renames {
 		x += space
-		put("The new name is carried through every setup that uses it.", sheet.Soft)
+		put("Every setup that uses it takes the new name.", sheet.Soft)
 	}
 	for i := range e.changes {
 		c := &e.changes[i].Change

@@ -181,7 +181,7 @@ func TestARightClickOffersWhatTheKeysDo(t *testing.T) {
 	if d.plain(4, d.grid.cur.col) != "90" {
 		t.Error("nothing is pasted")
 	}
-	choose("Sort falling")
+	choose("Sort descending")
 	if d.plain(0, 0) != "low reed" {
 		t.Error("it isn't sorted")
 	}

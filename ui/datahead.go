@@ -128,7 +128,11 @@ func (d *dataPage) pasteByHead(h pasteHead, block [][]string, from int) {
 	}
 }
 
-// viewNamed is where the row of that name stands, -1 where there is none.
+// viewNamed is where the row of that name stands, -1 where there is none. Names
+// that are no one's own, as those of the ruleset, may be written in any case.
 func (d *dataPage) viewNamed(name string) int {
-	return slices.IndexFunc(d.order, func(row int) bool { return d.rows.cell(row, 0) == name })
+	return slices.IndexFunc(d.order, func(row int) bool {
+		there := d.rows.cell(row, 0)
+		return there == name || !d.rows.grows() && strings.EqualFold(there, strings.TrimSpace(name))
+	})
 }

@@ -143,13 +143,13 @@ func jumpRows(rules timeline.Ruleset, f *timeline.Fighter) subject {
 	return &listRows[timeline.Jump]{
 		what: "jump", list: f.Jumps, name: func(j *timeline.Jump) string { return j.Name },
 		fields: []field[timeline.Jump]{
-			nameField("the jump's name; setups that use it follow a new one", func(j *timeline.Jump) *string { return &j.Name }),
+			nameField("the jump's name; setups that use it take a new name too", func(j *timeline.Jump) *string { return &j.Name }),
 			neededField("prejump", "frames on the ground before it leaves it", func(j *timeline.Jump) *int { return &j.Prejump }),
 			neededField("airborne", "frames in the air; the next one is the touchdown", func(j *timeline.Jump) *int { return &j.Airborne }),
 			neededField("landing", "frames after touchdown with no action", func(j *timeline.Jump) *int { return &j.Landing }),
 			numberField("guard_after", "frames after touchdown before a guard works, at most the landing's", func(j *timeline.Jump) *int { return &j.GuardAfter }),
-			numberField("travel", "units that it moves its owner", func(j *timeline.Jump) *int { return &j.Travel }),
-			maybeField("apex", "units of its greatest height", func(j *timeline.Jump) *timeline.Maybe { return &j.Apex }),
+			numberField("travel", "units it moves its owner", func(j *timeline.Jump) *int { return &j.Travel }),
+			maybeField("apex", "units of height at its highest", func(j *timeline.Jump) *timeline.Maybe { return &j.Apex }),
 		},
 		edit: func(before string, j *timeline.Jump) timeline.Edit {
 			return timeline.JumpEdit{Owner: f.Name, Before: before, Jump: j}
@@ -166,8 +166,8 @@ func riseRows(rules timeline.Ruleset, f *timeline.Fighter) subject {
 	return &listRows[timeline.Rise]{
 		what: "rise", list: f.Rises, name: func(r *timeline.Rise) string { return r.Name },
 		fields: []field[timeline.Rise]{
-			nameField("the rise's name; setups that claim it follow a new one", func(r *timeline.Rise) *string { return &r.Name }),
-			neededField("extra", "frames after the quickest rise's first free frame", func(r *timeline.Rise) *int { return &r.Extra }),
+			nameField("the rise's name; setups that claim it take a new name too", func(r *timeline.Rise) *string { return &r.Name }),
+			neededField("extra", "frames it is slower than the quickest rise", func(r *timeline.Rise) *int { return &r.Extra }),
 			numberField("shift", "units of distance that it adds; none at the wall", func(r *timeline.Rise) *int { return &r.Shift }),
 		},
 		edit: func(before string, r *timeline.Rise) timeline.Edit {
@@ -191,7 +191,7 @@ func fighterRows(p *timeline.Project) subject {
 		what: "fighter", list: p.Fighters, name: func(f *timeline.Fighter) string { return f.Name },
 		start: timeline.Fighter{Rises: rises},
 		fields: []field[timeline.Fighter]{
-			nameField("the fighter's name; setups follow a new one", func(f *timeline.Fighter) *string { return &f.Name }),
+			nameField("the fighter's name; setups take a new name too", func(f *timeline.Fighter) *string { return &f.Name }),
 			maybeField("body", "units of height, standing", func(f *timeline.Fighter) *timeline.Maybe { return &f.Body }),
 		},
 		edit: func(before string, f *timeline.Fighter) timeline.Edit {

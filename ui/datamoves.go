@@ -18,7 +18,7 @@ type moveRows struct {
 
 // moveAbout says what may stand in a move's column.
 var moveAbout = map[string]string{
-	"name":                "the move's name; setups that use it follow a new one",
+	"name":                "the move's name; setups that use it take a new name too",
 	"kind":                "strike, throw, parry, evade or dash",
 	"air":                 "yes for an attack of a jump; empty for a grounded move",
 	"level":               "mid, low or overhead for a strike; throw or air throw for a throw; empty for others",
@@ -27,7 +27,7 @@ var moveAbout = map[string]string{
 	"recovery":            "frames after the last active one",
 	"total":               "frames of a move without active frames: a parry, an evade or a dash",
 	"on_hit":              "advantage in frames when the first active frame hits; or give hitstun",
-	"on_guard":            "advantage in frames when the first active frame is guarded; or give guardstun",
+	"on_guard":            "advantage in frames when the first active frame is blocked; or give guardstun",
 	"hitstun":             "frames of stun after the touch, in place of on hit",
 	"guardstun":           "frames of stun after the touch, in place of on guard",
 	"airborne_from":       "the move's frame, counted from 1, from which its body is in the air",
@@ -41,13 +41,13 @@ var moveAbout = map[string]string{
 	"landing_guard_after": "for a jump attack: frames after touchdown before a guard works; with landing recovery",
 	"immune":              "frames counted from 1, written like 1-8 strike throw, with ; between windows",
 	"armour":              "frames counted from 1, written like 1-8 2 hits, with ; between windows",
-	"parry":               "frames counted from 1 that turn a strike around, written like 1-10",
+	"parry":               "frames counted from 1 that parry a strike, written like 1-10",
 	"damage":              "points",
 	"gauge_cost":          "segments it costs",
 	"gauge_gain":          "segments it brings",
-	"travel":              "units that it moves its owner",
-	"knockdown_midscreen": "for an ender: the advantage in frames away from the wall",
-	"knockdown_wall":      "for an ender: the advantage in frames at the wall",
+	"travel":              "units it moves its owner",
+	"knockdown_midscreen": "for an ender: its knockdown advantage in frames, away from the wall",
+	"knockdown_wall":      "for an ender: its knockdown advantage in frames, at the wall",
 	"distance_midscreen":  "for an ender: units between the two after it, away from the wall",
 	"distance_wall":       "for an ender: units between the two after it, at the wall",
 }

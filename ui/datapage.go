@@ -150,8 +150,8 @@ func newDataPage(w *window) *dataPage {
 	wide := func(o fyne.CanvasObject, n float32) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, o.MinSize().Height), o)
 	}
-	middle := container.NewHBox(title, wide(d.who, 190), container.NewVBox(layout.NewSpacer(), d.tabs.row, layout.NewSpacer()))
-	top := container.NewPadded(container.NewBorder(nil, nil, middle, container.NewHBox(revise, wide(d.seek, 190), shut)))
+	middle := container.NewHBox(title, wide(d.who, 150), container.NewVBox(layout.NewSpacer(), d.tabs.row, layout.NewSpacer()))
+	top := container.NewPadded(container.NewBorder(nil, nil, middle, container.NewHBox(revise, wide(d.seek, 150), shut)))
 	d.message = d.emptyMessage()
 	clip := container.NewClip(container.New(d.over, d.grid, d.entry, d.reason))
 	clip.ExtendBaseWidget(clip) // without which Fyne 2.7.1 lays nothing out before it paints
@@ -175,7 +175,7 @@ func (d *dataPage) emptyMessage() *fyne.Container {
 // askFighter asks for a new fighter's name and adds it.
 func (d *dataPage) askFighter() {
 	name := newPageEntry(d.w)
-	name.SetPlaceHolder("its name")
+	name.SetPlaceHolder("name")
 	note := widget.NewLabel("It gets one rise, normal; more are added in the table Rises.")
 	note.Wrapping, note.Importance = fyne.TextWrapWord, widget.LowImportance
 	a := d.w.newAsk("New fighter", container.NewVBox(name, note))

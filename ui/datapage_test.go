@@ -83,7 +83,7 @@ func TestAWrongNumberIsRefusedWhereItIsTyped(t *testing.T) {
 		{"falling heel", "on_hit", "4", "Hitstun: expected on hit or hitstun, not both, got 20."},
 		{"tide sweep", "name", "low reed", `Expected a unique name, got "low reed" again.`},
 		{"tide sweep", "name", "forward jump", `Expected a unique name, got "forward jump" again.`},
-		{"falling heel", "air", "no", "Setup tide sweep, two steps, heel, attack: expected an air move, got \"falling heel\", done on the ground."},
+		{"falling heel", "air", "no", "“tide sweep, two steps, heel” uses falling heel as its attack: expected an air move."},
 	} {
 		w, d := openData(t, sample())
 		d.enter(t, test.name, test.col, test.text)
@@ -115,7 +115,7 @@ func TestANewMoveWaitsUntilItIsWhole(t *testing.T) {
 		t.Fatalf("%d steps, %d drafts", edits(w.model), len(d.drafts))
 	}
 	d.goTo(t, "", "name")
-	if got := d.about(); got != "Not stored yet. active: expected the active frames of a strike, got nothing. Escape gives the row up." {
+	if got := d.about(); got != "Not saved yet. active: expected the active frames of a strike, got nothing. Escape discards the row." {
 		t.Errorf("it says %q", got)
 	}
 	d.enter(t, "", "landing_recovery", "x")
@@ -387,17 +387,17 @@ func TestEveryTableIsEdited(t *testing.T) {
 	d.enter(t, "Maerwyn", "body", "95")
 	d.enter(t, "", "name", "Third")
 	d.tabs.show(4)
-	d.goTo(t, "trades", "value")
+	d.goTo(t, "Strikes trade", "value")
 	d.typeIn("no")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	d.goTo(t, "health", "value")
+	d.goTo(t, "Health", "value")
 	d.typeIn("0")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if d.reason.text != "Expected a whole number from 1 to 1000000000, got 0." {
 		t.Errorf("it says %q", d.reason.text)
 	}
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	d.goTo(t, "rate", "value")
+	d.goTo(t, "Frames per second", "value")
 	d.typeIn("50")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	p := w.model.Data()
@@ -409,7 +409,7 @@ func TestEveryTableIsEdited(t *testing.T) {
 	if f := p.Fighter("Third"); f == nil || len(f.Rises) != 1 {
 		t.Errorf("the new fighter is %+v", f)
 	}
-	d.goTo(t, "trades", "value")
+	d.goTo(t, "Strikes trade", "value")
 	gridKey(d, fyne.KeyDelete)
 	if !w.model.Data().Ruleset.Trades {
 		t.Error("Delete is not the default")
@@ -419,7 +419,7 @@ func TestEveryTableIsEdited(t *testing.T) {
 	}
 	d.grid.place(dataPlace{0, 0})
 	d.grid.TypedRune('x')
-	if d.editing || d.reason.text != "This column can't be typed in." {
+	if d.editing || d.reason.text != "This column can't be edited." {
 		t.Errorf("a rule's name is typed: %q", d.reason.text)
 	}
 }
@@ -457,7 +457,7 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 	if len(w.model.Data().Fighters) != 1 || d.message.Visible() || d.fighter != "V" {
 		t.Fatalf("fighters %v", w.model.Data().Fighters)
 	}
-	if got := d.about(); !strings.Contains(got, "still lacks a move that knocks down") {
+	if got := d.about(); !strings.Contains(got, "still needs a move that knocks down") {
 		t.Errorf("it says %q", got)
 	}
 	d.enter(t, "", "kind", "strike")
@@ -470,7 +470,7 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 	}
 	d.enter(t, "sweep", "knockdown_midscreen", "40")
 	d.goTo(t, "", "name")
-	if got := d.about(); !strings.Contains(got, "still lacks a jump") {
+	if got := d.about(); !strings.Contains(got, "still needs a jump") {
 		t.Errorf("it says %q", got)
 	}
 }
@@ -495,7 +495,7 @@ func TestTabGoesAroundTheTable(t *testing.T) {
 	c := w.win.Canvas()
 	seen := map[fyne.Focusable]bool{}
 	gridKey(d, fyne.KeyF6)
-	for range 8 {
+	for range 12 {
 		seen[c.Focused()] = true
 		c.FocusNext()
 	}
@@ -550,7 +550,7 @@ func TestCellsOfAFileAreOnDisk(t *testing.T) {
 	d := pageOf(t, w)
 	d.enter(t, "tide sweep", "recovery", "20")
 	d.enter(t, "falling heel", "air", "no")
-	if got := d.reason.text; !strings.HasPrefix(got, "Setup tide sweep, two steps, heel, attack: expected an air move") {
+	if got := d.reason.text; !strings.HasPrefix(got, "“tide sweep, two steps, heel” uses falling heel as its attack: expected an air move") {
 		t.Errorf("it says %q", got)
 	}
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})

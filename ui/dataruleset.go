@@ -13,15 +13,15 @@ import (
 // and what it says.
 type rulesetRows struct{ p *timeline.Project }
 
-// rule is one field of the ruleset.
+// rule is one field of the ruleset: as files call it, and as it is read.
 type rule struct {
-	name, about string
-	read        func(r *timeline.Ruleset, cell string) (want string)
-	write       func(r *timeline.Ruleset) string
+	field, name, about string
+	read               func(r *timeline.Ruleset, cell string) (want string)
+	write              func(r *timeline.Ruleset) string
 }
 
 var rulesetFields = []rule{
-	{"rate", "frames a second, such as 60/1", func(r *timeline.Ruleset, cell string) string {
+	{"rate", "Frames per second", "such as 60, or 60/1", func(r *timeline.Ruleset, cell string) string {
 		num, den, given := strings.Cut(cell, "/")
 		if !given {
 			den = "1"
@@ -34,19 +34,19 @@ var rulesetFields = []rule{
 		}
 		return ""
 	}, func(r *timeline.Ruleset) string { return fmt.Sprintf("%d/%d", r.Rate.Num, r.Rate.Den) }},
-	ruleFlag("startup_counts_first_active", "yes where a startup of 5 makes the fifth frame the first active one; no: the sixth",
+	ruleFlag("startup_counts_first_active", "Startup includes first active frame", "yes: with a startup of 5 the fifth frame is the first active one; no: the sixth",
 		func(r *timeline.Ruleset) *bool { return &r.StartupCountsFirstActive }),
-	ruleNumber("throw_grace_rise", "frames after the wake-up on which a throw does not take hold", func(r *timeline.Ruleset) *int { return &r.ThrowGraceRise }),
-	ruleNumber("throw_grace_landing", "frames after a touchdown on which a throw does not take hold", func(r *timeline.Ruleset) *int { return &r.ThrowGraceLanding }),
-	ruleFlag("prejump_throw_proof", "yes where a throw misses prejump frames", func(r *timeline.Ruleset) *bool { return &r.PrejumpThrowProof }),
-	ruleNumber("buffer", "frames an input may come early and still act on the first possible frame", func(r *timeline.Ruleset) *int { return &r.Buffer }),
-	ruleFlag("trades", "yes where two strikes on one frame hit both; no: the attacker's wins", func(r *timeline.Ruleset) *bool { return &r.Trades }),
-	ruleNumber("health", "points of full health", func(r *timeline.Ruleset) *int { return &r.Health }),
-	ruleNumber("gauge", "segments of a full gauge", func(r *timeline.Ruleset) *int { return &r.Gauge }),
+	ruleNumber("throw_grace_rise", "Throw immunity after wake-up", "frames after the wake-up on which no throw connects", func(r *timeline.Ruleset) *int { return &r.ThrowGraceRise }),
+	ruleNumber("throw_grace_landing", "Throw immunity on landing", "frames after a touchdown on which no throw connects", func(r *timeline.Ruleset) *int { return &r.ThrowGraceLanding }),
+	ruleFlag("prejump_throw_proof", "Prejump immune to throws", "yes: a throw misses prejump frames", func(r *timeline.Ruleset) *bool { return &r.PrejumpThrowProof }),
+	ruleNumber("buffer", "Input buffer", "frames an input may come early and still act on the first possible frame", func(r *timeline.Ruleset) *int { return &r.Buffer }),
+	ruleFlag("trades", "Strikes trade", "yes: two strikes on one frame hit both sides; no: the attacker's wins", func(r *timeline.Ruleset) *bool { return &r.Trades }),
+	ruleNumber("health", "Health", "points of full health", func(r *timeline.Ruleset) *int { return &r.Health }),
+	ruleNumber("gauge", "Gauge", "segments of a full gauge", func(r *timeline.Ruleset) *int { return &r.Gauge }),
 }
 
-func ruleFlag(name, about string, at func(r *timeline.Ruleset) *bool) rule {
-	return rule{name, about, func(r *timeline.Ruleset, cell string) string {
+func ruleFlag(field, name, about string, at func(r *timeline.Ruleset) *bool) rule {
+	return rule{field, name, about, func(r *timeline.Ruleset, cell string) string {
 		value, ok := table.ReadFlag(cell)
 		if *at(r) = value; !ok {
 			return "yes or no"
@@ -60,8 +60,8 @@ func ruleFlag(name, about string, at func(r *timeline.Ruleset) *bool) rule {
 	}}
 }
 
-func ruleNumber(name, about string, at func(r *timeline.Ruleset) *int) rule {
-	return rule{name, about, func(r *timeline.Ruleset, cell string) string {
+func ruleNumber(field, name, about string, at func(r *timeline.Ruleset) *int) rule {
+	return rule{field, name, about, func(r *timeline.Ruleset, cell string) string {
 		n, ok := table.ReadWhole(cell)
 		if *at(r) = n; !ok {
 			return wantWhole
@@ -85,7 +85,7 @@ func (r *rulesetRows) remove(int) timeline.Edit          { return nil }
 func (r *rulesetRows) alone(_, _ int, _ []string) *fault { return nil }
 
 func (r *rulesetRows) columns() []column {
-	return []column{{name: "rule", fixed: true}, {name: "value"}, {name: "what it says", fixed: true}}
+	return []column{{name: "rule", fixed: true}, {name: "value"}, {name: "meaning", fixed: true}}
 }
 
 func (r *rulesetRows) cell(row, col int) string {
@@ -115,8 +115,8 @@ func (r *rulesetRows) read(row int, cells []string) (timeline.Edit, *fault) {
 		f := faultOf(r, err)
 		f.col = ruleValue
 		if broken, ok := err.(*timeline.FieldError); ok {
-			if thing, field := pathWords(data, broken.Path); thing != "" {
-				f.where = thing + ", " + field
+			if thing, _ := pathWords(data, broken.Path); thing != "" {
+				f.plain = errorWords(data, err)
 			}
 		}
 		return nil, f

@@ -43,17 +43,17 @@ func (c column) heading() string { return strings.ReplaceAll(c.name, "_", " ") }
 type fault struct {
 	col       int // -1: the row as a whole
 	want, got string
-	where     string // a place outside the row, in words; empty where it is in it
+	plain     string // says it whole, in place of both
 }
 
 // words say the fault, without the column.
 func (f *fault) words() string {
+	if f.plain != "" {
+		return f.plain
+	}
 	s := "expected " + headings.Replace(f.want)
 	if f.got != "" {
 		s += ", got " + f.got
-	}
-	if f.where != "" {
-		s = f.where + ": " + s
 	}
 	return s
 }
@@ -100,7 +100,8 @@ func pathWords(p *timeline.Project, path string) (thing, field string) {
 	if m == nil {
 		return "", path
 	}
-	field = strings.ReplaceAll(m[6], ".", " ")
+	field = fieldWords(m[6])
+	whole := fieldWords(strings.TrimPrefix(path, "$."))
 	number := func(s string) int { n, _ := strconv.Atoi(s); return n }
 	switch at := number(m[3]); {
 	case m[1] != "":
@@ -119,6 +120,8 @@ func pathWords(p *timeline.Project, path string) (thing, field string) {
 			return f.Name + "'s rise " + f.Rises[k].Name, field
 		}
 		return f.Name, field
+	case m[2] != "": // of data that could not be read
+		return "", whole
 	}
 	return "", field
 }
@@ -132,14 +135,66 @@ func errorWords(p *timeline.Project, err error) string {
 	}
 	thing, field := pathWords(p, broken.Path)
 	f := fault{want: broken.Want, got: broken.Got}
+	if setup, ok := strings.CutPrefix(thing, "setup "); ok {
+		if use := useWords(broken); use != "" {
+			return fmt.Sprintf("“%s” uses %s: expected %s", setup, use, headings.Replace(broken.Want))
+		}
+	}
 	var places []string
 	for _, s := range []string{thing, field} {
 		if s != "" {
 			places = append(places, s)
 		}
 	}
-	f.where = strings.Join(places, ", ")
-	return f.words()
+	if len(places) == 0 {
+		return f.words()
+	}
+	return strings.Join(places, ", ") + ": " + f.words()
+}
+
+// uses are what a setup uses a move or jump as, by the field that names it.
+var uses = map[string]string{"ender": "as its ender", "fillers": "as a filler", "jump": "as its jump", "attack": "as its attack", "landing": "as its landing action", "replies": "as a reply"}
+
+var usedAs = regexp.MustCompile(`\$\.(?:setups\[\d+\]\.)?([a-z]+)(?:\[\d+\](?:\.move)?)?$`)
+
+// useWords say what a setup uses that no longer fits: "Thole as a filler";
+// nothing where the error is of something else.
+func useWords(e *timeline.FieldError) string {
+	m := usedAs.FindStringSubmatch(e.Path)
+	if m == nil || uses[m[1]] == "" {
+		return ""
+	}
+	quoted, err := strconv.QuotedPrefix(e.Got)
+	if err != nil {
+		return ""
+	}
+	name, _ := strconv.Unquote(quoted)
+	return name + " " + uses[m[1]]
+}
+
+var placed = regexp.MustCompile(`^([a-z_]+)\[(\d+)\]\.?(.*)$`)
+
+// singles are the entries of the lists that have another name than the list.
+var singles = map[string]string{"fighters": "fighter", "setups": "setup", "moves": "move", "jumps": "jump", "fillers": "filler", "replies": "reply", "rises": "rise", "tags": "tag"}
+
+// fieldWords writes a field of the project text as it is read: "guard after",
+// "filler 2", "immune 1, from".
+func fieldWords(field string) string {
+	if rule := slices.IndexFunc(rulesetFields, func(r rule) bool { return "ruleset."+r.field == field }); rule >= 0 {
+		return rulesetFields[rule].name
+	}
+	if m := placed.FindStringSubmatch(field); m != nil {
+		at, _ := strconv.Atoi(m[2])
+		words := fmt.Sprintf("%s %d", nameOr(singles[m[1]], m[1]), at+1)
+		if m[3] != "" {
+			words += ", " + fieldWords(m[3])
+		}
+		return strings.ReplaceAll(words, "_", " ")
+	}
+	if field == "advantage" {
+		return "knockdown advantage"
+	}
+	return strings.NewReplacer(".", " ", "_", " ").Replace(field)
 }
 
 // faultOf is the fault that err finds in the row, by the last field of its
@@ -150,7 +205,7 @@ func faultOf(s subject, err error) *fault {
 	}
 	broken := (*timeline.FieldError)(nil)
 	if !errors.As(err, &broken) {
-		return &fault{col: -1, want: "an edit that can be done", got: err.Error()}
+		return &fault{col: -1, plain: err.Error()}
 	}
 	field := broken.Path[strings.LastIndexByte(broken.Path, '.')+1:]
 	return &fault{col: columnAt(s, field), want: broken.Want, got: broken.Got}

@@ -237,11 +237,11 @@ func (d *dataPage) about() string {
 		if draft.lacks.col >= 0 {
 			where = d.rows.columns()[draft.lacks.col].heading() + ": "
 		}
-		return "Not stored yet. " + where + draft.lacks.words() + ". Escape gives the row up."
+		return "Not saved yet. " + where + draft.lacks.words() + ". Escape discards the row."
 	}
 	if d.grid.cur.col == labelColumn {
 		if d.rows.grows() {
-			return "Delete, or Ctrl and -, removes the row."
+			return "Press Delete, or Ctrl and -, to remove the row."
 		}
 		return ""
 	}
@@ -267,11 +267,11 @@ func (d *dataPage) nextStep() string {
 	}
 	switch {
 	case !has(func(m *timeline.Move) bool { return m.Knockdown.Midscreen.Given || m.Knockdown.Wall.Given }):
-		return f.Name + " still lacks a move that knocks down: one with knockdown midscreen."
+		return f.Name + " still needs a move that knocks down: fill in knockdown midscreen."
 	case len(f.Jumps) == 0:
-		return f.Name + " still lacks a jump: see the table Jumps."
+		return f.Name + " still needs a jump: see the table Jumps."
 	case !has(func(m *timeline.Move) bool { return m.Air }):
-		return f.Name + " still lacks an air attack: a strike with air set to yes."
+		return f.Name + " still needs an air attack: a strike with yes under air."
 	}
 	return ""
 }

@@ -41,7 +41,7 @@ func (w *window) unlessEdited(question string, do func()) {
 // askEdited asks whether the unsaved edits are saved before something is done.
 func (w *window) askEdited(question string, do func()) {
 	a := w.newAsk(question, widget.NewLabel("This project has edits that were not saved."))
-	a.button("Stay", a.hide)
+	a.button("Cancel", a.hide)
 	a.button("Don't save", func() {
 		a.hide()
 		do()

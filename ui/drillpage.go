@@ -290,7 +290,7 @@ func (d *drillPage) end() {
 	case keeper.DrillsLast():
 		d.kept = "The record is saved in the project file."
 	default:
-		d.kept = "A project text has no place for the record: it stays until the project is closed, unless “Keep as project file” takes it along."
+		d.kept = "JSON has no place for the record: it stays until the project is closed, unless you choose “Save as project file”."
 	}
 	d.w.hands.again()
 }

@@ -85,12 +85,12 @@ func (w *window) emptyWords() (heading, text string, buttons []*pushButton) {
 	case isFile:
 		data()
 		button("Import…", w.askImport)
-		return "This project is empty", "Begin with a fighter and its moves in the move data, or import a project text (.json) or move tables (.csv).", buttons
+		return "This project is empty", "Begin with a fighter and its moves in the move data, or import a project as JSON (.json) or move tables (.csv).", buttons
 	}
 	data()
 	button("Open…", w.askOpen)
 	if w.sample != nil {
 		button("Open the sample", w.askSample)
 	}
-	return "There are no setups here yet", "Begin with a fighter and its moves in the move data; open a project file (" + storage.Ext + ") or a project text (.json), or drop it on this window; or look at an invented game in the sample.", buttons
+	return "There are no setups here yet", "Begin with a fighter and its moves in the move data; open a project file (" + storage.Ext + ") or JSON (.json), or drop it on this window; or look at an invented game in the sample.", buttons
 }

@@ -53,7 +53,7 @@ func TestImportIsOneStep(t *testing.T) {
 	p.Setups[3].Name, p.Setups[3].Delay = "another", 6
 	path := write(t, "patch.json", timeline.WriteText(p))
 	w.importFrom(path)
-	if got := overlayText(w); !strings.Contains(got, path) || !strings.Contains(got, "one step of undo") {
+	if got := overlayText(w); !strings.Contains(got, path) || !strings.Contains(got, "in one step") {
 		t.Errorf("the dialog says %q", got)
 	}
 	tap(t, w, "Import")
@@ -85,7 +85,7 @@ func TestImportErrorsSayWhere(t *testing.T) {
 	w := openFile(t, sample())
 	wrong := strings.Replace(string(timeline.WriteText(sample())), `"kind": "dash"`, `"kind": "dish"`, 1)
 	take(t, w, write(t, "wrong.json", []byte(wrong)), "")
-	if got := overlayText(w); !strings.Contains(got, "Nothing of wrong.json was taken") || !strings.Contains(got, "$.fighters[0].moves[1].kind") {
+	if got := overlayText(w); !strings.Contains(got, "Nothing of wrong.json was imported") || !strings.Contains(got, "fighter 1, move 2, kind") {
 		t.Errorf("the dialog says %q", got)
 	}
 	tap(t, w, "Close")
@@ -129,7 +129,7 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
-	if got := w.status.hint; got != "Imported 2 moves, 1 bad row left out" {
+	if got := w.status.hint; got != "Imported 2 moves, 1 bad row skipped" {
 		t.Errorf("it says %q", got)
 	}
 	got, steps := onDisk(t, w)
@@ -181,7 +181,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 			e.SetText("Ostrel")
 		}
 	}
-	if got := p.count.Text; got != "1 good row, 4 bad" {
+	if got := p.count.Text; got != "1 row to import, 4 bad" {
 		t.Errorf("it counts %q", got)
 	}
 	if got := strings.Join(p.heads(), " "); got != "name fighter kind level startup active recovery" {
@@ -257,7 +257,7 @@ func TestImportNeedsAProjectFile(t *testing.T) {
 		t.Error("a project in memory offers an import")
 	}
 	w.importFrom(write(t, "fine.json", timeline.WriteText(patched())))
-	if got := overlayText(w); !strings.Contains(got, "Keep as project file") {
+	if got := overlayText(w); !strings.Contains(got, "Save as project file") {
 		t.Errorf("the dialog says %q", got)
 	}
 }
@@ -276,7 +276,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 	if got := overlayText(w); !strings.Contains(got, "3 setups changed verdict or window from 1.1 to 1.2") {
 		t.Fatalf("after the patch: %q", got)
 	}
-	tap(t, w, "See them")
+	tap(t, w, "Show")
 	c := w.page.(*comparePage)
 	if c == nil || w.main.Visible() || c.from.Selected != "1.1" || c.to.Selected != "1.2" {
 		t.Fatalf("the page is %+v", c)
@@ -313,7 +313,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 		t.Error("undo works behind the page")
 	}
 	c.from.SetSelected("1.2")
-	if got := c.count.Text; got != "0 of 3 setups changed" || !strings.Contains(c.nothing.Text, "Every setup") {
+	if got := c.count.Text; got != "0 of 3 setups changed" || !strings.Contains(c.nothing.Text, "All setups") {
 		t.Errorf("compared with itself: %q, %q", got, c.nothing.Text)
 	}
 	w.closePage()

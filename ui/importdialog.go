@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"maps"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync/atomic"
 
@@ -31,7 +32,7 @@ func (w *window) askImport() {
 	case d.ReadOnly() != "":
 		w.refused(d.ReadOnly())
 	default:
-		w.askFile("Import a project text or a move table", "Import", []string{".json", ".csv"}, w.importFrom)
+		w.askFile("Import JSON or a move table (CSV)", "Import", []string{".json", ".csv"}, w.importFrom)
 	}
 }
 
@@ -44,7 +45,7 @@ func (w *window) importFrom(path string) {
 	}
 	in, err := newIntake(path, w.mappings())
 	if err != nil {
-		w.fail("This file could not be taken in", err)
+		w.fail("This file could not be imported", err)
 		return
 	}
 	w.lastDir = filepath.Dir(path)
@@ -78,16 +79,16 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 	row("File", file)
 	revision := newPageEntry(w)
 	revision.SetText(in.revision)
-	revision.SetPlaceHolder("none: the present revision goes on")
+	revision.SetPlaceHolder("none: keep the current revision")
 	row("New revision", revision)
-	words := widget.NewLabel("What bears a name that the project has is replaced, with all that belongs to it; the rest stays. It is one step of undo.")
+	words := widget.NewLabel("Items with the same name are replaced, with all that belongs to them; the rest stays. Undo takes the import back in one step.")
 	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.LowImportance
 	var body fyne.CanvasObject = container.NewVScroll(container.NewVBox(form, words))
 	size := fyne.NewSize(620, form.MinSize().Height+190)
 	var preview *importPreview
 	if isTable(in.path) {
 		preview = newImportPreview(w, d.Data().Ruleset)
-		words.SetText("A move whose name the fighter has is replaced; the rest stays. It is one step of undo.")
+		words.SetText("A fighter's moves with the same name are replaced; the rest stays. Undo takes the import back in one step.")
 		body = w.tableForm(d, in, form, words, preview)
 		size = fyne.NewSize(1000, 720)
 	}
@@ -116,15 +117,15 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
 	fighter := newPickEntry(w, fighterNames(d.Data()))
 	fighter.SetText(in.fighter)
-	bad := newPageTick(w, "Leave bad rows out", func(on bool) { in.skipBad = on })
+	bad := newPageTick(w, "Skip bad rows", func(on bool) { in.skipBad = on })
 	bad.SetChecked(in.skipBad)
 	whose := func() {
 		if in.saysWhose() {
 			fighter.Disable()
-			fighter.SetPlaceHolder("the table says")
+			fighter.SetPlaceHolder("given by the table")
 		} else {
 			fighter.Enable()
-			fighter.SetPlaceHolder("whose moves they are")
+			fighter.SetPlaceHolder("whose moves these are")
 		}
 	}
 	whose()
@@ -142,7 +143,7 @@ func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, wo
 		})
 		scroll := container.NewVScroll(mapping)
 		scroll.SetMinSize(fyne.NewSize(0, min(mapping.MinSize().Height, 150)))
-		top.Add(widget.NewLabel("These headings are not known here. Say what they stand for:"))
+		top.Add(widget.NewLabel("Unknown headings: choose the column that each stands for."))
 		top.Add(scroll)
 	}
 	top.Add(words)
@@ -151,17 +152,21 @@ func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, wo
 
 // mappingForm lets strange headings be mapped to columns of ours.
 func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.CanvasObject {
-	const leave = "leave out"
+	const skip = "skip"
 	form := container.NewGridWithColumns(2)
+	options := []string{skip}
+	for _, name := range table.Columns() {
+		options = append(options, column{name: name}.heading())
+	}
 	for _, h := range strange {
 		key := strings.ToLower(h)
-		choice := newPick(w, append([]string{leave}, table.Columns()...), nil)
-		choice.SetSelected(nameOr(in.mapping[key], leave))
-		choice.OnChanged = func(ours string) {
-			if ours == leave {
-				ours = leftOut
+		choice := newPick(w, options, nil)
+		choice.SetSelectedIndex(slices.Index(table.Columns(), in.mapping[key]) + 1)
+		choice.OnChanged = func(string) {
+			in.mapping[key] = leftOut
+			if at := choice.SelectedIndex(); at > 0 {
+				in.mapping[key] = table.Columns()[at-1]
 			}
-			in.mapping[key] = ours
 			changed()
 		}
 		name := widget.NewLabel(h)
@@ -186,10 +191,10 @@ func (w *window) takeIn(d *FileDocument, in *intake) {
 	var storing atomic.Bool
 	w.task("Importing "+filepath.Base(in.path), func(done, of int) string {
 		if storing.Load() && done == of {
-			return "Checking what was stored"
+			return "Checking what was saved"
 		}
 		if storing.Load() {
-			return fmt.Sprintf("Storing: %d of %s", done, countOf(of, "move"))
+			return fmt.Sprintf("Saving: %d of %s", done, countOf(of, "move"))
 		}
 		return fmt.Sprintf("Reading: %d of %d KiB", done>>10, of>>10)
 	}, func(at work) (err error) {
@@ -206,7 +211,7 @@ func (w *window) takeIn(d *FileDocument, in *intake) {
 			return
 		}
 		if err := d.Reload(); err != nil {
-			w.fail("The import is in the file, which can't be read now", err)
+			w.fail("Imported, but the file can't be read now", err)
 			return
 		}
 		w.model.Reread()
@@ -218,19 +223,28 @@ func (w *window) takeIn(d *FileDocument, in *intake) {
 	})
 }
 
+// importWords puts an error of an import into words, without the names that
+// only files use.
+func importWords(in *intake, err error) string {
+	if errors.As(err, new(*timeline.FieldError)) {
+		return filepath.Base(in.path) + ": " + errorWords(&timeline.Project{}, err)
+	}
+	return headings.Replace(err.Error())
+}
+
 // notTaken says why nothing of a file was taken, and leads back to the
 // import.
 func (w *window) notTaken(d *FileDocument, in *intake, err error) {
 	if errors.Is(err, context.Canceled) {
-		w.status.Hint("Nothing was taken in")
+		w.status.Hint("Nothing was imported")
 		return
 	}
-	lines := strings.Split(err.Error(), "\n")
+	lines := strings.Split(importWords(in, err), "\n")
 	const most = 200
 	if len(lines) > most {
 		lines = append(lines[:most], "and "+countOf(len(lines)-most, "more line"))
 	}
-	a := w.newTold("Nothing of "+filepath.Base(in.path)+" was taken", strings.Join(lines, "\n"))
+	a := w.newTold("Nothing of "+filepath.Base(in.path)+" was imported", strings.Join(lines, "\n"))
 	a.button("Close", a.hide)
 	a.main("Back to the import", func() {
 		a.hide()

@@ -118,11 +118,11 @@ func (p *importPreview) take(got previewOf) {
 	p.shown = got
 	switch {
 	case got.err != nil:
-		p.count.SetText("Nothing can be taken: " + got.err.Error())
+		p.count.SetText("Nothing can be imported: " + got.err.Error())
 	case got.bad == 0:
-		p.count.SetText(fmt.Sprintf("%s, none bad", countOf(got.good, "good row")))
+		p.count.SetText(countOf(got.good, "row") + " to import")
 	default:
-		p.count.SetText(fmt.Sprintf("%s, %d bad", countOf(got.good, "good row"), got.bad))
+		p.count.SetText(fmt.Sprintf("%s to import, %d bad", countOf(got.good, "row"), got.bad))
 	}
 	p.count.Wrapping = fyne.TextWrapOff
 	if got.err != nil {
@@ -203,19 +203,25 @@ func (in *intake) preview(ctx context.Context, rules timeline.Ruleset) previewOf
 			} else {
 				row.at = slices.Index(columns, s.Bad.Heading)
 			}
-			row.why = s.Bad.Error()
+			row.why = headings.Replace(s.Bad.Error())
 		}
 		out.rows = append(out.rows, row)
 		return ctx.Err()
 	})
 	if err != nil && !errors.Is(err, context.Canceled) {
-		out = previewOf{err: err}
+		out = previewOf{err: errors.New(headings.Replace(err.Error()))}
 	}
 	return out
 }
 
 // heads implements dataCells.
-func (p *importPreview) heads() []string { return p.shown.columns }
+func (p *importPreview) heads() []string {
+	out := make([]string, len(p.shown.columns))
+	for i, name := range p.shown.columns {
+		out[i] = column{name: name}.heading()
+	}
+	return out
+}
 
 // len implements dataCells.
 func (p *importPreview) len() int { return len(p.shown.rows) }

@@ -58,7 +58,7 @@ func TestNumbersOfASetup(t *testing.T) {
 		}{
 			{"Name", func() { putIn(t, w, "Name", "low tide") }, func(s *timeline.Setup) { s.Name = "low tide" }, "name low tide"},
 			{"Delay", func() { putIn(t, w, "Delay", " 5 ") }, func(s *timeline.Setup) { s.Delay = 5 }, "delay 5"},
-			{"Advantage", func() { putIn(t, w, "Advantage", "60") }, func(s *timeline.Setup) { s.Advantage = timeline.Some(60) }, "knockdown advantage 60"},
+			{"Knockdown advantage", func() { putIn(t, w, "Knockdown advantage", "60") }, func(s *timeline.Setup) { s.Advantage = timeline.Some(60) }, "knockdown advantage 60"},
 			{"Press", func() { putIn(t, w, "Press", "30") }, func(s *timeline.Setup) { s.Press = timeline.Some(30) }, "press on air frame 30"},
 			{"Tags", func() { putIn(t, w, "Tags", " corner,, safe jump ") }, func(s *timeline.Setup) { s.Tags = []string{"corner", "safe jump"} }, "tags corner, safe jump"},
 			{"Note", func() { putIn(t, w, "Note", "two\nlines") }, func(s *timeline.Setup) { s.Note = "two\nlines" }, "note"},
@@ -99,7 +99,7 @@ func TestAWrongNumberStays(t *testing.T) {
 	for _, c := range []struct{ name, text, why string }{
 		{"Delay", "513", "Expected"},
 		{"Delay", "three", "Expected a whole number, got “three”."},
-		{"Advantage", "-1", "Expected"},
+		{"Knockdown advantage", "-1", "Expected"},
 		{"Press", "39", "Expected auto or an air frame of the jump, 0 to 38, got 39."},
 		{"Name", " ", "A setup needs a name."},
 		{"Name", w.model.Document().Head(1).Name, "Another setup has that name already."},
@@ -150,7 +150,7 @@ func TestSteppers(t *testing.T) {
 		t.Errorf("delay %d with Shift, want 14", w.delay())
 	}
 	w.numbers.keys = func() fyne.KeyModifier { return 0 }
-	for _, name := range []string{"Advantage", "Press"} { // from what stands there unsaid
+	for _, name := range []string{"Knockdown advantage", "Press"} { // from what stands there unsaid
 		e := entryNamed(t, w, name)
 		from, _, _ := strings.Cut(e.PlaceHolder, ",")
 		s := newStepper(e)
@@ -184,7 +184,7 @@ func TestAnotherFighter(t *testing.T) {
 	if why := rowNamed(t, w, "Attacker").reason.text; why == "" || w.model.Setup().Attacker != "Ostrel" {
 		t.Errorf("Maerwyn knocks nobody down: %q", why)
 	}
-	putIn(t, w, "Advantage", "50")
+	putIn(t, w, "Knockdown advantage", "50")
 	choose(t, w, "Attacker", "Maerwyn")
 	if s := w.model.Setup(); w.model.Plan() == nil || s.Attacker != "Maerwyn" || s.Ender != "" || s.Jump != "" || s.Landing != timeline.DoGuard {
 		t.Errorf("as Maerwyn: %+v, %v", s, w.model.Err())
@@ -259,7 +259,7 @@ func TestWhatFollows(t *testing.T) {
 	}
 	w.model.Show(0, 5)
 	r := w.model.Verdict().Rises[0].Replies[5]
-	if got := of(); got["outcome"] != r.Outcome.String() || got["meets on"] != r.Meeting.String() {
+	if got := of(); got["outcome"] != r.Outcome.String() || got["meeting"] != r.Meeting.String() {
 		t.Errorf("of the reply shown it says %v, want %+v", got, r)
 	}
 }
@@ -271,28 +271,28 @@ func TestNumbersOfABlock(t *testing.T) {
 		if got := w.numbers.thing.used.text; got != "Move data: an edit changes 3 setups." {
 			t.Errorf("of the jump it says %q", got)
 		}
-		putIn(t, w, "airborne", "41")
+		putIn(t, w, "Airborne", "41")
 		if got := w.model.Data().Fighter("Ostrel").Jump("forward jump").Airborne; got != 41 {
 			t.Errorf("the jump is %d frames in the air", got)
 		}
-		putIn(t, w, "guard after", "9")
-		if got := rowNamed(t, w, "guard after").reason.text; got == "" || w.model.Data().Fighter("Ostrel").Jump("forward jump").GuardAfter != 0 {
+		putIn(t, w, "Guard after", "9")
+		if got := rowNamed(t, w, "Guard after").reason.text; got == "" || w.model.Data().Fighter("Ostrel").Jump("forward jump").GuardAfter != 0 {
 			t.Errorf("a guard after the landing: %q", got)
 		}
 		w.undo()
-		if got := w.model.Data().Fighter("Ostrel").Jump("forward jump").Airborne; got != 39 || entryNamed(t, w, "airborne").Text != "39" {
-			t.Errorf("taken back, the jump is %d frames in the air, and the field shows %q", got, entryNamed(t, w, "airborne").Text)
+		if got := w.model.Data().Fighter("Ostrel").Jump("forward jump").Airborne; got != 39 || entryNamed(t, w, "Airborne").Text != "39" {
+			t.Errorf("taken back, the jump is %d frames in the air, and the field shows %q", got, entryNamed(t, w, "Airborne").Text)
 		}
 
 		w.sheet.Select(one(timeline.PartAttack, 0))
-		putIn(t, w, "active", "2(1)4")
+		putIn(t, w, "Active", "2(1)4")
 		if got := w.model.Data().Fighter("Ostrel").Move("falling heel").Active; !slices.Equal(got, []int{2, 1, 4}) {
 			t.Errorf("the attack is active %v", got)
 		}
 		if undo, _ := w.model.Document().Next(); undo.What != "active of falling heel: 2(1)4" {
 			t.Errorf("the step is called %q", undo.What)
 		}
-		putIn(t, w, "name", "steep heel")
+		putIn(t, w, "Name", "steep heel")
 		if got := w.model.Setup().Attack; got != "steep heel" || w.numbers.thing.of.name != got {
 			t.Errorf("renamed, the setup's attack is %q and the numbers are of %+v", got, w.numbers.thing.of)
 		}
@@ -307,7 +307,7 @@ func TestNumbersOfABlock(t *testing.T) {
 			t.Errorf("with another reply shown the numbers are of %+v", of)
 		}
 		w.sheet.Select(one(timeline.PartRise, 0))
-		putIn(t, w, "extra", "2")
+		putIn(t, w, "Extra", "2")
 		if got := w.model.Verdict().Rises[0].Wake; got != 60 {
 			t.Errorf("the rival is up on %d", got)
 		}
@@ -334,6 +334,9 @@ func TestNumbersFit(t *testing.T) {
 			at := d.AbsolutePositionForObject(r.field.object()).X
 			if end := at + r.field.object().Size().Width; at < left || end > right {
 				t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.label.text, at, end, left, right)
+			}
+			if need := r.label.wrapper.widthOf(r.label.text); need > r.label.Size().Width-wordPad {
+				t.Errorf("the name %s is cut: %g of %g", r.label.text, r.label.Size().Width-wordPad, need)
 			}
 		}
 	}

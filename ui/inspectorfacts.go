@@ -66,7 +66,7 @@ func (l *factList) paint(p *pen, size fyne.Size) {
 func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []timeline.Fact {
 	if m.plan == nil {
 		if m.planErr != nil {
-			out = append(out, timeline.Fact{Name: "nothing: the setup can't be judged"})
+			out = append(out, timeline.Fact{Name: "This setup can't be judged"})
 		}
 		return out
 	}
@@ -98,7 +98,7 @@ func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []ti
 	r := &v.Rises[m.rise].Replies[m.line]
 	out = append(out, timeline.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.rise].Rise + " rise"})
 	add(true, "outcome", "%s", r.Outcome)
-	add(r.Meeting.Given, "meets on", "%v", r.Meeting)
+	add(r.Meeting.Given, "meeting", "%v", r.Meeting)
 	add(r.Spare.Given, "to spare", "%v", r.Spare)
 	add(r.AfterWake.Given, "after wake-up", "%v", r.AfterWake)
 	add(r.Advantage.Given, "advantage", "%+d", r.Advantage.N)

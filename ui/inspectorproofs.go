@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// proofPart lists what was tried of the setup in the game, and takes more.
+// proofPart lists the setup's in-game tests, and takes more.
 type proofPart struct {
 	n    *Inspector
 	text *widget.Label
@@ -17,7 +17,7 @@ type proofPart struct {
 func newProofPart(n *Inspector) *proofPart {
 	p := &proofPart{n: n, text: widget.NewLabel("")}
 	p.text.Wrapping = fyne.TextWrapWord
-	p.add = newWordButton("tried in the game…", n.colours, func() { n.OnProof() })
+	p.add = newWordButton("Add in-game test…", n.colours, func() { n.OnProof() })
 	p.box = container.NewVBox(p.text, container.NewHBox(p.add))
 	return p
 }
@@ -33,9 +33,9 @@ func (p *proofPart) update() {
 	default:
 		all, err := d.Proofs(m.Chosen())
 		if err != nil {
-			text = "What was tried can't be read."
+			text = "The in-game tests can't be read."
 		} else if len(all) == 0 {
-			text = "Not yet."
+			text = "None yet."
 		}
 		for i, proof := range all {
 			if i > 0 {

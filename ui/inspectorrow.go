@@ -67,13 +67,23 @@ func refusal(err error) string {
 	return err.Error()
 }
 
-// rowLayout lays a row out: its name, the field, and the reason under both.
+// rowLayout lays a row out: its name before the field, or above it where it is
+// too long for that, and the reason under both.
 type rowLayout struct{ r *inspectorRow }
+
+// above is the height of a name that stands above its field, 0 where it stands
+// before it.
+func (l rowLayout) above() float32 {
+	if t := l.r.label; t.wrapper.widthOf(t.text) > insLabel-wordPad {
+		return wordHeight
+	}
+	return 0
+}
 
 // MinSize implements fyne.Layout.
 func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	s := l.r.field.object().MinSize()
-	high := s.Height + rowGap
+	high := l.above() + s.Height + rowGap
 	if l.r.reason.Visible() {
 		high += l.r.reason.MinSize().Height
 	}
@@ -83,12 +93,16 @@ func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 // Layout implements fyne.Layout.
 func (l rowLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	o := l.r.field.object()
-	high := o.MinSize().Height
-	l.r.label.Move(fyne.NewPos(0, (min(high, 32)-wordHeight)/2))
-	l.r.label.Resize(fyne.NewSize(insLabel, wordHeight))
-	o.Move(fyne.NewPos(insLabel, 0))
+	high, above := o.MinSize().Height, l.above()
+	wide, y := float32(insLabel), (min(high, 32)-wordHeight)/2
+	if above > 0 {
+		wide, y = s.Width, 0
+	}
+	l.r.label.Move(fyne.NewPos(0, y))
+	l.r.label.Resize(fyne.NewSize(wide, wordHeight))
+	o.Move(fyne.NewPos(insLabel, above))
 	o.Resize(fyne.NewSize(s.Width-insLabel, high))
-	l.r.reason.Move(fyne.NewPos(0, high))
+	l.r.reason.Move(fyne.NewPos(0, above+high))
 	l.r.reason.Resize(fyne.NewSize(s.Width, l.r.reason.MinSize().Height))
 }
 

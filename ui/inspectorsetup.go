@@ -10,7 +10,7 @@ import (
 
 // The words for what a setup does without.
 const (
-	noEnder  = "none, an advantage alone"
+	noEnder  = "None (set advantage manually)"
 	noJump   = "no jump"
 	noAttack = "no attack"
 )
@@ -47,7 +47,7 @@ func (n *Inspector) buildSetup() {
 	ender := n.choice("Ender", func() string { return nameOr(m.setup.Ender, noEnder) }, n.enders, place(asEnder, noEnder))
 	position := n.choice("Position", func() string { return string(m.setup.Position) }, func() []string { return positions },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Position = timeline.Position(v) }) })
-	advantage := n.perhaps("Advantage", func() timeline.Maybe { return m.setup.Advantage }, n.enderAdvantage,
+	advantage := n.perhaps("Knockdown advantage", func() timeline.Maybe { return m.setup.Advantage }, n.enderAdvantage,
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Advantage = v }) })
 	delay := n.whole("Delay", func() int { return m.setup.Delay },
 		func(v int) error { return edit(func(s *timeline.Setup) { s.Delay = v }) })
@@ -62,7 +62,7 @@ func (n *Inspector) buildSetup() {
 		func() []string { return append([]string{timeline.DoGuard, timeline.DoParry}, n.moves(false)...) }, place(asLanding, ""))
 	tags := n.text("Tags", func() string { return strings.Join(m.setup.Tags, ", ") },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
-	tags.field.(*typedField).entry.SetPlaceHolder("with commas between")
+	tags.field.(*typedField).entry.SetPlaceHolder("comma-separated")
 	note := n.text("Note", func() string { return m.setup.Note },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Note = v }) })
 	noted := note.field.(*typedField).entry
@@ -74,14 +74,14 @@ func (n *Inspector) buildSetup() {
 		func(name string) error {
 			return m.Place(&block{as: asFiller, name: name}, spot{at: len(m.setup.Fillers)})
 		})
-	add.field.(*choice).PlaceHolder = "add a filler"
+	add.field.(*choice).PlaceHolder = "Add filler"
 	rises := n.row("Rises", func(r *inspectorRow) rowField { return newRisePicks(n, r) })
 
 	n.rows = []*inspectorRow{name, attacker, rival, position, ender, advantage, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
 	for _, r := range n.rows {
 		n.setup.Add(r.box)
 	}
-	n.setup.Add(n.heading("What follows"))
+	n.setup.Add(n.heading("Results"))
 	n.setup.Add(n.facts)
 	n.setup.Add(n.heading("In-game tests"))
 	n.setup.Add(n.proofs.box)
@@ -142,7 +142,7 @@ func (n *Inspector) enderAdvantage() string {
 	if k := s.K(f); k.Given {
 		return k.String() + ", the ender's"
 	}
-	return "the ender has none"
+	return "the ender gives none"
 }
 
 // autoPress says where the attack is pressed that the setup leaves to the

@@ -104,7 +104,7 @@ func (p *thingPart) build() {
 			return ""
 		}
 		put := func(text string) error { return p.put(col, text) }
-		label := strings.ReplaceAll(columns[col], "_", " ")
+		label := capital(strings.ReplaceAll(columns[col], "_", " "))
 		if col == 0 || textColumns[columns[col]] {
 			p.rows = append(p.rows, n.text(label, show, put))
 		} else {
@@ -115,19 +115,19 @@ func (p *thingPart) build() {
 		p.list.Add(r.box)
 	}
 	if n.OnData != nil {
-		p.list.Add(container.NewHBox(newWordButton("all of it, in the move data", n.colours, func() { n.OnData() })))
+		p.list.Add(container.NewHBox(newWordButton("Open in Move data", n.colours, func() { n.OnData() })))
 	}
 }
 
 // put puts a text into a column.
 func (p *thingPart) put(col int, text string) error {
 	if p.of == nil {
-		return errors.New("it is gone")
+		return errors.New("it no longer exists")
 	}
 	of, m := *p.of, p.n.model
 	cells := of.cells(m.Data())
 	if cells == nil {
-		return errors.New("it is gone")
+		return errors.New("it no longer exists")
 	}
 	cells[col] = text
 	edit, name, err := of.read(m.Data(), cells)
@@ -135,7 +135,7 @@ func (p *thingPart) put(col int, text string) error {
 		return err
 	}
 	column := of.kind.columns()[col]
-	what := fmt.Sprintf("%s of %s: %s", column, of.name, nameOr(text, "none"))
+	what := fmt.Sprintf("%s of %s: %s", strings.ReplaceAll(column, "_", " "), of.name, nameOr(text, "none"))
 	if col == 0 {
 		what = "name " + name
 		p.of = &thing{of.owner, of.kind, name}

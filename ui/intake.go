@@ -210,7 +210,7 @@ func (t *taken) summary() string {
 	}
 	out := countOf(len(t.rows), "move")
 	if len(t.skipped) > 0 {
-		out += ", " + countOf(len(t.skipped), "bad row") + " left out"
+		out += ", " + countOf(len(t.skipped), "bad row") + " skipped"
 	}
 	return out
 }

@@ -61,9 +61,9 @@ func newMenu(w *window) *menu {
 	}
 
 	m.recent = fyne.NewMenuItem("Open recent", nil)
-	m.save = item("Save project text", fyne.KeyS, ctrl, w.save)
+	m.save = item("Save JSON", fyne.KeyS, ctrl, w.save)
 	m.saveAs = item("", fyne.KeyS, ctrl|shift, w.askSave)
-	m.keep = plain("Keep as project file…", w.askKeep)
+	m.keep = plain("Save as project file…", w.askKeep)
 	m.intake = item("Import…", fyne.KeyI, ctrl, w.askImport)
 	m.revise = plain("New revision…", w.askRevision)
 	m.copy = plain("Save a copy…", w.askCopy)
@@ -102,15 +102,15 @@ func newMenu(w *window) *menu {
 			onSheet(plain("Copy fillers (Ctrl+C)", func() { w.sheet.Copy() })),
 			onSheet(plain("Paste fillers (Ctrl+V)", w.sheet.Paste)),
 			onSheet(plain("Duplicate fillers (Ctrl+D)", w.sheet.Duplicate)),
-			onSheet(plain("Choose all fillers (Ctrl+A)", w.sheet.SelectFillers)),
+			onSheet(plain("Select all fillers (Ctrl+A)", w.sheet.SelectFillers)),
 			line(),
-			onSheet(plain("Take the chosen block out (Delete)", w.sheet.Remove)),
-			onSheet(plain("Type the chosen block's number (Enter)", w.sheet.TypeNow)),
+			onSheet(plain("Remove selected block (Delete)", w.sheet.Remove)),
+			onSheet(plain("Edit value (Enter)", w.sheet.TypeNow)),
 			line(),
 			onSheet(item("Press the attack earlier", fyne.KeyLeft, alt, func() { w.sheet.PressBy(-1) })),
 			onSheet(item("Press the attack later", fyne.KeyRight, alt, func() { w.sheet.PressBy(1) })),
-			onSheet(plain("Let the jump choose the press (auto)", w.model.PressAuto)),
-			onSheet(plain("Take the ender's own advantage", w.model.EnderAdvantage)),
+			onSheet(plain("Press the attack automatically", w.model.PressAuto)),
+			onSheet(plain("Use the ender's knockdown advantage", w.model.EnderAdvantage)),
 			line(),
 			item("Copy as a picture", fyne.KeyC, ctrl|shift, w.copyPicture),
 			item("Copy as text", fyne.KeyT, ctrl|shift, w.copyText),
@@ -130,7 +130,7 @@ func newMenu(w *window) *menu {
 			onSheet(item("Lanes", fyne.KeyL, ctrl, w.showLanes)),
 			line(),
 			m.follow,
-			onSheet(plain("Read the frame of the meeting (End)", w.readMeeting)),
+			onSheet(plain("Go to the meeting (End)", w.readMeeting)),
 			onSheet(plain("Play or pause (Space)", w.player.toggle)),
 			onSheet(item("Play at the next speed", fyne.KeySpace, ctrl, w.player.nextSpeed)),
 			line(),
@@ -138,7 +138,7 @@ func newMenu(w *window) *menu {
 				onSheet(plain("In (+)", w.sheet.ZoomIn)),
 				onSheet(plain("Out (-)", w.sheet.ZoomOut)),
 				onSheet(plain("Fit (F)", w.sheet.Fit)),
-				onSheet(plain("Fit the meeting (M)", w.sheet.FitMeeting))),
+				onSheet(plain("Zoom to the meeting (M)", w.sheet.FitMeeting))),
 			under("Theme", m.paper, m.night)),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
 	)
@@ -181,9 +181,9 @@ func (m *menu) update() {
 	set(m.paper, "", false, w.palette.name == paperName)
 	set(m.night, "", false, w.palette.name == nightName)
 	set(m.save, "", !text, false)
-	saveAs := "Save project text as…"
+	saveAs := "Save JSON as…"
 	if !text {
-		saveAs = "Export project text…"
+		saveAs = "Export JSON…"
 	}
 	set(m.saveAs, saveAs, false, false)
 	set(m.keep, "", !text, false)
@@ -248,7 +248,7 @@ func (m *menu) fillRecent() bool {
 		none.Disabled = true
 		items = []*fyne.MenuItem{none}
 	} else {
-		items = append(items, fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Empty this list", m.w.forgetRecent))
+		items = append(items, fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Clear list", m.w.forgetRecent))
 	}
 	m.recent.ChildMenu = fyne.NewMenu("", items...)
 	return true

@@ -112,7 +112,7 @@ func (n *newSetup) offerName() {
 	if n.named || n.ender.Selected == "" {
 		return
 	}
-	n.name.SetText(n.m.freeName(n.ender.Selected + " v " + n.rival.Selected))
+	n.name.SetText(n.m.freeName(n.ender.Selected + " vs " + n.rival.Selected))
 	n.named = false
 }
 
@@ -132,7 +132,7 @@ func (w *window) askNewSetup() {
 	}
 	w.closePage()
 	if names, first := fightersWithEnder(w.model.Data()); first == "" {
-		text := "A setup begins with an ender. No move of this project knocks down yet: give one an advantage, midscreen or at the wall."
+		text := "A setup begins with an ender. No move of this project knocks down yet: fill in its knockdown advantage in the move data, midscreen or at the wall."
 		if len(names) == 0 {
 			text = "A setup needs a fighter, with a move that knocks down. There is no fighter in this project yet."
 		}
@@ -140,7 +140,7 @@ func (w *window) askNewSetup() {
 		return
 	}
 	n := newNewSetup(w)
-	w.askForm("New setup", "Make", n.box, n.name, func() error {
+	w.askForm("New setup", "Create", n.box, n.name, func() error {
 		if n.ender.Selected == "" {
 			return errors.New("choose an ender: a setup begins with a move that knocks down")
 		}

@@ -105,11 +105,11 @@ func TestNewProject(t *testing.T) {
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
-	if w.model.Len() != 0 || !strings.Contains(w.empty.text.Text, "Import") || w.title() != "new.wakeline · saved — Wakeline" {
+	if w.model.Len() != 0 || !strings.Contains(w.empty.text.Text, "import") || w.title() != "new.wakeline · saved — Wakeline" {
 		t.Errorf("shows %d setups, %q, %q", w.model.Len(), w.empty.text.Text, w.title())
 	}
 	w.newProject(path)
-	if got := overlayText(w); !strings.Contains(got, "could not be made") || !strings.Contains(got, "exist") {
+	if got := overlayText(w); !strings.Contains(got, "could not be created") || !strings.Contains(got, "exist") {
 		t.Errorf("over a file that is there: %q", got)
 	}
 	tap(t, w, "Close")
@@ -226,11 +226,11 @@ func TestCopyExportAndCompact(t *testing.T) {
 func TestSaveKeepsItsMeaningForTexts(t *testing.T) {
 	w := openFile(t, sample())
 	w.save()
-	if !strings.Contains(w.status.hint, "already") || !w.menu.save.Disabled || w.menu.saveAs.Label != "Export project text…" {
+	if !strings.Contains(w.status.hint, "already") || !w.menu.save.Disabled || w.menu.saveAs.Label != "Export JSON…" {
 		t.Errorf("it says %q, the menu offers %q", w.status.hint, w.menu.saveAs.Label)
 	}
 	w.show(NewTextDocument(sample(), ""))
-	if w.menu.save.Disabled || w.menu.saveAs.Label != "Save project text as…" || w.menu.keep.Disabled {
+	if w.menu.save.Disabled || w.menu.saveAs.Label != "Save JSON as…" || w.menu.keep.Disabled {
 		t.Errorf("for a text the menu offers %q", w.menu.saveAs.Label)
 	}
 }

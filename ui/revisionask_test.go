@@ -101,3 +101,12 @@ func TestARevisionNeedsAProjectFile(t *testing.T) {
 		t.Errorf("it says %q", got)
 	}
 }
+
+// TestTheMoveDataFitASmallWindow holds the page, beside the bar of pages, to
+// the width of a small screen.
+func TestTheMoveDataFitASmallWindow(t *testing.T) {
+	w, _ := openData(t, sample())
+	if got := w.win.Content().MinSize().Width; got > 1024 {
+		t.Errorf("the window needs %g units", got)
+	}
+}

@@ -285,11 +285,11 @@ func TestNewSetup(t *testing.T) {
 		w.setups.by.tag = "none such"
 		w.setups.Filter()
 		w.askNewSetup()
-		tap(t, w, "Make")
+		tap(t, w, "Create")
 		if got := overlayText(w); got != "" {
 			t.Fatal(got)
 		}
-		want := timeline.Setup{Name: "tide sweep v Maerwyn", Attacker: "Ostrel", Rival: "Maerwyn", Ender: "tide sweep", Position: timeline.Midscreen, Landing: timeline.DoGuard}
+		want := timeline.Setup{Name: "tide sweep vs Maerwyn", Attacker: "Ostrel", Rival: "Maerwyn", Ender: "tide sweep", Position: timeline.Midscreen, Landing: timeline.DoGuard}
 		if got := w.model.Setup(); !sameSetup(&got, &want) || w.model.Plan() == nil {
 			t.Errorf("the new setup is %+v, %v", got, w.model.Err())
 		}
@@ -297,8 +297,8 @@ func TestNewSetup(t *testing.T) {
 			t.Error("the list hides it")
 		}
 		w.askNewSetup()
-		focusedEntry(t, w).SetText("tide sweep v Maerwyn")
-		tap(t, w, "Make")
+		focusedEntry(t, w).SetText("tide sweep vs Maerwyn")
+		tap(t, w, "Create")
 		if got := overlayText(w); !strings.Contains(got, "Another setup has that name already.") {
 			t.Errorf("a name that is taken: %q", got)
 		}
@@ -345,7 +345,7 @@ func TestTriedInTheGame(t *testing.T) {
 			}
 		}
 		focusedEntry(t, w).SetText("on a pad")
-		tap(t, w, "Keep")
+		tap(t, w, "Save")
 		if got := d.Tried(1); got != result {
 			t.Fatalf("it was tried: %q, want %q; %s", got, result, overlayText(w))
 		}

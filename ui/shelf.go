@@ -133,7 +133,7 @@ func (s *Shelf) Filter() {
 	}
 	s.count.Text = countOf(n, "block")
 	if s.model.Chosen() < 0 {
-		s.count.Text = "no setup is chosen"
+		s.count.Text = "no setup selected"
 	}
 	s.count.Refresh()
 	s.at = -1
@@ -218,7 +218,7 @@ func (s *Shelf) hint(i int) {
 		said += ": " + l.about
 	}
 	if l.block.as == asEnder && l.block.frames.Given {
-		said += fmt.Sprintf("; advantage %d at %s", l.block.frames.N, placeWords(s.model.Setup().Position))
+		said += fmt.Sprintf("; knockdown advantage %d at %s", l.block.frames.N, placeWords(s.model.Setup().Position))
 	}
 	s.OnHint(said + ". Drag it onto the sheet, or press Enter.")
 }

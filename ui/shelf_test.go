@@ -67,7 +67,7 @@ func TestShelfHasWhatASetupIsBuiltOf(t *testing.T) {
 		"ENDERS OF OSTREL", "tide sweep 58",
 		"FILLERS", "tide sweep 32", "short step 12", "feint palm 11", "low reed 16", "forward jump 46",
 		"JUMPS", "no jump none", "forward jump 46",
-		"ATTACKS IN THE AIR", "no attack none", "falling heel 12",
+		"AIR ATTACKS", "no attack none", "falling heel 12",
 		"ON LANDING", "guard none", "parry none", "tide sweep 32", "short step 12", "feint palm 11", "low reed 16",
 		"REPLIES OF MAERWYN", "rising gale 47", "slow anchor 30", "grip 31", "quick jab 12", "back step 24", "back jump 43",
 	}

@@ -40,7 +40,7 @@ func shelfLines(data *timeline.Project, s *timeline.Setup) []shelfLine {
 		}
 	}
 	if attacker != nil {
-		head("Enders of "+s.Attacker, "advantage")
+		head("Enders of "+s.Attacker, "knockdown")
 		for i := range attacker.Moves {
 			if m := &attacker.Moves[i]; m.Knockdown != (timeline.Places{}) {
 				add(block{asEnder, m.Name, m.Knockdown.At(s.Position)}, m.Phases(data.Ruleset))
@@ -52,7 +52,7 @@ func shelfLines(data *timeline.Project, s *timeline.Setup) []shelfLine {
 		head("Jumps", "frames")
 		add(block{as: asJump}, "the landing action begins after the delay")
 		jumps(asJump, attacker)
-		head("Attacks in the air", "frames")
+		head("Air attacks", "frames")
 		add(block{as: asAttack}, "an empty jump")
 		moves(asAttack, attacker, true)
 		head("On landing", "frames")

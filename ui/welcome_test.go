@@ -101,7 +101,7 @@ func TestEmptyViews(t *testing.T) {
 	}
 	w := open(t, data, laptop)
 	test.Tap(w.empty.buttons.Objects[0].(*pushButton))
-	tap(t, w, "Make")
+	tap(t, w, "Create")
 	if w.empty.box.Visible() || !w.upDown.Visible() || w.model.Len() != 1 {
 		t.Errorf("after the first setup %d setups, shown %v", w.model.Len(), w.upDown.Visible())
 	}
