@@ -33,20 +33,6 @@ func (f *facts) places(p Places, name, unit string) {
 	f.say(len(say) > 0, name, "%s", strings.Join(say, ", "))
 }
 
-// ActiveWords writes active, gap, active, ... the trade's way: 2(5)1; empty
-// where there is nothing.
-func ActiveWords(active []int) string {
-	var b strings.Builder
-	for i, n := range active {
-		if i%2 == 0 {
-			fmt.Fprint(&b, n)
-		} else {
-			fmt.Fprintf(&b, "(%d)", n)
-		}
-	}
-	return b.String()
-}
-
 // Phases writes the move's frames in one line, as the trade counts them:
 // "startup 5, active 2(5)1, recovery 12; total 24", or the total alone.
 func (m *Move) Phases(r Ruleset) string {

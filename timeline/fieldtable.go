@@ -1,0 +1,344 @@
+package timeline
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Unit says what a number counts, and with that its range.
+type Unit string
+
+// The units of a field.
+const (
+	Frames   Unit = "frames"   // 0 to MaxFrames
+	Units    Unit = "units"    // of distance or height, -MaxUnits to MaxUnits
+	Points   Unit = "points"   // of health, 0 to MaxPoints
+	Segments Unit = "segments" // of the gauge, 0 to MaxPoints
+)
+
+// bounds is the range of a number of that unit whose row gives no other.
+func (u Unit) bounds() (least, most int) {
+	switch u {
+	case Frames:
+		return 0, MaxFrames
+	case Units:
+		return -MaxUnits, MaxUnits
+	case Points, Segments:
+		return 0, MaxPoints
+	}
+	return 0, 0
+}
+
+// FieldKind says what a field holds.
+type FieldKind uint8
+
+// The kinds of a field.
+const (
+	TextField   FieldKind = iota // any text
+	WordField                    // one word of a list
+	FlagField                    // yes or no
+	NumberField                  // a whole number
+	MaybeField                   // a whole number, or nothing
+	ListField                    // frames or windows in the trade's writing: "2(5)1", "1-8 strike"
+	GroupField                   // its parts
+)
+
+// Content is what a field holds: a number, given or not, or else a text. A flag
+// is 1 or 0.
+type Content struct {
+	Maybe
+	Text string
+}
+
+// Field is one row of the table of fields: everything that the reader and the
+// writer of project texts, the checks, move tables, project files, the
+// comparison and the window need to know of one value of T. Only a field with
+// parts stands in more than one cell.
+type Field[T any] struct {
+	Name  string // in the project text, inside what Path leads into: "on_hit"
+	Label string // for people: "on hit"
+	Noun  string // in a sentence, after "its": "advantage on hit"
+	About string // what may stand in it
+	Unit  Unit   // empty: no number, or counts nothing
+	Words []string
+
+	Min, Max int     // a number's range; where both are 0, its unit's
+	Default  Content // filled in from the start value of its table
+
+	Need    func(v *T) string // what is missing where it isn't given; empty where it needn't be. nil: never needed
+	Not     func(v *T) string // what was expected in place of a value; empty where it may have one. nil: always may
+	Fits    func(v *T) bool   // worth a row of its own while it is empty; nil: always
+	StandIn string            // a fitting cell, taken for one not typed yet while another is looked at
+
+	Parts []Field[T] // the cells of what stands in more than one, in order
+	Both  bool       // its parts are given together or not at all
+
+	Column  string // of move tables: "knockdown_wall"; filled in
+	Stored  string // column of project files, where it isn't Column; filled in
+	Path    string // from T on: "knockdown.wall", "reach[0]"; filled in
+	Earlier string // its name in earlier versions
+
+	at       access[T]
+	standard func(v *T) string                                     // the default, where it hangs on other fields
+	within   func(c *checker, v *T) (least, most int, want string) // the range, likewise
+	rule     func(c *checker, path string, v *T)                   // what else it must keep
+}
+
+// access reads and writes one value of a T.
+type access[T any] interface {
+	kind() FieldKind
+	get(v *T) Content
+	set(v *T, c Content) (want string) // what was expected in place of a text
+	copy(to, from *T)
+}
+
+// inText is an access that has a form of its own in the project text. What
+// has none is an object of its parts there.
+type inText[T any] interface {
+	read(f *fields, name string, v *T)
+	put(w *writer, v *T)
+}
+
+// prepared fills in what follows from the rows; start is a new T.
+func prepared[T any](start T, of []Field[T]) []Field[T] {
+	for i := range of {
+		of[i].prepare(&start, nil)
+	}
+	return of
+}
+
+func (f *Field[T]) prepare(start *T, in *Field[T]) {
+	or := func(s *string, standard string) {
+		if *s == "" {
+			*s = standard
+		}
+	}
+	path, column := f.Name, f.Name
+	if in != nil {
+		path, column = in.Name+"."+f.Name, in.Name+"_"+f.Name
+	}
+	or(&f.Path, path)
+	or(&f.Column, column)
+	or(&f.Stored, f.Column)
+	or(&f.Label, strings.ReplaceAll(f.Column, "_", " "))
+	or(&f.Noun, f.Label)
+	if f.Min == 0 && f.Max == 0 {
+		f.Min, f.Max = f.Unit.bounds()
+	}
+	if f.at != nil {
+		f.Default = f.at.get(start)
+	}
+	for i := range f.Parts {
+		f.Parts[i].prepare(start, f)
+	}
+}
+
+// Columns lists the fields with a cell of their own: those of a table, and the
+// parts of its groups in place of them.
+func Columns[T any](of []Field[T]) (out []*Field[T]) {
+	for i := range of {
+		if len(of[i].Parts) > 0 {
+			out = append(out, Columns(of[i].Parts)...)
+		} else {
+			out = append(out, &of[i])
+		}
+	}
+	return out
+}
+
+// FieldNamed returns the field of that name, nil where there is none.
+func FieldNamed[T any](of []Field[T], name string) *Field[T] {
+	for i := range of {
+		if of[i].Name == name {
+			return &of[i]
+		}
+	}
+	return nil
+}
+
+// Kind says what the field holds.
+func (f *Field[T]) Kind() FieldKind {
+	if f.at == nil {
+		return GroupField
+	}
+	return f.at.kind()
+}
+
+// Needed reports whether v must give the field.
+func (f *Field[T]) Needed(v *T) bool { return f.Need != nil && f.Need(v) != "" }
+
+// Get returns what v holds.
+func (f *Field[T]) Get(v *T) Content { return f.at.get(v) }
+
+// Set puts a cell into v. It returns what was expected where its text is not
+// written as the field wants, and is empty where all is well.
+func (f *Field[T]) Set(v *T, c Content) (want string) { return f.at.set(v, c) }
+
+// Text writes what v holds for people, empty where nothing stands there.
+func (f *Field[T]) Text(v *T) string {
+	c := f.at.get(v)
+	switch {
+	case f.Kind() == FlagField && c.N != 0:
+		return "yes"
+	case f.Kind() == FlagField:
+		return "no"
+	case c.Given:
+		return strconv.Itoa(c.N)
+	}
+	return c.Text
+}
+
+// Cell is Text, and empty for a default that needn't be given.
+func (f *Field[T]) Cell(v *T) string {
+	if !f.Needed(v) && f.isDefault(v) {
+		return ""
+	}
+	return f.Text(v)
+}
+
+// SetText reads what Text writes, and what people write otherwise: a plus
+// sign, a typographic minus, true for yes, capitals. It returns what was
+// expected where it can't. An empty text is the caller's to take for a default
+// or for what is missing.
+func (f *Field[T]) SetText(v *T, text string) (want string) {
+	switch f.Kind() {
+	case NumberField, MaybeField:
+		n, ok := ParseWhole(text)
+		f.at.set(v, Content{Maybe: Some(n)})
+		return unless(ok, wantWhole)
+	case FlagField:
+		yes, ok := ParseFlag(text)
+		f.at.set(v, flagCell(yes))
+		return unless(ok, wantFlag)
+	}
+	return f.at.set(v, Content{Text: text})
+}
+
+// Reset puts the default into v.
+func (f *Field[T]) Reset(v *T) { f.at.set(v, f.Default) }
+
+func (f *Field[T]) isDefault(v *T) bool {
+	if f.at == nil {
+		for i := range f.Parts {
+			if !f.Parts[i].isDefault(v) {
+				return false
+			}
+		}
+		return true
+	}
+	if f.standard != nil {
+		return f.at.get(v).Text == f.standard(v)
+	}
+	return f.at.get(v) == f.Default
+}
+
+// read reads the field of a project text into v, which holds its default.
+func (f *Field[T]) read(g *fields, v *T) {
+	form, ok := f.at.(inText[T])
+	if !ok {
+		if inner := g.inner(f.Name); inner != nil {
+			readFields(inner, f.Parts, v)
+			inner.end()
+		}
+		return
+	}
+	form.read(g, f.Name, v)
+	if f.Earlier != "" && g.has(f.Earlier) {
+		if !f.isDefault(v) {
+			g.fail(f.Earlier, "no windows under the earlier name beside those of "+f.Name, "some")
+		}
+		form.read(g, f.Earlier, v)
+	}
+}
+
+// readFields reads the fields of one object, and asks that those stand there
+// which always must.
+func readFields[T any](g *fields, of []Field[T], v *T) {
+	for i := range of {
+		if f := &of[i]; f.Needed(v) {
+			g.need(f.Need(v), f.Name)
+		}
+	}
+	for i := range of {
+		of[i].read(g, v)
+	}
+}
+
+// writeFields writes the fields of one object, those with their default only
+// where they must stand there, or all is asked for.
+func writeFields[T any](w *writer, of []Field[T], v *T, all bool) {
+	for i := range of {
+		f := &of[i]
+		if !all && !f.Needed(v) && f.isDefault(v) {
+			continue
+		}
+		w.key(f.Name)
+		if form, ok := f.at.(inText[T]); ok {
+			form.put(w, v)
+		} else {
+			w.object(func() { writeFields(w, f.Parts, v, f.Both) })
+		}
+	}
+}
+
+// checkFields checks every field of v; path is where v stands.
+func checkFields[T any](c *checker, path string, of []Field[T], v *T) {
+	for i := range of {
+		of[i].check(c, path, v)
+	}
+}
+
+func (f *Field[T]) check(c *checker, path string, v *T) {
+	if c.err != nil {
+		return
+	}
+	if f.at == nil || f.Both {
+		checkFields(c, path, f.Parts, v)
+		return
+	}
+	switch kind, cell := f.Kind(), f.at.get(v); kind {
+	case NumberField, MaybeField:
+		if kind == NumberField && (f.Needed(v) || cell != f.Default) || kind == MaybeField && cell.Given {
+			f.checkRange(c, path, v, cell.N)
+		}
+	}
+	if f.Not != nil && !f.isDefault(v) {
+		if want := f.Not(v); want != "" {
+			c.fail(path+"."+f.Path, want, f.got(v))
+		}
+	}
+	if f.rule != nil {
+		f.rule(c, path+"."+f.Path, v)
+	}
+}
+
+func (f *Field[T]) checkRange(c *checker, path string, v *T, n int) {
+	least, most, want := f.Min, f.Max, ""
+	if f.within != nil {
+		least, most, want = f.within(c, v)
+	}
+	if n >= least && n <= most {
+		return
+	}
+	if want == "" {
+		want = rangeWords(least, most)
+	}
+	c.fail(path+"."+f.Path, want, strconv.Itoa(n))
+}
+
+// got shows what stands there in an error.
+func (f *Field[T]) got(v *T) string {
+	switch f.Kind() {
+	case TextField, WordField:
+		return quote(f.Text(v))
+	}
+	return f.Text(v)
+}
+
+// What stands in rows of the tables.
+
+func always[T any](what string) func(*T) string { return func(*T) string { return what } }
+
+func guardAfterRange(landing int) (least, most int, want string) {
+	return 0, landing, "a whole number from 0 to the landing recovery, " + strconv.Itoa(landing)
+}
