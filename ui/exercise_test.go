@@ -366,7 +366,7 @@ func TestTheExerciseShowsEveryRise(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.model.Choose(1)
 	l := begun(t, w)
-	if n := w.model.Plan().Rises(); n < 2 || len(l.upOn.Options) != n || !l.upOn.Visible() {
+	if n := w.model.Plan().Rises(); n < 2 || len(l.upOn.Options) != n || !l.rises.Visible() {
 		t.Fatalf("%d rises, %d to choose from", n, len(l.upOn.Options))
 	}
 	wake := l.exercise.scene.Wake

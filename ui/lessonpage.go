@@ -43,7 +43,7 @@ type lessonPage struct {
 	reply, rise, each *pick
 	chooses           *fyne.Container // the lesson's choices
 	against, upOn     *pick           // the reply and the rise that the exercise shows
-	asks              *fyne.Container // the exercise's choices
+	asks, rises       *fyne.Container // the exercise's choices, and that of the rise among them
 	try, none, next   *pushButton
 	hint, answer      *pushButton
 	back              *pushButton
@@ -111,7 +111,8 @@ func newLessonPage(w *window) *lessonPage {
 		return container.New(layout.NewGridWrapLayout(fyne.NewSize(w, l.reply.MinSize().Height)), o)
 	}
 	l.chooses = container.NewHBox(widget.NewLabel("Against"), wide(220, l.reply), l.rise, widget.NewLabel("Frames each way"), wide(60, l.each))
-	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(220, l.against), l.upOn)
+	l.rises = container.NewStack(wide(140, l.upOn))
+	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(200, l.against), l.rises)
 	button := func(label string, do func()) *pushButton { return newPageButton(w, label, nil, do) }
 	l.try = button("Try it yourself", l.tryOrCheck)
 	l.none = button("No delay is safe", func() { l.check(w.model.Plan().GuessNone()) })
@@ -124,8 +125,8 @@ func newLessonPage(w *window) *lessonPage {
 		button("Export…", func() { w.showExportOf(exportLesson) }))
 	title := widget.NewLabel("Lesson")
 	title.TextStyle.Bold = true
-	first := container.NewHBox(title, layout.NewSpacer(), l.takes, newPageButton(w, "Close", theme.CancelIcon(), w.closePage))
-	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer, l.back, l.next)
+	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, newPageButton(w, "Close", theme.CancelIcon(), w.closePage))
+	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
 	l.fill()
@@ -228,7 +229,7 @@ func (l *lessonPage) show() {
 	hide(asked, l.chooses, l.takes, l.view.box)
 	hide(!asked, l.asks, l.none, l.hint, l.exercise)
 	hide(!asked || len(l.told.tries) == 0, l.answer)
-	hide(len(l.upOn.Options) < 2, l.upOn)
+	hide(len(l.upOn.Options) < 2, l.rises)
 	hide(l.state == lessonShown, l.back)
 	hide(asked || len(l.rise.Options) < 2 || l.reply.SelectedIndex() == 0, l.rise)
 	hide(l.said.Text == "" || plan != nil && l.state == lessonShown, l.said)
