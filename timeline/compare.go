@@ -98,7 +98,7 @@ func NewComparison(before, after *Project) *Comparison {
 }
 
 func (c *Comparison) addFighter(f *Fighter, before bool) {
-	c.add(DataPart{BodyPart, f.Name, ""}, &f.Body, before)
+	c.add(DataPart{BodyPart, f.Name, ""}, f, before)
 	for i := range f.Moves {
 		c.add(DataPart{MovePart, f.Name, f.Moves[i].Name}, &f.Moves[i], before)
 	}
@@ -229,8 +229,11 @@ func (t *trial) project(values []any) *Project {
 		switch v := values[i].(type) {
 		case *Ruleset:
 			p.Ruleset = *v
-		case *Maybe:
-			fighter(at.Fighter).Body = *v
+		case *Fighter:
+			f := fighter(at.Fighter)
+			for i := range FighterFields {
+				FighterFields[i].at.copy(f, v)
+			}
 		case *Move:
 			f := fighter(at.Fighter)
 			f.Moves = append(f.Moves, *v)

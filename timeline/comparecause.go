@@ -34,6 +34,7 @@ type Cause struct {
 // that the result needs, written as people write them.
 type Difference struct {
 	Field         string // as in the project text: "startup", "knockdown.wall"
+	Noun          string // in a sentence: "startup", "wall knockdown"
 	Before, After string
 }
 
@@ -119,7 +120,7 @@ func (t *trial) cause(i int, before, after []any) Cause {
 		changed = t.needed(i, changed, before, after)
 	}
 	for _, f := range changed {
-		out.Fields = append(out.Fields, Difference{f.name, f.say(before[i]), f.say(after[i])})
+		out.Fields = append(out.Fields, Difference{f.name, f.noun, f.say(before[i]), f.say(after[i])})
 	}
 	return out
 }

@@ -102,7 +102,7 @@ func (c *Cause) words() string {
 	}
 	out := make([]string, len(c.Fields))
 	for i, f := range c.Fields {
-		out[i] = fieldWords(f.Field)
+		out[i] = f.Noun
 		if i == 0 && (c.Kind == MovePart && !c.Jump || c.Kind == BodyPart) {
 			out[i] = name + "'s " + out[i]
 		} else if i == 0 {
@@ -113,24 +113,6 @@ func (c *Cause) words() string {
 		out[i] += fmt.Sprintf(" went from %s to %s", f.Before, f.After)
 	}
 	return list(out)
-}
-
-// fieldNouns are the fields whose names in the project text are no nouns.
-var fieldNouns = map[string]string{
-	"active": "active frames", "immune": "immunity", "parry": "parry window", "misses_air": "missing of airborne bodies",
-	"on_hit": "advantage on hit", "on_guard": "advantage on guard", "airborne_from": "first airborne frame", "airborne": "airborne time",
-	"deep": "deep frames", "top": "height", "startup_counts_first_active": "counting of startup", "extra": "extra frames",
-}
-
-// fieldWords writes a field's name for people: "wall knockdown", "startup".
-func fieldWords(field string) string {
-	if noun, ok := fieldNouns[field]; ok {
-		return noun
-	}
-	if what, place, ok := strings.Cut(field, "."); ok {
-		field = place + " " + what
-	}
-	return strings.ReplaceAll(field, "_", " ")
 }
 
 // upper begins s with a capital.

@@ -181,7 +181,7 @@ func changeJSON(c *timeline.Change) changeText {
 			text.State = "gone"
 		}
 		for _, f := range by.Fields {
-			text.Fields = append(text.Fields, fieldText(f))
+			text.Fields = append(text.Fields, fieldText{f.Field, f.Before, f.After})
 		}
 		out.Moves = append(out.Moves, text)
 	}
