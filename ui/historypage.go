@@ -28,8 +28,9 @@ type historyPage struct {
 
 // showHistory shows the page.
 func (w *window) showHistory() {
-	h := &historyPage{w: w, count: lowLabel(), said: lowLabel()}
+	h := &historyPage{w: w, count: widget.NewLabel(""), said: widget.NewLabel("")}
 	h.list = newHistoryList(h)
+	h.count.Importance, h.said.Importance = widget.LowImportance, widget.LowImportance
 	title := widget.NewLabel("History")
 	title.TextStyle.Bold = true
 	about := lowLabel()

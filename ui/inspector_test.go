@@ -366,3 +366,30 @@ func TestTypingIsTakenBackFirst(t *testing.T) {
 		t.Errorf("done again, the delay is %d", w.delay())
 	}
 }
+
+// TestNoNameInTheNumbersIsCut reads the name of every row, of a setup and of
+// each block.
+func TestNoNameInTheNumbersIsCut(t *testing.T) {
+	w := open(t, sample(), small)
+	w.app.Preferences().SetString(prefNumbers, "shown")
+	w.panes.Layout(nil, w.main.Size())
+	seen := map[string]bool{}
+	for i := range w.model.Len() {
+		w.model.Choose(i)
+		for _, h := range w.sheet.Drawing().Hots {
+			w.sheet.Select(one(h.Part, h.Index))
+			for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
+				name := r.label.text
+				seen[name] = true
+				if got := r.label.wrapper.fit(name, r.label.Size().Width-wordPad); r.box.Visible() && r.label.Size().Width > 0 && got != name {
+					t.Errorf("%q is written %q", name, got)
+				}
+			}
+		}
+	}
+	for _, want := range []string{"knockdown midscreen", "knockdown wall", "airborne from"} {
+		if !seen[want] {
+			t.Errorf("%q was never shown", want)
+		}
+	}
+}

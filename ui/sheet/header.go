@@ -60,7 +60,7 @@ func (p *pen) sentence(x, top, room, end float64) {
 	}
 	var lines []string
 	var size, lead float64
-	for _, ems := range [...]float64{1.15, 1.0, 0.9} {
+	for _, ems := range [...]float64{1.15, 1.0, leastSentence} {
 		size = ems * p.em
 		lead = 1.22 * size
 		most := int(math.Floor((end - top) / lead))
@@ -115,8 +115,8 @@ func (p *pen) gutter() {
 
 // inMargin names the lane at y, where the margin has room for it.
 func (p *pen) inMargin(what string, y float64) {
-	size, room := small(0.8*p.em), p.left-p.margin-0.8*p.em
-	if room >= 3*p.em {
-		p.write(Text{At: Point{p.margin, y}, Str: fit(what, size, false, room), Size: size, Role: Soft})
+	size, room := small(0.8*p.em), p.left-p.margin-0.3*p.em
+	if TextWidth(what, size, false) <= room {
+		p.write(Text{At: Point{p.margin, y}, Str: what, Size: size, Role: Soft})
 	}
 }

@@ -19,18 +19,32 @@ func (p *pen) labels() {
 	p.wakeLabel()
 }
 
+// touchdownLabel says on which frame the attacker lands: beside the touchdown,
+// and off the meeting's wash where there is room.
 func (p *pen) touchdownLabel() {
 	if !p.s.Touchdown.Given || !p.inView(p.x(p.s.Touchdown.N)) {
 		return
 	}
 	x, y := p.x(p.s.Touchdown.N), p.groundA+0.95*p.em
 	n := strconv.Itoa(p.s.Touchdown.N)
-	before := x // of the meeting's wash, where the touchdown lies in it
-	if s, _ := p.meets(); s.Has(p.s.Touchdown.N) {
-		before = math.Min(x, p.x(s.From))
+	s, _ := p.meets()
+	from, to := p.x(s.From), p.x(s.To)
+	before := x // of the wash, where the touchdown lies in it
+	if s.Has(p.s.Touchdown.N) {
+		before = math.Min(x, from)
 	}
-	for _, t := range [...]string{"lands on " + n, n} {
-		if p.insist(Text{Str: t, Size: 0.92 * p.em, Role: Ink}, spot{x - 0.4*p.em, y, AtEnd}, spot{x + 0.4*p.em, y, AtStart}, spot{before - 0.4*p.em, y, AtEnd}) {
+	for _, str := range [...]string{"lands on " + n, n} {
+		t := Text{Str: str, Size: 0.92 * p.em, Role: Ink}
+		w, gap := TextWidth(t.Str, t.Size, false), 0.4*p.em
+		var off, over []spot // the wash
+		for _, at := range [...]spot{{x - gap, y, AtEnd}, {x + gap, y, AtStart}, {before - gap, y, AtEnd}} {
+			if r := textRect(at.x, at.y, w, t.Size, at.a); r.x1 <= from || r.x0 >= to {
+				off = append(off, at)
+			} else {
+				over = append(over, at)
+			}
+		}
+		if p.insist(t, append(off, over...)...) {
 			return
 		}
 	}
@@ -140,8 +154,14 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 			break
 		}
 	}
+	if b.Part == timeline.PartEnder && p.above(name, x0, end-x0, base) {
+		return
+	}
 	for _, room := range [...]float64{end - x0, x1 - x0} {
 		t := Text{Str: named(b, name, size, bold, math.Min(room, 18*size)), Size: size, Bold: bold, Role: Ink}
+		if less := small(0.85 * size); t.Str != name && !strings.HasPrefix(t.Str, name) && TextWidth(name, less, bold) <= room { // smaller, but whole
+			t.Str, t.Size = name, less
+		}
 		if b.Part == timeline.PartAfter && t.Str != name { // a word that says itself whole or not at all
 			continue
 		}
@@ -159,6 +179,29 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 		t := Text{Str: named(b, name, size, bold, math.Min(p.right-p.left, 18*size)), Size: size, Bold: bold, Role: Ink}
 		p.place(t, spot{p.right, base, AtEnd}, spot{x1, base, AtEnd})
 	}
+}
+
+// above writes the ender's name a row or two above the other names, where
+// those leave it no room and the arc of the jump does.
+func (p *pen) above(name string, x0, room, base float64) bool {
+	w := TextWidth(name, p.em, false)
+	if TextWidth(name, small(0.85*p.em), false) <= room {
+		return false
+	}
+	for _, up := range [...]float64{1.2, 2.4} {
+		y, end := base-up*p.em, p.right
+		if a := p.s.Arc; a != nil { // up to where it rises to the row
+			for f := a.Air.From; f <= a.Air.To; f++ {
+				if end = p.x(f) - 0.3*p.em; p.airY(float64(f)) < y+0.3*p.em {
+					break
+				}
+			}
+		}
+		if y-p.em > p.rulerEnd && x0+w <= end && p.place(Text{Str: name, Size: p.em, Role: Ink}, spot{x0, y, AtStart}) {
+			return true
+		}
+	}
+	return false
 }
 
 // named is a block's name with its length, where both have room, else the name

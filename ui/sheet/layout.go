@@ -129,10 +129,21 @@ func (l *layout) header(o *Options) {
 	if o.H >= 38*em {
 		lines = 3
 	}
-	l.stampH = (3.3 + lines*1.3) * em
-	l.stampW = l.stampH * 2.6
+	stamp := func() {
+		l.stampH = (3.3 + lines*1.3) * em
+		l.stampW = l.stampH * 2.6
+	}
+	stamp()
+	room := o.W - 2*l.margin - l.stampW - em
+	if _, whole := wrap(o.Sentence, leastSentence*em, false, room, int(lines)); !whole && o.Sentence != "" && lines < 3 {
+		lines = 3
+		stamp()
+	}
 	l.headEnd = l.headTop + l.stampH + pad
 }
+
+// leastSentence is the smallest size of the verdict's sentence, in ems.
+const leastSentence = 0.9
 
 // fitView is the view that shows all of scene s.
 func fitView(s *timeline.Scene, l *layout) View {

@@ -1,0 +1,91 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
+)
+
+// longNames gives everything in p a name as long as names may be, but for a
+// number at its end.
+func longNames(p *timeline.Project) {
+	long := func(name *string) {
+		if *name != "" && *name != timeline.DoGuard && *name != timeline.DoParry {
+			*name = (*name + " " + strings.Repeat("with a very long name ", 10))[:180]
+		}
+	}
+	for i := range p.Fighters {
+		f := &p.Fighters[i]
+		long(&f.Name)
+		for k := range f.Moves {
+			long(&f.Moves[k].Name)
+		}
+		for k := range f.Jumps {
+			long(&f.Jumps[k].Name)
+		}
+		for k := range f.Rises {
+			long(&f.Rises[k].Name)
+		}
+	}
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		for _, name := range []*string{&s.Name, &s.Attacker, &s.Rival, &s.Ender, &s.Jump, &s.Attack, &s.Landing} {
+			long(name)
+		}
+		for k := range s.Fillers {
+			long(&s.Fillers[k])
+		}
+		for k := range s.Rises {
+			long(&s.Rises[k])
+		}
+		for k := range s.Replies {
+			long(&s.Replies[k].Move)
+		}
+	}
+}
+
+// TestEveryPageFitsTheSmallestWindow shows each page with short names and long
+// ones, of a project with much in it and of an empty one: none makes the window
+// larger than 1024x640.
+func TestEveryPageFitsTheSmallestWindow(t *testing.T) {
+	long := sample()
+	longNames(long)
+	for name, p := range map[string]*timeline.Project{"short": sample(), "long": long, "many": many(3000), "empty": nil} {
+		w := open(t, p, small)
+		w.app.Preferences().SetString(prefNumbers, "shown")
+		w.panes.Layout(nil, w.main.Size())
+		for i := range barPages {
+			if tapPage(w, barPages[i].name); w.busy() {
+				typeEscape(w)
+				continue
+			}
+			need := w.win.Content().MinSize()
+			if need.Width > small.Width || need.Height > small.Height {
+				t.Errorf("%s names: %s needs %gx%g", name, barPages[i].name, need.Width, need.Height)
+			}
+		}
+	}
+}
+
+// TestFourRepliesStayInView opens the numbers in the smallest window, over
+// setups with much to say.
+func TestFourRepliesStayInView(t *testing.T) {
+	for _, size := range []fyne.Size{small, laptop} {
+		w := open(t, sample(), size)
+		w.app.Preferences().SetString(prefNumbers, "shown")
+		w.panes.Layout(nil, w.main.Size())
+		for i := range w.model.Len() {
+			w.model.Choose(i)
+			w.upDown.Refresh()
+			if rows := w.replies.rows.Size().Height / replyRow; rows < rowsLeast {
+				t.Errorf("%v, %s: %.1f rows of replies are in view, want %d", size, w.model.Setup().Name, rows, rowsLeast)
+			}
+			if high := w.sheet.Size().Height; high < 250 {
+				t.Errorf("%v: the sheet is %g high", size, high)
+			}
+		}
+	}
+}
