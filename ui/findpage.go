@@ -11,7 +11,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -86,10 +85,12 @@ func newFindPage(w *window) *findPage {
 	f.busy = container.NewHBox(f.doing, newPageButton(w, "Stop", nil, f.stop))
 	f.busy.Hide()
 
+	as := widget.NewLabel("as " + w.model.Setup().Attacker)
+	as.Truncation = fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
-	top := container.NewVBox(container.NewPadded(container.NewHBox(title, widget.NewLabel("as "+w.model.Setup().Attacker), layout.NewSpacer(), f.busy,
-		newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), f.close))), widget.NewSeparator())
+	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(f.busy,
+		newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), f.close)), as)), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = newTabs(mine)

@@ -53,8 +53,8 @@ func longNames(p *timeline.Project) {
 func TestEveryPageFitsTheSmallestWindow(t *testing.T) {
 	long := sample()
 	longNames(long)
-	for name, p := range map[string]*timeline.Project{"short": sample(), "long": long, "many": many(3000), "empty": nil} {
-		w := open(t, p, small)
+	for name, w := range map[string]*window{"short": open(t, sample(), small), "long": openFile(t, long), "many": openFile(t, many(3000)), "empty": open(t, nil, small)} {
+		w.win.Resize(small)
 		w.app.Preferences().SetString(prefNumbers, "shown")
 		w.panes.Layout(nil, w.main.Size())
 		for i := range barPages {

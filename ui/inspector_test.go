@@ -387,7 +387,7 @@ func TestNoNameInTheNumbersIsCut(t *testing.T) {
 			}
 		}
 	}
-	for _, want := range []string{"knockdown midscreen", "knockdown wall", "airborne from"} {
+	for _, want := range []string{"Knockdown midscreen", "Knockdown wall", "Airborne from"} {
 		if !seen[want] {
 			t.Errorf("%q was never shown", want)
 		}

@@ -17,7 +17,7 @@ const (
 	lowerMost  = 460
 	wordsMost  = 176 // of the words; longer ones scroll
 	wordsLeast = 64
-	rowsLeast  = 4 // of the replies, however long the words are
+	rowsLeast  = 4   // of the replies, however long the words are
 	sideMost   = 0.4 // of the window's width, for a pane beside the sheet
 
 	numbersFrom = 1160 // units of width, without the bar of pages, from which the numbers are shown unasked
@@ -81,7 +81,7 @@ func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // Layout implements fyne.Layout.
 func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	rows := o[1].MinSize().Height + (rowsLeast-1)*replyRow // it keeps one of itself
+	rows := o[1].MinSize().Height + rowsLeast*replyRow - replyRow + 6 // it keeps one of itself
 	high := max(min(l.words.MinSize().Height, wordsMost, max(s.Height-rows, wordsLeast), s.Height-o[1].MinSize().Height), 0)
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(fyne.NewSize(s.Width, high))
