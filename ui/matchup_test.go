@@ -381,3 +381,14 @@ func BenchmarkMatchupScroll(b *testing.B) {
 		m.grid.scroll.ScrollToOffset(fyne.NewPos(float32(i%7)*40, float32(i*53%60000)))
 	}
 }
+
+// TestMatchupCellsHaveRoom: the longest outcome stands apart from a number of
+// two digits behind a minus.
+func TestMatchupCellsHaveRoom(t *testing.T) {
+	w := wrapper{size: textSize}
+	for o := range timeline.Outcome(timeline.Outcomes) {
+		if end, number := gridOutcome+w.widthOf(o.String()), gridSpare-w.widthOf("-12"); end+8 > number {
+			t.Errorf("%s ends at %v, and a number begins at %v", o, end, number)
+		}
+	}
+}

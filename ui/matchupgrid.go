@@ -50,7 +50,7 @@ type matchupGrid struct {
 const (
 	gridRow    = 26
 	gridHead   = 44
-	gridCell   = 126
+	gridCell   = 168
 	gridName   = 150 // least width of the names' column
 	gridNameTo = 300 // and the most
 	gridPad    = 8

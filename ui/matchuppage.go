@@ -200,7 +200,7 @@ func (m *matchupPage) take(got matchup) {
 	if n := len(got.left); n > 0 {
 		words += fmt.Sprintf("; %s can't be judged", countOf(n, "setup"))
 	}
-	m.count.SetText(words + ". In each cell: the outcome and the frames to spare, on the worst rise claimed.")
+	m.count.SetText(words + ". Numbers: frames to spare, worst rise.")
 	m.cover.show(&m.got.grid, got.fewest)
 	m.sort()
 	chosen := slices.Index(got.places, m.w.model.Chosen())
