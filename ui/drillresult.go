@@ -30,7 +30,7 @@ const (
 	stripTop   = 4
 	stripBase  = 86            // of the stacks, from the top
 	stripFirst = stripBase - 8 // the middle of the lowest dot
-	stripPad   = 12
+	stripPad   = 14
 	stripDot   = 6
 	stripReach = 9 // frames on both sides
 )
@@ -73,16 +73,27 @@ func (s *drillStrip) off(p *drillPress) int {
 	return 0
 }
 
+// pastEnds counts the presses off the scale, on both sides.
+func (s *drillStrip) pastEnds() (early, late int) {
+	for i := range s.clock.presses {
+		switch s.off(&s.clock.presses[i]) {
+		case -1:
+			early++
+		case 1:
+			late++
+		}
+	}
+	return early, late
+}
+
 // offScale says which presses are off the scale.
 func (s *drillStrip) offScale() (out []string) {
-	n := [3]int{}
-	for i := range s.clock.presses {
-		n[1+s.off(&s.clock.presses[i])]++
+	early, late := s.pastEnds()
+	if early > 0 {
+		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames early.", countPresses(early), stripReach))
 	}
-	for i, side := range []string{"early", "", "late"} {
-		if i != 1 && n[i] > 0 {
-			out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames %s.", countPresses(n[i]), stripReach, side))
-		}
+	if late > 0 {
+		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames late.", countPresses(late), stripReach))
 	}
 	return out
 }
@@ -113,7 +124,7 @@ func (s *drillStrip) spots(width float32) (out []stripSpot) {
 		at := place(p)
 		x, off := s.x((float64(at)+0.5)/2*s.frame, width), s.off(p)
 		if off != 0 {
-			x = float64(width)/2 + float64(off)*(float64(width)/2-stripDot/2-2)
+			x = float64(width)/2 + float64(off)*(float64(width)/2-stripPad/2)
 		}
 		out = append(out, stripSpot{x, stripFirst - float64(high[at])*step, p.what == pressOfAttack, off})
 		high[at]++
@@ -145,9 +156,13 @@ func (s *drillStrip) paint(p *pen, size fyne.Size) {
 		t.Size, t.Anchor = captionSize, a
 		p.text(&t)
 	}
-	write("early", stripPad, sheet.AtStart)
+	early, late := "early", "late; one tick per frame"
+	if n, m := s.pastEnds(); n > 0 || m > 0 {
+		early, late = fmt.Sprintf("early, %d off the scale", n), fmt.Sprintf("late, %d off the scale", m)
+	}
+	write(early, stripPad, sheet.AtStart)
 	write("the aim", w/2, sheet.AtMiddle)
-	write("late; one tick a frame", w-stripPad, sheet.AtEnd)
+	write(late, w-stripPad, sheet.AtEnd)
 	s.paintHand(p, w)
 }
 
@@ -156,7 +171,7 @@ func (d *stripSpot) paint(p *pen) {
 	const half = stripDot / 2
 	if d.off != 0 {
 		tip, back := d.x+float64(d.off)*half, d.x-float64(d.off)*half
-		arrow := sheet.Path{Points: []sheet.Point{{X: tip, Y: d.y}, {X: back, Y: d.y - half}, {X: back, Y: d.y + half}}, Closed: true, Fill: sheet.Ink}
+		arrow := sheet.Path{Points: []sheet.Point{{X: tip, Y: d.y}, {X: back, Y: d.y - half - 1}, {X: back, Y: d.y + half + 1}}, Closed: true, Fill: sheet.Ink}
 		if d.open {
 			arrow.Fill, arrow.Stroke, arrow.Width = sheet.None, sheet.Ink, 1
 		}

@@ -50,11 +50,11 @@ func (d *drillPage) lines() []string {
 	if c.idle > 0 {
 		first += fmt.Sprintf("; %s without a press", countOf(c.idle, "round"))
 	}
-	out := []string{first + "."}
+	out := append([]string{first + "."}, d.strip.offScale()...)
 	if e, err := odds.Measure(c.late()); err == nil {
 		out = append(out, e.Lines()...)
 	}
-	return append(out, d.strip.offScale()...)
+	return out
 }
 
 // aboutWords says how well a press is known, and where the record is.
