@@ -92,7 +92,7 @@ func TestFindWords(t *testing.T) {
 		{[]string{"--setup", "Plain crossing", "--spread", "20", "--bias", "-3"}, 0, []string{"spread of 20 ms and a bias of -3 ms"}},
 		{[]string{"--setup", "One frame under", "--jump", "forward", "--attack", "Leeboard", "--wait", "0", "--fillers", "1"}, 0, []string{
 			"One frame under: no answer\n", "Without a counted wait there is no answer; one of 1 frame would do.", "0: 1 frame short; a filler of "}},
-		{[]string{"--setup", "Plain crossing", "--also", "Normal rise only", "--fillers", "0"}, 0, []string{"1. Keel Scrape, forward Leeboard on Ishka", "   Ishka, safe: ", "   Dovra, safe: "}},
+		{[]string{"--setup", "Plain crossing", "--also", "Normal rise only", "--fillers", "0"}, 0, []string{"1. Keel Scrape, forward Leeboard vs Ishka", "   Ishka, safe: ", "   Dovra, safe: "}},
 		{[]string{"--setup", "Step and prod", "--not", "Thole", "--not", "Quant", "--not", "Sounding", "--ordered", "--most", "30"}, 0, []string{"Pole Step"}},
 		{[]string{"--setup", "Plain crossing", "--enders"}, 0, []string{"Keel Scrape, midscreen, knockdown advantage 44\n  forward Leeboard: Keel Scrape, forward Leeboard\n", "Keel Scrape, wall, knockdown advantage 46\n", ": none. "}},
 		{[]string{"--setup", "Plain crossing", "--enders", "--json"}, 0, []string{`"enders": [`, `"position": "wall"`, `"shortest": null`}},

@@ -77,7 +77,7 @@ func title(s *timeline.Setup, withRival bool) string {
 	parts = append(parts, strings.TrimSpace(s.Jump+" "+s.Attack))
 	rival := ""
 	if withRival {
-		rival = timeline.CutName(" on "+s.Rival, timeline.MaxName/2)
+		rival = timeline.CutName(" vs "+s.Rival, timeline.MaxName/2)
 	}
 	return timeline.CutName(strings.Join(parts, ", "), utf8.RuneCountInString(rival)) + rival
 }
