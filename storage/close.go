@@ -19,6 +19,10 @@ func (f *File) Close() error {
 }
 
 func (s *state) close() (err error) {
+	if s.edited {
+		s.edited = false
+		defer s.keepCopy()
+	}
 	if s.pages != nil {
 		s.pages.stop()
 		<-s.pages.done
@@ -84,19 +88,19 @@ func (f *File) copy(ctx context.Context, path string, progress func(done, of int
 		if same {
 			return errors.New("it is the file itself")
 		}
-		if !info.Mode().IsRegular() {
-			return errors.New("expected a file, got something else")
+		if err := checkRegular(info); err != nil {
+			return err
 		}
 	}
 	if to.takeLock(); to.readOnly != "" {
 		return errors.New(to.readOnly)
 	}
 	defer to.dropLock()
-	beside, err := tempBeside(to.real)
+	beside, err := tempFile(filepath.Dir(to.real))
 	if err != nil {
-		return err
+		return bare(err)
 	}
-	defer os.Remove(beside) // gone already when it was renamed
+	defer dropTemp(beside) // gone already when it was renamed
 	if err := f.backup(ctx, beside, progress); err != nil {
 		return err
 	}
@@ -127,28 +131,34 @@ func (f *File) backup(ctx context.Context, path string, progress func(done, of i
 	defer f.mu.Unlock()
 	return raw(ctx, db, func(to *sqlite3.SQLiteConn) error {
 		return raw(ctx, f.db, func(from *sqlite3.SQLiteConn) error {
-			b, err := to.Backup("main", from, "main")
-			if err != nil {
-				return err
-			}
-			defer b.Close()
-			for {
-				if err := ctx.Err(); err != nil {
-					return err
-				}
-				done, err := b.Step(pagesAStep)
-				if err != nil {
-					return err
-				}
-				if progress != nil {
-					progress(b.PageCount()-b.Remaining(), b.PageCount())
-				}
-				if done {
-					return b.Finish()
-				}
-			}
+			return backupSteps(ctx, to, from, progress)
 		})
 	})
+}
+
+// backupSteps copies a whole database, and tells after each step how many of
+// how many pages are done.
+func backupSteps(ctx context.Context, to, from *sqlite3.SQLiteConn, progress func(done, of int)) error {
+	b, err := to.Backup("main", from, "main")
+	if err != nil {
+		return err
+	}
+	defer b.Close()
+	for {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		done, err := b.Step(pagesAStep)
+		if err != nil {
+			return err
+		}
+		if progress != nil {
+			progress(b.PageCount()-b.Remaining(), b.PageCount())
+		}
+		if done {
+			return b.Finish()
+		}
+	}
 }
 
 // raw lends the driver's own connection to do.
@@ -173,48 +183,4 @@ func (f *File) Compact(ctx context.Context) error {
 		return fmt.Errorf("compact: %w", describe(err))
 	}
 	return nil
-}
-
-// Check looks the whole file at path over and returns what it finds wrong, a
-// line each: pages, references, the rules of the project, and the history. The
-// error says why it can't be looked at, or that ctx ended.
-func Check(ctx context.Context, path string) ([]string, error) {
-	f, err := look(path)
-	if err != nil {
-		if err = describe(err); errors.Is(err, ErrDamaged) {
-			return []string{err.Error()}, nil
-		}
-		return nil, fmt.Errorf("check %s: %w", path, err)
-	}
-	defer f.Close()
-	var found []string
-	note := func(err error) {
-		if err != nil {
-			found = append(found, describe(err).Error())
-		}
-	}
-	for _, pragma := range []string{"integrity_check", "foreign_key_check"} {
-		lines, err := pragmaRows(ctx, f.db, pragma)
-		note(err)
-		for _, l := range lines {
-			if l != "ok" {
-				found = append(found, pragma+": "+l)
-			}
-		}
-	}
-	if ctx.Err() == nil {
-		_, err = f.Project()
-		note(err)
-	}
-	revisions, err := f.Revisions()
-	note(err)
-	for _, r := range revisions {
-		_, err := f.DataOf(r.Name)
-		note(err)
-	}
-	note(checkHistory(ctx, f.db))
-	if err := ctx.Err(); err != nil {
-		return nil, fmt.Errorf("check %s: %w", path, err)
-	}
-	return found, nil
 }

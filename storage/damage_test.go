@@ -155,7 +155,7 @@ func damage(t *testing.T, dir string, seed uint64, b []byte, want *timeline.Proj
 	if now, err := os.ReadFile(in); err != nil || !bytes.Equal(now, b) {
 		t.Errorf("seed %d: the file was written to", seed)
 	}
-	lost, saveErr := Salvage(context.Background(), in, out)
+	saves, saveErr := Salvage(context.Background(), in, out)
 	if took := time.Since(start); took > 20*time.Second {
 		t.Errorf("seed %d: took %v", seed, took)
 	}
@@ -171,6 +171,7 @@ func damage(t *testing.T, dir string, seed uint64, b []byte, want *timeline.Proj
 	}
 	defer os.Remove(out)
 	tally("salvaged")
+	lost := append(saves.Lost, saves.Failed...)
 	saved, err2 := readWhole(out)
 	if err2 != nil {
 		t.Errorf("seed %d: what was saved: %v", seed, err2)

@@ -136,6 +136,9 @@ func (f *File) Drills() (out []Drill, err error) {
 			if err := rows.Scan(&d.Date, &d.Setup, &p.What, &late, &p.Frames, &picture, &d.Hand); err != nil {
 				return err
 			}
+			if err := plainTexts("a drill", d.Date, d.Setup, p.What); err != nil {
+				return err
+			}
 			d.Picture, p.Late = float64(picture)/1000, float64(late)/1000
 			if n := len(out) - 1; n < 0 || out[n].Date != d.Date || out[n].Setup != d.Setup || out[n].Hand != d.Hand {
 				out = append(out, d)

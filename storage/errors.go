@@ -35,7 +35,7 @@ func describe(err error) error {
 	case sqlite3.ErrReadonlyDbMoved:
 		return fmt.Errorf("%w: %w", ErrGone, err)
 	case sqlite3.ErrReadonlyRollback:
-		return fmt.Errorf("an edit of it was broken off, and the file can't be written to take that back: %w", err)
+		return fmt.Errorf("an edit of it was interrupted, and the file can't be written to undo that edit: %w", err)
 	}
 	switch e.Code {
 	case sqlite3.ErrCorrupt, sqlite3.ErrNotADB, sqlite3.ErrFormat:

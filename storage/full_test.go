@@ -166,7 +166,7 @@ func TestMadeReadOnlyMidWay(t *testing.T) {
 			}
 			f.Close()
 			again, err := Open(f.Path())
-			if err != nil && what == "the file" && contains(err.Error(), "an edit of it was broken off") {
+			if err != nil && what == "the file" && contains(err.Error(), "an edit of it was interrupted") {
 				allow()
 				if again, err = Open(f.Path()); err == nil {
 					holds(t, again, p, "allowed again")

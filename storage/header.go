@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"sync"
 )
@@ -76,8 +77,8 @@ func (k *knownFile) stands(path string) bool {
 }
 
 func readHeader(path string, info os.FileInfo) (h header, err error) {
-	if !info.Mode().IsRegular() { // nor opened: a pipe would wait
-		return h, fmt.Errorf("%w: it is no regular file", ErrForeign)
+	if err := checkRegular(info); err != nil { // nor opened: a pipe would wait
+		return h, fmt.Errorf("%w: %w", ErrForeign, err)
 	}
 	f, err := os.OpenFile(path, os.O_RDWR, 0)
 	if h.writable = err == nil; err != nil {
@@ -87,28 +88,48 @@ func readHeader(path string, info os.FileInfo) (h header, err error) {
 	}
 	defer f.Close()
 	var b [100]byte
-	if n, err := io.ReadFull(f, b[:]); err == io.EOF || err == io.ErrUnexpectedEOF {
-		return h, fmt.Errorf("%w: it holds %d bytes, fewer than a header", ErrForeign, n)
+	if n, err := io.ReadFull(f, b[:]); err == io.EOF {
+		return h, fmt.Errorf("%w: it is empty", ErrForeign)
+	} else if err == io.ErrUnexpectedEOF {
+		return h, fmt.Errorf("%w: it holds %d bytes, fewer than its header has", ErrForeign, n)
 	} else if err != nil {
 		return h, err
 	}
-	if !bytes.HasPrefix(b[:], []byte("SQLite format 3\x00")) {
-		return h, fmt.Errorf("%w: it is no SQLite file", ErrForeign)
-	}
 	h.application, h.version = binary.BigEndian.Uint32(b[68:]), binary.BigEndian.Uint32(b[60:])
-	if h.application != applicationID {
+	sqlite, ours := bytes.HasPrefix(b[:], []byte("SQLite format 3\x00")), h.application == applicationID
+	switch known := len(migrations); {
+	case !sqlite && !ours:
+		return h, fmt.Errorf("%w: it doesn't begin as one does", ErrForeign)
+	case !sqlite:
+		return h, fmt.Errorf("%w: its first bytes are not those of a project file", ErrDamaged)
+	case !ours && nearly(h.application, applicationID):
+		return h, fmt.Errorf("%w: its application_id is %#x, not %#x", ErrDamaged, h.application, applicationID)
+	case !ours:
 		return h, fmt.Errorf("%w: its application_id is %#x, not %#x", ErrForeign, h.application, applicationID)
-	}
-	if int64(h.version) > int64(len(migrations)) {
-		return h, fmt.Errorf("%w: its schema is version %d, and this program knows versions up to %d", ErrNewer, h.version, len(migrations))
-	}
-	if h.version < 1 {
-		return h, fmt.Errorf("%w: it has no schema version", ErrForeign)
-	}
-	if b[18] != 1 || b[19] != 1 {
-		return h, fmt.Errorf("%w: another program set its journal to write-ahead; PRAGMA journal_mode = DELETE sets it back", ErrForeign)
+	case h.version < 1 || h.version > lastVersion:
+		return h, fmt.Errorf("%w: its schema version is %d, which none has", ErrDamaged, int32(h.version))
+	case int64(h.version) > int64(known):
+		return h, fmt.Errorf("%w: its schema is version %d, and this program knows versions up to %d", ErrNewer, h.version, known)
+	case b[18] == 2 && b[19] == 2:
+		return h, fmt.Errorf("%w: it is set to write-ahead logging, which no project file is; PRAGMA journal_mode = DELETE sets it back", ErrForeign)
+	case b[18] != 1 || b[19] != 1:
+		return h, fmt.Errorf("%w: its format is version %d and %d, not 1", ErrDamaged, b[18], b[19])
 	}
 	return h, nil
+}
+
+// lastVersion is a schema version that none is ever likely to reach.
+const lastVersion = 1000
+
+// nearly reports whether two numbers differ in one byte at most.
+func nearly(a, b uint32) bool {
+	same := 0
+	for shift := 0; shift < 32; shift += 8 {
+		if a>>shift&0xff == b>>shift&0xff {
+			same++
+		}
+	}
+	return same >= 3
 }
 
 // superMagic ends a journal that names a journal above it
@@ -120,14 +141,14 @@ const superMagic = "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"
 // journal that names another above it, delete that other file.
 func checkBeside(path string) error {
 	if _, err := os.Lstat(path + "-wal"); err == nil {
-		return fmt.Errorf("%w: a write-ahead log lies beside it, named -wal; the program that left it can put it in", ErrForeign)
+		return fmt.Errorf("%w: a write-ahead log lies beside it, named %s-wal, which no project file has", ErrForeign, filepath.Base(path))
 	}
 	info, err := os.Stat(path + "-journal")
 	if err != nil {
 		return nil // there is none, as a rule
 	}
 	if !info.Mode().IsRegular() {
-		return fmt.Errorf("%w: its journal is no regular file", ErrForeign)
+		return fmt.Errorf("%w: its journal, named %s-journal: %w", ErrForeign, filepath.Base(path), checkRegular(info))
 	}
 	if info.Size() < int64(len(superMagic)) {
 		return nil

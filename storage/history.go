@@ -31,6 +31,9 @@ func (f *File) History(most int) (out []EditNote, err error) {
 			if err := rows.Scan(&n.Date, &n.What, &n.Undone); err != nil {
 				return err
 			}
+			if err := plainTexts("the history", n.Date, n.What); err != nil {
+				return err
+			}
 			out = append(out, n)
 		}
 		return rows.Err()
@@ -135,6 +138,9 @@ func readNotes(q querier, edit int64) ([]note, error) {
 		var n note
 		var before, after sql.NullString
 		if err := rows.Scan(&n.table, &n.id, &before, &after); err != nil {
+			return nil, err
+		}
+		if err := plainTexts("the history", before.String, after.String); err != nil {
 			return nil, err
 		}
 		if _, ok := columns[n.table]; !ok {

@@ -100,6 +100,11 @@ func scanRow(rows *sql.Rows, cols []string) (row, error) {
 		if b, ok := values[i].([]byte); ok {
 			values[i] = string(b)
 		}
+		if s, ok := values[i].(string); ok {
+			if err := plainTexts("column "+c, s); err != nil {
+				return nil, err
+			}
+		}
 		r[c] = values[i]
 	}
 	return r, nil

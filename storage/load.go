@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"context"
 	"database/sql"
 	"encoding/json"
 	"fmt"
@@ -16,19 +17,21 @@ import (
 // state is what an open file keeps in memory: the move data, and the names of
 // things by their row numbers. Setups stay on disk until they are asked for.
 type state struct {
-	real     string // the path without symbolic links
-	is       *knownFile
-	lock     *flock.Flock // nil: the file is read-only
-	pages    *pages       // nil: checked when it was opened
-	db       *sql.DB
-	readOnly string // why nothing can be edited; empty where it can
-	looks    bool   // the move data must stay as they are
-	gone     bool
-	version  int64 // SQLite's count of what others have written
-	edition  int   // counts how often the move data have changed
-	data     timeline.Project
-	index    *timeline.Index // of data
-	ids      ids
+	real      string // the path without symbolic links
+	is        *knownFile
+	lock      *flock.Flock // nil: the file is read-only
+	pages     *pages       // nil: checked when it was opened
+	db        *sql.DB
+	readOnly  string // why nothing can be edited; empty where it can
+	looks     bool   // the move data must stay as they are
+	skipPages bool   // the pages are checked by who opened the file
+	edited    bool   // while it was open here
+	gone      bool
+	version   int64 // SQLite's count of what others have written
+	edition   int   // counts how often the move data have changed
+	data      timeline.Project
+	index     *timeline.Index // of data
+	ids       ids
 }
 
 // ids ties names to row numbers, both ways.
@@ -49,6 +52,7 @@ type fighterIDs struct {
 // querier is a database or a transaction.
 type querier interface {
 	Query(query string, args ...any) (*sql.Rows, error)
+	QueryContext(ctx context.Context, query string, args ...any) (*sql.Rows, error)
 	QueryRow(query string, args ...any) *sql.Row
 }
 
@@ -110,10 +114,17 @@ func (f *File) view(do func(q querier) error) error {
 }
 
 func (s *state) viewed(do func(q querier) error) error {
-	if s.lock != nil {
-		if err := s.refresh(s.db); err != nil {
+	return s.atOnce(func(q querier) error {
+		if err := s.refresh(q); err != nil {
 			return err
 		}
+		return do(q)
+	})
+}
+
+// atOnce lends what reads see the file by as it stands at one moment.
+func (s *state) atOnce(do func(q querier) error) error {
+	if s.lock != nil { // nobody else writes
 		return do(s.db)
 	}
 	tx, err := s.db.Begin()
@@ -121,9 +132,6 @@ func (s *state) viewed(do func(q querier) error) error {
 		return err
 	}
 	defer tx.Rollback()
-	if err := s.refresh(tx); err != nil {
-		return err
-	}
 	return do(tx)
 }
 
@@ -260,6 +268,9 @@ func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error)
 			s.Replies[i] = timeline.Reply{Move: n.doing(move), Demand: timeline.Demand(demand), Late: int(n.number(late))}
 		}
 	}
+	if err := plainTexts("the tags of a setup", tags); err != nil {
+		return id, s, err
+	}
 	if tags != "[]" {
 		if err := json.Unmarshal([]byte(tags), &s.Tags); err != nil {
 			n.lost = err.Error()
@@ -310,7 +321,7 @@ func (n *namer) doing(word string) string {
 }
 
 // setupImage is setup s as rows, without uid and place. Names that nothing
-// bears are errors.
+// has are errors.
 func (at *ids) setupImage(s *timeline.Setup) (*image, error) {
 	attacker, rival := at.fighter[s.Attacker], at.fighter[s.Rival]
 	if attacker == nil || rival == nil {
@@ -360,7 +371,7 @@ func (at *ids) setupImage(s *timeline.Setup) (*image, error) {
 		im.Kids = nil // as it is read
 	}
 	if lost != "" {
-		return nil, fmt.Errorf("setup %q: nothing bears the name %q", s.Name, lost)
+		return nil, fmt.Errorf("setup %q: nothing has the name %q", s.Name, lost)
 	}
 	return im, nil
 }

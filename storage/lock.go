@@ -1,47 +1,69 @@
 package storage
 
 import (
+	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 
 	"github.com/gofrs/flock"
 )
 
-// takeLock makes this the window that edits the file, or says who is.
-func (s *state) takeLock() {
+// errLocked is a lock that another process, or another window of this one, has.
+var errLocked = errors.New("locked")
+
+// lockFile locks the file at path, which it makes where there is none. The
+// system frees the lock when the process ends, however it ends.
+func lockFile(path string) (*flock.Flock, error) {
 	for range 8 {
-		lock := flock.New(lockPath(s.real))
+		if info, err := os.Lstat(path); err == nil {
+			if err := checkRegular(info); err != nil { // to open a pipe would wait
+				return nil, err
+			}
+		}
+		lock := flock.New(path)
 		got, err := lock.TryLock()
 		if err != nil {
-			s.readOnly = "no lock can be placed beside the file"
-			return
+			return nil, err
 		}
 		if !got {
 			break
 		}
-		// The window that had it may have removed the file between our opening
-		// it and locking it: then we hold a lock that nobody else sees.
+		// Who had it may have removed the file between our opening it and
+		// locking it: then we hold a lock that nobody else sees.
 		mine, err := lock.Stat()
-		if there, err2 := os.Lstat(lock.Path()); err == nil && err2 == nil && os.SameFile(mine, there) {
-			s.lock = lock
-			s.probeFolder()
-			return
+		if there, err2 := os.Lstat(path); err == nil && err2 == nil && os.SameFile(mine, there) {
+			return lock, nil
 		}
 		lock.Unlock()
 	}
-	s.readOnly = anotherWindow
+	return nil, errLocked
+}
+
+// takeLock makes this the window that edits the file, or says who is.
+func (s *state) takeLock() {
+	lock, err := lockFile(lockPath(s.real))
+	switch {
+	case err == errLocked:
+		s.readOnly = anotherWindow
+	case err != nil:
+		s.readOnly = fmt.Sprintf("no lock can be placed beside the file, named %s: %v", filepath.Base(lockPath(s.real)), bare(err))
+	default:
+		s.lock = lock
+		s.probeFolder()
+	}
 }
 
 // probeFolder makes the file read-only where no journal could be placed beside
 // it; a lock may have been left there from before.
 func (s *state) probeFolder() {
-	name, err := tempBeside(s.real)
+	name, err := tempFile(filepath.Dir(s.real))
 	if err != nil {
 		s.readOnly = "its folder can't be written"
 		s.dropLock()
 		return
 	}
-	os.Remove(name)
+	dropTemp(name)
 }
 
 // anotherWindow is why a file is read-only that another window edits.
@@ -58,8 +80,7 @@ func (s *state) dropLock() error {
 	return err
 }
 
-// lockPath is a hidden file beside the project; the system frees the lock
-// when the window ends, however it ends.
+// lockPath is a hidden file beside the project.
 func lockPath(path string) string {
 	return filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".lock")
 }

@@ -18,15 +18,18 @@ const lookedAt = "it is only looked at"
 // Where something must be written before the file can be read, as it is of an
 // older schema or an edit of it was broken off, Open does so first.
 func Look(path string) (*File, error) {
-	f, err := look(path)
+	f, err := look(path, false)
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", path, describe(err))
 	}
 	return f, nil
 }
 
-func look(path string) (*File, error) {
+// look opens a file to read it. Where pages is true they are the caller's to
+// check.
+func look(path string, pages bool) (*File, error) {
 	f := &File{path: path}
+	f.skipPages = pages
 	err := f.open(false)
 	if broken := (sqlite3.Error{}); !errors.Is(err, errOld) && !(errors.As(err, &broken) && broken.ExtendedCode == sqlite3.ErrReadonlyRollback) {
 		return f, err
@@ -39,6 +42,7 @@ func look(path string) (*File, error) {
 		return nil, err
 	}
 	f = &File{path: path}
+	f.skipPages = pages
 	return f, f.open(false)
 }
 

@@ -12,12 +12,15 @@ import (
 
 // migrate brings a database from schema version from to the newest, each step
 // in one transaction with its user_version.
-func migrate(db *sql.DB, from int) error {
-	if from == len(migrations) {
+func migrate(db *sql.DB, from int) error { return migrateTo(db, from, len(migrations)) }
+
+// migrateTo is migrate to another version.
+func migrateTo(db *sql.DB, from, to int) error {
+	if from == to {
 		return nil
 	}
 	return whileMigrating(db, func(ctx context.Context, conn *sql.Conn) error {
-		for v := from; v < len(migrations); v++ {
+		for v := from; v < to; v++ {
 			if err := migrateStep(ctx, conn, v); err != nil {
 				return fmt.Errorf("migrate: step %d: %w", v+1, err)
 			}
@@ -151,10 +154,11 @@ func readSchemas() (out []map[thing]int, err error) {
 }
 
 // checkSchema asks that the database defines exactly what a file of that
-// version does: a trigger, a view, or a table of another form is refused.
+// version does: a trigger, a view, or a table of another form is refused. Its
+// header says that it is one of ours, so the difference is damage.
 func checkSchema(db *sql.DB, version int) error {
 	if version < 1 {
-		return fmt.Errorf("%w: it has no schema version", ErrForeign)
+		return fmt.Errorf("%w: it has no schema version", ErrDamaged)
 	}
 	want, err := schemaOf(version)
 	if err != nil {
@@ -166,12 +170,12 @@ func checkSchema(db *sql.DB, version int) error {
 	}
 	for t, n := range got {
 		if n > 1 || want[t] == 0 {
-			return fmt.Errorf("%w: it defines a %s %q that no project file has", ErrForeign, t.kind, t.name)
+			return fmt.Errorf("%w: its table of contents has another %s %q than a project file", ErrDamaged, t.kind, t.name)
 		}
 	}
 	for t := range want {
 		if got[t] == 0 {
-			return fmt.Errorf("%w: it lacks the %s %q", ErrForeign, t.kind, t.name)
+			return fmt.Errorf("%w: its table of contents lacks the %s %q", ErrDamaged, t.kind, t.name)
 		}
 	}
 	return nil

@@ -59,6 +59,7 @@ func Open(path string) (f *File, err error) {
 	if err := f.open(true); err != nil {
 		return nil, fmt.Errorf("open %s: %w", path, describe(err))
 	}
+	f.keepCopy()
 	return f, nil
 }
 
@@ -74,6 +75,9 @@ func (f *File) open(edit bool) (err error) {
 		return err
 	}
 	if f.is, err = meet(f.real); err != nil {
+		if errors.Is(err, ErrForeign) && len(Copies(f.real)) > 0 { // it was one of ours
+			return fmt.Errorf("%w: %w", ErrDamaged, err)
+		}
 		return err
 	}
 	switch {
@@ -118,45 +122,45 @@ func (s *state) connect() (err error) {
 			return err
 		}
 	}
-	if s.version, err = dataVersion(s.db); err != nil {
-		return err
-	}
-	for _, one := range [...]struct{ what, rows string }{{"ruleset", "ruleset"}, {"latest revision", "revision WHERE data IS NULL"}} {
-		if n, err := numbers(s.db, "SELECT count(*) FROM "+one.rows); err != nil {
+	return s.atOnce(func(q querier) (err error) {
+		if s.version, err = dataVersion(q); err != nil {
 			return err
-		} else if n[0] != 1 {
-			return fmt.Errorf("%w: expected one %s, got %d", ErrDamaged, one.what, n[0])
 		}
-	}
-	return s.load(s.db)
+		if err := checkRows(q); err != nil {
+			return err
+		}
+		return s.load(q)
+	})
 }
 
 // Create makes a project file at path that holds p, or nothing where p is
 // nil. It comes into being whole; a file that is there already is an error.
 func Create(path string, p *timeline.Project) (*File, error) {
-	if err := create(path, func(f *File) error {
-		if p == nil {
-			return nil
-		}
-		return f.fill(p)
+	if err := create(path, func(beside string) error {
+		return build(beside, func(f *File) error {
+			if p == nil {
+				return nil
+			}
+			return f.fill(p)
+		})
 	}); err != nil {
 		return nil, fmt.Errorf("create %s: %w", path, describe(err))
 	}
 	return Open(path)
 }
 
-// create makes an empty project file beside path, has fill work on it, and
-// puts it at path, unless something is there.
-func create(path string, fill func(f *File) error) error {
+// create has fill make a file of the empty one that it names, and puts that at
+// path, unless something is there.
+func create(path string, fill func(beside string) error) error {
 	if _, err := os.Lstat(path); err == nil {
 		return fs.ErrExist
 	}
-	beside, err := tempBeside(path)
+	beside, err := tempFile(filepath.Dir(path))
 	if err != nil {
-		return err
+		return bare(err)
 	}
-	defer os.Remove(beside) // gone already where it was renamed
-	if err := build(beside, fill); err != nil {
+	defer dropTemp(beside) // gone already where it was renamed
+	if err := fill(beside); err != nil {
 		return err
 	}
 	if err := syncFile(beside); err != nil {
@@ -203,15 +207,6 @@ func build(path string, fill func(f *File) error) error {
 		return err
 	}
 	return db.Close()
-}
-
-// tempBeside makes an empty file in the folder of path, and names it.
-func tempBeside(path string) (string, error) {
-	f, err := os.CreateTemp(filepath.Dir(path), ".wakeline-*")
-	if err != nil {
-		return "", err
-	}
-	return f.Name(), f.Close()
 }
 
 // syncFile puts a file on disk that nothing has open, for all to read.

@@ -2,8 +2,9 @@ package storage
 
 import (
 	"context"
-	"database/sql"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 )
 
@@ -18,9 +19,12 @@ type pages struct {
 	err  error // once done is closed
 }
 
-// checkPages has SQLite check every page: at once, or in the background
-// where the file is large and later is fine.
+// checkPages has SQLite check every page and reference: at once, or in the
+// background where the file is large and later is fine.
 func (s *state) checkPages(later bool) error {
+	if s.skipPages && later {
+		return nil
+	}
 	if s.is == nil || s.is.info.Size() <= smallFile || !later {
 		return integrity(context.Background(), s.db)
 	}
@@ -55,7 +59,8 @@ func (s *state) sound() error {
 
 // Sound waits for the check of all pages, which Open leaves to the background
 // where the file is large, and returns what it found. A list and single setups
-// can be read before; what reads everything, and what edits, waits too.
+// of a file that is edited can be read before; what reads everything, what
+// edits, and what reads a file that is only looked at, waits too.
 func (f *File) Sound() error {
 	f.mu.Lock()
 	p := f.pages
@@ -69,22 +74,82 @@ func (f *File) Sound() error {
 	return f.sound()
 }
 
-// integrity runs SQLite's own check of the pages, with the indexes: it takes
-// hardly longer than its quick one, and sees bytes changed in names.
-func integrity(ctx context.Context, db *sql.DB) error {
-	found, err := pragmaRows(ctx, db, "integrity_check(5)")
-	if err != nil {
-		return err
+// integrity runs SQLite's own check of the pages, with the indexes (it takes
+// hardly longer than its quick one, and sees bytes changed in names), and its
+// check of references.
+func integrity(ctx context.Context, q querier) error {
+	found, err := brokenPages(ctx, q, 5)
+	if err == nil && len(found) == 0 {
+		found, err = lostReferences(ctx, q, 5)
 	}
-	if len(found) != 1 || found[0] != "ok" {
-		return fmt.Errorf("%w: %s", ErrDamaged, strings.Join(found, "; "))
+	if err == nil && len(found) > 0 {
+		err = fmt.Errorf("%w: %s", ErrDamaged, strings.Join(found, "; "))
+	}
+	return err
+}
+
+// brokenPages returns what SQLite finds wrong with the pages, a line each.
+func brokenPages(ctx context.Context, q querier, most int) ([]string, error) {
+	return integrityRows(ctx, q, fmt.Sprintf("integrity_check(%d)", most))
+}
+
+// integrityRows returns what SQLite's check finds wrong, a line each.
+func integrityRows(ctx context.Context, q querier, pragma string) (found []string, err error) {
+	rows, err := pragmaRows(ctx, q, pragma)
+	for _, row := range rows {
+		for line := range strings.Lines(row) {
+			if line = strings.TrimSpace(line); line != "ok" && line != "*** in database main ***" {
+				found = append(found, line)
+			}
+		}
+	}
+	return found, err
+}
+
+// lostReferences says how many rows of which table refer to a row that isn't
+// there, a line a table, and of at most that many rows.
+func lostReferences(ctx context.Context, q querier, most int) (found []string, err error) {
+	rows, err := q.QueryContext(ctx, `SELECT "table", parent, count(*) FROM (SELECT * FROM pragma_foreign_key_check LIMIT ?) GROUP BY 1, 2`, most)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var table, parent string
+		var n int
+		if err := rows.Scan(&table, &parent, &n); err != nil {
+			return nil, err
+		}
+		found = append(found, fmt.Sprintf("table %s: %s to a row of %s that isn't there", table, count(n, "reference"), parent))
+	}
+	return found, rows.Err()
+}
+
+// checkRows asks for the rows that every file has, and that rows are numbered
+// from 1: to this package 0 is no row, and less than 0 a jump.
+func checkRows(q querier) error {
+	for _, one := range [...]struct{ what, rows string }{{"ruleset", "ruleset"}, {"latest revision", "revision WHERE data IS NULL"}} {
+		if n, err := numbers(q, "SELECT count(*) FROM "+one.rows); err != nil {
+			return err
+		} else if n[0] != 1 {
+			return fmt.Errorf("%w: expected one %s, got %d", ErrDamaged, one.what, n[0])
+		}
+	}
+	for _, table := range append(slices.Sorted(maps.Keys(columns)), "edit") {
+		low, err := numbers(q, "SELECT id FROM "+table+" WHERE id < 1 LIMIT 1")
+		if err != nil {
+			return err
+		}
+		if len(low) > 0 {
+			return fmt.Errorf("%w: table %s: expected rows numbered from 1, got %d", ErrDamaged, table, low[0])
+		}
 	}
 	return nil
 }
 
 // pragmaRows returns the columns of each row that a pragma answers, as a line.
-func pragmaRows(ctx context.Context, db *sql.DB, pragma string) ([]string, error) {
-	rows, err := db.QueryContext(ctx, "PRAGMA "+pragma)
+func pragmaRows(ctx context.Context, q querier, pragma string) ([]string, error) {
+	rows, err := q.QueryContext(ctx, "PRAGMA "+pragma)
 	if err != nil {
 		return nil, err
 	}

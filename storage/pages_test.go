@@ -7,6 +7,9 @@ import (
 	"testing"
 )
 
+// pageSize is that of every project file.
+const pageSize = 4096
+
 func TestALargeFileIsCheckedInTheBackground(t *testing.T) {
 	was := smallFile
 	defer func() { smallFile = was }()
@@ -60,6 +63,14 @@ func TestALargeFileIsCheckedInTheBackground(t *testing.T) {
 		t.Errorf("sound: %v, read-only: %q, want %v and why", err, f.ReadOnly(), ErrDamaged)
 	}
 	f.Close()
+	looks, err := Look(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := looks.Setup(1); !errors.Is(err, ErrDamaged) {
+		t.Errorf("a setup of a file that is looked at: %v, want %v", err, ErrDamaged)
+	}
+	looks.Close()
 	if after, err := os.ReadFile(path); err != nil || !bytes.Equal(before, after) {
 		t.Errorf("the file was written to, %v", err)
 	}

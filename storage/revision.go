@@ -31,6 +31,12 @@ func (f *File) Revisions() (out []Revision, err error) {
 			if err := rows.Scan(&r.Name, &r.Date, &r.Note, &r.Latest); err != nil {
 				return err
 			}
+			if err := timeline.CheckName("revision", r.Name); err != nil {
+				return fmt.Errorf("%w: %w", ErrDamaged, err)
+			}
+			if err := plainTexts("a revision", r.Date, r.Note); err != nil {
+				return err
+			}
 			out = append(out, r)
 		}
 		return rows.Err()
@@ -76,6 +82,9 @@ func (s *Step) BeginRevisionAfter(name, note string, kept *timeline.Project) err
 	if s.err != nil {
 		return s.err
 	}
+	if err := timeline.CheckName("revision", name); err != nil {
+		return s.fail("%w", err)
+	}
 	var id int64
 	if err := s.tx.QueryRow("SELECT id FROM revision WHERE data IS NULL").Scan(&id); err != nil {
 		return s.fail("%w: it has no latest revision: %w", ErrDamaged, err)
@@ -103,7 +112,7 @@ func (s *Step) BeginRevisionAfter(name, note string, kept *timeline.Project) err
 
 // revision writes a revision of today's date.
 func (s *Step) revision(id int64, name, note string, before *image) error {
-	r := row{"name": name, "date": time.Now().Format(time.DateOnly), "note": note, "data": nil}
+	r := row{"name": name, "date": today(), "note": note, "data": nil}
 	if before != nil {
 		r["uid"] = before.Row["uid"]
 	}
@@ -144,9 +153,15 @@ func (f *File) Proofs(setup string) (out []Proof, err error) {
 			if err := rows.Scan(&p.Setup, &p.Revision, &p.Date, &p.Result, &p.Note); err != nil {
 				return err
 			}
+			if err := plainTexts("an in-game test", p.Date, p.Result, p.Note); err != nil {
+				return err
+			}
 			out = append(out, p)
 		}
 		return rows.Err()
 	})
 	return out, err
 }
+
+// today is the date as revisions have it.
+func today() string { return time.Now().Format(time.DateOnly) }

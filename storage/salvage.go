@@ -1,8 +1,9 @@
 package storage
 
 import (
-	"cmp"
 	"context"
+	"database/sql"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"maps"
@@ -11,306 +12,288 @@ import (
 	"slices"
 	"strings"
 
+	sqlite3 "github.com/mattn/go-sqlite3"
+
 	"wakeline/timeline"
 )
 
-// Salvage reads what can be read of the damaged project file at path and
-// writes it to a new file at to, which keeps all rules of a project. What is
-// not in it, lost says, a line each. The damaged file is not written to.
-// Numbers, order and uids of what is saved stay. Where ctx ends before, no new
-// file is made.
-func Salvage(ctx context.Context, path, to string) (lost []string, err error) {
-	defer func() {
-		if err != nil {
-			lost, err = nil, fmt.Errorf("salvage %s: %w", path, describe(err))
-		}
-	}()
+// Salvage reads what can be read of the damaged project file at path, each
+// table by a scan of its own, and writes it to a new file at to, which keeps
+// all rules of a project. The damaged file is not written to. Numbers, order
+// and uids of what is saved stay. Where ctx ends before, no new file is made.
+//
+// A file whose first bytes or table of contents are damaged can't be read so;
+// the error wraps ErrDamaged then.
+func Salvage(ctx context.Context, path, to string) (*Salvaged, error) {
+	v, err := salvageTo(ctx, path, to)
+	if err != nil {
+		return nil, fmt.Errorf("salvage %s: %w", path, describe(err))
+	}
+	return &v.out, nil
+}
+
+func salvageTo(ctx context.Context, path, to string) (*salvage, error) {
 	real, err := filepath.EvalSymlinks(path)
 	if err != nil {
 		return nil, err
 	}
-	folder, err := os.MkdirTemp(filepath.Dir(to), ".wakeline-*")
+	folder, err := tempFolder(filepath.Dir(to))
 	if err != nil {
+		return nil, bare(err)
+	}
+	defer dropTemp(folder)
+	v := &salvage{ctx: ctx, failed: map[string]bool{}, names: map[string]map[int64]knownName{}, suspect: map[int64]map[string]bool{}}
+	if err := v.open(real, folder); err != nil {
 		return nil, err
 	}
-	defer os.RemoveAll(folder)
-	from, err := openRescue(ctx, real, folder)
-	if err != nil {
+	defer v.from.Close()
+	if err := create(to, v.write); err != nil {
 		return nil, err
 	}
-	defer from.db.Close()
-	v := &salvage{from: from}
-	if err := create(to, func(f *File) error {
-		if err := f.inStep(ctx, v.into); err != nil {
-			return err
-		}
-		found, err := Check(ctx, f.path)
-		if err == nil && len(found) > 0 {
-			err = fmt.Errorf("what was saved breaks a rule: %s", strings.Join(found, "; "))
-		}
-		return err
-	}); err != nil {
-		return nil, err
-	}
-	return v.lost, nil
+	v.compare(path, to)
+	return v, ctx.Err()
 }
 
 // salvage is the way of what can be read into a new file.
 type salvage struct {
-	from *rescue
-	s    *Step
-	lost []string
-	// What of the move data is in the new file, by table and number, and what
-	// the old one's index of names tells.
-	kept  map[string]map[int64]string
-	names map[string]map[int64]knownName
-	rules timeline.Ruleset
+	ctx     context.Context
+	from    *sql.DB // a private copy of the damaged file
+	version int     // of its schema
+	size    int64   // bytes of the damaged file
+	whole   map[string]bool
+	tx      *sql.Tx // of the new file
+
+	kids    []string                       // the tables whose rows hang on a setup
+	failed  map[string]bool                // the tables that failed their check
+	names   map[string]map[int64]knownName // what the indexes tell, by table and number
+	suspect map[int64]map[string]bool      // setups, and the tables in which they may have lost rows
+	rules   timeline.Ruleset
+	letters []place // rows whose texts had bytes that are no UTF-8
+	out     Salvaged
 }
 
 func (v *salvage) lose(format string, args ...any) {
-	v.lost = append(v.lost, fmt.Sprintf(format, args...))
+	v.out.Lost = append(v.out.Lost, fmt.Sprintf(format, args...))
 }
 
-// into writes everything that can be read through s.
-func (v *salvage) into(s *Step) error {
-	v.s = s
-	v.kept = map[string]map[int64]string{"fighter": {}, "move": {}, "jump": {}, "rise": {}, "setup": {}, "revision": {}}
-	v.names = map[string]map[int64]knownName{}
-	v.ruleset()
-	if err := v.fighters(); err != nil {
+func (v *salvage) fail(format string, args ...any) {
+	v.out.Failed = append(v.out.Failed, fmt.Sprintf(format, args...))
+}
+
+// open opens a private copy of the file at path, in folder: the damaged file
+// is not touched, not even to take an edit back that was broken off.
+func (v *salvage) open(path, folder string) error {
+	k, err := meet(path)
+	if err != nil {
 		return err
 	}
-	for _, table := range []string{"move", "jump", "rise"} {
-		if err := v.owned(table); err != nil {
+	defer k.leave()
+	copied := filepath.Join(folder, "damaged"+Ext)
+	if err := copyFile(v.ctx, path, copied); err != nil {
+		return err
+	}
+	if err := copyFile(v.ctx, path+"-journal", copied+"-journal"); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return err
+	}
+	if v.size, err = cutOff(copied); err != nil {
+		return err
+	}
+	if v.from, err = openDB(copied, "rw"); err != nil {
+		return err
+	}
+	if err := v.contents(); err != nil {
+		v.from.Close()
+		return err
+	}
+	return nil
+}
+
+// cutOff puts the number of pages that are there into the header of a file that
+// was cut off, which SQLite refuses whole otherwise. It returns the file's size
+// in bytes.
+func cutOff(path string) (int64, error) {
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return 0, err
+	}
+	defer f.Close()
+	var b [100]byte
+	if _, err := f.ReadAt(b[:], 0); err != nil {
+		return 0, err
+	}
+	info, err := f.Stat()
+	if err != nil {
+		return 0, err
+	}
+	page := int64(binary.BigEndian.Uint16(b[16:]))
+	if page == 1 {
+		page = 65536
+	}
+	if page > 0 && page*int64(binary.BigEndian.Uint32(b[28:])) > info.Size() {
+		_, err = f.WriteAt(binary.BigEndian.AppendUint32(nil, uint32(info.Size()/page)), 28)
+	}
+	return info.Size(), err
+}
+
+// contents finds the schema version that the table of contents fits best, and
+// the tables that it defines as that version does: only these are read.
+func (v *salvage) contents() error {
+	got, err := readSchema(v.ctx, v.from)
+	if err != nil {
+		return fmt.Errorf("%w: its table of contents can't be read: %w", ErrDamaged, err)
+	}
+	for version := len(migrations); version > 0; version-- {
+		want, err := schemaOf(version)
+		if err != nil {
 			return err
 		}
-	}
-	if err := v.lastRises(); err != nil {
-		return err
-	}
-	if err := s.f.load(s.tx); err != nil {
-		return err
-	}
-	if err := v.setups(); err != nil {
-		return err
-	}
-	if err := v.revisions(); err != nil {
-		return err
-	}
-	v.proofs()
-	v.presses()
-	return v.history()
-}
-
-func (v *salvage) ruleset() {
-	v.rules = timeline.DefaultRuleset()
-	found := false
-	bad := v.from.rows("ruleset", 1, func(id int64, r row) {
-		p := timeline.Project{Ruleset: r.ruleset()}
-		if p.CheckData() == nil && v.s.lay(place{"ruleset", id}, nil, &image{Row: r}) == nil {
-			v.rules, found = p.Ruleset, true
+		whole := map[string]bool{}
+		for t := range want {
+			if t.kind == "table" && got[t] == 1 && !twice(got, t) {
+				whole[t.name] = true
+			}
 		}
-	})
-	if !found || len(bad) > 0 && bad[0].from == 1 {
-		v.lose("the ruleset: the default stands in its place")
-	}
-}
-
-// collect reads a table whose rows have names and tells what of it is lost,
-// but for those that take refuses: of these it tells itself.
-func (v *salvage) collect(table string, take func(id int64, r row)) {
-	names, most, all := v.from.names(table)
-	v.names[table] = names
-	read := map[int64]bool{}
-	bad := v.from.rows(table, most, func(id int64, r row) {
-		read[id] = true
-		if k, ok := names[id]; ok && k.name != r.text("name") {
-			v.lose("%s %q: its index calls it %q, so one of the two is damaged", table, r.text("name"), k.name)
-		}
-		take(id, r)
-	})
-	lost := map[int64][]string{} // by owner
-	for _, id := range slices.Sorted(maps.Keys(names)) {
-		if k := names[id]; !read[id] {
-			lost[k.owner] = append(lost[k.owner], k.name)
+		if len(whole) > len(v.whole) {
+			v.version, v.whole = version, whole
 		}
 	}
-	for _, owner := range slices.Sorted(maps.Keys(lost)) {
-		of := ""
-		if owner != 0 {
-			of = fmt.Sprintf(" of %q", v.nameOf("fighter", owner))
+	if v.version == 0 {
+		return fmt.Errorf("%w: its table of contents tells of no table", ErrDamaged)
+	}
+	return nil
+}
+
+// twice reports whether a schema has something else of that name.
+func twice(schema map[thing]int, t thing) bool {
+	for other := range schema {
+		if other.name == t.name && other != t {
+			return true
 		}
-		v.lose("%s%s%s", count(len(lost[owner]), table), of, list(lost[owner]))
 	}
-	if len(bad) > 0 && !all {
-		v.lose("%ss whose names can't be read either", table)
-	}
+	return false
 }
 
-// count writes a number of things.
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
+// write makes the new file: first what can be read, as it is, in the schema
+// that it has; then the newest schema; then what breaks a rule of the project
+// is taken out. It never grows to more than some times the size of the damaged
+// file, whose pages may be used many times each.
+func (v *salvage) write(beside string) error {
+	db, err := openDB(beside, "rw")
+	if err != nil {
+		return err
 	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
-// list writes a few names after a count.
-func list(names []string) string {
-	const most = 5
-	var out []string
-	for _, n := range names[:min(most, len(names))] {
-		out = append(out, fmt.Sprintf("%q", n))
+	defer db.Close()
+	if err := v.prepare(db); err != nil {
+		return err
 	}
-	if more := len(names) - most; more > 0 {
-		out = append(out, fmt.Sprintf("and %d more", more))
+	if err := v.inTx(db, v.read); err != nil {
+		return err
 	}
-	return ": " + strings.Join(out, ", ")
-}
-
-// nameOf is the best name there is for a row.
-func (v *salvage) nameOf(table string, id int64) string {
-	if name := v.kept[table][id]; name != "" {
-		return name
+	if err := migrate(db, v.version); err != nil {
+		return err
 	}
-	if k, ok := v.names[table][id]; ok && k.name != "" {
-		return k.name
+	if err := v.inTx(db, v.keepRules); err != nil {
+		return err
 	}
-	return fmt.Sprintf("%s %d", table, id)
-}
-
-// put writes a row as it was, or with a new uid where its own is no good.
-func (v *salvage) put(table string, id int64, im *image) error {
-	if uid := im.Row.text("uid"); len(uid) != 36 {
-		im.Row["uid"] = newUID()
+	if err := db.Close(); err != nil {
+		return err
 	}
-	err := v.s.lay(place{table, id}, nil, im)
-	if err == nil {
-		v.kept[table][id] = im.Row.text("name")
+	found, err := Check(v.ctx, beside)
+	if err == nil && len(found) > 0 {
+		err = fmt.Errorf("what was saved breaks a rule: %s", strings.Join(found, "; "))
 	}
 	return err
 }
 
-// fighters saves the fighters; one that others' rows name, but that can't be
-// read, is made anew with what is known.
-func (v *salvage) fighters() error {
-	v.collect("fighter", func(id int64, r row) {
-		one := timeline.Fighter{Name: r.text("name"), Body: r.maybe("body")}
-		err := v.sound(one)
-		if err == nil {
-			err = v.put("fighter", id, &image{Row: r})
-		}
-		if err != nil {
-			v.lose("fighter %q: %v", one.Name, reason(err))
-		}
-	})
-	owners := map[int64]bool{}
-	for _, table := range []string{"move", "jump"} {
-		v.from.rows(table, 0, func(_ int64, r row) {
-			if owner, ok := r["fighter"].(int64); ok && owner > 0 {
-				owners[owner] = true
-			}
-		})
+// bound is how many pages the new file may have: some times as many as the
+// damaged one, as its rows are laid anew, and leastBound.
+func (v *salvage) bound() int64 { return 4*v.size/4096 + leastBound }
+
+// leastBound is as many pages as a file of little takes in every schema; a
+// test makes it less.
+var leastBound int64 = 1000
+
+func (v *salvage) prepare(db *sql.DB) error {
+	if _, err := db.Exec(fmt.Sprintf("PRAGMA synchronous = OFF; PRAGMA application_id = %d", applicationID)); err != nil { // nobody has the file yet; create syncs it
+		return err
 	}
-	for _, id := range slices.Sorted(maps.Keys(owners)) {
-		if _, ok := v.kept["fighter"][id]; ok {
-			continue
-		}
-		name := v.nameOf("fighter", id)
-		if err := v.put("fighter", id, &image{Row: row{"name": name, "place": id, "body": nil}}); err != nil {
+	if err := migrateTo(db, 0, v.version); err != nil {
+		return err
+	}
+	_, err := db.Exec(fmt.Sprintf("PRAGMA max_page_count = %d; PRAGMA foreign_keys = OFF", v.bound()))
+	return err
+}
+
+// inTx runs do in a transaction of the new file.
+func (v *salvage) inTx(db *sql.DB, do func() error) (err error) {
+	if v.tx, err = db.Begin(); err != nil {
+		return err
+	}
+	defer v.tx.Rollback() // after a commit it does nothing
+	if _, err = v.tx.Exec("PRAGMA defer_foreign_keys = ON"); err == nil {
+		err = do()
+	}
+	if err == nil {
+		err = v.ctx.Err()
+	}
+	if err == nil {
+		err = v.tx.Commit()
+	}
+	if full := (sqlite3.Error{}); errors.As(err, &full) && full.Code == sqlite3.ErrFull {
+		return fmt.Errorf("the disk is full, or its rows take more than %d MiB, as only pages do that are used many times", v.bound()*4096>>20)
+	}
+	return err
+}
+
+// read copies every table, and drops what refers to rows that are lost.
+func (v *salvage) read() error {
+	tables, err := v.tables()
+	if err != nil {
+		return err
+	}
+	wrong, err := brokenPages(v.ctx, v.from, mostFound)
+	if err != nil {
+		wrong = append(wrong, describe(err).Error())
+	}
+	failed := len(v.out.Failed)
+	for _, t := range tables {
+		if err := v.scanTable(t); err != nil {
 			return err
 		}
-		v.lose("the body of %q, of which others tell", name)
 	}
-	return nil
+	if failed == len(v.out.Failed) && len(wrong) > 0 {
+		v.fail("the file as a whole failed its check: %s", wrong[0])
+	}
+	if err := v.lostFighters(); err != nil {
+		return err
+	}
+	if err := v.gaps(); err != nil {
+		return err
+	}
+	if err := v.references(); err != nil {
+		return err
+	}
+	return v.history()
 }
 
-// sound asks whether a fighter keeps the rules.
-func (v *salvage) sound(f timeline.Fighter) error {
-	if len(f.Rises) == 0 {
-		f.Rises = timeline.DefaultRises()
+// tables are those of the schema, with what others refer to first.
+func (v *salvage) tables() ([]string, error) {
+	want, err := schemaOf(v.version)
+	if err != nil {
+		return nil, err
 	}
-	p := timeline.Project{Ruleset: v.rules, Fighters: []timeline.Fighter{f}}
-	return p.CheckData()
-}
-
-// reason is what an error says, without a place in a project that is no more.
-func reason(err error) string {
-	if f := (*timeline.FieldError)(nil); errors.As(err, &f) {
-		return fmt.Sprintf("expected %s, got %s", f.Want, cmp.Or(f.Got, "nothing"))
+	all := map[string]bool{}
+	for t := range want {
+		if t.kind == "table" {
+			all[t.name] = true
+		}
 	}
-	return err.Error()
-}
-
-// owned saves a table of things that fighters own.
-func (v *salvage) owned(table string) error {
-	doings := map[string]bool{} // moves and jumps share their names
-	for id, name := range v.kept["move"] {
-		doings[fmt.Sprint(v.owner("move", id), " ", name)] = true
+	var out []string
+	for _, t := range words("ruleset fighter move jump rise setup revision") {
+		if all[t] {
+			out = append(out, t)
+			delete(all, t)
+		}
 	}
-	v.collect(table, func(id int64, r row) {
-		owner, _ := r["fighter"].(int64)
-		name := r.text("name")
-		fighter, ok := v.kept["fighter"][owner]
-		if !ok {
-			v.lose("%s %q, whose fighter is gone", table, name)
-			return
-		}
-		var f timeline.Fighter
-		var err error
-		switch table {
-		case "move":
-			var m timeline.Move
-			m, err = r.move()
-			f.Moves = append(f.Moves, m)
-		case "jump":
-			f.Jumps = append(f.Jumps, r.jump())
-			if doings[fmt.Sprint(owner, " ", name)] {
-				err = errors.New("a move bears its name")
-			}
-		case "rise":
-			f.Rises = append(f.Rises, r.rise())
-		}
-		f.Name = fighter
-		if err == nil {
-			err = v.sound(f)
-		}
-		if err == nil {
-			err = v.put(table, id, &image{Row: r})
-		}
-		if err != nil {
-			v.lose("%s %q of %q: %v", table, name, fighter, reason(err))
-		} else if _, told := v.names[table][id]; !told {
-			v.names[table][id] = knownName{owner, name}
-		}
-	})
-	return nil
-}
-
-func (v *salvage) owner(table string, id int64) int64 { return v.names[table][id].owner }
-
-// lastRises gives a fighter without a rise a normal one.
-func (v *salvage) lastRises() error {
-	has := map[int64]bool{}
-	most := int64(0)
-	for id := range v.kept["rise"] {
-		has[v.owner("rise", id)] = true
-		most = max(most, id)
-	}
-	for id := range v.names["rise"] {
-		most = max(most, id)
-	}
-	for _, fighter := range slices.Sorted(maps.Keys(v.kept["fighter"])) {
-		if has[fighter] {
-			continue
-		}
-		most++
-		r := riseRow(timeline.DefaultRises()[0])
-		r["fighter"], r["place"] = fighter, int64(1)
-		if err := v.put("rise", most, &image{Row: r}); err != nil {
-			return err
-		}
-		v.lose("all rises of %q: a normal one stands in their place", v.kept["fighter"][fighter])
-	}
-	return nil
+	return append(out, slices.Sorted(maps.Keys(all))...), nil
 }

@@ -56,6 +56,9 @@ func (f *File) Heads() (out []Head, err error) {
 			if err := rows.Scan(&h.ID, &h.Name, &attacker, &rival); err != nil {
 				return err
 			}
+			if err := timeline.CheckName("setup", h.Name); err != nil {
+				return fmt.Errorf("%w: %w", ErrDamaged, err)
+			}
 			h.Attacker, h.Rival = f.ids.fighters[attacker], f.ids.fighters[rival]
 			out = append(out, h)
 		}
@@ -66,11 +69,16 @@ func (f *File) Heads() (out []Head, err error) {
 
 // Setup reads the setup of that row number.
 func (f *File) Setup(id int64) (out timeline.Setup, err error) {
+	if f.looks { // an answer is made of it, which nothing would take back
+		if err := f.Sound(); err != nil {
+			return out, err
+		}
+	}
 	found := false
 	err = f.view(func(q querier) error {
 		return f.eachSetup(q, fmt.Sprintf("WHERE s.id = %d", id), func(_ int64, _ int, s *timeline.Setup) error {
 			out, found = *s, true
-			return f.index.CheckSetup("$.setup", s)
+			return asDamage(f.index.CheckSetup("$.setup", s))
 		})
 	})
 	if err == nil && !found {
@@ -123,7 +131,7 @@ func (f *File) some(edition int, heads []Head) (out []timeline.Setup, err error)
 		}
 		return f.eachSetup(q, "WHERE s.id"+in(ids), func(_ int64, _ int, s *timeline.Setup) error {
 			out = append(out, *s)
-			return f.index.CheckSetup("$.setup", s)
+			return asDamage(f.index.CheckSetup("$.setup", s))
 		})
 	})
 	return out, err
@@ -143,10 +151,18 @@ func (f *File) Project() (p *timeline.Project, err error) {
 		})
 	})
 	if err == nil {
-		err = p.Check()
+		err = asDamage(p.Check())
 	}
 	if err != nil {
 		return nil, err
 	}
 	return p, nil
+}
+
+// asDamage is the error of a file that breaks a rule.
+func asDamage(err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("%w: %w", ErrDamaged, err)
 }

@@ -113,8 +113,11 @@ func (f *File) inStep(ctx context.Context, do func(s *Step) error) error {
 	if err == nil {
 		err = tx.Commit()
 	}
-	if s.done = err == nil; s.done && s.data {
-		f.edition++
+	if s.done = err == nil; s.done {
+		f.edited = true
+		if s.data {
+			f.edition++
+		}
 	}
 	return err
 }

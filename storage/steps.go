@@ -61,6 +61,9 @@ func readSteps(q querier, query string, args ...any) (out []StepNote, err error)
 		if err := rows.Scan(&n.Date, &n.What, &n.Undone, &setup, &before, &after); err != nil {
 			return nil, err
 		}
+		if err := plainTexts("the history", n.Date, n.What, before.String, after.String); err != nil {
+			return nil, err
+		}
 		if setup.Valid {
 			was, err1 := decodeImage("setup", before)
 			is, err2 := decodeImage("setup", after)

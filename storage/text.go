@@ -12,7 +12,7 @@ import (
 // ReadText reads the project text at path. Errors begin with the path and
 // carry what package timeline says of the place inside the file.
 func ReadText(path string) (*timeline.Project, error) {
-	f, err := os.Open(path)
+	f, err := OpenRegular(path)
 	if err != nil {
 		return nil, fmt.Errorf("expected a project text: %w", err)
 	}
@@ -45,22 +45,26 @@ func Replace(path string, fill func(w io.Writer) error) (err error) {
 	}
 	mode := os.FileMode(0o644)
 	if info, err := os.Stat(path); err == nil {
-		if info.IsDir() {
-			return fmt.Errorf("write %s: expected a file, got a folder", path)
+		if err := checkRegular(info); err != nil {
+			return fmt.Errorf("write %s: %w", path, err)
 		}
 		mode = info.Mode().Perm()
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".wakeline-*")
+	beside, err := tempFile(filepath.Dir(path))
 	if err != nil {
-		return fmt.Errorf("write %s: %w", path, err)
+		return fmt.Errorf("write %s: %w", path, bare(err))
 	}
+	defer dropTemp(beside) // gone already where it was renamed
 	defer func() {
 		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
 			err = fmt.Errorf("write %s: %w", path, err)
 		}
 	}()
+	f, err := os.OpenFile(beside, os.O_WRONLY, 0)
+	if err != nil {
+		return err
+	}
+	defer f.Close() // again, which does nothing, where all went well
 	if err := fill(f); err != nil {
 		return err
 	}
@@ -73,5 +77,5 @@ func Replace(path string, fill func(w io.Writer) error) (err error) {
 	if err := f.Close(); err != nil {
 		return err
 	}
-	return os.Rename(f.Name(), path)
+	return os.Rename(beside, path)
 }

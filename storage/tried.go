@@ -13,6 +13,9 @@ func (f *File) Tags() (out []string, err error) {
 			if err := rows.Scan(&name); err != nil {
 				return err
 			}
+			if err := plainTexts("a tag", name); err != nil {
+				return err
+			}
 			out = append(out, name)
 		}
 		return rows.Err()

@@ -42,6 +42,11 @@ func (r row) maybe(name string) timeline.Maybe {
 	return timeline.Maybe{N: int(n), Given: ok}
 }
 
+func (r row) int64(name string) int64 {
+	n, _ := r[name].(int64)
+	return n
+}
+
 func (r row) flag(name string) bool { return r.number(name) != 0 }
 
 func (r row) text(name string) string {

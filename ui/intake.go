@@ -3,7 +3,6 @@ package ui
 import (
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -38,7 +37,7 @@ func newIntake(path string, known map[string]string) (*intake, error) {
 	if !isTable(path) {
 		return in, nil
 	}
-	f, err := os.Open(path)
+	f, err := storage.OpenRegular(path)
 	if err != nil {
 		return nil, err
 	}
@@ -139,7 +138,7 @@ func (in *intake) read(ctx context.Context, rules timeline.Ruleset, tell func(do
 
 // readTable reads the move table as its headings are mapped.
 func (in *intake) readTable(rules timeline.Ruleset, each func(table.Seen) error) (*table.Table, error) {
-	f, err := os.Open(in.path)
+	f, err := storage.OpenRegular(in.path)
 	if err != nil {
 		return nil, err
 	}

@@ -7,6 +7,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2/test"
 
@@ -138,7 +139,7 @@ func TestTroubleSaysWhich(t *testing.T) {
 		make func(path string) error
 		want string
 	}{
-		{"foreign", func(p string) error { return os.WriteFile(p, []byte(strings.Repeat("no database ", 40)), 0o644) }, "is no Wakeline project"},
+		{"foreign", func(p string) error { return os.WriteFile(p, []byte(strings.Repeat("no database ", 40)), 0o644) }, "is not a Wakeline project"},
 		{"absent", func(string) error { return nil }, "is not there"},
 		{"newer", func(p string) error { return spoil(p, func(b []byte) { b[63] = 200 }) }, "needs a newer Wakeline"},
 		{"damaged", func(p string) error { return spoil(p, func(b []byte) { clear(b[4096:8192]) }) }, "is damaged"},
@@ -190,8 +191,56 @@ func TestWhatCanBeReadOfADamagedFileIsSaved(t *testing.T) {
 	if got := w.model.Path(); got != to {
 		t.Errorf("the window shows %q: %s", got, overlayText(w))
 	}
-	if got := overlayText(w); !strings.Contains(got, "lost") || !strings.Contains(got, "saved.wakeline") {
+	if got := overlayText(w); !strings.Contains(got, "Some of it is lost") || !strings.Contains(got, "saved.wakeline") {
 		t.Errorf("it says %q", got)
+	}
+}
+
+// TestACopyOfADamagedFileIsRestored spoils the first bytes of a file, of which
+// nothing can be read then.
+func TestACopyOfADamagedFileIsRestored(t *testing.T) {
+	storage.Begin(t.TempDir())
+	defer storage.Begin("")
+	w := open(t, nil, laptop)
+	dir := t.TempDir()
+	path := filepath.Join(dir, "hurt"+storage.Ext)
+	f, err := storage.Create(path, sample())
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Close()
+	w.openPath(path)
+	dragDelay(t, w, 2)
+	delay := w.model.Setup().Delay
+	w.newProject(filepath.Join(dir, "other"+storage.Ext)) // closes the file
+	if err := storage.End(time.Minute); err != nil {
+		t.Fatal(err)
+	}
+	copies := storage.Copies(path)
+	if len(copies) != 2 {
+		t.Fatalf("%d copies, want those of before the drag and after it", len(copies))
+	}
+	if err := os.WriteFile(path, make([]byte, 9999), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	w.openPath(path)
+	got := overlayText(w)
+	for _, want := range []string{"hurt.wakeline is damaged", "Copies of the project", copies[0].Of.Local().Format(copyDate), "Save what can be read…"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the dialog says %q, want %q", got, want)
+		}
+	}
+	if strings.Contains(got, "other program") || strings.Contains(got, "something else") {
+		t.Errorf("the dialog blames another program: %q", got)
+	}
+	tap(t, w, "Restore a copy…")
+	if got := overlayText(w); !strings.Contains(got, copies[0].Of.Local().Format(copyDate)) {
+		t.Errorf("the dialog doesn't name the newest copy: %q", got)
+	}
+	tap(t, w, "Choose a file…")
+	tap(t, w, "Save")
+	if to := filepath.Join(dir, "hurt-restored"+storage.Ext); w.model.Path() != to || w.model.Setup().Delay != delay {
+		t.Errorf("the window shows %q with delay %d, want %q with %d: %s", w.model.Path(), w.model.Setup().Delay, to, delay, overlayText(w))
 	}
 }
 

@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"path/filepath"
 	"strings"
@@ -18,57 +19,119 @@ import (
 // The words are empty where the error's own say enough.
 func troubleWords(name string, err error) (title, words string) {
 	switch {
-	case errors.Is(err, storage.ErrForeign):
-		return name + " is no Wakeline project", "The file was made by something else, or changed by it. Nothing was written to it."
-	case errors.Is(err, storage.ErrNewer):
-		return name + " needs a newer Wakeline", "A newer version made this file, and this one can't read it. Nothing was written to it."
 	case errors.Is(err, storage.ErrDamaged):
-		return name + " is damaged", "What can still be read may be saved into a new file. This one stays as it is: keep it, and look whether there is a copy from before."
+		return name + " is damaged", "What can still be read can be saved into a new file. This one stays as it is."
+	case errors.Is(err, storage.ErrForeign):
+		return name + " is not a Wakeline project", "It doesn't look like a file of Wakeline. Nothing was written to it."
+	case errors.Is(err, storage.ErrNewer):
+		return name + " needs a newer Wakeline", "It says that a newer version made it, and this one can't read it. Nothing was written to it."
 	case errors.Is(err, fs.ErrNotExist):
 		return name + " is not there", "The file was moved, renamed or removed."
 	case errors.Is(err, fs.ErrPermission):
-		return name + " may not be read", "The system keeps this file from you."
+		return name + " can't be read: permission denied", "Ask the file's owner for the right to read it."
 	}
 	return name + " could not be opened", ""
 }
 
+// copyDate is how the window writes of when a copy is.
+const copyDate = "2 January 2006, 15:04:05"
+
 // trouble says why the file at path could not be opened. What can be read of
-// a damaged one may be saved.
+// a damaged one can be saved; and a copy that is kept of it, restored.
 func (w *window) trouble(path string, err error) {
 	title, words := troubleWords(filepath.Base(path), err)
+	copies := storage.Copies(path)
+	if len(copies) > 0 {
+		words += fmt.Sprintf(" %s of the project that passed every check %s kept; the newest holds it as it was on %s.",
+			[]string{"A copy", "Copies"}[min(len(copies)-1, 1)], []string{"is", "are"}[min(len(copies)-1, 1)], copies[0].Of.Local().Format(copyDate))
+	}
 	detail := newTextBox(w)
 	detail.SetText(err.Error())
 	var body fyne.CanvasObject = detail
 	if words != "" {
-		plain := widget.NewLabel(words)
+		plain := widget.NewLabel(strings.TrimSpace(words))
 		plain.Wrapping = fyne.TextWrapWord
 		body = container.NewBorder(plain, nil, nil, nil, detail)
 	}
 	a := w.newAsk(title, body)
 	a.button("Close", a.hide)
+	add := a.main
+	if len(copies) > 0 {
+		a.main("Restore a copy…", func() {
+			a.hide()
+			w.chooseCopy(path, copies)
+		})
+		add = a.button
+	}
 	if errors.Is(err, storage.ErrDamaged) {
-		a.main("Save what can be read…", func() {
+		add("Save what can be read…", func() {
 			a.hide()
 			w.askSalvage(path)
 		})
 	}
-	a.show(fyne.NewSize(600, 250), nil)
+	a.show(fyne.NewSize(600, 280), nil)
+}
+
+// chooseCopy asks which of the copies of the file at path is to be restored.
+func (w *window) chooseCopy(path string, copies []storage.Kept) {
+	if len(copies) == 1 {
+		w.askRestore(path, copies[0])
+		return
+	}
+	dates := make([]string, len(copies))
+	for i, c := range copies {
+		dates[i] = c.Of.Local().Format(copyDate)
+	}
+	pick := newPick(w, dates, nil)
+	pick.SetSelectedIndex(0)
+	a := w.newAsk("Restore a copy of "+filepath.Base(path), container.NewVBox(widget.NewLabel("The project as it was on"), pick))
+	a.button("Cancel", a.hide)
+	a.main("Choose a file…", func() {
+		a.hide()
+		w.askRestore(path, copies[max(0, pick.SelectedIndex())])
+	})
+	a.show(fyne.NewSize(420, 190), nil)
+}
+
+// askRestore asks for a new file for a copy of the one at path.
+func (w *window) askRestore(path string, kept storage.Kept) {
+	w.askNewFile("Restore a copy of ", path, "-restored", func(to string) {
+		w.task("Restoring the copy", nil, func(at work) error { return storage.Restore(at.ctx, kept, to) }, func(err error) {
+			switch {
+			case errors.Is(err, context.Canceled):
+				w.status.Hint("Nothing was restored")
+			case err != nil:
+				w.fail("The copy could not be restored", err)
+			default:
+				w.openPath(to)
+				w.status.Hint("This is the project as it was on " + kept.Of.Local().Format(copyDate))
+			}
+		})
+	})
+}
+
+// askNewFile asks for a new file beside the one at path, named as that one with
+// an ending.
+func (w *window) askNewFile(title, path, ending string, do func(to string)) {
+	name := filepath.Base(path)
+	w.askPath(asked{title: title + name, dir: filepath.Dir(path),
+		name: strings.TrimSuffix(name, filepath.Ext(name)) + ending + storage.Ext, ext: storage.Ext, fresh: true}, do)
 }
 
 // askSalvage asks for a new file for what can be read of the one at path.
 func (w *window) askSalvage(path string) {
-	name := filepath.Base(path)
-	w.askPath(asked{title: "Save what can be read of " + name, dir: filepath.Dir(path),
-		name: strings.TrimSuffix(name, filepath.Ext(name)) + "-saved" + storage.Ext, ext: storage.Ext, fresh: true,
-	}, func(to string) { w.salvage(path, to) })
+	w.askNewFile("Save what can be read of ", path, "-saved", func(to string) { w.salvage(path, to) })
 }
+
+// mostTold is how many lines of what was lost the window shows.
+const mostTold = 200
 
 // salvage saves what can be read of the file at path in a new file at to, and
 // opens that.
 func (w *window) salvage(path, to string) {
-	var lost []string
+	var saves *storage.Salvaged
 	w.task("Reading what can be read", nil, func(at work) (err error) {
-		lost, err = storage.Salvage(at.ctx, path, to)
+		saves, err = storage.Salvage(at.ctx, path, to)
 		return err
 	}, func(err error) {
 		if errors.Is(err, context.Canceled) {
@@ -80,10 +143,10 @@ func (w *window) salvage(path, to string) {
 			return
 		}
 		w.openPath(to)
-		if len(lost) == 0 {
-			w.tellLines("All of it could be read", []string{"Nothing of " + filepath.Base(path) + " was lost. You see the new file, " + filepath.Base(to) + "."})
-			return
+		lines := saves.Lines()
+		if more := len(lines) - mostTold; more > 0 {
+			lines = append(lines[:mostTold:mostTold], fmt.Sprintf("and %d more; wakeline check --salvage lists all", more))
 		}
-		w.tellLines("What was lost", append([]string{"You see the new file, " + filepath.Base(to) + ". It lacks:"}, lost...))
+		w.tellLines("What was saved of "+filepath.Base(path), append([]string{"You see the new file, " + filepath.Base(to) + "."}, lines...))
 	})
 }

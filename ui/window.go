@@ -2,6 +2,9 @@ package ui
 
 import (
 	"context"
+	"os"
+	"os/signal"
+	"syscall"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -39,9 +42,22 @@ func Run(s Start) {
 		w.recallView() // when the sheet has its size
 	})
 	go w.watch()
+	go w.quitOnHangup()
 	go w.trace.watch(w)
 	w.win.ShowAndRun()
 	w.end()
+}
+
+// quitOnHangup ends the window where its terminal is closed, as the toolkit
+// does on the other signals that ask a program to end.
+func (w *window) quitOnHangup() {
+	if signal.Ignored(syscall.SIGHUP) { // as nohup has it
+		return
+	}
+	hangup := make(chan os.Signal, 1)
+	signal.Notify(hangup, syscall.SIGHUP)
+	<-hangup
+	fyne.Do(w.app.Quit)
 }
 
 // window holds one project on screen: the widgets, and the model they show.

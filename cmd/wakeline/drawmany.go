@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"strings"
 
@@ -156,7 +155,7 @@ func (d *drawing) matchup(p *source) (int, error) {
 
 // cues writes WebVTT, without the setups that can't be judged.
 func (d *drawing) cues(p *source) (int, error) {
-	f, err := os.Open(d.times)
+	f, err := storage.OpenRegular(d.times)
 	if err != nil {
 		return 0, fmt.Errorf("--times: %w", err)
 	}

@@ -46,6 +46,9 @@ func export(c *call) (int, error) {
 	if ext == ".json" {
 		return exitDone, exportText(c, p, to)
 	}
+	if err := p.whole(); err != nil {
+		return 0, err
+	}
 	return exitDone, exportTables(c, p.data.Fighters, to)
 }
 

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"reflect"
 	"slices"
@@ -134,7 +133,7 @@ func lay[T any](under, over []T, name func(*T) string) []T {
 
 // readTable reads a move table and lays it over what was read before.
 func (in *intake) readTable(path string, data *timeline.Project, rules timeline.Ruleset) error {
-	f, err := os.Open(path)
+	f, err := storage.OpenRegular(path)
 	if err != nil {
 		return fmt.Errorf("expected a move table: %w", err)
 	}

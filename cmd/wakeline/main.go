@@ -13,8 +13,12 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"syscall"
+	"time"
 
 	"a/quiet"
+
+	"wakeline/storage"
 )
 
 // The exit codes of interfaces.md, and the one by which shells know an
@@ -50,13 +54,13 @@ var commands = []command{
 		"draws a setup as .png, .svg, .pdf, .gif, .md or .csv; many setups into a folder or a booklet; a match-up; the glossary; captions for a recorded lesson", drawMore, draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",
 		"lists the setups whose verdict or window changed between two revisions, and by which move", compareMore, compare},
-	{"check", "check PROJECT [--salvage NEW]",
+	{"check", "check PROJECT [--salvage NEW | --restore NEW | --copies]",
 		"checks the integrity of the project file", checkMore, check},
 }
 
 // call is one use of a command.
 type call struct {
-	ctx           context.Context // ends on Ctrl+C
+	ctx           context.Context // ends on Ctrl+C, and when the system asks the program to end
 	out, progress io.Writer       // both write control characters as escapes
 	raw           io.Writer       // out as it is, for what is plain already
 	meters        io.Writer       // what a meter writes to as it is
@@ -71,7 +75,27 @@ func (e usageError) Error() string { return e.what }
 
 func main() {
 	quiet.End()
-	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+	if folder, err := storage.StateFolder(); err == nil {
+		storage.Begin(folder)
+	}
+	code := run(os.Args[1:], os.Stdout, os.Stderr)
+	if err := storage.End(patienceAtEnd); err != nil {
+		fmt.Fprintf(&plainWriter{to: os.Stderr}, "wakeline: %v\n", err)
+	}
+	os.Exit(code)
+}
+
+// patienceAtEnd is how long the program goes on after its work to keep copies
+// of the project files it edited.
+const patienceAtEnd = 20 * time.Second
+
+// endings are the signals that ask the program to end.
+func endings() []os.Signal {
+	all := []os.Signal{os.Interrupt, syscall.SIGTERM}
+	if !signal.Ignored(syscall.SIGHUP) { // as nohup has it
+		all = append(all, syscall.SIGHUP)
+	}
+	return all
 }
 
 func run(args []string, out, progress io.Writer) int {
@@ -85,9 +109,9 @@ func run(args []string, out, progress io.Writer) int {
 		}
 		for _, c := range commands {
 			if c.name == args[0] {
-				// The first Ctrl+C asks the command to end; a second one ends
+				// The first signal asks the command to end; a second one ends
 				// the program.
-				ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+				ctx, stop := signal.NotifyContext(context.Background(), endings()...)
 				context.AfterFunc(ctx, stop)
 				defer stop()
 				return c.call(ctx, args[1:], out, progress)

@@ -69,6 +69,15 @@ func (s *source) close() {
 	}
 }
 
+// whole waits for the check of a large file's pages, which goes on after it was
+// opened, and returns what it found.
+func (s *source) whole() error {
+	if s.file == nil {
+		return nil
+	}
+	return s.file.Sound()
+}
+
 // names lists the setups.
 func (s *source) names() (out []string, err error) {
 	if s.file == nil {
