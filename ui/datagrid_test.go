@@ -185,7 +185,7 @@ func TestARightClickOffersWhatTheKeysDo(t *testing.T) {
 	if d.plain(0, 0) != "low reed" {
 		t.Error("it isn't sorted")
 	}
-	choose("Remove the row")
+	choose("Remove row")
 	if d.has("low reed") {
 		t.Error("the row stays")
 	}

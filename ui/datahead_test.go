@@ -38,7 +38,7 @@ func TestAPasteGoesWhereItsHeadingsSay(t *testing.T) {
 		t.Errorf("under the heading of its own column startup is %d: %s", got, d.reason.text)
 	}
 	d.tabs.show(4)
-	pasteIn(d, "rule\tvalue\ninput buffer\t5\n")
+	pasteIn(d, "rule\tvalue\nbuffer\t5\n")
 	if got := w.model.Data().Ruleset.Buffer; got != 5 {
 		t.Errorf("the buffer is %d: %s", got, d.reason.text)
 	}

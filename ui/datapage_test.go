@@ -535,7 +535,7 @@ func TestAReadOnlyFileIsShownAndRefused(t *testing.T) {
 	d := pageOf(t, other)
 	d.goTo(t, "tide sweep", "startup")
 	d.grid.TypedRune('5')
-	if d.editing || !strings.HasPrefix(d.reason.text, "This project can only be read: ") {
+	if d.editing || !strings.HasPrefix(d.reason.text, "This project is read-only: ") {
 		t.Errorf("it says %q", d.reason.text)
 	}
 	pasteIn(d, "5")

@@ -39,7 +39,7 @@ var rulesetFields = []rule{
 	ruleNumber("throw_grace_rise", "Throw immunity after wake-up", "frames after the wake-up on which no throw connects", func(r *timeline.Ruleset) *int { return &r.ThrowGraceRise }),
 	ruleNumber("throw_grace_landing", "Throw immunity on landing", "frames after a touchdown on which no throw connects", func(r *timeline.Ruleset) *int { return &r.ThrowGraceLanding }),
 	ruleFlag("prejump_throw_proof", "Prejump immune to throws", "yes: a throw misses prejump frames", func(r *timeline.Ruleset) *bool { return &r.PrejumpThrowProof }),
-	ruleNumber("buffer", "Input buffer", "frames an input may come early and still act on the first possible frame", func(r *timeline.Ruleset) *int { return &r.Buffer }),
+	ruleNumber("buffer", "Buffer", "frames an input may come early and still act on the first possible frame", func(r *timeline.Ruleset) *int { return &r.Buffer }),
 	ruleFlag("trades", "Strikes trade", "yes: two strikes on one frame hit both sides; no: the attacker's wins", func(r *timeline.Ruleset) *bool { return &r.Trades }),
 	ruleNumber("health", "Health", "points of full health", func(r *timeline.Ruleset) *int { return &r.Health }),
 	ruleNumber("gauge", "Gauge", "segments of a full gauge", func(r *timeline.Ruleset) *int { return &r.Gauge }),

@@ -364,7 +364,7 @@ func TestTriedInTheGame(t *testing.T) {
 
 	w = open(t, sample(), laptop)
 	w.askProof()
-	if got := overlayText(w); !strings.Contains(got, "kept in a project file") {
+	if got := overlayText(w); !strings.Contains(got, "stored in a project file") {
 		t.Errorf("of a project in memory it says %q", got)
 	}
 }

@@ -21,11 +21,11 @@ func buildJourney(s *screen) {
 	s.id = s.window()
 	s.settled()
 	s.keys("ctrl+n")
-	s.wait("the question for a file", func(l seen) bool { return l.Places["Make"] != [4]int{} })
+	s.wait("the question for a file", func(l seen) bool { return l.Places["Create"] != [4]int{} })
 	s.keys("ctrl+a")
 	s.write(filepath.Join(s.dir, "tides"+storage.Ext))
 	s.keys("Return")
-	s.wait("an empty project", func(l seen) bool { return l.Setups == 0 && l.Places["Make"] == [4]int{} })
+	s.wait("an empty project", func(l seen) bool { return l.Setups == 0 && l.Places["Create"] == [4]int{} })
 	s.settled()
 	s.shoot("journey-empty.png")
 
@@ -58,7 +58,7 @@ var (
 func (s *screen) typeData() {
 	s.keys("ctrl+2")
 	s.click("New fighter")
-	s.wait("the question for a name", func(l seen) bool { return l.Focus == "its name" })
+	s.wait("the question for a name", func(l seen) bool { return l.Focus == "name" })
 	s.write("Ostrel")
 	s.keys("Return")
 	s.wait("the first fighter", func(l seen) bool { return l.Undo == "new fighter Ostrel" && l.Focus == "dataGrid" })
@@ -120,10 +120,10 @@ func (s *screen) row(cells ...string) {
 // buildSetup makes a setup, and drags its blocks from the shelf.
 func (s *screen) buildSetup() {
 	s.keys("ctrl+shift+n")
-	s.wait("the question for a setup", func(l seen) bool { return l.Places["Make"] != [4]int{} })
+	s.wait("the question for a setup", func(l seen) bool { return l.Places["Create"] != [4]int{} })
 	s.shoot("journey-new-setup.png")
 	s.keys("Return")
-	s.wait("the new setup", func(l seen) bool { return l.Setup == "tide sweep v Maerwyn" && l.DelayAt != nil })
+	s.wait("the new setup", func(l seen) bool { return l.Setup == "tide sweep vs Maerwyn" && l.DelayAt != nil })
 	s.keys("ctrl+b")
 	for _, b := range []struct{ block, track, undo string }{
 		{"jump forward jump", "the attacker's track", "forward jump"},
@@ -203,7 +203,7 @@ func (s *screen) turnByAnEdit() {
 		s.keys("Right")
 	}
 	s.write("4")
-	turned := "tide sweep v Maerwyn: safe to unsafe"
+	turned := "tide sweep vs Maerwyn: safe to unsafe"
 	s.wait("the strip to name the setup", func(l seen) bool { return l.Places[turned] != [4]int{} })
 	s.shoot("journey-edit-turns.png")
 	s.keys("Return")
