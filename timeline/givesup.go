@@ -5,6 +5,13 @@ import "fmt"
 // mostGivenUp is how many replies are named that a plan gives up.
 const mostGivenUp = 3
 
+// GivesUp tells, in a sentence, the replies that win at delay d, 0 to Fits(),
+// though nothing is demanded of them, and how; empty where there are none.
+func (p *Plan) GivesUp(d int) string {
+	a := p.base.later(d)
+	return p.givesUp(&a, true)
+}
+
 // givesUp tells, in a sentence, the replies that win against attacker track a
 // though nothing is demanded of them; empty where there are none. At length it
 // says how each wins, on the first rise on which it does.

@@ -50,10 +50,9 @@ type Shifted struct {
 // line choose the exchange; with line Breaking each step shows the one that
 // decides there. d must be from 0 to Fits(), n below 0 counts as 0.
 func (p *Plan) Lesson(d, n, rise, line int, also ...int) Lesson {
-	a := p.base.later(d)
 	l := Lesson{
 		Setup: p.Setup.Name, Attacker: p.Setup.Attacker, Rival: p.Setup.Rival, Position: p.Setup.Position,
-		Answer: p.answer(d), GivesUp: p.givesUp(&a, true),
+		Answer: p.answer(d), GivesUp: p.GivesUp(d),
 	}
 	n = max(n, 0)
 	delays := slices.Clone(also)

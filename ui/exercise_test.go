@@ -2,14 +2,12 @@ package ui
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/ui/sheet"
@@ -201,162 +199,6 @@ func TestARightDelayEndsTheExercise(t *testing.T) {
 	lessonKey(l, fyne.KeyEscape)
 	if l.state != lessonShown || w.page != page(l) {
 		t.Error("Escape does not give the exercise up alone")
-	}
-}
-
-// again is begun, on the page that is open where it is a lesson's.
-func again(t *testing.T, w *window) *lessonPage {
-	l, ok := w.page.(*lessonPage)
-	if !ok {
-		return begun(t, w)
-	}
-	l.ask(w.model.Plan())
-	return l
-}
-
-// everyKey are the keys of a keyboard.
-var everyKey = func() (keys []fyne.KeyName) {
-	keys = []fyne.KeyName{fyne.KeyEscape, fyne.KeyReturn, fyne.KeyTab, fyne.KeyBackspace, fyne.KeyInsert, fyne.KeyDelete, fyne.KeyRight, fyne.KeyLeft,
-		fyne.KeyDown, fyne.KeyUp, fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyEnd, fyne.KeyEnter, fyne.KeySpace, fyne.KeyMinus, fyne.KeyPlus, fyne.KeyAsterisk,
-		fyne.KeyComma, fyne.KeyPeriod, fyne.KeySlash, fyne.KeyBackslash, fyne.KeyLeftBracket, fyne.KeyRightBracket, fyne.KeyEqual, fyne.KeySemicolon, fyne.KeyApostrophe, fyne.KeyBackTick}
-	for n := range 12 {
-		keys = append(keys, fyne.KeyName(fmt.Sprintf("F%d", n+1)))
-	}
-	for c := 'A'; c <= 'Z'; c++ {
-		keys = append(keys, fyne.KeyName(c))
-	}
-	for c := '0'; c <= '9'; c++ {
-		keys = append(keys, fyne.KeyName(c))
-	}
-	return keys
-}()
-
-// stages bring an exercise that has begun to each of its steps.
-var stages = []struct {
-	name  string
-	reach func(l *lessonPage)
-}{
-	{"begun", func(*lessonPage) {}},
-	{"wrong, with both hints", func(l *lessonPage) { l.tryOrCheck(); l.giveHint(); l.giveHint() }},
-	{"answered", func(l *lessonPage) { l.tryOrCheck(); l.showAnswer() }},
-}
-
-// mouseActs are all that can be done with the mouse on the page, and what the
-// menu does.
-func mouseActs(l *lessonPage) (out []func()) {
-	var look func(o fyne.CanvasObject)
-	look = func(o fyne.CanvasObject) {
-		if !o.Visible() {
-			return
-		}
-		switch o := o.(type) {
-		case *fyne.Container:
-			for _, in := range o.Objects {
-				look(in)
-			}
-		case *pushButton:
-			out = append(out, func() { o.Tapped(&fyne.PointEvent{}) })
-		case *widget.Select:
-			for i := range o.Options {
-				out = append(out, func() { o.SetSelectedIndex(i) })
-			}
-		case *exercise:
-			out = append(out, func() { sweep(o, o, o.Size()) })
-		}
-	}
-	look(l.box)
-	if l.view.box.Visible() {
-		out = append(out, func() { l.view.Tapped(&fyne.PointEvent{}) })
-	}
-	for _, top := range l.w.menu.main.Items {
-		for _, i := range top.Items {
-			if i.Action != nil && !i.Disabled && !i.IsQuit {
-				out = append(out, i.Action)
-			}
-		}
-	}
-	return out
-}
-
-// sweep presses and drags over all of a widget.
-func sweep(m desktop.Mouseable, d fyne.Draggable, size fyne.Size) {
-	for x := float32(5); x < size.Width; x += 40 {
-		for y := float32(5); y < size.Height; y += 40 {
-			ev := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
-			ev.Position = fyne.NewPos(x, y)
-			m.MouseDown(ev)
-			to := &fyne.DragEvent{}
-			to.Position = fyne.NewPos(x+60, y+9)
-			d.Dragged(to)
-			m.MouseUp(ev)
-			d.DragEnd()
-		}
-	}
-}
-
-// TestTheExerciseEditsNothing: whatever is pressed or clicked at any step of
-// an exercise, and then the keys that move a delay, and undo: the project
-// stays as it is, and so does its history.
-func TestTheExerciseEditsNothing(t *testing.T) {
-	w := openFile(t, sample())
-	before, _ := onDisk(t, w)
-	setup := w.model.Setup()
-	done := 0
-	try := func(stage string, reach func(l *lessonPage), what string, do func(l *lessonPage)) {
-		t.Helper()
-		w.model.Choose(0)
-		l := again(t, w)
-		reach(l)
-		do(l)
-		for top := w.win.Canvas().Overlays().Top(); top != nil; top = w.win.Canvas().Overlays().Top() {
-			w.win.Canvas().Overlays().Remove(top)
-		}
-		if w.page == page(l) && l.state != lessonShown {
-			l.refocus()
-			for _, k := range []fyne.KeyName{fyne.KeyLeft, fyne.KeyLeft, fyne.KeyRight, fyne.KeyDelete} {
-				if w.page == page(l) && l.state != lessonShown {
-					lessonKey(l, k)
-				}
-			}
-			w.undo()
-			w.redo()
-		}
-		done++
-		w.model.Choose(0)
-		after := w.model.Setup()
-		undo, redo := w.model.Document().Next()
-		if !sameSetup(&setup, &after) || undo.What != "" || redo.What != "" || w.model.Len() != len(before.Setups) {
-			t.Fatalf("%s, then %s: %+v became %+v; undo would %q, redo %q", stage, what, setup, after, undo.What, redo.What)
-		}
-	}
-	for _, s := range stages {
-		for _, k := range everyKey {
-			for _, with := range []fyne.KeyModifier{0, fyne.KeyModifierShift} {
-				w.sheet.keys = func() fyne.KeyModifier { return with }
-				if arrow := k == fyne.KeyLeft || k == fyne.KeyRight || k == fyne.KeyHome; with != 0 && !arrow {
-					continue
-				}
-				try(s.name, s.reach, string(k), func(l *lessonPage) {
-					lessonKey(l, k)
-					if f := w.win.Canvas().Focused(); f != nil && len(k) == 1 {
-						f.TypedRune(rune(k[0]))
-					}
-				})
-			}
-		}
-		w.sheet.keys = func() fyne.KeyModifier { return 0 }
-		w.model.Choose(0)
-		l := again(t, w)
-		s.reach(l)
-		for i := range mouseActs(l) {
-			try(s.name, s.reach, fmt.Sprintf("click %d", i), func(l *lessonPage) { mouseActs(l)[i]() })
-		}
-	}
-	if after, steps := onDisk(t, w); !reflect.DeepEqual(before, after) || len(steps) != 0 {
-		t.Errorf("the file holds another project, and %d steps", len(steps))
-	}
-	if done < 300 {
-		t.Errorf("only %d things done", done)
 	}
 }
 

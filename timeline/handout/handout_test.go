@@ -107,7 +107,7 @@ func TestMarkdown(t *testing.T) {
 				}
 			}
 		}
-		for _, want := range []string{string(v.Because[:20]), "Source: yard.wakeline, revision spring, of 2026-05-01, patch notes", p.Setup.Note[:12], "One frame later"} {
+		for _, want := range []string{string(v.Because[:20]), "Source: yard.wakeline, revision spring, of 2026-05-01, patch notes", p.Setup.Note[:12], "One frame later", p.GivesUp(p.Setup.Delay)} {
 			if !strings.Contains(md, want) {
 				t.Errorf("%s: %q is missing:\n%s", p.Setup.Name, want, md)
 			}
@@ -158,8 +158,8 @@ func TestMarkdownSaysThePlan(t *testing.T) {
 		}
 		md := Markdown(p, Source{})
 		want := map[string]string{
-			"Step and prod":    "1. Ender: Far Bank\n2. Filler: Pole Step\n3. Filler: Thole\n4. Jump: forward, on frame 33\n5. Attack: Leeboard, pressed as early as meets the last air frame\n6. Then: guard, from frame 78\n",
-			"Counted crossing": "1. Ender: Tow Rope\n2. Wait 1 frame\n3. Jump: forward, on frame 1\n4. Attack: Leeboard, pressed as early as meets the last air frame\n5. Then: guard, from frame 46\n",
+			"Step and prod":    "1. Ender: Far Bank\n2. Filler: Pole Step\n3. Filler: Thole\n4. Jump: forward, on frame 33\n5. Attack: Leeboard, pressed as early as it is still active on the last air frame\n6. Then: guard, from frame 78\n",
+			"Counted crossing": "1. Ender: Tow Rope\n2. Wait 1 frame\n3. Jump: forward, on frame 1\n4. Attack: Leeboard, pressed as early as it is still active on the last air frame\n5. Then: guard, from frame 46\n",
 			"Standing watch":   "1. Ender: Hoist\n2. Filler: Crank\n3. Then: Crank, from frame 30\n",
 		}[p.Setup.Name]
 		if !strings.Contains(md, want) {
@@ -167,6 +167,22 @@ func TestMarkdownSaysThePlan(t *testing.T) {
 		}
 		if strings.Contains(md, "Source") {
 			t.Errorf("%s: a source, though none is known", p.Setup.Name)
+		}
+	}
+}
+
+// TestMarkdownOfABlankSetup: where there is nothing to judge yet, no neighbour
+// is called safe.
+func TestMarkdownOfABlankSetup(t *testing.T) {
+	for _, blank := range []bool{false, true} {
+		p := plans(t, func(p *timeline.Project) {
+			if p.Setups = p.Setups[:1]; blank {
+				p.Setups[0].Attack, p.Setups[0].Replies, p.Setups[0].Delay = "", []timeline.Reply{}, 1
+			}
+		})[0]
+		md := Markdown(p, Source{})
+		if got := strings.Contains(md, "One frame later"); got == blank {
+			t.Errorf("blank %v: neighbours told: %v\n%s", blank, got, md)
 		}
 	}
 }

@@ -19,22 +19,18 @@ type Source struct {
 
 // Markdown writes the setup of a plan, at its own delay, as CommonMark with
 // the tables of GitHub Flavored Markdown: the plan, its numbers, every reply,
-// the verdict with its neighbours, and the source. Names are escaped, so that
+// the verdict with what it loses to and its neighbours, and the source. Names are escaped, so that
 // no letter of them is taken for markup.
 func Markdown(p *timeline.Plan, from Source) string {
 	s := &p.Setup
 	v := p.Verdict(s.Delay)
 	var b strings.Builder
 	fmt.Fprintf(&b, "# %s\n\n**%s.** %s\n", escape(s.Name), title(string(v.Called)), escape(v.Because))
-	if v.Earlier != nil {
-		fmt.Fprintf(&b, "\n- One frame earlier, %s: %s\n", v.Earlier.Word, escape(v.Earlier.Because))
+	if lost := p.GivesUp(s.Delay); lost != "" {
+		fmt.Fprintf(&b, "\n%s\n", escape(lost))
 	}
-	if v.Later != nil {
-		lead := "\n"
-		if v.Earlier != nil {
-			lead = ""
-		}
-		fmt.Fprintf(&b, "%s- One frame later, %s: %s\n", lead, v.Later.Word, escape(v.Later.Because))
+	if v.Called != timeline.Blank {
+		neighbours(&b, &v)
 	}
 	plan(&b, s, &v)
 	numbers(&b, p, &v)
@@ -46,6 +42,20 @@ func Markdown(p *timeline.Plan, from Source) string {
 	}
 	source(&b, from)
 	return b.String()
+}
+
+// neighbours writes the verdicts one frame earlier and one frame later.
+func neighbours(b *strings.Builder, v *timeline.Verdict) {
+	lead := "\n"
+	for _, n := range []struct {
+		when string
+		*timeline.Neighbour
+	}{{"earlier", v.Earlier}, {"later", v.Later}} {
+		if n.Neighbour != nil {
+			fmt.Fprintf(b, "%s- One frame %s, %s: %s\n", lead, n.when, n.Word, escape(n.Because))
+			lead = ""
+		}
+	}
 }
 
 // plan writes what the attacker does, in order.
@@ -69,7 +79,7 @@ func plan(b *strings.Builder, s *timeline.Setup, v *timeline.Verdict) {
 		step("Jump: %s, on frame %v", escape(s.Jump), v.JumpOn)
 	}
 	if s.Attack != "" {
-		press := "as early as meets the last air frame"
+		press := "as early as it is still active on the last air frame"
 		if s.Press.Given {
 			press = fmt.Sprintf("on air frame %d", s.Press.N)
 		}
