@@ -94,14 +94,14 @@ func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 func (l rowLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	o := l.r.field.object()
 	high, above := o.MinSize().Height, l.above()
-	wide, y := float32(insLabel), (min(high, 32)-wordHeight)/2
-	if above > 0 {
-		wide, y = s.Width, 0
+	name, y, left := float32(insLabel), (min(high, 32)-wordHeight)/2, float32(insLabel)
+	if above > 0 { // the field has the whole width then
+		name, y, left = s.Width, 0, wordPad
 	}
 	l.r.label.Move(fyne.NewPos(0, y))
-	l.r.label.Resize(fyne.NewSize(wide, wordHeight))
-	o.Move(fyne.NewPos(insLabel, above))
-	o.Resize(fyne.NewSize(s.Width-insLabel, high))
+	l.r.label.Resize(fyne.NewSize(name, wordHeight))
+	o.Move(fyne.NewPos(left, above))
+	o.Resize(fyne.NewSize(s.Width-left, high))
 	l.r.reason.Move(fyne.NewPos(0, above+high))
 	l.r.reason.Resize(fyne.NewSize(s.Width, l.r.reason.MinSize().Height))
 }

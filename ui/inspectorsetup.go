@@ -62,7 +62,7 @@ func (n *Inspector) buildSetup() {
 		func() []string { return append([]string{timeline.DoGuard, timeline.DoParry}, n.moves(false)...) }, place(asLanding, ""))
 	tags := n.text("Tags", func() string { return strings.Join(m.setup.Tags, ", ") },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
-	tags.field.(*typedField).entry.SetPlaceHolder("comma-separated")
+	tags.field.(*typedField).entry.SetPlaceHolder("tag, tag")
 	note := n.text("Note", func() string { return m.setup.Note },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Note = v }) })
 	noted := note.field.(*typedField).entry
