@@ -46,7 +46,8 @@ type screen struct {
 	program string
 	env     []string
 	trace   string
-	id      string // of the window
+	id      string      // of the window
+	process *os.Process // that was started last
 }
 
 // newScreen builds the program and starts a display for it.
@@ -122,6 +123,7 @@ func (s *screen) start(args ...string) (ended func()) {
 	if err := p.Start(); err != nil {
 		s.t.Fatal(err)
 	}
+	s.process = p.Process
 	done := make(chan error, 1)
 	go func() { done <- p.Wait() }()
 	over := false

@@ -47,11 +47,12 @@ func TestRealWindow(t *testing.T) {
 		{"setups found, and one drilled", findJourney},
 		{"from an empty project to a safe setup", buildJourney},
 		{"a move table imported", importJourney},
+		{"ended by the system", endedJourney},
 	} {
 		t.Run(j.name, func(t *testing.T) {
 			at := *s
 			at.t, at.dir = t, t.TempDir()
-			at.env = append(slices.Clone(s.env), "HOME="+at.dir, "XDG_CONFIG_HOME="+at.dir)
+			at.env = append(slices.Clone(s.env), "HOME="+at.dir, "XDG_CONFIG_HOME="+at.dir, "XDG_STATE_HOME=")
 			at.trace = filepath.Join(at.dir, "trace")
 			j.run(&at)
 		})
@@ -108,11 +109,7 @@ func dragJourney(s *screen) {
 // finds the drag on disk, and takes it back in another run.
 func fileJourney(s *screen) {
 	t, path := s.t, filepath.Join(s.dir, "tides"+storage.Ext)
-	p, err := timeline.ReadText([]byte(windowProject))
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := storage.Create(path, p)
+	f, err := storage.Create(path, windowSetup(t))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -143,6 +140,16 @@ func fileJourney(s *screen) {
 	if delay, history := onDisk(t, path); delay != 2 || history != "delay 4, undone" {
 		t.Errorf("after undo the file holds delay %d, its history %q", delay, history)
 	}
+}
+
+// windowSetup is windowProject.
+func windowSetup(t *testing.T) *timeline.Project {
+	t.Helper()
+	p, err := timeline.ReadText([]byte(windowProject))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
 }
 
 // onDisk reads the delay of the file's only setup, and its history.
