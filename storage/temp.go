@@ -46,6 +46,15 @@ func tempFolder(dir string) (string, error) {
 	return newTemp(dir, func(path string) error { return os.Mkdir(path, 0o700) })
 }
 
+// TempFolder makes a folder for files of a moment, of which the next start
+// removes what end could not.
+func TempFolder() (path string, end func(), err error) {
+	if path, err = tempFolder(os.TempDir()); err != nil {
+		return "", nil, bare(err)
+	}
+	return path, func() { dropTemp(path) }, nil
+}
+
 func newTemp(dir string, create func(path string) error) (string, error) {
 	for {
 		path := filepath.Join(dir, tempPrefix+randomName())

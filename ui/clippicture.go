@@ -74,11 +74,11 @@ func (h *clipHelper) run(ctx context.Context, path string, png []byte) error {
 	defer cancel()
 	cmd := exec.CommandContext(ctx, path, h.args...)
 	if h.file {
-		dir, err := os.MkdirTemp("", "wakeline")
+		dir, end, err := storage.TempFolder()
 		if err != nil {
 			return err
 		}
-		defer os.RemoveAll(dir)
+		defer end()
 		file := filepath.Join(dir, "picture.png")
 		if err := os.WriteFile(file, png, 0o600); err != nil {
 			return err

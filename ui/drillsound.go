@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"slices"
 	"time"
+
+	"wakeline/storage"
 )
 
 // soundHelper is a program that plays a sound file.
@@ -65,11 +67,11 @@ func (c *clicks) play(ctx context.Context, spawn func(do func())) {
 
 // playFile has player play the sound, from a file that is gone after it.
 func playFile(ctx context.Context, player []string, sound []byte) error {
-	dir, err := os.MkdirTemp("", "wakeline")
+	dir, end, err := storage.TempFolder()
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
+	defer end()
 	file := filepath.Join(dir, "count.wav")
 	if err := os.WriteFile(file, sound, 0o600); err != nil {
 		return err

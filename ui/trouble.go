@@ -55,18 +55,20 @@ func (w *window) trouble(path string, err error) {
 	}
 	a := w.newAsk(title, body)
 	a.button("Close", a.hide)
-	add := a.main
+	if errors.Is(err, storage.ErrDamaged) {
+		add := a.main
+		if len(copies) > 0 {
+			add = a.button
+		}
+		add("Save what can be read…", func() {
+			a.hide()
+			w.askSalvage(path)
+		})
+	}
 	if len(copies) > 0 {
 		a.main("Restore a copy…", func() {
 			a.hide()
 			w.chooseCopy(path, copies)
-		})
-		add = a.button
-	}
-	if errors.Is(err, storage.ErrDamaged) {
-		add("Save what can be read…", func() {
-			a.hide()
-			w.askSalvage(path)
 		})
 	}
 	a.show(fyne.NewSize(600, 280), nil)
