@@ -3,7 +3,6 @@ package ui
 import (
 	"math"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -13,7 +12,6 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
-	"wakeline/ui/sheet"
 )
 
 // hour is a clock that tests set.
@@ -250,44 +248,6 @@ func TestThePictureIsMeasured(t *testing.T) {
 	}
 }
 
-func TestDotsStandWhereThePressesAre(t *testing.T) {
-	_, d, h := openDrill(t, sample())
-	drillOut(d, h, 0, 0, 70, -400)
-	const width = 600
-	spots := d.strip.spots(width)
-	if len(spots) != 4 || spots[0].x != spots[1].x || spots[1].y >= spots[0].y {
-		t.Fatalf("dots %+v: equal presses don't stack", spots)
-	}
-	if spots[2].x <= spots[0].x || spots[3].x >= spots[0].x || spots[3].x < 0 {
-		t.Errorf("dots %+v: late is right, early left, and none outside", spots)
-	}
-}
-
-// A press off the scale is no dot at its end, where it would tell another time,
-// but an arrow past it; and it is said.
-func TestAPressOffTheScaleIsDrawnSo(t *testing.T) {
-	_, d, h := openDrill(t, sample())
-	const width = 600
-	frame := 1000.0 / 60
-	edge := stripReach * frame
-	for late, off := range map[float64]int{-edge - 1: -1, -edge + 1: 0, 0: 0, edge - 1: 0, edge + 1: 1, 900: 1} {
-		d.clock.presses = []drillPress{{Press: odds.Press{Late: late}, what: pressOfJump}}
-		s := d.strip.spots(width)[0]
-		inside := s.x >= stripPad && s.x <= width-stripPad
-		if s.off != off || inside != (off == 0) || s.x < stripDot/2 || s.x > width-stripDot/2 {
-			t.Errorf("%v ms late: %+v, want off the scale %d", late, s, off)
-		}
-		if says := d.strip.offScale(); len(says) != off*off {
-			t.Errorf("%v ms late: says %q", late, says)
-		}
-	}
-	d.clock.presses = nil
-	drillOut(d, h, 0, -400, 200, 300)
-	if got, want := d.words.Text, "\nOff the scale: 1 press more than 9 frames early.\nOff the scale: 2 presses more than 9 frames late.\n"; !strings.Contains(got, want) {
-		t.Errorf("says %q, want %q in it", got, want)
-	}
-}
-
 // In the game the buffer takes a press before the first possible frame: the jump
 // starts on that one, and the attack is asked for after it.
 func TestAPressBeforeFrame0InTheBufferJumpsOn0(t *testing.T) {
@@ -315,126 +275,6 @@ func TestAPressBeforeFrame0InTheBufferJumpsOn0(t *testing.T) {
 	down(d)
 	if _, _, _, ok := c.target(); ok || len(c.presses) != 2 || c.presses[1].Acts >= 0 || !strings.Contains(d.said.Text, "does not come") {
 		t.Errorf("pressed before the buffer: %+v, %q", c.presses, d.said.Text)
-	}
-}
-
-// The last press is discarded in the drill, after it, and off a record of before.
-func TestTheLastPressIsDiscarded(t *testing.T) {
-	w, d, h := openDrill(t, sample())
-	if !d.discard.Disabled() || !d.clear.Disabled() {
-		t.Error("there is something to discard before the first press")
-	}
-	back := func() { d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace}) }
-	back()
-	drillOut(d, h, 5) // a drill of before
-	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	drillOut(d, h, 10, 20, 30)
-	if d.discard.Disabled() || !d.clear.Disabled() {
-		t.Error("a drill that runs can't be cleared, but its last press can be discarded")
-	}
-	late := func(want ...float64) {
-		t.Helper()
-		got, shown := w.hands.drilled(), d.clock.late()
-		if !near(got, want) || len(shown) > 0 && !near(shown, want[1:]) {
-			t.Errorf("the record is %v, shown are %v, want %v", got, shown, want)
-		}
-	}
-	back()
-	if n := len(d.clock.presses); n != 2 || d.said.Text != "The last press is discarded." || !strings.HasPrefix(d.words.Text, "2 presses, ") || !near(w.hands.drilled(), []float64{5}) {
-		t.Errorf("%d presses, %q, %q", n, d.said.Text, d.words.Text)
-	}
-	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	late(5, 10, 20)
-	back()
-	late(5, 10)
-	d, err := newDrillPage(w, h.now) // what was drilled before
-	if err != nil {
-		t.Fatal(err)
-	}
-	w.showPage(d)
-	d.discardPress()
-	late(5)
-	d.discardPress()
-	late()
-	if !d.discard.Disabled() || len(w.model.Document().(*TextDocument).drills) != 0 {
-		t.Error("something is left to discard")
-	}
-}
-
-func near(got, want []float64) bool {
-	return slices.EqualFunc(got, want, func(a, b float64) bool { return math.Abs(a-b) < 0.01 })
-}
-
-// Each hand by name has a record of its own, in a project file too; the one that
-// is chosen is drilled, and odds and search are of it.
-func TestSeveralHands(t *testing.T) {
-	for _, kind := range []string{"text", "file"} {
-		t.Run(kind, func(t *testing.T) {
-			w := openFile(t, sample())
-			if kind == "text" {
-				w = open(t, sample(), laptop)
-			}
-			h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
-			d, err := newDrillPage(w, h.now)
-			if err != nil {
-				t.Fatal(err)
-			}
-			w.showPage(d)
-			if got := d.hand.Options; !slices.Equal(got, []string{namelessHand, newHandLabel}) || d.hand.Selected != namelessHand {
-				t.Fatalf("at first %q of %q", d.hand.Selected, got)
-			}
-			drillOut(d, h, tenLate...)
-			w.hands.choose("Ann")
-			if d.of != "Ann" || d.hand.Selected != "Ann" || len(d.clock.presses) != 0 || !w.hands.person().Assumed || !strings.HasPrefix(d.words.Text, "There is no drill of Ann yet.") {
-				t.Fatalf("Ann before her first drill: %q, %+v, %q", d.hand.Selected, w.hands.person(), d.words.Text)
-			}
-			d.hand.SetSelected(newHandLabel)
-			if w.topAsk() == nil || d.hand.Selected != "Ann" {
-				t.Errorf("a new hand: %q, asks %v", d.hand.Selected, w.topAsk())
-			}
-			w.topAsk().hide()
-			slow := make([]float64, 10)
-			for i := range slow {
-				slow[i] = 60 + float64(i%3)
-			}
-			drillOut(d, h, slow...)
-			if !d.hand.Disabled() && d.running() {
-				t.Error("the hand can be changed while it drills")
-			}
-			is := func(name string, bias float64) {
-				t.Helper()
-				if p := w.hands.person(); p.Name != name || p.Presses != 10 || math.Abs(p.Bias-bias) > 0.1 {
-					t.Errorf("the hand is %+v, want %q, %v late", p, name, bias)
-				}
-				w.showFind()
-				if f := w.page.(*findPage); !strings.Contains(f.hand.Text, "measured in 10 presses"+map[bool]string{true: " of " + name}[name != ""]) {
-					t.Errorf("the search is for %q", f.hand.Text)
-				}
-				w.showPage(d)
-			}
-			is("Ann", 61)
-			d.hand.SetSelected(namelessHand)
-			is("", 10)
-			// Cleared is the record of the chosen hand alone, after a question.
-			d.clear.press()
-			if w.topAsk() == nil || len(w.hands.drilled()) != 10 {
-				t.Fatal("nothing asks before the record is cleared")
-			}
-			w.topAsk().buttons[1].(*pushButton).press()
-			if len(w.hands.drilled()) != 0 || !d.clear.Disabled() || !strings.HasPrefix(d.words.Text, "There is no drill yet.") {
-				t.Errorf("cleared: %d presses, %q", len(w.hands.drilled()), d.words.Text)
-			}
-			d.hand.SetSelected("Ann")
-			is("Ann", 61)
-		})
-	}
-}
-
-func TestNameOfAHand(t *testing.T) {
-	for text, want := range map[string]string{" Ann ": "Ann", "": "", "no name": "", "New hand…": "", "a\tb": "", strings.Repeat("x", 41): "", "Åsa 2": "Åsa 2"} {
-		if got, err := nameOfHand(text); got != want || (err == nil) != (want != "") {
-			t.Errorf("%q is %q, %v, want %q", text, got, err, want)
-		}
 	}
 }
 
@@ -474,57 +314,5 @@ func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
 	drills, err := doc.File().Drills()
 	if err != nil || len(drills) != 1 || w.hands.person().Presses != before.Presses {
 		t.Errorf("%d drills, %v, the hand %+v, want %+v", len(drills), err, w.hands.person(), before)
-	}
-}
-
-func TestYourTimingIsRemembered(t *testing.T) {
-	w := open(t, sample(), laptop)
-	for text, want := range map[string]bool{"12,5": true, " 30 ": true, "-1": false, "x": false, "NaN": false, "20000": false} {
-		if _, err := milliseconds("the spread", text, 0); (err == nil) != want {
-			t.Errorf("%q: %v", text, err)
-		}
-	}
-	prefs := w.app.Preferences()
-	prefs.SetString(prefHand, handTyped)
-	prefs.SetFloat(prefSpread, 12.5)
-	prefs.SetFloat(prefBias, -3)
-	if got := w.hands.person(); got.Spread != 12.5 || got.Bias != -3 || got.Assumed || got.Presses != 0 {
-		t.Errorf("the hand is %+v", got)
-	}
-	w.askHand()
-	if w.win.Canvas().Overlays().Top() == nil {
-		t.Error("nothing asks")
-	}
-}
-
-// What the bar of bias and spread is called stands beside it, within the strip.
-func TestTheNameOfTheSpreadStaysOnTheStrip(t *testing.T) {
-	for _, c := range []struct {
-		from, to float64
-		x        float32
-		a        sheet.Anchor
-		ok       bool
-	}{
-		{180, 220, 230, sheet.AtStart, true},
-		{280, 330, 270, sheet.AtEnd, true},
-		{12, 388, 0, sheet.AtStart, false},
-		{60, 380, 0, sheet.AtStart, false},
-	} {
-		if x, a, ok := besideSpan(c.from, c.to, 400, 80); x != c.x || a != c.a || ok != c.ok {
-			t.Errorf("beside %v to %v: %v, %v, %v", c.from, c.to, x, a, ok)
-		}
-	}
-}
-
-// However many presses come alike, their dots stay on the strip, each higher
-// than the one before.
-func TestHighStacksStayOnTheStrip(t *testing.T) {
-	_, d, _ := openDrill(t, sample())
-	for n := 1; n <= 100; n++ {
-		d.clock.presses = append(d.clock.presses, drillPress{Press: odds.Press{Late: -400}, what: pressOfJump})
-		spots := d.strip.spots(400)
-		if top := spots[n-1].y - stripDot/2; top < stripTop || n > 1 && spots[n-1].y >= spots[n-2].y {
-			t.Fatalf("%d presses: the last at %v", n, spots[n-1].y)
-		}
 	}
 }

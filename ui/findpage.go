@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 	"time"
@@ -106,45 +105,6 @@ func lowLabel() *widget.Label {
 	l := widget.NewLabel("")
 	l.Importance, l.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	return l
-}
-
-const findFormWidth = 256
-
-// fixedWidth gives all that it holds one width.
-type fixedWidth struct{ width float32 }
-
-// Layout implements fyne.Layout.
-func (f fixedWidth) Layout(of []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range of {
-		o.Resize(size)
-	}
-}
-
-// MinSize implements fyne.Layout.
-func (f fixedWidth) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(f.width, 100) }
-
-// findLayout lays the answers beside the sheet of the one chosen, which gets
-// the more of what room there is.
-type findLayout struct{}
-
-const (
-	answersWide = 330 // the least
-	sheetShare  = 0.6
-)
-
-// Layout implements fyne.Layout.
-func (findLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
-	left := max(min(answersWide, size.Width*0.5), size.Width*(1-sheetShare))
-	of[0].Move(fyne.NewPos(0, 0))
-	of[0].Resize(fyne.NewSize(left, size.Height))
-	of[1].Move(fyne.NewPos(left, 0))
-	of[1].Resize(fyne.NewSize(size.Width-left, size.Height))
-}
-
-// MinSize implements fyne.Layout.
-func (findLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
-	a, b := of[0].MinSize(), of[1].MinSize()
-	return fyne.NewSize(answersWide+b.Width, max(a.Height, b.Height))
 }
 
 // key does what a key does on the page.
@@ -284,34 +244,6 @@ func (f *findPage) took(got found, err error, byEnder bool) {
 		f.list.Show()
 		f.list.show(got.result.Answers)
 	}
-}
-
-// findLabels are what a query's parts are called on the page.
-var findLabels = map[string]string{"most": "Max fillers", "gauge": "Max gauge", "wait": "Wait", "list": "Answers",
-	"jumps": "Jumps", "attacks": "Attacks in the jump", "fillers": "Fillers", "not": "Fillers"}
-
-// countWords says how many answers there are.
-func countWords(r *find.Result) string {
-	out := bigCount(r.Count, "answer") + " at knockdown advantage " + fmt.Sprint(r.Advantage)
-	if r.Exact.Cmp(r.Count) != 0 {
-		out += ", " + r.Exact.String() + " without a wait"
-	}
-	if r.Orders.Cmp(r.Count) != 0 {
-		out += "; " + r.Orders.String() + " with every order"
-	}
-	if n := len(r.Answers); r.Count.Cmp(big.NewInt(int64(n))) != 0 {
-		out += fmt.Sprintf(". The best %d:", n)
-	} else {
-		out += "."
-	}
-	return out
-}
-
-func bigCount(n *big.Int, thing string) string {
-	if n.IsInt64() && n.Int64() == 1 {
-		return "1 " + thing
-	}
-	return n.String() + " " + thing + "s"
 }
 
 // say puts words in place of the answers, and of the table.

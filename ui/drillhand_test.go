@@ -1,0 +1,151 @@
+package ui
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+)
+
+// The last press is discarded in the drill, after it, and off a record of before.
+func TestTheLastPressIsDiscarded(t *testing.T) {
+	w, d, h := openDrill(t, sample())
+	if !d.discard.Disabled() || !d.clear.Disabled() {
+		t.Error("there is something to discard before the first press")
+	}
+	back := func() { d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace}) }
+	back()
+	drillOut(d, h, 5) // a drill of before
+	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	drillOut(d, h, 10, 20, 30)
+	if d.discard.Disabled() || !d.clear.Disabled() {
+		t.Error("a drill that runs can't be cleared, but its last press can be discarded")
+	}
+	late := func(want ...float64) {
+		t.Helper()
+		got, shown := w.hands.drilled(), d.clock.late()
+		if !near(got, want) || len(shown) > 0 && !near(shown, want[1:]) {
+			t.Errorf("the record is %v, shown are %v, want %v", got, shown, want)
+		}
+	}
+	back()
+	if n := len(d.clock.presses); n != 2 || d.said.Text != "The last press is discarded." || !strings.HasPrefix(d.words.Text, "2 presses, ") || !near(w.hands.drilled(), []float64{5}) {
+		t.Errorf("%d presses, %q, %q", n, d.said.Text, d.words.Text)
+	}
+	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	late(5, 10, 20)
+	back()
+	late(5, 10)
+	d, err := newDrillPage(w, h.now) // what was drilled before
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.showPage(d)
+	d.discardPress()
+	late(5)
+	d.discardPress()
+	late()
+	if !d.discard.Disabled() || len(w.model.Document().(*TextDocument).drills) != 0 {
+		t.Error("something is left to discard")
+	}
+}
+
+func near(got, want []float64) bool {
+	return slices.EqualFunc(got, want, func(a, b float64) bool { return math.Abs(a-b) < 0.01 })
+}
+
+// Each hand by name has a record of its own, in a project file too; the one that
+// is chosen is drilled, and odds and search are of it.
+func TestSeveralHands(t *testing.T) {
+	for _, kind := range []string{"text", "file"} {
+		t.Run(kind, func(t *testing.T) {
+			w := openFile(t, sample())
+			if kind == "text" {
+				w = open(t, sample(), laptop)
+			}
+			h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
+			d, err := newDrillPage(w, h.now)
+			if err != nil {
+				t.Fatal(err)
+			}
+			w.showPage(d)
+			if got := d.hand.Options; !slices.Equal(got, []string{namelessHand, newHandLabel}) || d.hand.Selected != namelessHand {
+				t.Fatalf("at first %q of %q", d.hand.Selected, got)
+			}
+			drillOut(d, h, tenLate...)
+			w.hands.choose("Ann")
+			if d.of != "Ann" || d.hand.Selected != "Ann" || len(d.clock.presses) != 0 || !w.hands.person().Assumed || !strings.HasPrefix(d.words.Text, "There is no drill of Ann yet.") {
+				t.Fatalf("Ann before her first drill: %q, %+v, %q", d.hand.Selected, w.hands.person(), d.words.Text)
+			}
+			d.hand.SetSelected(newHandLabel)
+			if w.topAsk() == nil || d.hand.Selected != "Ann" {
+				t.Errorf("a new hand: %q, asks %v", d.hand.Selected, w.topAsk())
+			}
+			w.topAsk().hide()
+			slow := make([]float64, 10)
+			for i := range slow {
+				slow[i] = 60 + float64(i%3)
+			}
+			drillOut(d, h, slow...)
+			if !d.hand.Disabled() && d.running() {
+				t.Error("the hand can be changed while it drills")
+			}
+			is := func(name string, bias float64) {
+				t.Helper()
+				if p := w.hands.person(); p.Name != name || p.Presses != 10 || math.Abs(p.Bias-bias) > 0.1 {
+					t.Errorf("the hand is %+v, want %q, %v late", p, name, bias)
+				}
+				w.showFind()
+				if f := w.page.(*findPage); !strings.Contains(f.hand.Text, "measured in 10 presses"+map[bool]string{true: " of " + name}[name != ""]) {
+					t.Errorf("the search is for %q", f.hand.Text)
+				}
+				w.showPage(d)
+			}
+			is("Ann", 61)
+			d.hand.SetSelected(namelessHand)
+			is("", 10)
+			// Cleared is the record of the chosen hand alone, after a question.
+			d.clear.press()
+			if w.topAsk() == nil || len(w.hands.drilled()) != 10 {
+				t.Fatal("nothing asks before the record is cleared")
+			}
+			w.topAsk().buttons[1].(*pushButton).press()
+			if len(w.hands.drilled()) != 0 || !d.clear.Disabled() || !strings.HasPrefix(d.words.Text, "There is no drill yet.") {
+				t.Errorf("cleared: %d presses, %q", len(w.hands.drilled()), d.words.Text)
+			}
+			d.hand.SetSelected("Ann")
+			is("Ann", 61)
+		})
+	}
+}
+
+func TestNameOfAHand(t *testing.T) {
+	for text, want := range map[string]string{" Ann ": "Ann", "": "", "no name": "", "New hand…": "", "a\tb": "", strings.Repeat("x", 41): "", "Åsa 2": "Åsa 2"} {
+		if got, err := nameOfHand(text); got != want || (err == nil) != (want != "") {
+			t.Errorf("%q is %q, %v, want %q", text, got, err, want)
+		}
+	}
+}
+
+func TestYourTimingIsRemembered(t *testing.T) {
+	w := open(t, sample(), laptop)
+	for text, want := range map[string]bool{"12,5": true, " 30 ": true, "-1": false, "x": false, "NaN": false, "20000": false} {
+		if _, err := milliseconds("the spread", text, 0); (err == nil) != want {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	prefs := w.app.Preferences()
+	prefs.SetString(prefHand, handTyped)
+	prefs.SetFloat(prefSpread, 12.5)
+	prefs.SetFloat(prefBias, -3)
+	if got := w.hands.person(); got.Spread != 12.5 || got.Bias != -3 || got.Assumed || got.Presses != 0 {
+		t.Errorf("the hand is %+v", got)
+	}
+	w.askHand()
+	if w.win.Canvas().Overlays().Top() == nil {
+		t.Error("nothing asks")
+	}
+}

@@ -1,0 +1,42 @@
+package ui
+
+import "fyne.io/fyne/v2"
+
+const findFormWidth = 256
+
+// fixedWidth gives all that it holds one width.
+type fixedWidth struct{ width float32 }
+
+// Layout implements fyne.Layout.
+func (f fixedWidth) Layout(of []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range of {
+		o.Resize(size)
+	}
+}
+
+// MinSize implements fyne.Layout.
+func (f fixedWidth) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(f.width, 100) }
+
+// findLayout lays the answers beside the sheet of the one chosen, which gets
+// the more of what room there is.
+type findLayout struct{}
+
+const (
+	answersWide = 330 // the least
+	sheetShare  = 0.6
+)
+
+// Layout implements fyne.Layout.
+func (findLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
+	left := max(min(answersWide, size.Width*0.5), size.Width*(1-sheetShare))
+	of[0].Move(fyne.NewPos(0, 0))
+	of[0].Resize(fyne.NewSize(left, size.Height))
+	of[1].Move(fyne.NewPos(left, 0))
+	of[1].Resize(fyne.NewSize(size.Width-left, size.Height))
+}
+
+// MinSize implements fyne.Layout.
+func (findLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
+	a, b := of[0].MinSize(), of[1].MinSize()
+	return fyne.NewSize(answersWide+b.Width, max(a.Height, b.Height))
+}
