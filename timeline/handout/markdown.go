@@ -60,7 +60,7 @@ func neighbours(b *strings.Builder, v *timeline.Verdict) {
 
 // plan writes what the attacker does, in order.
 func plan(b *strings.Builder, s *timeline.Setup, v *timeline.Verdict) {
-	fmt.Fprintf(b, "\n## Plan\n\n%s against %s, %s.\n\n", escape(s.Attacker), escape(s.Rival), s.Position)
+	fmt.Fprintf(b, "\n## Plan\n\n%s vs %s, %s.\n\n", escape(s.Attacker), escape(s.Rival), s.Position)
 	n := 0
 	step := func(form string, args ...any) {
 		n++

@@ -1,4 +1,4 @@
-// Package output makes the files that setups are taken along in: it draws a
+// Package output makes the files that are exported: it draws a
 // setup as it is ordered, in the format that is asked for, one as a file or
 // many into a folder. What a sheet looks like is package sheet's, words are
 // package handout's; there is no Fyne here.
