@@ -80,18 +80,28 @@ func (b *playBar) CreateRenderer() fyne.WidgetRenderer {
 	return &penRenderer{owner: b, palette: func() *palette { return b.palette }, paint: b.paint, min: b.MinSize}
 }
 
-const playHint = "Click the ruler, or press the comma or period key, to read one frame in words."
+// playHints say how to read a frame; the first that fits is shown.
+var playHints = [...]string{
+	"Click the ruler, or press the comma or period key, to read one frame in words.",
+	"Click the ruler to read one frame in words.",
+	"Click the ruler to read a frame.",
+	"",
+}
 
 func (b *playBar) paint(p *pen, size fyne.Size) {
 	b.said = b.player.scrub.Words()
 	words, role := b.said, sheet.Ink
 	if words == "" {
-		words, role = playHint, sheet.Soft
+		role = sheet.Soft
 	}
 	left := b.wide() + playPad
 	room := size.Width - left - playPad
 	if role == sheet.Soft {
-		words = b.wrapper.fit(words, room)
+		for _, words = range playHints {
+			if b.wrapper.widthOf(words) <= room {
+				break
+			}
+		}
 	}
 	b.lines = b.wrapper.wrap(b.lines[:0], words, room)
 	if len(b.lines) > playLines {
