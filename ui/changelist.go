@@ -69,7 +69,7 @@ func (r *changeRow) set(i int) {
 // CreateRenderer implements fyne.Widget.
 func (r *changeRow) CreateRenderer() fyne.WidgetRenderer {
 	return &penRenderer{owner: r, palette: func() *palette { return r.l.page.w.palette }, paint: r.paint,
-		min: func() fyne.Size { return fyne.NewSize(160, changeRowHeight) }}
+		min: func() fyne.Size { return fyne.NewSize(160, wholeRow(r.l, changeRowHeight)) }}
 }
 
 func (r *changeRow) paint(p *pen, size fyne.Size) {

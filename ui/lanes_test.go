@@ -247,9 +247,9 @@ func TestTabIsRemembered(t *testing.T) {
 // TestPanesAreRemembered moves one divider by hand: it alone is kept.
 func TestPanesAreRemembered(t *testing.T) {
 	w := open(t, sample(), laptop)
-	const own = listWidth / 1280.0
+	own := listWidth / float64(w.main.Size().Width)
 	if w.sides.Offset != own {
-		t.Errorf("a first window has its list at %g, want %g", w.sides.Offset, float64(own))
+		t.Errorf("a first window has its list at %g, want %g", w.sides.Offset, own)
 	}
 	w.upDown.SetOffset(0.7)
 	w.keepPanes()
@@ -257,7 +257,7 @@ func TestPanesAreRemembered(t *testing.T) {
 	defer again.win.Close()
 	again.win.Resize(laptop)
 	if again.upDown.Offset != 0.7 || again.sides.Offset != own {
-		t.Errorf("the next window has its dividers at %g and %g, want 0.7 and %g", again.upDown.Offset, again.sides.Offset, float64(own))
+		t.Errorf("the next window has its dividers at %g and %g, want 0.7 and %g", again.upDown.Offset, again.sides.Offset, own)
 	}
 	again.upDown.SetOffset(again.main.Layout.(*proportions).drawing)
 	again.keepPanes()

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"strconv"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 )
@@ -13,6 +15,7 @@ type menu struct {
 	recent, save, saveAs, keep, intake, revise, copy, compact *fyne.MenuItem
 	undo, redo, history, compare, follow                      *fyne.MenuItem
 	paper, night                                              *fyne.MenuItem
+	sizes                                                     []*fyne.MenuItem // of the text: the one that suits, and the steps
 
 	sheet []*fyne.MenuItem // those that do nothing while a page is open
 }
@@ -82,6 +85,11 @@ func newMenu(w *window) *menu {
 	m.paper = fyne.NewMenuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
 	m.night = fyne.NewMenuItem("Night", func() { w.setPalette(paletteNamed(nightName)) })
 
+	m.sizes = append(m.sizes, fyne.NewMenuItem("As suits the window", func() { w.text.ask(0) }))
+	for _, s := range sizeSteps {
+		m.sizes = append(m.sizes, fyne.NewMenuItem(s.label, func() { w.text.ask(s.percent) }))
+	}
+
 	m.main = fyne.NewMainMenu(
 		fyne.NewMenu("File",
 			item("New project…", fyne.KeyN, ctrl, w.askNew),
@@ -139,6 +147,7 @@ func newMenu(w *window) *menu {
 				onSheet(plain("Out (-)", w.sheet.ZoomOut)),
 				onSheet(plain("Fit (F)", w.sheet.Fit)),
 				onSheet(plain("Zoom to the meeting (M)", w.sheet.FitMeeting))),
+			under("Text size", m.sizes...),
 			under("Theme", m.paper, m.night)),
 		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
 	)
@@ -180,6 +189,10 @@ func (m *menu) update() {
 	set(m.redo, m.step("Redo", redo), redo.What == "", false)
 	set(m.paper, "", false, w.palette.name == paperName)
 	set(m.night, "", false, w.palette.name == nightName)
+	asked := w.app.Preferences().String(prefText)
+	for i, of := range m.sizes {
+		set(of, "", false, i == 0 && asked == "" || i > 0 && asked == strconv.Itoa(sizeSteps[i-1].percent))
+	}
 	set(m.save, "", !text, false)
 	saveAs := "Save JSON as…"
 	if !text {

@@ -24,7 +24,8 @@ const (
 	mostWidth, mostHeight   = 7680, 4320
 )
 
-// rememberedSize is the size of the last run's window, as far as it is sane.
+// rememberedSize is the size of the last run's window, in units at 100 %, as
+// far as it is sane.
 func (w *window) rememberedSize() fyne.Size {
 	prefs := w.app.Preferences()
 	within := func(name string, first, least, most float32) float32 {
@@ -40,7 +41,7 @@ func (w *window) rememberedSize() fyne.Size {
 // rememberWindow keeps the window's size, and what stands beside the sheet,
 // for the next run.
 func (w *window) rememberWindow() {
-	prefs, size := w.app.Preferences(), w.win.Canvas().Size()
+	prefs, size := w.app.Preferences(), w.text.whole()
 	prefs.SetFloat(prefWidth, float64(size.Width))
 	prefs.SetFloat(prefHeight, float64(size.Height))
 	view, own := w.sheet.View()

@@ -3,7 +3,6 @@ package ui
 import (
 	"context"
 	"slices"
-	"strings"
 	"time"
 
 	"wakeline/storage"
@@ -132,17 +131,7 @@ func (d *TextDocument) Search(words []string) ([]int, error) {
 }
 
 func hasWords(s *timeline.Setup, words []string) bool {
-	for _, w := range words {
-		w = strings.ToLower(w)
-		in := func(text string) bool { return strings.Contains(strings.ToLower(text), w) }
-		move := s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry && in(s.Landing)
-		reply := func(r timeline.Reply) bool { return in(r.Move) }
-		if !in(s.Name) && !in(s.Attacker) && !in(s.Rival) && !in(s.Ender) && !in(s.Jump) && !in(s.Attack) && !move &&
-			!in(string(s.Position)) && !in(s.Note) && !slices.ContainsFunc(s.Tags, in) && !slices.ContainsFunc(s.Fillers, in) && !slices.ContainsFunc(s.Replies, reply) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(words, func(w string) bool { return !s.Holds(w) })
 }
 
 // Put implements Document.

@@ -35,7 +35,8 @@ const (
 func Run(s Start) {
 	a := app.NewWithID(appID)
 	w := newWindow(a, s)
-	w.win.Resize(w.rememberedSize())
+	size := w.rememberedSize()
+	w.win.Resize(fyne.NewSize(size.Width/w.text.step(), size.Height/w.text.step()))
 	w.win.CenterOnScreen()
 	a.Lifecycle().SetOnStarted(func() {
 		w.menu.attach()
@@ -93,6 +94,7 @@ type window struct {
 	bar      *ReadOnlyBar
 	pageBar  *pageBar
 	menuBar  *menuBar
+	text     *textScale
 	crashes  *crashBar
 	main     *fyne.Container // the setups and all that shows one
 	pages    *fyne.Container // main, and over it a page where one is open
@@ -121,6 +123,8 @@ func newWindow(a fyne.App, s Start) *window {
 	}
 	w.palette = paletteNamed(a.Preferences().StringWithFallback(prefTheme, paperName))
 	a.Settings().SetTheme(look{w.palette})
+	w.text = newTextScale(w)
+	w.text.off = s.inline
 	w.win = a.NewWindow("Wakeline")
 	w.win.SetPadded(false)
 	w.build()
@@ -243,7 +247,7 @@ func (w *window) build() {
 	if nativeMenus() {
 		w.menuBar.Hide()
 	}
-	w.win.SetContent(container.NewStack(container.NewBorder(container.NewVBox(w.menuBar, w.crashes, w.bar), nil, w.pageBar, nil, w.pages),
+	w.win.SetContent(container.New(whenSized{w.text.sized, &fyne.Size{}}, container.NewBorder(container.NewVBox(w.menuBar, w.crashes, w.bar), nil, w.pageBar, nil, w.pages),
 		w.shelf.slip, container.NewWithoutLayout(w.pageBar.tip)))
 }
 

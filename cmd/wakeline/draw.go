@@ -26,10 +26,11 @@ FILE's ending says what is written:
 An option that would change nothing in FILE is an error.
 
 --filter TEXT takes all setups that have every word of TEXT in their name,
-fighters, ender, note or tags ("" takes all). FILE is then a folder that gets
-one --format file each, named by --names ({n} {setup} {attacker} {rival} {ender}
-{delay}), and contact sheets; or a .pdf, a booklet with contents; or a .csv, all
-their replies. Files of the same names are replaced, others stay.
+fighters, moves, jumps, replies, position, note or tags ("" takes all). FILE is
+then a folder that gets one --format file each, named by --names ({n} {setup}
+{attacker} {rival} {ender} {delay}), and contact sheets; or a .pdf, a booklet
+with contents; or a .csv, all their replies. Files of the same names are
+replaced, others stay.
 --attacker A --rival B writes their match-up, every setup against every reply,
 as .csv, .png, .svg or .pdf; with --all-replies against every reply that B has.
 --times TABLE writes .vtt (WebVTT) for a recorded lesson: TABLE is a CSV file

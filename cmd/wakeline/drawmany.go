@@ -13,17 +13,9 @@ import (
 	"wakeline/ui/output"
 )
 
-// passes reports whether every word of a filter is in a setup's name,
-// fighters, ender, note or tags, in any case.
+// passes reports whether a setup holds every word of a filter.
 func passes(s *timeline.Setup, words []string) bool {
-	for _, w := range words {
-		w = strings.ToLower(w)
-		in := func(text string) bool { return strings.Contains(strings.ToLower(text), w) }
-		if !in(s.Name) && !in(s.Attacker) && !in(s.Rival) && !in(s.Ender) && !in(s.Note) && !slices.ContainsFunc(s.Tags, in) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(words, func(w string) bool { return !s.Holds(w) })
 }
 
 // many writes all setups that pass the filter.

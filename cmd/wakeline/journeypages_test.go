@@ -2,8 +2,37 @@ package main
 
 import (
 	"os"
+	"strconv"
 	"strings"
 )
+
+// largerText asks for larger letters: everything grows by a fifth, and the
+// window stays as large as it was, but for a pixel.
+func largerText(s *screen) {
+	before := s.settled()
+	was := s.do("getwindowgeometry", "--shell", s.id)
+	s.keys("alt+v", "Up", "Up", "Right", "Down", "Down", "Return")
+	right := func(l seen) float64 { return float64(l.Places["menu Help"][2]) }
+	s.wait("larger letters", func(l seen) bool { return right(l) > 1.15*right(before) })
+	at := s.settled()
+	if k := right(at) / right(before); k < 1.18 || k > 1.22 {
+		s.t.Errorf("the menus grew by %.3f, want 1.2", k)
+	}
+	width := func(shell string) (n int) {
+		for _, line := range strings.Split(shell, "\n") {
+			if v, ok := strings.CutPrefix(line, "WIDTH="); ok {
+				n, _ = strconv.Atoi(v)
+			}
+		}
+		return n
+	}
+	if is := s.do("getwindowgeometry", "--shell", s.id); width(was)-width(is) > 2 || width(is) > width(was) {
+		s.t.Errorf("the window was %d wide, and is %d", width(was), width(is))
+	}
+	s.shoot("journey-larger-text.png")
+	s.keys("alt+v", "Up", "Up", "Right", "Down", "Return")
+	s.wait("small letters again", func(l seen) bool { return right(l) < 1.02*right(before) })
+}
 
 // pagesJourney goes to every page by the bar, and through the menus with the
 // pointer alone.
@@ -36,6 +65,7 @@ func pagesJourney(s *screen) {
 	s.wait("the history by its key", func(l seen) bool { return l.Page == "historyPage" })
 	s.keys("Escape")
 	s.wait("the timeline", func(l seen) bool { return l.Page == "" && l.Focus == "Timeline" })
+	largerText(s)
 	s.keys("ctrl+q")
 	ended()
 }
