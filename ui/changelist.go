@@ -14,7 +14,7 @@ import (
 // changeList lists the setups that changed: each verdict and window before
 // and after, and by what.
 type changeList struct {
-	widget.List
+	rowList
 	page    *comparePage
 	wrapper wrapper
 }

@@ -64,6 +64,16 @@ type enderGrid struct {
 	w *window
 }
 
+// CreateRenderer implements fyne.Widget. A table of which the toolkit has
+// dropped the renderer begins at its top again; it would show nothing there
+// where it had been scrolled.
+func (g *enderGrid) CreateRenderer() fyne.WidgetRenderer {
+	r := g.Table.CreateRenderer()
+	g.ScrollToTop()
+	g.ScrollToLeading()
+	return r
+}
+
 // TypedKey implements fyne.Focusable.
 func (g *enderGrid) TypedKey(ev *fyne.KeyEvent) {
 	switch {

@@ -24,7 +24,7 @@ var (
 // answerList lists the answers of a search, the best first. Only rows in view
 // are there.
 type answerList struct {
-	widget.List
+	rowList
 
 	OnChosen func(i int)
 	OnOpen   func()
@@ -42,6 +42,7 @@ type answerList struct {
 func newAnswerList(p func() *palette) *answerList {
 	l := &answerList{palette: p, wrapper: wrapper{size: textSize}, at: -1}
 	l.HideSeparators = true
+	l.OnRows = func() { l.rows = nil }
 	l.Length = func() int { return len(l.answers) }
 	l.CreateItem = func() fyne.CanvasObject {
 		r := &answerRow{l: l, at: -1}

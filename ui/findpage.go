@@ -185,6 +185,7 @@ func (f *findPage) run() {
 			if turn == f.turn && f.cancel != nil {
 				f.doing.SetText("Searching…")
 				f.busy.Show()
+				repaint(f.busy, f.busy)
 			}
 		})
 	})

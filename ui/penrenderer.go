@@ -10,6 +10,11 @@ import (
 var _ fyne.WidgetRenderer = (*penRenderer)(nil)
 
 // penRenderer is the renderer of a widget that one function paints with a pen.
+//
+// The toolkit drops the renderer of a widget that was not on screen for a
+// minute, and makes another one when the widget comes back. It doesn't lay that
+// one out, as the widget still has its size. So a penRenderer paints, at the
+// latest, when its objects are asked for.
 type penRenderer struct {
 	owner   fyne.Widget
 	palette func() *palette
@@ -17,19 +22,24 @@ type penRenderer struct {
 	min     func() fyne.Size
 
 	pen     pen
-	size    fyne.Size
+	painted fyne.Size // the owner's, when it was painted last
 	objects []fyne.CanvasObject
 	unseen  canvas.Rectangle // what a repaint is asked for with
 	failed  failedView
 }
 
-func (r *penRenderer) MinSize() fyne.Size           { return r.min() }
-func (r *penRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *penRenderer) Destroy()                     {}
+func (r *penRenderer) MinSize() fyne.Size { return r.min() }
+func (r *penRenderer) Destroy()           {}
 
+// Objects are what was painted for the size that the owner has now.
+func (r *penRenderer) Objects() []fyne.CanvasObject {
+	r.Layout(r.owner.Size())
+	return r.objects
+}
+
+// Layout paints for another size.
 func (r *penRenderer) Layout(s fyne.Size) {
-	if s != r.size {
-		r.size = s
+	if s != r.painted {
 		r.Refresh()
 	}
 }
@@ -37,12 +47,14 @@ func (r *penRenderer) Layout(s fyne.Size) {
 // Refresh paints again. A painter that fails leaves words in its place, until
 // it is asked again.
 func (r *penRenderer) Refresh() {
-	if r.size.Width <= 0 || r.size.Height <= 0 {
+	size := r.owner.Size()
+	r.painted = size // first: a painter may ask where things lie, and so for these objects
+	if size.Width <= 0 || size.Height <= 0 {
 		return
 	}
-	instead := r.failed.painted(r.owner, r.palette(), r.size, func() {
+	instead := r.failed.painted(r.owner, r.palette(), size, func() {
 		r.pen.begin(r.palette(), scaleOf(r.owner))
-		r.paint(&r.pen, r.size)
+		r.paint(&r.pen, size)
 	})
 	r.unseen.FillColor = color.Transparent
 	r.objects = append(r.objects[:0], &r.unseen)
@@ -52,12 +64,32 @@ func (r *penRenderer) Refresh() {
 	} else {
 		r.objects = append(r.objects, r.pen.objects...)
 	}
-	canvas.Refresh(&r.unseen)
+	repaint(r.owner, &r.unseen)
+}
+
+// canvasOf is the canvas that o lies on. The toolkit forgets it while o is not
+// on screen; then it is the window's, of which there is one.
+func canvasOf(o fyne.CanvasObject) fyne.Canvas {
+	d := fyne.CurrentApp().Driver()
+	if c := d.CanvasForObject(o); c != nil {
+		return c
+	}
+	if all := d.AllWindows(); len(all) > 0 {
+		return all[0].Canvas()
+	}
+	return nil
+}
+
+// repaint has the next frame show what is new among owner's objects.
+func repaint(owner, object fyne.CanvasObject) {
+	if c := canvasOf(owner); c != nil {
+		c.Refresh(object)
+	}
 }
 
 // scaleOf is how many pixels a unit has on o's canvas.
 func scaleOf(o fyne.CanvasObject) float32 {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
+	if c := canvasOf(o); c != nil {
 		return c.Scale()
 	}
 	return 1

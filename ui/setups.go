@@ -175,7 +175,7 @@ func (s *Setups) Update() {
 
 // setupList is a list whose arrow keys choose at once.
 type setupList struct {
-	widget.List
+	rowList
 	s    *Setups
 	rows []*setupRow
 }
@@ -184,6 +184,7 @@ func newSetupList(s *Setups) *setupList {
 	l := &setupList{s: s}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
+	l.OnRows = func() { l.rows = nil }
 	l.Length = func() int { return len(s.shown) }
 	l.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) }

@@ -62,6 +62,7 @@ func NewShelf(m *Model, p *palette, t *Timeline) *Shelf {
 	s.count.TextSize = captionSize
 	s.list = &shelfList{s: s}
 	s.list.ExtendBaseWidget(s.list)
+	s.list.OnRows = func() { s.list.rows = nil }
 	s.list.HideSeparators = true
 	s.list.Length = func() int { return len(s.shown) }
 	s.list.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
@@ -327,7 +328,7 @@ func (e *shelfEntry) TypedKey(ev *fyne.KeyEvent) {
 
 // shelfList is the list; letters typed in it go to the field.
 type shelfList struct {
-	widget.List
+	rowList
 	s    *Shelf
 	rows []*shelfRow
 	keys bool // it has them

@@ -105,7 +105,7 @@ func (t *Timeline) Fit() {
 
 // Repaint paints what lies over the sheet again, and leaves the sheet.
 func (t *Timeline) Repaint() {
-	if r := t.renderer; r != nil && r.size.Width > 0 && r.failed.crash == nil {
+	if r := t.renderer; r != nil && r.painted.Width > 0 && r.failed.crash == nil {
 		r.show(r.lay)
 	}
 }
@@ -229,22 +229,27 @@ func (t *Timeline) CreateRenderer() fyne.WidgetRenderer {
 // timelineRenderer owns the canvas objects of a Timeline.
 type timelineRenderer struct {
 	t       *Timeline
-	pen     pen // of the sheet
-	over    pen // of what lies over it
-	size    fyne.Size
+	pen     pen       // of the sheet
+	over    pen       // of what lies over it
+	painted fyne.Size // as a penRenderer has it
 	hover   canvas.Rectangle
 	focus   canvas.Rectangle
 	objects []fyne.CanvasObject
 	failed  failedView
 }
 
-func (r *timelineRenderer) MinSize() fyne.Size           { return r.t.MinSize() }
-func (r *timelineRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *timelineRenderer) Destroy()                     {}
+func (r *timelineRenderer) MinSize() fyne.Size { return r.t.MinSize() }
+func (r *timelineRenderer) Destroy()           {}
 
+// Objects are what was painted for the size that the sheet has now.
+func (r *timelineRenderer) Objects() []fyne.CanvasObject {
+	r.Layout(r.t.Size())
+	return r.objects
+}
+
+// Layout draws for another size.
 func (r *timelineRenderer) Layout(s fyne.Size) {
-	if s != r.size {
-		r.size = s
+	if s != r.painted {
 		r.Refresh()
 	}
 }
@@ -252,7 +257,8 @@ func (r *timelineRenderer) Layout(s fyne.Size) {
 // Refresh draws the sheet again.
 func (r *timelineRenderer) Refresh() {
 	t := r.t
-	if r.size.Width <= 0 || r.size.Height <= 0 {
+	r.painted = t.Size()
+	if r.painted.Width <= 0 || r.painted.Height <= 0 {
 		return
 	}
 	r.show(r.paint)
@@ -263,17 +269,17 @@ func (r *timelineRenderer) Refresh() {
 
 // show shows what paint lays out; where that fails, words in its place.
 func (r *timelineRenderer) show(paint func()) {
-	if instead := r.failed.painted(r.t, r.t.palette, r.size, paint); instead != nil {
+	if instead := r.failed.painted(r.t, r.t.palette, r.painted, paint); instead != nil {
 		r.pen, r.over, r.objects = pen{}, pen{}, append(r.objects[:0], instead...)
 		r.objects = append(r.objects, &r.focus)
 	}
-	canvas.Refresh(&r.focus)
+	repaint(r.t, &r.focus)
 }
 
 // paint draws the sheet, and lays over it what follows the hand and the keys.
 func (r *timelineRenderer) paint() {
 	t := r.t
-	t.draw(r.size)
+	t.draw(r.painted)
 	r.pen.begin(t.palette, scaleOf(t))
 	if t.drawing != nil {
 		r.pen.draw(t.drawing.Shapes)
@@ -305,6 +311,6 @@ func (r *timelineRenderer) lay() {
 	if t.focused && t.drawing != nil {
 		r.focus.StrokeColor = t.palette.ink[sheet.Soft]
 	}
-	r.focus.Resize(r.size)
+	r.focus.Resize(r.painted)
 	r.objects = append(r.objects, &r.focus)
 }

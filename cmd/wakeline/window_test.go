@@ -35,28 +35,36 @@ const windowProject = `{"wakeline": 1,
 // leaves pictures of the window in that folder.
 func TestRealWindow(t *testing.T) {
 	s := newScreen(t)
-	for _, j := range []struct {
-		name string
-		run  func(s *screen)
-	}{
-		{"a delay dragged in a project text", dragJourney},
-		{"a delay dragged in a project file", fileJourney},
-		{"two hundred steps at sixty a second", stepsJourney},
-		{"every page, and the menus", pagesJourney},
-		{"a match-up", matchupJourney},
-		{"setups found, and one drilled", findJourney},
-		{"from an empty project to a safe setup", buildJourney},
-		{"a move table imported", importJourney},
-		{"ended by the system", endedJourney},
-	} {
-		t.Run(j.name, func(t *testing.T) {
-			at := *s
-			at.t, at.dir = t, t.TempDir()
-			at.env = append(slices.Clone(s.env), "HOME="+at.dir, "XDG_CONFIG_HOME="+at.dir, "XDG_STATE_HOME=")
-			at.trace = filepath.Join(at.dir, "trace")
-			j.run(&at)
-		})
+	run := func(t *testing.T, of func(s *screen)) {
+		at := *s
+		at.t, at.dir = t, t.TempDir()
+		at.env = append(slices.Clone(s.env), "HOME="+at.dir, "XDG_CONFIG_HOME="+at.dir, "XDG_STATE_HOME=")
+		at.trace = filepath.Join(at.dir, "trace")
+		of(&at)
 	}
+	t.Run("two hundred steps at sixty a second", func(t *testing.T) { run(t, stepsJourney) }) // alone, as it is timed
+	t.Run("one after the other", func(t *testing.T) {
+		t.Parallel()
+		for _, j := range []struct {
+			name string
+			run  func(s *screen)
+		}{
+			{"a delay dragged in a project text", dragJourney},
+			{"a delay dragged in a project file", fileJourney},
+			{"every page, and the menus", pagesJourney},
+			{"a match-up", matchupJourney},
+			{"setups found, and one drilled", findJourney},
+			{"from an empty project to a safe setup", buildJourney},
+			{"a move table imported", importJourney},
+			{"ended by the system", endedJourney},
+		} {
+			t.Run(j.name, func(t *testing.T) { run(t, j.run) })
+		}
+	})
+	t.Run("views left for a while", func(t *testing.T) { // it mostly waits, so it runs beside the others
+		t.Parallel()
+		run(t, awayJourney)
+	})
 }
 
 // dragJourney drags the delay of a project text, and sees the verdict follow.

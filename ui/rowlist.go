@@ -1,0 +1,30 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// rowList is the toolkit's list, which also keeps its place when the toolkit
+// has dropped its renderer (see penRenderer). The list itself would begin at
+// its top then, with its rows where they were.
+type rowList struct {
+	widget.List
+
+	OnRows func() // its rows are made anew; may be nil
+}
+
+// CreateRenderer implements fyne.Widget.
+func (l *rowList) CreateRenderer() fyne.WidgetRenderer {
+	if l.OnRows != nil {
+		l.OnRows()
+	}
+	at := l.GetScrollOffset()
+	r := l.List.CreateRenderer()
+	if at > 0 {
+		r.Layout(l.Size())
+		l.ScrollToTop()
+		l.ScrollToOffset(at)
+	}
+	return r
+}
