@@ -176,7 +176,7 @@ func openForViews(t *testing.T) *viewed {
 	main := func(name string, show func()) { add(name, func() { w.closePage(); show() }) }
 	main("setups-replies", func() { w.left.show(0); w.showReplies() })
 	main("setups-lanes", func() { w.left.show(0); w.showLanes(); w.readMeeting() })
-	main("blocks-numbers", func() { w.left.show(1); w.showReplies(); w.showNumbers(300) })
+	main("blocks-numbers", func() { w.left.show(1); w.showReplies(); w.showNumbers(numbersFrom) })
 	for i, k := range dataKinds {
 		page("data-"+k.title, w.showData, func() { w.page.(*dataPage).tabs.show(i) })
 	}
@@ -205,6 +205,7 @@ func openForViews(t *testing.T) *viewed {
 	page("lesson", w.showLesson, nil)
 	page("glossary", w.showGlossary, nil)
 	page("compare", w.askCompare, nil)
+	page("history", w.showHistory, nil)
 	for _, kind := range []string{exportStrip, exportLesson, exportReplies, exportFolder} {
 		page("export-"+kind, func() { w.showExportOf(kind) }, func() { w.page.(*exportPage).path.SetText("a path") })
 	}

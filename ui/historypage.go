@@ -100,7 +100,7 @@ func (h *historyPage) changed(Change) {
 // historyList is the list of the page. Its keys mark a line, and Enter goes
 // there.
 type historyList struct {
-	widget.List
+	rowList
 	h       *historyPage
 	wrapper wrapper
 	focused bool

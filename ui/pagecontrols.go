@@ -134,7 +134,7 @@ func (e *pickEntry) offer() {
 
 // pageList is a list on a page or in a dialog: Escape does what it does there.
 type pageList struct {
-	widget.List
+	rowList
 	w *window
 }
 

@@ -90,7 +90,7 @@ func (s *screen) openSample() (ended func()) {
 // pageKeys opens each page.
 var pageKeys = []struct{ page, key string }{
 	{"dataPage", "ctrl+2"}, {"matchupPage", "ctrl+3"}, {"findPage", "ctrl+4"},
-	{"drillPage", "ctrl+5"}, {"lessonPage", "ctrl+6"}, {"exportPage", "ctrl+e"},
+	{"drillPage", "ctrl+5"}, {"lessonPage", "ctrl+6"}, {"exportPage", "ctrl+e"}, {"historyPage", "ctrl+h"},
 }
 
 // comeBack looks at every view, leaves them for that long while others are
@@ -119,8 +119,7 @@ func (s *screen) comeBack(away time.Duration) {
 	pane("Lanes")
 	views = append(views, s.look("menu", func() {
 		timeline()
-		s.moveTo(20, 10)
-		s.do("click", "1")
+		s.click("menu File")
 	}))
 	s.keys("Escape")
 	pane("Setups")
