@@ -152,6 +152,7 @@ func openForViews(t *testing.T) *viewed {
 	}
 	w.model.Reread()
 	w.model.Choose(50)
+	w.keepNumbers("shown")
 	r := &viewed{w: w}
 	add := func(name string, show func()) { r.views = append(r.views, view{name, show}) }
 	// page shows a page, and the next time that page again.
@@ -176,7 +177,7 @@ func openForViews(t *testing.T) *viewed {
 	main := func(name string, show func()) { add(name, func() { w.closePage(); show() }) }
 	main("setups-replies", func() { w.left.show(0); w.showReplies() })
 	main("setups-lanes", func() { w.left.show(0); w.showLanes(); w.readMeeting() })
-	main("blocks-numbers", func() { w.left.show(1); w.showReplies(); w.showNumbers(numbersFrom) })
+	main("blocks-numbers", func() { w.left.show(1); w.showReplies() })
 	for i, k := range dataKinds {
 		page("data-"+k.title, w.showData, func() { w.page.(*dataPage).tabs.show(i) })
 	}

@@ -92,7 +92,7 @@ func (p *exportPreview) fail(err error) {
 	p.made, p.got = nil, nil
 	p.caption.SetText("")
 	p.nav.Hide()
-	p.why.SetText(sentence(err.Error()))
+	p.why.SetText(shortened(sentence(err.Error()), "\n", shownMost))
 	p.only(p.why)
 }
 
@@ -118,8 +118,11 @@ func (p *exportPreview) again() {
 	}
 }
 
-// linesLooked is how many lines of a text are shown.
-const linesLooked = 500
+// How much of a text is shown.
+const (
+	linesLooked = 500
+	lineLooked  = 400 // letters of a line
+)
 
 // say shows the text.
 func (p *exportPreview) say() {
@@ -128,6 +131,15 @@ func (p *exportPreview) say() {
 	if len(lines) > linesLooked {
 		said = fmt.Sprintf("the first %d of %s", linesLooked, said)
 		lines = lines[:linesLooked]
+	}
+	cut := false
+	for i, l := range lines {
+		if short := beginning(l, lineLooked); short != l && short != strings.TrimSuffix(l, "\n") {
+			lines[i], cut = short+"…\n", true
+		}
+	}
+	if cut {
+		said += fmt.Sprintf(", shortened to %d letters each", lineLooked)
 	}
 	p.caption.SetText(strings.TrimSpace(p.more + " " + sentence(said)))
 	p.text.SetText(strings.ReplaceAll(strings.Join(lines, ""), "\r", ""))

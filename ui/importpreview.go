@@ -118,7 +118,7 @@ func (p *importPreview) take(got previewOf) {
 	p.shown = got
 	switch {
 	case got.err != nil:
-		p.count.SetText("Nothing can be imported: " + got.err.Error())
+		p.count.SetText(shortened("Nothing can be imported: "+got.err.Error(), "\n", shownMost))
 	case got.bad == 0:
 		p.count.SetText(countOf(got.good, "row") + " to import")
 	default:

@@ -25,13 +25,14 @@ type typedField struct {
 // fieldEntry is where it is typed.
 type fieldEntry struct {
 	widget.Entry
-	n      *Inspector
-	row    *inspectorRow
-	show   func() string
-	holder func() string // what an empty field stands for; nil: nothing
-	put    func(text string) error
-	steps  bool   // Up and Down count
-	shown  string // what the field showed before a hand typed
+	n        *Inspector
+	row      *inspectorRow
+	show     func() string
+	holder   func() string // what an empty field stands for; nil: nothing
+	put      func(text string) error
+	steps    bool   // Up and Down count
+	inPieces bool   // see note
+	shown    string // what the field showed before a hand typed
 }
 
 // text makes a row of a text.

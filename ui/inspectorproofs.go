@@ -48,6 +48,7 @@ func (p *proofPart) update() {
 		}
 	}
 	p.add.Hidden = text == proofKeptIn
+	text = shortened(text, "\n", shownMost)
 	if text != p.text.Text {
 		p.text.SetText(text)
 		p.n.relay()

@@ -3,8 +3,6 @@ package ui
 import (
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"wakeline/timeline"
 )
 
@@ -63,11 +61,8 @@ func (n *Inspector) buildSetup() {
 	tags := n.text("Tags", func() string { return strings.Join(m.setup.Tags, ", ") },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
 	tags.field.(*typedField).entry.SetPlaceHolder("tag, tag")
-	note := n.text("Note", func() string { return m.setup.Note },
+	note := n.note("Note", func() string { return m.setup.Note },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Note = v }) })
-	noted := note.field.(*typedField).entry
-	noted.MultiLine, noted.Wrapping = true, fyne.TextWrapWord
-	noted.SetMinRowsVisible(3)
 
 	fillers := n.row("Fillers", func(r *inspectorRow) rowField { return newFillerList(n, r) })
 	add := n.choice("", func() string { return "" }, func() []string { return append(n.moves(false), n.jumps()[1:]...) },

@@ -1,8 +1,8 @@
 package ui
 
 import (
+	"sort"
 	"strings"
-	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 
@@ -16,8 +16,15 @@ type wrapper struct {
 	widths map[string]float32
 }
 
-// widthOf measures a word, or a whole text, in the window's font.
+const (
+	lineMost = 1000 // letters that are looked at for one line: no window has room for more
+	linesMax = 200  // lines of one text
+)
+
+// widthOf measures a word, or a whole text, in the window's font. Of a text of
+// more than lineMost letters only those count.
 func (w *wrapper) widthOf(s string) float32 {
+	s = beginning(s, lineMost)
 	if n, ok := w.widths[s]; ok {
 		return n
 	}
@@ -30,15 +37,22 @@ func (w *wrapper) widthOf(s string) float32 {
 }
 
 // wrap appends the lines of s, at most width wide, to lines. A word longer
-// than a line is broken.
+// than a line is broken. Of a text of more lines than linesMax the last says
+// that it is shortened.
 func (w *wrapper) wrap(lines []string, s string, width float32) []string {
 	width = max(width, 0)
 	space := w.widthOf(" ")
-	from, at, used := 0, 0, float32(0) // the line's start, the next word's, and the line's width
+	first := len(lines)
+	from, at, end, used := 0, 0, -1, float32(0) // the line's start, the next word's and its end, and the line's width
 	for at < len(s) {
-		end := len(s)
-		if i := strings.IndexByte(s[at:], ' '); i >= 0 {
-			end = at + i
+		if len(lines)-first == linesMax {
+			return append(lines, "… "+shortenedWords(s))
+		}
+		if end < at {
+			end = len(s)
+			if i := strings.IndexByte(s[at:], ' '); i >= 0 {
+				end = at + i
+			}
 		}
 		n := w.widthOf(s[at:end])
 		switch {
@@ -65,23 +79,28 @@ func (w *wrapper) wrap(lines []string, s string, width float32) []string {
 
 // room is how many bytes of s fit the width, at least one letter.
 func (w *wrapper) room(s string, width float32) int {
-	_, cut := utf8.DecodeRuneInString(s)
+	s = beginning(s, lineMost)
+	ends := make([]int, 0, len(s)) // of the letters
 	for i := range s {
-		if i > cut && fyne.MeasureText(s[:i], w.size, fyne.TextStyle{}).Width > width {
-			break
+		if i > 0 {
+			ends = append(ends, i)
 		}
-		cut = max(cut, i)
 	}
-	return cut
+	ends = append(ends, len(s))
+	n := sort.Search(len(ends)-1, func(i int) bool { // the first end, after the first letter's, that is too far
+		return fyne.MeasureText(s[:ends[i+1]], w.size, fyne.TextStyle{}).Width > width
+	})
+	return ends[n]
 }
 
 // fit shortens s with an ellipsis to at most width.
 func (w *wrapper) fit(s string, width float32) string {
-	if s == "" || w.widthOf(s) <= width {
+	line := beginning(s, lineMost)
+	if s == "" || len(line) == len(s) && w.widthOf(s) <= width {
 		return s
 	}
 	const dots = "…"
-	cut := w.room(s, width-w.widthOf(dots))
+	cut := w.room(line, width-w.widthOf(dots))
 	return strings.TrimRight(s[:cut], " ,;:") + dots
 }
 

@@ -139,7 +139,7 @@ func (w *window) askForm(title, button string, body fyne.CanvasObject, first *pa
 	a.button("Cancel", a.hide)
 	a.main(button, func() {
 		if err := do(); err != nil {
-			why.SetText(sentence(err.Error()))
+			why.SetText(shortened(sentence(err.Error()), "\n", shownMost))
 			return
 		}
 		a.hide()

@@ -15,7 +15,8 @@ var (
 // dialog.
 type textBox struct {
 	widget.Entry
-	w *window
+	w    *window
+	text string // all of it
 }
 
 func newTextBox(w *window) *textBox {
@@ -23,6 +24,12 @@ func newTextBox(w *window) *textBox {
 	b.MultiLine, b.Wrapping = true, fyne.TextWrapWord
 	b.ExtendBaseWidget(b)
 	return b
+}
+
+// SetText shows a text, of a long one the beginning.
+func (b *textBox) SetText(text string) {
+	b.text = text
+	b.Entry.SetText(shortened(text, seam, listMost))
 }
 
 // TypedRune implements fyne.Focusable: nothing can be typed.
@@ -41,8 +48,14 @@ func (b *textBox) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedShortcut copies and selects.
 func (b *textBox) TypedShortcut(s fyne.Shortcut) {
-	switch s.(type) {
-	case *fyne.ShortcutCopy, *fyne.ShortcutSelectAll:
+	switch of := s.(type) {
+	case *fyne.ShortcutCopy:
+		if b.SelectedText() == b.Text { // all of it, also what is not shown
+			of.Clipboard.SetContent(b.text)
+			return
+		}
+		b.Entry.TypedShortcut(&fyne.ShortcutCopy{Clipboard: seamed{of.Clipboard}})
+	case *fyne.ShortcutSelectAll:
 		b.Entry.TypedShortcut(s)
 	}
 }

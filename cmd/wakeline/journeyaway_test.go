@@ -67,7 +67,7 @@ func (s *screen) another(name string) *screen {
 	if err := os.Mkdir(at.dir, 0o755); err != nil {
 		s.t.Fatal(err)
 	}
-	at.env = append(slices.Clone(s.env), "DISPLAY="+startDisplay(s.t), "HOME="+at.dir, "XDG_CONFIG_HOME="+at.dir)
+	at.env = append(slices.Clone(s.env), "DISPLAY="+startDisplay(s.t), "HOME="+at.dir, "XDG_CONFIG_HOME="+at.dir, "XDG_STATE_HOME=")
 	at.trace = filepath.Join(at.dir, "trace")
 	return &at
 }

@@ -1,0 +1,83 @@
+package ui
+
+import (
+	"fmt"
+	"unicode/utf8"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+var (
+	_ fyne.Shortcutable      = (*fieldEntry)(nil)
+	_ fyne.SecondaryTappable = (*fieldEntry)(nil)
+)
+
+// note makes a row of a text of several lines, also of long ones: the field
+// holds them in pieces. One that is too long is shown, and not typed in.
+func (n *Inspector) note(label string, show func() string, put func(string) error) *inspectorRow {
+	var e *fieldEntry
+	r := n.text(label, func() string {
+		text := show()
+		if tooLong(text, shownMost) {
+			e.Disable()
+		} else {
+			e.Enable()
+		}
+		return shortened(text, seam, shownMost)
+	}, func(text string) error { return put(whole(text)) })
+	e = r.field.(*typedField).entry
+	e.inPieces, e.MultiLine, e.Wrapping = true, true, fyne.TextWrapWord
+	e.SetMinRowsVisible(3)
+	return r
+}
+
+// TypedShortcut copies a text in pieces without its seams, and pastes into it in
+// pieces.
+func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
+	defer e.n.model.survive("The field " + e.row.label.text)
+	if e.inPieces {
+		switch of := s.(type) {
+		case *fyne.ShortcutCopy:
+			s = &fyne.ShortcutCopy{Clipboard: seamed{of.Clipboard}}
+		case *fyne.ShortcutCut:
+			s = &fyne.ShortcutCut{Clipboard: seamed{of.Clipboard}}
+		case *fyne.ShortcutPaste:
+			if n := letterCount(of.Clipboard.Content()) + letterCount(e.Text) - letterCount(e.SelectedText()); n > shownMost {
+				e.row.refuse(fmt.Errorf("with what is on the clipboard this would have %d letters: at most %d can be typed here", n, shownMost))
+				return
+			}
+			s = &fyne.ShortcutPaste{Clipboard: seamed{of.Clipboard}}
+		}
+	}
+	e.Entry.TypedShortcut(s)
+}
+
+// TappedSecondary shows the field's menu. That of a text in pieces does what
+// its shortcuts do.
+func (e *fieldEntry) TappedSecondary(ev *fyne.PointEvent) {
+	defer e.n.model.survive("The field " + e.row.label.text)
+	if !e.inPieces {
+		e.Entry.TappedSecondary(ev)
+		return
+	}
+	c, clipboard := canvasOf(e), fyne.CurrentApp().Clipboard()
+	c.Focus(e)
+	item := func(label string, s fyne.Shortcut) *fyne.MenuItem {
+		return fyne.NewMenuItem(label, func() { e.TypedShortcut(s) })
+	}
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("",
+		item("Cut", &fyne.ShortcutCut{Clipboard: clipboard}),
+		item("Copy", &fyne.ShortcutCopy{Clipboard: clipboard}),
+		item("Paste", &fyne.ShortcutPaste{Clipboard: clipboard}),
+		item("Select all", &fyne.ShortcutSelectAll{})), c, ev.AbsolutePosition)
+}
+
+// letterCount is how many letters a text in pieces has.
+func letterCount(text string) int { return utf8.RuneCountInString(whole(text)) }
+
+// seamed is the clipboard of a text in pieces.
+type seamed struct{ fyne.Clipboard }
+
+func (c seamed) Content() string      { return inPieces(c.Clipboard.Content(), seam) }
+func (c seamed) SetContent(of string) { c.Clipboard.SetContent(whole(of)) }
