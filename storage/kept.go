@@ -103,6 +103,9 @@ func (s *state) keepCopy() {
 		keeping.one.Lock()
 		defer keeping.one.Unlock()
 		err := makeCopy(ctx, real)
+		if errors.Is(err, context.Canceled) {
+			err = errors.New("the program ended before it was made")
+		}
 		if _, gone := os.Stat(real); err != nil && !errors.Is(gone, fs.ErrNotExist) {
 			keeping.mu.Lock()
 			keeping.errs = append(keeping.errs, fmt.Errorf("no copy of %s was kept: %w", real, describe(err)))

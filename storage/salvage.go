@@ -142,19 +142,23 @@ func (v *salvage) contents() error {
 	if err != nil {
 		return fmt.Errorf("%w: its table of contents can't be read: %w", ErrDamaged, err)
 	}
+	best := 0 // tables that are as they should be, without those that aren't
 	for version := len(migrations); version > 0; version-- {
 		want, err := schemaOf(version)
 		if err != nil {
 			return err
 		}
-		whole := map[string]bool{}
+		whole, fits := map[string]bool{}, 0
 		for t := range want {
 			if t.kind == "table" && got[t] == 1 && !twice(got, t) {
 				whole[t.name] = true
+				fits++
+			} else if t.kind == "table" {
+				fits--
 			}
 		}
-		if len(whole) > len(v.whole) {
-			v.version, v.whole = version, whole
+		if len(whole) > 0 && (v.version == 0 || fits > best) {
+			v.version, v.whole, best = version, whole, fits
 		}
 	}
 	if v.version == 0 {

@@ -210,3 +210,33 @@ func TestSalvageWalksRoundABrokenPage(t *testing.T) {
 		}
 	}
 }
+
+// TestSalvageOfEachSchema salvages a file of each version, whole and with one
+// page spoilt.
+func TestSalvageOfEachSchema(t *testing.T) {
+	for version := 1; version <= len(migrations); version++ {
+		path, want := old(t, version)
+		to := filepath.Join(t.TempDir(), "saved"+Ext)
+		saves, err := Salvage(context.Background(), path, to)
+		if err != nil || len(saves.Lost)+len(saves.Failed) > 0 {
+			t.Fatalf("version %d: %+v, %v", version, saves, err)
+		}
+		if got, err := readWhole(to); err != nil || string(timeline.WriteText(got)) != want {
+			t.Errorf("version %d: what was saved differs, %v", version, err)
+		}
+		db, err := openDB(path, "ro")
+		if err != nil {
+			t.Fatal(err)
+		}
+		root, err := numbers(db, "SELECT rootpage FROM sqlite_schema WHERE name = 'tag'")
+		db.Close()
+		if err != nil || len(root) != 1 {
+			t.Fatal(root, err)
+		}
+		poke(t, path, (root[0]-1)*pageSize, make([]byte, pageSize))
+		os.Remove(to)
+		if saves, err = Salvage(context.Background(), path, to); err != nil || len(saves.Failed) != 1 || len(saves.Lost) == 0 {
+			t.Errorf("version %d without its tags: %+v, %v", version, saves, err)
+		}
+	}
+}
