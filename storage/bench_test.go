@@ -336,7 +336,7 @@ func plainMoves(f *File, moves []timeline.Move) error {
 		return err
 	}
 	for k := range moves {
-		r := moveRow(&moves[k])
+		r := rowOf(moveFields, &moves[k])
 		r["uid"], r["fighter"], r["place"] = fmt.Sprintf("%036d", k), int64(1), int64(k)
 		if _, err := put.Exec(append([]any{k + 1}, r.values(columns["move"])...)...); err != nil {
 			return err

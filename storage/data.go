@@ -10,7 +10,7 @@ import (
 
 // SetRuleset replaces the ruleset.
 func (s *Step) SetRuleset(r timeline.Ruleset) error {
-	_, err := s.put("ruleset", 1, &image{Row: rulesetRow(r)})
+	_, err := s.put("ruleset", 1, &image{Row: rowOf(rulesetFields, &r)})
 	return err
 }
 
@@ -21,7 +21,7 @@ func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
 	if err != nil {
 		return err
 	}
-	made, err := s.put("fighter", id, &image{Row: row{"name": f.Name, "body": maybe(f.Body)}})
+	made, err := s.put("fighter", id, &image{Row: rowOf(fighterFields, f)})
 	if err != nil {
 		return err
 	}
@@ -53,17 +53,17 @@ func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
 // PutMove replaces the fighter's move called before, or adds m at the end
 // where before is empty.
 func (s *Step) PutMove(fighter, before string, m *timeline.Move) error {
-	return s.putOwned("move", fighter, before, m.Name, moveRow(m))
+	return s.putOwned("move", fighter, before, m.Name, rowOf(moveFields, m))
 }
 
 // PutJump is PutMove for a jump.
 func (s *Step) PutJump(fighter, before string, j *timeline.Jump) error {
-	return s.putOwned("jump", fighter, before, j.Name, jumpRow(j))
+	return s.putOwned("jump", fighter, before, j.Name, rowOf(jumpFields, j))
 }
 
 // PutRise is PutMove for a rise.
 func (s *Step) PutRise(fighter, before string, r timeline.Rise) error {
-	return s.putOwned("rise", fighter, before, r.Name, riseRow(r))
+	return s.putOwned("rise", fighter, before, r.Name, rowOf(riseFields, &r))
 }
 
 // RemoveMove takes a move away. A setup that uses it makes the step fail.

@@ -20,15 +20,11 @@ type image struct {
 // columns are the tables that edits may touch, with their columns but for id.
 // The history of a file is read as untrusted: what isn't here is refused.
 var columns = map[string][]string{
-	"ruleset": words(`rate_frames rate_seconds startup_counts_first_active throw_grace_rise throw_grace_landing
-		prejump_throw_proof buffer trades health gauge`),
-	"fighter": words(`uid place name body`),
-	"move": words(`uid fighter place name kind air level startup active recovery total on_hit on_guard hitstun guardstun
-		airborne_from misses_air deep drop_units top_units reach_near reach_far landing_recovery landing_guard_after
-		immune armour parry damage gauge_cost gauge_gain travel
-		knockdown_midscreen knockdown_wall distance_midscreen distance_wall`),
-	"jump": words(`uid fighter place name prejump airborne landing guard_after travel apex`),
-	"rise": words(`uid fighter place name extra shift`),
+	"ruleset": stored("", rulesetFields),
+	"fighter": stored("uid place", fighterFields),
+	"move":    stored("uid fighter place", moveFields),
+	"jump":    stored("uid fighter place", jumpFields),
+	"rise":    stored("uid fighter place", riseFields),
 	"setup": words(`uid place name attacker rival ender position advantage delay jump attack press
 		landing landing_move note`),
 	"revision": words(`uid name date note data`),

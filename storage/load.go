@@ -141,14 +141,19 @@ func (s *state) load(q querier) error {
 	at := ids{map[string]*fighterIDs{}, map[int64]string{}, map[int64]string{}, map[int64]string{}, map[int64]string{}}
 	place := map[int64]int{} // a fighter's place in data, by its row number
 	if err := each(q, "ruleset", "id", func(_ int64, r row) error {
-		data.Ruleset = r.ruleset()
-		return nil
+		var err error
+		data.Ruleset, err = valueOf(rulesetFields, r)
+		return err
 	}); err != nil {
 		return err
 	}
 	if err := each(q, "fighter", "place, id", func(id int64, r row) error {
 		place[id] = len(data.Fighters)
-		data.Fighters = append(data.Fighters, timeline.Fighter{Name: r.text("name"), Body: r.maybe("body")})
+		f, err := valueOf(fighterFields, r)
+		if err != nil {
+			return err
+		}
+		data.Fighters = append(data.Fighters, f)
 		at.fighters[id] = r.text("name")
 		at.fighter[r.text("name")] = &fighterIDs{id, map[string]int64{}, map[string]int64{}, map[string]int64{}}
 		return nil
@@ -167,7 +172,7 @@ func (s *state) load(q querier) error {
 		})
 	}
 	if err := owned("move", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
-		m, err := r.move()
+		m, err := valueOf(moveFields, r)
 		if err != nil {
 			return fmt.Errorf("%w: fighter %q: %w", ErrDamaged, f.Name, err)
 		}
@@ -178,16 +183,18 @@ func (s *state) load(q querier) error {
 		return err
 	}
 	if err := owned("jump", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
-		f.Jumps = append(f.Jumps, r.jump())
-		of.jump[r.text("name")], at.jump[id] = id, r.text("name")
-		return nil
+		j, err := valueOf(jumpFields, r)
+		f.Jumps = append(f.Jumps, j)
+		of.jump[j.Name], at.jump[id] = id, j.Name
+		return err
 	}); err != nil {
 		return err
 	}
 	if err := owned("rise", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
-		f.Rises = append(f.Rises, r.rise())
-		of.rise[r.text("name")], at.rise[id] = id, r.text("name")
-		return nil
+		one, err := valueOf(riseFields, r)
+		f.Rises = append(f.Rises, one)
+		of.rise[one.Name], at.rise[id] = id, one.Name
+		return err
 	}); err != nil {
 		return err
 	}

@@ -56,15 +56,16 @@ func (v *salvage) ruleset() error {
 		return err
 	}
 	if r := rows[1]; r != nil {
-		p := timeline.Project{Ruleset: r.ruleset()}
-		if p.CheckData() == nil {
+		rules, err := valueOf(rulesetFields, r)
+		p := timeline.Project{Ruleset: rules}
+		if err == nil && p.CheckData() == nil {
 			v.rules = p.Ruleset
 			return nil
 		}
 	}
 	v.rules = timeline.DefaultRuleset()
 	v.lose("the ruleset: the default stands in its place")
-	return v.insert("ruleset", 1, rulesetRow(v.rules))
+	return v.insert("ruleset", 1, rowOf(rulesetFields, &v.rules))
 }
 
 // mendNames gives what has a name that breaks the rule of names one that
@@ -166,15 +167,19 @@ func (v *salvage) owned() error {
 			switch table {
 			case "move":
 				var m timeline.Move
-				m, err = r.move()
+				m, err = valueOf(moveFields, r)
 				f.Moves = append(f.Moves, m)
 			case "jump":
-				f.Jumps = append(f.Jumps, r.jump())
+				var j timeline.Jump
+				j, err = valueOf(jumpFields, r)
+				f.Jumps = append(f.Jumps, j)
 				if moves[whose] {
 					err = errors.New("a move has its name")
 				}
 			case "rise":
-				f.Rises = append(f.Rises, r.rise())
+				var one timeline.Rise
+				one, err = valueOf(riseFields, r)
+				f.Rises = append(f.Rises, one)
 			}
 			if err == nil {
 				err = v.breaks(f)
@@ -233,7 +238,7 @@ func (v *salvage) lastRises() error {
 			return err
 		}
 		rise := timeline.DefaultRises()[0]
-		r := riseRow(rise)
+		r := rowOf(riseFields, &rise)
 		r["fighter"], r["place"], r["uid"] = id, int64(1), newUID()
 		if err := v.insert("rise", max(1, most[0]), r); err != nil {
 			return err

@@ -104,9 +104,14 @@ func besideGiven(other Maybe, want string) string {
 func (m *Move) complete(given func(field string) bool) (at *Field[Move], want, got string) {
 	for i := range MoveFields {
 		f := &MoveFields[i]
+		if f.Kind() == TextField { // a name is looked at with its like
+			continue
+		}
 		switch there := given(f.Name); {
 		case !there && f.Needed(m):
 			return f, f.Need(m), quote("")
+		case there && f.standard == nil && f.Not != nil && f.Not(m) != "" && !f.isDefault(m):
+			return f, f.Not(m), f.got(m)
 		case there && f.standard != nil && f.Text(m) == "":
 			return f, "a " + f.Label + ", or none given", "an empty text"
 		case f.standard != nil && f.Text(m) == "":
@@ -116,16 +121,50 @@ func (m *Move) complete(given func(field string) bool) (at *Field[Move], want, g
 	return nil, "", ""
 }
 
-// takeTotal drops the total of a move whose frames give one, and returns what
-// is wrong with it where it says another number. at is nil where all is well.
-func (m *Move) takeTotal(given func(field string) bool, r Ruleset) (at *Field[Move], want, got string) {
-	total := m.Length
+// takeTotal takes away the total of a move whose frames come to one, and says
+// whether there was one.
+func (m *Move) takeTotal(given func(field string) bool) (total Maybe) {
 	if !m.Hits() {
-		return nil, "", ""
+		return Maybe{}
 	}
+	total = Maybe{m.Length, given(totalName)}
 	m.Length = 0
-	if f := FieldNamed(MoveFields, totalName); given(f.Name) && total != m.Total(r) {
-		return f, fmt.Sprintf("no total, or what startup, active and recovery come to, %d", m.Total(r)), strconv.Itoa(total)
+	return total
+}
+
+// agrees asks that a total that was given is what the frames come to.
+func (m *Move) agrees(total Maybe, r Ruleset) (want string) {
+	if !total.Given || total.N == m.Total(r) {
+		return ""
 	}
-	return nil, "", ""
+	return fmt.Sprintf("no total, or what startup, active and recovery come to, %d", m.Total(r))
+}
+
+// FinishMove makes a whole move of one whose cells were read one by one, and
+// asks it to keep the rules of CheckMove; given are the columns with something
+// in them. The error is a *FieldError, its path from "$".
+func FinishMove(m *Move, given map[string]bool, r Ruleset) error {
+	has := func(field string) bool { return given[field] }
+	if at, want, got := m.complete(has); at != nil {
+		return &FieldError{"$." + at.Path, want, got}
+	}
+	for i := range MoveFields {
+		if !MoveFields[i].Both {
+			continue
+		}
+		of := MoveFields[i].Parts
+		for k := range of {
+			if other := &of[1-k]; given[of[k].Column] && !given[other.Column] {
+				return &FieldError{"$." + other.Path, "a number beside " + of[k].Column, quote("")}
+			}
+		}
+	}
+	total := m.takeTotal(has)
+	if err := CheckMove("$", m, r); err != nil {
+		return err
+	}
+	if want := m.agrees(total, r); want != "" {
+		return &FieldError{"$." + totalName, want, total.String()}
+	}
+	return nil
 }

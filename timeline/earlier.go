@@ -22,8 +22,10 @@ func KindOf(name string) Kind {
 
 // ColumnOf is the field of that name, also of its name in earlier versions.
 func ColumnOf(name string) string {
-	if name == earlierParry {
-		return "parry"
+	for _, f := range Columns(MoveFields) {
+		if f.Earlier != "" && f.Earlier == name {
+			return f.Column
+		}
 	}
 	return name
 }

@@ -43,12 +43,16 @@ func (a word[T, S]) set(v *T, c Content) string {
 			return ""
 		}
 	}
-	last := len(a.list) - 1
-	want := string(a.list[0])
-	for _, w := range a.list[1:last] {
-		want += ", " + string(w)
+	words := a.words()
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " or " + words[last]
+}
+
+func (a word[T, S]) words() (out []string) {
+	for _, w := range a.list {
+		out = append(out, string(w))
 	}
-	return want + " or " + string(a.list[last])
+	return out
 }
 
 func (a word[T, S]) read(f *fields, name string, v *T) {

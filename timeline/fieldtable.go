@@ -60,7 +60,7 @@ type Field[T any] struct {
 	Noun  string // in a sentence, after "its": "advantage on hit"
 	About string // what may stand in it
 	Unit  Unit   // empty: no number, or counts nothing
-	Words []string
+	Words []string // of a WordField, those that it may hold; filled in
 
 	Min, Max int     // a number's range; where both are 0, its unit's
 	Default  Content // filled in from the start value of its table
@@ -128,6 +128,9 @@ func (f *Field[T]) prepare(start *T, in *Field[T]) {
 	if f.at != nil {
 		f.Default = f.at.get(start)
 	}
+	if one, ok := f.at.(interface{ words() []string }); ok {
+		f.Words = one.words()
+	}
 	for i := range f.Parts {
 		f.Parts[i].prepare(start, f)
 	}
@@ -154,6 +157,18 @@ func FieldNamed[T any](of []Field[T], name string) *Field[T] {
 		}
 	}
 	return nil
+}
+
+// ColumnAt returns the column that holds what a path from "$" on says of a T:
+// reach_near for $.reach[0], immune for $.immune[2].from.
+func ColumnAt[T any](of []Field[T], path string) string {
+	path = strings.TrimPrefix(path, "$.")
+	for _, f := range Columns(of) {
+		if rest, ok := strings.CutPrefix(path, f.Path); ok && (rest == "" || rest[0] == '[') {
+			return f.Column
+		}
+	}
+	return path
 }
 
 // Kind says what the field holds.
@@ -237,6 +252,11 @@ func (f *Field[T]) read(g *fields, v *T) {
 	form, ok := f.at.(inText[T])
 	if !ok {
 		if inner := g.inner(f.Name); inner != nil {
+			for i := range f.Parts {
+				if f.Both {
+					inner.need("both numbers of a "+f.Name, f.Parts[i].Name)
+				}
+			}
 			readFields(inner, f.Parts, v)
 			inner.end()
 		}

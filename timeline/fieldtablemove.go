@@ -85,10 +85,10 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 		}},
 	{Name: "landing", Both: true, at: pair[Move, Landing]{landingOf, "%d with a guard after %d", landingRecovery, landingGuard},
 		Parts: []Field[Move]{
-			{Name: "recovery", Unit: Frames, Need: always[Move]("both numbers of a landing"), Fits: jumpAttack, StandIn: strconv.Itoa(MaxFrames),
+			{Name: "recovery", Unit: Frames, Fits: jumpAttack, StandIn: strconv.Itoa(MaxFrames),
 				About: "for a jump attack: frames after touchdown, in place of the jump's; with landing guard after",
 				at:    halfAt(landingOf, landingRecovery)},
-			{Name: "guard_after", Unit: Frames, Need: always[Move]("both numbers of a landing"), Fits: jumpAttack, StandIn: "0",
+			{Name: "guard_after", Unit: Frames, Fits: jumpAttack, StandIn: "0",
 				About:  "for a jump attack: frames after touchdown before a guard works; with landing recovery",
 				at:     halfAt(landingOf, landingGuard),
 				within: func(_ *checker, m *Move) (int, int, string) { return guardAfterRange(m.Landing.Recovery) }},

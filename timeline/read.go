@@ -80,8 +80,9 @@ func readMove(f *fields, rules Ruleset) Move {
 	if at, want, got := m.complete(f.has); at != nil {
 		f.fail(at.Name, want, got)
 	}
-	if at, want, got := m.takeTotal(f.has, rules); at != nil {
-		f.fail(at.Name, want, got)
+	total := m.takeTotal(f.has)
+	if want := m.agrees(total, rules); want != "" {
+		f.fail(totalName, want, total.String())
 	}
 	f.end()
 	return m

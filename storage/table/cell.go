@@ -28,7 +28,7 @@ func (e *CellError) Error() string {
 
 // Cell writes one cell of a move, by its place in MoveColumns; it is empty for
 // a default.
-func Cell(m *timeline.Move, column int) string { return columns[1+column].write(m) }
+func Cell(m *timeline.Move, column int) string { return columns[1+column].field.Cell(m) }
 
 // Cells writes all cells of a move.
 func Cells(m *timeline.Move) []string {
@@ -43,22 +43,8 @@ func Cells(m *timeline.Move) []string {
 // a *CellError where it is not written as its column wants. An empty cell is a
 // default.
 func CheckCell(column int, cell string) error {
-	if err := columns[1+column].take(&draft{}, cell); err != nil {
+	if err := columns[1+column].take(newDraft(), cell); err != nil {
 		return err
-	}
-	return nil
-}
-
-// take reads a cell as it stands in its field.
-func (c *column) take(d *draft, cell string) *CellError {
-	if c.name != nameColumn && c.name != fighterColumn {
-		cell = strings.TrimSpace(cell)
-	}
-	if cell == "" {
-		return nil
-	}
-	if want := c.read(d, cell); want != "" {
-		return &CellError{c.name, want, quote(cell)}
 	}
 	return nil
 }
@@ -66,20 +52,20 @@ func (c *column) take(d *draft, cell string) *CellError {
 // ReadCells makes a move of its cells, in the order of MoveColumns. It asks of
 // it what Read asks of a row; the error is a *CellError.
 func ReadCells(cells []string, rules timeline.Ruleset) (timeline.Move, error) {
-	var d draft
+	d := newDraft()
 	for i, cell := range cells {
-		if err := columns[1+i].take(&d, cell); err != nil {
+		if err := columns[1+i].take(d, cell); err != nil {
 			return timeline.Move{}, err
 		}
 	}
-	if f := d.finish(rules); f != nil {
-		return timeline.Move{}, &CellError{f.column, f.want, f.got}
+	if err := d.finish(rules); err != nil {
+		return timeline.Move{}, err
 	}
 	return d.Move, nil
 }
 
 // ReadWhole reads a whole number as cells of every column of numbers do.
-func ReadWhole(cell string) (n int, ok bool) { return parseWhole(strings.TrimSpace(cell)) }
+func ReadWhole(cell string) (n int, ok bool) { return timeline.ParseWhole(strings.TrimSpace(cell)) }
 
 // ReadFlag reads yes or no as cells do: also true or false, 1 or 0.
-func ReadFlag(cell string) (value, ok bool) { return parseFlag(strings.TrimSpace(cell)) }
+func ReadFlag(cell string) (value, ok bool) { return timeline.ParseFlag(strings.TrimSpace(cell)) }

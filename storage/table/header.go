@@ -80,9 +80,9 @@ func readHeader(s *source, o Options) (h *header, bad []RowError, err error) {
 	if len(bad) > 0 {
 		return h, bad, nil
 	}
-	for _, name := range []string{nameColumn, "kind"} {
-		if _, ok := h.fields[name]; !ok {
-			bad = append(bad, RowError{Line: h.line, Heading: name, Want: "a column of that name", Got: "none"})
+	for _, c := range columns {
+		if _, ok := h.fields[c.name]; !ok && c.field != nil && c.field.Needed(&timeline.Move{}) {
+			bad = append(bad, RowError{Line: h.line, Heading: c.name, Want: "a column of that name", Got: "none"})
 		}
 	}
 	if _, ok := h.fields[fighterColumn]; !ok && strings.TrimSpace(o.Fighter) == "" {
@@ -106,14 +106,6 @@ func foldMap(m map[string]string) (map[string]string, error) {
 		out[key] = ours
 	}
 	return out, nil
-}
-
-func columnNamed(name string) *column {
-	i := slices.IndexFunc(columns, func(c column) bool { return c.name == name })
-	if i < 0 {
-		return nil
-	}
-	return &columns[i]
 }
 
 // cut shortens a heading that is too long to name a place with.

@@ -117,7 +117,7 @@ func (h *header) row(s *source, record []string, o Options, seen map[[2]string]i
 		}
 		return row, broken
 	}
-	var d draft
+	d := newDraft()
 	for i, c := range h.columns {
 		fail := func(want, got string) *RowError {
 			return &RowError{Line: s.at(i), Column: i + 1, Heading: cut(h.headings[i]), Want: want, Got: got}
@@ -129,7 +129,7 @@ func (h *header) row(s *source, record []string, o Options, seen map[[2]string]i
 		if c == nil {
 			continue
 		}
-		if err := c.take(&d, cell); err != nil {
+		if err := c.take(d, cell); err != nil {
 			return row, fail(err.Want, err.Got)
 		}
 	}
@@ -139,20 +139,20 @@ func (h *header) row(s *source, record []string, o Options, seen map[[2]string]i
 	}
 	f := d.finish(o.Rules)
 	if f == nil && strings.TrimSpace(row.Fighter) == "" {
-		f = &fault{fighterColumn, "the name of a fighter", "nothing"}
+		f = &CellError{fighterColumn, "the name of a fighter", "nothing"}
 	}
 	if broken := (*timeline.FieldError)(nil); f == nil && errors.As(timeline.CheckName("$", row.Fighter), &broken) {
-		f = &fault{fighterColumn, broken.Want, broken.Got}
+		f = &CellError{fighterColumn, broken.Want, broken.Got}
 	}
 	if line, ok := seen[[2]string{row.Fighter, d.Name}]; ok && f == nil {
-		f = &fault{nameColumn, "a unique name", fmt.Sprintf("%s again, as on line %d", quote(d.Name), line)}
+		f = &CellError{columns[1].name, "a unique name", fmt.Sprintf("%s again, as on line %d", quote(d.Name), line)}
 	}
 	if f == nil {
 		row.Move = d.Move
 		return row, nil
 	}
-	broken := &RowError{Line: row.Line, Heading: f.column, Want: f.want, Got: f.got}
-	if i, ok := h.fields[f.column]; ok {
+	broken := &RowError{Line: row.Line, Heading: f.Column, Want: f.Want, Got: f.Got}
+	if i, ok := h.fields[f.Column]; ok {
 		broken.Line, broken.Column, broken.Heading = s.at(i), i+1, cut(h.headings[i])
 	}
 	return row, broken

@@ -50,8 +50,8 @@ func TestSqliteImportsOurTable(t *testing.T) {
 		}
 		for _, c := range columns {
 			want := fighter
-			if c.write != nil {
-				want = c.write(&moves[i])
+			if c.field != nil {
+				want = c.field.Cell(&moves[i])
 			}
 			if got[i][c.name] != want {
 				t.Errorf("row %d, %s: sqlite3 has %q, want %q", i, c.name, got[i][c.name], want)

@@ -41,10 +41,10 @@ func Write(w io.Writer, fighter string, moves []timeline.Move) error {
 	record := make([]string, len(columns))
 	for i := range moves {
 		for j, c := range columns {
-			if c.write == nil {
+			if c.field == nil {
 				record[j] = fighter
 			} else {
-				record[j] = c.write(&moves[i])
+				record[j] = c.field.Cell(&moves[i])
 			}
 			if err := writable(record[j]); err != nil {
 				return fmt.Errorf("moves[%d], %s: %w", i, c.name, err)
