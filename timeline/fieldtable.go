@@ -55,11 +55,11 @@ type Content struct {
 // comparison and the window need to know of one value of T. Only a field with
 // parts stands in more than one cell.
 type Field[T any] struct {
-	Name  string // in the project text, inside what Path leads into: "on_hit"
-	Label string // for people: "on hit"
-	Noun  string // in a sentence, after "its": "advantage on hit"
-	About string // what may stand in it
-	Unit  Unit   // empty: no number, or counts nothing
+	Name  string   // in the project text, inside what Path leads into: "on_hit"
+	Label string   // for people: "on hit"
+	Noun  string   // in a sentence, after "its": "advantage on hit"
+	About string   // what may stand in it
+	Unit  Unit     // empty: no number, or counts nothing
 	Words []string // of a WordField, those that it may hold; filled in
 
 	Min, Max int     // a number's range; where both are 0, its unit's
@@ -73,10 +73,11 @@ type Field[T any] struct {
 	Parts []Field[T] // the cells of what stands in more than one, in order
 	Both  bool       // its parts are given together or not at all
 
-	Column  string // of move tables: "knockdown_wall"; filled in
-	Stored  string // column of project files, where it isn't Column; filled in
-	Path    string // from T on: "knockdown.wall", "reach[0]"; filled in
-	Earlier string // its name in earlier versions
+	Column  string   // of move tables: "knockdown_wall"; filled in
+	Stored  string   // column of project files, where it isn't Column; filled in
+	Path    string   // from T on: "knockdown.wall", "reach[0]"; filled in
+	Earlier string   // its name in earlier versions
+	Also    []string // headings that others' tables have for it, in small letters
 
 	at       access[T]
 	standard func(v *T) string                                     // the default, where it hangs on other fields
@@ -121,7 +122,7 @@ func (f *Field[T]) prepare(start *T, in *Field[T]) {
 	or(&f.Column, column)
 	or(&f.Stored, f.Column)
 	or(&f.Label, strings.ReplaceAll(f.Column, "_", " "))
-	or(&f.Noun, f.Label)
+	or(&f.Noun, strings.ReplaceAll(f.Column, "_", " "))
 	if f.Min == 0 && f.Max == 0 {
 		f.Min, f.Max = f.Unit.bounds()
 	}
@@ -170,6 +171,9 @@ func ColumnAt[T any](of []Field[T], path string) string {
 	}
 	return path
 }
+
+// IsPart reports whether the field is a part of a group.
+func (f *Field[T]) IsPart() bool { return f.Path != f.Name }
 
 // Kind says what the field holds.
 func (f *Field[T]) Kind() FieldKind {

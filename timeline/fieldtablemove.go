@@ -12,15 +12,19 @@ func jumpAttack(m *Move) bool   { return m.Hits() && m.Air }
 func grounded(m *Move) bool     { return !m.Air }
 func groundAttack(m *Move) bool { return m.Hits() && !m.Air }
 
-const totalName = "total"
+// Names of fields that others than the table name.
+const (
+	MoveKind  = "kind"
+	totalName = "total"
+)
 
 // MoveFields is the table of a move's fields, in the order of the project text
 // and of move tables. It is not to be changed.
 var MoveFields = prepared(Move{}, []Field[Move]{
-	{Name: "name", Need: always[Move]("a name"), StandIn: "-",
-		About: "the move's name; setups that use it follow a new one",
+	{Name: "name", Need: always[Move]("a name"), StandIn: "-", Also: []string{"move"},
+		About: "the move's name; setups that use it take a new name too",
 		at:    textAt(func(m *Move) *string { return &m.Name })},
-	{Name: "kind", Need: always[Move](wantKind), StandIn: string(Strike),
+	{Name: MoveKind, Need: always[Move](wantKind), StandIn: string(Strike), Also: []string{"type"},
 		About: wantKind,
 		at:    word[Move, Kind]{func(m *Move) *Kind { return &m.Kind }, []Kind{Strike, Throw, Parry, Evade, Dash}, KindOf},
 		rule:  kindRule},
@@ -37,7 +41,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 	{Name: "active", Noun: "active frames", Unit: Frames, Min: 1, Max: MaxFrames, Need: ofHits("the active frames of a "), Not: totalAlone, Fits: hits, StandIn: "1",
 		About: "active frames, written like 3, or 2(5)1 with gaps in brackets",
 		at:    activeAt(func(m *Move) *[]int { return &m.Active }), rule: activeRule},
-	{Name: "recovery", Unit: Frames, Not: totalAlone, Fits: hits,
+	{Name: "recovery", Unit: Frames, Not: totalAlone, Fits: hits, StandIn: strconv.Itoa(MaxFrames),
 		About: "frames after the last active one",
 		at:    numberAt(func(m *Move) *int { return &m.Recovery })},
 	{Name: totalName, Unit: Frames, Min: 1, Max: MaxFrames, Need: needTotal, Fits: hasTotal, StandIn: strconv.Itoa(MaxFrames),
@@ -47,7 +51,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 		About: "advantage in frames when the first active frame hits; or give hitstun",
 		at:    maybeAt(func(m *Move) *Maybe { return &m.OnHit })},
 	{Name: "on_guard", Noun: "advantage on guard", Unit: Frames, Min: -MaxFrames, Max: MaxFrames, Fits: groundAttack,
-		About: "advantage in frames when the first active frame is guarded; or give guardstun",
+		About: "advantage in frames when the first active frame is blocked; or give guardstun",
 		at:    maybeAt(func(m *Move) *Maybe { return &m.OnGuard })},
 	{Name: "hitstun", Unit: Frames, Fits: hits,
 		Not:   func(m *Move) string { return besideGiven(m.OnHit, "on_hit or hitstun, not both") },
@@ -100,7 +104,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 		About: "frames counted from 1, written like 1-8 2 hits, with ; between windows",
 		at:    windowsAt(armourForm, armourOf), rule: armourForm.check(armourOf, maxShield)},
 	{Name: "parry", Earlier: earlierParry, Noun: "parry window",
-		About: "frames counted from 1 that turn a strike around, written like 1-10",
+		About: "frames counted from 1 that parry a strike, written like 1-10",
 		at:    windowsAt(parryForm, parryOf), rule: parryForm.check(parryOf, 0)},
 	{Name: "damage", Unit: Points, Fits: hits,
 		About: "points",
@@ -112,14 +116,14 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 		About: "segments it brings",
 		at:    numberAt(func(m *Move) *int { return &m.GaugeGain })},
 	{Name: "travel", Unit: Units,
-		About: "units that it moves its owner",
+		About: "units it moves its owner",
 		at:    numberAt(func(m *Move) *int { return &m.Travel })},
 	{Name: "knockdown", Parts: []Field[Move]{
 		{Name: "midscreen", Noun: "midscreen knockdown", Unit: Frames, Min: 0, Max: MaxFrames - 1, Fits: grounded,
-			About: "for an ender: the advantage in frames away from the wall",
+			About: "for an ender: its knockdown advantage in frames, away from the wall",
 			at:    maybeAt(func(m *Move) *Maybe { return &m.Knockdown.Midscreen })},
 		{Name: "wall", Noun: "wall knockdown", Unit: Frames, Min: 0, Max: MaxFrames - 1, Fits: grounded,
-			About: "for an ender: the advantage in frames at the wall",
+			About: "for an ender: its knockdown advantage in frames, at the wall",
 			at:    maybeAt(func(m *Move) *Maybe { return &m.Knockdown.Wall })},
 	}},
 	{Name: "distance", Parts: []Field[Move]{

@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
+
+	"wakeline/storage/table"
 )
 
 // pasteHead is the first row of a paste, where that names columns.
@@ -46,7 +47,7 @@ func (d *dataPage) headOf(row []string, at int) (h pasteHead, ok bool) {
 func (d *dataPage) columnNamed(heading string) string {
 	key := strings.ToLower(strings.TrimSpace(heading))
 	for _, c := range d.rows.columns() {
-		if lettersOf(c.name) == lettersOf(key) {
+		if table.Alike(c.name, key) {
 			return c.name
 		}
 	}
@@ -56,17 +57,7 @@ func (d *dataPage) columnNamed(heading string) string {
 	if ours, known := d.w.mappings()[key]; known {
 		return ours
 	}
-	return guess(key)
-}
-
-// lettersOf is s without all that is no letter.
-func lettersOf(s string) string {
-	return strings.Map(func(r rune) rune {
-		if unicode.IsLetter(r) {
-			return r
-		}
-		return -1
-	}, s)
+	return table.Guess(key)
 }
 
 // pasteByHead puts the rows under a row of headings into the columns that

@@ -77,21 +77,6 @@ func columnAt(s subject, name string) int {
 	return slices.IndexFunc(s.columns(), func(c column) bool { return c.name == name })
 }
 
-// numberCell writes a number, a default as nothing.
-func numberCell(n int) string {
-	if n == 0 {
-		return ""
-	}
-	return strconv.Itoa(n)
-}
-
-func maybeCell(m timeline.Maybe) string {
-	if !m.Given {
-		return ""
-	}
-	return m.String()
-}
-
 var projectPath = regexp.MustCompile(`^(?:setup ("(?:[^"\\]|\\.)*"): )?\$(?:\.(fighters|setups)\[(\d+)\](?:\.(moves|jumps|rises)\[(\d+)\])?)?\.?(.*)$`)
 
 // pathWords puts a JSON path of p into words: the thing, and the column.
@@ -180,8 +165,8 @@ var singles = map[string]string{"fighters": "fighter", "setups": "setup", "moves
 // fieldWords writes a field of the project text as it is read: "guard after",
 // "filler 2", "immune 1, from".
 func fieldWords(field string) string {
-	if rule := slices.IndexFunc(rulesetFields, func(r rule) bool { return "ruleset."+r.field == field }); rule >= 0 {
-		return rulesetFields[rule].name
+	if rule, ok := strings.CutPrefix(field, "ruleset."); ok && timeline.FieldNamed(rulesetFields, rule) != nil {
+		return timeline.FieldNamed(rulesetFields, rule).Label
 	}
 	if m := placed.FindStringSubmatch(field); m != nil {
 		at, _ := strconv.Atoi(m[2])

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/storage"
+	"wakeline/storage/table"
 	"wakeline/timeline"
 )
 
@@ -120,7 +121,7 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	if in.saysWhose() {
 		t.Error("the table says whose its moves are")
 	}
-	if in.mapping["move"] != "name" || in.mapping["sort"] != leftOut || guess("on-guard") != "on_guard" || guess("") != leftOut {
+	if in.mapping["move"] != "name" || in.mapping["sort"] != leftOut || table.Guess("on-guard") != "on_guard" || table.Guess("") != leftOut {
 		t.Errorf("it guesses %v", in.mapping)
 	}
 	in.mapping["sort"] = "kind"

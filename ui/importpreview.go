@@ -162,7 +162,7 @@ func (in *intake) ours() []string {
 func (in *intake) preview(ctx context.Context, rules timeline.Ruleset) previewOf {
 	in.skipBad = true
 	ours := in.ours()
-	columns := []string{"name", fighterColumn}
+	columns := []string{table.MoveColumns()[0], fighterColumn}
 	for _, name := range table.Columns() {
 		if !slices.Contains(columns, name) && slices.Contains(ours, name) {
 			columns = append(columns, name)

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -95,7 +94,7 @@ func (p *thingPart) build() {
 	n, of := p.n, *p.of
 	p.rows = nil
 	p.list.Objects = []fyne.CanvasObject{n.heading(of.name + ", of " + of.owner), p.used}
-	columns := of.kind.columns()
+	fields := thingFields[of.kind]
 	for _, col := range p.shown {
 		show := func() string {
 			if cells := p.of.cells(n.model.Data()); cells != nil {
@@ -104,8 +103,8 @@ func (p *thingPart) build() {
 			return ""
 		}
 		put := func(text string) error { return p.put(col, text) }
-		label := capital(strings.ReplaceAll(columns[col], "_", " "))
-		if col == 0 || textColumns[columns[col]] {
+		label := capital(fields[col].label)
+		if fields[col].typed {
 			p.rows = append(p.rows, n.text(label, show, put))
 		} else {
 			p.rows = append(p.rows, n.number(label, show, put))
@@ -134,8 +133,7 @@ func (p *thingPart) put(col int, text string) error {
 	if err != nil {
 		return err
 	}
-	column := of.kind.columns()[col]
-	what := fmt.Sprintf("%s of %s: %s", strings.ReplaceAll(column, "_", " "), of.name, nameOr(text, "none"))
+	what := fmt.Sprintf("%s of %s: %s", thingFields[of.kind][col].label, of.name, nameOr(text, "none"))
 	if col == 0 {
 		what = "name " + name
 		p.of = &thing{of.owner, of.kind, name}

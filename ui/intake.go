@@ -52,7 +52,7 @@ func newIntake(path string, known map[string]string) (*intake, error) {
 		key := strings.ToLower(h)
 		if ours, ok := known[key]; ok {
 			in.mapping[key] = ours
-		} else if ours := guess(key); ours != leftOut {
+		} else if ours := table.Guess(key); ours != leftOut {
 			in.mapping[key] = ours
 		}
 	}
@@ -67,19 +67,6 @@ func (in *intake) strange() (out []string) {
 		}
 	}
 	return out
-}
-
-// guess is the column that a heading seems to mean, letters alone compared.
-func guess(heading string) string {
-	if ours, ok := map[string]string{"move": "name", "type": "kind", "character": fighterColumn}[heading]; ok {
-		return ours
-	}
-	for _, c := range table.Columns() {
-		if lettersOf(c) == lettersOf(heading) {
-			return c
-		}
-	}
-	return leftOut
 }
 
 // fighterColumn is the column that says whose a move is.

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"errors"
-	"strconv"
 
 	"wakeline/storage/table"
 	"wakeline/timeline"
@@ -25,52 +24,49 @@ type thing struct {
 	name  string
 }
 
-// columns are the names of its values, the first of them its own name.
-func (k thingKind) columns() []string {
-	switch k {
-	case aJump:
-		return []string{"name", "prejump", "airborne", "landing", "guard_after", "travel", "apex"}
-	case aRise:
-		return []string{"name", "extra", "shift"}
-	}
-	return table.MoveColumns()
+// thingField is one of its values.
+type thingField struct {
+	label string
+	typed bool // a text, and not a number
 }
 
-// textColumns are those of a move that hold more than one number.
-var textColumns = map[string]bool{"name": true, "active": true, "immune": true, "armour": true, "parry": true}
+var thingFields = map[thingKind][]thingField{
+	aMove: thingFieldsOf(moveFields),
+	aJump: thingFieldsOf(jumpFields),
+	aRise: thingFieldsOf(riseFields),
+}
 
-// moveWords are the columns of a move that hold no number: they change what it
-// is, and with that which numbers it has.
-var moveWords = map[string]bool{"kind": true, "air": true, "level": true, "misses_air": true}
-
-// Which numbers a move may have beside those of every move.
 var (
-	ofHits     = map[string]bool{"startup": true, "active": true, "recovery": true, "on_hit": true, "on_guard": true, "hitstun": true, "guardstun": true, "reach_near": true, "reach_far": true, "top": true, "damage": true}
-	ofAir      = map[string]bool{"deep": true, "drop": true, "landing_recovery": true, "landing_guard_after": true}
-	ofGrounded = map[string]bool{"on_hit": true, "on_guard": true, "airborne_from": true, "knockdown_midscreen": true, "knockdown_wall": true, "distance_midscreen": true, "distance_wall": true}
+	jumpFields = timeline.Columns(timeline.JumpFields)
+	riseFields = timeline.Columns(timeline.RiseFields)
 )
 
-// columnsOf are the places of the columns worth a row: those that hold
-// something, and those that such a thing may have.
-func (t *thing) columnsOf(cells []string) (out []int) {
-	columns := t.kind.columns()
-	at := func(name string) string {
-		for i, c := range columns {
-			if c == name {
-				return cells[i]
-			}
-		}
-		return ""
+func thingFieldsOf[T any](of []*timeline.Field[T]) (out []thingField) {
+	for _, f := range of {
+		out = append(out, thingField{f.Label, f.Kind() == timeline.TextField || f.Kind() == timeline.ListField})
 	}
-	hits, air := at("kind") == string(timeline.Strike) || at("kind") == string(timeline.Throw), at("air") != ""
-	for i, name := range columns {
-		switch {
-		case t.kind == aMove && moveWords[name]:
-		case t.kind != aMove, cells[i] != "":
+	return out
+}
+
+// columnsOf are the places of the values worth a row: those that hold
+// something, and those that such a thing may have. Words and flags have none:
+// they change what a move is, and with that which numbers it has.
+func (t *thing) columnsOf(cells []string) (out []int) {
+	var m timeline.Move
+	for i := range cells {
+		if t.kind != aMove {
 			out = append(out, i)
-		case ofHits[name] && !hits, ofAir[name] && !(hits && air), ofGrounded[name] && air, name == "total" && hits:
+			continue
+		}
+		switch f := moveFields[i]; f.Kind() {
+		case timeline.WordField, timeline.FlagField:
+			if cells[i] != "" {
+				f.SetText(&m, cells[i])
+			}
 		default:
-			out = append(out, i)
+			if cells[i] != "" || f.Fits == nil || f.Fits(&m) {
+				out = append(out, i)
+			}
 		}
 	}
 	return out
@@ -82,7 +78,6 @@ func (t *thing) cells(p *timeline.Project) []string {
 	if f == nil {
 		return nil
 	}
-	number := strconv.Itoa
 	switch t.kind {
 	case aMove:
 		if m := f.Move(t.name); m != nil {
@@ -90,43 +85,43 @@ func (t *thing) cells(p *timeline.Project) []string {
 		}
 	case aJump:
 		if j := f.Jump(t.name); j != nil {
-			apex := ""
-			if j.Apex.Given {
-				apex = j.Apex.String()
-			}
-			return []string{j.Name, number(j.Prejump), number(j.Airborne), number(j.Landing), number(j.GuardAfter), number(j.Travel), apex}
+			return textsOf(jumpFields, j)
 		}
 	case aRise:
-		for _, r := range f.Rises {
-			if r.Name == t.name {
-				return []string{r.Name, number(r.Extra), number(r.Shift)}
+		for i := range f.Rises {
+			if f.Rises[i].Name == t.name {
+				return textsOf(riseFields, &f.Rises[i])
 			}
 		}
 	}
 	return nil
 }
 
+func textsOf[T any](of []*timeline.Field[T], v *T) (out []string) {
+	for _, f := range of {
+		out = append(out, f.Text(v))
+	}
+	return out
+}
+
+// readTexts makes a value of its texts.
+func readTexts[T any](of []*timeline.Field[T], texts []string) (v T, err error) {
+	for i, f := range of {
+		if texts[i] != "" && f.SetText(&v, texts[i]) != "" && err == nil {
+			err = errWhole(texts[i])
+		}
+	}
+	return v, err
+}
+
 // read makes an edit of its values, which is its name from then on.
 func (t *thing) read(p *timeline.Project, cells []string) (e timeline.Edit, name string, err error) {
-	number := func(i int) (v int) {
-		if cells[i] == "" {
-			return 0
-		}
-		v, failed := strconv.Atoi(cells[i])
-		if failed != nil && err == nil {
-			err = errWhole(cells[i])
-		}
-		return v
-	}
 	switch t.kind {
 	case aJump:
-		j := timeline.Jump{Name: cells[0], Prejump: number(1), Airborne: number(2), Landing: number(3), GuardAfter: number(4), Travel: number(5)}
-		if cells[6] != "" {
-			j.Apex = timeline.Some(number(6))
-		}
+		j, err := readTexts(jumpFields, cells)
 		return timeline.JumpEdit{Owner: t.owner, Before: t.name, Jump: &j}, j.Name, err
 	case aRise:
-		r := timeline.Rise{Name: cells[0], Extra: number(1), Shift: number(2)}
+		r, err := readTexts(riseFields, cells)
 		return timeline.RiseEdit{Owner: t.owner, Before: t.name, Rise: &r}, r.Name, err
 	}
 	m, err := table.ReadCells(cells, p.Ruleset)

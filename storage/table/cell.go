@@ -2,7 +2,9 @@ package table
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode"
 
 	"wakeline/timeline"
 )
@@ -64,8 +66,60 @@ func ReadCells(cells []string, rules timeline.Ruleset) (timeline.Move, error) {
 	return d.Move, nil
 }
 
-// ReadWhole reads a whole number as cells of every column of numbers do.
-func ReadWhole(cell string) (n int, ok bool) { return timeline.ParseWhole(strings.TrimSpace(cell)) }
+// FilledIn is the cells with something fitting in place of what a row of its
+// kind still lacks, so that one of them can be read alone.
+func FilledIn(cells []string) []string {
+	out := slices.Clone(cells)
+	lacks := func(i int) bool { return strings.TrimSpace(cells[i]) == "" }
+	at := map[string]int{}
+	var m timeline.Move
+	for i := range out {
+		f := columns[1+i].field
+		if at[f.Column] = i; lacks(i) && (f.Needed(&m) || f.Need == nil && !f.IsPart() && f.Fits != nil && f.Fits(&m)) {
+			out[i] = f.StandIn
+		}
+		if out[i] != "" {
+			f.SetText(&m, strings.TrimSpace(out[i]))
+		}
+	}
+	for i := range timeline.MoveFields {
+		if pair := &timeline.MoveFields[i]; pair.Both {
+			for k := range pair.Parts {
+				part, other := &pair.Parts[k], &pair.Parts[1-k]
+				if lacks(at[part.Column]) && !lacks(at[other.Column]) {
+					out[at[part.Column]] = part.StandIn
+				}
+			}
+		}
+	}
+	return out
+}
 
-// ReadFlag reads yes or no as cells do: also true or false, 1 or 0.
-func ReadFlag(cell string) (value, ok bool) { return timeline.ParseFlag(strings.TrimSpace(cell)) }
+// Guess is the column that a heading of another's table seems to mean, letters
+// alone compared; empty for none.
+func Guess(heading string) string {
+	heading = strings.ToLower(heading)
+	for _, c := range columns {
+		if c.field == nil && heading == "character" || c.field != nil && slices.Contains(c.field.Also, heading) {
+			return c.name
+		}
+	}
+	for _, c := range columns {
+		if Alike(c.name, heading) {
+			return c.name
+		}
+	}
+	return ""
+}
+
+// Alike reports whether two headings have the same letters, whatever stands
+// between them.
+func Alike(a, b string) bool {
+	letters := func(r rune) rune {
+		if unicode.IsLetter(r) {
+			return unicode.ToLower(r)
+		}
+		return -1
+	}
+	return strings.Map(letters, a) == strings.Map(letters, b)
+}
