@@ -73,9 +73,9 @@ func TestACopyIsKeptOnOpeningAndAfterEdits(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		return
 	}
-	if err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
+	if err := filepath.WalkDir(folder, func(path string, _ fs.DirEntry, failed error) error {
 		info, err := os.Stat(path)
-		if err == nil && path != folder && info.Mode().Perm()&0o077 != 0 {
+		if err = errors.Join(failed, err); err == nil && path != folder && info.Mode().Perm()&0o077 != 0 {
 			t.Errorf("%s may be read by others: %v", path, info.Mode())
 		}
 		return err
