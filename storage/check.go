@@ -11,9 +11,19 @@ import (
 // decides are the columns of move data that a setup's soundness hangs on. What
 // else changes of a row, no setup of it can break.
 var decides = map[string][]string{
-	"move": words("fighter air knockdown_midscreen knockdown_wall"),
-	"jump": words("fighter airborne"),
-	"rise": words("fighter"), "fighter": nil,
+	"move": deciding(moveFields),
+	"jump": deciding(jumpFields),
+	"rise": deciding(riseFields), "fighter": nil,
+}
+
+func deciding[T any](of []*timeline.Field[T]) []string {
+	out := words("fighter")
+	for _, f := range of {
+		if f.Decides {
+			out = append(out, f.Stored)
+		}
+	}
+	return out
 }
 
 // mark notes what must be checked before the step ends.

@@ -33,6 +33,15 @@ func (f *facts) places(p Places, name, unit string) {
 	f.say(len(say) > 0, name, "%s", strings.Join(say, ", "))
 }
 
+// sayCards adds the numbers that their rows say how to tell.
+func sayCards[T any](out *facts, of []Field[T], v *T) {
+	for i := range of {
+		if f := &of[i]; f.Card != "" && !f.isDefault(v) {
+			out.say(true, f.Label, f.Card, f.Get(v).N)
+		}
+	}
+}
+
 // Phases writes the move's frames in one line, as the trade counts them:
 // "startup 5, active 2(5)1, recovery 12; total 24", or the total alone.
 func (m *Move) Phases(r Ruleset) string {
@@ -90,10 +99,7 @@ func (m *Move) About(r Ruleset) []Fact {
 	if m.Landing != nil {
 		out.say(true, "landing", "recovery %d, guard after %d", m.Landing.Recovery, m.Landing.GuardAfter)
 	}
-	out.say(m.Damage != 0, "damage", "%d points", m.Damage)
-	out.say(m.GaugeCost != 0, "gauge cost", "%d", m.GaugeCost)
-	out.say(m.GaugeGain != 0, "gauge gain", "%d", m.GaugeGain)
-	out.say(m.Travel != 0, "travel", "%d units", m.Travel)
+	sayCards(&out, MoveFields, m)
 	out.places(m.Knockdown, "advantage", "frames")
 	out.places(m.Distance, "distance", "units")
 	return out
@@ -111,15 +117,14 @@ func (w Window) String() string {
 func (j *Jump) About() []Fact {
 	out := facts{{"kind", "jump"}, {"frames", j.Phases()}}
 	out.say(true, "guards", "%s after touchdown", frames(j.GuardAfter))
-	out.say(j.Travel != 0, "travel", "%d units", j.Travel)
-	out.number(j.Apex, "apex", "%d units")
+	sayCards(&out, JumpFields, j)
 	return out
 }
 
 // About tells the rise in words and numbers.
 func (r *Rise) About() []Fact {
 	out := facts{{"kind", "rise"}, {"extra", frames(r.Extra)}}
-	out.say(r.Shift != 0, "shift", "%d units", r.Shift)
+	sayCards(&out, RiseFields, r)
 	return out
 }
 

@@ -59,6 +59,7 @@ type Field[T any] struct {
 	Label string   // for people: "on hit"
 	Noun  string   // in a sentence, after "its": "advantage on hit"
 	About string   // what may stand in it
+	Card  string   // how a number is told beside its label when one rests on its thing: "%d points". Empty: it isn't, or not alone
 	Unit  Unit     // empty: no number, or counts nothing
 	Words []string // of a WordField, those that it may hold; filled in
 
@@ -69,6 +70,8 @@ type Field[T any] struct {
 	Not     func(v *T) string // what was expected in place of a value; empty where it may have one. nil: always may
 	Fits    func(v *T) bool   // worth a row of its own while it is empty; nil: always
 	StandIn string            // a fitting cell, taken for one not typed yet while another is looked at
+
+	Decides bool // whether a setup that uses the thing fits it hangs on it
 
 	Parts []Field[T] // the cells of what stands in more than one, in order
 	Both  bool       // its parts are given together or not at all
