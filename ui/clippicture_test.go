@@ -90,7 +90,7 @@ func TestCopyAsText(t *testing.T) {
 	}
 	l := lessonOf(t, w)
 	w.copyText()
-	if got := w.app.Clipboard().Content(); !strings.Contains(got, "As it is, delay 5: ") || got != output.LessonText(&l.lesson) {
+	if got := w.app.Clipboard().Content(); !strings.Contains(got, "As it is, delay 5, against ") || got != output.LessonText(&l.lesson) {
 		t.Errorf("the clipboard holds %q", got)
 	}
 }

@@ -34,7 +34,8 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 				t.Fatalf("%s: nothing has the keys after %d Tabs", name, n)
 			}
 			at.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-			if _, bar := at.(*pageBar); bar { // the keys go back to the page, which stays
+			switch at.(type) {
+			case *pageBar, *menuBar: // the keys go back to the page, which stays
 				if f := w.win.Canvas().Focused(); f == at || w.page == nil {
 					t.Errorf("%s: Escape on the bar leads to %T, page %T", name, f, w.page)
 				}

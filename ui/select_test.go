@@ -272,7 +272,7 @@ func TestCopyAndPaste(t *testing.T) {
 	w := openChain(t)
 	clip := fyne.CurrentApp().Clipboard()
 	w.sheet.TypedShortcut(&fyne.ShortcutCopy{})
-	if clip.Content() != "" || !strings.HasPrefix(w.status.hint, "Choose fillers") {
+	if clip.Content() != "" || !strings.HasPrefix(w.status.hint, "Select fillers") {
 		t.Errorf("nothing chosen: copied %q, hint %q", clip.Content(), w.status.hint)
 	}
 	w.sheet.TypedShortcut(&fyne.ShortcutSelectAll{})

@@ -88,8 +88,8 @@ func TestEmptyViews(t *testing.T) {
 		{"nothing", "Begin with a fighter", "Move data, Open…", open(t, nil, laptop)},
 		{"an empty file", "Begin with a fighter", "Move data, Import…", openFile(t, &timeline.Project{Ruleset: data.Ruleset})},
 		{"no ender", "begins with a move that knocks down", "Move data", open(t, rival, laptop)},
-		{"no setup", "Make the first setup", "New setup…, Move data", open(t, data, laptop)},
-		{"no setup in a file", "Make the first setup", "New setup…, Move data", openFile(t, data)},
+		{"no setup", "Create the first setup", "New setup…, Move data", open(t, data, laptop)},
+		{"no setup in a file", "Create the first setup", "New setup…, Move data", openFile(t, data)},
 	} {
 		var labels []string
 		for _, o := range c.w.empty.buttons.Objects {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"image"
+	"image/draw"
 	"io"
 	"math"
 
@@ -19,12 +20,24 @@ func Picture(d *Drawing, t Theme, scale float64) (*image.RGBA, error) {
 		return nil, fmt.Errorf("picture: expected a scale above 0 and at most %d pixels, got scale %v for %v by %v units", maxPixels, scale, d.W, d.H)
 	}
 	img := image.NewRGBA(image.Rect(0, 0, int(w), int(h)))
+	if d.onGround() { // the ground reaches to the edge also where a pixel passes the drawing's
+		draw.Draw(img, img.Rect, image.NewUniform(t.Colour(Paper)), image.Point{}, draw.Src)
+	}
 	ras := rasterizer.FromImage(img, canvas.DPMM(scale), canvas.LinearColorSpace{})
 	ctx := canvas.NewContext(ras)
 	_, high := ctx.Size() // in whole pixels
 	(&brush{ctx: ctx, t: t, h: high, byWords: true}).draw(d)
 	ras.Close()
 	return img, nil
+}
+
+// onGround reports whether the drawing begins with a ground over all of it.
+func (d *Drawing) onGround() bool {
+	if len(d.Shapes) == 0 {
+		return false
+	}
+	b, ok := d.Shapes[0].(Box)
+	return ok && b.Fill == Paper && b.Texture == Solid && b.Min.X <= 0 && b.Min.Y <= 0 && b.Max.X >= d.W && b.Max.Y >= d.H
 }
 
 // RenderPNG writes d as a PNG of scale pixels a unit, with its title and
