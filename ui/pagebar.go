@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"math"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -56,13 +57,14 @@ func (b *pageBar) CreateRenderer() fyne.WidgetRenderer {
 		min: func() fyne.Size { return fyne.NewSize(b.wide(), b.need(placeLeast)) }}
 }
 
-// wide is the width of the bar: that of the longest name, in bold.
+// wide is the width of the bar: that of the longest name, in bold, in whole
+// units, so that what stands beside it is not blurred.
 func (b *pageBar) wide() float32 {
 	wide := float32(0)
 	for i := range barPages {
 		wide = max(wide, b.wrapper.widthOf(barPages[i].name)*1.1)
 	}
-	return wide + 2*placePad
+	return float32(math.Ceil(float64(wide + 2*placePad)))
 }
 
 // need is the height that names of that height take.
