@@ -4,7 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"wakeline/timeline"
@@ -13,7 +12,7 @@ import (
 // TestNextFrameIsSaidInADrag drags out of the window at the smallest size: on
 // each frame the words say what the next one would break, and are in view.
 func TestNextFrameIsSaidInADrag(t *testing.T) {
-	w := open(t, sample(), fyne.NewSize(1024, 640))
+	w := open(t, sample(), laptop)
 	w.model.Choose(1)
 	p := grip(t, w, timeline.PartDelay, 0)
 	press(w, p)
