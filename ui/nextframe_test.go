@@ -4,15 +4,16 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"wakeline/timeline"
 )
 
-// TestNextFrameIsSaidInADrag drags out of the window at the smallest size: on
+// TestNextFrameIsSaidInADrag drags out of the window of delays: on
 // each frame the words say what the next one would break, and are in view.
 func TestNextFrameIsSaidInADrag(t *testing.T) {
-	w := open(t, sample(), laptop)
+	w := open(t, sample(), fyne.NewSize(1920, 1080))
 	w.model.Choose(1)
 	p := grip(t, w, timeline.PartDelay, 0)
 	press(w, p)
