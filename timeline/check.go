@@ -169,8 +169,8 @@ func (c *checker) move(path string, m *Move) {
 	checkFields(c, path, MoveFields, m)
 }
 
-// frameOfMove is what is expected of a frame of the move that is checked.
-func (c *checker) frameOfMove() string { return fmt.Sprintf("a frame of the move, 1 to %d", c.total) }
+// wantFrame is what is expected of a frame of the move that is checked.
+const wantFrame = "a frame of the move, %d to %d"
 
 func quote(s string) string {
 	if s == "" {

@@ -104,7 +104,7 @@ func besideGiven(other Maybe, want string) string {
 func (m *Move) complete(given func(field string) bool) (at *Field[Move], want, got string) {
 	for i := range MoveFields {
 		f := &MoveFields[i]
-		if f.Kind() == TextField { // a name is looked at with its like
+		if f.Need == nil && f.Not == nil || f.Kind() == TextField { // a name is looked at with its like
 			continue
 		}
 		switch there := given(f.Name); {

@@ -2,6 +2,7 @@ package timeline
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -38,7 +39,13 @@ func (a word[T, S]) set(v *T, c Content) string {
 		return ""
 	}
 	for _, w := range a.list {
-		if strings.EqualFold(c.Text, string(w)) || a.earlier != nil && a.earlier(strings.ToLower(c.Text)) == w {
+		if strings.EqualFold(c.Text, string(w)) {
+			*a.place(v) = w
+			return ""
+		}
+	}
+	if a.earlier != nil {
+		if w := a.earlier(strings.ToLower(c.Text)); slices.Contains(a.list, w) {
 			*a.place(v) = w
 			return ""
 		}

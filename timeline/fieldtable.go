@@ -1,6 +1,8 @@
 package timeline
 
 import (
+	"cmp"
+	"fmt"
 	"strconv"
 	"strings"
 )
@@ -82,10 +84,12 @@ type Field[T any] struct {
 	Earlier string   // its name in earlier versions
 	Also    []string // headings that others' tables have for it, in small letters
 
+	kind     FieldKind // filled in
 	at       access[T]
-	standard func(v *T) string                                     // the default, where it hangs on other fields
-	within   func(c *checker, v *T) (least, most int, want string) // the range, likewise
-	rule     func(c *checker, path string, v *T)                   // what else it must keep
+	standard func(v *T) string                        // the default, where it hangs on other fields
+	within   func(c *checker, v *T) (least, most int) // the range, likewise
+	outside  string                                   // what is expected within it, with both ends; empty: a whole number
+	rule     func(c *checker, path string, v *T)      // what else it must keep
 }
 
 // access reads and writes one value of a T.
@@ -129,8 +133,9 @@ func (f *Field[T]) prepare(start *T, in *Field[T]) {
 	if f.Min == 0 && f.Max == 0 {
 		f.Min, f.Max = f.Unit.bounds()
 	}
+	f.kind = GroupField
 	if f.at != nil {
-		f.Default = f.at.get(start)
+		f.Default, f.kind = f.at.get(start), f.at.kind()
 	}
 	if one, ok := f.at.(interface{ words() []string }); ok {
 		f.Words = one.words()
@@ -179,12 +184,7 @@ func ColumnAt[T any](of []Field[T], path string) string {
 func (f *Field[T]) IsPart() bool { return f.Path != f.Name }
 
 // Kind says what the field holds.
-func (f *Field[T]) Kind() FieldKind {
-	if f.at == nil {
-		return GroupField
-	}
-	return f.at.kind()
-}
+func (f *Field[T]) Kind() FieldKind { return f.kind }
 
 // Needed reports whether v must give the field.
 func (f *Field[T]) Needed(v *T) bool { return f.Need != nil && f.Need(v) != "" }
@@ -323,14 +323,15 @@ func (f *Field[T]) check(c *checker, path string, v *T) {
 		checkFields(c, path, f.Parts, v)
 		return
 	}
-	switch kind, cell := f.Kind(), f.at.get(v); kind {
+	switch kind := f.Kind(); kind {
 	case NumberField, MaybeField:
-		if kind == NumberField && (f.Needed(v) || cell != f.Default) || kind == MaybeField && cell.Given {
+		cell := f.at.get(v)
+		if kind == MaybeField && cell.Given || kind == NumberField && (cell.Maybe != f.Default.Maybe || f.Needed(v)) {
 			f.checkRange(c, path, v, cell.N)
 		}
 	}
-	if f.Not != nil && !f.isDefault(v) {
-		if want := f.Not(v); want != "" {
+	if f.Not != nil {
+		if want := f.Not(v); want != "" && !f.isDefault(v) {
 			c.fail(path+"."+f.Path, want, f.got(v))
 		}
 	}
@@ -340,17 +341,13 @@ func (f *Field[T]) check(c *checker, path string, v *T) {
 }
 
 func (f *Field[T]) checkRange(c *checker, path string, v *T, n int) {
-	least, most, want := f.Min, f.Max, ""
+	least, most := f.Min, f.Max
 	if f.within != nil {
-		least, most, want = f.within(c, v)
+		least, most = f.within(c, v)
 	}
-	if n >= least && n <= most {
-		return
+	if n < least || n > most {
+		c.fail(path+"."+f.Path, fmt.Sprintf(cmp.Or(f.outside, "a whole number from %d to %d"), least, most), strconv.Itoa(n))
 	}
-	if want == "" {
-		want = rangeWords(least, most)
-	}
-	c.fail(path+"."+f.Path, want, strconv.Itoa(n))
 }
 
 // got shows what stands there in an error.
@@ -366,6 +363,4 @@ func (f *Field[T]) got(v *T) string {
 
 func always[T any](what string) func(*T) string { return func(*T) string { return what } }
 
-func guardAfterRange(landing int) (least, most int, want string) {
-	return 0, landing, "a whole number from 0 to the landing recovery, " + strconv.Itoa(landing)
-}
+const wantGuardAfter = "a whole number from %d to the landing recovery, %d"

@@ -1,9 +1,6 @@
 package timeline
 
-import (
-	"fmt"
-	"strconv"
-)
+import "strconv"
 
 // What numbers of a move there are a row of their own for, while it is empty.
 func hits(m *Move) bool         { return m.Hits() }
@@ -64,7 +61,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 	{Name: "airborne_from", Noun: "first airborne frame", Min: 1, Max: MaxFrames, Fits: grounded,
 		About:  "the move's frame, counted from 1, from which its body is in the air",
 		at:     maybeAt(func(m *Move) *Maybe { return &m.AirborneFrom }),
-		within: func(c *checker, _ *Move) (int, int, string) { return 1, c.total, c.frameOfMove() }},
+		within: func(c *checker, _ *Move) (int, int) { return 1, c.total }, outside: wantFrame},
 	{Name: "misses_air", Noun: "missing of airborne bodies",
 		About: "yes where its strikes pass under an airborne body",
 		at:    flagAt(func(m *Move) *bool { return &m.MissesAir })},
@@ -85,7 +82,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 			{Name: "far", Path: "reach[1]", Unit: Units, Fits: hits, StandIn: strconv.Itoa(MaxUnits),
 				About:  "units, the farthest it reaches; with reach near",
 				at:     halfAt(reachOf, far),
-				within: func(_ *checker, m *Move) (int, int, string) { return m.Reach.Near, MaxUnits, "" }},
+				within: func(_ *checker, m *Move) (int, int) { return m.Reach.Near, MaxUnits }},
 		}},
 	{Name: "landing", Both: true, at: pair[Move, Landing]{landingOf, "%d with a guard after %d", landingRecovery, landingGuard},
 		Parts: []Field[Move]{
@@ -95,7 +92,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 			{Name: "guard_after", Unit: Frames, Fits: jumpAttack, StandIn: "0",
 				About:  "for a jump attack: frames after touchdown before a guard works; with landing recovery",
 				at:     halfAt(landingOf, landingGuard),
-				within: func(_ *checker, m *Move) (int, int, string) { return guardAfterRange(m.Landing.Recovery) }},
+				within: func(_ *checker, m *Move) (int, int) { return 0, m.Landing.Recovery }, outside: wantGuardAfter},
 		}},
 	{Name: "immune", Noun: "immunity",
 		About: "frames counted from 1, written like 1-8 strike throw, with ; between windows",
@@ -152,12 +149,9 @@ func windowFields[W any](of func(w *W) *Window, more ...Field[W]) []Field[W] {
 	const want = "a frame of the move, counted from 1"
 	return append([]Field[W]{
 		{Name: "from", Need: always[W](want), at: numberAt(func(w *W) *int { return &of(w).From }),
-			within: func(c *checker, _ *W) (int, int, string) { return 1, c.total, c.frameOfMove() }},
+			within: func(c *checker, _ *W) (int, int) { return 1, c.total }, outside: wantFrame},
 		{Name: "to", Need: always[W](want), at: numberAt(func(w *W) *int { return &of(w).To }),
-			within: func(c *checker, w *W) (int, int, string) {
-				from := of(w).From
-				return from, c.total, fmt.Sprintf("a frame from %d to the move's last, %d", from, c.total)
-			}},
+			within: func(c *checker, w *W) (int, int) { return of(w).From, c.total }, outside: "a frame from %d to the move's last, %d"},
 	}, more...)
 }
 

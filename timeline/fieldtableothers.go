@@ -23,7 +23,7 @@ var JumpFields = prepared(Jump{}, []Field[Jump]{
 	{Name: "guard_after", Unit: Frames,
 		About:  "frames after touchdown before a guard works, at most the landing's",
 		at:     numberAt(func(j *Jump) *int { return &j.GuardAfter }),
-		within: func(_ *checker, j *Jump) (int, int, string) { return guardAfterRange(j.Landing) }},
+		within: func(_ *checker, j *Jump) (int, int) { return 0, j.Landing }, outside: wantGuardAfter},
 	{Name: "travel", Unit: Units, Card: "%d units",
 		About: "units it moves its owner",
 		at:    numberAt(func(j *Jump) *int { return &j.Travel })},

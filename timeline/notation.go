@@ -130,15 +130,16 @@ func (form *windowForm[W]) formatAll(list []W) string {
 	if len(list) == 0 {
 		return ""
 	}
-	var b strings.Builder
+	var b []byte
 	for i := range list {
 		if i > 0 {
-			b.WriteString("; ")
+			b = append(b, "; "...)
 		}
 		at := form.of(&list[i])
-		fmt.Fprintf(&b, "%d-%d%s", at.From, at.To, form.words(&list[i]))
+		b = append(strconv.AppendInt(b, int64(at.From), 10), '-')
+		b = append(strconv.AppendInt(b, int64(at.To), 10), form.words(&list[i])...)
 	}
-	return b.String()
+	return string(b)
 }
 
 func parseImmunity(w *Immunity, words []string) bool {

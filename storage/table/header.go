@@ -13,9 +13,10 @@ import (
 // header is the first record of a table.
 type header struct {
 	line     int
-	headings []string       // as the table has them, bare of the spaces around them
-	columns  []*column      // one a field, nil for a field that is left out
-	fields   map[string]int // by column of ours
+	headings []string        // as the table has them, bare of the spaces around them
+	columns  []*column       // one a field, nil for a field that is left out
+	fields   map[string]int  // by column of ours
+	given    map[string]bool // of the row that is read
 }
 
 // Headings returns the headings of the table, bare of the spaces around them,
@@ -49,7 +50,7 @@ func readHeader(s *source, o Options) (h *header, bad []RowError, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	h = &header{fields: map[string]int{}}
+	h = &header{fields: map[string]int{}, given: map[string]bool{}}
 	if h.headings, err = s.headings(); err != nil {
 		return nil, nil, err
 	}

@@ -117,7 +117,8 @@ func (h *header) row(s *source, record []string, o Options, seen map[[2]string]i
 		}
 		return row, broken
 	}
-	d := newDraft()
+	clear(h.given)
+	d := &draft{given: h.given}
 	for i, c := range h.columns {
 		fail := func(want, got string) *RowError {
 			return &RowError{Line: s.at(i), Column: i + 1, Heading: cut(h.headings[i]), Want: want, Got: got}
