@@ -19,11 +19,14 @@ func newFilterEntry(s *Setups) *filterEntry {
 	return e
 }
 
-// TypedKey takes the filter away with Escape, and goes on in the list with
-// Up and Down.
+// TypedKey takes the filter away with Escape, and where there is none leaves
+// the field; Up and Down go on in the list.
 func (e *filterEntry) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyEscape:
+		if e.Text == "" && !e.s.Filtered() {
+			e.s.leftOver(ev)
+		}
 		e.s.Clear()
 	case fyne.KeyDown, fyne.KeyUp:
 		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {

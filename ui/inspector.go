@@ -85,7 +85,7 @@ func NewInspector(m *Model, p *palette, spawn, later func(do func())) *Inspector
 	}
 	title := widget.NewLabel("Numbers")
 	title.TextStyle.Bold = true
-	hide := newWordButton("hide", n.colours, func() { n.OnHide() })
+	hide := n.wordButton("hide", func() { n.OnHide() })
 	n.pane = container.NewBorder(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(hide), title), nil, widget.NewSeparator(), nil, n.tabs.box)
 	n.ExtendBaseWidget(n)
 	n.fill(true)
@@ -153,6 +153,17 @@ func (n *Inspector) colours() *palette { return n.palette }
 
 // width is the room of a row.
 func (n *Inspector) width() float32 { return max(n.Size().Width, inspectorLeast) - 26 }
+
+// wordButton is a word of the pane; Escape gives the keys back.
+func (n *Inspector) wordButton(text string, do func()) *wordButton {
+	b := newWordButton(text, n.colours, do)
+	b.OnKey = func(ev *fyne.KeyEvent) {
+		if ev.Name == fyne.KeyEscape {
+			n.OnLeave()
+		}
+	}
+	return b
+}
 
 // relay lays the rows under each other again, after one has another height.
 func (n *Inspector) relay() {

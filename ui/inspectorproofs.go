@@ -17,7 +17,7 @@ type proofPart struct {
 func newProofPart(n *Inspector) *proofPart {
 	p := &proofPart{n: n, text: widget.NewLabel("")}
 	p.text.Wrapping = fyne.TextWrapWord
-	p.add = newWordButton("Add in-game test…", n.colours, func() { n.OnProof() })
+	p.add = n.wordButton("Add in-game test…", func() { n.OnProof() })
 	p.box = container.NewVBox(p.text, container.NewHBox(p.add))
 	return p
 }

@@ -14,7 +14,7 @@ type risePicks struct {
 	n    *Inspector
 	row  *inspectorRow
 	of   []string
-	all  []*widget.Check
+	all  []*riseTick
 	list *fyne.Container
 }
 
@@ -37,7 +37,7 @@ func (p *risePicks) update(bool) (moved bool) {
 		p.of, p.all, moved = names, nil, true
 		p.list.Objects = nil
 		for _, name := range names {
-			c := widget.NewCheck(name, func(bool) { p.claim() })
+			c := newRiseTick(p, name)
 			p.all = append(p.all, c)
 			p.list.Add(c)
 		}
@@ -72,4 +72,26 @@ func (p *risePicks) claim() {
 	s.Rises = names
 	p.row.refuse(p.n.model.Change(s))
 	p.update(false)
+}
+
+// riseTick is one rise; Escape gives the keys back.
+type riseTick struct {
+	widget.Check
+	n *Inspector
+}
+
+func newRiseTick(p *risePicks, name string) *riseTick {
+	t := &riseTick{n: p.n}
+	t.ExtendBaseWidget(t)
+	t.Text, t.OnChanged = name, func(bool) { p.claim() }
+	return t
+}
+
+// TypedKey implements fyne.Focusable.
+func (t *riseTick) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyEscape {
+		t.n.OnLeave()
+		return
+	}
+	t.Check.TypedKey(ev)
 }

@@ -114,7 +114,7 @@ func (p *thingPart) build() {
 		p.list.Add(r.box)
 	}
 	if n.OnData != nil {
-		p.list.Add(container.NewHBox(newWordButton("Open in Move data", n.colours, func() { n.OnData() })))
+		p.list.Add(container.NewHBox(n.wordButton("Open in Move data", func() { n.OnData() })))
 	}
 }
 

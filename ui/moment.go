@@ -12,6 +12,7 @@ func (w *window) buildMoment() fyne.CanvasObject {
 	w.scrub = NewScrub(w.sheet, w.palette)
 	w.player = newPlayer(w.scrub)
 	w.strip = newPlayBar(w.player, w.palette)
+	w.strip.OnKey = w.typedKey
 	w.lanes = NewLanes(w.model, w.sheet, w.palette)
 	w.scrub.OnHint, w.strip.OnHint, w.lanes.OnHint = w.status.Hint, w.status.Hint, w.status.Hint
 	w.scrub.OnTaken = w.player.stop

@@ -49,3 +49,36 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 		}
 	}
 }
+
+// Escape leads back to the sheet from every control beside it.
+func TestEscapeLeadsBackToTheSheet(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.app.Preferences().SetString(prefNumbers, "shown")
+	w.panes.Layout(nil, w.main.Size())
+	w.setups.askPicks()
+	for _, shelf := range []bool{false, true} {
+		if shelf {
+			w.showShelf()
+		}
+		w.refocus()
+		seen := 0
+		for n := range 60 {
+			w.refocus()
+			for range n {
+				w.win.Canvas().FocusNext()
+			}
+			at := w.win.Canvas().Focused()
+			if n > 0 && at == fyne.Focusable(w.sheet) {
+				break
+			}
+			seen++
+			typeEscape(w)
+			if got := w.win.Canvas().Focused(); got != fyne.Focusable(w.sheet) || w.busy() {
+				t.Errorf("Escape on %T, %d Tabs on, leads to %T", at, n, got)
+			}
+		}
+		if seen < 15 {
+			t.Errorf("Tab comes by %d controls", seen)
+		}
+	}
+}

@@ -24,6 +24,7 @@ type playBar struct {
 
 	OnHeight func() // when it needs another height
 	OnHint   func(string)
+	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing here
 
 	player  *player
 	palette *palette
@@ -248,6 +249,10 @@ func (b *playBar) TypedKey(ev *fyne.KeyEvent) {
 		b.player.setSpeed(speeds[max(at-1, 0)].slow)
 	case fyne.KeyRight:
 		b.player.setSpeed(speeds[min(at+1, len(speeds)-1)].slow)
+	default:
+		if b.OnKey != nil {
+			b.OnKey(ev)
+		}
 	}
 }
 

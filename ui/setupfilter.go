@@ -33,9 +33,20 @@ func (f *setupFilter) words() string {
 
 // filterPick is one choice of the filter.
 type filterPick struct {
-	*widget.Select
+	widget.Select
+	s   *Setups
 	any string
 	at  *string
+}
+
+// TypedKey shows the list, or chooses the one before or after; Escape gives the
+// keys back.
+func (f *filterPick) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyEscape {
+		f.s.leftOver(ev)
+		return
+	}
+	f.Select.TypedKey(ev)
 }
 
 // filterPicks are the choices, which stand in two rows when they are asked
@@ -49,8 +60,10 @@ type filterPicks struct {
 func newFilterPicks(s *Setups) *filterPicks {
 	p := &filterPicks{}
 	pick := func(any string, at *string) *filterPick {
-		f := &filterPick{any: any, at: at}
-		f.Select = widget.NewSelect(nil, func(chosen string) {
+		f := &filterPick{s: s, any: any, at: at}
+		f.ExtendBaseWidget(f)
+		f.PlaceHolder = "(none)"
+		f.OnChanged = func(chosen string) {
 			if p.filling {
 				return
 			}
@@ -58,12 +71,12 @@ func newFilterPicks(s *Setups) *filterPicks {
 				*at = ""
 			}
 			s.Filter()
-		})
+		}
 		return f
 	}
 	p.verdict, p.tag = pick("any verdict", &s.by.verdict), pick("any tag", &s.by.tag)
 	p.attacker, p.rival = pick("any attacker", &s.by.attacker), pick("any rival", &s.by.rival)
-	p.box = container.NewGridWithColumns(2, p.verdict.Select, p.tag.Select, p.attacker.Select, p.rival.Select)
+	p.box = container.NewGridWithColumns(2, p.verdict, p.tag, p.attacker, p.rival)
 	return p
 }
 

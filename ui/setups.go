@@ -64,6 +64,9 @@ func NewSetups(m *Model, p *palette, spawn, later func(do func())) *Setups {
 	s.narrowed = container.NewBorder(nil, nil, nil, s.clear, s.what)
 	s.list = newSetupList(s)
 	by := newWordButton("by…", mine, s.askPicks)
+	for _, b := range []*wordButton{s.sort, s.clear, by} {
+		b.OnKey = s.leftOver
+	}
 	head := container.NewVBox(
 		container.NewBorder(nil, nil, nil, container.NewCenter(by), s.filter), s.picks.box,
 		container.NewBorder(nil, nil, container.NewCenter(container.NewPadded(s.count)), s.sort),
@@ -72,6 +75,13 @@ func NewSetups(m *Model, p *palette, spawn, later func(do func())) *Setups {
 	s.ExtendBaseWidget(s)
 	s.Filter()
 	return s
+}
+
+// leftOver is a key that a control beside the list has no use for.
+func (s *Setups) leftOver(ev *fyne.KeyEvent) {
+	if s.OnKey != nil {
+		s.OnKey(ev)
+	}
 }
 
 // askPicks shows or hides the choices of the filter.
@@ -224,8 +234,6 @@ func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
 		}
 	default:
 		l.List.TypedKey(ev)
-		if l.s.OnKey != nil {
-			l.s.OnKey(ev)
-		}
+		l.s.leftOver(ev)
 	}
 }

@@ -161,7 +161,11 @@ func (w *window) typedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyF2:
 		w.askRename()
 	case fyne.KeyEscape:
-		w.closePage()
+		if w.page == nil {
+			w.refocus()
+		} else {
+			w.closePage()
+		}
 	}
 }
 
@@ -222,6 +226,7 @@ func (w *window) build() {
 	words := container.NewVScroll(w.explain)
 	mine := func() *palette { return w.palette }
 	w.left, w.below = newTabs(mine), newTabs(mine)
+	w.left.OnKey, w.below.OnKey = w.typedKey, w.typedKey
 	w.left.add("Setups", w.setups)
 	w.left.add("Blocks", w.shelf)
 	upper := w.buildMoment()

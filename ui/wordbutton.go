@@ -18,6 +18,8 @@ var (
 // one with a plate would be too heavy.
 type wordButton struct {
 	widget.BaseWidget
+	OnKey func(ev *fyne.KeyEvent) // a key that does not press it; may be nil
+
 	text    string
 	do      func()
 	palette func() *palette
@@ -88,6 +90,10 @@ func (b *wordButton) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		b.do()
+	default:
+		if b.OnKey != nil {
+			b.OnKey(ev)
+		}
 	}
 }
 
