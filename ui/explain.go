@@ -30,6 +30,8 @@ type Explain struct {
 	high    float32
 	width   float32 // that high is for
 	setup   int     // that high is for
+	room    float32 // for all rows; 0: as much as they need
+	brief   bool    // they don't fit: the neighbours alone are said
 }
 
 // explainRow is a title, a judgement's mark or none, and its text in lines.
@@ -51,7 +53,7 @@ type explainLayout struct {
 
 var (
 	explainWide   = explainLayout{mark: 140, line: 18, gap: 5, pad: 7}
-	explainNarrow = explainLayout{inline: true, mark: replyPad, line: 17, gap: 4, pad: 5}
+	explainNarrow = explainLayout{inline: true, mark: replyPad, line: 17, gap: 3, pad: 3}
 )
 
 const (
@@ -80,6 +82,15 @@ func (e *Explain) SetPalette(p *palette) {
 	e.Refresh()
 }
 
+// fitIn says what is said elsewhere too only where all fits in that height: of
+// the deciding reply the sheet tells, and of the hand the numbers.
+func (e *Explain) fitIn(room float32) {
+	if room != e.room {
+		e.room, e.setup = room, -1
+		e.Refresh()
+	}
+}
+
 // fill takes the texts from the model.
 func (e *Explain) fill() {
 	for i := range e.rows {
@@ -105,6 +116,18 @@ func (e *Explain) fill() {
 	if e.Odds != nil {
 		e.rows[3].title, e.rows[3].text = "By hand", e.Odds()
 	}
+}
+
+// cut leaves out what is said elsewhere, and reports whether anything is left.
+func (e *Explain) cut() bool {
+	if e.rows[1].text == "" {
+		return false
+	}
+	if e.model.Follows() {
+		e.rows[0].text = ""
+	}
+	e.rows[3].text = ""
+	return true
 }
 
 func (r *explainRow) neighbour(title string, n *timeline.Neighbour, none string) {
@@ -149,9 +172,14 @@ func (e *Explain) paint(p *pen, size fyne.Size) {
 	e.fill()
 	before, h := e.high, e.wrap(size.Width, l)
 	if c := e.model.Chosen(); c != e.setup || size.Width != e.width {
-		e.setup, e.width, e.high = c, size.Width, 0
+		e.setup, e.width, e.high, e.brief = c, size.Width, 0, false
 	}
-	e.high = max(e.high, h)
+	if e.brief = e.brief || e.room > 0 && h > e.room; e.brief && e.cut() {
+		h = e.wrap(size.Width, l)
+	}
+	if e.high = max(e.high, h); e.brief && before > e.room {
+		e.high = h
+	}
 	y := l.pad
 	for i := range e.rows {
 		r := &e.rows[i]

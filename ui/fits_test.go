@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/sheet"
 )
 
 // longNames gives everything in p a name as long as names may be, but for a
@@ -70,21 +71,27 @@ func TestEveryPageFitsTheSmallestWindow(t *testing.T) {
 	}
 }
 
-// TestFourRepliesStayInView opens the numbers in the smallest window, over
-// setups with much to say.
-func TestFourRepliesStayInView(t *testing.T) {
+// TestRepliesStayInView opens the numbers in the smallest window, over setups
+// with much to say: the words are whole, or leave four replies in view.
+func TestRepliesStayInView(t *testing.T) {
 	for _, size := range []fyne.Size{small, laptop} {
-		w := open(t, sample(), size)
-		w.app.Preferences().SetString(prefNumbers, "shown")
-		w.panes.Layout(nil, w.main.Size())
-		for i := range w.model.Len() {
-			w.model.Choose(i)
-			w.upDown.Refresh()
-			if rows := w.replies.rows.Size().Height / replyRow; rows < rowsLeast {
-				t.Errorf("%v, %s: %.1f rows of replies are in view, want %d", size, w.model.Setup().Name, rows, rowsLeast)
-			}
-			if high := w.sheet.Size().Height; high < 250 {
-				t.Errorf("%v: the sheet is %g high", size, high)
+		for _, numbers := range []string{"shown", "hidden"} {
+			w := open(t, sample(), size)
+			w.app.Preferences().SetString(prefNumbers, numbers)
+			w.panes.Layout(nil, w.main.Size())
+			for i := range w.model.Len() {
+				w.model.Choose(i)
+				w.upDown.Refresh()
+				least := float32(rowsMost)
+				if s := w.lower.Objects[0].Size(); s.Height >= w.explain.MinSize().Height {
+					least = rowsLeast
+				}
+				if rows := w.replies.rows.Size().Height / replyRow; rows < least {
+					t.Errorf("%v, numbers %s, %s: %.1f rows of replies are in view, want %g", size, numbers, w.model.Setup().Name, rows, least)
+				}
+				if high := w.sheet.Size().Height; high < sheet.MinH {
+					t.Errorf("%v: the sheet is %g high", size, high)
+				}
 			}
 		}
 	}

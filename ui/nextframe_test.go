@@ -40,3 +40,23 @@ func TestNextFrameIsSaidInADrag(t *testing.T) {
 	}
 	release(w)
 }
+
+// TestTheWordsSayLessInASmallWindow leaves out what the sheet says itself, and
+// never what is said of a reply that a hand selected.
+func TestTheWordsSayLessInASmallWindow(t *testing.T) {
+	for _, size := range []fyne.Size{small, {Width: 1920, Height: 1080}} {
+		w := open(t, sample(), size)
+		w.model.Choose(1)
+		brief := size == small
+		if got := w.explain.rows[0].text == ""; got != brief {
+			t.Errorf("%v: the deciding reply is left out: %v", size, got)
+		}
+		if got := w.explain.rows[3].text == ""; got != brief {
+			t.Errorf("%v: the hand is left out: %v", size, got)
+		}
+		w.model.Show(0, 1)
+		if w.explain.rows[0].text == "" || w.explain.rows[1].text == "" || w.explain.rows[2].text == "" {
+			t.Errorf("%v: of a selected reply it says %+v", size, w.explain.rows)
+		}
+	}
+}

@@ -57,14 +57,15 @@ func (b *pageBar) CreateRenderer() fyne.WidgetRenderer {
 		min: func() fyne.Size { return fyne.NewSize(b.wide(), b.need(placeLeast)) }}
 }
 
-// wide is the width of the bar: that of the longest name, in bold, in whole
-// units, so that what stands beside it is not blurred.
+// wide is the width of the bar: that of the longest name, in bold. It ends on a
+// whole pixel, and so what stands beside it begins on one.
 func (b *pageBar) wide() float32 {
 	wide := float32(0)
 	for i := range barPages {
 		wide = max(wide, b.wrapper.widthOf(barPages[i].name)*1.1)
 	}
-	return float32(math.Ceil(float64(wide + 2*placePad)))
+	scale := scaleOf(b)
+	return float32(math.Ceil(float64((wide+2*placePad)*scale))) / scale
 }
 
 // need is the height that names of that height take.

@@ -37,7 +37,7 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 			switch at.(type) {
 			case *pageBar, *menuBar: // the keys go back to the page, which stays
 				if f := w.win.Canvas().Focused(); f == at || w.page == nil {
-					t.Errorf("%s: Escape on the bar leads to %T, page %T", name, f, w.page)
+					t.Errorf("%s: Escape on %T leads to %T, page %T", name, at, f, w.page)
 				}
 				w.closePage()
 				continue

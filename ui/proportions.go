@@ -17,7 +17,9 @@ const (
 	lowerMost  = 460
 	wordsMost  = 176 // of the words; longer ones scroll
 	wordsLeast = 64
-	rowsLeast  = 4   // of the replies, however long the words are
+	rowsLeast  = 2 // of the replies, where the words are whole
+	rowsMost   = 4 // where they are not
+	rowsPad    = 6
 	sideMost   = 0.4 // of the window's width, for a pane beside the sheet
 
 	numbersFrom = 1160 // units of width, without the bar of pages, from which the numbers are shown unasked
@@ -69,9 +71,9 @@ func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	w.status.Resize(fyne.NewSize(s.Width, statusHeight))
 }
 
-// wordsOver lays the words over the rest. Long ones take no room from a small
-// window: they scroll.
-type wordsOver struct{ words fyne.CanvasObject }
+// wordsOver lays the words over the rest. Long ones take little room from a
+// small window: of those less is said, and what is too long even so scrolls.
+type wordsOver struct{ words *Explain }
 
 // MinSize implements fyne.Layout.
 func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
@@ -81,8 +83,15 @@ func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
 
 // Layout implements fyne.Layout.
 func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	rows := o[1].MinSize().Height + rowsLeast*replyRow - replyRow + 6 // it keeps one of itself
-	high := max(min(l.words.MinSize().Height, wordsMost, max(s.Height-rows, wordsLeast), s.Height-o[1].MinSize().Height), 0)
+	room := func(rows int) float32 { // the rest keeps one row of itself
+		return max(s.Height-o[1].MinSize().Height-float32(rows-1)*replyRow-rowsPad, wordsLeast)
+	}
+	l.words.fitIn(room(rowsMost))
+	high := min(l.words.MinSize().Height, wordsMost)
+	if high > room(rowsLeast) {
+		high = room(rowsMost)
+	}
+	high = max(min(high, s.Height-o[1].MinSize().Height), 0)
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(fyne.NewSize(s.Width, high))
 	o[1].Move(fyne.NewPos(0, high))
