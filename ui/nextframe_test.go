@@ -10,10 +10,11 @@ import (
 	"wakeline/timeline"
 )
 
-// TestNextFrameIsSaidInADrag drags out of the window of delays: on
-// each frame the words say what the next one would break, and are in view.
+// TestNextFrameIsSaidInADrag drags out of the window of delays, in the smallest
+// window: on each frame the words say what the next one would break, and are in
+// view.
 func TestNextFrameIsSaidInADrag(t *testing.T) {
-	w := open(t, sample(), fyne.NewSize(1920, 1080))
+	w := open(t, sample(), small)
 	w.model.Choose(1)
 	p := grip(t, w, timeline.PartDelay, 0)
 	press(w, p)
