@@ -101,7 +101,8 @@ func (s *Step) takeFighter(f *timeline.Fighter) error {
 	if of == nil {
 		return s.PutFighter("", f)
 	}
-	if err := s.PutFighter(f.Name, &timeline.Fighter{Name: f.Name, Body: f.Body}); err != nil {
+	own := f.Own()
+	if err := s.PutFighter(f.Name, &own); err != nil {
 		return err
 	}
 	moves, jumps, rises := map[string]bool{}, map[string]bool{}, map[string]bool{}

@@ -113,7 +113,7 @@ func digest(ctx context.Context, path string) (*digested, error) {
 	d.put("the ruleset", data.Ruleset)
 	for i := range data.Fighters {
 		one := &data.Fighters[i]
-		d.put(fmt.Sprintf("fighter %q", one.Name), one.Body)
+		d.put(fmt.Sprintf("fighter %q", one.Name), one.Own())
 		for k := range one.Moves {
 			d.put(fmt.Sprintf("move %q of %q", one.Moves[k].Name, one.Name), one.Moves[k])
 		}

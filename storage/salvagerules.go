@@ -146,11 +146,17 @@ func (v *salvage) owned() error {
 		return err
 	}
 	for _, id := range ids {
-		if f := (timeline.Fighter{Name: fighters[id].text("name"), Body: fighters[id].maybe("body")}); v.breaks(f) != nil {
-			if _, err := v.tx.Exec("UPDATE fighter SET body = NULL WHERE id = ?", id); err != nil {
+		one, err := valueOf(fighterFields, fighters[id])
+		for _, f := range fighterFields {
+			broken := cmp.Or(err, v.breaks(one))
+			if broken == nil || f.Needed(&one) {
+				continue
+			}
+			f.Reset(&one)
+			if _, err := v.tx.Exec("UPDATE fighter SET "+f.Stored+" = ? WHERE id = ?", rowOf(fighterFields, &one)[f.Stored], id); err != nil {
 				return err
 			}
-			v.lose("the body of fighter %q: %v", f.Name, reason(v.breaks(f)))
+			v.lose("the %s of fighter %q: %v", f.Label, one.Name, reason(broken))
 		}
 	}
 	moves := map[string]bool{} // moves and jumps share their names

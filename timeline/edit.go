@@ -110,8 +110,8 @@ func (e FighterEdit) apply(p *Project) error {
 		if f == nil {
 			return fmt.Errorf("expected a fighter, got %q", e.Before)
 		}
-		next := *f
-		next.Name, next.Body = e.Fighter.Name, e.Fighter.Body
+		next := e.Fighter.Own()
+		next.Moves, next.Jumps, next.Rises = f.Moves, f.Jumps, f.Rises
 		*f = next
 		p.rename(e.Before, next.Name, func(s *Setup, to func(*string)) {
 			to(&s.Attacker)
@@ -240,7 +240,9 @@ func (p *Project) own(edits []Edit) {
 
 // apart is f with lists of its own.
 func (f *Fighter) apart() Fighter {
-	return Fighter{f.Name, f.Body, slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises)}
+	out := f.Own()
+	out.Moves, out.Jumps, out.Rises = slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises)
+	return out
 }
 
 // owned is the fighter of that name, whose lists are its own.

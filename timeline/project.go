@@ -28,6 +28,13 @@ type Fighter struct {
 	Rises []Rise // at least one
 }
 
+// Own is f by itself, without the moves, jumps and rises that it has.
+func (f *Fighter) Own() Fighter {
+	out := *f
+	out.Moves, out.Jumps, out.Rises = nil, nil, nil
+	return out
+}
+
 // Demand says what a setup must do to a reply.
 type Demand string
 

@@ -69,7 +69,7 @@ func changedThing(before, after *timeline.Project) (out dataThing, ok bool) {
 	}
 	for i := range after.Fighters {
 		was, is := &before.Fighters[i], &after.Fighters[i]
-		if was.Name != is.Name || was.Body != is.Body {
+		if !reflect.DeepEqual(was.Own(), is.Own()) {
 			return dataThing{kind: fightersTable, name: is.Name}, true
 		}
 		for _, t := range []struct {
