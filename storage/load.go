@@ -172,7 +172,7 @@ func (s *state) load(q querier) error {
 		})
 	}
 	if err := owned("move", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
-		m, err := valueOf(moveFields, r)
+		m, err := moveOf(r)
 		if err != nil {
 			return fmt.Errorf("%w: fighter %q: %w", ErrDamaged, f.Name, err)
 		}

@@ -142,6 +142,22 @@ func TestMigrationNamesTheParry(t *testing.T) {
 	}
 }
 
+// TestUnusedNumbersOfAMoveAreNoDamage: earlier versions kept the startup and
+// recovery of a strike that was made a dash.
+func TestUnusedNumbersOfAMoveAreNoDamage(t *testing.T) {
+	path, want := old(t, len(migrations))
+	sqliteTool(t, path, "UPDATE move SET startup = 4, active = '3', recovery = 9 WHERE kind IN ('dash', 'evade', 'parry')",
+		"UPDATE move SET total = 44 WHERE kind IN ('strike', 'throw')")
+	f, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if p, err := f.Project(); err != nil || string(timeline.WriteText(p)) != want {
+		t.Errorf("the project differs, %v", err)
+	}
+}
+
 func TestAFailingMigrationLeavesTheFile(t *testing.T) {
 	path, want := old(t, len(migrations))
 	if _, err := schemaOf(len(migrations)); err != nil { // of the versions there are

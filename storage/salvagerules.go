@@ -173,7 +173,7 @@ func (v *salvage) owned() error {
 			switch table {
 			case "move":
 				var m timeline.Move
-				m, err = valueOf(moveFields, r)
+				m, err = moveOf(r)
 				f.Moves = append(f.Moves, m)
 			case "jump":
 				var j timeline.Jump

@@ -75,6 +75,13 @@ func valueOf[T any](of []*timeline.Field[T], r row) (v T, err error) {
 	return v, err
 }
 
+// moveOf is the move that the row holds.
+func moveOf(r row) (timeline.Move, error) {
+	m, err := valueOf(moveFields, r)
+	m.ClearUnused()
+	return m, err
+}
+
 // stored are the columns of a table of values, after those that only the file
 // knows of.
 func stored[T any](own string, of []*timeline.Field[T]) []string {

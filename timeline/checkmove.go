@@ -21,6 +21,14 @@ func kindRule(c *checker, path string, m *Move) {
 // wholeOnly reports whether the move has a total alone.
 func (m *Move) wholeOnly() bool { return m.Kind == Parry || m.Kind == Evade || m.Kind == Dash }
 
+// one is the kind with its article: "a dash", "an evade".
+func (k Kind) one() string {
+	if k == Evade {
+		return "an " + string(k)
+	}
+	return "a " + string(k)
+}
+
 // ofHits asks for what a strike or throw must give.
 func ofHits(what string) func(m *Move) string {
 	return func(m *Move) string {
@@ -35,14 +43,14 @@ func needTotal(m *Move) string {
 	if !m.wholeOnly() {
 		return ""
 	}
-	return "the total of a " + string(m.Kind)
+	return "the total of " + m.Kind.one()
 }
 
 func totalAlone(m *Move) string {
 	if !m.wholeOnly() {
 		return ""
 	}
-	return "nothing: a " + string(m.Kind) + " has a total alone"
+	return "nothing: " + m.Kind.one() + " has a total alone"
 }
 
 func needLevel(m *Move) string {

@@ -95,6 +95,17 @@ type Move struct {
 	Knockdown, Distance          Places
 }
 
+// ClearUnused takes out of the move what its kind has no use for: startup,
+// active frames and recovery beside a total, or the other way round. Files of
+// earlier versions may hold such numbers.
+func (m *Move) ClearUnused() {
+	if m.Hits() {
+		m.Length = 0
+	} else if m.wholeOnly() {
+		m.Startup, m.Active, m.Recovery = 0, nil, 0
+	}
+}
+
 // Hits reports whether the move has active frames: a strike or a throw.
 func (m *Move) Hits() bool { return m.Kind == Strike || m.Kind == Throw }
 

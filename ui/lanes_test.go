@@ -27,7 +27,9 @@ func crowd(n int) *timeline.Project {
 	for i := range n {
 		m := f.Moves[i%5]
 		m.Name = fmt.Sprintf("%s %d", m.Name, i)
-		m.Startup += i % 7
+		if m.Hits() {
+			m.Startup += i % 7
+		}
 		f.Moves = append(f.Moves, m)
 		s.Replies = append(s.Replies, timeline.Reply{Move: m.Name, Demand: timeline.Survive})
 	}
