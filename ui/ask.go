@@ -49,7 +49,7 @@ func (a *ask) main(label string, do func()) *pushButton {
 func (a *ask) show(size fyne.Size, first fyne.Focusable) {
 	w := a.w
 	a.dialog.SetButtons(a.buttons)
-	a.dialog.SetOnClosed(a.gone)
+	a.dialog.SetOnClosed(guarded("The dialog", a.gone))
 	most := w.win.Canvas().Size().SubtractWidthHeight(40, 40)
 	a.dialog.Resize(size.Min(most))
 	w.asks = append(w.asks, a)

@@ -104,7 +104,7 @@ func (w *window) askPath(a asked, do func(path string)) {
 			}
 		}
 	}
-	entry.OnChanged = say
+	entry.OnChanged = guardedOf("The dialog", say)
 	say("")
 	browse := newPageButton(w, "Folder…", nil, func() {
 		w.pickFile("Choose a folder", "Choose", nil, filepath.Dir(path()), func(dir string) {

@@ -25,8 +25,9 @@ func newChangeList(c *comparePage) *changeList {
 	l.HideSeparators = true
 	l.Length = func() int { return len(c.changes) }
 	l.CreateItem = func() fyne.CanvasObject { return newChangeRow(l) }
-	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*changeRow).set(i) }
+	l.UpdateItem = guardedOf2("The comparison", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*changeRow).set(i) })
 	l.OnSelected = func(i widget.ListItemID) {
+		defer survive("The comparison")
 		if i < len(c.changes) {
 			c.choose(i)
 		}
@@ -36,6 +37,7 @@ func newChangeList(c *comparePage) *changeList {
 
 // TypedKey moves the choice at once, and closes the page on Escape.
 func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The comparison")
 	step := map[fyne.KeyName]int{fyne.KeyDown: 1, fyne.KeyUp: -1, fyne.KeyPageDown: 8, fyne.KeyPageUp: -8}[ev.Name]
 	switch {
 	case l.page.w.pageKey(ev):

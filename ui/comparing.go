@@ -2,11 +2,11 @@ package ui
 
 import (
 	"context"
-	"runtime"
 	"slices"
 	"sync"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // changed is a setup that two states of the move data judge otherwise.
@@ -28,49 +28,43 @@ func compareAll(ctx context.Context, each func(ctx context.Context, do func(at i
 		setups []timeline.Setup
 	}
 	both := timeline.NewComparison(before, after)
-	jobs := make(chan bunch, 2*runtime.GOMAXPROCS(0))
 	var mu sync.Mutex
 	done := 0
-	var running sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		running.Go(func() {
-			for j := range jobs {
-				var found []changed
-				for i := range j.setups {
-					if ctx.Err() != nil {
-						break
-					}
-					if s := &j.setups[i]; both.Touches(s) {
-						if c := both.Of(s); c.Changed() {
-							found = append(found, changed{j.first + i, c})
-						}
-					}
-				}
-				mu.Lock()
-				out = append(out, found...)
-				done += len(j.setups)
-				tell(done)
-				mu.Unlock()
+	err = guard.Each(ctx, "Comparing the setups", func(ctx context.Context, hand func(bunch) error) error {
+		next := bunch{}
+		if err := each(ctx, func(at int, s *timeline.Setup) error {
+			if len(next.setups) == 0 {
+				next.first = at
 			}
-		})
-	}
-	next := bunch{}
-	err = each(ctx, func(at int, s *timeline.Setup) error {
-		if len(next.setups) == 0 {
-			next.first = at
-		}
-		if next.setups = append(next.setups, *s); len(next.setups) == compareBunch {
-			jobs <- next
+			if next.setups = append(next.setups, *s); len(next.setups) < compareBunch {
+				return ctx.Err()
+			}
+			full := next
 			next = bunch{}
+			return hand(full)
+		}); err != nil {
+			return err
 		}
-		return ctx.Err()
+		return hand(next)
+	}, func(ctx context.Context, j bunch) error {
+		var found []changed
+		for i := range j.setups {
+			if ctx.Err() != nil {
+				break
+			}
+			if s := &j.setups[i]; both.Touches(s) {
+				if c := both.Of(s); c.Changed() {
+					found = append(found, changed{j.first + i, c})
+				}
+			}
+		}
+		mu.Lock()
+		defer mu.Unlock()
+		out = append(out, found...)
+		done += len(j.setups)
+		tell(done)
+		return nil
 	})
-	jobs <- next
-	close(jobs)
-	running.Wait()
-	if err == nil {
-		err = ctx.Err()
-	}
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"errors"
 	"strings"
 	"testing"
@@ -9,6 +10,9 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // breakable is a view whose painter fails while it is told to.
@@ -86,7 +90,7 @@ func TestFailingCommand(t *testing.T) {
 	}
 	failures = nil
 	w.task("Work", nil, func(work) error { panic("no work") }, func(err error) {
-		if c := new(crash); !errors.As(err, &c) {
+		if c := new(guard.Crash); !errors.As(err, &c) {
 			t.Errorf("the task ends with %v", err)
 		}
 	})
@@ -105,4 +109,63 @@ func textOf(o fyne.CanvasObject) string {
 		}
 	}
 	return strings.Join(lines, "\n")
+}
+
+// TestAFailingWorkerIsAnError has what works behind the window fail on a
+// goroutine of its own.
+func TestAFailingWorkerIsAnError(t *testing.T) {
+	p := many(200)
+	each := func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
+		for i := range p.Setups {
+			if err := do(i, &p.Setups[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	broken := func(context.Context, func(at int, s *timeline.Setup) error) error { panic("no such page") }
+	crashed := func(name string, err error) {
+		t.Helper()
+		if c := new(guard.Crash); !errors.As(err, &c) {
+			t.Errorf("%s: %v, want a failure", name, err)
+		}
+		failures = nil
+	}
+	_, err := compareAll(t.Context(), each, p, patched(), func(int) { panic("no such number") })
+	crashed("a comparison", err)
+	_, err = compareAll(t.Context(), broken, p, patched(), func(int) {})
+	crashed("a comparison's reading", err)
+	err = judgeAll(t.Context(), func(ctx context.Context, do func(*timeline.Setup) error) error {
+		return broken(ctx, nil)
+	}, timeline.NewIndex(p), func(map[string]judged) {})
+	crashed("the judging", err)
+	if out, err := compareAll(t.Context(), each, p, patched(), func(int) {}); err != nil || len(out) == 0 {
+		t.Errorf("a sound comparison: %d changes, %v", len(out), err)
+	}
+}
+
+// TestAFailingMeasureIsToldOnce has a view fail that is measured at each frame.
+func TestAFailingMeasureIsToldOnce(t *testing.T) {
+	b := &breakable{}
+	b.ExtendBaseWidget(b)
+	r := &penRenderer{owner: b, palette: func() *palette { return palettes[0] }, min: func() fyne.Size {
+		if b.broken {
+			panic("no such word")
+		}
+		return fyne.NewSize(7, 7)
+	}}
+	for _, broken := range []bool{true, true, false, true} {
+		b.broken = broken
+		want := fyne.NewSize(7, 7)
+		if broken {
+			want = fyne.Size{}
+		}
+		if got := r.MinSize(); got != want {
+			t.Errorf("broken %v: measures %v, want %v", broken, got, want)
+		}
+	}
+	if len(failures) != 2 {
+		t.Errorf("noted %d times, want 2: at each time that it begins", len(failures))
+	}
+	failures = nil
 }

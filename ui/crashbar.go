@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 )
 
@@ -18,7 +19,7 @@ type crashBar struct {
 
 	OnHeight func() // after it comes or goes
 
-	crash  *crash
+	crash  *guard.Crash
 	ground *canvas.Rectangle
 	text   *widget.Label
 	box    *fyne.Container
@@ -29,7 +30,7 @@ func newCrashBar(p *palette) *crashBar {
 	b.ground.StrokeWidth = 1
 	b.text.Truncation = fyne.TextTruncateEllipsis
 	buttons := container.NewHBox(
-		newButton("Copy the report", func() { b.crash.copy() }),
+		newButton("Copy the report", func() { copyReport(b.crash) }),
 		newButton("Close", func() {
 			b.Hide()
 			b.OnHeight()
@@ -51,7 +52,7 @@ func (b *crashBar) SetPalette(p *palette) {
 }
 
 // Say shows what failed.
-func (b *crashBar) Say(c *crash) {
+func (b *crashBar) Say(c *guard.Crash) {
 	b.crash = c
 	b.text.SetText(c.Error() + ". The project and the rest of the window still work.")
 	b.Show()

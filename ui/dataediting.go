@@ -292,7 +292,7 @@ func (d *dataPage) menu() []*fyne.MenuItem {
 		return nil
 	}
 	clip := d.w.app.Clipboard()
-	item := func(label string, do func()) *fyne.MenuItem { return fyne.NewMenuItem(label, do) }
+	item := func(label string, do func()) *fyne.MenuItem { return menuItem(label, do) }
 	out := []*fyne.MenuItem{
 		item("Cut (Ctrl+X)", func() { d.copy(clip); d.empty() }),
 		item("Copy (Ctrl+C)", func() { d.copy(clip) }),

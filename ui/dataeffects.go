@@ -4,9 +4,9 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"time"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // effects finds behind the window which setups an edit of the move data
@@ -116,7 +116,7 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 		run()
 		return
 	}
-	time.AfterFunc(typingPause, func() {
+	guard.After(typingPause, "What an edit changes", func() {
 		e.w.later(func() {
 			if e.serial == serial && ctx.Err() == nil {
 				run()

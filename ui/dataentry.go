@@ -125,6 +125,7 @@ func (l *cellLayout) MinSize([]fyne.CanvasObject) fyne.Size { return l.g.MinSize
 
 // Layout implements fyne.Layout.
 func (l *cellLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
+	defer survive("The layout")
 	l.g.Resize(s)
 	l.follow()
 }

@@ -197,7 +197,10 @@ func (f *dataFoot) hit(pos fyne.Position) int {
 }
 
 // Tapped opens the setup under the pointer.
-func (f *dataFoot) Tapped(ev *fyne.PointEvent) { f.follow(f.hit(ev.Position)) }
+func (f *dataFoot) Tapped(ev *fyne.PointEvent) {
+	defer survive("The foot of the table")
+	f.follow(f.hit(ev.Position))
+}
 
 // FocusGained implements fyne.Focusable.
 func (f *dataFoot) FocusGained() { f.focused = true; f.Refresh() }
@@ -210,6 +213,7 @@ func (f *dataFoot) TypedRune(rune) {}
 
 // TypedKey goes from name to name, and opens one.
 func (f *dataFoot) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The foot of the table")
 	switch ev.Name {
 	case fyne.KeyLeft, fyne.KeyUp:
 		f.at = max(f.at-1, 0)

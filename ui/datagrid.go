@@ -127,6 +127,7 @@ func (g *dataGrid) CreateRenderer() fyne.WidgetRenderer {
 
 // Resize keeps the cursor in view.
 func (g *dataGrid) Resize(s fyne.Size) {
+	defer survive("The table")
 	if s != g.Size() {
 		g.BaseWidget.Resize(s)
 		g.reveal()

@@ -22,7 +22,10 @@ func (g *dataGrid) FocusLost() {
 func (g *dataGrid) AcceptsTab() bool { return true }
 
 // TypedRune begins to type over the cell.
-func (g *dataGrid) TypedRune(r rune) { g.on.edit(string(r)) }
+func (g *dataGrid) TypedRune(r rune) {
+	defer survive("The table")
+	g.on.edit(string(r))
+}
 
 // page is how many rows are in view.
 func (g *dataGrid) page() int {
@@ -200,6 +203,7 @@ func (g *dataGrid) sortBy(col int, falling bool) {
 
 // Scrolled scrolls; with Shift the wheel goes across.
 func (g *dataGrid) Scrolled(ev *fyne.ScrollEvent) {
+	defer survive("The table")
 	d := ev.Scrolled
 	if g.keys()&fyne.KeyModifierShift != 0 && d.DX == 0 {
 		d.DX, d.DY = d.DY, 0
@@ -309,6 +313,7 @@ func (g *dataGrid) DoubleTapped(ev *fyne.PointEvent) {
 
 // TappedSecondary offers what can be done with the selection.
 func (g *dataGrid) TappedSecondary(ev *fyne.PointEvent) {
+	defer survive("The table")
 	c := fyne.CurrentApp().Driver().CanvasForObject(g)
 	if items := g.on.menu(); c != nil && len(items) > 0 {
 		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, ev.AbsolutePosition)

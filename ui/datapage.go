@@ -113,7 +113,7 @@ func newDataPage(w *window) *dataPage {
 	d.tabs.OnShow = d.show
 	d.seek = newCellEntry()
 	d.seek.SetPlaceHolder("Find in the table")
-	d.seek.OnChanged = d.lookFor
+	d.seek.OnChanged = guardedOf("The move data", d.lookFor)
 	d.seek.done = func(down, right int) {
 		switch c := w.win.Canvas(); {
 		case right > 0:
@@ -131,7 +131,7 @@ func newDataPage(w *window) *dataPage {
 	d.grid = newDataGrid(d, d, mine)
 	d.entry = newCellEntry()
 	d.entry.Hide()
-	d.entry.OnChanged = func(string) { d.typed() }
+	d.entry.OnChanged = guardedOf("The move data", func(string) { d.typed() })
 	d.entry.done = func(down, right int) {
 		if d.commit() {
 			d.onward(down, right)

@@ -86,6 +86,7 @@ func (d *drillPad) count(p *pen, s *sheet.Drawing, n string) {
 
 // KeyDown takes the press at once.
 func (d *drillPad) KeyDown(ev *fyne.KeyEvent) {
+	defer survive("The drill")
 	if ev.Name == fyne.KeySpace {
 		d.OnPress()
 	}
@@ -96,6 +97,7 @@ func (d *drillPad) KeyUp(*fyne.KeyEvent) {}
 
 // TypedKey implements fyne.Focusable.
 func (d *drillPad) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The drill")
 	if ev.Name != fyne.KeySpace { // it was taken when it went down
 		d.OnKey(ev)
 	}

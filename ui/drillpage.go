@@ -196,7 +196,7 @@ func (d *drillPage) startOrStop() {
 		d.clock.begin()
 		d.kept, d.saved = "", false
 		// The window's own beat: nothing runs behind it.
-		d.beat = &fyne.Animation{Duration: time.Hour, RepeatCount: fyne.AnimationRepeatForever, Tick: func(float32) { d.tick() }}
+		d.beat = &fyne.Animation{Duration: time.Hour, RepeatCount: fyne.AnimationRepeatForever, Tick: guardedOf("The drill", func(float32) { d.tick() })}
 		d.beat.Start()
 	}
 	d.aim()

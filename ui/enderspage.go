@@ -32,29 +32,32 @@ const (
 func newEndersTable(w *window, open func(r *find.Row, c *find.Cell)) *endersTable {
 	e := &endersTable{OnOpen: open, head: lowLabel(), words: widget.NewLabel("")}
 	e.words.Wrapping, e.head.Wrapping, e.head.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
-	cell := func() fyne.CanvasObject {
-		l := widget.NewLabel("")
-		l.Truncation = fyne.TextTruncateEllipsis
-		return l
-	}
 	e.table = &enderGrid{w: w}
 	e.table.Length = func() (int, int) {
+		defer survive("The search")
 		if len(e.rows) == 0 {
 			return 0, 0
 		}
 		return len(e.rows), len(e.rows[0].Cells)
 	}
-	e.table.CreateCell, e.table.UpdateCell = cell, e.fillCell
+	e.table.CreateCell, e.table.UpdateCell = newEnderCell, guardedOf2("The search", e.fillCell)
 	e.table.ShowHeaderRow, e.table.ShowHeaderColumn = true, true
 	e.table.ExtendBaseWidget(e.table)
-	e.table.CreateHeader = cell
-	e.table.UpdateHeader = e.fillHeader
+	e.table.CreateHeader = newEnderCell
+	e.table.UpdateHeader = guardedOf2("The search", e.fillHeader)
 	e.table.OnSelected = func(id widget.TableCellID) {
+		defer survive("The search")
 		e.table.UnselectAll()
 		e.choose(id)
 	}
 	e.box = container.NewBorder(e.head, e.words, nil, nil, e.table)
 	return e
+}
+
+func newEnderCell() fyne.CanvasObject {
+	l := widget.NewLabel("")
+	l.Truncation = fyne.TextTruncateEllipsis
+	return l
 }
 
 // enderGrid is the table itself: Enter chooses a cell as Space does, and
@@ -76,6 +79,7 @@ func (g *enderGrid) CreateRenderer() fyne.WidgetRenderer {
 
 // TypedKey implements fyne.Focusable.
 func (g *enderGrid) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The search")
 	switch {
 	case g.w.pageKey(ev):
 	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:

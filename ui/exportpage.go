@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -102,6 +103,7 @@ func newExportPage(w *window) *exportPage {
 			s.Selected = first
 		}
 		s.OnChanged = func(to string) {
+			defer survive("The export")
 			w.app.Preferences().SetString(pref, to)
 			e.again()
 		}
@@ -111,6 +113,7 @@ func newExportPage(w *window) *exportPage {
 		c := newPageTick(w, words, nil)
 		c.Checked = w.app.Preferences().Bool(pref)
 		c.OnChanged = func(on bool) {
+			defer survive("The export")
 			w.app.Preferences().SetBool(pref, on)
 			e.again()
 		}
@@ -138,6 +141,7 @@ func newExportPage(w *window) *exportPage {
 	e.names = newPageEntry(w)
 	e.names.SetText(w.app.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
 	e.names.OnChanged = func(to string) {
+		defer survive("The export")
 		w.app.Preferences().SetString("export.names", to)
 		e.again()
 	}
@@ -145,14 +149,14 @@ func newExportPage(w *window) *exportPage {
 	e.times.MultiLine = true
 	e.times.SetMinRowsVisible(8)
 	e.times.SetText(w.firstTimes())
-	e.times.OnChanged = func(string) { e.again() }
+	e.times.OnChanged = guardedOf("The export", func(string) { e.again() })
 	e.preview = newExportPreview(w)
 
 	e.layRows()
 
 	e.path = newPageEntry(w)
-	e.path.OnChanged = func(string) { e.sayPath() }
-	e.path.OnSubmitted = func(string) { e.ask() }
+	e.path.OnChanged = guardedOf("The export", func(string) { e.sayPath() })
+	e.path.OnSubmitted = guardedOf("The export", func(string) { e.ask() })
 	e.say = widget.NewLabel("")
 	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	e.write = newPageButton(w, "Export", theme.DocumentSaveIcon(), e.ask)
@@ -235,7 +239,7 @@ func (e *exportPage) make() {
 	e.preview.busy()
 	e.w.spawn(func() {
 		var made *output.Made
-		err := try("The preview", func() (err error) {
+		err := guard.Try("The preview", func() (err error) {
 			made, err = a.kind.make(a, ctx)
 			return err
 		})

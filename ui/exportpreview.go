@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/guard"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -158,7 +159,7 @@ func (p *exportPreview) turnTo(i int) {
 	turn := p.turn
 	p.w.spawn(func() {
 		var got image.Image
-		err := try("The preview", func() (err error) {
+		err := guard.Try("The preview", func() (err error) {
 			got, err = m.Picture(i)
 			return err
 		})

@@ -55,7 +55,7 @@ func newFilePicker(w *window, extensions []string, take func(path string)) *file
 	p.list.HideSeparators = true
 	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
 	p.listed = container.NewStack(p.list, p.note)
-	p.OnChanged = func(string) { p.look() }
+	p.OnChanged = guardedOf("The files", func(string) { p.look() })
 	return p
 }
 

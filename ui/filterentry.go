@@ -15,13 +15,14 @@ func newFilterEntry(s *Setups) *filterEntry {
 	e := &filterEntry{s: s}
 	e.ExtendBaseWidget(e)
 	e.SetPlaceHolder("Filter setups")
-	e.OnChanged = func(string) { s.filterSoon() }
+	e.OnChanged = guardedOf("The filter", func(string) { s.filterSoon() })
 	return e
 }
 
 // TypedKey takes the filter away with Escape, and where there is none leaves
 // the field; Up and Down go on in the list.
 func (e *filterEntry) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The filter")
 	switch ev.Name {
 	case fyne.KeyEscape:
 		if e.Text == "" && !e.s.Filtered() {

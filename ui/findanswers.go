@@ -51,11 +51,12 @@ func newAnswerList(p func() *palette) *answerList {
 		return r
 	}
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		defer survive("The search")
 		r := o.(*answerRow)
 		r.at = i
 		r.Refresh()
 	}
-	l.OnSelected = func(i widget.ListItemID) { l.choose(i) }
+	l.OnSelected = guardedOf("The search", func(i widget.ListItemID) { l.choose(i) })
 	l.ExtendBaseWidget(l)
 	return l
 }

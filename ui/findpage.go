@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -16,6 +15,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
+	"wakeline/ui/guard"
 )
 
 var _ page = (*findPage)(nil)
@@ -154,7 +154,7 @@ func (f *findPage) run() {
 	}
 	f.w.spawn(func() {
 		got := found{asked: known}
-		err := try("The search", func() (err error) {
+		err := guard.Try("The search", func() (err error) {
 			if got.asked == nil && (len(rivals) > 1 || rivals[0].Rival != base.Rival) {
 				if got.asked, err = find.DemandsOf(ctx, each, base.Attacker); err != nil {
 					return err
@@ -180,7 +180,7 @@ func (f *findPage) run() {
 	if f.cancel == nil {
 		return
 	}
-	time.AfterFunc(patience, func() {
+	guard.After(patience, "The search", func() {
 		f.w.later(func() {
 			if turn == f.turn && f.cancel != nil {
 				f.doing.SetText("Searching…")

@@ -40,10 +40,14 @@ type frameLineRenderer struct{ f *frameLine }
 func (r *frameLineRenderer) MinSize() fyne.Size           { return fyne.Size{} }
 func (r *frameLineRenderer) Objects() []fyne.CanvasObject { return r.f.objects }
 func (r *frameLineRenderer) Destroy()                     {}
-func (r *frameLineRenderer) Layout(fyne.Size)             { r.Refresh() }
+func (r *frameLineRenderer) Layout(fyne.Size) {
+	defer survive("The line on a frame")
+	r.Refresh()
+}
 
 // Refresh moves the line.
 func (r *frameLineRenderer) Refresh() {
+	defer survive("The line on a frame")
 	f := r.f
 	f.objects = append(f.objects[:0], &f.unseen)
 	if f.on {

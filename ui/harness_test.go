@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"sync"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -8,18 +9,30 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 )
 
 // failures are what views and commands left when they failed.
-var failures []*crash
+var (
+	failures   []*guard.Crash
+	failuresMu sync.Mutex
+)
 
-func init() { noteCrash = func(c *crash) { failures = append(failures, c) } }
+func init() {
+	guard.Note = func(c *guard.Crash) {
+		failuresMu.Lock()
+		failures = append(failures, c)
+		failuresMu.Unlock()
+	}
+}
 
 // noFailures fails a test in which a view or a command failed.
 func noFailures(t testing.TB) {
+	failuresMu.Lock()
+	defer failuresMu.Unlock()
 	for _, c := range failures {
-		t.Error(c.report())
+		t.Error(c.Report())
 	}
 	failures = nil
 }

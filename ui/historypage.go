@@ -112,7 +112,7 @@ func newHistoryList(h *historyPage) *historyList {
 	l.HideSeparators = true
 	l.Length = h.len
 	l.CreateItem = func() fyne.CanvasObject { return newHistoryRow(l) }
-	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*historyRow).set(i) }
+	l.UpdateItem = guardedOf2("The history", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*historyRow).set(i) })
 	return l
 }
 
@@ -223,6 +223,7 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 
 // Tapped goes to the step.
 func (r *historyRow) Tapped(*fyne.PointEvent) {
+	defer survive("The history")
 	h := r.l.h
 	defer h.w.model.survive("The history")
 	if r.at >= 0 && r.at < h.len() {

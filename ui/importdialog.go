@@ -130,6 +130,7 @@ func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, wo
 	}
 	whose()
 	fighter.OnChanged = func(name string) {
+		defer survive("The import")
 		in.fighter = strings.TrimSpace(name)
 		preview.show(in)
 	}
@@ -163,6 +164,7 @@ func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.
 		choice := newPick(w, options, nil)
 		choice.SetSelectedIndex(slices.Index(table.Columns(), in.mapping[key]) + 1)
 		choice.OnChanged = func(string) {
+			defer survive("The import")
 			in.mapping[key] = leftOut
 			if at := choice.SelectedIndex(); at > 0 {
 				in.mapping[key] = table.Columns()[at-1]

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -14,6 +13,7 @@ import (
 
 	"wakeline/storage/table"
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 var (
@@ -93,7 +93,7 @@ func (p *importPreview) show(in *intake) {
 		read()
 		return
 	}
-	time.AfterFunc(typingPause, func() {
+	guard.After(typingPause, "The import", func() {
 		p.w.later(func() {
 			if last() {
 				read()

@@ -100,6 +100,7 @@ func (n *Inspector) MinSize() fyne.Size { return fyne.NewSize(inspectorLeast, 10
 
 // Resize lays the texts out anew where there is other room for them.
 func (n *Inspector) Resize(s fyne.Size) {
+	defer survive("The numbers")
 	wide := n.Size().Width
 	n.BaseWidget.Resize(s)
 	if s.Width != wide {
@@ -209,6 +210,7 @@ func (n *Inspector) changed(c Change) {
 
 // Show shows the numbers as they stand.
 func (n *Inspector) Show() {
+	defer survive("The numbers")
 	n.BaseWidget.Show()
 	n.changed(everything)
 }

@@ -21,6 +21,7 @@ func (n *Inspector) choice(label string, show func() string, options func() []st
 		c.ExtendBaseWidget(c)
 		c.PlaceHolder = "choose"
 		c.OnChanged = func(chosen string) {
+			defer survive("The choice")
 			if n.filling {
 				return
 			}
@@ -48,12 +49,14 @@ func (c *choice) fill() {
 
 // Tapped shows the list.
 func (c *choice) Tapped(ev *fyne.PointEvent) {
+	defer survive("The choice")
 	c.fill()
 	c.Select.Tapped(ev)
 }
 
 // TypedKey shows the list, or chooses the one before or after.
 func (c *choice) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The choice")
 	if ev.Name == fyne.KeyEscape {
 		c.n.OnLeave()
 		return
@@ -64,6 +67,7 @@ func (c *choice) TypedKey(ev *fyne.KeyEvent) {
 
 // FocusGained brings the field into view.
 func (c *choice) FocusGained() {
+	defer survive("The choice")
 	c.Select.FocusGained()
 	c.n.reveal(c)
 }

@@ -45,6 +45,7 @@ func (n *Inspector) field(r *inspectorRow, show func() string, put func(string) 
 	e.ExtendBaseWidget(e)
 	e.OnSubmitted = func(string) { e.commit() }
 	e.OnChanged = func(string) {
+		defer survive("The field")
 		if !n.filling {
 			r.refuse(nil)
 		}
@@ -165,6 +166,7 @@ func (e *fieldEntry) step(by int) {
 
 // TypedKey steps with Up and Down, ten with Shift, and gives up with Escape.
 func (e *fieldEntry) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The numbers")
 	by := 1
 	if e.n.keys()&fyne.KeyModifierShift != 0 {
 		by = bigStep
@@ -191,6 +193,7 @@ func (e *fieldEntry) FocusLost() {
 
 // FocusGained brings the field into view.
 func (e *fieldEntry) FocusGained() {
+	defer survive("The numbers")
 	e.Entry.FocusGained()
 	e.n.reveal(e)
 }

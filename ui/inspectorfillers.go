@@ -174,6 +174,7 @@ func (l *fillerList) TypedRune(rune) {}
 
 // FocusGained brings the list into view.
 func (l *fillerList) FocusGained() {
+	defer survive("The fillers")
 	l.focused = true
 	l.Refresh()
 	l.n.reveal(l)

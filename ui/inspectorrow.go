@@ -82,6 +82,7 @@ func (l rowLayout) above() float32 {
 
 // MinSize implements fyne.Layout.
 func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	defer survive("The layout")
 	s := l.r.field.object().MinSize()
 	high := l.above() + s.Height + rowGap
 	if l.r.reason.Visible() {
@@ -92,6 +93,7 @@ func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // Layout implements fyne.Layout.
 func (l rowLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
+	defer survive("The layout")
 	o := l.r.field.object()
 	high, above := o.MinSize().Height, l.above()
 	name, y, left := float32(insLabel), (min(high, 32)-wordHeight)/2, float32(insLabel)

@@ -213,6 +213,7 @@ func (w *window) showKeys() {
 
 // TypedKey implements fyne.Focusable.
 func (k *keyList) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The page of keys")
 	page := k.in.Size().Height
 	end := max(k.Size().Height-page, 0)
 	y := k.in.Offset.Y

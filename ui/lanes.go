@@ -91,6 +91,7 @@ func (l *Lanes) Resize(s fyne.Size) {
 
 // Show brings the lanes up to date: they are left alone while they are hidden.
 func (l *Lanes) Show() {
+	defer survive("The lanes")
 	l.BaseWidget.Show()
 	l.shown = lanesState{}
 	l.Follow()

@@ -233,7 +233,10 @@ func (b *lanesBody) MouseMoved(ev *desktop.MouseEvent) {
 }
 
 // MouseOut implements desktop.Hoverable.
-func (b *lanesBody) MouseOut() { b.setHover(-1) }
+func (b *lanesBody) MouseOut() {
+	defer survive("The lanes")
+	b.setHover(-1)
+}
 
 func (b *lanesBody) setHover(i int) {
 	if i == b.hover {
@@ -287,6 +290,7 @@ func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedRune changes the choice of rises; else it is the sheet's.
 func (b *lanesBody) TypedRune(r rune) {
+	defer survive("The lanes")
 	if r == 'r' || r == 'R' {
 		b.l.SetWorst(!b.l.worst)
 		return

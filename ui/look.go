@@ -48,15 +48,18 @@ func paletteNamed(name string) *palette {
 }
 
 // blend is the ground with a share of c laid over it.
-func (p *palette) blend(c sheet.Role, share float64) color.Color {
+func (p *palette) blend(c sheet.Role, share float64) color.RGBA {
 	g, i := p.ink[sheet.Paper], p.ink[c]
-	mix := func(a, b uint8) uint8 { return uint8(float64(a) + (float64(b)-float64(a))*share + 0.5) }
-	return color.RGBA{mix(g.R, i.R), mix(g.G, i.G), mix(g.B, i.B), 0xff}
+	return color.RGBA{mix(g.R, i.R, share), mix(g.G, i.G, share), mix(g.B, i.B, share), 0xff}
+}
+
+func mix(a, b uint8, share float64) uint8 {
+	return uint8(float64(a) + (float64(b)-float64(a))*share + 0.5)
 }
 
 // veil is the grey between ground and ink, seen through: it tells on either.
 func (p *palette) veil(share float64) color.Color {
-	grey := p.blend(sheet.Ink, 0.5).(color.RGBA)
+	grey := p.blend(sheet.Ink, 0.5)
 	return color.NRGBA{grey.R, grey.G, grey.B, uint8(255*share + 0.5)}
 }
 
@@ -83,7 +86,9 @@ func (l look) Font(s fyne.TextStyle) fyne.Resource {
 
 func (l look) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
 
-func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) (c color.Color) {
+	defer survive("The theme")
+	c = color.Black // where it fails
 	switch n {
 	case theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
 		if l.name == nightName { // a shadow alone would not lift it off the dark

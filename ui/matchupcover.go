@@ -171,6 +171,7 @@ func (c *matchupCover) CreateRenderer() fyne.WidgetRenderer {
 
 // Resize breaks the text anew.
 func (c *matchupCover) Resize(s fyne.Size) {
+	defer survive("The match-up")
 	c.lay(s.Width)
 	c.BaseWidget.Resize(s)
 }

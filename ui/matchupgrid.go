@@ -71,7 +71,7 @@ func newMatchupGrid(p func() *palette) *matchupGrid {
 	}, nil)
 	g.corner = g.part(g.paintCorner, func(fyne.Position) (row, column int) { return -1, -1 }, nil)
 	g.scroll = container.NewScroll(g.cells)
-	g.scroll.OnScrolled = func(fyne.Position) { g.repaint() }
+	g.scroll.OnScrolled = guardedOf("The match-up", func(fyne.Position) { g.repaint() })
 	clip := func(o fyne.CanvasObject) fyne.CanvasObject {
 		c := container.NewClip(o)
 		c.ExtendBaseWidget(c) // else it has no size before it is drawn
@@ -90,6 +90,7 @@ type gridLayout struct{}
 
 // Layout implements fyne.Layout.
 func (gridLayout) Layout(parts []fyne.CanvasObject, size fyne.Size) {
+	defer survive("The layout")
 	name := min(max(size.Width*0.24, gridName), gridNameTo)
 	put := func(o fyne.CanvasObject, x, y, w, h float32) {
 		o.Move(fyne.NewPos(x, y))
@@ -181,10 +182,16 @@ func (g *matchupGrid) view() (row, rowEnd, column, columnEnd int) {
 }
 
 // FocusGained implements fyne.Focusable.
-func (g *matchupGrid) FocusGained() { g.focus(true) }
+func (g *matchupGrid) FocusGained() {
+	defer survive("The match-up")
+	g.focus(true)
+}
 
 // FocusLost implements fyne.Focusable.
-func (g *matchupGrid) FocusLost() { g.focus(false) }
+func (g *matchupGrid) FocusLost() {
+	defer survive("The match-up")
+	g.focus(false)
+}
 
 func (g *matchupGrid) focus(on bool) {
 	g.focused = on
@@ -229,6 +236,7 @@ func (g *matchupGrid) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedShortcut copies the grid.
 func (g *matchupGrid) TypedShortcut(s fyne.Shortcut) {
+	defer survive("The match-up")
 	if _, ok := s.(*fyne.ShortcutCopy); ok && g.OnCopy != nil {
 		g.OnCopy()
 	}
@@ -270,13 +278,22 @@ func (m *matchupPart) Tapped(ev *fyne.PointEvent) {
 func (m *matchupPart) Scrolled(ev *fyne.ScrollEvent) { m.g.scroll.Scrolled(ev) }
 
 // MouseIn implements desktop.Hoverable.
-func (m *matchupPart) MouseIn(ev *desktop.MouseEvent) { m.MouseMoved(ev) }
+func (m *matchupPart) MouseIn(ev *desktop.MouseEvent) {
+	defer survive("The match-up")
+	m.MouseMoved(ev)
+}
 
 // MouseMoved marks what is under the pointer, and tells of it.
-func (m *matchupPart) MouseMoved(ev *desktop.MouseEvent) { m.hover(m.at(ev.Position)) }
+func (m *matchupPart) MouseMoved(ev *desktop.MouseEvent) {
+	defer survive("The match-up")
+	m.hover(m.at(ev.Position))
+}
 
 // MouseOut implements desktop.Hoverable.
-func (m *matchupPart) MouseOut() { m.hover(-1, -1) }
+func (m *matchupPart) MouseOut() {
+	defer survive("The match-up")
+	m.hover(-1, -1)
+}
 
 func (m *matchupPart) hover(row, column int) {
 	if g := m.g; row != g.hoverRow || column != g.hoverColumn {

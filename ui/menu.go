@@ -25,7 +25,7 @@ func newMenu(w *window) *menu {
 	// A shortcut reaches the menu also while a dialog is up; nothing comes of
 	// it then.
 	item := func(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
-		i := fyne.NewMenuItem(label, func() {
+		i := menuItem(label, func() {
 			if !w.busy() {
 				do()
 			}
@@ -38,6 +38,7 @@ func newMenu(w *window) *menu {
 	onSheet := func(i *fyne.MenuItem) *fyne.MenuItem {
 		do := i.Action
 		i.Action = func() { // a shortcut asks for what is grey, too
+			defer survive("The command " + i.Label)
 			if w.page == nil {
 				do()
 			}
@@ -71,23 +72,23 @@ func newMenu(w *window) *menu {
 	m.revise = plain("New revision…", w.askRevision)
 	m.copy = plain("Save a copy…", w.askCopy)
 	m.compact = plain("Compact", w.compact)
-	quit := fyne.NewMenuItem("Quit", w.quit)
+	quit := menuItem("Quit", w.quit)
 	quit.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyQ, Modifier: ctrl}
 	quit.IsQuit = true
-	m.undo = fyne.NewMenuItem("Undo", w.undo)
+	m.undo = menuItem("Undo", w.undo)
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
-	m.redo = fyne.NewMenuItem("Redo", w.redo)
+	m.redo = menuItem("Redo", w.redo)
 	m.redo.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: ctrl | shift}
 	to := func(name string) func() { return func() { w.goTo(namedPage(name)) } }
 	m.history = item("History", fyne.KeyH, ctrl, to("History"))
 	m.compare = item("Compare revisions", fyne.KeyH, ctrl|shift, to("Compare"))
 	m.follow = onSheet(plain("Follow the deciding reply (D)", w.model.Follow))
-	m.paper = fyne.NewMenuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
-	m.night = fyne.NewMenuItem("Night", func() { w.setPalette(paletteNamed(nightName)) })
+	m.paper = menuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
+	m.night = menuItem("Night", func() { w.setPalette(paletteNamed(nightName)) })
 
-	m.sizes = append(m.sizes, fyne.NewMenuItem("As suits the window", func() { w.text.ask(0) }))
+	m.sizes = append(m.sizes, menuItem("As suits the window", func() { w.text.ask(0) }))
 	for _, s := range sizeSteps {
-		m.sizes = append(m.sizes, fyne.NewMenuItem(s.label, func() { w.text.ask(s.percent) }))
+		m.sizes = append(m.sizes, menuItem(s.label, func() { w.text.ask(s.percent) }))
 	}
 
 	m.main = fyne.NewMainMenu(
@@ -149,26 +150,16 @@ func newMenu(w *window) *menu {
 				onSheet(plain("Zoom to the meeting (M)", w.sheet.FitMeeting))),
 			under("Text size", m.sizes...),
 			under("Theme", m.paper, m.night)),
-		fyne.NewMenu("Help", fyne.NewMenuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
+		fyne.NewMenu("Help", menuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
 	)
-	for _, top := range m.main.Items {
-		m.guard(top)
-	}
 	// A menu shows one shortcut an item; Ctrl+Y redoes too.
-	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
+	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, guardedOf("The command Redo", func(fyne.Shortcut) { w.redo() }))
 	return m
 }
 
-// guard has no item of a menu end the program.
-func (m *menu) guard(of *fyne.Menu) {
-	for _, i := range of.Items {
-		if do := i.Action; do != nil {
-			i.Action = func() { m.w.guard("The command "+i.Label, do) }
-		}
-		if i.ChildMenu != nil {
-			m.guard(i.ChildMenu)
-		}
-	}
+// menuItem is an item of a menu, whose failure doesn't end the program.
+func menuItem(label string, do func()) *fyne.MenuItem {
+	return fyne.NewMenuItem(label, guarded("The command "+label, do))
 }
 
 // update names, greys and ticks the items by the state.
@@ -240,7 +231,7 @@ func (m *menu) fillRecent() bool {
 	var labels []string
 	var items []*fyne.MenuItem
 	for _, path := range m.w.recent() {
-		i := fyne.NewMenuItem(fileLabel(path), func() { m.w.openRecent(path) })
+		i := menuItem(fileLabel(path), func() { m.w.openRecent(path) })
 		if !there(path) {
 			i.Label += " (gone)"
 			i.Disabled = true
@@ -261,7 +252,7 @@ func (m *menu) fillRecent() bool {
 		none.Disabled = true
 		items = []*fyne.MenuItem{none}
 	} else {
-		items = append(items, fyne.NewMenuItemSeparator(), fyne.NewMenuItem("Clear list", m.w.forgetRecent))
+		items = append(items, fyne.NewMenuItemSeparator(), menuItem("Clear list", m.w.forgetRecent))
 	}
 	m.recent.ChildMenu = fyne.NewMenu("", items...)
 	return true

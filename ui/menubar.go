@@ -70,7 +70,7 @@ func (m *menu) attach() {
 func (b *menuBar) letters() *fyne.Menu {
 	keys := fyne.NewMenu("")
 	for i, m := range b.menus {
-		item := fyne.NewMenuItem(m.Label, func() {
+		item := menuItem(m.Label, func() {
 			if !b.w.busy() {
 				b.show(i, false)
 			}
@@ -154,10 +154,16 @@ func (b *menuBar) show(i int, byHover bool) {
 }
 
 // MouseIn implements desktop.Hoverable.
-func (b *menuBar) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
+func (b *menuBar) MouseIn(ev *desktop.MouseEvent) {
+	defer survive("The menu")
+	b.MouseMoved(ev)
+}
 
 // MouseMoved implements desktop.Hoverable.
-func (b *menuBar) MouseMoved(ev *desktop.MouseEvent) { b.point(b.hit(ev.Position)) }
+func (b *menuBar) MouseMoved(ev *desktop.MouseEvent) {
+	defer survive("The menu")
+	b.point(b.hit(ev.Position))
+}
 
 // MouseOut implements desktop.Hoverable.
 func (b *menuBar) MouseOut() { b.point(-1) }

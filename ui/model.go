@@ -46,7 +46,6 @@ type Model struct {
 	Held     bool             // nothing is edited now: the document is at work
 	OnRefuse func(why string) // an edit was asked for of what is read-only
 	OnFail   func(err error)  // an edit could not be kept, and was taken back
-	OnCrash  func(c *crash)   // a view or a command failed, and was left
 }
 
 // Row is what the list shows of a setup.

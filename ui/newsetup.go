@@ -69,10 +69,10 @@ func newNewSetup(w *window) *newSetup {
 	n.where.SetSelected(position)
 	n.name.OnChanged = func(string) { n.named = true }
 	n.offer()
-	n.attacker.OnChanged = func(string) { n.offer() }
-	n.where.OnChanged = func(string) { n.offer() }
-	n.ender.OnChanged = func(string) { n.offerName() }
-	n.rival.OnChanged = func(string) { n.offerName() }
+	n.attacker.OnChanged = guardedOf("The new setup", func(string) { n.offer() })
+	n.where.OnChanged = guardedOf("The new setup", func(string) { n.offer() })
+	n.ender.OnChanged = guardedOf("The new setup", func(string) { n.offerName() })
+	n.rival.OnChanged = guardedOf("The new setup", func(string) { n.offerName() })
 	row := func(label string, o fyne.CanvasObject) []fyne.CanvasObject {
 		return []fyne.CanvasObject{widget.NewLabel(label), o}
 	}
@@ -153,6 +153,7 @@ func (w *window) askNewSetup() {
 	})
 	typed := n.name.OnChanged // the dialog's own; a hand's name is kept
 	n.name.OnChanged = func(text string) {
+		defer survive("The new setup")
 		n.named = true
 		typed(text)
 	}

@@ -159,6 +159,7 @@ func (w *window) askHand() {
 	bias.SetText(strconv.FormatFloat(prefs.Float(prefBias), 'g', -1, 64))
 	source := newPick(w, labels, nil)
 	source.OnChanged = func(s string) {
+		defer survive("The timing")
 		for _, e := range []*pageEntry{spread, bias} {
 			if s == labels[1] {
 				e.Enable()
@@ -178,7 +179,7 @@ func (w *window) askHand() {
 	names := w.hands.names()
 	hand := newPick(w, handTitles(names), nil)
 	chosen := func() string { return names[max(0, hand.SelectedIndex())] }
-	hand.OnChanged = func(string) { note.SetText(w.hands.drillWords(chosen())) }
+	hand.OnChanged = guardedOf("The timing", func(string) { note.SetText(w.hands.drillWords(chosen())) })
 	hand.SetSelected(handTitle(w.hands.name()))
 	numbers := container.NewGridWithColumns(2,
 		container.NewBorder(nil, nil, widget.NewLabel("Spread"), nil, spread),

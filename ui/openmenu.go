@@ -46,6 +46,7 @@ func (o *openMenu) CreateRenderer() fyne.WidgetRenderer { return &openMenuRender
 type openMenuRenderer struct{ o *openMenu }
 
 func (r *openMenuRenderer) Layout(fyne.Size) {
+	defer survive("The menu")
 	from, _ := r.o.b.span(r.o.at)
 	r.o.menu.Move(r.o.barAt().AddXY(from, menuBarHeight))
 	r.o.menu.Resize(r.o.menu.MinSize())

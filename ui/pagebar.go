@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 )
 
@@ -174,13 +175,22 @@ func (b *pageBar) Tapped(ev *fyne.PointEvent) {
 }
 
 // MouseIn implements desktop.Hoverable.
-func (b *pageBar) MouseIn(ev *desktop.MouseEvent) { b.point(b.hit(ev.Position.Y)) }
+func (b *pageBar) MouseIn(ev *desktop.MouseEvent) {
+	defer survive("The bar of pages")
+	b.point(b.hit(ev.Position.Y))
+}
 
 // MouseMoved implements desktop.Hoverable.
-func (b *pageBar) MouseMoved(ev *desktop.MouseEvent) { b.point(b.hit(ev.Position.Y)) }
+func (b *pageBar) MouseMoved(ev *desktop.MouseEvent) {
+	defer survive("The bar of pages")
+	b.point(b.hit(ev.Position.Y))
+}
 
 // MouseOut implements desktop.Hoverable.
-func (b *pageBar) MouseOut() { b.point(-1) }
+func (b *pageBar) MouseOut() {
+	defer survive("The bar of pages")
+	b.point(-1)
+}
 
 // point marks a name, and tells of it where the pointer stays.
 func (b *pageBar) point(i int) {
@@ -195,7 +205,7 @@ func (b *pageBar) point(i int) {
 		return
 	}
 	turn := b.turn
-	time.AfterFunc(b.wait, func() {
+	guard.After(b.wait, "The bar of pages", func() {
 		b.w.later(func() {
 			if turn == b.turn {
 				b.tip.show(i)
@@ -206,6 +216,7 @@ func (b *pageBar) point(i int) {
 
 // FocusGained implements fyne.Focusable.
 func (b *pageBar) FocusGained() {
+	defer survive("The bar of pages")
 	b.focused, b.at = true, max(b.here(), 0)
 	b.tip.show(b.at)
 	b.Refresh()
@@ -213,6 +224,7 @@ func (b *pageBar) FocusGained() {
 
 // FocusLost implements fyne.Focusable.
 func (b *pageBar) FocusLost() {
+	defer survive("The bar of pages")
 	b.focused = false
 	b.tip.show(-1)
 	b.Refresh()

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -56,12 +57,13 @@ type pageTick struct {
 func newPageTick(w *window, words string, changed func(bool)) *pageTick {
 	c := &pageTick{w: w}
 	c.ExtendBaseWidget(c)
-	c.Text, c.OnChanged = words, changed
+	c.Text, c.OnChanged = words, guardedOf("The tick "+words, changed)
 	return c
 }
 
 // TypedKey implements fyne.Focusable.
 func (c *pageTick) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The page")
 	if !c.w.pageKey(ev) {
 		c.Check.TypedKey(ev)
 	}
@@ -76,12 +78,13 @@ type pick struct {
 func newPick(w *window, options []string, changed func(string)) *pick {
 	p := &pick{w: w}
 	p.ExtendBaseWidget(p)
-	p.PlaceHolder, p.Options, p.OnChanged = "(none)", options, changed
+	p.PlaceHolder, p.Options, p.OnChanged = "(none)", options, guardedOf("The choice", changed)
 	return p
 }
 
 // TypedKey shows the list, or chooses the one before or after.
 func (p *pick) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The page")
 	if !p.w.pageKey(ev) {
 		p.Select.TypedKey(ev)
 	}
@@ -102,6 +105,7 @@ func newPageEntry(w *window) *pageEntry {
 
 // TypedKey types.
 func (e *pageEntry) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The page")
 	if !e.w.pageKey(ev) {
 		e.Entry.TypedKey(ev)
 	}
@@ -141,12 +145,22 @@ type pageList struct {
 func newPageList(w *window, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *pageList {
 	l := &pageList{w: w}
 	l.ExtendBaseWidget(l)
-	l.Length, l.CreateItem, l.UpdateItem = length, create, update
+	l.Length = func() int {
+		defer survive("The list")
+		return length()
+	}
+	l.CreateItem = func() (o fyne.CanvasObject) {
+		defer survive("The list")
+		o = canvas.NewRectangle(nil) // what stands there where none can be made
+		return create()
+	}
+	l.UpdateItem = guardedOf2("The list", update)
 	return l
 }
 
 // TypedKey implements fyne.Focusable.
 func (l *pageList) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The page")
 	if !l.w.pageKey(ev) {
 		l.List.TypedKey(ev)
 	}

@@ -28,7 +28,7 @@ type penRenderer struct {
 	failed  failedView
 }
 
-func (r *penRenderer) MinSize() fyne.Size { return r.min() }
+func (r *penRenderer) MinSize() fyne.Size { return r.failed.measured(r.owner, r.min) }
 func (r *penRenderer) Destroy()           {}
 
 // Objects are what was painted for the size that the owner has now.
@@ -47,6 +47,7 @@ func (r *penRenderer) Layout(s fyne.Size) {
 // Refresh paints again. A painter that fails leaves words in its place, until
 // it is asked again.
 func (r *penRenderer) Refresh() {
+	defer surviveView(r.owner)
 	size := r.owner.Size()
 	r.painted = size // first: a painter may ask where things lie, and so for these objects
 	if size.Width <= 0 || size.Height <= 0 {

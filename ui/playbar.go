@@ -198,13 +198,22 @@ func (b *playBar) Tapped(ev *fyne.PointEvent) {
 }
 
 // MouseIn implements desktop.Hoverable.
-func (b *playBar) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
+func (b *playBar) MouseIn(ev *desktop.MouseEvent) {
+	defer survive("The player")
+	b.MouseMoved(ev)
+}
 
 // MouseMoved marks the control under the pointer.
-func (b *playBar) MouseMoved(ev *desktop.MouseEvent) { b.setHover(b.at(ev.Position)) }
+func (b *playBar) MouseMoved(ev *desktop.MouseEvent) {
+	defer survive("The player")
+	b.setHover(b.at(ev.Position))
+}
 
 // MouseOut implements desktop.Hoverable.
-func (b *playBar) MouseOut() { b.setHover(-1) }
+func (b *playBar) MouseOut() {
+	defer survive("The player")
+	b.setHover(-1)
+}
 
 func (b *playBar) setHover(i int) {
 	if i == b.hover {

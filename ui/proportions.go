@@ -27,6 +27,7 @@ const (
 
 // MinSize implements fyne.Layout.
 func (p *proportions) MinSize([]fyne.CanvasObject) fyne.Size {
+	defer survive("The layout")
 	s := p.w.sides.MinSize()
 	return fyne.NewSize(s.Width, s.Height+p.below(s.Width))
 }
@@ -42,6 +43,7 @@ func (p *proportions) below(width float32) float32 {
 
 // Layout implements fyne.Layout.
 func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
+	defer survive("The layout")
 	w, high := p.w, s.Height-p.below(s.Width)
 	if s.Width <= 0 || high <= 0 {
 		return
@@ -77,12 +79,14 @@ type wordsOver struct{ words *Explain }
 
 // MinSize implements fyne.Layout.
 func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
+	defer survive("The layout")
 	words, rest := l.words.MinSize(), o[1].MinSize()
 	return fyne.NewSize(max(words.Width, rest.Width), wordsLeast+rest.Height)
 }
 
 // Layout implements fyne.Layout.
 func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	defer survive("The layout")
 	room := func(rows int) float32 { // the rest keeps one row of itself
 		return max(s.Height-o[1].MinSize().Height-float32(rows-1)*replyRow-rowsPad, wordsLeast)
 	}

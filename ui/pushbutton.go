@@ -18,13 +18,14 @@ type pushButton struct {
 func newButton(label string, tapped func()) *pushButton { return newIconButton(label, nil, tapped) }
 
 func newIconButton(label string, icon fyne.Resource, tapped func()) *pushButton {
-	b := &pushButton{Button: widget.Button{Text: label, Icon: icon, OnTapped: tapped}}
+	b := &pushButton{Button: widget.Button{Text: label, Icon: icon, OnTapped: guarded("The button "+label, tapped)}}
 	b.ExtendBaseWidget(b)
 	return b
 }
 
 // TypedKey implements fyne.Focusable.
 func (b *pushButton) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The button")
 	switch {
 	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:
 		b.press()

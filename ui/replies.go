@@ -79,6 +79,7 @@ func (r *Replies) Resize(s fyne.Size) {
 
 // Show brings the table up to date: it is left alone while it is hidden.
 func (r *Replies) Show() {
+	defer survive("The replies")
 	r.BaseWidget.Show()
 	r.Update()
 	r.Reveal()

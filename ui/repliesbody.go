@@ -320,7 +320,10 @@ func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
 }
 
 // MouseOut implements desktop.Hoverable.
-func (b *repliesBody) MouseOut() { b.setHover(-1, -1, "") }
+func (b *repliesBody) MouseOut() {
+	defer survive("The replies")
+	b.setHover(-1, -1, "")
+}
 
 func (b *repliesBody) setHover(rise, line int, hint string) {
 	if rise != b.hoverRise || line != b.hoverLine {

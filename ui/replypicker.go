@@ -39,7 +39,7 @@ func newReplyPicker(w *window, take func(name string)) *replyPicker {
 			c.Objects[1].(*widget.Label).SetText(p.phases(p.shown[i]))
 		})
 	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
-	p.OnChanged = func(string) { p.filter() }
+	p.OnChanged = guardedOf("The replies", func(string) { p.filter() })
 	p.filter()
 	return p
 }

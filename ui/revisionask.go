@@ -60,6 +60,7 @@ func (w *window) askRevision() {
 	about.Wrapping, about.Importance = fyne.TextWrapWord, widget.LowImportance
 	from := newPick(w, begins, nil)
 	from.OnChanged = func(chosen string) {
+		defer survive("The revision")
 		words := "edits from now on belong to the new one."
 		keeps := "as they are now"
 		if n := slices.Index(begins, chosen); n > 0 {

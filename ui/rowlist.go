@@ -14,11 +14,16 @@ type rowList struct {
 	OnRows func() // its rows are made anew; may be nil
 }
 
-// CreateRenderer implements fyne.Widget.
-func (l *rowList) CreateRenderer() fyne.WidgetRenderer {
+func (l *rowList) forget() {
+	defer survive("The list")
 	if l.OnRows != nil {
 		l.OnRows()
 	}
+}
+
+// CreateRenderer implements fyne.Widget.
+func (l *rowList) CreateRenderer() fyne.WidgetRenderer {
+	l.forget()
 	at := l.GetScrollOffset()
 	r := l.List.CreateRenderer()
 	if at > 0 {

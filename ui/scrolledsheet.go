@@ -47,6 +47,7 @@ type sheetFit struct{ s *scrolledSheet }
 
 // Layout implements fyne.Layout.
 func (l *sheetFit) Layout(of []fyne.CanvasObject, size fyne.Size) {
+	defer survive("The layout")
 	if size.Width != l.s.wide {
 		l.s.wide = size.Width
 		l.s.make()

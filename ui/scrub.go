@@ -153,10 +153,14 @@ type scrubRenderer struct{ s *Scrub }
 func (r *scrubRenderer) MinSize() fyne.Size           { return fyne.Size{} }
 func (r *scrubRenderer) Objects() []fyne.CanvasObject { return r.s.objects }
 func (r *scrubRenderer) Destroy()                     {}
-func (r *scrubRenderer) Layout(fyne.Size)             { r.Refresh() }
+func (r *scrubRenderer) Layout(fyne.Size) {
+	defer survive("The line on a frame")
+	r.Refresh()
+}
 
 // Refresh moves the few objects there are; the sheet under them stays.
 func (r *scrubRenderer) Refresh() {
+	defer survive("The line on a frame")
 	s, d := r.s, r.s.sheet.Drawing()
 	s.objects = append(s.objects[:0], &s.unseen)
 	if d != nil {
@@ -238,6 +242,7 @@ func (b *rulerBand) to(pos fyne.Position) {
 
 // MouseIn implements desktop.Hoverable.
 func (b *rulerBand) MouseIn(*desktop.MouseEvent) {
+	defer survive("The ruler")
 	b.hint("Click or drag along the ruler to read one frame in words; the comma and period keys step by one")
 }
 
@@ -245,7 +250,10 @@ func (b *rulerBand) MouseIn(*desktop.MouseEvent) {
 func (b *rulerBand) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (b *rulerBand) MouseOut() { b.hint("") }
+func (b *rulerBand) MouseOut() {
+	defer survive("The ruler")
+	b.hint("")
+}
 
 func (b *rulerBand) hint(text string) {
 	if b.s.OnHint != nil {

@@ -164,7 +164,7 @@ func sentence(words string) string {
 func (w *window) setupItems() []*fyne.MenuItem {
 	const ctrl, shift = fyne.KeyModifierControl, fyne.KeyModifierShift
 	item := func(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
-		i := fyne.NewMenuItem(label, func() {
+		i := menuItem(label, func() {
 			if !w.busy() {
 				do()
 			}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // setupFilter is what the list is narrowed to beside what is typed; an empty
@@ -64,6 +65,7 @@ func newFilterPicks(s *Setups) *filterPicks {
 		f.ExtendBaseWidget(f)
 		f.PlaceHolder = "(none)"
 		f.OnChanged = func(chosen string) {
+			defer survive("The filter")
 			if p.filling {
 				return
 			}
@@ -114,7 +116,7 @@ func (s *Setups) filterSoon() {
 		return
 	}
 	typed := s.typed
-	time.AfterFunc(typingPause, func() {
+	guard.After(typingPause, "The filter", func() {
 		s.later(func() {
 			if s.typed == typed {
 				s.Filter()

@@ -197,8 +197,9 @@ func newSetupList(s *Setups) *setupList {
 	l.OnRows = func() { l.rows = nil }
 	l.Length = func() int { return len(s.shown) }
 	l.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
-	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) }
+	l.UpdateItem = guardedOf2("The list of setups", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) })
 	l.OnSelected = func(i widget.ListItemID) {
+		defer survive("The list of setups")
 		if i < len(s.shown) && s.shown[i] != s.model.Chosen() {
 			s.model.Choose(s.shown[i])
 			if s.OnChosen != nil {

@@ -83,7 +83,7 @@ func (s *Setups) SetOrder(o setupOrder) {
 func (s *Setups) askOrder() {
 	var items []*fyne.MenuItem
 	for o := range setupOrders {
-		i := fyne.NewMenuItem(strings.ToUpper(orderWords[o][:1])+orderWords[o][1:], func() { s.SetOrder(o) })
+		i := menuItem(strings.ToUpper(orderWords[o][:1])+orderWords[o][1:], func() { s.SetOrder(o) })
 		i.Checked = o == s.order
 		items = append(items, i)
 	}

@@ -56,8 +56,8 @@ func NewShelf(m *Model, p *palette, t *Timeline) *Shelf {
 	s.filter = &shelfEntry{s: s}
 	s.filter.ExtendBaseWidget(s.filter)
 	s.filter.SetPlaceHolder("Find a block")
-	s.filter.OnChanged = func(string) { s.Filter() }
-	s.filter.OnSubmitted = func(string) { s.Put() }
+	s.filter.OnChanged = guardedOf("The blocks", func(string) { s.Filter() })
+	s.filter.OnSubmitted = guardedOf("The blocks", func(string) { s.Put() })
 	s.count = canvas.NewText("", p.ink[sheet.Soft])
 	s.count.TextSize = captionSize
 	s.list = &shelfList{s: s}
@@ -66,8 +66,8 @@ func NewShelf(m *Model, p *palette, t *Timeline) *Shelf {
 	s.list.HideSeparators = true
 	s.list.Length = func() int { return len(s.shown) }
 	s.list.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
-	s.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) { o.(*shelfRow).set(i) }
-	s.list.OnSelected = func(i widget.ListItemID) { s.Choose(i) }
+	s.list.UpdateItem = guardedOf2("The blocks", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*shelfRow).set(i) })
+	s.list.OnSelected = guardedOf("The blocks", func(i widget.ListItemID) { s.Choose(i) })
 	s.slip = newShelfSlip(s)
 	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
 	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
@@ -335,10 +335,16 @@ type shelfList struct {
 }
 
 // FocusGained shows where the keys are on the chosen block.
-func (l *shelfList) FocusGained() { l.focus(true) }
+func (l *shelfList) FocusGained() {
+	defer survive("The blocks")
+	l.focus(true)
+}
 
 // FocusLost implements fyne.Focusable.
-func (l *shelfList) FocusLost() { l.focus(false) }
+func (l *shelfList) FocusLost() {
+	defer survive("The blocks")
+	l.focus(false)
+}
 
 func (l *shelfList) focus(on bool) {
 	if l.keys = on; on && l.s.at < 0 {

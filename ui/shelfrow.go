@@ -140,6 +140,7 @@ func (r *shelfRow) DragEnd() {
 
 // MouseIn says what the block is.
 func (r *shelfRow) MouseIn(*desktop.MouseEvent) {
+	defer survive("The blocks")
 	if l := r.line(); l != nil && l.head == "" && r.s.drag == nil {
 		r.s.hint(r.at)
 	}
@@ -150,6 +151,7 @@ func (r *shelfRow) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
 func (r *shelfRow) MouseOut() {
+	defer survive("The blocks")
 	if r.s.drag == nil && r.s.OnHint != nil {
 		r.s.OnHint("")
 	}
@@ -157,6 +159,7 @@ func (r *shelfRow) MouseOut() {
 
 // Cursor implements desktop.Cursorable.
 func (r *shelfRow) Cursor() desktop.Cursor {
+	defer survive("The blocks")
 	if l := r.line(); l != nil && l.head == "" {
 		return desktop.PointerCursor
 	}

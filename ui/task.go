@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/guard"
 )
 
 // work is what something that runs behind the window is given: when to end,
@@ -46,7 +48,7 @@ func (w *window) task(title string, count func(done, of int) string, do func(wor
 		})
 	}
 	w.spawn(func() {
-		err := try(title, func() error { return do(work{ctx, tell}) })
+		err := guard.Try(title, func() error { return do(work{ctx, tell}) })
 		w.later(func() {
 			ended = true
 			w.tasks--
@@ -63,7 +65,7 @@ func (w *window) task(title string, count func(done, of int) string, do func(wor
 	if ended {
 		return
 	}
-	time.AfterFunc(patience, func() {
+	guard.After(patience, "The progress", func() {
 		w.later(func() {
 			if !ended && w.ctx.Err() == nil {
 				shown = w.newProgress(title, count, cancel)

@@ -37,6 +37,7 @@ func (b *textBox) TypedRune(rune) {}
 
 // TypedKey moves the cursor.
 func (b *textBox) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The text")
 	if b.w.pageKey(ev) {
 		return
 	}
@@ -48,6 +49,7 @@ func (b *textBox) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedShortcut copies and selects.
 func (b *textBox) TypedShortcut(s fyne.Shortcut) {
+	defer survive("The text")
 	switch of := s.(type) {
 	case *fyne.ShortcutCopy:
 		if b.SelectedText() == b.Text { // all of it, also what is not shown
@@ -64,8 +66,8 @@ func (b *textBox) TypedShortcut(s fyne.Shortcut) {
 func (b *textBox) TappedSecondary(ev *fyne.PointEvent) {
 	b.w.win.Canvas().Focus(b)
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("",
-		fyne.NewMenuItem("Copy", func() { b.TypedShortcut(&fyne.ShortcutCopy{Clipboard: b.w.app.Clipboard()}) }),
-		fyne.NewMenuItem("Select all", func() { b.TypedShortcut(&fyne.ShortcutSelectAll{}) }),
+		menuItem("Copy", func() { b.TypedShortcut(&fyne.ShortcutCopy{Clipboard: b.w.app.Clipboard()}) }),
+		menuItem("Select all", func() { b.TypedShortcut(&fyne.ShortcutSelectAll{}) }),
 	), b.w.win.Canvas(), ev.AbsolutePosition)
 }
 

@@ -8,6 +8,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
+
+	"wakeline/ui/guard"
 )
 
 // prefText is the text size that was asked for, in percent; empty: as suits
@@ -138,7 +140,7 @@ func (s *textScale) sized() {
 	}
 	s.turn++
 	turn := s.turn
-	time.AfterFunc(settleAfter, func() {
+	guard.After(settleAfter, "The text size", func() {
 		s.w.later(func() {
 			if turn == s.turn {
 				s.settle()
@@ -162,6 +164,7 @@ type whenSized struct {
 
 // Layout implements fyne.Layout.
 func (l whenSized) Layout(of []fyne.CanvasObject, size fyne.Size) {
+	defer survive("The layout")
 	for _, o := range of {
 		o.Move(fyne.Position{})
 		o.Resize(size)

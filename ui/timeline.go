@@ -256,6 +256,7 @@ func (r *timelineRenderer) Layout(s fyne.Size) {
 
 // Refresh draws the sheet again.
 func (r *timelineRenderer) Refresh() {
+	defer surviveView(r.t)
 	t := r.t
 	r.painted = t.Size()
 	if r.painted.Width <= 0 || r.painted.Height <= 0 {

@@ -341,6 +341,7 @@ func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
 
 // MouseOut implements desktop.Hoverable.
 func (t *Timeline) MouseOut() {
+	defer survive("The sheet")
 	if t.drag == nil {
 		t.setHover(nil)
 	}

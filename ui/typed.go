@@ -60,8 +60,8 @@ func (t *Timeline) Type(text string) bool {
 	e.ExtendBaseWidget(e)
 	e.SetText(text)
 	e.CursorColumn = len(text)
-	e.OnChanged = func(string) { t.refuse("") }
-	e.OnSubmitted = func(string) { t.takeTyped() }
+	e.OnChanged = guardedOf("The number", func(string) { t.refuse("") })
+	e.OnSubmitted = guardedOf("The number", func(string) { t.takeTyped() })
 	t.typed = typed{entry: e, part: part, word: typedWords[part]}
 	t.Repaint() // focus goes to what is shown
 	c.Focus(e)
@@ -187,6 +187,7 @@ type numberEntry struct {
 
 // TypedKey implements fyne.Focusable.
 func (e *numberEntry) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The number")
 	if ev.Name == fyne.KeyEscape {
 		e.t.leaveTyped()
 		return
@@ -196,6 +197,7 @@ func (e *numberEntry) TypedKey(ev *fyne.KeyEvent) {
 
 // FocusLost leaves the number as it was.
 func (e *numberEntry) FocusLost() {
+	defer survive("The number")
 	e.Entry.FocusLost()
 	if e.t.typed.entry == e {
 		e.t.typed.close()

@@ -2,11 +2,10 @@ package ui
 
 import (
 	"context"
-	"runtime"
-	"sync"
 	"time"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // judged is what a list of many setups knows of one.
@@ -104,7 +103,7 @@ func (v *verdicts) want() {
 // judge judges one setup. One that can't be, or on which the core itself
 // fails, has no verdict.
 func judge(ix *timeline.Index, s *timeline.Setup) (out judged) {
-	try("Judging "+s.Name, func() error {
+	guard.Try("Judging "+s.Name, func() error {
 		got, err := ix.Judge(*s)
 		if err == nil {
 			out = judged{got.Called, got.Spare()}
@@ -129,7 +128,7 @@ func (v *verdicts) begin() {
 		}
 	}
 	v.spawn(func() {
-		err := try("Judging the setups", func() error {
+		err := guard.Try("Judging the setups", func() error {
 			return judgeAll(ctx, each, timeline.NewIndex(&data), func(some map[string]judged) {
 				v.later(func() {
 					if ctx.Err() == nil {
@@ -158,39 +157,39 @@ func judgeAll(ctx context.Context, each func(context.Context, func(*timeline.Set
 		name string
 		judged
 	}
-	jobs, results := make(chan []timeline.Setup, 2*runtime.GOMAXPROCS(0)), make(chan []found, 16)
-	var running sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		running.Go(func() {
-			for job := range jobs {
-				out := make([]found, 0, len(job))
-				for i := range job {
-					if ctx.Err() != nil {
-						break
-					}
-					out = append(out, found{job[i].Name, judge(ix, &job[i])})
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	results := make(chan []found, 16)
+	wait := guard.Start("Judging the setups", func() error {
+		defer close(results)
+		return guard.Each(ctx, "Judging the setups", func(ctx context.Context, hand func([]timeline.Setup) error) error {
+			var next []timeline.Setup
+			if err := each(ctx, func(s *timeline.Setup) error {
+				if next = append(next, *s); len(next) < compareBunch {
+					return ctx.Err()
 				}
-				results <- out
+				full := next
+				next = nil
+				return hand(full)
+			}); err != nil {
+				return err
 			}
-		})
-	}
-	var failed error
-	go func() {
-		var next []timeline.Setup
-		failed = try("Reading the setups", func() error {
-			return each(ctx, func(s *timeline.Setup) error {
-				if next = append(next, *s); len(next) == compareBunch {
-					jobs <- next
-					next = nil
+			return hand(next)
+		}, func(ctx context.Context, job []timeline.Setup) error {
+			out := make([]found, 0, len(job))
+			for i := range job {
+				if ctx.Err() != nil {
+					break
 				}
-				return ctx.Err()
-			})
+				out = append(out, found{job[i].Name, judge(ix, &job[i])})
+			}
+			select {
+			case results <- out:
+			case <-ctx.Done():
+			}
+			return nil
 		})
-		jobs <- next
-		close(jobs)
-		running.Wait()
-		close(results)
-	}()
+	})
 	some, last := map[string]judged{}, time.Now()
 	for out := range results {
 		for _, f := range out {
@@ -201,8 +200,9 @@ func judgeAll(ctx context.Context, each func(context.Context, func(*timeline.Set
 			some, last = map[string]judged{}, now
 		}
 	}
-	if failed == nil && len(some) > 0 {
+	err := wait()
+	if err == nil && len(some) > 0 {
 		tell(some)
 	}
-	return failed
+	return err
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // Start is what a window opens with.
@@ -39,12 +40,13 @@ func Run(s Start) {
 	w.win.Resize(fyne.NewSize(size.Width/w.text.step(), size.Height/w.text.step()))
 	w.win.CenterOnScreen()
 	a.Lifecycle().SetOnStarted(func() {
+		defer survive("The start")
 		w.menu.attach()
 		w.recallView() // when the sheet has its size
 	})
-	go w.watch()
-	go w.quitOnHangup()
-	go w.trace.watch(w)
+	guard.Go("The watch of the file", w.watch)
+	guard.Go("The wait for a hangup", w.quitOnHangup)
+	guard.Go("The trace", func() { w.trace.watch(w) })
 	w.win.ShowAndRun()
 	w.end()
 }
@@ -116,8 +118,8 @@ type window struct {
 func newWindow(a fyne.App, s Start) *window {
 	w := &window{app: a, model: NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
 	w.ctx, w.stop = context.WithCancel(context.Background())
-	w.spawn = func(do func()) { go w.guard("What runs behind the window", do) }
-	w.later = func(do func()) { fyne.Do(func() { w.guard("What ran behind the window", do) }) }
+	w.spawn = func(do func()) { guard.Go("What runs behind the window", do) }
+	w.later = func(do func()) { fyne.Do(guarded("What ran behind the window", do)) }
 	if s.inline {
 		w.spawn, w.later = func(do func()) { do() }, func(do func()) { do() }
 	}
@@ -136,11 +138,12 @@ func newWindow(a fyne.App, s Start) *window {
 	}
 	w.model.Observe(w.changed)
 	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
-	tellCrash = func(c *crash) { fyne.Do(func() { w.crashes.Say(c) }) }
-	w.model.OnCrash = tellCrash
-	w.win.SetCloseIntercept(w.quit)
-	w.win.SetOnDropped(w.dropped)
-	w.win.Canvas().SetOnTypedKey(w.typedKey)
+	guard.Tell = func(c *guard.Crash) {
+		fyne.Do(func() { guard.Try("The bar of failures", func() error { w.crashes.Say(c); return nil }) })
+	}
+	w.win.SetCloseIntercept(guarded("The end", w.quit))
+	w.win.SetOnDropped(guardedOf2("The drop", w.dropped))
+	w.win.Canvas().SetOnTypedKey(guardedOf("The window", w.typedKey))
 	w.recallPanes()
 	w.begin(s)
 	w.changed(everything)

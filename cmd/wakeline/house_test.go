@@ -26,11 +26,12 @@ var mayImport = map[string]struct {
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
 	"storage/table": {"timeline", nil},
-	"ui/sheet":      {"timeline assets", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
-	"ui/output":     {"timeline timeline/handout storage storage/table ui/sheet", nil},
-	"ui":            {"timeline timeline/find timeline/odds storage storage/table ui/sheet ui/output assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui/guard":      {"", nil},
+	"ui/sheet":      {"timeline assets ui/guard", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
+	"ui/output":     {"timeline timeline/handout storage storage/table ui/sheet ui/guard", nil},
+	"ui":            {"timeline timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"cmd/quiet":     {"", nil},
-	"cmd/wakeline":  {"timeline timeline/find timeline/odds storage storage/table timeline/handout ui ui/sheet ui/output assets samples", nil},
+	"cmd/wakeline":  {"timeline timeline/find timeline/odds storage storage/table timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

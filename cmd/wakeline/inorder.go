@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"runtime"
 	"runtime/debug"
-	"sync"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // bunch is how many setups go to a core at a time.
@@ -32,24 +32,23 @@ func inOrder[R any](ctx context.Context, each func(ctx context.Context, do func(
 	// memory the collector would run all the time.
 	defer debug.SetGCPercent(debug.SetGCPercent(800))
 	ctx, cancel := context.WithCancel(ctx)
-	var running sync.WaitGroup
-	defer running.Wait()
-	defer cancel() // before waiting
 	cores := runtime.GOMAXPROCS(0)
 	jobs, order := make(chan *job[R], 4*cores), make(chan *job[R], 4*cores)
-	var readErr error // read after order is closed
-	running.Go(func() {
+	read := guard.Start("Reading the setups", func() error {
 		defer close(jobs)
 		defer close(order)
-		readErr = deal(ctx, each, jobs, order)
+		return deal(ctx, each, jobs, order)
 	})
+	defer read()
 	for range cores {
-		running.Go(func() {
+		defer guard.Start("Working on the setups", func() error {
 			for j := range jobs {
 				j.do(ctx, work)
 			}
-		})
+			return nil
+		})()
 	}
+	defer cancel() // before waiting
 	for j := range order {
 		<-j.done
 		for _, r := range j.made {
@@ -61,7 +60,7 @@ func inOrder[R any](ctx context.Context, each func(ctx context.Context, do func(
 			return j.err
 		}
 	}
-	return readErr
+	return read()
 }
 
 // deal makes jobs of the setups.

@@ -6,6 +6,8 @@ import (
 	"os"
 	"sync"
 	"time"
+
+	"wakeline/ui/guard"
 )
 
 // When a meter speaks: on a terminal soon and often, on one line; else from
@@ -55,21 +57,20 @@ func (m *meter) tell(text func() string) {
 // beat tells now and then, until stop is called.
 func (m *meter) beat(text func() string) (stop func()) {
 	ticker, ended := time.NewTicker(often), make(chan struct{})
-	var running sync.WaitGroup
-	running.Go(func() {
+	wait := guard.Start("The progress", func() error {
 		for {
 			select {
 			case <-ticker.C:
 				m.tell(text)
 			case <-ended:
-				return
+				return nil
 			}
 		}
 	})
 	return func() {
 		ticker.Stop()
 		close(ended)
-		running.Wait()
+		wait()
 	}
 }
 

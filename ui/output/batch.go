@@ -7,12 +7,12 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"sync"
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 )
 
@@ -86,34 +86,13 @@ func (b *Batch) Run(ctx context.Context, index *timeline.Index, each Each) (Writ
 	if err := os.MkdirAll(b.Folder, 0o755); err != nil {
 		return Written{}, fmt.Errorf("expected a folder, or room for one: %w", err)
 	}
-	inner, cut := context.WithCancelCause(ctx)
-	defer cut(nil)
-	work := make(chan item)
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for it := range work {
-				if err := r.write(&it); err != nil {
-					cut(err)
-				}
-			}
-		})
-	}
 	at := 0
-	err := each(inner, func(s *timeline.Setup) error {
-		select {
-		case work <- item{at, *s}:
+	err := guard.Each(ctx, "The batch", func(ctx context.Context, hand func(item) error) error {
+		return each(ctx, func(s *timeline.Setup) error {
 			at++
-			return nil
-		case <-inner.Done():
-			return inner.Err()
-		}
-	})
-	close(work)
-	workers.Wait()
-	if cause := context.Cause(inner); cause != nil {
-		err = cause
-	}
+			return hand(item{at - 1, *s})
+		})
+	}, func(_ context.Context, it item) error { return r.write(&it) })
 	for i := range r.n {
 		if bad := r.bad[i]; bad != nil {
 			r.out.Skipped = append(r.out.Skipped, bad)

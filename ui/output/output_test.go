@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 )
 
@@ -262,6 +263,50 @@ func TestBatchStops(t *testing.T) {
 	for _, name := range files {
 		if text, err := os.ReadFile(filepath.Join(dir, name)); err != nil || !bytes.HasSuffix(text, []byte("</svg>\n")) {
 			t.Errorf("%q: %v, ends %q", name, err, text[max(0, len(text)-10):])
+		}
+	}
+}
+
+// TestAFailingBatchIsAnError has the program fail where it works on one setup,
+// and where the setups are read: the batch ends, and each file there is whole.
+func TestAFailingBatchIsAnError(t *testing.T) {
+	note := guard.Note
+	guard.Note = func(*guard.Crash) {}
+	defer func() { guard.Note = note }()
+	p, readings := yard(t, 3), 0
+	for name, c := range map[string]struct {
+		tell func(done, of int)
+		each Each
+	}{
+		"a worker": {func(done, of int) {
+			if done == 5 {
+				panic("no such number")
+			}
+		}, eachOf(p.Setups)},
+		"every worker": {func(done, of int) { panic("no such number") }, eachOf(p.Setups)},
+		"the reading": {nil, func(ctx context.Context, do func(*timeline.Setup) error) error {
+			readings++
+			for i := range p.Setups {
+				if i == 10 && readings == 2 { // the first is for the names
+					panic("no such setup")
+				}
+				if err := do(&p.Setups[i]); err != nil {
+					return err
+				}
+			}
+			return nil
+		}},
+	} {
+		dir := t.TempDir()
+		b := Batch{Order: Standard(), Folder: dir, Names: DefaultPattern, Format: "svg", Tell: c.tell}
+		_, err := b.Run(context.Background(), timeline.NewIndex(p), c.each)
+		if failed := new(guard.Crash); !errors.As(err, &failed) || !strings.HasPrefix(err.Error(), "The batch failed: no such ") {
+			t.Errorf("%s: %v, want a failure", name, err)
+		}
+		for _, f := range filesIn(t, dir) {
+			if text, err := os.ReadFile(filepath.Join(dir, f)); err != nil || !bytes.HasSuffix(text, []byte("</svg>\n")) {
+				t.Errorf("%s: %q is not whole: %v", name, f, err)
+			}
 		}
 	}
 }

@@ -3,13 +3,15 @@ package sheet
 import (
 	"bytes"
 	"compress/flate"
+	"context"
 	"encoding/binary"
 	"hash/adler32"
 	"hash/crc32"
 	"image"
 	"io"
-	"runtime"
 	"sync"
+
+	"wakeline/ui/guard"
 )
 
 // band is how many rows are packed at a time. It is fixed, so that the bytes
@@ -28,20 +30,20 @@ func EncodePNG(w io.Writer, img *image.RGBA, title, desc string) error {
 	}
 	n := (size.Y + band - 1) / band
 	packed := make([]packedBand, n)
-	var running sync.WaitGroup
-	next := make(chan int, n)
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		running.Go(func() {
-			for i := range next {
-				packed[i].pack(img, i*band, min(size.Y, (i+1)*band), channels, i == n-1)
+	err := guard.Each(context.Background(), "Packing the picture", func(_ context.Context, hand func(int) error) error {
+		for i := range n {
+			if err := hand(i); err != nil {
+				return err
 			}
-		})
+		}
+		return nil
+	}, func(_ context.Context, i int) error {
+		packed[i].pack(img, i*band, min(size.Y, (i+1)*band), channels, i == n-1)
+		return nil
+	})
+	if err != nil {
+		return err
 	}
-	running.Wait()
 
 	out := []byte("\x89PNG\r\n\x1a\n")
 	head := binary.BigEndian.AppendUint32(nil, uint32(size.X))
@@ -56,7 +58,7 @@ func EncodePNG(w io.Writer, img *image.RGBA, title, desc string) error {
 		sum = joinSums(sum, packed[i].sum, packed[i].length)
 	}
 	out = chunk(out, "IDAT", binary.BigEndian.AppendUint32(data, sum))
-	_, err := w.Write(chunk(out, "IEND", nil))
+	_, err = w.Write(chunk(out, "IEND", nil))
 	return err
 }
 
