@@ -46,16 +46,12 @@ func twoRevisions(t *testing.T) *window {
 func TestEachPageIsReachedByTheBarAndByItsKey(t *testing.T) {
 	w := twoRevisions(t)
 	menu := map[string]func(){}
-	var walk func(items []*fyne.MenuItem)
-	walk = func(items []*fyne.MenuItem) {
-		for _, i := range items {
+	for _, top := range w.menu.main.Items {
+		for _, i := range top.Items {
 			if i.Shortcut != nil {
 				menu[i.Shortcut.ShortcutName()] = i.Action
 			}
 		}
-	}
-	for _, top := range w.menu.main.Items {
-		walk(top.Items)
 	}
 	arrived := func(p *barPage, how string) {
 		t.Helper()
