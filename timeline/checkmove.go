@@ -112,14 +112,14 @@ func besideGiven(other Maybe, want string) string {
 func (m *Move) complete(given func(field string) bool) (at *Field[Move], want, got string) {
 	for i := range MoveFields {
 		f := &MoveFields[i]
-		if f.Need == nil && f.Not == nil || f.Kind() == TextField { // a name is looked at with its like
+		if f.Need == nil && f.Not == nil && f.Unread == nil || f.Kind() == TextField { // a name is looked at with its like
 			continue
 		}
 		switch there := given(f.Name); {
 		case !there && f.Needed(m):
 			return f, f.Need(m), quote("")
-		case there && f.standard == nil && f.Not != nil && f.Not(m) != "" && !f.isDefault(m):
-			return f, f.Not(m), f.got(m)
+		case there && f.Unread != nil && f.Unread(m) != "" && !f.isDefault(m):
+			return f, f.Unread(m), f.got(m)
 		case there && f.standard != nil && f.Text(m) == "":
 			return f, "a " + f.Label + ", or none given", "an empty text"
 		case f.standard != nil && f.Text(m) == "":

@@ -70,6 +70,7 @@ type Field[T any] struct {
 
 	Need    func(v *T) string // what is missing where it isn't given; empty where it needn't be. nil: never needed
 	Not     func(v *T) string // what was expected in place of a value; empty where it may have one. nil: always may
+	Unread  func(v *T) string // what was expected in place of a value that is read; one that v holds all the same means nothing. nil: always read
 	Fits    func(v *T) bool   // worth a row of its own while it is empty; nil: always
 	StandIn string            // a fitting cell, taken for one not typed yet while another is looked at
 
