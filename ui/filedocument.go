@@ -21,6 +21,7 @@ type FileDocument struct {
 	heads    []storage.Head
 	index    map[int64]int // place in heads, by row number
 	kept     setupCache
+	words    knownWords
 	tried    map[int64]string // newest results, by row number; nil: not asked for
 	latest   storage.Revision // the one that edits belong to
 	readOnly string
@@ -66,6 +67,7 @@ func (d *FileDocument) Reload() error {
 		d.index[heads[i].ID] = i
 	}
 	d.kept, d.tried = setupCache{}, nil
+	d.words.forget()
 	d.readOnly = d.file.ReadOnly()
 	return nil
 }
@@ -144,7 +146,7 @@ func (d *FileDocument) Search(words []string) ([]int, error) {
 		words = words[:255]
 	}
 	for _, word := range words {
-		found, err := d.file.Search(word, "")
+		found, err := d.having(word)
 		if err != nil {
 			return nil, err
 		}
@@ -231,6 +233,7 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 // note asks the file what undo and redo would do; where it can't say, they
 // are still there to be tried.
 func (d *FileDocument) note() {
+	d.words.forget()
 	undo, redo, err := d.file.Next()
 	if err != nil {
 		undo, redo = storage.StepNote{EditNote: storage.EditNote{What: "the last step"}}, storage.StepNote{}

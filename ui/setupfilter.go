@@ -119,8 +119,29 @@ func (s *Setups) filterSoon() {
 	guard.After(typingPause, "The filter", func() {
 		s.later(func() {
 			if s.typed == typed {
-				s.Filter()
+				s.ahead(func() {
+					if s.typed == typed {
+						s.Filter()
+					}
+				})
 			}
+		})
+	})
+}
+
+// ahead looks the typed words up behind the window, and then goes on.
+func (s *Setups) ahead(then func()) {
+	d, ok := s.model.doc.(*FileDocument)
+	if !ok {
+		then()
+		return
+	}
+	find, keep := d.Ahead(strings.Fields(s.filter.Text))
+	s.verdicts.spawn(func() {
+		find()
+		s.later(func() {
+			keep()
+			then()
 		})
 	})
 }

@@ -93,3 +93,44 @@ func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
 		t.Errorf("stopped, it shows %d, typed %q", len(w.setups.shown), w.setups.filter.Text)
 	}
 }
+
+// TestWordsAreLookedUpAhead looks a word up behind the window; an edit that
+// comes meanwhile is not passed over.
+func TestWordsAreLookedUpAhead(t *testing.T) {
+	w := openFile(t, varied())
+	d := w.model.Document().(*FileDocument)
+	look := func(word string) (places []int) {
+		places, err := d.Search([]string{word})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return places
+	}
+	find, keep := d.Ahead([]string{"marlin"})
+	find()
+	keep()
+	if got, known := d.words.rows["marlin"]; !known || len(got) != 0 || len(look("marlin")) != 0 {
+		t.Errorf("%v has the word", got)
+	}
+	find, keep = d.Ahead([]string{"marlin", "heel"})
+	find()
+	if err := w.model.Rename("a marlin"); err != nil {
+		t.Fatal(err)
+	}
+	keep() // too late
+	if got := look("marlin"); len(got) != 1 {
+		t.Errorf("after an edit %v have the word", got)
+	}
+	w.model.Undo()
+	if got := look("marlin"); len(got) != 0 {
+		t.Errorf("after an undo %v have the word", got)
+	}
+	w.setups.filter.SetText("heel")
+	want := len(w.setups.shown)
+	w.setups.later = func(do func()) { do() }
+	w.setups.shown = nil
+	w.setups.ahead(w.setups.Filter)
+	if len(w.setups.shown) != want || want == 0 {
+		t.Errorf("looked up ahead it shows %d, want %d", len(w.setups.shown), want)
+	}
+}
