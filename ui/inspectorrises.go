@@ -89,6 +89,7 @@ func newRiseTick(p *risePicks, name string) *riseTick {
 
 // TypedKey implements fyne.Focusable.
 func (t *riseTick) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The rises")
 	if ev.Name == fyne.KeyEscape {
 		t.n.OnLeave()
 		return

@@ -43,6 +43,7 @@ type filterPick struct {
 // TypedKey shows the list, or chooses the one before or after; Escape gives the
 // keys back.
 func (f *filterPick) TypedKey(ev *fyne.KeyEvent) {
+	defer survive("The filter")
 	if ev.Name == fyne.KeyEscape {
 		f.s.leftOver(ev)
 		return
