@@ -206,7 +206,12 @@ func openForViews(t *testing.T) *viewed {
 	page("lesson", w.showLesson, nil)
 	page("glossary", w.showGlossary, nil)
 	page("compare", w.askCompare, nil)
-	page("history", w.showHistory, nil)
+	page("history", func() {
+		w.showHistory()
+		for h, i := w.page.(*historyPage), 0; i < len(h.steps); i++ { // done at one time, whenever the process runs
+			h.steps[i].date = "2026-11-28T12:00:00Z"
+		}
+	}, nil)
 	for _, kind := range []string{exportStrip, exportLesson, exportReplies, exportFolder} {
 		page("export-"+kind, func() { w.showExportOf(kind) }, func() { w.page.(*exportPage).path.SetText("a path") })
 	}

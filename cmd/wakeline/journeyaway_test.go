@@ -32,19 +32,33 @@ func awayJourney(s *screen) {
 		}
 		s.t.Skip("no pictures of the window without import")
 	}
-	idle, used, quick := s.another("idle"), s.another("used"), s.another("quick")
+	idle, quick := s.another("idle"), s.another("quick")
 	endIdle := idle.openSample()
 	alone := time.Now()
 	before := idle.look("the timeline", func() {})
 
-	endUsed := used.openSample()
-	used.comeBack(keptFor + looksFor)
-	endUsed()
+	one, two := s.another("timeline"), s.another("match-up")
+	onTimeline, onMatchup := one.openToLeave(), two.openToLeave()
+	onTimeline.useTimeline()
+	onMatchup.useMatchup()
+	for end := time.Now().Add(keptFor + looksFor); time.Now().Before(end); time.Sleep(300 * time.Millisecond) {
+		one.keys("period", "comma")
+		two.keys("Down", "Up")
+	}
+	onTimeline.backFromTimeline()
+	onMatchup.backFromMatchup()
 
 	quick.env = append(quick.env, "FYNE_CACHE="+shortTime.String(), "FYNE_SCALE=1.25")
-	endQuick := quick.openSample()
-	quick.comeBack(shortTime + looksFor)
-	endQuick()
+	both := quick.openToLeave()
+	both.useTimeline()
+	quick.use(shortTime+looksFor, "period", "comma")
+	both.backFromTimeline()
+	both.useMatchup()
+	quick.use(shortTime+looksFor, "Down", "Up")
+	both.backFromMatchup()
+	for _, l := range []*left{onTimeline, onMatchup, both} {
+		l.end()
+	}
 
 	time.Sleep(time.Until(alone.Add(2 * keptFor)))
 	idle.same(before, "after two minutes alone")
@@ -55,7 +69,7 @@ func awayJourney(s *screen) {
 	idle.keys("period")
 	idle.settled()
 	idle.keys("Escape")
-	idle.same(idle.look("the timeline", func() {}), "after it was used again")
+	idle.same(before, "after it was used again")
 	endIdle()
 }
 
@@ -93,64 +107,90 @@ var pageKeys = []struct{ page, key string }{
 	{"drillPage", "ctrl+5"}, {"lessonPage", "ctrl+6"}, {"exportPage", "ctrl+e"}, {"historyPage", "ctrl+h"},
 }
 
-// comeBack looks at every view, leaves them for that long while others are
-// used, and finds each as it was.
-func (s *screen) comeBack(away time.Duration) {
-	s.t.Helper()
-	var views []looked
-	timeline := func() {
-		s.keys("ctrl+1")
-		s.wait("the timeline", func(l seen) bool { return l.Page == "" })
-	}
-	for _, p := range pageKeys {
-		views = append(views, s.look(p.page, func() {
-			timeline()
-			s.keys(p.key)
-			s.wait(p.page, func(l seen) bool { return l.Page == p.page })
-		}))
-	}
-	pane := func(name string) {
-		views = append(views, s.look(name, func() {
-			timeline()
-			s.click(name)
-		}))
-	}
-	pane("Blocks")
-	pane("Lanes")
-	views = append(views, s.look("menu", func() {
-		timeline()
-		s.click("menu File")
-	}))
-	s.keys("Escape")
-	pane("Setups")
-	pane("Replies")
-	main := s.look("the timeline with the keys", func() { // as a page leaves it
-		s.keys("ctrl+2")
-		s.wait("the move data", func(l seen) bool { return l.Page == "dataPage" })
-		s.keys("Escape")
-		s.wait("the timeline with the keys", func(l seen) bool { return l.Page == "" && l.Focus == "Timeline" })
-	})
+// left is a window whose views are left for a while.
+type left struct {
+	s     *screen
+	views []looked
+	main  looked // the timeline, as a page that is closed leaves it
+	end   func()
+}
 
-	s.use(away, "period", "comma")
+// openToLeave opens the sample and looks at every view of it.
+func (s *screen) openToLeave() *left {
+	s.t.Helper()
+	l := &left{s: s, end: s.openSample()}
+	for _, p := range pageKeys {
+		l.look(p.page, func() { s.page(p.key, p.page) })
+	}
+	for _, pane := range []string{"Blocks", "Lanes"} {
+		l.look(pane, func() { s.click(pane) })
+	}
+	l.look("menu", func() { s.click("menu File") })
 	s.keys("Escape")
-	for _, v := range views {
+	for _, pane := range []string{"Setups", "Replies"} {
+		l.look(pane, func() { s.click(pane) })
+	}
+	l.main = s.look("timeline", func() {
+		s.page("ctrl+2", "dataPage")
+		s.keys("Escape")
+		s.onTimeline()
+	})
+	return l
+}
+
+// look looks at what is shown from the timeline.
+func (l *left) look(name string, show func()) {
+	l.s.t.Helper()
+	l.views = append(l.views, l.s.look(name, func() {
+		l.s.page("ctrl+1", "")
+		show()
+	}))
+}
+
+// page goes to a page by its key.
+func (s *screen) page(key, name string) {
+	s.t.Helper()
+	s.keys(key)
+	s.wait("the page "+name, func(l seen) bool { return l.Page == name })
+}
+
+// onTimeline waits for the timeline, with the keys on the sheet.
+func (s *screen) onTimeline() {
+	s.t.Helper()
+	s.wait("the timeline with the keys", func(l seen) bool { return l.Page == "" && l.Focus == "Timeline" })
+}
+
+// useTimeline goes to the timeline, to use it.
+func (l *left) useTimeline() { l.s.page("ctrl+1", "") }
+
+// backFromTimeline finds each view as it was.
+func (l *left) backFromTimeline() {
+	l.s.t.Helper()
+	l.s.keys("Escape")
+	for _, v := range l.views {
 		v.show()
-		s.same(v, "after it was away while the timeline was used")
+		l.s.same(v, "after the timeline was used")
 		if v.name == "menu" {
-			s.keys("Escape")
+			l.s.keys("Escape")
 		}
 	}
-	s.keys("ctrl+2")
-	s.wait("the move data", func(l seen) bool { return l.Page == "dataPage" })
-	s.keys("ctrl+3")
-	s.wait("the match-up", func(l seen) bool { return l.Page == "matchupPage" })
-	s.use(away, "Down", "Up")
-	s.keys("Escape")
-	s.wait("the timeline with the keys", func(l seen) bool { return l.Page == "" && l.Focus == "Timeline" })
-	s.same(main, "after it was away while the match-up was used")
-	views[0].show()
-	s.same(views[0], "after it was away while the match-up was used")
-	timeline()
+}
+
+// useMatchup goes to the move data, and from there to the match-up, to use it.
+func (l *left) useMatchup() {
+	l.s.page("ctrl+2", "dataPage")
+	l.s.page("ctrl+3", "matchupPage")
+}
+
+// backFromMatchup finds the timeline and the move data as they were.
+func (l *left) backFromMatchup() {
+	l.s.t.Helper()
+	l.s.keys("Escape")
+	l.s.onTimeline()
+	l.s.same(l.main, "after the match-up was used")
+	l.views[0].show()
+	l.s.same(l.views[0], "after the match-up was used")
+	l.s.page("ctrl+1", "")
 }
 
 // use presses two keys in turn, for that long.

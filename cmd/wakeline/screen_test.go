@@ -65,7 +65,11 @@ func newScreen(t *testing.T) *screen {
 		t.Skip("the display is an X server's")
 	}
 	program := filepath.Join(t.TempDir(), "wakeline")
-	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
+	build := []string{"build", "-o", program, "."}
+	if raced {
+		build = append([]string{"build", "-race"}, build[1:]...)
+	}
+	if out, err := exec.Command("go", build...).CombinedOutput(); err != nil {
 		t.Fatalf("go build: %v\n%s", err, out)
 	}
 	return &screen{t: t, program: program, env: append(os.Environ(), "DISPLAY="+startDisplay(t), "LIBGL_ALWAYS_SOFTWARE=1")}
