@@ -235,8 +235,12 @@ func (s *screen) wait(what string, ok func(seen) bool) seen {
 // returns its last state.
 func (s *screen) settled() seen {
 	_, before := s.last()
+	rest := 400 * time.Millisecond
+	if raced {
+		rest *= 4
+	}
 	for range 40 {
-		time.Sleep(400 * time.Millisecond)
+		time.Sleep(rest)
 		l, n := s.last()
 		if n == before {
 			return l
