@@ -20,7 +20,8 @@ func KindOf(name string) Kind {
 	return Kind(name)
 }
 
-// ColumnOf is the field of that name, also of its name in earlier versions.
+// ColumnOf is the column of move tables of that name, also of its name in
+// earlier versions.
 func ColumnOf(name string) string {
 	for _, f := range Columns(MoveFields) {
 		if f.Earlier != "" && f.Earlier == name {

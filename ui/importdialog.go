@@ -229,9 +229,18 @@ func (w *window) takeIn(d *FileDocument, in *intake) {
 // only files use.
 func importWords(in *intake, err error) string {
 	if errors.As(err, new(*timeline.FieldError)) {
-		return filepath.Base(in.path) + ": " + errorWords(&timeline.Project{}, err)
+		return fileWords(in.path, err)
 	}
 	return headings.Replace(err.Error())
+}
+
+// fileWords puts an error of reading the file at path into words, without the
+// path that leads to a field inside it.
+func fileWords(path string, err error) string {
+	if errors.As(err, new(*timeline.FieldError)) {
+		return filepath.Base(path) + ": " + errorWords(&timeline.Project{}, err)
+	}
+	return err.Error()
 }
 
 // notTaken says why nothing of a file was taken, and leads back to the

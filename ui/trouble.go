@@ -46,7 +46,7 @@ func (w *window) trouble(path string, err error) {
 			[]string{"A copy", "Copies"}[min(len(copies)-1, 1)], []string{"is", "are"}[min(len(copies)-1, 1)], copies[0].Of.Local().Format(copyDate))
 	}
 	detail := newTextBox(w)
-	detail.SetText(err.Error())
+	detail.SetText(fileWords(path, err))
 	var body fyne.CanvasObject = detail
 	if words != "" {
 		plain := widget.NewLabel(strings.TrimSpace(words))
