@@ -83,7 +83,7 @@ func TestWrongFileKeepsTheProject(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.openPath(path)
-	if got := overlayText(w); !strings.Contains(got, "wrong.json") || !strings.Contains(got, "$.fighters[0].moves[1].kind") {
+	if got := overlayText(w); !strings.Contains(got, "wrong.json") || !strings.Contains(got, "fighter 1, move 2, kind: expected strike") {
 		t.Errorf("the dialog says %q", got)
 	}
 	if w.model.Len() != 3 || w.model.Path() != "" {
