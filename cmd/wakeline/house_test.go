@@ -30,7 +30,7 @@ var mayImport = map[string]struct {
 	"ui/sheet":      {"timeline assets ui/guard", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
 	"ui/output":     {"timeline timeline/handout storage storage/table ui/sheet ui/guard", nil},
 	"ui":            {"timeline timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
-	"cmd/quiet":     {"", nil},
+	"cmd/locale":    {"", []string{"golang.org/x/text/language"}},
 	"cmd/wakeline":  {"timeline timeline/find timeline/odds storage storage/table timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
 }
 

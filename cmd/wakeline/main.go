@@ -16,8 +16,6 @@ import (
 	"syscall"
 	"time"
 
-	"a/quiet"
-
 	"wakeline/storage"
 )
 
@@ -74,7 +72,6 @@ type usageError struct{ what string }
 func (e usageError) Error() string { return e.what }
 
 func main() {
-	quiet.End()
 	if folder, err := storage.StateFolder(); err == nil {
 		storage.Begin(folder)
 	}

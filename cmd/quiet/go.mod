@@ -1,3 +1,0 @@
-module a/quiet
-
-go 1.26
