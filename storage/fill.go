@@ -2,15 +2,21 @@ package storage
 
 import (
 	"context"
-
 	"fmt"
 
 	"wakeline/timeline"
 )
 
-// begin gives a new file its ruleset and its first revision, as no step of
-// undo: there is no file without them.
+// begin makes the empty database of a new file a project file's, with its
+// ruleset and its first revision. It is no step of undo: there is no file
+// without them.
 func (f *File) begin() error {
+	if _, err := f.db.Exec(fmt.Sprintf("PRAGMA application_id = %d", applicationID)); err != nil {
+		return err
+	}
+	if err := migrate(f.db, 0); err != nil {
+		return err
+	}
 	f.ids.fighter = map[string]*fighterIDs{}
 	f.data.Ruleset = timeline.DefaultRuleset()
 	if err := f.inStep(context.Background(), func(s *Step) error {
@@ -24,8 +30,12 @@ func (f *File) begin() error {
 	return f.load(f.db)
 }
 
-// fill puts a whole project into a new file, as part of its making.
+// fill puts a whole project into a new file, as part of its making; nothing,
+// where p is nil.
 func (f *File) fill(p *timeline.Project) error {
+	if p == nil {
+		return nil
+	}
 	return f.inStep(context.Background(), func(s *Step) error {
 		if err := s.Take(p); err != nil {
 			return err

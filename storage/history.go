@@ -91,6 +91,11 @@ func (f *File) travel(word, find string, back bool) (what string, err error) {
 	if err != nil && !errors.Is(err, ErrNoStep) {
 		err = fmt.Errorf("%s %q: %w", word, what, describe(err))
 	}
+	if err == nil && back {
+		f.steps--
+	} else if err == nil {
+		f.steps++
+	}
 	return what, err
 }
 

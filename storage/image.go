@@ -54,7 +54,8 @@ func hanging(table string) []string {
 	return nil
 }
 
-// statements are the SQL texts for one table, made once.
+// statements are the SQL texts for one table, made once. That which puts rows
+// of kids ends before the values.
 type statements struct{ sel, put, del string }
 
 var statementsOf = func() map[string]statements {
@@ -74,7 +75,7 @@ var statementsOf = func() map[string]statements {
 	for table, cols := range kids {
 		out[table] = statements{
 			sel: "SELECT " + strings.Join(cols, ", ") + " FROM " + table + " WHERE setup = ? ORDER BY place",
-			put: "INSERT INTO " + table + " (setup, place, " + strings.Join(cols, ", ") + ") VALUES (?, ?" + strings.Repeat(", ?", len(cols)) + ")",
+			put: "INSERT INTO " + table + " (setup, place, " + strings.Join(cols, ", ") + ") VALUES ",
 			del: "DELETE FROM " + table + " WHERE setup = ?",
 		}
 	}

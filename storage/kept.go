@@ -86,7 +86,7 @@ func keptFolder(path string) string {
 // keepCopy makes a copy of the file behind everything else, once its pages are
 // checked; where it isn't damaged.
 func (s *state) keepCopy() {
-	if inState() == "" {
+	if s.inMemory || inState() == "" {
 		return
 	}
 	ctx, stop := context.WithCancel(context.Background())

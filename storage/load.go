@@ -24,6 +24,9 @@ type state struct {
 	db        *sql.DB
 	readOnly  string // why nothing can be edited; empty where it can
 	looks     bool   // the move data must stay as they are
+	inMemory  bool   // it lies in memory alone: real, is and lock are empty
+	steps     int    // done since a file in memory was made, and not undone
+	saved     int    // what steps was when the project text was saved last; notSaved: it can't be that again
 	skipPages bool   // the pages are checked by who opened the file
 	edited    bool   // while it was open here
 	gone      bool
@@ -124,7 +127,7 @@ func (s *state) viewed(do func(q querier) error) error {
 
 // atOnce lends what reads see the file by as it stands at one moment.
 func (s *state) atOnce(do func(q querier) error) error {
-	if s.lock != nil { // nobody else writes
+	if s.lock != nil || s.inMemory { // nobody else writes
 		return do(s.db)
 	}
 	tx, err := s.db.Begin()

@@ -137,12 +137,7 @@ func (s *state) connect() (err error) {
 // nil. It comes into being whole; a file that is there already is an error.
 func Create(path string, p *timeline.Project) (*File, error) {
 	if err := create(path, func(beside string) error {
-		return build(beside, func(f *File) error {
-			if p == nil {
-				return nil
-			}
-			return f.fill(p)
-		})
+		return build(beside, func(f *File) error { return f.fill(p) })
 	}); err != nil {
 		return nil, fmt.Errorf("create %s: %w", path, describe(err))
 	}
@@ -190,12 +185,6 @@ func build(path string, fill func(f *File) error) error {
 	}
 	defer db.Close()
 	if _, err := db.Exec("PRAGMA synchronous = OFF"); err != nil { // nobody has the file yet; create syncs it
-		return err
-	}
-	if _, err := db.Exec(fmt.Sprintf("PRAGMA application_id = %d", applicationID)); err != nil {
-		return err
-	}
-	if err := migrate(db, 0); err != nil {
 		return err
 	}
 	f := &File{path: path}

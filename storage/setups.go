@@ -16,8 +16,12 @@ type Head struct {
 // batch is how many setups are read at a time: edits may come in between.
 const batch = 256
 
-// Path is where the file is.
-func (f *File) Path() string { return f.path }
+// Path is where the file is, or the project text that a file in memory is of.
+func (f *File) Path() string {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.path
+}
 
 // ReadOnly says why the file can't be edited, empty where it can.
 func (f *File) ReadOnly() string {

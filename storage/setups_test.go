@@ -3,6 +3,7 @@ package storage
 import (
 	"context"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -91,4 +92,14 @@ func TestSetupsAreReadWhileEditsComeInBetween(t *testing.T) {
 	if err := f.EachSetup(stopped, func(int, *timeline.Setup) error { n++; cancel(); return nil }); !errors.Is(err, context.Canceled) || n > batch {
 		t.Errorf("stopped: %d setups, %v, want %v", n, err, context.Canceled)
 	}
+}
+
+func TestASetupWithManyTagsComesBackEqual(t *testing.T) {
+	p := sample(t)
+	var tags []string
+	for n := range 2*rowsAtOnce + 1 {
+		tags = append(tags, fmt.Sprint("tag ", n))
+	}
+	p.Setups[0].Tags = tags
+	holds(t, made(t, p), p, "made")
 }

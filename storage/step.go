@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/google/uuid"
@@ -59,6 +60,7 @@ func (f *File) EditContext(ctx context.Context, what string, do func(s *Step) er
 	if err := f.writable(); err != nil {
 		return err
 	}
+	recorded := false
 	err := f.inStep(ctx, func(s *Step) error {
 		if err := do(s); err != nil {
 			return err
@@ -72,10 +74,14 @@ func (f *File) EditContext(ctx context.Context, what string, do func(s *Step) er
 		if err := s.check(); err != nil {
 			return err
 		}
+		recorded = true
 		return s.record(what)
 	})
 	if err != nil {
 		return fmt.Errorf("%s: %w", what, describe(err))
+	}
+	if recorded {
+		f.newStep()
 	}
 	return nil
 }
@@ -127,7 +133,7 @@ func (f *File) writable() error {
 	if err := f.sound(); err != nil {
 		return err
 	}
-	if f.readOnly == "" && !f.is.stands(f.real) {
+	if f.readOnly == "" && !f.inMemory && !f.is.stands(f.real) {
 		f.readOnly, f.gone = ErrGone.Error(), true
 	}
 	switch {
@@ -213,6 +219,9 @@ func (s *Step) write(at place, before, im *image) error {
 	return nil
 }
 
+// rowsAtOnce is how many rows that hang on another one statement adds.
+const rowsAtOnce = 64
+
 // lay changes the tables, without a note.
 func (s *Step) lay(at place, before, im *image) error {
 	for _, kid := range hanging(at.table) {
@@ -230,8 +239,15 @@ func (s *Step) lay(at place, before, im *image) error {
 		return err
 	}
 	for _, kid := range hanging(at.table) {
-		for i, r := range im.Kids[kid] {
-			if err := s.exec(statementsOf[kid].put, append([]any{at.id, int64(i)}, r.values(kids[kid])...)...); err != nil {
+		put, n := statementsOf[kid].put, 0
+		for some := range slices.Chunk(im.Kids[kid], rowsAtOnce) {
+			var values []any
+			for _, r := range some {
+				values = append(append(values, at.id, int64(n)), r.values(kids[kid])...)
+				n++
+			}
+			one := "(?, ?" + strings.Repeat(", ?", len(kids[kid])) + ")"
+			if err := s.exec(put+one+strings.Repeat(", "+one, len(some)-1), values...); err != nil {
 				return err
 			}
 		}
