@@ -2,7 +2,11 @@ package storage
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
+	"unicode"
+
+	"wakeline/timeline"
 )
 
 // holdsSQL asks of a setup whether it holds a text. ?1 is a LIKE pattern; ?2,
@@ -26,12 +30,12 @@ const (
 // in their name, their note, their position, a tag, or the name of a fighter
 // or of a move or jump of theirs: ender, filler, jump, attack, landing move or
 // reply; and that bear tag where it isn't empty. Small letters count as large
-// ones: in names of fighters, moves and jumps all, elsewhere those of ASCII.
+// ones.
 func (f *File) Search(text, tag string) (ids []int64, err error) {
 	err = f.view(func(q querier) error {
 		where, args := []string{"1"}, []any{nil, nil, nil, nil}
 		if text != "" {
-			like := "%" + strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(text) + "%"
+			like := "%" + strings.Map(anyBeyondASCII, strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(text)) + "%"
 			fighters, moves, jumps := f.named(text)
 			holds := holdsSQL
 			if len(moves)+len(jumps) > 0 {
@@ -46,9 +50,39 @@ func (f *File) Search(text, tag string) (ids []int64, err error) {
 		if err := q.QueryRow("SELECT json_group_array(id) FROM setup WHERE "+strings.Join(where, " AND "), args...).Scan(&found); err != nil {
 			return err
 		}
-		return json.Unmarshal(found, &ids)
+		if err := json.Unmarshal(found, &ids); err != nil || strings.IndexFunc(text, beyondASCII) < 0 {
+			return err
+		}
+		ids, err = f.holding(q, ids, text)
+		return err
 	})
 	return ids, err
+}
+
+// SQLite folds the letters of ASCII alone. In a pattern any character stands
+// for another letter, and the setups found are then asked one by one.
+func beyondASCII(r rune) bool { return r > unicode.MaxASCII }
+
+func anyBeyondASCII(r rune) rune {
+	if beyondASCII(r) {
+		return '_'
+	}
+	return r
+}
+
+// holding are those of the setups that hold text.
+func (s *state) holding(q querier, ids []int64, text string) (out []int64, err error) {
+	for some := range slices.Chunk(ids, batch) {
+		if err := s.eachSetup(q, "WHERE s.id"+in(some), func(id int64, _ int, setup *timeline.Setup) error {
+			if setup.Holds(text) {
+				out = append(out, id)
+			}
+			return nil
+		}); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
 }
 
 // named lists the row numbers of the fighters, moves and jumps whose names

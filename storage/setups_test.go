@@ -103,3 +103,21 @@ func TestASetupWithManyTagsComesBackEqual(t *testing.T) {
 	p.Setups[0].Tags = tags
 	holds(t, made(t, p), p, "made")
 }
+
+func TestSearchTakesSmallLettersForLargeOnesInAnyScript(t *testing.T) {
+	p := sample(t)
+	p.Setups[0].Name = "ÜBER x"
+	p.Setups[1].Note = "Ein Blick über den Zaun"
+	p.Setups[2].Tags = []string{"ΔΕΛΤΑ"}
+	f := made(t, p)
+	for _, c := range []struct {
+		text string
+		want []int64
+	}{{"über", []int64{1, 2}}, {"Über X", []int64{1}}, {"öber", nil}, {"δελτα", []int64{3}}, {"δελτ_", nil}} {
+		got, err := f.Search(c.text, "")
+		slices.Sort(got)
+		if err != nil || !slices.Equal(got, c.want) {
+			t.Errorf("%q: %v, %v, want %v", c.text, got, err, c.want)
+		}
+	}
+}
