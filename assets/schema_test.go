@@ -183,7 +183,7 @@ func (m mutator) stray() any {
 
 // fieldNames are those that are added where they are not.
 var fieldNames = strings.Fields(`name kind level startup active recovery total on_hit on_guard hitstun guardstun airborne_from
-	misses_air air deep drop top reach landing immune armour parry damage gauge_cost gauge_gain travel knockdown distance body moves jumps
+	misses_air air deep drop top reach landing immune armour parry damage gauge_cost gauge_gain travel knockdown distance room body width moves jumps
 	rises extra shift prejump airborne guard_after apex from to hits against midscreen wall ender position advantage fillers delay jump attack
 	press replies tags note move demand late rate buffer unheard`)
 

@@ -25,7 +25,7 @@ var columns = map[string][]string{
 	"move":    stored("uid fighter place", moveFields),
 	"jump":    stored("uid fighter place", jumpFields),
 	"rise":    stored("uid fighter place", riseFields),
-	"setup": words(`uid place name attacker rival ender position advantage delay jump attack press
+	"setup": words(`uid place name attacker rival ender position advantage distance room delay jump attack press
 		landing landing_move note`),
 	"revision": words(`uid name date note data`),
 	"proof":    words(`uid setup revision date result note`),

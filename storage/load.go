@@ -231,7 +231,7 @@ func (s *state) eachSetup(q querier, where string, do func(id int64, at int, set
 // setupSQL reads setups whole, a row each; what hangs on one comes as a text
 // of row numbers, negative for jumps; replies as three lists, which is quicker
 // than joining the columns of each.
-const setupSQL = `SELECT s.id, s.name, s.attacker, s.rival, s.ender, s.position, s.advantage, s.delay, s.jump, s.attack, s.press,
+const setupSQL = `SELECT s.id, s.name, s.attacker, s.rival, s.ender, s.position, s.advantage, s.distance, s.room, s.delay, s.jump, s.attack, s.press,
 	s.landing, s.landing_move, s.note,
 	(SELECT group_concat(coalesce(move, -jump), ' ' ORDER BY place) FROM filler WHERE setup = s.id),
 	(SELECT group_concat(rise, ' ' ORDER BY place) FROM claimed_rise WHERE setup = s.id),
@@ -243,11 +243,11 @@ const setupSQL = `SELECT s.id, s.name, s.attacker, s.rival, s.ender, s.position,
 // scanSetup reads the current row of setupSQL.
 func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error) {
 	var attacker, rival int64
-	var ender, advantage, jump, attack, press, landingMove sql.NullInt64
+	var ender, advantage, distance, room, jump, attack, press, landingMove sql.NullInt64
 	var landing, position string
 	var fillers, rises, replies sql.NullString
 	var tags string
-	if err := rows.Scan(&id, &s.Name, &attacker, &rival, &ender, &position, &advantage, &s.Delay, &jump, &attack, &press,
+	if err := rows.Scan(&id, &s.Name, &attacker, &rival, &ender, &position, &advantage, &distance, &room, &s.Delay, &jump, &attack, &press,
 		&landing, &landingMove, &s.Note, &fillers, &rises, &replies, &tags); err != nil {
 		return 0, s, err
 	}
@@ -256,6 +256,8 @@ func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error)
 	s.Ender, s.Attack, s.Jump = n.maybe(at.move, ender), n.maybe(at.move, attack), n.maybe(at.jump, jump)
 	s.Position = timeline.Position(position)
 	s.Advantage = timeline.Maybe{N: int(advantage.Int64), Given: advantage.Valid}
+	s.Distance = timeline.Maybe{N: int(distance.Int64), Given: distance.Valid}
+	s.Room = timeline.Maybe{N: int(room.Int64), Given: room.Valid}
 	s.Press = timeline.Maybe{N: int(press.Int64), Given: press.Valid}
 	if s.Landing = landing; landing == "move" {
 		s.Landing = n.of(at.move, landingMove.Int64)
@@ -356,7 +358,7 @@ func (at *ids) setupImage(s *timeline.Setup) (*image, error) {
 	}
 	im := &image{Kids: map[string][]row{}, Row: row{
 		"name": s.Name, "attacker": attacker.id, "rival": rival.id, "ender": find(attacker.move, s.Ender),
-		"position": string(s.Position), "advantage": maybe(s.Advantage), "delay": int64(s.Delay),
+		"position": string(s.Position), "advantage": maybe(s.Advantage), "distance": maybe(s.Distance), "room": maybe(s.Room), "delay": int64(s.Delay),
 		"jump": find(attacker.jump, s.Jump), "attack": find(attacker.move, s.Attack), "press": maybe(s.Press),
 		"landing": s.Landing, "landing_move": nil, "note": s.Note,
 	}}

@@ -48,7 +48,7 @@ func (g dice) project() *timeline.Project {
 	p.Ruleset.StartupCountsFirstActive = g.one(2)
 	p.Ruleset.Rate = timeline.Rate{Num: g.to(1, 1000), Den: g.to(1, 3)}
 	for i := range g.to(1, 3) {
-		f := timeline.Fighter{Name: g.text(i), Body: g.perhaps(0, 200)}
+		f := timeline.Fighter{Name: g.text(i), Body: g.perhaps(0, 200), Width: g.perhaps(0, 90)}
 		for k := range g.to(3, 12) {
 			f.Moves = append(f.Moves, g.move(k, p.Ruleset))
 		}
@@ -111,7 +111,7 @@ func (g dice) move(k int, r timeline.Ruleset) timeline.Move {
 func (g dice) setup(p *timeline.Project, i int) timeline.Setup {
 	a, r := &p.Fighters[g.IntN(len(p.Fighters))], &p.Fighters[g.IntN(len(p.Fighters))]
 	grounded := func(f *timeline.Fighter) string { return f.Moves[g.to(1, len(f.Moves)-1)].Name }
-	s := timeline.Setup{Name: g.text(i), Attacker: a.Name, Rival: r.Name, Ender: grounded(a), Position: timeline.Midscreen, Delay: g.to(0, 30), Landing: timeline.DoGuard, Note: g.of(more, i)}
+	s := timeline.Setup{Name: g.text(i), Attacker: a.Name, Rival: r.Name, Ender: grounded(a), Position: timeline.Midscreen, Distance: g.perhaps(0, 400), Room: g.perhaps(0, 400), Delay: g.to(0, 30), Landing: timeline.DoGuard, Note: g.of(more, i)}
 	switch g.IntN(4) {
 	case 0:
 		s.Ender, s.Advantage, s.Position = "", timeline.Some(g.to(0, 99)), timeline.Wall

@@ -5,7 +5,7 @@ const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1, schema2, schema3, schema4}
+var migrations = []string{schema1, schema2, schema3, schema4, schema5}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -343,4 +343,16 @@ WHERE in_table = 'setup' AND after ->> '$.row.landing' = 'catch';
 // schema4 says of each press whose hand it was. Those of before have no name.
 const schema4 = `
 ALTER TABLE press ADD COLUMN hand TEXT NOT NULL DEFAULT '' CHECK (length(hand) <= 200);
+`
+
+// schema5 gives a fighter a width, and a setup its distance and the room
+// behind the rival. Rows of the history have none of them.
+const schema5 = `
+ALTER TABLE fighter ADD COLUMN width INTEGER CHECK (width BETWEEN 0 AND 1000000);
+ALTER TABLE setup ADD COLUMN distance INTEGER CHECK (distance BETWEEN -1000000 AND 1000000);
+ALTER TABLE setup ADD COLUMN room INTEGER CHECK (room BETWEEN 0 AND 1000000);
+UPDATE edit_row SET before = json_set(before, '$.row.width', NULL) WHERE in_table = 'fighter' AND before IS NOT NULL;
+UPDATE edit_row SET after = json_set(after, '$.row.width', NULL) WHERE in_table = 'fighter' AND after IS NOT NULL;
+UPDATE edit_row SET before = json_set(before, '$.row.distance', NULL, '$.row.room', NULL) WHERE in_table = 'setup' AND before IS NOT NULL;
+UPDATE edit_row SET after = json_set(after, '$.row.distance', NULL, '$.row.room', NULL) WHERE in_table = 'setup' AND after IS NOT NULL;
 `

@@ -24,6 +24,7 @@ func (c *checker) setup(path string, find finder, s *Setup) {
 		return
 	}
 	c.ender(path, attacker, s)
+	c.wall(path, attacker, s)
 	for i, name := range s.Fillers {
 		if attacker.Jump(name) == nil {
 			c.grounded(fmt.Sprintf("%s.fillers[%d]", path, i), "a move or jump", attacker, name)
@@ -57,6 +58,8 @@ func (c *checker) ender(path string, attacker *roster, s *Setup) {
 		c.fail(path+".position", "midscreen or wall", quote(string(s.Position)))
 	}
 	c.maybe(path+".advantage", s.Advantage, 0, MaxFrames-1)
+	c.maybe(path+".distance", s.Distance, -MaxUnits, MaxUnits)
+	c.maybe(path+".room", s.Room, 0, MaxUnits)
 	if s.Ender == "" {
 		if !s.Advantage.Given {
 			c.fail(path+".ender", "an ender or an advantage", "")
@@ -70,6 +73,24 @@ func (c *checker) ender(path string, attacker *roster, s *Setup) {
 	if !s.k(attacker).Given {
 		c.fail(path+".ender", "an ender with an advantage at the "+string(s.Position)+", or an advantage of the setup's own", quote(s.Ender)+" without one")
 	}
+}
+
+// wall asks that a wall of the setup's own numbers is behind both on frame 0:
+// where the rival lies behind the attacker, it may be between the two.
+func (c *checker) wall(path string, attacker *roster, s *Setup) {
+	d, room := s.distance(attacker), s.room(attacker)
+	if !room.Given || d.N+room.N >= 0 {
+		return
+	}
+	switch {
+	case s.Room.Given:
+		path += ".room"
+	case s.Distance.Given:
+		path += ".distance"
+	default:
+		return
+	}
+	c.fail(path, "a wall behind both fighters on frame 0", fmt.Sprintf("one between them, at %d: the rival lies at %d, the attacker stands at 0", d.N+room.N, d.N))
 }
 
 // grounded asks for a move of f that is not an air move.

@@ -54,6 +54,9 @@ var FighterFields = prepared(Fighter{}, []Field[Fighter]{
 	{Name: "body", Unit: Units, Min: 0, Max: MaxUnits,
 		About: "units of height, standing",
 		at:    maybeAt(func(f *Fighter) *Maybe { return &f.Body })},
+	{Name: "width", Unit: Units, Min: 0, Max: MaxUnits,
+		About: "units that the body is wide, standing",
+		at:    maybeAt(func(f *Fighter) *Maybe { return &f.Width })},
 })
 
 // RulesetFields is the table of the ruleset's fields. It is not to be changed.

@@ -23,6 +23,7 @@ func DefaultRises() []Rise { return []Rise{{Name: "normal"}} }
 type Fighter struct {
 	Name  string
 	Body  Maybe // height in units, 0 or more
+	Width Maybe // of the body on the ground in units, 0 or more
 	Moves []Move
 	Jumps []Jump
 	Rises []Rise // at least one
@@ -77,6 +78,8 @@ type Setup struct {
 	Ender           string   // empty: none, and Advantage is given
 	Position        Position // where the ender knocks down
 	Advantage       Maybe    // overrides the ender's, 0 or more
+	Distance        Maybe    // units from the attacker to the rival on frame 0; overrides the ender's
+	Room            Maybe    // units from there to the wall behind the rival, 0 or more
 	Fillers         []string // moves or jumps of the attacker, from frame 0 on
 	Delay           int      // counted wait after the fillers, 0 or more
 	Jump            string   // empty: none, the landing action starts after the delay
@@ -157,4 +160,31 @@ func (s *Setup) k(attacker *roster) Maybe {
 		return m.Knockdown.At(s.Position)
 	}
 	return Maybe{}
+}
+
+// D returns where the rival lies on frame 0, in units from the attacker: the
+// distance of s, or else its ender's at its position. It is absent where
+// neither gives one: then distance isn't judged.
+func (s *Setup) D(attacker *Fighter) Maybe { return s.distance(&roster{Fighter: attacker}) }
+
+func (s *Setup) distance(attacker *roster) Maybe {
+	if s.Distance.Given || s.Ender == "" {
+		return s.Distance
+	}
+	if m := attacker.Move(s.Ender); m != nil {
+		return m.Distance.At(s.Position)
+	}
+	return Maybe{}
+}
+
+// room is how far behind the rival the wall is: absent where there is none, or
+// where the distance isn't known.
+func (s *Setup) room(attacker *roster) Maybe {
+	switch {
+	case !s.distance(attacker).Given:
+		return Maybe{}
+	case !s.Room.Given && s.Position == Wall:
+		return Some(0)
+	}
+	return s.Room
 }

@@ -94,7 +94,7 @@ func readSetup(f *fields) Setup {
 	s := Setup{
 		Name: f.text("name", ""), Attacker: f.text("attacker", ""), Rival: f.text("rival", ""),
 		Ender: f.textOrNull("ender"), Position: Position(f.text("position", string(Midscreen))),
-		Advantage: f.maybe("advantage"), Fillers: f.texts("fillers"), Delay: f.number("delay", 0),
+		Advantage: f.maybe("advantage"), Distance: f.maybe("distance"), Room: f.maybe("room"), Fillers: f.texts("fillers"), Delay: f.number("delay", 0),
 		Jump: f.textOrNull("jump"), Attack: f.textOrNull("attack"), Landing: f.text("landing", DoGuard),
 		Rises: f.texts("rises"), Tags: f.texts("tags"), Note: f.text("note", ""),
 	}

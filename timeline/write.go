@@ -134,6 +134,8 @@ func (w *writer) setup(s *Setup) {
 		w.text("ender", s.Ender, "")
 		w.text("position", string(s.Position), string(Midscreen))
 		w.maybe("advantage", s.Advantage)
+		w.maybe("distance", s.Distance)
+		w.maybe("room", s.Room)
 		w.texts("fillers", s.Fillers)
 		w.number("delay", s.Delay, 0)
 		w.text("jump", s.Jump, "")

@@ -273,7 +273,7 @@ func (m *Model) compile() {
 // samePlan reports whether a and b compile to one plan: all but the delay.
 func samePlan(a, b *timeline.Setup) bool {
 	return a.Name == b.Name && a.Attacker == b.Attacker && a.Rival == b.Rival && a.Ender == b.Ender &&
-		a.Position == b.Position && a.Advantage == b.Advantage && a.Jump == b.Jump && a.Attack == b.Attack &&
+		a.Position == b.Position && a.Advantage == b.Advantage && a.Distance == b.Distance && a.Room == b.Room && a.Jump == b.Jump && a.Attack == b.Attack &&
 		a.Press == b.Press && a.Landing == b.Landing && slices.Equal(a.Fillers, b.Fillers) &&
 		slices.Equal(a.Rises, b.Rises) && slices.Equal(a.Replies, b.Replies)
 }
