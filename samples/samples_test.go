@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 func project(t *testing.T) *timeline.Project {
@@ -180,7 +181,7 @@ func TestVerdicts(t *testing.T) {
 }
 
 // told returns the exchange of that reply on the first rise claimed.
-func told(v timeline.Verdict, reply string) exchange {
+func told(v words.Verdict, reply string) exchange {
 	for _, r := range v.Rises[0].Replies {
 		if r.Reply == reply && r.Late == 0 {
 			return exchange{r.Reply, r.Outcome, r.Meeting, r.Spare}
@@ -204,11 +205,11 @@ func TestTheFirstBreaksWhereItSays(t *testing.T) {
 	}
 }
 
-func verdict(t *testing.T, p *timeline.Project, s timeline.Setup, d int) timeline.Verdict {
+func verdict(t *testing.T, p *timeline.Project, s timeline.Setup, d int) words.Verdict {
 	t.Helper()
 	plan, err := timeline.Compile(p, s)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return plan.Verdict(d)
+	return words.VerdictAt(plan, d)
 }

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -16,7 +17,7 @@ type answerSheet struct {
 	widget.BaseWidget
 	palette func() *palette
 	shown   bool
-	scene   timeline.Scene
+	scene   words.Scene
 	options sheet.Options
 	drawing *sheet.Drawing // nil: nothing is shown
 }
@@ -30,8 +31,8 @@ func newAnswerSheet(p func() *palette) *answerSheet {
 // show shows the deciding exchange of a plan at that delay.
 func (a *answerSheet) show(plan *timeline.Plan, delay int) {
 	rise, line := plan.Deciding(delay)
-	v := plan.Verdict(delay)
-	a.scene, a.shown = plan.Scene(delay, rise, line), true
+	v := words.VerdictAt(plan, delay)
+	a.scene, a.shown = words.SceneAt(plan, delay, rise, line), true
 	a.options = sheet.Options{Sentence: v.Because, Position: string(plan.Setup.Position)}
 	a.Refresh()
 }

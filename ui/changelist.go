@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -87,7 +89,7 @@ func (r *changeRow) paint(p *pen, size fyne.Size) {
 		p.text(&t)
 		return x + w.widthOf(s)
 	}
-	state := func(s *timeline.State, x, base float32) float32 {
+	state := func(s *compare.State, x, base float32) float32 {
 		if !s.Judged() {
 			return write("not judged", x, base, sheet.Ink)
 		}
@@ -105,7 +107,7 @@ func (r *changeRow) paint(p *pen, size fyne.Size) {
 // coveredWords says what a setup covers no longer, how its window changed, and
 // what it covers now: a reply that is lost comes first, as a window often
 // grows by one.
-func coveredWords(c *timeline.Change) string {
+func coveredWords(c *compare.Change) string {
 	var out []string
 	for _, part := range []string{lostWords(c), windowChange(c)} {
 		if part != "" {
@@ -120,7 +122,7 @@ func coveredWords(c *timeline.Change) string {
 
 // lostWords names the replies that no delay covers any more, nothing where
 // there is none.
-func lostWords(c *timeline.Change) string {
+func lostWords(c *compare.Change) string {
 	if len(c.Lost) == 0 {
 		return ""
 	}
@@ -129,7 +131,7 @@ func lostWords(c *timeline.Change) string {
 
 // windowChange writes the delays of the window before and after, nothing
 // where it is the same or not known.
-func windowChange(c *timeline.Change) string {
+func windowChange(c *compare.Change) string {
 	if !c.Before.Judged() || !c.After.Judged() || slices.Equal(c.Before.Window, c.After.Window) {
 		return ""
 	}
@@ -137,23 +139,23 @@ func windowChange(c *timeline.Change) string {
 		if len(b) == 0 {
 			return "none"
 		}
-		return timeline.BoundsWords(b)
+		return words.Bounds(b)
 	}
 	return "window " + of(c.Before.Window) + " → " + of(c.After.Window)
 }
 
 // causeNames names what changed a result.
-func causeNames(by []timeline.Cause) string {
+func causeNames(by []compare.Cause) string {
 	out := make([]string, len(by))
 	for i := range by {
 		switch c := &by[i]; c.Kind {
-		case timeline.RulesetPart:
+		case compare.RulesetPart:
 			out[i] = "the ruleset"
-		case timeline.FighterPart:
+		case compare.FighterPart:
 			out[i] = "the fighter " + c.Fighter
-		case timeline.BodyPart:
+		case compare.BodyPart:
 			out[i] = c.Fighter + "'s body"
-		case timeline.RisePart:
+		case compare.RisePart:
 			out[i] = c.Fighter + "'s rise " + c.Name
 		default:
 			out[i] = c.Fighter + "'s " + c.Name

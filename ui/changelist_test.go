@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // TestALostReplyIsSaidBeforeTheWindowThatItWidens makes a reversal so quick
@@ -16,7 +17,7 @@ func TestALostReplyIsSaidBeforeTheWindowThatItWidens(t *testing.T) {
 	s.Replies[3].Demand = timeline.Survive // against armour, which nothing covers
 	after := sample()
 	after.Fighters[1].Moves[0].Startup = 1
-	c := timeline.Compare(before, after, s)
+	c := compare.Setup(before, after, s)
 	if c.Turned() || len(c.Lost) == 0 || windowChange(&c) == "" {
 		t.Fatalf("the window does not grow by a reply that is lost: %+v", c)
 	}

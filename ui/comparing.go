@@ -6,13 +6,14 @@ import (
 	"sync"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 	"wakeline/ui/guard"
 )
 
 // changed is a setup that two states of the move data judge otherwise.
 type changed struct {
 	at int // among the setups, when it was compared
-	timeline.Change
+	compare.Change
 }
 
 // compareBunch is how many setups go to a core at a time.
@@ -27,7 +28,7 @@ func compareAll(ctx context.Context, each func(ctx context.Context, do func(at i
 		first  int
 		setups []timeline.Setup
 	}
-	both := timeline.NewComparison(before, after)
+	both := compare.New(before, after)
 	var mu sync.Mutex
 	done := 0
 	err = guard.Each(ctx, "Comparing the setups", func(ctx context.Context, hand func(bunch) error) error {

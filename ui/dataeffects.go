@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 	"wakeline/ui/guard"
 )
 
@@ -259,7 +260,7 @@ func standing(data *timeline.Project, e timeline.Edit) timeline.Edit {
 }
 
 // changeWords says in a few words what became of a setup.
-func changeWords(c *timeline.Change) string {
+func changeWords(c *compare.Change) string {
 	switch {
 	case !c.After.Judged():
 		return "can't be judged any more"

@@ -11,6 +11,7 @@ import (
 
 	"wakeline/samples"
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 func TestTypingACellIsOneStep(t *testing.T) {
@@ -207,7 +208,7 @@ func TestTheStripSaysWhatWouldChange(t *testing.T) {
 	want := 0
 	for i := range w.model.Len() {
 		s, _ := w.model.Document().Setup(i)
-		if c := timeline.Compare(w.model.Data(), &after, &s); c.Changed() {
+		if c := compare.Setup(w.model.Data(), &after, &s); c.Changed() {
 			want++
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -35,7 +36,7 @@ type exercise struct {
 	rise, line int            // of the exchange that is shown
 	delay      int            // the student's
 
-	scene   timeline.Scene // covered
+	scene   words.Scene // covered
 	drawing *sheet.Drawing
 	view    *sheet.View // nil: fitted at the next draw
 	held    *hold       // nil: no hand drags
@@ -86,9 +87,9 @@ func (e *exercise) paint(p *pen, size fyne.Size) {
 	if e.drawing = nil; e.plan == nil {
 		return
 	}
-	e.scene = e.plan.Scene(e.delay, e.rise, e.line).Covered()
+	e.scene = words.SceneAt(e.plan, e.delay, e.rise, e.line).Covered()
 	e.scene.Setup = "Which delay makes this safe?"
-	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Position: string(e.plan.Setup.Position), Sentence: e.plan.Asked()}
+	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Position: string(e.plan.Setup.Position), Sentence: words.Asked(e.plan)}
 	if e.held == nil && !e.holds(o.W) {
 		e.view = nil
 	}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -134,7 +135,7 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 	try(safe.Last()+1, "late")
 	try(safe.First()-1, "early")
 
-	hints := plan.Hints()
+	hints := words.Hints(plan)
 	for i, h := range hints {
 		if l.hint.Disabled() {
 			t.Fatalf("hint %d of %d can't be asked for", i+1, len(hints))
@@ -152,12 +153,12 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 		t.Error("after a hint the keys move no delay")
 	}
 
-	guess := plan.Guess(l.exercise.delay)
+	guess := words.GuessAt(plan, l.exercise.delay)
 	l.answer.OnTapped()
 	if l.state != lessonAnswered || !l.view.box.Visible() || l.said.Text != "The answer: "+guess.Words {
 		t.Fatalf("state %d says %q, want %q", l.state, l.said.Text, guess.Words)
 	}
-	if !slices.ContainsFunc(l.lesson.Steps, func(s timeline.Step) bool { return s.Delay == l.exercise.delay }) {
+	if !slices.ContainsFunc(l.lesson.Steps, func(s words.Step) bool { return s.Delay == l.exercise.delay }) {
 		t.Errorf("the lesson after it doesn't show delay %d, which was tried", l.exercise.delay)
 	}
 	if got := w.app.Preferences().String(prefNeighbours); got != "" {
@@ -185,7 +186,7 @@ func TestARightDelayEndsTheExercise(t *testing.T) {
 		lessonKey(l, fyne.KeyRight)
 	}
 	lessonKey(l, fyne.KeyReturn)
-	if want := "Right. " + w.model.Plan().Guess(l.exercise.delay).Words; l.state != lessonAnswered || l.said.Text != want {
+	if want := "Right. " + words.GuessAt(w.model.Plan(), l.exercise.delay).Words; l.state != lessonAnswered || l.said.Text != want {
 		t.Errorf("state %d says %q, want %q", l.state, l.said.Text, want)
 	}
 	l.try.OnTapped()

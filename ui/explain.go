@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -110,7 +111,7 @@ func (e *Explain) fill() {
 	if !e.model.Follows() {
 		title = "Selected reply"
 	}
-	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), plan.Exchange(v.Delay, rise, line), e.rows[0].lines}
+	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), words.ExchangeAt(plan, v.Delay, rise, line), e.rows[0].lines}
 	e.rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
 	e.rows[2].neighbour("One frame later", v.Later, "There is none: this is the last delay that is judged.")
 	if e.Odds != nil {
@@ -130,7 +131,7 @@ func (e *Explain) cut() bool {
 	return true
 }
 
-func (r *explainRow) neighbour(title string, n *timeline.Neighbour, none string) {
+func (r *explainRow) neighbour(title string, n *words.Neighbour, none string) {
 	r.title, r.text = title, none
 	if n != nil {
 		r.marked, r.mark = true, n.Word.Judgement()

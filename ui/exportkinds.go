@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -260,12 +261,12 @@ func (a *order) cues(ctx context.Context) (*output.Made, error) {
 		return nil, err
 	}
 	index := a.index()
-	return output.MakeCues(spoken, a.chapters, func(name string) (timeline.Verdict, error) {
+	return output.MakeCues(spoken, a.chapters, func(name string) (words.Verdict, error) {
 		s := wanted[name]
 		if s == nil {
-			return timeline.Verdict{}, fmt.Errorf("expected the name of a setup, got %q", name)
+			return words.Verdict{}, fmt.Errorf("expected the name of a setup, got %q", name)
 		}
-		return index.Judge(*s)
+		return words.Judge(index, *s)
 	})
 }
 

@@ -13,7 +13,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/guard"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
@@ -83,7 +83,7 @@ func (w *window) showExportOf(kind string) {
 	if lesson != nil && kind == exportLesson {
 		e.each.SetSelected(lesson.each.Selected)
 		e.against.SetSelected(decidingReply)
-		if rise, line := lesson.exchange(); line != timeline.Breaking {
+		if rise, line := lesson.exchange(); line != words.Breaking {
 			if r, k := w.model.Shown(); w.model.Follows() || r != rise || k != line {
 				w.model.Show(rise, line)
 			}

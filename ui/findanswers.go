@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
 	"wakeline/timeline/find"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -188,9 +188,9 @@ func answerFacts(a *find.Answer) string {
 	}
 	switch {
 	case a.Wait() > 0:
-		parts = append(parts, "lands "+timeline.Percent(a.Chance))
+		parts = append(parts, "lands "+words.Percent(a.Chance))
 	case a.Chance < 1:
-		parts = append(parts, "no wait, "+timeline.Percent(a.Chance))
+		parts = append(parts, "no wait, "+words.Percent(a.Chance))
 	default:
 		parts = append(parts, "exact")
 	}

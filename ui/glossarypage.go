@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -26,7 +26,7 @@ const glossaryTitle = "Glossary"
 // showGlossary shows the page.
 func (w *window) showGlossary() {
 	g := &glossaryPage{w: w}
-	terms := timeline.Glossary()
+	terms := words.Glossary()
 	g.view = newScrolledSheet(func() *palette { return w.palette }, func(wide float64) *sheet.Drawing {
 		return sheet.DrawGlossary(terms, glossaryTitle, wide)
 	})

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -21,7 +22,7 @@ type card struct {
 	part  timeline.Part
 	index int
 	title string
-	facts []timeline.Fact
+	facts []words.Fact
 }
 
 // lookAt fills the card for the block under the pointer; empties it where
@@ -36,7 +37,7 @@ func (t *Timeline) lookAt(h *sheet.Hot) {
 	if b == nil {
 		return
 	}
-	t.card = &card{h.Part, h.Index, b.Name, plan.About(b)}
+	t.card = &card{h.Part, h.Index, b.Name, words.About(plan, b)}
 	switch b.Part {
 	case timeline.PartRise:
 		t.card.title = b.Name + " rise"

@@ -15,6 +15,7 @@ import (
 	"wakeline/storage"
 	"wakeline/storage/table"
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // patched is the sample after a patch of the game: rising gale bites two
@@ -291,7 +292,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := timeline.Compare(before, after, &s); !reflect.DeepEqual(c.changes[i].Change, want) {
+		if want := compare.Setup(before, after, &s); !reflect.DeepEqual(c.changes[i].Change, want) {
 			t.Errorf("change %d is %+v, want %+v", i, c.changes[i].Change, want)
 		}
 		c.list.Select(i)

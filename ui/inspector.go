@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 var _ fyne.Widget = (*Inspector)(nil)
@@ -29,7 +29,7 @@ type Inspector struct {
 	OnUndo, OnRedo func() // of the project's steps
 	OnData         func() // the move data are to be shown
 
-	Odds func() []timeline.Fact // how likely a hand lands the setup
+	Odds func() []words.Fact // how likely a hand lands the setup
 
 	model      *Model
 	palette    *palette
@@ -62,7 +62,7 @@ const (
 // NewInspector returns the numbers of m's chosen setup. What takes long runs
 // through spawn, and hops back through later.
 func NewInspector(m *Model, p *palette, spawn, later func(do func())) *Inspector {
-	n := &Inspector{model: m, palette: p, keys: heldKeys, spawn: spawn, hop: later, Odds: func() []timeline.Fact { return nil }}
+	n := &Inspector{model: m, palette: p, keys: heldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
 	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -18,7 +19,7 @@ type factList struct {
 	widget.BaseWidget
 	n       *Inspector
 	wrapper wrapper
-	facts   []timeline.Fact // one without a value is a line of its own
+	facts   []words.Fact // one without a value is a line of its own
 	lines   int
 }
 
@@ -63,17 +64,17 @@ func (l *factList) paint(p *pen, size fyne.Size) {
 
 // setupFacts lists what follows from the chosen setup, and from it and the
 // reply that is shown.
-func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []timeline.Fact {
+func setupFacts(m *Model, odds func() []words.Fact, out []words.Fact) []words.Fact {
 	if m.plan == nil {
 		if m.planErr != nil {
-			out = append(out, timeline.Fact{Name: "This setup can't be judged"})
+			out = append(out, words.Fact{Name: "This setup can't be judged"})
 		}
 		return out
 	}
 	v := &m.verdict
 	add := func(ok bool, name, form string, with ...any) {
 		if ok {
-			out = append(out, timeline.Fact{Name: name, Value: fmt.Sprintf(form, with...)})
+			out = append(out, words.Fact{Name: name, Value: fmt.Sprintf(form, with...)})
 		}
 	}
 	add(true, "verdict", "%s", v.Called)
@@ -96,7 +97,7 @@ func setupFacts(m *Model, odds func() []timeline.Fact, out []timeline.Fact) []ti
 		return out
 	}
 	r := &v.Rises[m.rise].Replies[m.line]
-	out = append(out, timeline.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.rise].Rise + " rise"})
+	out = append(out, words.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.rise].Rise + " rise"})
 	add(true, "outcome", "%s", r.Outcome)
 	add(r.Meeting.Given, "meeting", "%v", r.Meeting)
 	add(r.Spare.Given, "to spare", "%v", r.Spare)

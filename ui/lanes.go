@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -172,7 +173,7 @@ func (l *Lanes) order(same bool) {
 func (l *Lanes) rival(lane *timeline.Lane) []timeline.Block {
 	at := &l.blocks[lane.Rise*l.plan.Lines()+lane.Line]
 	if *at == nil {
-		*at = l.plan.Scene(l.shown.delay, lane.Rise, lane.Line).Bottom
+		*at = words.SceneAt(l.plan, l.shown.delay, lane.Rise, lane.Line).Bottom
 	}
 	return *at
 }

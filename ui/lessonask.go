@@ -7,14 +7,15 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // answerTold is what the student of an exercise was told so far. It is told in
 // steps: right or wrong, then the hints one by one, then the whole answer.
 type answerTold struct {
-	tries  []timeline.Guess // that were checked
-	hints  []string         // that were given
-	answer string           // empty: not told yet
+	tries  []words.Guess // that were checked
+	hints  []string      // that were given
+	answer string        // empty: not told yet
 }
 
 // asking is what the student is asked to do.
@@ -45,7 +46,7 @@ func (l *lessonPage) tryOrCheck() {
 	switch {
 	case !askable(plan):
 	case l.state == lessonAsked:
-		l.check(plan.Guess(l.exercise.delay))
+		l.check(words.GuessAt(plan, l.exercise.delay))
 	default:
 		l.ask(plan)
 	}
@@ -53,7 +54,7 @@ func (l *lessonPage) tryOrCheck() {
 
 // check tells what an answer comes to: where it is right, all; where it is
 // wrong, in which direction, and the student tries again.
-func (l *lessonPage) check(g timeline.Guess) {
+func (l *lessonPage) check(g words.Guess) {
 	l.told.tries = append(l.told.tries, g)
 	if g.Right {
 		l.tell("Right. " + g.Words)
@@ -65,7 +66,7 @@ func (l *lessonPage) check(g timeline.Guess) {
 // giveHint gives the next hint.
 func (l *lessonPage) giveHint() {
 	if plan := l.w.model.Plan(); l.state == lessonAsked && plan != nil {
-		if all := plan.Hints(); len(l.told.hints) < len(all) {
+		if all := words.Hints(plan); len(l.told.hints) < len(all) {
 			l.told.hints = all[:len(l.told.hints)+1]
 		}
 		l.sayTold()
@@ -82,7 +83,7 @@ func (l *lessonPage) showAnswer() {
 // sayTold says what was told, and offers what can be told next.
 func (l *lessonPage) sayTold() {
 	l.said.SetText(l.told.words())
-	if plan := l.w.model.Plan(); plan != nil && len(l.told.hints) >= len(plan.Hints()) {
+	if plan := l.w.model.Plan(); plan != nil && len(l.told.hints) >= len(words.Hints(plan)) {
 		l.hint.Disable()
 	} else {
 		l.hint.Enable()

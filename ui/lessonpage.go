@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -53,7 +53,7 @@ type lessonPage struct {
 	exercise          *exercise
 	box               fyne.CanvasObject
 
-	lesson timeline.Lesson
+	lesson words.Lesson
 	filled string          // the setup that the choices are of
 	told   answerTold      // what the student was told so far
 	pick   func(n int) int // a number below n: where an exercise starts
@@ -115,7 +115,7 @@ func newLessonPage(w *window) *lessonPage {
 	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(200, l.against), l.rises)
 	button := func(label string, do func()) *pushButton { return newPageButton(w, label, nil, do) }
 	l.try = button("Try it yourself", l.tryOrCheck)
-	l.none = button("No delay is safe", func() { l.check(w.model.Plan().GuessNone()) })
+	l.none = button("No delay is safe", func() { l.check(words.GuessNone(w.model.Plan())) })
 	l.hint = button("Hint", l.giveHint)
 	l.answer = button("Show the answer", l.showAnswer)
 	l.next = button("Next setup", l.nextSetup)
@@ -178,7 +178,7 @@ func (l *lessonPage) exchange() (rise, line int) {
 	if at := slices.Index(l.against.Options, l.reply.Selected); at >= 0 && l.reply.SelectedIndex() > 0 {
 		return max(0, l.rise.SelectedIndex()), l.reply.SelectedIndex() - 1
 	}
-	return 0, timeline.Breaking
+	return 0, words.Breaking
 }
 
 // neighbours is how many steps are shown each way.
@@ -206,12 +206,12 @@ func (l *lessonPage) show() {
 	}
 	asked := l.state == lessonAsked
 	if plan == nil {
-		l.lesson = timeline.Lesson{}
+		l.lesson = words.Lesson{}
 		_, why, _ := l.w.emptyWords()
 		l.said.SetText(why)
 	} else {
 		rise, line := l.exchange()
-		l.lesson = plan.Lesson(l.w.model.Setup().Delay, l.neighbours(), rise, line, l.also()...)
+		l.lesson = words.LessonAt(plan, l.w.model.Setup().Delay, l.neighbours(), rise, line, l.also()...)
 	}
 	if askable(plan) {
 		l.try.Enable()

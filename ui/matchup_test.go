@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // openMatchup shows the match-up of p's first setup.
@@ -162,7 +163,7 @@ func TestOnlySafeSetups(t *testing.T) {
 func TestTheFewestStandFirstAndAreMarked(t *testing.T) {
 	_, m := openMatchup(t, pairOfMany(20), laptop)
 	if len(m.got.fewest.Sets) == 0 || m.got.fewest.Sets[0] == 0 {
-		m.got.fewest = timeline.Cover{Sets: []int{4, 7}, Missing: []int{3}}
+		m.got.fewest = compare.Cover{Sets: []int{4, 7}, Missing: []int{3}}
 		m.cover.show(&m.got.grid, m.got.fewest)
 	}
 	fewest := m.got.fewest.Sets
@@ -188,13 +189,13 @@ func TestTheFewestStandFirstAndAreMarked(t *testing.T) {
 }
 
 func TestCoverWords(t *testing.T) {
-	always := []timeline.GridReply{{Title: "guard high", Shown: true}, {Title: "guard low", Shown: true}, {Title: "nothing", Shown: true}}
-	grid := func(rows ...string) *timeline.Grid {
-		g := &timeline.Grid{Replies: append(slices.Clone(always), timeline.GridReply{Title: "gale"}, timeline.GridReply{Title: "jab"})}
+	always := []compare.GridReply{{Title: "guard high", Shown: true}, {Title: "guard low", Shown: true}, {Title: "nothing", Shown: true}}
+	grid := func(rows ...string) *compare.Grid {
+		g := &compare.Grid{Replies: append(slices.Clone(always), compare.GridReply{Title: "gale"}, compare.GridReply{Title: "jab"})}
 		for _, r := range rows {
-			row := timeline.GridRow{Setup: "setup", Called: timeline.Safe}
+			row := compare.GridRow{Setup: "setup", Called: timeline.Safe}
 			for _, c := range r {
-				row.Cells = append(row.Cells, timeline.GridCell{Covers: c == 'x'})
+				row.Cells = append(row.Cells, compare.GridCell{Covers: c == 'x'})
 			}
 			g.Rows = append(g.Rows, row)
 		}
@@ -202,25 +203,25 @@ func TestCoverWords(t *testing.T) {
 	}
 	for _, tt := range []struct {
 		name string
-		g    *timeline.Grid
+		g    *compare.Grid
 		want string
 	}{
 		{"all", grid("xxxx.", "....x"), "2 setups cover all of the 2 replies. This is the minimum."},
 		{"some", grid("xxxx.", "....."), "1 setup covers the 1 reply of 2 that can be covered. This is the minimum."},
 		{"none", grid("xxx.."), "No setup covers any of the replies."},
 		{"empty", grid(), "There are no setups."},
-		{"unasked", &timeline.Grid{Replies: always, Rows: make([]timeline.GridRow, 1)}, "The setups have no replies to cover."},
+		{"unasked", &compare.Grid{Replies: always, Rows: make([]compare.GridRow, 1)}, "The setups have no replies to cover."},
 	} {
-		cover := tt.g.Fewest(timeline.CoverLimit)
+		cover := tt.g.Fewest(compare.CoverLimit)
 		if got := coverWords(tt.g, &cover); got != tt.want {
 			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
 		}
 	}
 	g := grid("xxxxx", "xxx.x")
-	if got := []string{covers(g, &timeline.Cover{}, 0), covers(g, &timeline.Cover{}, 1)}; got[0] != "covers all 2" || got[1] != "covers 1: jab" {
+	if got := []string{covers(g, &compare.Cover{}, 0), covers(g, &compare.Cover{}, 1)}; got[0] != "covers all 2" || got[1] != "covers 1: jab" {
 		t.Errorf("%q", got)
 	}
-	if got := coverWords(g, &timeline.Cover{Sets: []int{0}}); !strings.Contains(got, "may be a smaller set") {
+	if got := coverWords(g, &compare.Cover{Sets: []int{0}}); !strings.Contains(got, "may be a smaller set") {
 		t.Errorf("%q", got)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 	"wakeline/ui/sheet"
 )
 
@@ -64,7 +65,7 @@ func newMatchupCover(p func() *palette) *matchupCover {
 }
 
 // show shows what was found of a grid.
-func (c *matchupCover) show(g *timeline.Grid, cover timeline.Cover) {
+func (c *matchupCover) show(g *compare.Grid, cover compare.Cover) {
 	c.words, c.entries, c.missing = coverWords(g, &cover), nil, ""
 	for _, i := range cover.Sets {
 		c.entries = append(c.entries, coverEntry{i, g.Rows[i].Setup, g.Rows[i].Called, covers(g, &cover, i)})
@@ -78,7 +79,7 @@ func (c *matchupCover) show(g *timeline.Grid, cover timeline.Cover) {
 
 // coverWords says how many setups cover how many replies, and whether that
 // is proved to be the fewest.
-func coverWords(g *timeline.Grid, cover *timeline.Cover) string {
+func coverWords(g *compare.Grid, cover *compare.Cover) string {
 	asked := len(titles(g, func(int) bool { return true }))
 	can := asked - len(cover.Missing)
 	switch {
@@ -102,7 +103,7 @@ func coverWords(g *timeline.Grid, cover *timeline.Cover) string {
 
 // covers says what row i covers, or, where that is shorter, what it doesn't of
 // that which can be covered.
-func covers(g *timeline.Grid, cover *timeline.Cover, i int) string {
+func covers(g *compare.Grid, cover *compare.Cover, i int) string {
 	yes := titles(g, func(k int) bool { return g.Rows[i].Cells[k].Covers })
 	no := titles(g, func(k int) bool { return !g.Rows[i].Cells[k].Covers && !slices.Contains(cover.Missing, k) })
 	if len(no) == 0 {
@@ -129,7 +130,7 @@ func verb(n int, one, many string) string {
 }
 
 // titles are the replies that ask to be covered, of those that pass.
-func titles(g *timeline.Grid, pass func(column int) bool) (out []string) {
+func titles(g *compare.Grid, pass func(column int) bool) (out []string) {
 	for k := range g.Replies {
 		if !g.Replies[k].Shown && pass(k) {
 			out = append(out, g.Replies[k].Title)

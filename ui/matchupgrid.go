@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 var (
@@ -32,7 +32,7 @@ type matchupGrid struct {
 
 	palette func() *palette
 	wrapper wrapper
-	grid    *timeline.Grid
+	grid    *compare.Grid
 	rows    []int        // of the grid, in the order shown
 	marked  map[int]bool // rows of the grid that stand out
 
@@ -57,7 +57,7 @@ const (
 )
 
 func newMatchupGrid(p func() *palette) *matchupGrid {
-	g := &matchupGrid{palette: p, wrapper: wrapper{size: textSize}, grid: &timeline.Grid{}, hoverRow: -1, hoverColumn: -1}
+	g := &matchupGrid{palette: p, wrapper: wrapper{size: textSize}, grid: &compare.Grid{}, hoverRow: -1, hoverColumn: -1}
 	g.cells = g.part(g.paintCells, g.cellAt, func() fyne.Size {
 		return fyne.NewSize(float32(len(g.grid.Replies)*gridCell), float32(len(g.rows)*gridRow))
 	})
@@ -109,7 +109,7 @@ func (gridLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // show shows other rows, and marks those of the grid that are in marked. The
 // cursor stays in its place as far as there is one.
-func (g *matchupGrid) show(grid *timeline.Grid, rows []int, marked map[int]bool) {
+func (g *matchupGrid) show(grid *compare.Grid, rows []int, marked map[int]bool) {
 	g.grid, g.rows, g.marked = grid, rows, marked
 	g.hoverRow, g.hoverColumn = -1, -1
 	g.row = max(0, min(g.row, len(rows)-1))

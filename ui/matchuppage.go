@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // matchupPage shows all setups of one attacker and rival against all replies,
@@ -37,10 +38,10 @@ type matchupPage struct {
 
 // matchup is what was judged of one pair.
 type matchup struct {
-	grid   timeline.Grid
+	grid   compare.Grid
 	places []int    // of the grid's rows, among all setups
 	left   []string // why some setups are not in it
-	fewest timeline.Cover
+	fewest compare.Cover
 }
 
 // showMatchup shows the page of the chosen setup's pair.
@@ -156,7 +157,7 @@ func judgeMatchup(at work, each func(context.Context, func(*timeline.Setup) erro
 	if err != nil {
 		return got, err
 	}
-	m, err := timeline.NewMatchup(&p, attacker, rival, all)
+	m, err := compare.NewMatchup(&p, attacker, rival, all)
 	if err != nil {
 		return got, err
 	}
@@ -175,7 +176,7 @@ func judgeMatchup(at work, each func(context.Context, func(*timeline.Setup) erro
 	if safe {
 		got.keepSafe()
 	}
-	got.fewest = got.grid.Fewest(timeline.CoverLimit)
+	got.fewest = got.grid.Fewest(compare.CoverLimit)
 	return got, nil
 }
 

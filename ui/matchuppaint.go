@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 	"wakeline/ui/sheet"
 )
 
@@ -93,7 +94,7 @@ func (g *matchupGrid) paintCells(p *pen, _ fyne.Size) {
 
 // cell draws what becomes of one reply: in ink where the setup demands
 // something of it, else soft.
-func (g *matchupGrid) cell(p *pen, c *timeline.GridCell, x, y float32) {
+func (g *matchupGrid) cell(p *pen, c *compare.GridCell, x, y float32) {
 	base := y + gridRow - 8
 	role := sheet.Ink
 	if c.Demand == timeline.DemandNone {
@@ -121,7 +122,7 @@ func spareText(c *timeline.Cell) string {
 }
 
 // cellWords says a cell in words.
-func cellWords(c *timeline.GridCell) string {
+func cellWords(c *compare.GridCell) string {
 	if !c.Judged {
 		return "does not fit: the reply ends past the last frame that can be judged"
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Change says what of a model has changed; several may at once.
@@ -33,7 +34,7 @@ type Model struct {
 	setup   timeline.Setup
 	plan    *timeline.Plan
 	planErr error
-	verdict timeline.Verdict
+	verdict words.Verdict
 	cells   []timeline.Cell // of the verdict, rise by rise, line by line
 
 	rise, line int
@@ -150,7 +151,7 @@ func (m *Model) take() {
 		m.setup, m.planErr = m.doc.Setup(m.chosen)
 	}
 	if m.planErr != nil {
-		m.verdict = timeline.Verdict{}
+		m.verdict = words.Verdict{}
 		m.rows[m.chosen] = rowOf(&m.setup, false, "", m.planErr)
 	} else {
 		m.compile()
@@ -213,7 +214,7 @@ func (m *Model) Plan() *timeline.Plan { return m.plan }
 func (m *Model) Err() error { return m.planErr }
 
 // Verdict is the chosen setup's. It means nothing without a Plan.
-func (m *Model) Verdict() *timeline.Verdict { return &m.verdict }
+func (m *Model) Verdict() *words.Verdict { return &m.verdict }
 
 // Mark is how the exchange of that rise and line is marked.
 func (m *Model) Mark(rise, line int) timeline.Judgement {
@@ -252,16 +253,16 @@ func (m *Model) keepRow(i int, r Row) Row {
 // delay is kept: it serves every delay.
 func (m *Model) compile() {
 	if m.chosen < 0 {
-		m.plan, m.planErr, m.verdict = nil, nil, timeline.Verdict{}
+		m.plan, m.planErr, m.verdict = nil, nil, words.Verdict{}
 		return
 	}
 	s := &m.setup
 	if m.plan == nil || !samePlan(&m.plan.Setup, s) || s.Delay > m.plan.Fits() {
 		m.plan, m.planErr = timeline.Compile(m.data, *s)
 	}
-	m.verdict = timeline.Verdict{}
+	m.verdict = words.Verdict{}
 	if m.plan != nil {
-		m.verdict = m.plan.Verdict(s.Delay)
+		m.verdict = words.VerdictAt(m.plan, s.Delay)
 		if n := m.plan.Rises() * m.plan.Lines(); n != len(m.cells) {
 			m.cells = make([]timeline.Cell, n)
 		}

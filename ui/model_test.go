@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 func TestGestureIsOneStep(t *testing.T) {
@@ -75,7 +76,7 @@ func TestVerdictIsThePlans(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, want := *m.Verdict(), plan.Verdict(d); !reflect.DeepEqual(got, want) {
+		if got, want := *m.Verdict(), words.VerdictAt(plan, d); !reflect.DeepEqual(got, want) {
 			t.Errorf("at delay %d the model says %+v, want %+v", d, got, want)
 		}
 		if got := m.Row(0).Word; got != plan.Word(d) {

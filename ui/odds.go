@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
-	"wakeline/timeline"
 	"wakeline/timeline/odds"
+	"wakeline/timeline/words"
 )
 
 // The names of what is remembered of the person's hand.
@@ -140,7 +140,7 @@ func (h *hands) words() string {
 }
 
 // facts says it in short.
-func (h *hands) facts() []timeline.Fact {
+func (h *hands) facts() []words.Fact {
 	p := h.person()
 	w, ok := h.wait(p)
 	if !ok {

@@ -1,7 +1,7 @@
 package ui
 
 import (
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -18,6 +18,6 @@ func (h *hands) curve(o *sheet.Options) {
 	}
 	o.Odds = &sheet.Odds{Chances: w.Curve(perFrame), Per: perFrame}
 	if w.Needed {
-		o.Odds.Label = timeline.Percent(w.Chance)
+		o.Odds.Label = words.Percent(w.Chance)
 	}
 }

@@ -3,6 +3,7 @@ package ui
 import (
 	"slices"
 	"strings"
+	"wakeline/timeline/words"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -57,10 +58,10 @@ func (p *replyPicker) phases(name string) string {
 		return ""
 	}
 	if j := f.Jump(name); j != nil {
-		return j.Phases()
+		return words.JumpPhases(j)
 	}
 	if m := f.Move(name); m != nil {
-		return m.Phases(p.model.Data().Ruleset)
+		return words.MovePhases(m, p.model.Data().Ruleset)
 	}
 	return ""
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -77,7 +78,7 @@ func (s *Scrub) Words() string {
 		return ""
 	}
 	rise, line := s.sheet.model.Shown()
-	m := plan.Moment(s.sheet.model.Setup().Delay, rise, line, s.frame)
+	m := words.MomentAt(plan, s.sheet.model.Setup().Delay, rise, line, s.frame)
 	return m.Words()
 }
 

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // TestTheFilterFindsWhatASetupIsMadeOf types verdicts and the names of moves
@@ -73,7 +74,7 @@ func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
 	want := 0
 	ix := timeline.NewIndex(p)
 	for i := range p.Setups {
-		if v, err := ix.Judge(p.Setups[i]); err == nil && v.Word == timeline.Unsafe {
+		if v, err := words.Judge(ix, p.Setups[i]); err == nil && v.Word == timeline.Unsafe {
 			want++
 		}
 	}

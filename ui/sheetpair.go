@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -24,7 +26,7 @@ type sheetPair struct {
 // half is one state.
 type half struct {
 	caption  string
-	scene    timeline.Scene
+	scene    words.Scene
 	sentence string
 	position timeline.Position
 	err      error // why there is no scene
@@ -44,20 +46,20 @@ func newSheetPair(p *palette) *sheetPair {
 // pairOf lays a setup out under both states. Both show the same exchange: the
 // deciding one of the state that fares worse; or, where both fare alike, one
 // with a reply that changed the window.
-func pairOf(before, after *timeline.Project, s timeline.Setup, c *timeline.Change, captions ...string) (out [2]half) {
+func pairOf(before, after *timeline.Project, s timeline.Setup, c *compare.Change, captions ...string) (out [2]half) {
 	var plans [2]*timeline.Plan
-	var words [2]timeline.Word
+	var verdicts [2]timeline.Word
 	for i, p := range []*timeline.Project{before, after} {
 		out[i] = half{caption: captions[i], position: s.Position}
 		if out[i].err = p.CheckSetup("$", &s); out[i].err == nil {
 			plans[i], out[i].err = timeline.Compile(p, s)
 		}
 		if plans[i] != nil {
-			words[i] = plans[i].Word(s.Delay)
+			verdicts[i] = plans[i].Word(s.Delay)
 		}
 	}
 	tells := 1
-	if plans[1] == nil || plans[0] != nil && badness(words[0]) > badness(words[1]) {
+	if plans[1] == nil || plans[0] != nil && badness(verdicts[0]) > badness(verdicts[1]) {
 		tells = 0
 	}
 	if plans[tells] == nil {
@@ -74,17 +76,17 @@ func pairOf(before, after *timeline.Project, s timeline.Setup, c *timeline.Chang
 			continue
 		}
 		r := min(rise, plan.Rises()-1)
-		v := plan.Verdict(s.Delay)
-		out[i].scene, out[i].sentence = plan.Scene(s.Delay, r, min(line, plan.Lines()-1)), v.Because
+		v := words.VerdictAt(plan, s.Delay)
+		out[i].scene, out[i].sentence = words.SceneAt(plan, s.Delay, r, min(line, plan.Lines()-1)), v.Because
 	}
 	return out
 }
 
 // causeLine is the line of the first reply among the causes.
-func causeLine(plan *timeline.Plan, s *timeline.Setup, by []timeline.Cause) (int, bool) {
-	v := plan.Verdict(s.Delay)
+func causeLine(plan *timeline.Plan, s *timeline.Setup, by []compare.Cause) (int, bool) {
+	v := words.VerdictAt(plan, s.Delay)
 	for i := range by {
-		if by[i].Kind != timeline.MovePart || by[i].Fighter != s.Rival {
+		if by[i].Kind != compare.MovePart || by[i].Fighter != s.Rival {
 			continue
 		}
 		for l := range v.Rises[0].Replies {

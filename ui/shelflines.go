@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // shelfLine is one line of the shelf: a block, or the head of a group.
@@ -24,7 +25,7 @@ func shelfLines(data *timeline.Project, s *timeline.Setup) []shelfLine {
 	}
 	head := func(name, unit string) { out = append(out, shelfLine{head: name, unit: unit}) }
 	move := func(as slot, m *timeline.Move) {
-		add(block{as, m.Name, timeline.Some(m.Total(data.Ruleset))}, m.Phases(data.Ruleset))
+		add(block{as, m.Name, timeline.Some(m.Total(data.Ruleset))}, words.MovePhases(m, data.Ruleset))
 	}
 	moves := func(as slot, f *timeline.Fighter, air bool) {
 		for i := range f.Moves {
@@ -36,14 +37,14 @@ func shelfLines(data *timeline.Project, s *timeline.Setup) []shelfLine {
 	jumps := func(as slot, f *timeline.Fighter) {
 		for i := range f.Jumps {
 			j := &f.Jumps[i]
-			add(block{as, j.Name, timeline.Some(j.Total())}, j.Phases())
+			add(block{as, j.Name, timeline.Some(j.Total())}, words.JumpPhases(j))
 		}
 	}
 	if attacker != nil {
 		head("Enders of "+s.Attacker, "knockdown")
 		for i := range attacker.Moves {
 			if m := &attacker.Moves[i]; m.Knockdown != (timeline.Places{}) {
-				add(block{asEnder, m.Name, m.Knockdown.At(s.Position)}, m.Phases(data.Ruleset))
+				add(block{asEnder, m.Name, m.Knockdown.At(s.Position)}, words.MovePhases(m, data.Ruleset))
 			}
 		}
 		head("Fillers", "frames")

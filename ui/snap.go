@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -86,16 +87,16 @@ func (t *Timeline) paintDrag(p *pen, d *sheet.Drawing) {
 	if t.drag == nil || !t.drag.moving || t.drag.over || t.model.Plan() == nil {
 		return
 	}
-	n, words := t.value(t.drag.part)
-	if words == "" {
+	n, number := t.value(t.drag.part)
+	if number == "" {
 		return
 	}
 	if b := t.block(t.drag.part, 0); b != nil {
 		switch x := d.X(float64(b.Span.From)); t.drag.part { // the other numbers stand on the sheet
 		case timeline.PartAttack:
-			t.tag(p, d, words, x, d.Bars.From-3*d.Em)
+			t.tag(p, d, number, x, d.Bars.From-3*d.Em)
 		case timeline.PartReply:
-			t.tag(p, d, words, x, d.Bottom.From-2.2*d.Em)
+			t.tag(p, d, number, x, d.Bottom.From-2.2*d.Em)
 		}
 	}
 	s, ok := t.snap(n, 0)
@@ -107,7 +108,7 @@ func (t *Timeline) paintDrag(p *pen, d *sheet.Drawing) {
 		return
 	}
 	p.line(&sheet.Line{From: sheet.Point{X: x, Y: d.Ruler.To}, To: sheet.Point{X: x, Y: d.Bottom.To + 0.6*d.Em}, Stroke: sheet.Ink, Width: 1.2, Dashed: true})
-	t.tag(p, d, s.Words(), x, d.Ruler.To+0.3*d.Em)
+	t.tag(p, d, words.Snap(&s), x, d.Ruler.To+0.3*d.Em)
 }
 
 // tag writes words on a slip of paper about x, with its top at y, inside the

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // loop gives w a goroutine of its own for what runs behind it; what comes
@@ -84,7 +85,7 @@ func TestComparingRunsBehindTheWindow(t *testing.T) {
 	}
 	n := 0
 	for i := range p.Setups {
-		c := timeline.Compare(sample(), patched(), &p.Setups[i])
+		c := compare.Setup(sample(), patched(), &p.Setups[i])
 		if !c.Changed() {
 			continue
 		}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -48,7 +49,7 @@ type Timeline struct {
 	overlays []func(p *pen, d *sheet.Drawing)
 
 	drawing *sheet.Drawing
-	scene   timeline.Scene
+	scene   words.Scene
 	view    sheet.View
 	fitted  bool    // view is the sheet's own choice, and follows the scene
 	tracks  float64 // width of the tracks, in units
@@ -120,7 +121,7 @@ func (t *Timeline) draw(size fyne.Size) {
 		return
 	}
 	rise, line := t.model.Shown()
-	t.scene = plan.Scene(t.model.Setup().Delay, rise, line)
+	t.scene = words.SceneAt(plan, t.model.Setup().Delay, rise, line)
 	t.card = nil
 	t.trim()
 	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Sentence: t.model.Verdict().Because, Position: string(t.model.Setup().Position)}

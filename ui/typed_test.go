@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -171,8 +172,8 @@ func TestPullToFramesThatMatter(t *testing.T) {
 	if got := w.delay(); got != snap.Value {
 		t.Errorf("at %d the hand comes to %d, want %d", from, got, snap.Value)
 	}
-	if got := guide(w); got != snap.Words() {
-		t.Errorf("the guide says %q, want %q", got, snap.Words())
+	if got := guide(w); got != words.Snap(&snap) {
+		t.Errorf("the guide says %q, want %q", got, words.Snap(&snap))
 	}
 	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierControl }
 	move(w, p, float64(from-3), 0, 1)
@@ -198,7 +199,7 @@ func TestGuideWhereItFallsOnOne(t *testing.T) {
 		move(w, p, float64(d-3), 0, 1)
 		want := ""
 		if s, ok := w.model.Plan().SnapDelay(d, rise, line, 0); ok {
-			want = s.Words()
+			want = words.Snap(&s)
 			shown++
 		}
 		if got := guide(w); w.delay() != d || got != want {
@@ -227,7 +228,7 @@ func TestGuideOfPressAndAdvantage(t *testing.T) {
 				ask = w.model.Plan().SnapPress
 			}
 			if s, ok := ask(number(w, part), w.delay(), rise, line, 0); ok {
-				want = s.Words()
+				want = words.Snap(&s)
 				shown++
 			}
 			if got := guide(w); got != want {

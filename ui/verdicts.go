@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/guard"
 )
 
@@ -104,7 +105,7 @@ func (v *verdicts) want() {
 // fails, has no verdict.
 func judge(ix *timeline.Index, s *timeline.Setup) (out judged) {
 	guard.Try("Judging "+s.Name, func() error {
-		got, err := ix.Judge(*s)
+		got, err := words.Judge(ix, *s)
 		if err == nil {
 			out = judged{got.Called, got.Spare()}
 		}

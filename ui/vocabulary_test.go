@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // plainWords are everyday English, which no glossary needs to explain.
@@ -21,7 +22,7 @@ func wordsIn(text string) []string {
 // of the move data, of the replies and of the match-up.
 func TestTheGlossaryExplainsTheTables(t *testing.T) {
 	explained := map[string]bool{}
-	for _, g := range timeline.Glossary() {
+	for _, g := range words.Glossary() {
 		for _, w := range wordsIn(g.Word + " " + g.Also) {
 			explained[w] = true
 		}

@@ -8,6 +8,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 const compareMore = `
@@ -33,8 +34,8 @@ reason. Kinds: ruleset, fighter, body, move, jump, rise; fighter and name
 are null where there is none. States: changed, new, gone.
 `
 
-// compare lists the setups that two revisions judge otherwise.
-func compare(c *call) (int, error) {
+// compareRevisions lists the setups that two revisions judge otherwise.
+func compareRevisions(c *call) (int, error) {
 	asJSON := c.flags.Bool("json", false, "print JSON")
 	args, err := c.arguments()
 	if err != nil {
@@ -54,16 +55,16 @@ func compare(c *call) (int, error) {
 			return 0, fmt.Errorf("%s: %w", args[0], err)
 		}
 	}
-	both := timeline.NewComparison(states[0], states[1])
+	both := compare.New(states[0], states[1])
 	out := changeList{out: bufio.NewWriterSize(c.out, heldBack), asJSON: *asJSON, from: args[1], to: args[2]}
 	m := c.meter()
 	defer m.end()
-	err = inOrder(c.ctx, f.EachSetup, func(_ int, s *timeline.Setup) (timeline.Change, error) {
+	err = inOrder(c.ctx, f.EachSetup, func(_ int, s *timeline.Setup) (compare.Change, error) {
 		if !both.Touches(s) {
-			return timeline.Change{}, nil
+			return compare.Change{}, nil
 		}
 		return both.Of(s), nil
-	}, func(ch timeline.Change) error {
+	}, func(ch compare.Change) error {
 		m.tell(func() string { return fmt.Sprintf("compared %d setups", out.changed+out.unchanged) })
 		return out.add(&ch)
 	})
@@ -87,7 +88,7 @@ type changeList struct {
 	changed, unchanged int
 }
 
-func (l *changeList) add(c *timeline.Change) error {
+func (l *changeList) add(c *compare.Change) error {
 	if !c.Changed() {
 		l.unchanged++
 		return nil
@@ -130,7 +131,7 @@ func (l *changeList) end() error {
 }
 
 // stateWords says how a setup fares under one revision, on one line.
-func stateWords(s *timeline.State) string {
+func stateWords(s *compare.State) string {
 	if !s.Judged() {
 		return "can't be judged: " + s.Reason
 	}
@@ -167,7 +168,7 @@ type (
 	}
 )
 
-func changeJSON(c *timeline.Change) changeText {
+func changeJSON(c *compare.Change) changeText {
 	out := changeText{Setup: c.Setup, Before: stateJSON(&c.Before), After: stateJSON(&c.After), Because: c.Because, Together: c.Together, Moves: []causeText{}}
 	for _, by := range c.By {
 		text := causeText{Kind: string(by.Kind), Fighter: orNull(by.Fighter), Name: orNull(by.Name), State: "changed", Fields: []fieldText{}}
@@ -188,7 +189,7 @@ func changeJSON(c *timeline.Change) changeText {
 	return out
 }
 
-func stateJSON(s *timeline.State) stateText {
+func stateJSON(s *compare.State) stateText {
 	if !s.Judged() {
 		return stateText{Window: []timeline.Bounds{}, Uncovered: []string{}, Reason: &s.Reason}
 	}

@@ -9,6 +9,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/handout"
+	"wakeline/timeline/words"
 	"wakeline/ui/output"
 )
 
@@ -134,7 +135,7 @@ func (d *drawing) one(p *source) error {
 		return err
 	}
 	if d.reply != "" || d.rise != "" {
-		verdict := made.Verdict(made.Setup.Delay)
+		verdict := words.VerdictAt(made, made.Setup.Delay)
 		r, line := made.Deciding(made.Setup.Delay)
 		if d.order.Rise, d.order.Line, err = shown(&verdict, d.rise, d.reply, d.late, r, line); err != nil {
 			return err
@@ -166,7 +167,7 @@ func (s *source) origin() (handout.Source, error) {
 
 // shown finds the rise and reply that were asked for; what was not keeps its
 // place.
-func shown(v *timeline.Verdict, rise, reply string, late, r, line int) (int, int, error) {
+func shown(v *words.Verdict, rise, reply string, late, r, line int) (int, int, error) {
 	var names []string
 	if rise != "" {
 		r = -1

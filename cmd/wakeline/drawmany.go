@@ -10,6 +10,8 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 	"wakeline/ui/output"
 )
 
@@ -118,7 +120,7 @@ func (d *drawing) leftOut(skipped []error) int {
 
 // matchup writes a match-up, without the setups that can't be judged.
 func (d *drawing) matchup(p *source) (int, error) {
-	m, err := timeline.NewMatchup(p.data, d.attacker, d.rival, d.allReplies)
+	m, err := compare.NewMatchup(p.data, d.attacker, d.rival, d.allReplies)
 	if err != nil {
 		return 0, fmt.Errorf("--attacker, --rival: %w", err)
 	}
@@ -156,7 +158,7 @@ func (d *drawing) cues(p *source) (int, error) {
 	if err != nil {
 		return 0, fmt.Errorf("%s: %w", d.times, err)
 	}
-	verdicts := map[string]timeline.Verdict{}
+	verdicts := map[string]words.Verdict{}
 	var skipped []error
 	var kept []output.Spoken
 	for _, s := range spoken {
@@ -172,7 +174,7 @@ func (d *drawing) cues(p *source) (int, error) {
 		verdicts[s.Setup] = v
 		kept = append(kept, s)
 	}
-	made, err := output.MakeCues(kept, d.chapters, func(name string) (timeline.Verdict, error) { return verdicts[name], nil })
+	made, err := output.MakeCues(kept, d.chapters, func(name string) (words.Verdict, error) { return verdicts[name], nil })
 	if err != nil {
 		return 0, fmt.Errorf("%s: %w", d.times, err)
 	}

@@ -15,6 +15,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
+	"wakeline/timeline/words"
 )
 
 const findMore = `
@@ -284,7 +285,7 @@ func (s *seeker) say(r *find.Result) error {
 		if len(w.Starts) == 0 {
 			out.put("  %s %s: %s", w.Jump, w.Attack, w.Because)
 		} else {
-			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, timeline.BoundsWords(w.Starts), answers(w.Count))
+			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, words.Bounds(w.Starts), answers(w.Count))
 		}
 	}
 	of, measured := "", fmt.Sprintf("the drills of this project measured in %d presses", s.hand.Presses)

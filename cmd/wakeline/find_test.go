@@ -8,6 +8,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // What find lists, judge finds safe; a project file answers as its text does.
@@ -41,7 +42,7 @@ func TestFindListsWhatJudgeFindsSafe(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			v := plan.Verdict(one.Delay)
+			v := words.VerdictAt(plan, one.Delay)
 			if v.Word == timeline.Unsafe || len(a.Verdicts) != 1 || a.Verdicts[0].Verdict != v.Word || a.Verdicts[0].Because != v.Because {
 				t.Errorf("find %q: answer %d is %s, told as %+v", s.Name, a.Rank, v.Word, a.Verdicts)
 			}

@@ -5,6 +5,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/find"
+	"wakeline/timeline/words"
 )
 
 // The JSON of find; what it means stands in findMore.
@@ -78,7 +79,7 @@ type (
 // verdicts judges an answer against each of its rivals.
 func (s *seeker) verdicts(a *find.Answer) (out []verdictText, err error) {
 	for _, setup := range a.Setups {
-		v, err := s.p.index.Judge(setup)
+		v, err := words.Judge(s.p.index, setup)
 		if err != nil {
 			return nil, err
 		}

@@ -17,21 +17,23 @@ var mayImport = map[string]struct {
 	others []string
 }{
 	"timeline":         {"", nil},
-	"timeline/find":    {"timeline", nil},
-	"timeline/odds":    {"timeline", nil},
-	"timeline/handout": {"timeline", nil},
+	"timeline/words":   {"timeline", nil},
+	"timeline/compare": {"timeline timeline/words", nil},
+	"timeline/find":    {"timeline timeline/words", nil},
+	"timeline/odds":    {"timeline timeline/words", nil},
+	"timeline/handout": {"timeline timeline/words", nil},
 	"assets":           {"", nil},
 	"samples":          {"", nil},
 	"storage": {"timeline storage/table", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
-	"storage/table": {"timeline", nil},
+	"storage/table": {"timeline timeline/compare", nil},
 	"ui/guard":      {"", nil},
-	"ui/sheet":      {"timeline assets ui/guard", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
-	"ui/output":     {"timeline timeline/handout storage storage/table ui/sheet ui/guard", nil},
-	"ui":            {"timeline timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui/sheet":      {"timeline timeline/words timeline/compare assets ui/guard", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
+	"ui/output":     {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/guard", nil},
+	"ui":            {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"cmd/locale":    {"", []string{"golang.org/x/text/language"}},
-	"cmd/wakeline":  {"timeline timeline/find timeline/odds storage storage/table timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
+	"cmd/wakeline":  {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

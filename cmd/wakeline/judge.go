@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 const judgeMore = `
@@ -124,7 +125,7 @@ func newRoll(out io.Writer, asJSON bool) *roll {
 }
 
 // text is what is printed of one verdict; it may be called on any goroutine.
-func (r *roll) text(v *timeline.Verdict) ([]byte, error) {
+func (r *roll) text(v *words.Verdict) ([]byte, error) {
 	if r.asJSON {
 		return verdictJSON(v), nil
 	}
@@ -173,7 +174,7 @@ func (r *roll) end() error {
 
 // say writes one verdict for people: the answer first, then why, then the
 // replies.
-func say(out io.Writer, v *timeline.Verdict) error {
+func say(out io.Writer, v *words.Verdict) error {
 	fmt.Fprintf(out, "%s: %s\n", v.Setup, v.Word)
 	fmt.Fprintf(out, "  %s\n", v.Because)
 	if v.Earlier != nil {
@@ -193,7 +194,7 @@ func say(out io.Writer, v *timeline.Verdict) error {
 }
 
 // replyTable lays the exchanges out in columns, a block a rise.
-func replyTable(v *timeline.Verdict) []byte {
+func replyTable(v *words.Verdict) []byte {
 	const columns, between = 8, 2
 	var rows [][columns]string
 	for _, rise := range v.Rises {
@@ -232,7 +233,7 @@ func replyTable(v *timeline.Verdict) []byte {
 func windowWords(window []timeline.Bounds, uncovered []string) string {
 	out := "no window"
 	if len(window) > 0 {
-		out = "window " + timeline.BoundsWords(window)
+		out = "window " + words.Bounds(window)
 	}
 	if len(uncovered) > 0 {
 		out += ", uncovered: " + strings.Join(uncovered, ", ")

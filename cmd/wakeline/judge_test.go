@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -17,6 +18,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // A project file answers as its project text does, to the byte.
@@ -60,7 +62,7 @@ func TestJudgeJSONIsEncodingJSONs(t *testing.T) {
 			p.Setups[i].Rises = nil
 		}
 	}
-	var verdicts []timeline.Verdict
+	var verdicts []words.Verdict
 	r := newRoll(nil, true)
 	var got bytes.Buffer
 	r.out.Reset(&got)
@@ -72,7 +74,7 @@ func TestJudgeJSONIsEncodingJSONs(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			v := plan.Verdict(d)
+			v := words.VerdictAt(plan, d)
 			verdicts = append(verdicts, v)
 			text, err := r.text(&v)
 			if err != nil {
@@ -86,18 +88,22 @@ func TestJudgeJSONIsEncodingJSONs(t *testing.T) {
 	if err := r.end(); err != nil {
 		t.Fatal(err)
 	}
-	var want bytes.Buffer
-	enc := json.NewEncoder(&want)
-	enc.SetEscapeHTML(false)
-	if err := enc.Encode(map[string]any{"setups": verdicts}); err != nil {
+	want, err := json.Marshal(map[string]any{"setups": verdicts})
+	if err != nil {
 		t.Fatal(err)
 	}
-	var packed bytes.Buffer // the lines are judge's own
-	if err := json.Compact(&packed, got.Bytes()); err != nil {
-		t.Fatal(err)
+	var is, wanted any
+	if err := errors.Join(json.Unmarshal(got.Bytes(), &is), json.Unmarshal(want, &wanted)); err != nil || !reflect.DeepEqual(is, wanted) {
+		t.Errorf("JSON = %s\nwant %s, %v", got.Bytes(), want, err)
 	}
-	if packed.String() != strings.TrimSpace(want.String()) {
-		t.Errorf("JSON = %s\nwant %s", packed.Bytes(), want.Bytes())
+	first, _ := r.text(&verdicts[0]) // the fields are in the order of the page
+	at := -1
+	for _, name := range strings.Fields("setup advantage delay verdict because jump_on touchdown guards_from acts_from window uncovered earlier later rises rise wake replies reply late demand outcome meeting spare after_wake advantage to_punish") {
+		next := bytes.Index(first[at+1:], []byte(`"`+name+`": `))
+		if next < 0 {
+			t.Fatalf("no %q after byte %d of %s", name, at, first)
+		}
+		at += 1 + next
 	}
 }
 

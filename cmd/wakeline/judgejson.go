@@ -6,13 +6,14 @@ import (
 	"strconv"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // verdictJSON is a verdict as interfaces.md's `judge --json` has it, indented
 // as an item of "setups", its innermost objects a line each. It writes what
 // encoding/json would, many times as fast: a project file may hold a hundred
 // thousand setups.
-func verdictJSON(v *timeline.Verdict) []byte {
+func verdictJSON(v *words.Verdict) []byte {
 	const head, row = 1024, 192 // about as long as they come
 	size := head
 	for i := range v.Rises {
@@ -147,7 +148,7 @@ func (w *jsonWriter) quote(s string) {
 	w.b = append(append(append(w.b, '"'), s...), '"')
 }
 
-func (w *jsonWriter) neighbour(name string, n *timeline.Neighbour) {
+func (w *jsonWriter) neighbour(name string, n *words.Neighbour) {
 	w.key(name)
 	if n == nil {
 		w.b = append(w.b, "null"...)

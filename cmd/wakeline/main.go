@@ -51,7 +51,7 @@ var commands = []command{
 	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE | --glossary) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale N] [--page a4|letter] ...",
 		"draws a setup as .png, .svg, .pdf, .gif, .md or .csv; many setups into a folder or a booklet; a match-up; the glossary; captions for a recorded lesson", drawMore, draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",
-		"lists the setups whose verdict or window changed between two revisions, and by which move", compareMore, compare},
+		"lists the setups whose verdict or window changed between two revisions, and by which move", compareMore, compareRevisions},
 	{"check", "check PROJECT [--salvage NEW | --restore NEW | --copies]",
 		"checks the integrity of the project file", checkMore, check},
 }

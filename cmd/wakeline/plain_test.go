@@ -11,6 +11,7 @@ import (
 	"unicode"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // raw is the first control character of a text but its line ends.
@@ -68,7 +69,7 @@ func TestNamesOfAProjectAreWrittenPlain(t *testing.T) {
 // The JSON of judge is plain by itself.
 func TestJudgeJSONIsPlain(t *testing.T) {
 	const evil = "a\x1b\u009b\x7f\u0080b\n"
-	v := timeline.Verdict{Setup: evil, Because: evil, Uncovered: []string{evil}, Rises: []timeline.RiseVerdict{{Rise: evil, Replies: []timeline.ReplyVerdict{{Reply: evil}}}}}
+	v := words.Verdict{Because: evil, Verdict: timeline.Verdict{Setup: evil, Uncovered: []string{evil}, Rises: []timeline.RiseVerdict{{Rise: evil, Replies: []timeline.ReplyVerdict{{Reply: evil}}}}}}
 	for _, text := range [][]byte{verdictJSON(&v), failureJSON(evil, evil)} {
 		var got struct{ Setup string }
 		if err := json.Unmarshal(text, &got); err != nil || got.Setup != evil || raw(string(text)) != "" {

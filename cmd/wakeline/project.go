@@ -9,6 +9,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // open reads the project text at path.
@@ -155,9 +156,9 @@ func (s *source) plan(at int, setup timeline.Setup, delay timeline.Maybe) (*time
 }
 
 // judge is the whole verdict of a setup, as plan has it.
-func (s *source) judge(at int, setup timeline.Setup, delay timeline.Maybe) (timeline.Verdict, error) {
+func (s *source) judge(at int, setup timeline.Setup, delay timeline.Maybe) (words.Verdict, error) {
 	setup.Delay = delay.Or(setup.Delay)
-	v, err := s.index.Judge(setup)
+	v, err := words.Judge(s.index, setup)
 	return v, s.where(at, delay, err)
 }
 

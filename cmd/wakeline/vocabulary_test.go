@@ -10,17 +10,18 @@ import (
 
 	"wakeline/samples"
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // TestTheGlossaryExplainsWhatIsPrinted: the tables of judge, of the handout and
 // of the replies; their sentences and names aside.
 func TestTheGlossaryExplainsWhatIsPrinted(t *testing.T) {
-	words := func(text string) []string {
+	wordsOf := func(text string) []string {
 		return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) })
 	}
 	explained := map[string]bool{}
-	for _, g := range timeline.Glossary() {
-		for _, w := range words(g.Word + " " + g.Also) {
+	for _, g := range words.Glossary() {
+		for _, w := range wordsOf(g.Word + " " + g.Also) {
 			explained[w] = true
 		}
 	}
@@ -84,7 +85,7 @@ func TestTheGlossaryExplainsWhatIsPrinted(t *testing.T) {
 		for _, n := range names {
 			rest = strings.ReplaceAll(rest, n, " ")
 		}
-		for _, w := range words(rest) {
+		for _, w := range wordsOf(rest) {
 			if !explained[w] && !explained[strings.TrimSuffix(w, "s")] && !slices.Contains(plain, w) && !told[w] {
 				told[w] = true
 				t.Errorf("%q: the glossary doesn't explain %q", strings.TrimSpace(line), w)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // Replies writes the exchanges of verdicts as a table, one verdict after the
@@ -57,7 +58,7 @@ func (t *Replies) row(cells ...string) error {
 // frame, "safe: attack hits on 42", with "covers" first where the setup covers the
 // reply; it is empty where the reply doesn't fit. Names are guarded as those of
 // Replies are.
-func WriteGrid(w io.Writer, g *timeline.Grid) error {
+func WriteGrid(w io.Writer, g *compare.Grid) error {
 	var out bytes.Buffer
 	rows := newRows(&out)
 	head := []string{"setup", "delay", "verdict"}
@@ -84,7 +85,7 @@ func WriteGrid(w io.Writer, g *timeline.Grid) error {
 	return nil
 }
 
-func gridCell(c *timeline.GridCell) string {
+func gridCell(c *compare.GridCell) string {
 	if !c.Judged {
 		return ""
 	}

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // yard is the sample project.
@@ -88,7 +89,7 @@ func TestWriteReplies(t *testing.T) {
 
 func TestWriteGrid(t *testing.T) {
 	p := yard(t)
-	m, err := timeline.NewMatchup(p, "Brenno", "Ishka", false)
+	m, err := compare.NewMatchup(p, "Brenno", "Ishka", false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -138,7 +139,7 @@ func TestAnswersGuardNamesThatLookLikeFormulas(t *testing.T) {
 		if row[0] != c.want || row[3] != c.want || row[5] != c.want || row[10] != "-3" {
 			t.Errorf("replies of %q: %q, want %q, and the number as it is", c.name, row, c.want)
 		}
-		g := timeline.Grid{Replies: []timeline.GridReply{{Title: c.name}}, Rows: []timeline.GridRow{{Setup: c.name, Word: timeline.Safe, Cells: make([]timeline.GridCell, 1)}}}
+		g := compare.Grid{Replies: []compare.GridReply{{Title: c.name}}, Rows: []compare.GridRow{{Setup: c.name, Word: timeline.Safe, Cells: make([]compare.GridCell, 1)}}}
 		b.Reset()
 		if err := WriteGrid(&b, &g); err != nil {
 			t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Answer is one way to a safe jump.
@@ -87,9 +88,9 @@ func why(a *Answer, g, before *group, by rank) string {
 	has := []string{"No counted wait"}
 	switch {
 	case a.Wait() > 0:
-		has[0] = fmt.Sprintf("A counted wait of %s, which lands %s of the time", frames(a.Wait()), timeline.Percent(a.Chance))
+		has[0] = fmt.Sprintf("A counted wait of %s, which lands %s of the time", frames(a.Wait()), words.Percent(a.Chance))
 	case a.Chance < 1:
-		has[0] += fmt.Sprintf(", though without a buffer every link must be timed: %s", timeline.Percent(a.Chance))
+		has[0] += fmt.Sprintf(", though without a buffer every link must be timed: %s", words.Percent(a.Chance))
 	default:
 		has[0] += ": the chain is exact"
 	}
@@ -108,7 +109,7 @@ func why(a *Answer, g, before *group, by rank) string {
 	case byWait:
 		out += " It comes after those without a counted wait."
 	case byChance:
-		if better := timeline.Percent(before.chance); better != timeline.Percent(g.chance) {
+		if better := words.Percent(before.chance); better != words.Percent(g.chance) {
 			out += fmt.Sprintf(" It comes after a better chance, %s.", better)
 		} else {
 			out += " It comes after a chance that is a little better."

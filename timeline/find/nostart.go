@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // whyNoStart says which demand or rise leaves a jump and attack without a good
@@ -29,7 +30,7 @@ func (s *search) whyNoStart(plans []*timeline.Plan) string {
 // whyNoWindow says what empties a plan's window: the meeting, a reply that no
 // timing covers, rises, or demands that go against each other.
 func (s *search) whyNoWindow(plan *timeline.Plan) string {
-	v := plan.Verdict(0)
+	v := words.VerdictAt(plan, 0)
 	if good := plan.WindowSet(); !good.Empty() {
 		out := "No timing covers " + list(v.Uncovered)
 		if plan.Word(good.First()) == timeline.Limited {
@@ -44,7 +45,7 @@ func (s *search) whyNoWindow(plan *timeline.Plan) string {
 		return "The wake-up is met by a start on " + runs(meaty) + ", but no start there meets every demand: " + s.demands(plan) + "."
 	}
 	if len(v.Rises) == 1 {
-		return plan.NoMeeting()
+		return words.NoMeeting(plan)
 	}
 	var each []string
 	for _, r := range v.Rises {
@@ -90,9 +91,9 @@ func (s *search) window(setup timeline.Setup) timeline.Set {
 // plan's setup on that rise alone; the rise is named unless it's the same on
 // all of them.
 func (s *search) missed(plan *timeline.Plan, one timeline.Setup, rise string) string {
-	why := plan.NoMeeting()
-	if alone, err := s.ix.Compile(one); err == nil && alone.NoMeeting() != why {
-		why = alone.NoMeeting()
+	why := words.NoMeeting(plan)
+	if alone, err := s.ix.Compile(one); err == nil && words.NoMeeting(alone) != why {
+		why = words.NoMeeting(alone)
 		why = "On the " + rise + " rise: " + strings.ToLower(why[:1]) + why[1:]
 	}
 	return why

@@ -13,6 +13,7 @@ import (
 	"github.com/yuin/goldmark/text"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // plans are the sample's setups, compiled.
@@ -86,7 +87,7 @@ func plain(n ast.Node, src []byte) string {
 // TestMarkdown: read by goldmark, all that the verdict holds is there.
 func TestMarkdown(t *testing.T) {
 	for _, p := range plans(t, asTheyAre) {
-		v := p.Verdict(p.Setup.Delay)
+		v := words.VerdictAt(p, p.Setup.Delay)
 		md := Markdown(p, Source{"yard.wakeline", "spring", "2026-05-01", "patch notes"})
 		headings, tables, _ := parsed(md)
 		if headings[0] != p.Setup.Name || len(tables) != 1+len(v.Rises) {
@@ -107,7 +108,7 @@ func TestMarkdown(t *testing.T) {
 				}
 			}
 		}
-		for _, want := range []string{string(v.Because[:20]), "Source: yard.wakeline, revision spring, of 2026-05-01, patch notes", p.Setup.Note[:12], "One frame later", p.GivesUp(p.Setup.Delay)} {
+		for _, want := range []string{string(v.Because[:20]), "Source: yard.wakeline, revision spring, of 2026-05-01, patch notes", p.Setup.Note[:12], "One frame later", words.GivesUpAt(p, p.Setup.Delay)} {
 			if !strings.Contains(md, want) {
 				t.Errorf("%s: %q is missing:\n%s", p.Setup.Name, want, md)
 			}

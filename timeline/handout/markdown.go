@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Source says which data a handout was made from; empty parts are left out.
@@ -23,10 +24,10 @@ type Source struct {
 // no letter of them is taken for markup.
 func Markdown(p *timeline.Plan, from Source) string {
 	s := &p.Setup
-	v := p.Verdict(s.Delay)
+	v := words.VerdictAt(p, s.Delay)
 	var b strings.Builder
 	fmt.Fprintf(&b, "# %s\n\n**%s.** %s\n", escape(s.Name), title(string(v.Called)), escape(v.Because))
-	if lost := p.GivesUp(s.Delay); lost != "" {
+	if lost := words.GivesUpAt(p, s.Delay); lost != "" {
 		fmt.Fprintf(&b, "\n%s\n", escape(lost))
 	}
 	if v.Called != timeline.Blank {
@@ -45,11 +46,11 @@ func Markdown(p *timeline.Plan, from Source) string {
 }
 
 // neighbours writes the verdicts one frame earlier and one frame later.
-func neighbours(b *strings.Builder, v *timeline.Verdict) {
+func neighbours(b *strings.Builder, v *words.Verdict) {
 	lead := "\n"
 	for _, n := range []struct {
 		when string
-		*timeline.Neighbour
+		*words.Neighbour
 	}{{"earlier", v.Earlier}, {"later", v.Later}} {
 		if n.Neighbour != nil {
 			fmt.Fprintf(b, "%s- One frame %s, %s: %s\n", lead, n.when, n.Word, escape(n.Because))
@@ -59,7 +60,7 @@ func neighbours(b *strings.Builder, v *timeline.Verdict) {
 }
 
 // plan writes what the attacker does, in order.
-func plan(b *strings.Builder, s *timeline.Setup, v *timeline.Verdict) {
+func plan(b *strings.Builder, s *timeline.Setup, v *words.Verdict) {
 	fmt.Fprintf(b, "\n## Plan\n\n%s vs %s, %s.\n\n", escape(s.Attacker), escape(s.Rival), s.Position)
 	n := 0
 	step := func(form string, args ...any) {
@@ -89,7 +90,7 @@ func plan(b *strings.Builder, s *timeline.Setup, v *timeline.Verdict) {
 }
 
 // landing is the frame that the landing action is there from.
-func landing(s *timeline.Setup, v *timeline.Verdict) int {
+func landing(s *timeline.Setup, v *words.Verdict) int {
 	if s.Landing == timeline.DoGuard || s.Landing == timeline.DoParry {
 		return v.GuardsFrom.Or(v.ActsFrom)
 	}
@@ -97,7 +98,7 @@ func landing(s *timeline.Setup, v *timeline.Verdict) int {
 }
 
 // numbers writes the frames that matter.
-func numbers(b *strings.Builder, p *timeline.Plan, v *timeline.Verdict) {
+func numbers(b *strings.Builder, p *timeline.Plan, v *words.Verdict) {
 	fmt.Fprintf(b, "\n## Numbers\n\n| | |\n|---|---:|\n")
 	row := func(name string, n timeline.Maybe) {
 		if n.Given {

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Cue is a stretch of a recorded lesson on which a setup is spoken of; times
@@ -19,7 +19,7 @@ type Cue struct {
 
 // CueOf is the cue of a verdict: its setup and word, then why. A chapter names
 // the setup alone.
-func CueOf(v *timeline.Verdict, from, to int64, chapter bool) Cue {
+func CueOf(v *words.Verdict, from, to int64, chapter bool) Cue {
 	if chapter {
 		return Cue{From: from, To: to, Title: v.Setup}
 	}

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"wakeline/timeline/words"
 )
 
 var (
@@ -75,7 +76,7 @@ func TestWebVTT(t *testing.T) {
 	var cues []Cue
 	at := int64(0)
 	for _, p := range plans(t, asTheyAre) {
-		v := p.Verdict(p.Setup.Delay)
+		v := words.VerdictAt(p, p.Setup.Delay)
 		cues = append(cues, CueOf(&v, at, at+4500, len(cues)%2 == 1))
 		at += 4500
 	}

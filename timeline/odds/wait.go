@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Wait is what the time before a setup's jump asks of a hand. Its frames are
@@ -72,9 +73,9 @@ func (w *Wait) Words(of Person) string {
 		if w.Window.Exact() {
 			return "No counted wait: each input is held by the buffer until its frame, so the chain is exact."
 		}
-		return fmt.Sprintf("%s comes through this chain %s of the time: without a buffer every link must be timed.", of.Words(), timeline.Percent(w.Chance))
+		return fmt.Sprintf("%s comes through this chain %s of the time: without a buffer every link must be timed.", of.Words(), words.Percent(w.Chance))
 	}
-	return fmt.Sprintf("%s lands this %s of the time; best aim: %s.", of.Words(), timeline.Percent(w.Chance), w.advice())
+	return fmt.Sprintf("%s lands this %s of the time; best aim: %s.", of.Words(), words.Percent(w.Chance), w.advice())
 }
 
 // Advice is the best aim by itself: "Best aim: delay 1, 68 %." It is empty
@@ -93,7 +94,7 @@ func (w *Wait) advice() string {
 		return "no wait, which the buffer makes exact"
 	}
 	out := aimWords(w.Aim)
-	if better := timeline.Percent(w.Best); better != timeline.Percent(w.Chance) && out != aimWords(float64(w.Delay)+0.5) {
+	if better := words.Percent(w.Best); better != words.Percent(w.Chance) && out != aimWords(float64(w.Delay)+0.5) {
 		out += ", " + better
 	}
 	return out
@@ -101,20 +102,20 @@ func (w *Wait) advice() string {
 
 // Facts says the same in short, to read beside other numbers. There are none
 // where no delay is good.
-func (w *Wait) Facts(of Person) []timeline.Fact {
+func (w *Wait) Facts(of Person) []words.Fact {
 	switch {
 	case !w.Good:
 		return nil
 	case !w.Needed && w.Window.Exact():
-		return []timeline.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}
+		return []words.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}
 	case !w.Needed:
-		return []timeline.Fact{{Name: "lands by hand", Value: timeline.Percent(w.Chance) + ", no buffer"}, {Name: "your spread", Value: of.short()}}
+		return []words.Fact{{Name: "lands by hand", Value: words.Percent(w.Chance) + ", no buffer"}, {Name: "your spread", Value: of.short()}}
 	}
-	aim, best := aimWords(w.Aim), timeline.Percent(w.Best)
+	aim, best := aimWords(w.Aim), words.Percent(w.Best)
 	if w.Window.Exact() {
 		aim, best = "no wait", "exact, by the buffer"
 	}
-	return []timeline.Fact{{Name: "lands by hand", Value: timeline.Percent(w.Chance)}, {Name: "best aim", Value: aim},
+	return []words.Fact{{Name: "lands by hand", Value: words.Percent(w.Chance)}, {Name: "best aim", Value: aim},
 		{Name: "lands at that aim", Value: best}, {Name: "your spread", Value: of.short()}}
 }
 

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 func TestWaitWords(t *testing.T) {
@@ -47,9 +48,9 @@ func TestWaitWords(t *testing.T) {
 		}
 		w := WaitOf(plan, s.Delay, me.Timing(p.Ruleset))
 		if c.name == "as it is" {
-			c.want = "A hand with 25 ms spread (assumed) lands this " + timeline.Percent(w.Chance) + " of the time; best aim: " + aimWords(w.Aim)
-			if timeline.Percent(w.Best) != timeline.Percent(w.Chance) {
-				c.want += ", " + timeline.Percent(w.Best)
+			c.want = "A hand with 25 ms spread (assumed) lands this " + words.Percent(w.Chance) + " of the time; best aim: " + aimWords(w.Aim)
+			if words.Percent(w.Best) != words.Percent(w.Chance) {
+				c.want += ", " + words.Percent(w.Best)
 			}
 			c.want += "."
 		}
@@ -87,12 +88,12 @@ func TestFactsOfAWait(t *testing.T) {
 		name          string
 		delay, k, buf int
 		of            Person
-		want          []timeline.Fact
+		want          []words.Fact
 	}{
-		{"no wait", 0, 48, 4, Anyone(), []timeline.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}},
-		{"no wait and no buffer", 0, 48, 0, Person{Spread: 25}, []timeline.Fact{{Name: "lands by hand", Value: "15 %, no buffer"}, {Name: "your spread", Value: "25 ms, set by hand"}}},
+		{"no wait", 0, 48, 4, Anyone(), []words.Fact{{Name: "lands by hand", Value: "exact, no counted wait"}}},
+		{"no wait and no buffer", 0, 48, 0, Person{Spread: 25}, []words.Fact{{Name: "lands by hand", Value: "15 %, no buffer"}, {Name: "your spread", Value: "25 ms, set by hand"}}},
 		{"nothing is good", 2, 20, 4, Anyone(), nil},
-		{"a hand that never errs", 2, 0, 4, Person{Bias: -4.04, Presses: 40}, []timeline.Fact{
+		{"a hand that never errs", 2, 0, 4, Person{Bias: -4.04, Presses: 40}, []words.Fact{
 			{Name: "lands by hand", Value: "100 %"}, {Name: "best aim", Value: "delay 3"},
 			{Name: "lands at that aim", Value: "100 %"}, {Name: "your spread", Value: "0 ms, measured"}}},
 	} {

@@ -7,8 +7,8 @@ import (
 	"io"
 	"strings"
 
-	"wakeline/timeline"
 	"wakeline/timeline/handout"
+	"wakeline/timeline/words"
 )
 
 // Spoken is when a recorded lesson speaks of a setup, in thousandths of a
@@ -64,7 +64,7 @@ func ReadTimes(in io.Reader) (out []Spoken, err error) {
 
 // MakeCues makes a WebVTT file: of each setup spoken of its verdict, or its
 // name alone. judge gives the verdict of the setup of that name.
-func MakeCues(spoken []Spoken, chapters bool, judge func(setup string) (timeline.Verdict, error)) (*Made, error) {
+func MakeCues(spoken []Spoken, chapters bool, judge func(setup string) (words.Verdict, error)) (*Made, error) {
 	var cues []handout.Cue
 	for _, s := range spoken {
 		v, err := judge(s.Setup)

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -25,7 +25,7 @@ func TestGlossaryPages(t *testing.T) {
 			}
 			all += d.Desc
 		}
-		for _, g := range timeline.Glossary() {
+		for _, g := range words.Glossary() {
 			if strings.Count(all, g.Word+": "+g.Means) != 1 {
 				t.Errorf("%s: %q is not on one page", page.Name, g.Word)
 			}

@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // LessonText is a lesson in words: its answer, then each step with its
 // verdict, what happens, and what the attacker does on the frames that matter.
-func LessonText(l *timeline.Lesson) string {
+func LessonText(l *words.Lesson) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s vs %s, %s\n%s\n", l.Setup, l.Attacker, l.Rival, l.Position, l.Answer)
 	for _, line := range []string{l.GivesUp, l.Missing} {

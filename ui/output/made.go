@@ -10,6 +10,8 @@ import (
 
 	"wakeline/storage/table"
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -52,7 +54,7 @@ func (o *Order) Of(d *sheet.Drawing, format string) (*Made, error) {
 }
 
 // MakeGrid makes a match-up, as png, svg or pdf, or as a table: csv.
-func (o *Order) MakeGrid(g *timeline.Grid, attacker, rival, format string) (*Made, error) {
+func (o *Order) MakeGrid(g *compare.Grid, attacker, rival, format string) (*Made, error) {
 	if format == "csv" {
 		var b strings.Builder
 		err := table.WriteGrid(&b, g)
@@ -126,12 +128,12 @@ func WriteReplies(ctx context.Context, w io.Writer, index *timeline.Index, each 
 		return nil, err
 	}
 	err = each(ctx, func(s *timeline.Setup) error {
-		v, err := index.Judge(*s)
+		v, err := words.Judge(index, *s)
 		if err != nil {
 			skipped = append(skipped, err)
 			return nil
 		}
-		return t.Add(&v)
+		return t.Add(&v.Verdict)
 	})
 	return skipped, err
 }

@@ -11,6 +11,7 @@ import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/timeline/handout"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -43,13 +44,13 @@ type Order struct {
 func Standard() Order {
 	return Order{
 		Theme: sheet.PaperTheme, W: 1280, H: 560, Scale: 1, Page: sheet.A4,
-		Line: timeline.Breaking, Neighbours: Strip, Hold: 80,
+		Line: words.Breaking, Neighbours: Strip, Hold: 80,
 	}
 }
 
 // exchange is the rise and line to show at delay d.
 func (o *Order) exchange(p *timeline.Plan, d int) (rise, line int) {
-	if o.Line == timeline.Breaking {
+	if o.Line == words.Breaking {
 		return p.Deciding(d)
 	}
 	return o.Rise, o.Line
@@ -59,16 +60,16 @@ func (o *Order) exchange(p *timeline.Plan, d int) (rise, line int) {
 func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	d := p.Setup.Delay
 	if o.Neighbours >= 0 {
-		l := p.Lesson(d, o.Neighbours, o.Rise, o.Line)
+		l := words.LessonAt(p, d, o.Neighbours, o.Rise, o.Line)
 		return sheet.DrawLesson(&l, o.W)
 	}
 	rise, line := o.exchange(p, d)
-	s := p.Scene(d, rise, line)
+	s := words.SceneAt(p, d, rise, line)
 	return sheet.Draw(&s, o.options(p, d))
 }
 
 func (o *Order) options(p *timeline.Plan, d int) sheet.Options {
-	return sheet.Options{W: o.W, H: o.H, Position: string(p.Setup.Position), Sentence: p.Verdict(d).Because}
+	return sheet.Options{W: o.W, H: o.H, Position: string(p.Setup.Position), Sentence: words.VerdictAt(p, d).Because}
 }
 
 // forPage is the order with the sizes that fill a page.
@@ -108,10 +109,10 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		return written(format, handout.Markdown(p, o.Source)), nil
 	case "csv":
 		var b strings.Builder
-		v := p.Verdict(p.Setup.Delay)
+		v := words.VerdictAt(p, p.Setup.Delay)
 		t, err := table.NewReplies(&b)
 		if err == nil {
-			err = t.Add(&v)
+			err = t.Add(&v.Verdict)
 		}
 		return written(format, b.String()), err
 	}
@@ -128,13 +129,13 @@ const (
 // sweeping is the delay swept through the window and past both its ends;
 // the set delay is shown longer.
 func (o *Order) sweeping(p *timeline.Plan) *Made {
-	var scenes []timeline.Scene
+	var scenes []words.Scene
 	var say []string
 	var times []int
 	for _, d := range p.Sweep(p.Setup.Delay, past, mostDelays) {
 		rise, line := o.exchange(p, d)
-		scenes = append(scenes, p.Scene(d, rise, line))
-		say = append(say, p.Verdict(d).Because)
+		scenes = append(scenes, words.SceneAt(p, d, rise, line))
+		say = append(say, words.VerdictAt(p, d).Because)
 		times = append(times, o.Hold)
 		if d == p.Setup.Delay {
 			times[len(times)-1] *= 2
@@ -155,7 +156,7 @@ func (o *Order) playing(p *timeline.Plan) *Made {
 	still.Neighbours = Strip
 	d := still.Drawing(p)
 	rise, line := o.exchange(p, p.Setup.Delay)
-	span := p.Scene(p.Setup.Delay, rise, line).Span
+	span := words.SceneAt(p, p.Setup.Delay, rise, line).Span
 	frames, times := sheet.GIFTimes(span.To, p.Rate(), o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again
 	m := o.drawn("gif")
@@ -229,7 +230,7 @@ func (o *Order) Glossary(w io.Writer, format string) error {
 // MakeGlossary is Glossary, before it is written.
 func (o *Order) MakeGlossary(format string) (*Made, error) {
 	const title = "Glossary"
-	terms := timeline.Glossary()
+	terms := words.Glossary()
 	if format != "pdf" {
 		return o.Of(sheet.DrawGlossary(terms, title, o.W), format)
 	}
@@ -241,7 +242,7 @@ func (o *Order) MakeGlossary(format string) (*Made, error) {
 
 // glossaryPages are upright pages of terms, each with as many rows as it has
 // room for.
-func glossaryPages(terms []timeline.Term, title string, page sheet.Page) (out []*sheet.Drawing) {
+func glossaryPages(terms []words.Term, title string, page sheet.Page) (out []*sheet.Drawing) {
 	const wide, row = 900, 2 // a row of cards
 	high := page.Fit(wide)
 	for len(terms) > 0 {

@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 )
@@ -146,7 +147,7 @@ func TestMotions(t *testing.T) {
 		t.Fatal(err)
 	}
 	rise, line := p.Deciding(1)
-	frames := p.Scene(1, rise, line).Span.To
+	frames := words.SceneAt(p, 1, rise, line).Span.To
 	sum := -100
 	for _, d := range g.Delay {
 		sum += d

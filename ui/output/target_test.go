@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -54,7 +56,7 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 	case OneSetup:
 		m, err = o.Make(plan, at.Format)
 	case Screen:
-		s := plan.Scene(plan.Setup.Delay, 0, 0)
+		s := words.SceneAt(plan, plan.Setup.Delay, 0, 0)
 		m, err = o.Of(sheet.Draw(&s, sheet.Options{W: 640, H: 360}), at.Format)
 	case Folder:
 		dir := t.TempDir()
@@ -72,8 +74,8 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 	case AllReplies:
 		m, err = MakeReplies(ctx, index, each)
 	case Matchup:
-		var all *timeline.Matchup
-		if all, err = timeline.NewMatchup(p, p.Setups[0].Attacker, p.Setups[0].Rival, false); err == nil {
+		var all *compare.Matchup
+		if all, err = compare.NewMatchup(p, p.Setups[0].Attacker, p.Setups[0].Rival, false); err == nil {
 			err = all.Add(p.Setups[0])
 		}
 		if err != nil {
@@ -82,7 +84,7 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		g := all.Grid()
 		m, err = o.MakeGrid(&g, p.Setups[0].Attacker, p.Setups[0].Rival, at.Format)
 	case Captions:
-		m, err = MakeCues([]Spoken{{p.Setups[0].Name, 0, 1000}}, false, func(string) (timeline.Verdict, error) { return plan.Verdict(0), nil })
+		m, err = MakeCues([]Spoken{{p.Setups[0].Name, 0, 1000}}, false, func(string) (words.Verdict, error) { return words.VerdictAt(plan, 0), nil })
 	case Words:
 		m, err = o.MakeGlossary(at.Format)
 	}

@@ -4,17 +4,17 @@ import (
 	"io"
 	"testing"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // sheetOf is the setup of that index, drawn at its own delay in the exchange
 // that decides it.
-func sheetOf(t testing.TB, index int, w, h float64) (timeline.Scene, Options) {
+func sheetOf(t testing.TB, index int, w, h float64) (words.Scene, Options) {
 	t.Helper()
 	p := plans(t, demo())[index]
 	d := p.Setup.Delay
 	rise, line := p.Deciding(d)
-	return p.Scene(d, rise, line), Options{W: w, H: h, Sentence: p.Verdict(d).Because, Position: string(p.Setup.Position)}
+	return words.SceneAt(p, d, rise, line), Options{W: w, H: h, Sentence: words.VerdictAt(p, d).Because, Position: string(p.Setup.Position)}
 }
 
 func BenchmarkDraw(b *testing.B) {
@@ -59,7 +59,7 @@ func BenchmarkRenderSVG(b *testing.B) {
 
 func BenchmarkLesson(b *testing.B) { // three steps, 3840 pixels wide
 	p := plans(b, demo())[0]
-	l := p.Lesson(1, 1, 0, timeline.Breaking)
+	l := words.LessonAt(p, 1, 1, 0, words.Breaking)
 	for b.Loop() {
 		if err := RenderPNG(io.Discard, DrawLesson(&l, 1920), PaperTheme, 2); err != nil {
 			b.Fatal(err)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"wakeline/timeline/words"
 )
 
 // bell is a curve round delay m.
@@ -32,8 +33,8 @@ func curveOf(d, without *Drawing) *Path {
 func TestTheCurveStandsOverItsDelays(t *testing.T) {
 	p := plans(t, demo())[2]
 	d := p.Setup.Delay
-	s := p.Scene(d, 0, 3)
-	o := Options{W: 1280, H: 760, Sentence: p.Verdict(d).Because}
+	s := words.SceneAt(p, d, 0, 3)
+	o := Options{W: 1280, H: 760, Sentence: words.VerdictAt(p, d).Because}
 	plain := Draw(&s, o)
 	o.Odds = bell(float64(d))
 	got := Draw(&s, o)
@@ -75,7 +76,7 @@ func TestTheCurveKeepsOffTheRest(t *testing.T) {
 	for k, p := range plans(t, demo()) {
 		for _, d := range []int{p.Setup.Delay, 0, 2, 9} {
 			for i, size := range sizes {
-				s := p.Scene(d, 0, i%p.Lines())
+				s := words.SceneAt(p, d, 0, i%p.Lines())
 				o := Options{W: size[0], H: size[1], View: views[(i+k)%len(views)], Sentence: s.Sentence, Odds: bell(float64(d) + 0.5)}
 				for _, f := range faults(Draw(&s, o)) {
 					if bad++; bad < 8 {

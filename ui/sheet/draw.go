@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Widths of lines, in ems of text, so that a big sheet is not drawn thin.
@@ -30,7 +31,7 @@ func (r rect) hits(o rect) bool { return r.x0 < o.x1 && o.x0 < r.x1 && r.y0 < o.
 type pen struct {
 	layout
 	d     *Drawing
-	s     *timeline.Scene
+	s     *words.Scene
 	o     Options
 	texts []Shape
 	taken []rect // where texts and what they must not touch lie
@@ -42,7 +43,7 @@ type pen struct {
 // Draw draws scene s as a sheet. Sizes below MinW and MinH count as these, a
 // view without a positive scale as none, and one that is out of all proportion
 // as the nearest that isn't; the scene's texts may be of any length. The same scene and options give the same drawing.
-func Draw(s *timeline.Scene, o Options) *Drawing {
+func Draw(s *words.Scene, o Options) *Drawing {
 	o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
 	if o.Sentence = clean(o.Sentence); o.Sentence != "" && s.GivesUp != "" {
 		o.Sentence += " " + clean(s.GivesUp)

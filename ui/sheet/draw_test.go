@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 func hasText(d *Drawing, part string) bool {
@@ -103,8 +104,8 @@ func TestNothingJumps(t *testing.T) {
 	p := plans(t, demo())[0]
 	heights := func(d int, v *View) map[timeline.Part][2]float64 {
 		out := map[timeline.Part][2]float64{}
-		s := p.Scene(d, 0, 3)
-		for _, h := range Draw(&s, Options{W: 1024, H: 600, View: v, Sentence: p.Verdict(d).Because}).Hots {
+		s := words.SceneAt(p, d, 0, 3)
+		for _, h := range Draw(&s, Options{W: 1024, H: 600, View: v, Sentence: words.VerdictAt(p, d).Because}).Hots {
 			if h.Part == timeline.PartDelay || h.Part == timeline.PartReply || h.Part == timeline.PartLanding {
 				out[h.Part] = [2]float64{h.Min.Y, h.Max.Y}
 			}
@@ -137,7 +138,7 @@ func TestJudgementsGoTogether(t *testing.T) {
 	s.Jump, s.Attack, s.Landing, s.Replies = "", "", timeline.DoGuard, nil
 	for i, p := range append(plans(t, demo()), plans(t, blank)...) {
 		for line := range p.Lines() {
-			s := p.Scene(p.Setup.Delay, 0, line)
+			s := words.SceneAt(p, p.Setup.Delay, 0, line)
 			d := Draw(&s, Options{W: 1024, H: 600})
 			for _, j := range []timeline.Judgement{s.Judgement, s.Verdict.Judgement()} {
 				seen[j] = true
@@ -192,7 +193,7 @@ func TestFrameIsXBackwards(t *testing.T) {
 // TestADelayIsHeldByItsNumber has the number inside the place that a hand
 // takes hold of, and that is outlined.
 func TestADelayIsHeldByItsNumber(t *testing.T) {
-	s := plans(t, demo())[0].Scene(15, 0, 0)
+	s := words.SceneAt(plans(t, demo())[0], 15, 0, 0)
 	d := Draw(&s, Options{W: 1280, H: 760, Sentence: s.Sentence})
 	for _, h := range d.Hots {
 		if h.Part != timeline.PartDelay {

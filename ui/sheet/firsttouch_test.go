@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // upright counts the lines and pointers of d that stand on frame f: pointers
@@ -36,7 +36,7 @@ func upright(d *Drawing, f int) (dashes, open, filled int) {
 // marked, on a strip and in a lesson.
 func TestTheWakeUpIsMarkedBesideTheMeeting(t *testing.T) {
 	p := plans(t, demo())[0]
-	s := p.Scene(1, 0, 3) // rising lantern, blocked on 45
+	s := words.SceneAt(p, 1, 0, 3) // rising lantern, blocked on 45
 	if s.FirstTouch != some(42) || s.TouchLate != 0 || s.Cell.Meeting != some(45) {
 		t.Fatalf("first touch %v, %d late, meeting %v", s.FirstTouch, s.TouchLate, s.Cell.Meeting)
 	}
@@ -50,19 +50,19 @@ func TestTheWakeUpIsMarkedBesideTheMeeting(t *testing.T) {
 	if d := Draw(&s, Options{W: 1280, H: 600}); !hasText(d, "attack meets wake-up on 42") || !hasText(d, "reply blocked on 45") {
 		t.Error("it is not said what is on 42 and on 45")
 	}
-	l := p.Lesson(1, 1, 0, 3)
+	l := words.LessonAt(p, 1, 1, 0, 3)
 	d := DrawLesson(&l, 1280)
-	if _, open, _ := upright(d, 42); open != len(l.Steps) || strings.Count(words(d), "attack meets wake-up on 42") != len(l.Steps) {
+	if _, open, _ := upright(d, 42); open != len(l.Steps) || strings.Count(drawnWords(d), "attack meets wake-up on 42") != len(l.Steps) {
 		t.Errorf("%d of %d steps mark the wake-up", open, len(l.Steps))
 	}
 
-	high := p.Scene(1, 0, 0) // blocked on 42 itself
+	high := words.SceneAt(p, 1, 0, 0) // blocked on 42 itself
 	if d := Draw(&high, Options{W: 1280, H: 600}); !hasText(d, "0 after wake-up") || hasText(d, "meets wake-up") {
 		t.Error("where the wake-up is the meeting it is said twice, or not at all")
 	} else if dashes, open, _ := upright(d, 42); dashes != 0 || open != 0 {
 		t.Error("where the wake-up is the meeting it is marked twice")
 	}
-	late := p.Scene(4, 0, 3)
+	late := words.SceneAt(p, 4, 0, 3)
 	if d := Draw(&late, Options{W: 1280, H: 600}); late.TouchLate == 0 || !hasText(d, "attack reaches wake-up on 43, 1 late") {
 		t.Errorf("%d frames late: it is not said", late.TouchLate)
 	}
@@ -79,13 +79,13 @@ func TestARiseStandsBesideTheKnockdownAdvantage(t *testing.T) {
 	project := demo()
 	project.Setups[0].Rises = []string{"backward"}
 	p := plans(t, project)[0]
-	s := p.Scene(0, 0, 3)
+	s := words.SceneAt(p, 0, 0, 3)
 	d := Draw(&s, Options{W: 1280, H: 600})
 	if !hasText(d, "knockdown advantage 42") || !hasText(d, "+ 6 backward rise") || hasText(d, "advantage 48") {
-		t.Errorf("it says %q", words(d))
+		t.Errorf("it says %q", drawnWords(d))
 	}
 	if d := Draw(&s, Options{W: 480, H: 320}); !hasText(d, "+ 6") {
-		t.Errorf("narrow, it says %q", words(d))
+		t.Errorf("narrow, it says %q", drawnWords(d))
 	}
 }
 
@@ -93,15 +93,15 @@ func TestARiseStandsBesideTheKnockdownAdvantage(t *testing.T) {
 // beside the verdict's reason.
 func TestSheetsSayWhatIsGivenUp(t *testing.T) {
 	p := plans(t, demo())[0]
-	v := p.Verdict(0)
-	s := p.Scene(0, 0, 3)
+	v := words.VerdictAt(p, 0)
+	s := words.SceneAt(p, 0, 0, 3)
 	d := Draw(&s, Options{W: 1280, H: 600, Sentence: v.Because})
-	if want := "Loses to mirror palm and anvil shoulder: nothing is demanded of them."; s.GivesUp != want || !strings.Contains(words(d), want) || !strings.Contains(d.Desc, want) {
-		t.Errorf("it says %q and %q, want %q", words(d), d.Desc, want)
+	if want := "Loses to mirror palm and anvil shoulder: nothing is demanded of them."; s.GivesUp != want || !strings.Contains(drawnWords(d), want) || !strings.Contains(d.Desc, want) {
+		t.Errorf("it says %q and %q, want %q", drawnWords(d), d.Desc, want)
 	}
-	l := p.Lesson(0, 0, 0, timeline.Breaking)
-	if want := "Loses to mirror palm (attack parried on 42) and anvil shoulder (attack absorbed on 42): nothing is demanded of them."; !strings.Contains(words(DrawLesson(&l, 1280)), want) {
-		t.Errorf("the lesson says %q, want %q", words(DrawLesson(&l, 1280)), want)
+	l := words.LessonAt(p, 0, 0, 0, words.Breaking)
+	if want := "Loses to mirror palm (attack parried on 42) and anvil shoulder (attack absorbed on 42): nothing is demanded of them."; !strings.Contains(drawnWords(DrawLesson(&l, 1280)), want) {
+		t.Errorf("the lesson says %q, want %q", drawnWords(DrawLesson(&l, 1280)), want)
 	}
 }
 
@@ -111,11 +111,11 @@ func TestDescriptionsTellVerdicts(t *testing.T) {
 	told := 0
 	for _, p := range plans(t, demo()) {
 		for d := range 12 {
-			v := p.Verdict(d)
+			v := words.VerdictAt(p, d)
 			for line := range p.Lines() {
-				s := p.Scene(d, 0, line)
+				s := words.SceneAt(p, d, 0, line)
 				desc := Draw(&s, Options{W: 1280, H: 600, Sentence: v.Because}).Desc
-				for lead, n := range map[string]*timeline.Neighbour{"One frame earlier": v.Earlier, "One frame later": v.Later} {
+				for lead, n := range map[string]*words.Neighbour{"One frame earlier": v.Earlier, "One frame later": v.Later} {
 					if n == nil {
 						continue
 					}

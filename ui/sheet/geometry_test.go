@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // textsOf are the texts of d, and where they lie.
@@ -143,17 +144,17 @@ var views = []*View{nil, {0, 0.5}, {-20, 3}, {38.25, 11}, {41.7, 40}, {-8, 40}, 
 // delays and exchanges.
 func TestGeometry(t *testing.T) {
 	outcomes := map[timeline.Outcome]int{}
-	words := map[timeline.Word]int{}
+	verdicts := map[timeline.Word]int{}
 	drawn, bad := 0, 0
 	for _, naming := range namings {
 		ps := plans(t, renamed(naming.change))
 		for k, p := range ps {
 			for _, d := range []int{p.Setup.Delay, 0, 1, 5, 9} {
-				v := p.Verdict(d)
+				v := words.VerdictAt(p, d)
 				for line := range p.Lines() {
-					s := p.Scene(d, line%p.Rises(), line)
+					s := words.SceneAt(p, d, line%p.Rises(), line)
 					outcomes[s.Cell.Outcome]++
-					words[s.Verdict]++
+					verdicts[s.Verdict]++
 					for i := range 3 { // every third of the sizes and views, so that all pairs come up
 						size, view := sizes[(drawn+i)%len(sizes)], views[(drawn/3+i*7)%len(views)]
 						o := Options{W: size[0], H: size[1], View: view, Sentence: v.Because, Position: string(p.Setup.Position)}
@@ -168,7 +169,7 @@ func TestGeometry(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d scenes, %d drawings, %d faults; outcomes %v; verdicts %v", drawn, 3*drawn, bad, outcomes, words)
+	t.Logf("%d scenes, %d drawings, %d faults; outcomes %v; verdicts %v", drawn, 3*drawn, bad, outcomes, verdicts)
 	for o := range timeline.Outcome(timeline.Outcomes) {
 		if outcomes[o] == 0 {
 			t.Errorf("no scene with outcome %v", o)
@@ -185,7 +186,7 @@ func FuzzDraw(f *testing.F) {
 	f.Fuzz(func(t *testing.T, name string, setup, delay, line uint8, w, h, from, scale float64) {
 		p := ps[int(setup)%len(ps)]
 		d := int(delay) % (p.Fits() + 1)
-		s := p.Scene(d, 0, int(line)%p.Lines())
+		s := words.SceneAt(p, d, 0, int(line)%p.Lines())
 		s.Setup, s.Rival, s.Attacker, s.Reply, s.Rise = name, name, name, name, name
 		for _, blocks := range [][]timeline.Block{s.Top, s.Bottom} {
 			for i := range blocks {

@@ -16,18 +16,19 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // sweepOf draws the sweep of the demo's first setup.
 func sweepOf(t testing.TB, w, h float64) []*Drawing {
 	t.Helper()
 	p := plans(t, demo())[0]
-	var scenes []timeline.Scene
+	var scenes []words.Scene
 	var say []string
 	for _, d := range p.Sweep(0, 2, 40) {
 		rise, line := p.Deciding(d)
-		scenes = append(scenes, p.Scene(d, rise, line))
-		say = append(say, p.Verdict(d).Because)
+		scenes = append(scenes, words.SceneAt(p, d, rise, line))
+		say = append(say, words.VerdictAt(p, d).Because)
 	}
 	return Sweep(scenes, say, Options{W: w, H: h})
 }

@@ -4,13 +4,14 @@ import (
 	"math"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // DrawGlossary draws words with what they mean, each that has one with the strip
 // that shows it: the place that is meant lies in a dashed frame. Cards stand
 // side by side as w, the width in units, has room for. The title says what the
 // page is.
-func DrawGlossary(terms []timeline.Term, title string, w float64) *Drawing {
+func DrawGlossary(terms []words.Term, title string, w float64) *Drawing {
 	w = math.Min(atLeast(w, MinLessonW), 1e5)
 	em := clamp(9+w/700, 10.5, 16)
 	columns := max(1, int(w/(38*em)))
@@ -41,13 +42,13 @@ func DrawGlossary(terms []timeline.Term, title string, w float64) *Drawing {
 }
 
 // meaning is what a card says, in lines.
-func (p *pen) meaning(t *timeline.Term, w float64) []string {
+func (p *pen) meaning(t *words.Term, w float64) []string {
 	lines, _ := wrap(clean(t.Means), p.em, false, w, 5)
 	return lines
 }
 
 // card draws one term in a row of so many lines, and returns where it ends.
-func (p *pen) card(t *timeline.Term, x, y, w float64, lines int) float64 {
+func (p *pen) card(t *words.Term, x, y, w float64, lines int) float64 {
 	em := p.em
 	p.line(x, y, x+w, y, hair, Soft)
 	size := 1.3 * em
@@ -70,7 +71,7 @@ func (p *pen) card(t *timeline.Term, x, y, w float64, lines int) float64 {
 
 // shown draws the strip that shows a term, from y on, and returns where it
 // ends.
-func (p *pen) shown(t *timeline.Term, x, y, w float64) float64 {
+func (p *pen) shown(t *words.Term, x, y, w float64) float64 {
 	small := math.Max(10, 0.85*p.em)
 	near := vicinity(t)
 	q := &pen{d: p.d, s: t.Scene}
@@ -80,9 +81,9 @@ func (p *pen) shown(t *timeline.Term, x, y, w float64) float64 {
 	q.d.Hots = nil
 	top, end := q.airTop, q.groundB
 	switch t.Side {
-	case timeline.AttackerSide:
+	case words.AttackerSide:
 		end = q.windowY + 0.35*small
-	case timeline.RivalSide:
+	case words.RivalSide:
 		top = q.barB
 	}
 	pad := 0.35 * small
@@ -95,7 +96,7 @@ func (p *pen) shown(t *timeline.Term, x, y, w float64) float64 {
 }
 
 // vicinity is what is shown of a term's scene: its spot and what is around it.
-func vicinity(t *timeline.Term) timeline.Span {
+func vicinity(t *words.Term) timeline.Span {
 	const least, around = 34, 7 // frames
 	pad := max(around, (least-t.Spot.Len()+1)/2)
 	return timeline.Span{From: max(t.Scene.Span.From, t.Spot.From-pad), To: min(t.Scene.Span.To, t.Spot.To+pad)}

@@ -3,13 +3,13 @@ package sheet
 import (
 	"testing"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // TestGlossaryGeometry: every term with its meaning, what else it is called and
 // a frame around what is meant, and nothing over anything else.
 func TestGlossaryGeometry(t *testing.T) {
-	terms := timeline.Glossary()
+	terms := words.Glossary()
 	shown := 0
 	for _, g := range terms {
 		if g.Scene != nil {

@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 var update = flag.Bool("update", false, "write the pictures in testdata anew; look at them before you keep them")
@@ -20,7 +20,7 @@ func goldens(t *testing.T) map[string]*Drawing {
 		s, o := sheetOf(t, setup, w, h)
 		return Draw(&s, o)
 	}
-	l := plans(t, demo())[0].Lesson(2, 1, 0, timeline.Breaking)
+	l := words.LessonAt(plans(t, demo())[0], 2, 1, 0, words.Breaking)
 	return map[string]*Drawing{"safe": strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640)}
 }
 

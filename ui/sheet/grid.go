@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // The most rows and columns of a match-up that one picture takes.
@@ -28,7 +29,7 @@ const (
 // spare of the rise that is worst; an outline says that the setup covers the
 // reply. w is the width in units, more where the columns need it. More rows or
 // columns than a picture takes are an error.
-func DrawGrid(g *timeline.Grid, attacker, rival string, w float64) (*Drawing, error) {
+func DrawGrid(g *compare.Grid, attacker, rival string, w float64) (*Drawing, error) {
 	if len(g.Rows) > GridRows || len(g.Replies) > GridColumns {
 		return nil, fmt.Errorf("match-up: expected at most %d setups and %d replies in one picture, got %d and %d", GridRows, GridColumns, len(g.Rows), len(g.Replies))
 	}
@@ -71,7 +72,7 @@ func DrawGrid(g *timeline.Grid, attacker, rival string, w float64) (*Drawing, er
 
 // gridCellWidth is how wide a column is, in ems, for the longest outcome and
 // number of the match-up.
-func gridCellWidth(g *timeline.Grid) float64 {
+func gridCellWidth(g *compare.Grid) float64 {
 	word, number := 0.0, 0.0
 	for i := range g.Rows {
 		for k := range g.Rows[i].Cells {
@@ -85,7 +86,7 @@ func gridCellWidth(g *timeline.Grid) float64 {
 }
 
 // cellLines say a cell's outcome, a word on each line.
-func cellLines(c *timeline.GridCell) []string {
+func cellLines(c *compare.GridCell) []string {
 	if !c.Judged {
 		return []string{"does", "not fit"}
 	}
@@ -94,7 +95,7 @@ func cellLines(c *timeline.GridCell) []string {
 
 // cellSpare is how many frames a cell has to spare, negative where the guard is
 // late; empty where that has no meaning.
-func cellSpare(c *timeline.GridCell) string {
+func cellSpare(c *compare.GridCell) string {
 	if !c.Judged || !c.Cell.Spare.Given {
 		return ""
 	}
@@ -102,7 +103,7 @@ func cellSpare(c *timeline.GridCell) string {
 }
 
 // gridRow draws one setup: its name and verdict, then its cells.
-func (p *pen) gridRow(r *timeline.GridRow, names, y, cell, high float64) {
+func (p *pen) gridRow(r *compare.GridRow, names, y, cell, high float64) {
 	em := p.em
 	p.line(em, y, p.right, y, hair, Soft)
 	base := y + high/2 + 0.36*em
@@ -119,7 +120,7 @@ func (p *pen) gridRow(r *timeline.GridRow, names, y, cell, high float64) {
 
 // gridCell draws what becomes of one reply: in ink where the setup asks
 // something of it, else soft.
-func (p *pen) gridCell(c *timeline.GridCell, x, y, wide, high float64) {
+func (p *pen) gridCell(c *compare.GridCell, x, y, wide, high float64) {
 	em := p.em
 	text := Ink
 	if !c.Judged || c.Demand == timeline.DemandNone {

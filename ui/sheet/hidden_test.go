@@ -3,13 +3,14 @@ package sheet
 import (
 	"reflect"
 	"testing"
+	"wakeline/timeline/words"
 )
 
 // TestAHiddenSheetJudgesNothing: of a covered scene no ink of a judgement is
 // left, nor its words; the plan is still there to be taken hold of.
 func TestAHiddenSheetJudgesNothing(t *testing.T) {
 	for _, plan := range plans(t, demo()) {
-		name, s := plan.Setup.Name, plan.Scene(plan.Setup.Delay, 0, min(3, plan.Lines()-1))
+		name, s := plan.Setup.Name, words.SceneAt(plan, plan.Setup.Delay, 0, min(3, plan.Lines()-1))
 		open := Draw(&s, Options{W: 900, H: 480})
 		c := s.Covered()
 		d := Draw(&c, Options{W: 900, H: 480})

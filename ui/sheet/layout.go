@@ -3,7 +3,7 @@ package sheet
 import (
 	"math"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // layout says where the lanes of a sheet lie, top to bottom. It depends on
@@ -146,7 +146,7 @@ func (l *layout) header(o *Options) {
 const leastSentence = 0.9
 
 // fitView is the view that shows all of scene s.
-func fitView(s *timeline.Scene, l *layout) View {
+func fitView(s *words.Scene, l *layout) View {
 	n := max(1, s.Span.Len())
 	return View{float64(s.Span.From), (l.right - l.left) / float64(n)}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // A lesson's width, in units: narrower, its texts have no room.
@@ -16,7 +17,7 @@ const (
 
 // lessonPen lays the steps of a lesson out, one under the other.
 type lessonPen struct {
-	l    *timeline.Lesson
+	l    *words.Lesson
 	d    *Drawing
 	em   float64
 	w    float64
@@ -31,7 +32,7 @@ type lessonPen struct {
 // as it is, which frame meets what, and a sentence. w is the page's width in
 // units, at least MinLessonW; its height follows from what there is to say.
 // Steps past the 41st are left out.
-func DrawLesson(l *timeline.Lesson, w float64) *Drawing {
+func DrawLesson(l *words.Lesson, w float64) *Drawing {
 	w = math.Min(atLeast(w, MinLessonW), 1e5)
 	em := clamp(7+w/190, 10.5, 22)
 	p := &lessonPen{l: l, w: w, em: em, x: em, room: w - 2*em}
@@ -65,7 +66,7 @@ func DrawLesson(l *timeline.Lesson, w float64) *Drawing {
 }
 
 // pen is a pen for one strip of the page.
-func (p *lessonPen) pen(s *timeline.Scene) *pen {
+func (p *lessonPen) pen(s *words.Scene) *pen {
 	q := &pen{d: p.d, s: s}
 	q.em, q.margin, q.left, q.right = p.em, p.x, p.left, p.w-p.x
 	q.o.W = p.w
@@ -113,7 +114,7 @@ func (p *lessonPen) head() float64 {
 }
 
 // step draws one step from height y down and returns where it ends.
-func (p *lessonPen) step(s *timeline.Step, own bool, y float64) float64 {
+func (p *lessonPen) step(s *words.Step, own bool, y float64) float64 {
 	em := p.em
 	q := p.pen(&s.Scene)
 	if y += 0.5 * em; !own || s.Later != 0 || len(p.l.Steps) > 1 {
@@ -173,7 +174,7 @@ func (q *pen) strip(y float64, behind func()) {
 
 // title is a step's judgement, what it is, and what moved, in one row where it
 // has room.
-func (p *lessonPen) title(q *pen, s *timeline.Step, own bool, y float64) float64 {
+func (p *lessonPen) title(q *pen, s *words.Step, own bool, y float64) float64 {
 	em := p.em
 	h := 1.75 * em
 	j := s.Scene.Verdict.Judgement()
@@ -197,7 +198,7 @@ func (p *lessonPen) title(q *pen, s *timeline.Step, own bool, y float64) float64
 
 // elsewhere marks where the setup as it is has its jump and its touchdown, and
 // by how much this step's stand beside it.
-func (p *lessonPen) elsewhere(q *pen, s *timeline.Step) {
+func (p *lessonPen) elsewhere(q *pen, s *words.Step) {
 	em := p.em
 	for _, m := range s.Moved {
 		if m.What == "meeting" || m.What == "guard" {

@@ -5,14 +5,14 @@ import (
 	"strings"
 	"testing"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // lessonsOf are the lessons of every demo setup under those names.
-func lessonsOf(t testing.TB, change func(string) string) (out []timeline.Lesson) {
+func lessonsOf(t testing.TB, change func(string) string) (out []words.Lesson) {
 	t.Helper()
 	for _, p := range plans(t, renamed(change)) {
-		out = append(out, p.Lesson(p.Setup.Delay, 1, 0, timeline.Breaking), p.Lesson(p.Setup.Delay, 2, 0, 3))
+		out = append(out, words.LessonAt(p, p.Setup.Delay, 1, 0, words.Breaking), words.LessonAt(p, p.Setup.Delay, 2, 0, 3))
 	}
 	return out
 }
@@ -41,7 +41,7 @@ func TestLessonGeometry(t *testing.T) {
 // TestLessonShows: what the steps say is on the page, and their strips stand on
 // one ruler.
 func TestLessonShows(t *testing.T) {
-	l := plans(t, demo())[0].Lesson(1, 1, 0, timeline.Breaking)
+	l := words.LessonAt(plans(t, demo())[0], 1, 1, 0, words.Breaking)
 	d := DrawLesson(&l, 1280)
 	for _, part := range []string{"sweep into kite", "1 frame earlier · delay 0 · against ", "As it is · delay 1 · against ", "1 frame later · delay 2 · against ",
 		l.Answer[:40], "startup", "recovery", "attack meets wake-up", "meeting that decides", "jump 1 to 0, touchdown 44 to 43",
@@ -79,7 +79,7 @@ func TestSmallestText(t *testing.T) {
 	for _, l := range lessonsOf(t, func(s string) string { return s }) {
 		pages = append(pages, DrawLesson(&l, 480), Draw(&l.Steps[0].Scene, o))
 	}
-	pages = append(pages, DrawGlossary(timeline.Glossary(), "words", 480))
+	pages = append(pages, DrawGlossary(words.Glossary(), "words", 480))
 	seen := 0
 	for _, d := range pages {
 		for _, s := range d.Shapes {
@@ -102,12 +102,12 @@ func TestLessonCutsNoNumber(t *testing.T) {
 		d := DrawLesson(&l, MinLessonW)
 		for _, s := range l.Steps {
 			for _, m := range s.Moved {
-				if moved++; !strings.Contains(words(d), fmt.Sprintf("%s %d to %d", m.What, m.From, m.To)) {
+				if moved++; !strings.Contains(drawnWords(d), fmt.Sprintf("%s %d to %d", m.What, m.From, m.To)) {
 					t.Errorf("%s: %v is not on the page", d.Title, m)
 				}
 			}
 		}
-		if !strings.Contains(words(d), "Every step stands on the same ruler") {
+		if !strings.Contains(drawnWords(d), "Every step stands on the same ruler") {
 			t.Errorf("%s: the ruler is not explained", d.Title)
 		}
 	}
@@ -118,10 +118,10 @@ func TestLessonCutsNoNumber(t *testing.T) {
 
 // TestLessonNamesItsSetup: a long name is broken into lines, not cut.
 func TestLessonNamesItsSetup(t *testing.T) {
-	l := plans(t, demo())[0].Lesson(1, 1, 0, timeline.Breaking)
+	l := words.LessonAt(plans(t, demo())[0], 1, 1, 0, words.Breaking)
 	l.Setup = "Counted crossing of the very long river that nobody has ever crossed in a single afternoon"
 	for _, w := range []float64{MinLessonW, 960} {
-		if d := DrawLesson(&l, w); !strings.Contains(words(d), l.Setup) {
+		if d := DrawLesson(&l, w); !strings.Contains(drawnWords(d), l.Setup) {
 			t.Errorf("%v wide: the name is not on the page", w)
 		} else if f := faults(d); len(f) > 0 {
 			t.Errorf("%v wide: %s", w, f[0])
@@ -129,8 +129,8 @@ func TestLessonNamesItsSetup(t *testing.T) {
 	}
 }
 
-// words are all that a drawing says, in its order.
-func words(d *Drawing) string {
+// drawnWords are all that a drawing says, in its order.
+func drawnWords(d *Drawing) string {
 	var say []string
 	for _, s := range d.Shapes {
 		if v, ok := s.(Text); ok {

@@ -6,7 +6,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // longTexts are texts of that many letters: of words, and of one word.
@@ -40,7 +40,7 @@ func TestALongTextIsDrawnAsFarAsThereIsRoom(t *testing.T) {
 		if n, cut := lettersDrawn(Draw(&s, o).Shapes); n > 2500 || cut == "" {
 			t.Errorf("%s: the sheet draws %d letters, cut at %q", name, n, cut)
 		}
-		l := plans(t, demo())[0].Lesson(1, 1, 0, timeline.Breaking)
+		l := words.LessonAt(plans(t, demo())[0], 1, 1, 0, words.Breaking)
 		l.Setup, l.Rival = text, text
 		for i := range l.Steps {
 			l.Steps[i].Sentence, l.Steps[i].Title = text, text

@@ -4,12 +4,13 @@ import (
 	"strconv"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Sweep draws the scenes of one setup, one after another, on sheets that stand
 // still: one ruler, and lanes in one place. say is what is said on each. The
 // scenes are stretched to one end.
-func Sweep(scenes []timeline.Scene, say []string, o Options) []*Drawing {
+func Sweep(scenes []words.Scene, say []string, o Options) []*Drawing {
 	span := timeline.Span{}
 	for i := range scenes {
 		if i == 0 {

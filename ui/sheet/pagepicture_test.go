@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+	"wakeline/timeline/words"
 )
 
 // TestPagePictureIsThePage: a page drawn in pixels is what a reader of the PDF
@@ -16,8 +17,8 @@ func TestPagePictureIsThePage(t *testing.T) {
 	tool(t, "pdftoppm")
 	var drawings []*Drawing
 	for _, plan := range plans(t, demo())[:2] {
-		l := plan.Lesson(plan.Setup.Delay, 1, 0, 3)
-		s := plan.Scene(plan.Setup.Delay, 0, 3)
+		l := words.LessonAt(plan, plan.Setup.Delay, 1, 0, 3)
+		s := words.SceneAt(plan, plan.Setup.Delay, 0, 3)
 		drawings = append(drawings, DrawLesson(&l, 900), Draw(&s, Options{W: 1050, H: 700}))
 	}
 	const dpi = 127 // 5 pixels a millimetre

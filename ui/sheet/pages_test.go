@@ -7,14 +7,16 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 )
 
 // gridOf is the match-up of the demo's setups under those names.
-func gridOf(t *testing.T, change func(string) string) (g timeline.Grid, attacker, rival string) {
+func gridOf(t *testing.T, change func(string) string) (g compare.Grid, attacker, rival string) {
 	t.Helper()
 	p := renamed(change)
 	attacker, rival = p.Setups[0].Attacker, p.Setups[0].Rival
-	m, err := timeline.NewMatchup(p, attacker, rival, true)
+	m, err := compare.NewMatchup(p, attacker, rival, true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,9 +67,9 @@ func TestGridGeometry(t *testing.T) {
 			t.Errorf("names %s: %d marks and %d frames, want %d and %d", naming.name, marks, covers, want, framed)
 		}
 	}
-	wide := timeline.Grid{Replies: make([]timeline.GridReply, GridColumns+1)}
-	long := timeline.Grid{Rows: make([]timeline.GridRow, GridRows+1)}
-	for _, g := range []*timeline.Grid{&wide, &long} {
+	wide := compare.Grid{Replies: make([]compare.GridReply, GridColumns+1)}
+	long := compare.Grid{Rows: make([]compare.GridRow, GridRows+1)}
+	for _, g := range []*compare.Grid{&wide, &long} {
 		if _, err := DrawGrid(g, "a", "b", 1280); err == nil {
 			t.Errorf("%d rows and %d columns: no error", len(g.Rows), len(g.Replies))
 		}
@@ -151,8 +153,8 @@ func TestContact(t *testing.T) {
 	var names []string
 	for i, p := range plans(t, demo()) {
 		rise, line := p.Deciding(p.Setup.Delay)
-		s := p.Scene(p.Setup.Delay, rise, line)
-		strips = append(strips, Draw(&s, Options{W: ContactW, H: ContactH, Sentence: p.Verdict(p.Setup.Delay).Because}))
+		s := words.SceneAt(p, p.Setup.Delay, rise, line)
+		strips = append(strips, Draw(&s, Options{W: ContactW, H: ContactH, Sentence: words.VerdictAt(p, p.Setup.Delay).Because}))
 		names = append(names, fmt.Sprintf("file %d.png", i))
 	}
 	for _, n := range []int{1, 4, 10, 24, 30} {

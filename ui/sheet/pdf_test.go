@@ -17,7 +17,7 @@ import (
 	"testing"
 	"time"
 
-	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // booklet is the demo's setups with their contents, as page-sized drawings.
@@ -29,10 +29,10 @@ func booklet(t *testing.T) (out []*Drawing) {
 	for i, p := range plans(t, demo()) {
 		d := p.Setup.Delay
 		rise, line := p.Deciding(d)
-		s := p.Scene(d, rise, line)
-		out = append(out, Draw(&s, Options{W: w, H: h, Sentence: p.Verdict(d).Because}))
+		s := words.SceneAt(p, d, rise, line)
+		out = append(out, Draw(&s, Options{W: w, H: h, Sentence: words.VerdictAt(p, d).Because}))
 		if i == 1 {
-			l := p.Lesson(d, 1, 0, timeline.Breaking)
+			l := words.LessonAt(p, d, 1, 0, words.Breaking)
 			out[i] = DrawLesson(&l, 900)
 		}
 		entries = append(entries, Entry{s.Setup, s.Attacker + " vs " + s.Rival, s.Verdict})

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // tool skips the test where a program is not installed, and fails it in
@@ -36,8 +37,8 @@ func sheets(t *testing.T) (out []*Drawing) {
 		for _, p := range plans(t, renamed(namings[naming].change)) {
 			d := p.Setup.Delay
 			rise, line := p.Deciding(d)
-			s := p.Scene(d, rise, line)
-			out = append(out, Draw(&s, Options{W: 1024, H: 560, Sentence: p.Verdict(d).Because}))
+			s := words.SceneAt(p, d, rise, line)
+			out = append(out, Draw(&s, Options{W: 1024, H: 560, Sentence: words.VerdictAt(p, d).Because}))
 		}
 	}
 	return append(out, pages(t)...)
@@ -58,7 +59,7 @@ func pages(t *testing.T) (out []*Drawing) {
 	}
 	s, o := sheetOf(t, 0, ContactW, ContactH)
 	return append(out, grid, Contents("Contents", []Entry{{"one", "a vs b", timeline.Safe}, {"two", "", timeline.Limited}}, 800, 600)[0],
-		DrawContact([]*Drawing{Draw(&s, o)}, []string{"one.png"}, "All", 1, 1), DrawGlossary(timeline.Glossary(), "Words", 1024))
+		DrawContact([]*Drawing{Draw(&s, o)}, []string{"one.png"}, "All", 1, 1), DrawGlossary(words.Glossary(), "Words", 1024))
 }
 
 func pngOf(t *testing.T, d *Drawing, th Theme, scale float64) []byte {

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // plainWords need no glossary: everyday English, and the marks' own names.
@@ -16,7 +17,7 @@ var plainWords = strings.Fields("a an and at by each from grey in is its now of 
 // plain English needs to; names are left out of it first.
 func unexplained(text string, names []string) (out []string) {
 	explained := map[string]bool{}
-	for _, g := range timeline.Glossary() {
+	for _, g := range words.Glossary() {
 		for _, w := range wordsOf(g.Word + " " + g.Also) {
 			explained[w] = true
 		}
@@ -70,10 +71,10 @@ func TestTheGlossaryExplainsThePictures(t *testing.T) {
 		}
 	}
 	for _, plan := range plans(t, p) {
-		v := plan.Verdict(plan.Setup.Delay)
+		v := words.VerdictAt(plan, plan.Setup.Delay)
 		for r := range v.Rises {
 			for i := range v.Rises[r].Replies {
-				s := plan.Scene(plan.Setup.Delay, r, i)
+				s := words.SceneAt(plan, plan.Setup.Delay, r, i)
 				gather(Draw(&s, Options{W: 1920, H: 900, Position: string(plan.Setup.Position), Odds: &odds}))
 			}
 		}
