@@ -17,6 +17,7 @@ unformatted=$(gofmt -l assets cmd samples storage timeline ui)
 
 step "go vet"
 go vet ./...
+go vet -tags trace ./ui ./cmd/wakeline # as the test of the real window builds the program
 
 step "staticcheck"
 go run honnef.co/go/tools/cmd/staticcheck@v0.8.2 ./...

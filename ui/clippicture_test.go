@@ -23,7 +23,7 @@ func TestAPictureIsCopiedByAHelper(t *testing.T) {
 	if got := overlayText(w); !strings.Contains(got, "None of them was found") || !strings.Contains(got, "xclip") {
 		t.Errorf("without a helper it says %q", got)
 	}
-	tapDialog(t, w, "Close")
+	tap(t, w, "Close")
 	got := filepath.Join(dir, "got.png")
 	script := "#!/bin/sh\n[ \"$4\" = image/png ] && exec /bin/cat > " + got + "\n"
 	if err := os.WriteFile(filepath.Join(dir, "xclip"), []byte(script), 0o755); err != nil {

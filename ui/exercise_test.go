@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -13,6 +14,17 @@ import (
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
+
+// textsOn is what a control says of itself.
+func textsOn(o fyne.CanvasObject) (out []string) {
+	v := reflect.Indirect(reflect.ValueOf(o))
+	for _, field := range []string{"Selected", "PlaceHolder", "Text"} {
+		if f := v.FieldByName(field); f.IsValid() && f.Kind() == reflect.String {
+			out = append(out, f.String())
+		}
+	}
+	return out
+}
 
 // tells reports what of the exercise's page tells how the setup ends.
 func tells(l *lessonPage) (out []string) {
@@ -28,7 +40,7 @@ func tells(l *lessonPage) (out []string) {
 			}
 			return
 		}
-		words = append(words, wordsOf(o))
+		words = append(words, textsOn(o)...)
 	}
 	look(l.box)
 	words = append(words, texts(l.exercise.drawing.Shapes)...)

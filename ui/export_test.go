@@ -15,7 +15,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 )
 
@@ -188,12 +187,12 @@ func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 	if b, _ := os.ReadFile(path); string(b) != "mine" || w.win.Canvas().Overlays().Top() == nil {
 		t.Fatal("it was replaced unasked")
 	}
-	tapDialog(t, w, "Cancel")
+	tap(t, w, "Cancel")
 	if b, _ := os.ReadFile(path); string(b) != "mine" {
 		t.Fatal("it was replaced")
 	}
 	e.ask()
-	tapDialog(t, w, "Replace")
+	tap(t, w, "Replace")
 	if b, _ := os.ReadFile(path); string(b) != e.preview.made.Text {
 		t.Errorf("the file holds %q", b)
 	}
@@ -206,18 +205,6 @@ func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 	if !strings.Contains(e.say.Text, "This is a folder") {
 		t.Errorf("a folder in its place: %q", e.say.Text)
 	}
-}
-
-// tapDialog taps the button of the topmost dialog that says so.
-func tapDialog(t *testing.T, w *window, words string) {
-	t.Helper()
-	spots := w.spots()
-	at, ok := spots[words]
-	if !ok {
-		t.Fatalf("no %q among %v", words, spots)
-	}
-	scale := w.win.Canvas().Scale()
-	test.TapCanvas(w.win.Canvas(), fyne.NewPos(float32(at[0]+at[2])/2/scale, float32(at[1]+at[3])/2/scale))
 }
 
 // TestAllSetupsListedGoIntoAFolder: those that the filter shows, each in a
@@ -242,7 +229,7 @@ func TestAllSetupsListedGoIntoAFolder(t *testing.T) {
 	if !strings.Contains(overlayText(w), "2 files already exist") {
 		t.Errorf("it asks %q", overlayText(w))
 	}
-	tapDialog(t, w, "Cancel")
+	tap(t, w, "Cancel")
 	if b, _ := os.ReadFile(filepath.Join(dir, names[0])); string(b) != "mine" {
 		t.Error("replaced all the same")
 	}

@@ -277,13 +277,6 @@ func (r *fileRow) Tapped(*fyne.PointEvent) {
 	r.p.w.win.Canvas().Focus(r.p)
 }
 
-// spots are the files in view.
-func (r *fileRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	if r.at >= 0 && r.at < len(r.p.shown) {
-		add(r.p.shown[r.at].name, fyne.Position{}, r.Size())
-	}
-}
-
 // pickFile asks for a file of one of those extensions that is there, or for a
 // folder where there are none.
 func (w *window) pickFile(title, button string, extensions []string, dir string, do func(path string)) {

@@ -231,10 +231,3 @@ func (r *historyRow) Tapped(*fyne.PointEvent) {
 		h.goTo(r.at)
 	}
 }
-
-// spots are the lines in view: what each did.
-func (r *historyRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	if h := r.l.h; r.at >= 0 && r.at < len(h.steps) {
-		add(h.steps[r.at].what, fyne.Position{}, r.Size())
-	}
-}

@@ -207,11 +207,3 @@ func (b *menuBar) TypedKey(ev *fyne.KeyEvent) {
 	}
 	b.Refresh()
 }
-
-// spots are the titles.
-func (b *menuBar) spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	for i, m := range b.menus {
-		from, to := b.span(i)
-		add("menu "+m.Label, fyne.NewPos(from, 0), fyne.NewSize(to-from, menuBarHeight))
-	}
-}

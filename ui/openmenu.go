@@ -124,16 +124,3 @@ func (o *openMenu) TypedKey(ev *fyne.KeyEvent) {
 		o.close()
 	}
 }
-
-// spots are the menu's lines, and the titles of the others.
-func (o *openMenu) spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	at := o.barAt()
-	o.b.spots(func(name string, in fyne.Position, size fyne.Size) { add(name, in.Add(at), size) })
-	for _, i := range o.menu.Items {
-		s := spotting{found: map[string][4]int{}, scale: 1}
-		s.field(i)
-		for name, r := range s.found {
-			add(name, fyne.NewPos(float32(r[0]), float32(r[1])), fyne.NewSize(float32(r[2]-r[0]), float32(r[3]-r[1])))
-		}
-	}
-}

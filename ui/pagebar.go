@@ -261,11 +261,3 @@ func (b *pageBar) TypedKey(ev *fyne.KeyEvent) {
 
 // Cursor implements desktop.Cursorable.
 func (b *pageBar) Cursor() desktop.Cursor { return desktop.PointerCursor }
-
-// spots are the names.
-func (b *pageBar) spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	for i := range barPages {
-		from, to := b.span(i)
-		add("page "+barPages[i].name, fyne.NewPos(0, from), fyne.NewSize(b.Size().Width, to-from))
-	}
-}

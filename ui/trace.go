@@ -1,3 +1,5 @@
+//go:build trace
+
 package ui
 
 import (
@@ -15,7 +17,8 @@ import (
 
 // traceEnv names a file that each state shown is appended to, one JSON
 // object a line (a traceLine), for a test that drives the real window and
-// reads what it shows. Without it nothing is written.
+// reads what it shows. Without it nothing is written. The program has this only
+// where it is built with the tag "trace".
 const traceEnv = "WAKELINE_TRACE"
 
 // traceEvery is how often what is not on the sheet is looked at.

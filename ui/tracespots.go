@@ -1,3 +1,5 @@
+//go:build trace
+
 package ui
 
 import (
@@ -131,4 +133,57 @@ func (t *Timeline) spots(add func(name string, at fyne.Position, size fyne.Size)
 	}
 	track("the attacker's track", d.Bars.From, d.Bars.To)
 	track("the rival's track", d.Bottom.From, d.Bottom.To)
+}
+
+// spots are the menu's lines, and the titles of the others.
+func (o *openMenu) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	at := o.barAt()
+	o.b.spots(func(name string, in fyne.Position, size fyne.Size) { add(name, in.Add(at), size) })
+	for _, i := range o.menu.Items {
+		s := spotting{found: map[string][4]int{}, scale: 1}
+		s.field(i)
+		for name, r := range s.found {
+			add(name, fyne.NewPos(float32(r[0]), float32(r[1])), fyne.NewSize(float32(r[2]-r[0]), float32(r[3]-r[1])))
+		}
+	}
+}
+
+// spots are the lines in view: what each did.
+func (r *historyRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	if h := r.l.h; r.at >= 0 && r.at < len(h.steps) {
+		add(h.steps[r.at].what, fyne.Position{}, r.Size())
+	}
+}
+
+// spots are the titles.
+func (b *menuBar) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	for i, m := range b.menus {
+		from, to := b.span(i)
+		add("menu "+m.Label, fyne.NewPos(from, 0), fyne.NewSize(to-from, menuBarHeight))
+	}
+}
+
+// spots are the files in view.
+func (r *fileRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	if r.at >= 0 && r.at < len(r.p.shown) {
+		add(r.p.shown[r.at].name, fyne.Position{}, r.Size())
+	}
+}
+
+// spots are the names.
+func (b *pageBar) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	for i := range barPages {
+		from, to := b.span(i)
+		add("page "+barPages[i].name, fyne.NewPos(0, from), fyne.NewSize(b.Size().Width, to-from))
+	}
+}
+
+// spots are the setups that the strip names, and what becomes of them.
+func (f *dataFoot) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	for _, r := range f.places {
+		if r.i < len(f.effect.changes) {
+			c := &f.effect.changes[r.i].Change
+			add(c.Setup+": "+changeWords(c), fyne.NewPos(r.x0, r.y0), fyne.NewSize(r.x1-r.x0, r.y1-r.y0))
+		}
+	}
 }

@@ -92,7 +92,7 @@ func loadUI(t *testing.T) *typed {
 		t.Fatal("no files of ui", err)
 	}
 	for _, path := range paths {
-		if strings.HasSuffix(path, "_test.go") {
+		if !builds(t, path) {
 			continue
 		}
 		f, err := parser.ParseFile(u.fset, path, nil, parser.SkipObjectResolution)

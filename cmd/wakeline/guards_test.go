@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"go/ast"
+	"go/build"
 	"go/importer"
 	"go/parser"
 	"go/token"
@@ -88,7 +89,7 @@ func loadTyped(t *testing.T, folder string) *guardReader {
 	p.info = types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}, Defs: map[*ast.Ident]types.Object{},
 		Selections: map[*ast.SelectorExpr]*types.Selection{}}
 	for _, path := range paths {
-		if strings.HasSuffix(path, "_test.go") {
+		if !builds(t, path) {
 			continue
 		}
 		f, err := parser.ParseFile(p.fset, path, nil, parser.SkipObjectResolution)
@@ -110,6 +111,17 @@ func loadTyped(t *testing.T, folder string) *guardReader {
 		}
 	}
 	return p
+}
+
+// builds reports whether the file of that path is one that the program is built
+// from.
+func builds(t *testing.T, path string) bool {
+	t.Helper()
+	ok, err := build.Default.MatchFile(filepath.Split(path))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ok && !strings.HasSuffix(path, "_test.go")
 }
 
 // gap is where something runs unguarded.

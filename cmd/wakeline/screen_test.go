@@ -50,7 +50,8 @@ type screen struct {
 	process *os.Process // that was started last
 }
 
-// newScreen builds the program and starts a display for it.
+// newScreen builds the program, with the trace that the test reads, and starts a
+// display for it.
 func newScreen(t *testing.T) *screen {
 	t.Helper()
 	for _, tool := range []string{"Xvfb", "xdotool"} {
@@ -65,7 +66,7 @@ func newScreen(t *testing.T) *screen {
 		t.Skip("the display is an X server's")
 	}
 	program := filepath.Join(t.TempDir(), "wakeline")
-	build := []string{"build", "-o", program, "."}
+	build := []string{"build", "-tags", "trace", "-o", program, "."}
 	if raced {
 		build = append([]string{"build", "-race"}, build[1:]...)
 	}
