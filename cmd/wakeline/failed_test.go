@@ -3,12 +3,14 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/ui/guard"
 )
 
 // wide is little, whose last setup runs past the last frame.
@@ -86,7 +88,8 @@ func TestAFailureInAWorkerIsAnError(t *testing.T) {
 		}
 		return at, nil
 	}, func(int) error { taken++; return nil })
-	if err == nil || taken != 70 || !strings.Contains(err.Error(), `setup "70": the program failed: out of range`) || !strings.Contains(err.Error(), "failed_test.go") {
+	failure := new(guard.Crash)
+	if !errors.As(err, &failure) || taken != 70 || err.Error() != `Setup "70" failed: out of range` || !strings.Contains(failure.Report(), "failed_test.go") {
 		t.Errorf("error after %d setups = %v, want which setup and where", taken, err)
 	}
 }

@@ -115,56 +115,6 @@ func many(n int) *source {
 	return &source{data: p}
 }
 
-func TestInOrder(t *testing.T) {
-	bad := errors.New("bad")
-	for _, n := range []int{0, 1, bunch, bunch + 1, 1000} {
-		next := 0
-		if err := inOrder(context.Background(), many(n).each, func(at int, s *timeline.Setup) (int, error) {
-			if s.Name != fmt.Sprint(at) {
-				return 0, bad
-			}
-			return at, nil
-		}, func(at int) error {
-			if at != next {
-				t.Fatalf("%d came in the place of %d", at, next)
-			}
-			next++
-			return nil
-		}); err != nil || next != n {
-			t.Errorf("%d setups: %d taken, %v", n, next, err)
-		}
-	}
-	// The first error by the setups' order, whichever core meets one first.
-	for range 50 {
-		taken := 0
-		err := inOrder(context.Background(), many(1000).each, func(at int, _ *timeline.Setup) (int, error) {
-			if at >= 70 {
-				return 0, fmt.Errorf("at %d", at)
-			}
-			return at, nil
-		}, func(int) error { taken++; return nil })
-		if err == nil || err.Error() != "at 70" || taken != 70 {
-			t.Fatalf("error = %v after %d, want at 70", err, taken)
-		}
-	}
-	if err := inOrder(context.Background(), many(1000).each, func(at int, _ *timeline.Setup) (int, error) { return at, nil },
-		func(int) error { return bad }); err != bad {
-		t.Errorf("error of take = %v, want %v", err, bad)
-	}
-	ctx, cancel := context.WithCancel(context.Background())
-	taken := 0
-	err := inOrder(ctx, many(100000).each, func(at int, _ *timeline.Setup) (int, error) { return at, nil },
-		func(int) error {
-			if taken++; taken == 100 {
-				cancel()
-			}
-			return nil
-		})
-	if !errors.Is(err, context.Canceled) || taken > 5000 {
-		t.Errorf("cancelled: %v after %d setups", err, taken)
-	}
-}
-
 // An answer that breaks off says so: nothing is flushed of it, no end is
 // written, nothing is half made, and the exit code is none of the answers'.
 func TestInterruptedCommands(t *testing.T) {
