@@ -152,7 +152,7 @@ func (p *Plan) About(b *Block) []Fact {
 		out = about(p.attacker, p.Setup.Fillers[b.Index], p.rules)
 	case PartDelay:
 		var safe []string
-		for _, w := range p.bounds() {
+		for _, w := range p.Window() {
 			safe = append(safe, Window(w).String())
 		}
 		out.say(!p.Blank(), "window", "%s", list(append(safe, "empty")[:max(1, len(safe))]))

@@ -103,7 +103,7 @@ func TestAnchorsAgreeWithFrames(t *testing.T) {
 			t.Fatalf("seed %d: left out: %v %v", seed, fixed, moving)
 		}
 		ends := []int{}
-		for _, b := range plan.bounds() {
+		for _, b := range plan.Window() {
 			ends = append(ends, b.From, b.To)
 		}
 		if !slices.Equal(starts, ends) {
@@ -204,7 +204,7 @@ func TestSnapIsTheNearest(t *testing.T) {
 						continue
 					}
 					next, d, fits := try(v)
-					if fits && landsOn(p, next, h, rise, line, d, plan.bounds()) {
+					if fits && landsOn(p, next, h, rise, line, d, plan.Window()) {
 						want, found = v, true
 					}
 				}

@@ -1,4 +1,4 @@
-package timeline
+package timeline_test
 
 import (
 	"math/rand/v2"
@@ -6,6 +6,9 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	. "wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // patched is a drop in from an ender against a reversal and a jab of the
@@ -14,7 +17,7 @@ func patched(t *testing.T, change func(p *Project)) (before, after *Project) {
 	t.Helper()
 	jab := Move{Name: "jab", Kind: Strike, Level: Mid, Startup: 4, Active: []int{2}, Recovery: 9, OnGuard: Some(1)}
 	made := func() *Project {
-		p := dropIn(42, reversal(4), jab)
+		p := DropIn(42, Reversal(4), jab)
 		p.Fighters[0].Moves = append(p.Fighters[0].Moves, Move{Name: "sweep", Kind: Strike, Level: Low, Startup: 8, Active: []int{3}, Recovery: 20, Knockdown: Places{Some(42), Some(44)}, Damage: 700})
 		p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{"backward", 1, 40})
 		s := &p.Setups[0]
@@ -45,7 +48,7 @@ func TestCompare(t *testing.T) {
 		{"a quicker reversal", func(p *Project) { p.Fighters[1].Move("reversal").Startup = 1 }, nil,
 			"Safe turned limited, no delay covers reversal any more, the window grew (0 to 5, it was 0 to 2): reversal's startup went from 4 to 1.",
 			[]string{"move Tarn reversal: startup"}},
-		{"a reversal one frame quicker", func(p *Project) { *p.Fighters[1].Move("reversal") = reversal(3) }, nil,
+		{"a reversal one frame quicker", func(p *Project) { *p.Fighters[1].Move("reversal") = Reversal(3) }, nil,
 			"The window shrank (0 to 1, it was 0 to 2): reversal's startup went from 4 to 3.",
 			[]string{"move Tarn reversal: startup"}},
 		{"the same, at a delay that it takes away", func(p *Project) {
@@ -104,7 +107,7 @@ func TestCompare(t *testing.T) {
 			if c.setup != nil {
 				c.setup(&s)
 			}
-			got := Compare(before, after, &s)
+			got := compare.Setup(before, after, &s)
 			if got.Because != c.want {
 				t.Errorf("because = %q\nwant      %q", got.Because, c.want)
 			}
@@ -115,7 +118,7 @@ func TestCompare(t *testing.T) {
 				t.Errorf("by = %q, want %q", causesOf(&got), c.by)
 			}
 			// Back again, before and after have changed places.
-			back := Compare(after, before, &s)
+			back := compare.Setup(after, before, &s)
 			if !reflect.DeepEqual(back.Before, got.After) || !reflect.DeepEqual(back.After, got.Before) || len(back.By) != len(got.By) {
 				t.Errorf("back = %+v, want the mirror of %+v", back, got)
 			}
@@ -123,7 +126,7 @@ func TestCompare(t *testing.T) {
 	}
 }
 
-func causesOf(c *Change) (out []string) {
+func causesOf(c *compare.Change) (out []string) {
 	for _, by := range c.By {
 		words := []string{string(by.Kind), by.Fighter, by.Name + ":"}
 		for _, f := range by.Fields {
@@ -146,12 +149,12 @@ func TestCompareOnlyTogether(t *testing.T) {
 	after.Fighters[0].Move("sweep").Damage = 9
 	s := before.Setups[0]
 	s.Replies = append(s.Replies, Reply{Move: "twin", Demand: Survive})
-	got := Compare(before, after, &s)
+	got := compare.Setup(before, after, &s)
 	want := "The window grew (0 to 3, it was 0 to 2): only together, reversal's startup went from 4 to 5; twin's startup went from 4 to 5."
 	if got.Because != want || !got.Together {
 		t.Errorf("because = %q, %v; want %q", got.Because, got.Together, want)
 	}
-	if back := Compare(after, before, &s); len(back.By) != 2 || back.Together {
+	if back := compare.Setup(after, before, &s); len(back.By) != 2 || back.Together {
 		t.Errorf("back = %q, want each alone", back.Because)
 	}
 }
@@ -162,20 +165,20 @@ func TestCompareOnlyTogether(t *testing.T) {
 func TestCompareAgreesWithJudgingBoth(t *testing.T) {
 	changed, alone, lost := 0, 0, 0
 	for seed := range uint64(3000) {
-		before := randomProject(seed)
-		after := randomProject(seed)
-		other := randomProject(seed + 1e6)
-		g := &dice{rules: after.Ruleset}
-		g.Rand = rand.New(rand.NewPCG(seed, 11))
-		for range g.to(1, 4) {
+		before := RandomProject(seed)
+		after := RandomProject(seed)
+		other := RandomProject(seed + 1e6)
+		g := rand.New(rand.NewPCG(seed, 11))
+		to := func(lo, hi int) int { return lo + g.IntN(hi-lo+1) }
+		for range to(1, 4) {
 			f, from := &after.Fighters[g.IntN(2)], &other.Fighters[g.IntN(2)]
 			switch g.IntN(7) {
 			case 0:
 				after.Ruleset = other.Ruleset
 			case 1:
-				f.Rises[g.IntN(3)].Extra += g.to(-2, 2)
+				f.Rises[g.IntN(3)].Extra += to(-2, 2)
 			case 2:
-				f.Jumps[g.IntN(2)].Airborne += g.to(-1, 1)
+				f.Jumps[g.IntN(2)].Airborne += to(-1, 1)
 			case 3:
 				f.Body = from.Body
 			case 4:
@@ -192,10 +195,10 @@ func TestCompareAgreesWithJudgingBoth(t *testing.T) {
 			continue
 		}
 		s := &before.Setups[0]
-		got := Compare(before, after, s)
+		got := compare.Setup(before, after, s)
 		for i, p := range []*Project{before, after} {
-			want, have := wholeState(p, s), []State{got.Before, got.After}[i]
-			if want.Judged() != have.Judged() || want.Judged() && !want.same(&have) {
+			want, have := wholeState(p, s), []compare.State{got.Before, got.After}[i]
+			if want.Judged() != have.Judged() || want.Judged() && !sameState(&want, &have) {
 				t.Fatalf("seed %d: state = %+v, want %+v", seed, have, want)
 			}
 		}
@@ -206,7 +209,7 @@ func TestCompareAgreesWithJudgingBoth(t *testing.T) {
 			continue
 		}
 		changed++
-		if !NewComparison(before, after).Touches(s) {
+		if !compare.New(before, after).Touches(s) {
 			t.Fatalf("seed %d: untouched, but %+v", seed, got)
 		}
 		if len(got.By) == 0 || got.Because == "" {
@@ -219,13 +222,13 @@ func TestCompareAgreesWithJudgingBoth(t *testing.T) {
 			continue
 		}
 		for _, by := range got.By {
-			p := randomProject(seed)
+			p := RandomProject(seed)
 			putPart(p, after, by.DataPart)
 			if p.CheckData() != nil {
 				continue // only the part that the setup uses fits
 			}
 			alone++
-			if now := wholeState(p, s); now.same(&got.Before) {
+			if now := wholeState(p, s); sameState(&now, &got.Before) {
 				t.Fatalf("seed %d: %+v changes nothing alone", seed, by)
 			}
 		}
@@ -235,36 +238,44 @@ func TestCompareAgreesWithJudgingBoth(t *testing.T) {
 	}
 }
 
+// sameState reports whether both states are one result.
+func sameState(a, b *compare.State) bool {
+	if !a.Judged() || !b.Judged() {
+		return a.Judged() == b.Judged()
+	}
+	return a.Word == b.Word && slices.Equal(a.Window, b.Window) && slices.Equal(a.Uncovered, b.Uncovered)
+}
+
 // wholeState judges s in all of p.
-func wholeState(p *Project, s *Setup) State {
+func wholeState(p *Project, s *Setup) compare.State {
 	if err := p.CheckSetup("$", s); err != nil {
-		return State{Reason: err.Error()}
+		return compare.State{Reason: err.Error()}
 	}
 	plan, err := Compile(p, *s)
 	if err != nil {
-		return State{Reason: err.Error()}
+		return compare.State{Reason: err.Error()}
 	}
 	v := plan.Verdict(s.Delay)
-	return State{Word: v.Word, Window: v.Window, Uncovered: v.Uncovered}
+	return compare.State{Word: v.Word, Window: v.Window, Uncovered: v.Uncovered}
 }
 
 // putPart puts one part of from into p.
-func putPart(p, from *Project, at DataPart) {
-	if at.Kind == RulesetPart {
+func putPart(p, from *Project, at compare.DataPart) {
+	if at.Kind == compare.RulesetPart {
 		p.Ruleset = from.Ruleset
 		return
 	}
 	f, g := p.Fighter(at.Fighter), from.Fighter(at.Fighter)
 	switch at.Kind {
-	case BodyPart:
+	case compare.BodyPart:
 		f.Body = g.Body
-	case RisePart:
+	case compare.RisePart:
 		for i := range f.Rises {
 			if f.Rises[i].Name == at.Name {
 				f.Rises[i] = g.Rises[i]
 			}
 		}
-	case MovePart:
+	case compare.MovePart:
 		if j := f.Jump(at.Name); j != nil {
 			*j = *g.Jump(at.Name)
 			return

@@ -15,6 +15,8 @@ type Lane struct {
 	Breaks bool // it breaks a demand, or it is the missed wake-up
 	Covers bool // some timing meets its demand; so also where it has none
 	Cell   Cell
+
+	Survives bool // the attacker comes through unhurt on every rise asked for
 }
 
 // Danger lays the replies of delay d, 0 to Fits(), in the order of danger:
@@ -25,27 +27,48 @@ type Lane struct {
 // stands on the claimed rise that it comes first on. The lanes are written
 // over those of into; with room for Lines() of them nothing is allocated.
 func (p *Plan) Danger(d, rise int, into []Lane) []Lane {
-	a := p.base.later(d)
-	into = into[:0]
-	for i := range p.lines {
-		into = append(into, p.worst(&a, d, rise, i))
-	}
+	into = p.Lanes(d, rise, into)
 	slices.SortStableFunc(into, func(x, y Lane) int { return x.compare(&y) })
 	return into
 }
 
+// Lanes are those of Danger in the verdict's order.
+func (p *Plan) Lanes(d, rise int, into []Lane) []Lane {
+	a := p.base.later(d)
+	into = into[:0]
+	for i := range p.lines {
+		into = append(into, p.worst(&a, rise, i))
+	}
+	return into
+}
+
+// Rise is the claimed rise of that index.
+func (p *Plan) Rise(r int) Rise { return p.rises[r] }
+
+// Wake is the wake-up frame of the claimed rise of that index.
+func (p *Plan) Wake(r int) int { return p.wakes[r] }
+
+// Reply is the reply of that line; those always judged demand nothing.
+func (p *Plan) Reply(line int) Reply {
+	l := &p.lines[line]
+	return Reply{Move: p.replyName(line), Demand: l.demand, Late: l.late}
+}
+
 // worst is line i on that rise, -1 for the worst of those claimed.
-func (p *Plan) worst(a *Track, d, rise, i int) (worst Lane) {
+func (p *Plan) worst(a *Track, rise, i int) (worst Lane) {
+	survives := true
 	for r, wake := range p.wakes {
 		if rise >= 0 && r != rise {
 			continue
 		}
 		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
-		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(i, &c), p.broken(i, &c), !p.isUncovered(i), c}
+		survives = survives && c.Outcome.Survived()
+		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(i, &c), p.broken(i, &c), !p.isUncovered(i), c, false}
 		if worst.Title == "" || l.compare(&worst) < 0 {
 			worst = l
 		}
 	}
+	worst.Survives = survives
 	return worst
 }
 

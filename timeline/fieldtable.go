@@ -181,6 +181,24 @@ func ColumnAt[T any](of []Field[T], path string) string {
 	return path
 }
 
+// Differing lists the fields of a table in which two values differ: each place
+// of a knockdown by itself, a reach or landing as a whole.
+func Differing[T any](of []Field[T], a, b *T) (out []*Field[T]) {
+	for i := range of {
+		f := &of[i]
+		switch {
+		case f.at == nil:
+			out = append(out, Differing(f.Parts, a, b)...)
+		case f.at.get(a) != f.at.get(b):
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Copy gives to what from holds of the field.
+func (f *Field[T]) Copy(to, from *T) { f.at.copy(to, from) }
+
 // IsPart reports whether the field is a part of a group.
 func (f *Field[T]) IsPart() bool { return f.Path != f.Name }
 

@@ -90,6 +90,20 @@ func (ix *Index) Judge(s Setup) (Verdict, error) {
 	return plan.verdict(s.Delay, in), nil
 }
 
+// Fits reports whether reply r, of the rival of s, fits the width on every
+// rise that s claims.
+func (ix *Index) Fits(s *Setup, r Reply) bool {
+	rival := ix.roster(s.Rival)
+	k := s.k(ix.roster(s.Attacker)).N
+	length := rival.length(r.Move, ix.rules)
+	for _, rise := range s.Claimed(rival.Fighter) {
+		if k+rise.Extra+r.Late+length > Width {
+			return false
+		}
+	}
+	return true
+}
+
 // CheckSetup is Project.CheckSetup.
 func (ix *Index) CheckSetup(path string, s *Setup) error {
 	return checkSetup(ix.rules, ix.roster, path, s)

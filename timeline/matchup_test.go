@@ -1,15 +1,18 @@
-package timeline
+package timeline_test
 
 import (
 	"fmt"
 	"slices"
 	"testing"
+
+	. "wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // pairOf makes a project with several setups of one pair, each with replies
 // of its own.
 func pairOf(seed uint64) *Project {
-	p := randomProject(seed)
+	p := RandomProject(seed)
 	first := p.Setups[0]
 	p.Setups[0].Name = "plan 0"
 	for n := 1; n < 6; n++ {
@@ -27,21 +30,18 @@ func pairOf(seed uint64) *Project {
 
 // slowCell is the grid's cell by the slow reading of the setup with that
 // reply alone beside its own.
-func slowCell(p *Project, s Setup, reply GridReply) (cells []Cell, covers bool) {
-	line := slices.IndexFunc(builtIn[:], func(name string) bool { return reply.Shown && name == reply.Title })
-	if line < 0 {
-		s.Replies = []Reply{{reply.Reply.Move, DemandNone, reply.Reply.Late}}
-		line = 3
+func slowCell(p *Project, s Setup, reply compare.GridReply) (cells []Cell, covers bool) {
+	line := slices.Index([]string{GuardHigh, GuardLow, Nothing}, reply.Title)
+	if line < 0 || !reply.Shown {
+		s.Replies = []Reply{{Move: reply.Reply.Move, Demand: DemandNone, Late: reply.Reply.Late}}
+		line = FirstReply
 	}
-	x := newSlowPlan(p, &s)
-	x.judge()
-	table := x.table(s.Delay)
-	lines := len(table) / len(x.rises)
+	rises, bait := SlowTable(p, &s)
 	covers = true
-	for r := range x.rises {
-		c := table[r*lines+line]
+	for _, r := range rises {
+		c := r[line]
 		cells = append(cells, c)
-		covers = covers && c.Outcome.Survived() && (x.isBait() || table[r*lines+2].AfterWake == Some(0))
+		covers = covers && c.Outcome.Survived() && (bait || r[LineNothing].AfterWake == Some(0))
 	}
 	return cells, covers
 }
@@ -55,7 +55,7 @@ func TestMatchupAgreesWithFrames(t *testing.T) {
 		if seed%2 == 0 {
 			known.Setups = nil // columns come with the setups
 		}
-		m, err := NewMatchup(&known, own[0].Attacker, own[0].Rival, seed%3 == 0)
+		m, err := compare.NewMatchup(&known, own[0].Attacker, own[0].Rival, seed%3 == 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -106,13 +106,13 @@ func TestMatchupAgreesWithFrames(t *testing.T) {
 }
 
 func TestMatchupColumns(t *testing.T) {
-	p := busyProject()
+	p := BusyProject()
 	p.Fighters[1].Moves = append(p.Fighters[1].Moves, Move{Name: "crouch", Kind: Evade, Length: 9}, Move{Name: "air kick", Kind: Strike, Air: true, Level: Mid, Startup: 3, Active: []int{2}})
 	s := p.Setups[0]
-	s.Replies = []Reply{{"answer 2", Beat, 1}, {"leap", Survive, 0}}
+	s.Replies = []Reply{{Move: "answer 2", Demand: Beat, Late: 1}, {Move: "leap", Demand: Survive}}
 	p.Setups = []Setup{s}
 	titles := func(all bool) (out []string) {
-		m, err := NewMatchup(p, "Hesk", "Tarn", all)
+		m, err := compare.NewMatchup(p, "Hesk", "Tarn", all)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -132,11 +132,11 @@ func TestMatchupColumns(t *testing.T) {
 }
 
 func TestMatchupRefuses(t *testing.T) {
-	p := busyProject()
-	if _, err := NewMatchup(p, "Hesk", "Nobody", false); err == nil {
+	p := BusyProject()
+	if _, err := compare.NewMatchup(p, "Hesk", "Nobody", false); err == nil {
 		t.Error("NewMatchup of a fighter that isn't there = nil, want an error")
 	}
-	m, err := NewMatchup(p, "Hesk", "Tarn", false)
+	m, err := compare.NewMatchup(p, "Hesk", "Tarn", false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -160,9 +160,9 @@ func TestMatchupRefuses(t *testing.T) {
 // A reply too long for the width of a setup that doesn't name it is not
 // judged there, and does no harm.
 func TestMatchupLeavesOutWhatDoesNotFit(t *testing.T) {
-	p := busyProject()
+	p := BusyProject()
 	p.Fighters[1].Moves = append(p.Fighters[1].Moves, Move{Name: "trance", Kind: Evade, Length: 457})
-	m, err := NewMatchup(p, "Hesk", "Tarn", true)
+	m, err := compare.NewMatchup(p, "Hesk", "Tarn", true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -175,30 +175,30 @@ func TestMatchupLeavesOutWhatDoesNotFit(t *testing.T) {
 		}
 	}
 	g := m.Grid()
-	at := slices.IndexFunc(g.Replies, func(r GridReply) bool { return r.Title == "trance" })
+	at := slices.IndexFunc(g.Replies, func(r compare.GridReply) bool { return r.Title == "trance" })
 	if !g.Rows[0].Cells[at].Judged || g.Rows[1].Cells[at].Judged {
 		t.Errorf("judged = %v, %v; want it to fit the first alone", g.Rows[0].Cells[at].Judged, g.Rows[1].Cells[at].Judged)
 	}
 }
 
 func TestFewestSetupsOfAGrid(t *testing.T) {
-	cell := func(covers bool) GridCell { return GridCell{Judged: true, Covers: covers} }
-	row := func(covers ...bool) (r GridRow) {
+	cell := func(covers bool) compare.GridCell { return compare.GridCell{Judged: true, Covers: covers} }
+	row := func(covers ...bool) (r compare.GridRow) {
 		for _, c := range covers {
 			r.Cells = append(r.Cells, cell(c))
 		}
 		return r
 	}
-	g := Grid{
-		Replies: []GridReply{{Shown: true}, {Shown: true}, {Shown: true}, {}, {}, {}, {}},
-		Rows: []GridRow{
+	g := compare.Grid{
+		Replies: []compare.GridReply{{Shown: true}, {Shown: true}, {Shown: true}, {}, {}, {}, {}},
+		Rows: []compare.GridRow{
 			row(false, false, false, true, false, false, false),
 			row(false, false, false, false, true, false, false),
 			row(false, false, false, true, true, false, false),
 			row(true, true, true, false, false, true, false),
 		},
 	}
-	got := g.Fewest(CoverLimit)
+	got := g.Fewest(compare.CoverLimit)
 	if !slices.Equal(got.Sets, []int{2, 3}) || !slices.Equal(got.Missing, []int{6}) || !got.Proved {
 		t.Errorf("Fewest = %+v, want rows 2 and 3, column 6 missing", got)
 	}
@@ -206,10 +206,10 @@ func TestFewestSetupsOfAGrid(t *testing.T) {
 
 // BenchmarkMatchup judges one setup more against 43 columns.
 func BenchmarkMatchup(b *testing.B) {
-	p := busyProject()
+	p := BusyProject()
 	b.ReportAllocs()
 	for b.Loop() {
-		m, err := NewMatchup(p, "Hesk", "Tarn", true)
+		m, err := compare.NewMatchup(p, "Hesk", "Tarn", true)
 		if err != nil {
 			b.Fatal(err)
 		}

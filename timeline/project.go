@@ -67,8 +67,16 @@ const (
 // builtIn are the replies that are always judged, in their order.
 var builtIn = [...]string{GuardHigh, GuardLow, Nothing}
 
-// lineNothing is the line of the rival that does nothing among those of a plan.
-const lineNothing = 2
+// The lines of a plan that are always judged, before those of the setup's
+// replies.
+const (
+	LineGuardHigh = iota
+	LineGuardLow
+	LineNothing
+	FirstReply // the line of the setup's first reply
+)
+
+const lineNothing = LineNothing
 
 // Setup is one ender, its fillers, delay, jump, attack and landing action,
 // judged against a rival. Names are those of the project's fighters.

@@ -142,7 +142,7 @@ func (p *Plan) whyUnsafe(d int, a *Track, cells []Cell) []string {
 	return say
 }
 
-func (p *Plan) uncoveredList() string { return list(p.uncoveredTitles()) }
+func (p *Plan) uncoveredList() string { return list(p.Uncovered()) }
 
 // whySafe says where the setup meets, lands and guards, and what it has to
 // spare against the reply that comes nearest.

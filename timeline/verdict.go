@@ -106,7 +106,7 @@ func (p *Plan) WindowSet() Set { return p.window }
 func (p *Plan) weigh() {
 	met := make([]Set, len(p.lines))
 	for d := 0; d <= p.last; d++ {
-		if !p.meatyAt(d) {
+		if !p.Meaty(d) {
 			continue
 		}
 		a := p.base.later(d)
@@ -133,9 +133,9 @@ func (p *Plan) weigh() {
 	}
 }
 
-// meatyAt reports whether at delay d the attacker meets a rival that does
+// Meaty reports whether at delay d the attacker meets a rival that does
 // nothing on its first free frame, on every rise. A bait counts as meaty.
-func (p *Plan) meatyAt(d int) bool {
+func (p *Plan) Meaty(d int) bool {
 	if p.bait {
 		return true
 	}
@@ -224,7 +224,7 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 	p.Fill(d, cells)
 	v := Verdict{
 		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Called: p.Called(d), Because: p.because(d, cells),
-		ActsFrom: p.actsOn + d, Window: p.bounds(), Uncovered: p.uncoveredTitles(),
+		ActsFrom: p.actsOn + d, Window: p.Window(), Uncovered: p.Uncovered(),
 	}
 	if p.Setup.Jump != "" {
 		v.JumpOn, v.Touchdown, v.GuardsFrom = Some(p.jumpOn+d), Some(p.touchdown+d), Some(p.guardsOn+d)
@@ -246,8 +246,8 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 	return v
 }
 
-// bounds is the window as runs of delays, not nil where there is none.
-func (p *Plan) bounds() []Bounds {
+// Window is the window as runs of delays, not nil where there is none.
+func (p *Plan) Window() []Bounds {
 	out := []Bounds{}
 	for _, s := range p.window.Spans() {
 		out = append(out, Bounds{s.From, s.To - 1})
@@ -255,9 +255,9 @@ func (p *Plan) bounds() []Bounds {
 	return out
 }
 
-// uncoveredTitles names the replies that no delay covers, not nil where there
+// Uncovered names the replies that no delay covers, not nil where there
 // are none.
-func (p *Plan) uncoveredTitles() []string {
+func (p *Plan) Uncovered() []string {
 	out := []string{}
 	for _, i := range p.uncovered {
 		out = append(out, p.lines[i].title)

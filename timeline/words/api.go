@@ -190,9 +190,3 @@ func Glossary() (out []Term) {
 
 // Snap says what meets what, and on which frame.
 func Snap(s *timeline.Snap) string { return s.Words() }
-
-// Bounds writes delays as people do: "0 to 2, 5", "no delay".
-func Bounds(of []timeline.Bounds) string { return timeline.BoundsWords(of) }
-
-// Percent writes a chance from 0 to 1 in whole percent.
-func Percent(p float64) string { return timeline.Percent(p) }

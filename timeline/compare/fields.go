@@ -1,4 +1,6 @@
-package timeline
+package compare
+
+import "wakeline/timeline"
 
 // fieldOf is one field of a part, whatever the part is.
 type fieldOf struct {
@@ -10,8 +12,8 @@ type fieldOf struct {
 
 // equal reports whether two parts, pointers or nil, hold the same.
 func equal(a, b any) bool {
-	_, jump := a.(*Jump)
-	_, other := b.(*Jump)
+	_, jump := a.(*timeline.Jump)
+	_, other := b.(*timeline.Jump)
 	return a != nil && b != nil && jump == other && len(changedFields(a, b)) == 0
 }
 
@@ -19,44 +21,37 @@ func equal(a, b any) bool {
 // order of its table. It is empty where one is nil or they are of two types.
 func changedFields(before, after any) []fieldOf {
 	switch before.(type) {
-	case *Ruleset:
-		return differing(RulesetFields, before, after)
-	case *Fighter:
-		return differing(FighterFields, before, after)
-	case *Move:
-		return differing(MoveFields, before, after)
-	case *Jump:
-		return differing(JumpFields, before, after)
-	case *Rise:
-		return differing(RiseFields, before, after)
+	case *timeline.Ruleset:
+		return differing(timeline.RulesetFields, before, after)
+	case *timeline.Fighter:
+		return differing(timeline.FighterFields, before, after)
+	case *timeline.Move:
+		return differing(timeline.MoveFields, before, after)
+	case *timeline.Jump:
+		return differing(timeline.JumpFields, before, after)
+	case *timeline.Rise:
+		return differing(timeline.RiseFields, before, after)
 	}
 	return nil
 }
 
-// differing lists the fields of a table in which two parts differ: each place
-// of a knockdown by itself, a reach or landing as a whole.
-func differing[T any](of []Field[T], before, after any) (out []fieldOf) {
+// differing is Differing of two parts, nothing where one isn't a T.
+func differing[T any](of []timeline.Field[T], before, after any) (out []fieldOf) {
 	b, _ := before.(*T)
 	a, _ := after.(*T)
 	if b == nil || a == nil {
 		return nil
 	}
-	for i := range of {
-		f := &of[i]
-		switch {
-		case f.at == nil:
-			out = append(out, differing(f.Parts, before, after)...)
-		case f.at.get(b) != f.at.get(a):
-			out = append(out, fieldOf{f.Path, f.Noun, func(part any) string { return orNone(f.Text(part.(*T))) },
-				func(to, from any) { f.at.copy(to.(*T), from.(*T)) }})
-		}
+	for _, f := range timeline.Differing(of, b, a) {
+		out = append(out, fieldOf{f.Path, f.Noun, func(part any) string { return orNone(f.Text(part.(*T))) },
+			func(to, from any) { f.Copy(to.(*T), from.(*T)) }})
 	}
 	return out
 }
 
 func orNone(text string) string {
 	if text == "" {
-		return Maybe{}.String()
+		return timeline.Maybe{}.String()
 	}
 	return text
 }
@@ -65,15 +60,15 @@ func orNone(text string) string {
 func mix(before, after any, fields []fieldOf) any {
 	out := before
 	switch v := before.(type) {
-	case *Ruleset:
+	case *timeline.Ruleset:
 		out = copied(v)
-	case *Fighter:
+	case *timeline.Fighter:
 		out = copied(v)
-	case *Move:
+	case *timeline.Move:
 		out = copied(v)
-	case *Jump:
+	case *timeline.Jump:
 		out = copied(v)
-	case *Rise:
+	case *timeline.Rise:
 		out = copied(v)
 	}
 	for _, f := range fields {

@@ -1,6 +1,10 @@
-package timeline
+package compare
 
-import "slices"
+import (
+	"slices"
+
+	"wakeline/timeline"
+)
 
 // PartKind says what a part of the move data is.
 type PartKind string
@@ -100,7 +104,7 @@ func (t *trial) mixture(values []any) (s State, ok bool) {
 	p := t.project(values)
 	for i := range p.Fighters {
 		if f := &p.Fighters[i]; len(f.Rises) == 0 { // none that the setup uses
-			f.Rises = DefaultRises()
+			f.Rises = timeline.DefaultRises()
 		}
 	}
 	return s, p.CheckData() == nil
@@ -111,7 +115,7 @@ func (t *trial) mixture(values []any) (s State, ok bool) {
 func (t *trial) cause(i int, before, after []any) Cause {
 	out := Cause{DataPart: t.parts[i].DataPart, New: before[i] == nil, Gone: after[i] == nil}
 	for _, v := range []any{before[i], after[i]} {
-		if _, ok := v.(*Jump); ok {
+		if _, ok := v.(*timeline.Jump); ok {
 			out.Jump = true
 		}
 	}

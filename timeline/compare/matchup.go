@@ -1,15 +1,17 @@
-package timeline
+package compare
 
 import (
 	"fmt"
 	"slices"
+
+	"wakeline/timeline"
 )
 
 // GridReply is a column of a match-up.
 type GridReply struct {
-	Title string // as verdicts title it
-	Reply Reply  // its Demand means nothing here; a reply always judged has its name as Move
-	Shown bool   // one of those always judged: high guard, low guard, nothing
+	Title string         // as verdicts title it
+	Reply timeline.Reply // its Demand means nothing here; a reply always judged has its name as Move
+	Shown bool           // one of those always judged: high guard, low guard, nothing
 }
 
 // GridCell is what one setup does to one reply at its own delay, on the rise
@@ -17,9 +19,9 @@ type GridReply struct {
 type GridCell struct {
 	Judged bool // false where the reply doesn't fit the width there
 	Rise   string
-	Demand Demand // the setup's own; none where it doesn't name the reply
-	Mark   Judgement
-	Cell   Cell
+	Demand timeline.Demand // the setup's own; none where it doesn't name the reply
+	Mark   timeline.Judgement
+	Cell   timeline.Cell
 
 	// Covers: the setup is meaty, and the attacker survives the reply, on
 	// every rise that the setup claims, at its own delay. A setup that
@@ -31,11 +33,11 @@ type GridCell struct {
 type GridRow struct {
 	Setup string
 	Delay int
-	Word  Word
+	Word  timeline.Word
 	Meaty bool
 	Cells []GridCell // one a column
 
-	Called Word // on a page: the verdict, or Blank
+	Called timeline.Word // on a page: the verdict, or Blank
 }
 
 // Grid is a match-up as far as it has come: all setups against all replies.
@@ -48,11 +50,13 @@ type Grid struct {
 // so that long work can be shown and stopped in between. It is not for
 // several goroutines at once; the project must not change meanwhile.
 type Matchup struct {
-	index           *Index
+	index           *timeline.Index
 	attacker, rival string
-	setups          []Setup
+	setups          []timeline.Setup
 	grid            Grid
-	columns         map[Reply]int // by move and lateness
+	rivalFighter    *timeline.Fighter
+	columns         map[timeline.Reply]int // by move and lateness
+	lanes           []timeline.Lane        // scratch
 }
 
 // chunk is how many replies are laid at a time beside a setup's own.
@@ -62,16 +66,16 @@ const chunk = 256
 // judged, then those that the project's setups of that pair name, in order,
 // then, with all, whatever else the rival has. A fighter that p doesn't have
 // is an error.
-func NewMatchup(p *Project, attacker, rival string, all bool) (*Matchup, error) {
-	m := &Matchup{index: NewIndex(p), attacker: attacker, rival: rival, columns: map[Reply]int{}}
+func NewMatchup(p *timeline.Project, attacker, rival string, all bool) (*Matchup, error) {
+	m := &Matchup{index: timeline.NewIndex(p), attacker: attacker, rival: rival, rivalFighter: p.Fighter(rival), columns: map[timeline.Reply]int{}}
 	for _, name := range []string{attacker, rival} {
-		if m.index.roster(name) == nil {
+		if p.Fighter(name) == nil {
 			return nil, fmt.Errorf("expected a fighter of the project, got %q", name)
 		}
 	}
-	for _, name := range builtIn {
-		m.columns[Reply{Move: name}] = len(m.grid.Replies)
-		m.grid.Replies = append(m.grid.Replies, GridReply{name, Reply{Move: name, Demand: DemandNone}, true})
+	for _, name := range []string{timeline.GuardHigh, timeline.GuardLow, timeline.Nothing} {
+		m.columns[timeline.Reply{Move: name}] = len(m.grid.Replies)
+		m.grid.Replies = append(m.grid.Replies, GridReply{name, timeline.Reply{Move: name, Demand: timeline.DemandNone}, true})
 	}
 	for i := range p.Setups {
 		if s := &p.Setups[i]; s.Attacker == attacker && s.Rival == rival && m.index.CheckSetup("", s) == nil {
@@ -79,26 +83,26 @@ func NewMatchup(p *Project, attacker, rival string, all bool) (*Matchup, error) 
 		}
 	}
 	if all {
-		f := m.index.roster(rival)
+		f := m.rivalFighter
 		for i := range f.Moves {
 			if !f.Moves[i].Air {
-				m.widen([]Reply{{Move: f.Moves[i].Name}})
+				m.widen([]timeline.Reply{{Move: f.Moves[i].Name}})
 			}
 		}
 		for i := range f.Jumps {
-			m.widen([]Reply{{Move: f.Jumps[i].Name}})
+			m.widen([]timeline.Reply{{Move: f.Jumps[i].Name}})
 		}
 	}
 	return m, nil
 }
 
 // widen adds the columns of replies that have none.
-func (m *Matchup) widen(replies []Reply) {
+func (m *Matchup) widen(replies []timeline.Reply) {
 	for _, r := range replies {
 		r.Demand = ""
 		if _, ok := m.columns[r]; !ok {
 			m.columns[r] = len(m.grid.Replies)
-			r.Demand = DemandNone
+			r.Demand = timeline.DemandNone
 			m.grid.Replies = append(m.grid.Replies, GridReply{Title: r.Title(), Reply: r})
 		}
 	}
@@ -108,7 +112,7 @@ func (m *Matchup) widen(replies []Reply) {
 // no column yet get one, and the setups added before are judged against them
 // too. A setup of another pair, one that Check refuses or one that doesn't fit
 // the width is an error, and changes nothing.
-func (m *Matchup) Add(s Setup) error {
+func (m *Matchup) Add(s timeline.Setup) error {
 	if s.Attacker != m.attacker || s.Rival != m.rival {
 		return fmt.Errorf("setup %q: expected %s against %s, got %s against %s", s.Name, m.attacker, m.rival, s.Attacker, s.Rival)
 	}
@@ -121,7 +125,7 @@ func (m *Matchup) Add(s Setup) error {
 	}
 	m.widen(s.Replies)
 	m.setups = append(m.setups, s)
-	m.grid.Rows = append(m.grid.Rows, GridRow{Setup: s.Name, Delay: s.Delay, Word: plan.Word(s.Delay), Meaty: plan.meatyAt(s.Delay), Called: plan.Called(s.Delay)})
+	m.grid.Rows = append(m.grid.Rows, GridRow{Setup: s.Name, Delay: s.Delay, Word: plan.Word(s.Delay), Meaty: plan.Meaty(s.Delay), Called: plan.Called(s.Delay)})
 	for i := range m.grid.Rows {
 		if err := m.fill(i); err != nil {
 			return err
@@ -138,7 +142,7 @@ func (m *Matchup) fill(i int) error {
 		with := s
 		with.Replies = slices.Clone(s.Replies)
 		for _, c := range m.grid.Replies[from:to] {
-			if !c.Shown && !s.names(c.Reply) && m.fits(&s, c.Reply) {
+			if !c.Shown && !lists(&s, c.Reply) && m.index.Fits(&s, c.Reply) {
 				with.Replies = append(with.Replies, c.Reply)
 			}
 		}
@@ -147,11 +151,12 @@ func (m *Matchup) fill(i int) error {
 			return err
 		}
 		cells := make([]GridCell, to-from)
-		a := plan.base.later(s.Delay)
-		for line := range plan.lines {
-			key := Reply{Move: plan.replyName(line), Late: plan.lines[line].late}
+		m.lanes = plan.Lanes(s.Delay, -1, m.lanes)
+		for _, l := range m.lanes {
+			key := plan.Reply(l.Line)
+			key.Demand = ""
 			if at := m.columns[key]; at >= from && at < to {
-				cells[at-from] = plan.gridCell(&a, s.Delay, line, row.Meaty)
+				cells[at-from] = GridCell{true, plan.Rise(l.Rise).Name, l.Demand, l.Mark, l.Cell, row.Meaty && l.Survives}
 			}
 		}
 		row.Cells = append(row.Cells, cells...)
@@ -159,33 +164,9 @@ func (m *Matchup) fill(i int) error {
 	return nil
 }
 
-// gridCell is line i of the plan in a grid; a is the attacker at delay d.
-func (p *Plan) gridCell(a *Track, d, i int, meaty bool) GridCell {
-	l := p.worst(a, d, -1, i)
-	covers := meaty
-	for r, wake := range p.wakes {
-		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
-		covers = covers && c.Outcome.Survived()
-	}
-	return GridCell{true, p.rises[l.Rise].Name, l.Demand, l.Mark, l.Cell, covers}
-}
-
-// names reports whether the setup names that reply itself.
-func (s *Setup) names(r Reply) bool {
-	return slices.ContainsFunc(s.Replies, func(own Reply) bool { return own.Move == r.Move && own.Late == r.Late })
-}
-
-// fits reports whether the reply fits the width on every rise that s claims.
-func (m *Matchup) fits(s *Setup, r Reply) bool {
-	rival := m.index.roster(m.rival)
-	k := s.k(m.index.roster(m.attacker)).N
-	length := rival.length(r.Move, m.index.rules)
-	for _, rise := range s.Claimed(rival.Fighter) {
-		if k+rise.Extra+r.Late+length > Width {
-			return false
-		}
-	}
-	return true
+// lists reports whether the setup names that reply itself.
+func lists(s *timeline.Setup, r timeline.Reply) bool {
+	return slices.ContainsFunc(s.Replies, func(own timeline.Reply) bool { return own.Move == r.Move && own.Late == r.Late })
 }
 
 // Grid returns the match-up as it stands. What is added later doesn't change
@@ -202,13 +183,13 @@ func (g *Grid) Fewest(limit int) Cover {
 	for i := range g.Rows {
 		for k, c := range g.Rows[i].Cells {
 			if c.Covers && !g.Replies[k].Shown {
-				sets[i] = append(sets[i], k-len(builtIn))
+				sets[i] = append(sets[i], k-timeline.FirstReply)
 			}
 		}
 	}
-	c := FewestSets(len(g.Replies)-len(builtIn), sets, limit)
+	c := FewestSets(len(g.Replies)-timeline.FirstReply, sets, limit)
 	for i := range c.Missing {
-		c.Missing[i] += len(builtIn)
+		c.Missing[i] += timeline.FirstReply
 	}
 	return c
 }

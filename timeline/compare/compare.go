@@ -1,19 +1,21 @@
-package timeline
+package compare
 
 import (
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
+
+	"wakeline/timeline"
 )
 
 // State is how a setup fares under one state of the move data, at its own
 // delay.
 type State struct {
-	Word      Word     // empty where it can't be judged
-	Window    []Bounds // delays, both ends in it
-	Uncovered []string // replies that no delay covers, by title
-	Reason    string   // why it can't be judged, empty where it can
+	Word      timeline.Word     // empty where it can't be judged
+	Window    []timeline.Bounds // delays, both ends in it
+	Uncovered []string          // replies that no delay covers, by title
+	Reason    string            // why it can't be judged, empty where it can
 }
 
 // Judged reports whether the setup can be judged there.
@@ -61,7 +63,7 @@ func (c *Change) Changed() bool { return !c.Before.same(&c.After) }
 func (c *Change) Turned() bool { return c.Before.Word != c.After.Word }
 
 // Comparison holds two states of the move data, the earlier one and the later
-// one, side by side. It is not changed after NewComparison; its methods may be
+// one, side by side. It is not changed after New; its methods may be
 // called from several goroutines at once.
 type Comparison struct {
 	parts    map[DataPart]*part
@@ -70,13 +72,15 @@ type Comparison struct {
 	lost     map[string]bool       // those of one state alone
 }
 
-// Compare is one setup under two states of the move data. Only the ruleset
+// Setup is one setup under two states of the move data. Only the ruleset
 // and the fighters of before and after are looked at, and both must keep the
 // rules of CheckData; s need not fit either.
-func Compare(before, after *Project, s *Setup) Change { return NewComparison(before, after).Of(s) }
+func Setup(before, after *timeline.Project, s *timeline.Setup) Change {
+	return New(before, after).Of(s)
+}
 
-// NewComparison lays two states side by side, for many setups.
-func NewComparison(before, after *Project) *Comparison {
+// New lays two states side by side, for many setups.
+func New(before, after *timeline.Project) *Comparison {
 	c := &Comparison{map[DataPart]*part{}, map[string][]DataPart{}, map[string]bool{}, map[string]bool{}}
 	c.add(DataPart{Kind: RulesetPart}, &before.Ruleset, true)
 	c.add(DataPart{Kind: RulesetPart}, &after.Ruleset, false)
@@ -97,7 +101,7 @@ func NewComparison(before, after *Project) *Comparison {
 	return c
 }
 
-func (c *Comparison) addFighter(f *Fighter, before bool) {
+func (c *Comparison) addFighter(f *timeline.Fighter, before bool) {
 	c.add(DataPart{BodyPart, f.Name, ""}, f, before)
 	for i := range f.Moves {
 		c.add(DataPart{MovePart, f.Name, f.Moves[i].Name}, &f.Moves[i], before)
@@ -129,13 +133,13 @@ func (c *Comparison) add(at DataPart, value any, before bool) {
 
 // Touches reports whether anything that the setup uses differs between the
 // two states. Where nothing does, nothing has changed, unjudged.
-func (c *Comparison) Touches(s *Setup) bool {
+func (c *Comparison) Touches(s *timeline.Setup) bool {
 	return c.lost[s.Attacker] || c.lost[s.Rival] ||
 		slices.ContainsFunc(c.used(s), func(p *part) bool { return p.differs })
 }
 
 // Of compares one setup.
-func (c *Comparison) Of(s *Setup) Change {
+func (c *Comparison) Of(s *timeline.Setup) Change {
 	t := &trial{setup: s, parts: c.used(s)}
 	out := Change{Setup: s.Name}
 	var gone []DataPart
@@ -169,7 +173,7 @@ func (c *Comparison) Of(s *Setup) Change {
 
 // used lists what the setup uses, each thing once, in the order: the ruleset,
 // the attacker's, the rival's. A name that neither state has is left out.
-func (c *Comparison) used(s *Setup) []*part {
+func (c *Comparison) used(s *timeline.Setup) []*part {
 	out := make([]*part, 0, 8+len(s.Fillers)+len(s.Replies))
 	add := func(at DataPart) {
 		if p := c.parts[at]; p != nil && !slices.Contains(out, p) {
@@ -195,7 +199,7 @@ func (c *Comparison) used(s *Setup) []*part {
 
 // trial judges one setup under mixtures of the two states.
 type trial struct {
-	setup *Setup
+	setup *timeline.Setup
 	parts []*part
 }
 
@@ -203,44 +207,44 @@ type trial struct {
 // part that isn't there.
 func (t *trial) judge(values []any) State {
 	p := t.project(values)
-	if broken := (*FieldError)(nil); errors.As(p.CheckSetup("$", t.setup), &broken) {
+	if broken := (*timeline.FieldError)(nil); errors.As(p.CheckSetup("$", t.setup), &broken) {
 		broken.Path = strings.TrimPrefix(broken.Path, "$.")
 		return State{Reason: broken.Error()}
 	}
-	plan, err := Compile(p, *t.setup)
-	if wide := (*PlanError)(nil); errors.As(err, &wide) {
-		return State{Reason: fmt.Sprintf("%s: expected a plan that ends by frame %d, got one that ends on %d", wide.Field, Width, wide.End)}
+	plan, err := timeline.Compile(p, *t.setup)
+	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
+		return State{Reason: fmt.Sprintf("%s: expected a plan that ends by frame %d, got one that ends on %d", wide.Field, timeline.Width, wide.End)}
 	}
-	out := State{Word: plan.Word(t.setup.Delay), Window: plan.bounds(), Uncovered: plan.uncoveredTitles()}
+	out := State{Word: plan.Word(t.setup.Delay), Window: plan.Window(), Uncovered: plan.Uncovered()}
 	return out
 }
 
 // project is the least project that holds the values.
-func (t *trial) project(values []any) *Project {
-	p := &Project{}
-	fighter := func(name string) *Fighter {
+func (t *trial) project(values []any) *timeline.Project {
+	p := &timeline.Project{}
+	fighter := func(name string) *timeline.Fighter {
 		if f := p.Fighter(name); f != nil {
 			return f
 		}
-		p.Fighters = append(p.Fighters, Fighter{Name: name})
+		p.Fighters = append(p.Fighters, timeline.Fighter{Name: name})
 		return &p.Fighters[len(p.Fighters)-1]
 	}
 	for i, at := range t.parts {
 		switch v := values[i].(type) {
-		case *Ruleset:
+		case *timeline.Ruleset:
 			p.Ruleset = *v
-		case *Fighter:
+		case *timeline.Fighter:
 			f := fighter(at.Fighter)
-			for i := range FighterFields {
-				FighterFields[i].at.copy(f, v)
+			for i := range timeline.FighterFields {
+				timeline.FighterFields[i].Copy(f, v)
 			}
-		case *Move:
+		case *timeline.Move:
 			f := fighter(at.Fighter)
 			f.Moves = append(f.Moves, *v)
-		case *Jump:
+		case *timeline.Jump:
 			f := fighter(at.Fighter)
 			f.Jumps = append(f.Jumps, *v)
-		case *Rise:
+		case *timeline.Rise:
 			f := fighter(at.Fighter)
 			f.Rises = append(f.Rises, *v)
 		}
@@ -249,7 +253,7 @@ func (t *trial) project(values []any) *Project {
 }
 
 // shift says what became of a window.
-func shift(before, after []Bounds) Shift {
+func shift(before, after []timeline.Bounds) Shift {
 	b, a := setOf(before), setOf(after)
 	switch {
 	case b == a:
@@ -266,9 +270,10 @@ func shift(before, after []Bounds) Shift {
 	return Moved
 }
 
-func setOf(of []Bounds) (out Set) {
+func setOf(of []timeline.Bounds) (out timeline.Set) {
 	for _, b := range of {
-		out = out.Or(between(b.From, b.To+1))
+		run, _ := timeline.Range(b.From, b.To+1) // delays fit the width
+		out = out.Or(run)
 	}
 	return out
 }

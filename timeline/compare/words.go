@@ -1,9 +1,11 @@
-package timeline
+package compare
 
 import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"wakeline/timeline/words"
 )
 
 // sentence says what changed, and by what: "Safe turned unsafe: Millrace's
@@ -20,13 +22,13 @@ func (c *Change) sentence() string {
 		say = append(say, fmt.Sprintf("%s turned %s", c.Before.Word, c.After.Word))
 	}
 	if len(c.Lost) > 0 {
-		say = append(say, "no delay covers "+list(c.Lost)+" any more")
+		say = append(say, "no delay covers "+words.List(c.Lost)+" any more")
 	}
 	if s := c.windowWords(); s != "" {
 		say = append(say, s)
 	}
 	if len(c.Won) > 0 {
-		say = append(say, "some delay covers "+list(c.Won)+" now")
+		say = append(say, "some delay covers "+words.List(c.Won)+" now")
 	}
 	return upper(strings.Join(say, ", ") + c.blame() + ".")
 }
@@ -37,25 +39,11 @@ func (c *Change) windowWords() string {
 	case Kept:
 		return ""
 	case Closed:
-		return fmt.Sprintf("the window closed (it was %s)", BoundsWords(c.Before.Window))
+		return fmt.Sprintf("the window closed (it was %s)", words.Bounds(c.Before.Window))
 	case Opened:
-		return fmt.Sprintf("a window opened (%s)", BoundsWords(c.After.Window))
+		return fmt.Sprintf("a window opened (%s)", words.Bounds(c.After.Window))
 	}
-	return fmt.Sprintf("the window %s (%s, it was %s)", c.Shift, BoundsWords(c.After.Window), BoundsWords(c.Before.Window))
-}
-
-// BoundsWords writes delays as people do: "0 to 2, 5", "no delay".
-func BoundsWords(of []Bounds) string {
-	if len(of) == 0 {
-		return "no delay"
-	}
-	out := make([]string, len(of))
-	for i, b := range of {
-		if out[i] = fmt.Sprint(b.From); b.From != b.To {
-			out[i] = fmt.Sprintf("%d to %d", b.From, b.To)
-		}
-	}
-	return strings.Join(out, ", ")
+	return fmt.Sprintf("the window %s (%s, it was %s)", c.Shift, words.Bounds(c.After.Window), words.Bounds(c.Before.Window))
 }
 
 // blame names the causes, after a colon.
@@ -112,7 +100,7 @@ func (c *Cause) words() string {
 		}
 		out[i] += fmt.Sprintf(" went from %s to %s", f.Before, f.After)
 	}
-	return list(out)
+	return words.List(out)
 }
 
 // upper begins s with a capital.
