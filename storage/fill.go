@@ -44,21 +44,6 @@ func (f *File) fill(p *timeline.Project) error {
 	})
 }
 
-// Import takes a project text in, as one step: its ruleset, its fighters and
-// its setups. A fighter or setup with a name that the project has replaces
-// that one; what the text doesn't name stays. With a revision's name the move
-// data become a new revision. Where ctx ends before, nothing is taken in.
-func (f *File) Import(ctx context.Context, p *timeline.Project, what, revision string) error {
-	return f.EditContext(ctx, what, func(s *Step) error {
-		if revision != "" {
-			if err := s.BeginRevision(revision, what); err != nil {
-				return err
-			}
-		}
-		return s.Take(p)
-	})
-}
-
 // Take writes everything of p, replacing what has the same names.
 func (s *Step) Take(p *timeline.Project) error {
 	if s.f.data.Ruleset != p.Ruleset {

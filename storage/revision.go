@@ -3,6 +3,7 @@ package storage
 import (
 	"database/sql"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -44,6 +45,23 @@ func (f *File) Revisions() (out []Revision, err error) {
 	return out, err
 }
 
+// FreeRevision reports whether a revision of that name can begin, and lists the
+// names that there are. Where the project holds no fighter yet, its first
+// revision takes any name.
+func (f *File) FreeRevision(name string) (free bool, names []string, err error) {
+	list, err := f.Revisions()
+	if err != nil {
+		return false, nil, err
+	}
+	empty := len(f.Data().Fighters) == 0
+	free = true
+	for _, r := range list {
+		names = append(names, r.Name)
+		free = free && (r.Name != name || r.Latest && empty)
+	}
+	return free, names, nil
+}
+
 // DataOf returns the ruleset and the fighters as they were in a revision.
 func (f *File) DataOf(name string) (p *timeline.Project, err error) {
 	var data sql.NullString
@@ -52,10 +70,9 @@ func (f *File) DataOf(name string) (p *timeline.Project, err error) {
 		return q.QueryRow("SELECT data FROM revision WHERE name = ?", name).Scan(&data)
 	})
 	if err == sql.ErrNoRows {
-		list, _ := f.Revisions()
-		var names []string
-		for _, r := range list {
-			names = append(names, fmt.Sprintf("%q", r.Name))
+		_, names, _ := f.FreeRevision("")
+		for i := range names {
+			names[i] = strconv.Quote(names[i])
 		}
 		return nil, fmt.Errorf("expected a revision, got %q; there are: %s", name, strings.Join(names, ", "))
 	}

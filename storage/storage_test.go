@@ -388,3 +388,16 @@ func TestCopyAndCompact(t *testing.T) {
 
 // contains reports whether an error or a list says part.
 func contains(s, part string) bool { return strings.Contains(s, part) }
+
+// Import takes a project text in, as one step; with a revision's name the move
+// data become a new revision.
+func (f *File) Import(ctx context.Context, p *timeline.Project, what, revision string) error {
+	return f.EditContext(ctx, what, func(s *Step) error {
+		if revision != "" {
+			if err := s.BeginRevision(revision, what); err != nil {
+				return err
+			}
+		}
+		return s.Take(p)
+	})
+}

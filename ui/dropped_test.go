@@ -2,7 +2,6 @@ package ui
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"image"
 	"image/png"
@@ -16,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 )
@@ -144,7 +144,12 @@ func openForViews(t *testing.T) *viewed {
 	d := w.model.Document().(*FileDocument)
 	later := patched()
 	later.Setups, later.Fighters = nil, later.Fighters[:1]
-	if err := d.File().Import(context.Background(), later, "import", "1.2"); err != nil {
+	if err := d.File().Edit("import", func(s *storage.Step) error {
+		if err := s.BeginRevision("1.2", "import"); err != nil {
+			return err
+		}
+		return s.Take(later)
+	}); err != nil {
 		t.Fatal(err)
 	}
 	if err := d.Reload(); err != nil {

@@ -27,13 +27,14 @@ var mayImport = map[string]struct {
 	"storage": {"timeline storage/table", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
-	"storage/table": {"timeline timeline/compare", nil},
-	"ui/guard":      {"", nil},
-	"ui/sheet":      {"timeline timeline/words timeline/compare assets ui/guard", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
-	"ui/output":     {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/guard", nil},
-	"ui":            {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
-	"cmd/locale":    {"", []string{"golang.org/x/text/language"}},
-	"cmd/wakeline":  {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
+	"storage/table":    {"timeline timeline/compare", nil},
+	"storage/importer": {"timeline storage storage/table", nil},
+	"ui/guard":         {"", nil},
+	"ui/sheet":         {"timeline timeline/words timeline/compare assets ui/guard", []string{"github.com/tdewolff/", "golang.org/x/image/"}},
+	"ui/output":        {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/guard", nil},
+	"ui":               {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"cmd/locale":       {"", []string{"golang.org/x/text/language"}},
+	"cmd/wakeline":     {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

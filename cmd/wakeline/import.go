@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"wakeline/storage"
-	"wakeline/timeline"
+	"wakeline/storage/importer"
 )
 
 const importMore = `
@@ -22,11 +22,11 @@ Exit: 0 done; 2 invalid arguments or bad input.
 
 // importFiles imports files into a project file, as one step.
 func importFiles(c *call) (int, error) {
-	in := &intake{maps: map[string]string{}}
+	in := &importer.Import{Map: map[string]string{}}
 	revision := c.flags.String("revision", "", "begin the revision `NAME`: a patch of the game")
-	c.flags.StringVar(&in.fighter, "fighter", "", "the moves are those of the fighter `NAME`, in a table without a column for it")
-	c.flags.BoolVar(&in.skipBad, "skip-bad", false, "leave out bad rows of tables, and list them on standard error")
-	c.flags.Func("map", "a heading of the table and the column that it stands for, `THEIRS=OURS`; nothing after the sign leaves the column out; can be repeated", in.addMap)
+	c.flags.StringVar(&in.Fighter, "fighter", "", "the moves are those of the fighter `NAME`, in a table without a column for it")
+	c.flags.BoolVar(&in.SkipBad, "skip-bad", false, "leave out bad rows of tables, and list them on standard error")
+	c.flags.Func("map", "a heading of the table and the column that it stands for, `THEIRS=OURS`; nothing after the sign leaves the column out; can be repeated", func(s string) error { return addMap(in.Map, s) })
 	args, err := c.arguments()
 	if err != nil {
 		return 0, err
@@ -36,7 +36,7 @@ func importFiles(c *call) (int, error) {
 	}
 	to, files := args[0], args[1:]
 	for _, path := range files {
-		if ext := strings.ToLower(filepath.Ext(path)); ext != ".json" && ext != ".csv" {
+		if !importer.IsText(path) && !importer.IsTable(path) {
 			return 0, usageError{fmt.Sprintf("expected project texts, named .json, and move tables, named .csv, got %q", path)}
 		}
 	}
@@ -50,7 +50,7 @@ func importFiles(c *call) (int, error) {
 	}
 	before := f.Data()
 	if given(c.flags, "revision") {
-		if err := freshRevision(f, before, *revision); err != nil {
+		if err := freshRevision(f, *revision); err != nil {
 			return 0, err
 		}
 	}
@@ -58,22 +58,29 @@ func importFiles(c *call) (int, error) {
 	m := c.meter()
 	defer m.end()
 	stop := m.beat(func() string { return doing + " " + count(len(files), "file") })
-	err = in.read(c.ctx, before, files)
+	err = in.Read(c.ctx, before, files...)
 	stop()
 	if err != nil {
-		return 0, err
+		return 0, tableError(err)
 	}
-	stop = m.beat(func() string { return "importing " + count(in.size(), "move") })
-	err = in.store(c.ctx, f, title(files), *revision)
+	stop = m.beat(func() string { return "importing " + count(in.Moves(), "move") })
+	err = in.Store(c.ctx, f, title(files), *revision, nil)
 	stop()
 	m.end()
 	if err != nil {
 		return 0, err
 	}
-	for _, line := range in.skipped {
-		fmt.Fprintln(c.progress, line+"; skipped")
+	var lines []string
+	for i := range in.Files {
+		file := &in.Files[i]
+		for k := range file.Skipped {
+			fmt.Fprintf(c.progress, "%s: %v; skipped\n", file.Path, &file.Skipped[k])
+		}
+		lines = append(lines, importLine(file))
 	}
-	return exitDone, in.report(c.out, before, f.Data(), *revision)
+	lines = append(lines, changesLine(before, f.Data(), *revision))
+	_, err = fmt.Fprintln(c.out, strings.Join(lines, "\n"))
+	return exitDone, err
 }
 
 // title is the import's name in the history.
@@ -89,24 +96,14 @@ func title(files []string) string {
 	return "import " + strings.Join(names, ", ")
 }
 
-// freshRevision asks that no revision bears the name. Where the project holds
-// no fighter yet, its first one will bear it.
-func freshRevision(f *storage.File, data *timeline.Project, name string) error {
+// freshRevision asks that no revision bears the name.
+func freshRevision(f *storage.File, name string) error {
 	if strings.TrimSpace(name) == "" {
 		return usageError{"--revision: expected a name"}
 	}
-	list, err := f.Revisions()
-	if err != nil {
-		return err
+	free, names, err := f.FreeRevision(name)
+	if err == nil && !free {
+		err = usageError{fmt.Sprintf("--revision: expected a new name, got %q; there are: %s", name, some(names))}
 	}
-	var names []string
-	taken := false
-	for _, r := range list {
-		names = append(names, r.Name)
-		taken = taken || r.Name == name && (!r.Latest || len(data.Fighters) > 0)
-	}
-	if taken {
-		return usageError{fmt.Sprintf("--revision: expected a new name, got %q; there are: %s", name, some(names))}
-	}
-	return nil
+	return err
 }

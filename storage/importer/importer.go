@@ -1,0 +1,264 @@
+// Package importer takes project texts and move tables into a project file. All
+// files are read and laid over one another first, the later over the earlier;
+// then everything is stored as one step, or nothing. What a table's headings and
+// cells mean is left to package table.
+package importer
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"wakeline/storage"
+	"wakeline/storage/table"
+	"wakeline/timeline"
+)
+
+// Import is what is read from files, and how move tables among them are read.
+// The zero value reads tables with our own headings.
+type Import struct {
+	Fighter string               // whose moves they are, in a table that doesn't say
+	Map     map[string]string    // heading of a table -> column of ours; "" leaves it out
+	SkipBad bool                 // leave bad rows of tables out
+	Tell    func(done, of int64) // told how many bytes of a table are read; nil: nobody
+	Files   []File               // what each file held, once it is read
+
+	text *timeline.Project // of the project texts; nil where there is none
+	rows []moves           // of fighters that no project text holds
+}
+
+// File is what one file held.
+type File struct {
+	Path             string
+	Fighters, Setups int // of a project text
+	Moves            int
+	Owners           []Owner          // of a table's moves, in the order of their first one
+	Skipped          []table.RowError // bad rows of a table
+}
+
+// Owner is a fighter of a move table.
+type Owner struct {
+	Name  string
+	Moves int
+	New   bool // neither the project nor a text read before has it
+}
+
+// BadRows is the error of a move table with bad rows or bad headings.
+type BadRows struct {
+	Path string
+	Rows []table.RowError
+}
+
+// Error says what is wrong, a line each.
+func (e *BadRows) Error() string {
+	lines := make([]string, len(e.Rows))
+	for i := range e.Rows {
+		lines[i] = e.Rows[i].Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// IsText and IsTable report whether path is named as a project text, or as a
+// move table.
+func IsText(path string) bool  { return strings.EqualFold(filepath.Ext(path), ".json") }
+func IsTable(path string) bool { return strings.EqualFold(filepath.Ext(path), ".csv") }
+
+// moves are the moves of one fighter, each name once.
+type moves struct {
+	fighter string
+	list    []timeline.Move
+	at      map[string]int // place in list, by name
+}
+
+// put adds a move, or replaces the one of its name.
+func (m *moves) put(move timeline.Move) {
+	if i, ok := m.at[move.Name]; ok {
+		m.list[i] = move
+		return
+	}
+	m.at[move.Name] = len(m.list)
+	m.list = append(m.list, move)
+}
+
+// Read reads the files, which are to be imported into a project with that move
+// data: the texts first, whose rules the tables keep, but laid over one another
+// in their order. A table with bad rows is a *BadRows, unless they are skipped.
+func (in *Import) Read(ctx context.Context, data *timeline.Project, files ...string) error {
+	texts := make([]*timeline.Project, len(files))
+	rules := data.Ruleset
+	for i, path := range files {
+		if IsTable(path) {
+			continue
+		}
+		var err error
+		if texts[i], err = storage.ReadText(path); err != nil {
+			return err
+		}
+		rules = texts[i].Ruleset
+	}
+	for i, path := range files {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if texts[i] != nil {
+			in.layText(path, texts[i])
+		} else if err := in.readTable(ctx, path, data, rules); err != nil {
+			return err
+		}
+	}
+	if in.text != nil {
+		in.rows = slices.DeleteFunc(in.rows, func(m moves) bool {
+			f := in.text.Fighter(m.fighter)
+			if f != nil {
+				f.Moves = lay(f.Moves, m.list, func(m *timeline.Move) string { return m.Name })
+			}
+			return f != nil
+		})
+	}
+	return nil
+}
+
+// layText lays a project text over what was read before: its fighters and
+// setups replace those of their names.
+func (in *Import) layText(path string, p *timeline.Project) {
+	file := File{Path: path, Fighters: len(p.Fighters), Setups: len(p.Setups)}
+	for i := range p.Fighters {
+		file.Moves += len(p.Fighters[i].Moves)
+		in.rows = slices.DeleteFunc(in.rows, func(m moves) bool { return m.fighter == p.Fighters[i].Name })
+	}
+	in.Files = append(in.Files, file)
+	if in.text == nil {
+		in.text = p
+		return
+	}
+	in.text.Ruleset = p.Ruleset
+	in.text.Fighters = lay(in.text.Fighters, p.Fighters, func(f *timeline.Fighter) string { return f.Name })
+	in.text.Setups = lay(in.text.Setups, p.Setups, func(s *timeline.Setup) string { return s.Name })
+}
+
+// lay puts what is over in the place of what bears the same names under it,
+// or at the end.
+func lay[T any](under, over []T, name func(*T) string) []T {
+	at := make(map[string]int, len(under))
+	for i := range under {
+		at[name(&under[i])] = i
+	}
+	for i := range over {
+		if k, ok := at[name(&over[i])]; ok {
+			under[k] = over[i]
+		} else {
+			under = append(under, over[i])
+		}
+	}
+	return under
+}
+
+// readTable reads a move table and lays it over what was read before.
+func (in *Import) readTable(ctx context.Context, path string, data *timeline.Project, rules timeline.Ruleset) error {
+	t, err := ReadTable(path, table.Options{Fighter: in.Fighter, Map: in.Map, SkipBad: in.SkipBad, Rules: rules,
+		Each: func(s table.Seen) error {
+			if in.Tell != nil {
+				in.Tell(s.Done, s.Of)
+			}
+			return ctx.Err()
+		}})
+	if t != nil && err != nil {
+		return &BadRows{path, t.Bad}
+	}
+	if err != nil {
+		return err
+	}
+	file := File{Path: path, Moves: len(t.Rows), Skipped: t.Bad}
+	for i := range t.Rows {
+		r := &t.Rows[i]
+		k := slices.IndexFunc(file.Owners, func(o Owner) bool { return o.Name == r.Fighter })
+		if k < 0 {
+			k = len(file.Owners)
+			file.Owners = append(file.Owners, Owner{Name: r.Fighter,
+				New: data.Fighter(r.Fighter) == nil && (in.text == nil || in.text.Fighter(r.Fighter) == nil)})
+		}
+		file.Owners[k].Moves++
+		in.put(r)
+	}
+	in.Files = append(in.Files, file)
+	return nil
+}
+
+// ReadTable reads the move table at path. An error of the file itself, and not
+// of its rows, begins with the path.
+func ReadTable(path string, o table.Options) (*table.Table, error) {
+	f, err := storage.OpenRegular(path)
+	if err != nil {
+		return nil, fmt.Errorf("expected a move table: %w", err)
+	}
+	defer f.Close()
+	t, err := table.Read(f, o)
+	if t == nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return t, err
+}
+
+// put lays one row over what was read before.
+func (in *Import) put(r *table.Row) {
+	i := slices.IndexFunc(in.rows, func(m moves) bool { return m.fighter == r.Fighter })
+	if i < 0 {
+		i = len(in.rows)
+		in.rows = append(in.rows, moves{fighter: r.Fighter, at: map[string]int{}})
+	}
+	in.rows[i].put(r.Move)
+}
+
+// Moves is how many moves there are to store.
+func (in *Import) Moves() (n int) {
+	n = in.tableMoves()
+	if in.text != nil {
+		for i := range in.text.Fighters {
+			n += len(in.text.Fighters[i].Moves)
+		}
+	}
+	return n
+}
+
+// tableMoves is how many of them are of fighters that no project text holds.
+func (in *Import) tableMoves() (n int) {
+	for i := range in.rows {
+		n += len(in.rows[i].list)
+	}
+	return n
+}
+
+// storedAtOnce is how many moves are stored between two words of progress.
+const storedAtOnce = 500
+
+// Store takes everything into the file, as one step named what; where revision
+// isn't empty the move data become a new revision. tell is told how many moves
+// of tables are stored; nil: nobody is.
+func (in *Import) Store(ctx context.Context, f *storage.File, what, revision string, tell func(done, of int)) error {
+	return f.EditContext(ctx, what, func(s *storage.Step) error {
+		if revision != "" {
+			if err := s.BeginRevision(revision, what); err != nil {
+				return err
+			}
+		}
+		if in.text != nil {
+			if err := s.Take(in.text); err != nil {
+				return err
+			}
+		}
+		done, of := 0, in.tableMoves()
+		for i := range in.rows {
+			for some := range slices.Chunk(in.rows[i].list, storedAtOnce) {
+				if err := s.TakeMoves(in.rows[i].fighter, some); err != nil {
+					return err
+				}
+				if done += len(some); tell != nil {
+					tell(done, of)
+				}
+			}
+		}
+		return nil
+	})
+}
