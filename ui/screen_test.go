@@ -10,6 +10,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/sheet"
+	"wakeline/ui/sheet/raster"
 )
 
 // TestScreenShowsWhatIsSaved holds the canvas objects to the picture that a
@@ -31,7 +32,7 @@ func TestScreenShowsWhatIsSaved(t *testing.T) {
 		w.sides.Offset += (math.Round(x) - x) / float64(w.sides.Size().Width) // to a whole pixel, as the file is
 		w.sides.Refresh()
 		d := w.sheet.Drawing()
-		want, err := sheet.Picture(d, p.theme, 1)
+		want, err := raster.Picture(d, p.theme, 1)
 		if err != nil {
 			t.Fatal(err)
 		}

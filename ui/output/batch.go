@@ -14,6 +14,8 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
+	"wakeline/ui/sheet/raster"
+	"wakeline/ui/sheet/svg"
 )
 
 // Each calls do with setups, one after the other; it ends with do's first
@@ -173,9 +175,9 @@ func (r *running) wrote(at int, small *sheet.Drawing, skipped error) error {
 	d := sheet.DrawContact(full.strips, full.names, r.Title, n+1, r.pageCount())
 	err := r.put(r.files[r.n+n], func(w io.Writer) error {
 		if r.Format == "svg" {
-			return sheet.RenderSVG(w, d, r.Theme)
+			return svg.Render(w, d, r.Theme)
 		}
-		return sheet.RenderPNG(w, d, r.Theme, 1)
+		return raster.PNG(w, d, r.Theme, 1)
 	})
 	if err == nil {
 		r.mu.Lock()

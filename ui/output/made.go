@@ -13,6 +13,9 @@ import (
 	"wakeline/timeline/compare"
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
+	"wakeline/ui/sheet/pdf"
+	"wakeline/ui/sheet/raster"
+	"wakeline/ui/sheet/svg"
 )
 
 // Made is a file that is not written yet: what it will show, or say. Its
@@ -82,11 +85,11 @@ func (m *Made) Picture(i int) (image.Image, error) {
 	}
 	switch m.Format {
 	case "gif":
-		return sheet.GIFPicture(m.Sheets[i], m.order.Theme, m.order.Scale)
+		return raster.GIFPicture(m.Sheets[i], m.order.Theme, m.order.Scale)
 	case "pdf":
-		return sheet.PagePicture(m.Sheets[i], m.order.Page, m.order.Theme, i+1, len(m.Sheets), pagePixels)
+		return pdf.Picture(m.Sheets[i], m.order.Page, m.order.Theme, i+1, len(m.Sheets), pagePixels)
 	}
-	return sheet.Picture(m.Sheets[i], m.order.Theme, m.order.Scale)
+	return raster.Picture(m.Sheets[i], m.order.Theme, m.order.Scale)
 }
 
 // Write writes the file.
@@ -98,13 +101,13 @@ func (m *Made) WriteBy(w io.Writer, step func(i int) error) error {
 	o := &m.order
 	switch m.Format {
 	case "png":
-		return sheet.RenderPNG(w, m.Sheets[0], o.Theme, o.Scale)
+		return raster.PNG(w, m.Sheets[0], o.Theme, o.Scale)
 	case "svg":
-		return sheet.RenderSVG(w, m.Sheets[0], o.Theme)
+		return svg.Render(w, m.Sheets[0], o.Theme)
 	case "pdf":
-		return sheet.RenderPDF(w, m.Sheets, o.Page, o.Theme, m.title, m.desc, step)
+		return pdf.Render(w, m.Sheets, o.Page, o.Theme, m.title, m.desc, step)
 	case "gif":
-		return sheet.RenderGIF(w, m.Sheets, m.Times, o.Theme, o.Scale, strings.TrimSpace(m.title+"\n"+m.desc), step)
+		return raster.GIF(w, m.Sheets, m.Times, o.Theme, o.Scale, strings.TrimSpace(m.title+"\n"+m.desc), step)
 	}
 	_, err := io.WriteString(w, m.Text)
 	return err

@@ -13,6 +13,7 @@ import (
 	"wakeline/timeline/handout"
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
+	"wakeline/ui/sheet/raster"
 )
 
 // Formats are the endings that a setup can be written in.
@@ -29,7 +30,7 @@ type Order struct {
 	Clear bool    // PNG and SVG without the ground
 	Page  sheet.Page
 
-	Rise, Line int // the exchange; Line timeline.Breaking: the one that decides
+	Rise, Line int // the exchange; Line words.Breaking: the one that decides
 	Neighbours int // Strip, or a lesson with so many neighbours each way
 
 	// A GIF shows the delay swept through the window, each for Hold hundredths
@@ -157,7 +158,7 @@ func (o *Order) playing(p *timeline.Plan) *Made {
 	d := still.Drawing(p)
 	rise, line := o.exchange(p, p.Setup.Delay)
 	span := words.SceneAt(p, p.Setup.Delay, rise, line).Span
-	frames, times := sheet.GIFTimes(span.To, p.Rate(), o.Slow)
+	frames, times := raster.GIFTimes(span.To, p.Rate(), o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again
 	m := o.drawn("gif")
 	m.title, m.desc = d.Title, d.Desc

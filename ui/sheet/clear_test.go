@@ -1,4 +1,4 @@
-package sheet
+package sheet_test
 
 import (
 	"image"
@@ -7,6 +7,9 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	. "wakeline/ui/sheet"
+	"wakeline/ui/sheet/raster"
 )
 
 // footage are grounds that a transparent picture may be laid over: plain ones,
@@ -36,14 +39,14 @@ func footage(size image.Point) map[string]*image.RGBA {
 // on.
 func mask(t *testing.T, s Shape, scale, margin float64) (out *image.RGBA, at image.Point) {
 	t.Helper()
-	q := points(s)
+	q := PointsOf(s)
 	a, b := q[0], q[0]
 	for _, p := range q {
 		a, b = Point{math.Min(a.X, p.X), math.Min(a.Y, p.Y)}, Point{math.Max(b.X, p.X), math.Max(b.Y, p.Y)}
 	}
 	x, y := math.Floor(a.X-margin), math.Floor(a.Y-margin)
-	d := &Drawing{W: math.Ceil(b.X+margin) - x, H: math.Ceil(b.Y+margin) - y, Shapes: []Shape{moved(s, -x, -y)}}
-	img, err := Picture(d, PaperTheme, scale)
+	d := &Drawing{W: math.Ceil(b.X+margin) - x, H: math.Ceil(b.Y+margin) - y, Shapes: []Shape{Moved(s, -x, -y)}}
+	img, err := raster.Picture(d, PaperTheme, scale)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,7 +54,7 @@ func mask(t *testing.T, s Shape, scale, margin float64) (out *image.RGBA, at ima
 }
 
 func luminance(c color.RGBA) float64 {
-	return 0.2126*linear(c.R) + 0.7152*linear(c.G) + 0.0722*linear(c.B)
+	return 0.2126*Linear(c.R) + 0.7152*Linear(c.G) + 0.0722*Linear(c.B)
 }
 
 // readAt is WCAG's contrast between what a shape inks and what lies right
@@ -117,22 +120,22 @@ func parted(shapes []Shape) (out []Shape) {
 // to 1 (1.4.11).
 func TestTransparentPicturesAreRead(t *testing.T) {
 	const scale = 2
-	s, o := sheetOf(t, 3, 640, 420)
-	g, attacker, rival := gridOf(t, namings[0].change)
+	s, o := SheetOf(t, 3, 640, 420)
+	g, attacker, rival := PlainGrid(t)
 	grid, err := DrawGrid(&g, attacker, rival, 640)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for i, d := range []*Drawing{Draw(&s, o), grid} {
-		th := themes[i%2]
+		th := Themes[i%2]
 		clear := d.Clear()
-		img, err := Picture(clear, th, scale)
+		img, err := raster.Picture(clear, th, scale)
 		if err != nil {
 			t.Fatal(err)
 		}
 		bare := *clear
 		bare.Halo = 0
-		inked, err := Picture(&bare, th, scale)
+		inked, err := raster.Picture(&bare, th, scale)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -187,14 +190,14 @@ func TestTransparentPicturesAreRead(t *testing.T) {
 // TestTransparentPicturesHaveNoSlab: about half of a transparent picture and
 // more lets the footage through, and so does each place of a wash.
 func TestTransparentPicturesHaveNoSlab(t *testing.T) {
-	for i, d := range pages(t)[:5] {
+	for i, d := range Pages(t)[:5] {
 		clear := d.Clear()
 		for _, s := range clear.Shapes {
 			if b, ok := s.(Box); ok && (b.Fill == Paper && b.Texture != Blank || b.Texture == Tint && b.Fill != None) {
 				t.Errorf("page %d: a slab: %+v", i, b)
 			}
 		}
-		img, err := Picture(clear, PaperTheme, 0.4)
+		img, err := raster.Picture(clear, PaperTheme, 0.4)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -205,5 +208,43 @@ func TestTransparentPicturesHaveNoSlab(t *testing.T) {
 		if share := float64(through) / float64(255*len(img.Pix)/4); share < 0.45 { // a lesson is mostly text, and each letter has its halo
 			t.Errorf("page %d: %.2f of it lets footage through, want at least 0.45", i, share)
 		}
+	}
+}
+
+// TestClear: without its ground a picture is open where nothing is drawn, and
+// as it was where ink is.
+func TestClear(t *testing.T) {
+	s, o := SheetOf(t, 0, 640, 400)
+	d := Draw(&s, o)
+	bare := *d.Clear()
+	bare.Halo = 0
+	var got [3]*image.RGBA
+	for i, d := range []*Drawing{d, d.Clear(), &bare} {
+		var err error
+		if got[i], err = raster.Picture(d, PaperTheme, 1); err != nil {
+			t.Fatal(err)
+		}
+	}
+	whole, open, inks := got[0], got[1], got[2]
+	clear, full := 0, 0
+	for i := 3; i < len(open.Pix); i += 4 {
+		if open.Pix[i] == 0 {
+			clear++
+		}
+		if inks.Pix[i] < 255 {
+			continue
+		}
+		full++
+		for k := i - 3; k <= i; k++ {
+			if d := int(open.Pix[k]) - int(whole.Pix[k]); d > 2 || d < -2 { // many thin layers round
+				t.Fatalf("pixel %d = %v, on paper %v", i/4, open.Pix[i-3:i+1], whole.Pix[i-3:i+1])
+			}
+		}
+	}
+	if clear < len(open.Pix)/8 || full < 1000 {
+		t.Errorf("%d pixels are open and %d full, of %d", clear, full, len(open.Pix)/4)
+	}
+	if !whole.Opaque() {
+		t.Error("a picture on paper isn't opaque")
 	}
 }

@@ -1,4 +1,4 @@
-package sheet
+package sheet_test
 
 import (
 	"bytes"
@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"wakeline/timeline/words"
+	. "wakeline/ui/sheet"
+	"wakeline/ui/sheet/raster"
 )
 
 var update = flag.Bool("update", false, "write the pictures in testdata anew; look at them before you keep them")
@@ -17,10 +19,10 @@ var update = flag.Bool("update", false, "write the pictures in testdata anew; lo
 func goldens(t *testing.T) map[string]*Drawing {
 	t.Helper()
 	strip := func(setup int, w, h float64) *Drawing {
-		s, o := sheetOf(t, setup, w, h)
+		s, o := SheetOf(t, setup, w, h)
 		return Draw(&s, o)
 	}
-	l := words.LessonAt(plans(t, demo())[0], 2, 1, 0, words.Breaking)
+	l := words.LessonAt(Plans(t, Demo())[0], 2, 1, 0, words.Breaking)
 	return map[string]*Drawing{"safe": strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640)}
 }
 
@@ -76,7 +78,7 @@ func TestGoldenPNG(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := Picture(d, th, 1)
+		got, err := raster.Picture(d, th, 1)
 		if err != nil {
 			t.Fatal(err)
 		}

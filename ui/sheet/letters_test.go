@@ -1,15 +1,19 @@
-package sheet
+package sheet_test
 
 import (
 	"math"
 	"testing"
+
+	. "wakeline/ui/sheet"
+	"wakeline/ui/sheet/lettering"
+	"wakeline/ui/sheet/raster"
 )
 
 // inkOf is the stretch of a picture's columns that one text inks.
 func inkOf(t *testing.T, x Text) (from, to int) {
 	t.Helper()
 	d := &Drawing{W: 400, H: 40, Shapes: []Shape{Box{Max: Point{400, 40}, Fill: Paper, Texture: Solid}, x}}
-	img, err := Picture(d, PaperTheme, 1)
+	img, err := raster.Picture(d, PaperTheme, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,8 +34,8 @@ func inkOf(t *testing.T, x Text) (from, to int) {
 // TestATextOfTwoScriptsKeepsItsPlace: at its middle or its end as at its start.
 func TestATextOfTwoScriptsKeepsItsPlace(t *testing.T) {
 	for _, s := range []string{"kick", "ab Пры", "kick Прыжок", "Ψηλό kick 2 Прыжок"} {
-		_, units := lettersOf(s, false)
-		width := float64(units) * 20 / unitsPerEm
+		_, units := lettering.Of(false).Line(s)
+		width := float64(units) * 20 / lettering.UnitsPerEm
 		a, b := inkOf(t, Text{At: Point{10, 30}, Str: s, Size: 20, Role: Ink})
 		for anchor, x := range map[Anchor]float64{AtMiddle: 10 + width/2, AtEnd: 10 + width} {
 			c, d := inkOf(t, Text{At: Point{x, 30}, Str: s, Size: 20, Role: Ink, Anchor: anchor})

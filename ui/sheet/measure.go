@@ -2,15 +2,10 @@ package sheet
 
 import (
 	"strings"
-	"sync"
 	"unicode"
 	"unicode/utf8"
 
-	"golang.org/x/image/font"
-	"golang.org/x/image/font/sfnt"
-	"golang.org/x/image/math/fixed"
-
-	"wakeline/assets"
+	"wakeline/ui/sheet/lettering"
 )
 
 // What a line of text takes above and below its baseline, in sizes.
@@ -21,104 +16,15 @@ const (
 
 const (
 	ellipsis = "…"
-	common   = 0x250 // runes below it have their advances in a table
-	lacking  = 1.0   // the room kept for a glyph that the font lacks, in sizes
-	maxMarks = 2     // combining marks kept on one letter: more would leave the line
+	maxMarks = 2 // combining marks kept on one letter: more would leave the line
 )
-
-// face knows the advances of one font, in sizes. It is safe for use by
-// several goroutines.
-type face struct {
-	font  *sfnt.Font
-	table [common]float64
-	gaps  [common]bool // runes of the table that the font lacks
-	mu    sync.RWMutex
-	rare  map[rune]rare
-	buf   sfnt.Buffer
-}
-
-// rare is a rune that is not in the table.
-type rare struct {
-	width float64
-	has   bool
-}
-
-// faces holds the regular and the bold font, read on first use.
-var faces = sync.OnceValue(func() [2]*face {
-	return [2]*face{newFace(assets.NotoSans), newFace(assets.NotoSansBold)}
-})
-
-func newFace(ttf []byte) *face {
-	f, err := sfnt.Parse(ttf)
-	if err != nil {
-		panic("sheet: the built-in font can't be read: " + err.Error())
-	}
-	out := &face{font: f, rare: map[rune]rare{}}
-	for r := range out.table {
-		v := out.ask(rune(r))
-		out.table[r], out.gaps[r] = v.width, !v.has
-	}
-	return out
-}
-
-// ask reads the advance of r from the font.
-func (f *face) ask(r rune) rare {
-	g, err := f.font.GlyphIndex(&f.buf, r)
-	if err != nil || g == 0 {
-		return rare{lacking, false}
-	}
-	if isMark(r) {
-		return rare{0, true}
-	}
-	em := fixed.I(int(f.font.UnitsPerEm()))
-	w, err := f.font.GlyphAdvance(&f.buf, g, em, font.HintingNone)
-	if err != nil {
-		return rare{lacking, false}
-	}
-	return rare{float64(w) / float64(em), true}
-}
-
-func (f *face) advance(r rune) float64 {
-	if r < common {
-		return f.table[r]
-	}
-	return f.look(r).width
-}
-
-// has reports whether the font has r.
-func (f *face) has(r rune) bool {
-	if r < common {
-		return !f.gaps[r]
-	}
-	return f.look(r).has
-}
-
-func (f *face) look(r rune) rare {
-	f.mu.RLock()
-	v, ok := f.rare[r]
-	f.mu.RUnlock()
-	if !ok {
-		f.mu.Lock()
-		v = f.ask(r)
-		f.rare[r] = v
-		f.mu.Unlock()
-	}
-	return v
-}
-
-func pick(bold bool) *face {
-	if bold {
-		return faces()[1]
-	}
-	return faces()[0]
-}
 
 // TextWidth is the width of s at that size, in units: the sum of its glyphs'
 // advances. Kerning makes the drawn text a little narrower.
 func TextWidth(s string, size float64, bold bool) float64 {
-	f, w := pick(bold), 0.0
+	f, w := lettering.Of(bold), 0.0
 	for _, r := range s {
-		w += f.advance(r)
+		w += f.Advance(r)
 	}
 	return w * size
 }
@@ -162,26 +68,24 @@ func unfit(r rune) bool {
 
 // countMarks is how many combining marks stand on one letter so far.
 func countMarks(n int, r rune) int {
-	if r >= 0x300 && isMark(r) {
+	if r >= 0x300 && lettering.IsMark(r) {
 		return n + 1
 	}
 	return 0
 }
 
-func isMark(r rune) bool { return unicode.In(r, unicode.Mn, unicode.Me) }
-
 // fit shortens s with an ellipsis to at most room units; it is empty where not
 // even a letter and the ellipsis have room.
 func fit(s string, size float64, bold bool, room float64) string {
-	f := pick(bold)
+	f := lettering.Of(bold)
 	room /= size
-	dots := f.advance('…')
+	dots := f.Advance('…')
 	w, cut := 0.0, 0 // cut: the end of the longest beginning that leaves room for the dots
 	for i, r := range s {
-		if w+dots <= room && !isMark(r) {
+		if w+dots <= room && !lettering.IsMark(r) {
 			cut = i
 		}
-		if w += f.advance(r); w > room {
+		if w += f.Advance(r); w > room {
 			if s = strings.TrimRight(s[:cut], " ,;:·"); s == "" {
 				return ""
 			}
@@ -194,7 +98,7 @@ func fit(s string, size float64, bold bool, room float64) string {
 // wrap breaks s into at most most lines of at most room units, at spaces
 // where it can. whole is false where it had to end with an ellipsis.
 func wrap(s string, size float64, bold bool, room float64, most int) (lines []string, whole bool) {
-	f := pick(bold)
+	f := lettering.Of(bold)
 	limit := room / size
 	for s != "" {
 		if len(lines) == most-1 {
@@ -206,7 +110,7 @@ func wrap(s string, size float64, bold bool, room float64, most int) (lines []st
 			if r == ' ' {
 				space = i
 			}
-			if w += f.advance(r); w > limit && r != ' ' && i > 0 && !isMark(r) {
+			if w += f.Advance(r); w > limit && r != ' ' && i > 0 && !lettering.IsMark(r) {
 				end = i
 				break
 			}

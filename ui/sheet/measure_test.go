@@ -4,22 +4,18 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
-
-	"github.com/tdewolff/canvas"
+	"wakeline/ui/sheet/lettering"
 )
 
-// TestTextWidth compares with the canvas, which shapes text with kerning: a
-// text may be drawn a little narrower than measured, never wider.
+// TestTextWidth compares with a line as it is laid out, with kerning: a text may
+// be drawn a little narrower than measured, never wider.
 func TestTextWidth(t *testing.T) {
 	for _, s := range []string{"safe", "Meets the wake-up on 42, lands on 43 and guards.", "AVAToWa", "1234567890", "Łódź", "Ελλάδα"} {
 		for _, bold := range []bool{false, true} {
-			style := canvas.FontRegular
-			if bold {
-				style = canvas.FontBold
-			}
-			want := family().Face(10*pointsPerUnit, canvas.Black, style).TextWidth(s)
+			_, units := lettering.Of(bold).Line(s)
+			want := 10 * float64(units) / lettering.UnitsPerEm
 			if got := TextWidth(s, 10, bold); got < 0.995*want || got > 1.06*want {
-				t.Errorf("TextWidth(%q, 10, %v) = %v, the canvas says %v", s, bold, got, want)
+				t.Errorf("TextWidth(%q, 10, %v) = %v, laid out it is %v wide", s, bold, got, want)
 			}
 		}
 	}
@@ -36,7 +32,7 @@ func TestFit(t *testing.T) {
 			if got != s && got != "" && (!cut || !strings.HasPrefix(s, short)) {
 				t.Errorf("fit(%q) to %v = %q", s, room, got)
 			}
-			if next, _ := utf8.DecodeRuneInString(s[len(short):]); cut && isMark(next) {
+			if next, _ := utf8.DecodeRuneInString(s[len(short):]); cut && lettering.IsMark(next) {
 				t.Errorf("fit(%q) to %v parts a letter from its mark", s, room)
 			}
 		}

@@ -1,4 +1,4 @@
-package sheet
+package sheet_test
 
 import (
 	"bytes"
@@ -8,7 +8,10 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+
 	"wakeline/timeline/words"
+	. "wakeline/ui/sheet"
+	"wakeline/ui/sheet/pdf"
 )
 
 // TestPagePictureIsThePage: a page drawn in pixels is what a reader of the PDF
@@ -16,7 +19,7 @@ import (
 func TestPagePictureIsThePage(t *testing.T) {
 	tool(t, "pdftoppm")
 	var drawings []*Drawing
-	for _, plan := range plans(t, demo())[:2] {
+	for _, plan := range Plans(t, Demo())[:2] {
 		l := words.LessonAt(plan, plan.Setup.Delay, 1, 0, 3)
 		s := words.SceneAt(plan, plan.Setup.Delay, 0, 3)
 		drawings = append(drawings, DrawLesson(&l, 900), Draw(&s, Options{W: 1050, H: 700}))
@@ -24,7 +27,7 @@ func TestPagePictureIsThePage(t *testing.T) {
 	const dpi = 127 // 5 pixels a millimetre
 	for _, theme := range []Theme{PaperTheme, NightTheme} {
 		var b bytes.Buffer
-		if err := RenderPDF(&b, drawings, A4, theme, "title", "desc", noStep); err != nil {
+		if err := pdf.Render(&b, drawings, A4, theme, "title", "desc", noStep); err != nil {
 			t.Fatal(err)
 		}
 		dir := t.TempDir()
@@ -35,7 +38,7 @@ func TestPagePictureIsThePage(t *testing.T) {
 			t.Fatalf("%v: %s", err, out)
 		}
 		for i, d := range drawings {
-			got, err := PagePicture(d, A4, theme, i+1, len(drawings), dpi/25.4)
+			got, err := pdf.Picture(d, A4, theme, i+1, len(drawings), dpi/25.4)
 			if err != nil {
 				t.Fatal(err)
 			}

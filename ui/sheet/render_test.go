@@ -1,4 +1,4 @@
-package sheet
+package sheet_test
 
 import (
 	"bytes"
@@ -9,11 +9,13 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
-	"wakeline/timeline"
-	"wakeline/timeline/words"
+	. "wakeline/ui/sheet"
+	"wakeline/ui/sheet/raster"
+	"wakeline/ui/sheet/svg"
 )
 
 // tool skips the test where a program is not installed, and fails it in
@@ -29,43 +31,10 @@ func tool(t *testing.T, name string) {
 	t.Skipf("%s is not installed, so this is not checked here", name)
 }
 
-// sheets are drawings of every kind, each with the theme it is shown in: strips
-// under three namings, then pages.
-func sheets(t *testing.T) (out []*Drawing) {
-	t.Helper()
-	for _, naming := range []int{0, 3, 4} {
-		for _, p := range plans(t, renamed(namings[naming].change)) {
-			d := p.Setup.Delay
-			rise, line := p.Deciding(d)
-			s := words.SceneAt(p, d, rise, line)
-			out = append(out, Draw(&s, Options{W: 1024, H: 560, Sentence: words.VerdictAt(p, d).Because}))
-		}
-	}
-	return append(out, pages(t)...)
-}
-
-// pages are a lesson, one in letters that the font lacks, a match-up, contents,
-// a contact sheet and the glossary.
-func pages(t *testing.T) (out []*Drawing) {
-	t.Helper()
-	for _, naming := range []int{0, 3} {
-		l := lessonsOf(t, namings[naming].change)[2]
-		out = append(out, DrawLesson(&l, 1024))
-	}
-	g, attacker, rival := gridOf(t, namings[0].change)
-	grid, err := DrawGrid(&g, attacker, rival, 1024)
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, o := sheetOf(t, 0, ContactW, ContactH)
-	return append(out, grid, Contents("Contents", []Entry{{"one", "a vs b", timeline.Safe}, {"two", "", timeline.Limited}}, 800, 600)[0],
-		DrawContact([]*Drawing{Draw(&s, o)}, []string{"one.png"}, "All", 1, 1), DrawGlossary(words.Glossary(), "Words", 1024))
-}
-
 func pngOf(t *testing.T, d *Drawing, th Theme, scale float64) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := RenderPNG(&b, d, th, scale); err != nil {
+	if err := raster.PNG(&b, d, th, scale); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -74,14 +43,14 @@ func pngOf(t *testing.T, d *Drawing, th Theme, scale float64) []byte {
 func svgOf(t *testing.T, d *Drawing, th Theme) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := RenderSVG(&b, d, th); err != nil {
+	if err := svg.Render(&b, d, th); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
 }
 
 func TestSameBytes(t *testing.T) {
-	for i, d := range sheets(t)[:4] {
+	for i, d := range Sheets(t)[:4] {
 		if !bytes.Equal(pngOf(t, d, PaperTheme, 1), pngOf(t, d, PaperTheme, 1)) {
 			t.Errorf("sheet %d: two PNGs of it differ", i)
 		}
@@ -92,7 +61,7 @@ func TestSameBytes(t *testing.T) {
 }
 
 func TestPNG(t *testing.T) {
-	s, o := sheetOf(t, 0, 800.5, 400.25)
+	s, o := SheetOf(t, 0, 800.5, 400.25)
 	d := Draw(&s, o)
 	for _, scale := range []float64{0.5, 1, 1.5, 2} {
 		b := pngOf(t, d, PaperTheme, scale)
@@ -110,23 +79,8 @@ func TestPNG(t *testing.T) {
 		}
 	}
 	for _, scale := range []float64{0, -1, math.NaN(), math.Inf(1), 1e9, 1e-9} {
-		if err := RenderPNG(&bytes.Buffer{}, d, PaperTheme, scale); err == nil {
+		if err := raster.PNG(&bytes.Buffer{}, d, PaperTheme, scale); err == nil {
 			t.Errorf("scale %v: no error", scale)
-		}
-	}
-}
-
-// TestOwnWordsHaveLetters: whatever the sheet itself writes is in the font.
-func TestOwnWordsHaveLetters(t *testing.T) {
-	for i, d := range append(sheets(t)[:10], pages(t)...) {
-		if i == 11 { // whose names are lacking
-			continue
-		}
-		texts, _ := textsOf(d)
-		for _, x := range texts {
-			if !covered(x.Str, x.Bold) {
-				t.Errorf("sheet %d: %q has letters that the font lacks", i, x.Str)
-			}
 		}
 	}
 }
@@ -138,7 +92,7 @@ func TestLackingGlyphs(t *testing.T) {
 			Box{Max: Point{200, 40}, Fill: Paper, Texture: Solid},
 			Text{At: Point{10, 30}, Str: s, Size: 20, Role: Ink},
 		}}
-		img, err := Picture(d, PaperTheme, 1)
+		img, err := raster.Picture(d, PaperTheme, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -163,12 +117,12 @@ func TestLackingGlyphs(t *testing.T) {
 func TestPNGByPngcheck(t *testing.T) {
 	tool(t, "pngcheck")
 	dir := t.TempDir()
-	for i, d := range sheets(t) {
+	for i, d := range Sheets(t) {
 		name := filepath.Join(dir, "sheet.png")
 		if i%3 == 2 {
 			d = d.Clear()
 		}
-		if err := os.WriteFile(name, pngOf(t, d, themes[i%2], 1), 0o600); err != nil {
+		if err := os.WriteFile(name, pngOf(t, d, Themes[i%2], 1), 0o600); err != nil {
 			t.Fatal(err)
 		}
 		if out, err := exec.Command("pngcheck", "-q", name).CombinedOutput(); err != nil || len(out) > 0 {
@@ -179,7 +133,7 @@ func TestPNGByPngcheck(t *testing.T) {
 
 // TestSVG: well-formed by Go's reader too, every text in it as text.
 func TestSVG(t *testing.T) {
-	for i, d := range sheets(t) {
+	for i, d := range Sheets(t) {
 		b := svgOf(t, d, PaperTheme)
 		var doc struct {
 			Title string   `xml:"title"`
@@ -189,7 +143,7 @@ func TestSVG(t *testing.T) {
 		if err := xml.Unmarshal(b, &doc); err != nil {
 			t.Fatalf("sheet %d: %v", i, err)
 		}
-		texts, _ := textsOf(d)
+		texts, _ := TextsOf(d)
 		if doc.Title != d.Title || doc.Desc != d.Desc || len(doc.Texts) != len(texts) {
 			t.Fatalf("sheet %d: title %q, description %q, %d texts; want %q, %q, %d", i, doc.Title, doc.Desc, len(doc.Texts), d.Title, d.Desc, len(texts))
 		}
@@ -206,7 +160,7 @@ func TestSVG(t *testing.T) {
 
 func TestSVGByXmllint(t *testing.T) {
 	tool(t, "xmllint")
-	for i, d := range sheets(t) {
+	for i, d := range Sheets(t) {
 		cmd := exec.Command("xmllint", "--noout", "-")
 		cmd.Stdin = bytes.NewReader(svgOf(t, d, PaperTheme))
 		if out, err := cmd.CombinedOutput(); err != nil || len(out) > 0 {
@@ -226,8 +180,8 @@ func TestSVGLooksLikePNG(t *testing.T) {
 	dir := t.TempDir()
 	env := noFonts(t, dir)
 	worst := 0.0
-	for i, d := range append(sheets(t)[5:15], pages(t)...) { // some in letters that the font lacks
-		th := themes[i%2]
+	for i, d := range append(Sheets(t)[5:15], Pages(t)...) { // some in letters that the font lacks
+		th := Themes[i%2]
 		if i%3 == 1 {
 			d = d.Clear()
 		}
@@ -242,7 +196,7 @@ func TestSVGLooksLikePNG(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		ours, err := Picture(d, th, 1)
+		ours, err := raster.Picture(d, th, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -293,22 +247,13 @@ func difference(a *image.RGBA, b image.Image) (mean, most float64, at image.Poin
 	return mean / float64(size.X*size.Y*3*255), most, at
 }
 
-func TestNum(t *testing.T) {
-	for v, want := range map[float64]string{0: "0", -0.001: "0", 1: "1", 10: "10", 1.5: "1.5", 2.256: "2.26", -3.1: "-3.1", 100: "100"} {
-		s := svg{}
-		if s.num(v); string(s.b) != want {
-			t.Errorf("num(%v) = %q, want %q", v, s.b, want)
-		}
-	}
-}
-
 func TestRenderErrors(t *testing.T) {
-	s, o := sheetOf(t, 0, 400, 300)
+	s, o := SheetOf(t, 0, 400, 300)
 	d := Draw(&s, o)
-	if err := RenderSVG(broken{}, d, PaperTheme); err == nil || !strings.Contains(err.Error(), "svg") {
+	if err := svg.Render(broken{}, d, PaperTheme); err == nil || !strings.Contains(err.Error(), "svg") {
 		t.Errorf("RenderSVG to a broken writer: %v", err)
 	}
-	if err := RenderPNG(broken{}, d, PaperTheme, 1); err == nil || !strings.Contains(err.Error(), "png") {
+	if err := raster.PNG(broken{}, d, PaperTheme, 1); err == nil || !strings.Contains(err.Error(), "png") {
 		t.Errorf("RenderPNG to a broken writer: %v", err)
 	}
 }
@@ -316,3 +261,14 @@ func TestRenderErrors(t *testing.T) {
 type broken struct{}
 
 func (broken) Write([]byte) (int, error) { return 0, os.ErrClosed }
+
+// TestPNGBytesOnAnyCores: the bytes don't depend on how many cores pack.
+func TestPNGBytesOnAnyCores(t *testing.T) {
+	s, o := SheetOf(t, 0, 640, 400)
+	d := Draw(&s, o)
+	many := pngOf(t, d, PaperTheme, 1)
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	if one := pngOf(t, d, PaperTheme, 1); !bytes.Equal(one, many) {
+		t.Errorf("%d bytes on one core, %d on several, and they differ", len(one), len(many))
+	}
+}

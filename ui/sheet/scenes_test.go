@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // some is shorthand for a number that is given.
@@ -103,4 +104,47 @@ func plans(t testing.TB, p *timeline.Project) []*timeline.Plan {
 		out = append(out, plan)
 	}
 	return out
+}
+
+// sheetOf is the setup of that index, drawn at its own delay in the exchange
+// that decides it.
+func sheetOf(t testing.TB, index int, w, h float64) (words.Scene, Options) {
+	t.Helper()
+	p := plans(t, demo())[index]
+	d := p.Setup.Delay
+	rise, line := p.Deciding(d)
+	return words.SceneAt(p, d, rise, line), Options{W: w, H: h, Sentence: words.VerdictAt(p, d).Because, Position: string(p.Setup.Position)}
+}
+
+// sheets are drawings of every kind, each with the theme it is shown in: strips
+// under three namings, then pages.
+func sheets(t *testing.T) (out []*Drawing) {
+	t.Helper()
+	for _, naming := range []int{0, 3, 4} {
+		for _, p := range plans(t, renamed(namings[naming].change)) {
+			d := p.Setup.Delay
+			rise, line := p.Deciding(d)
+			s := words.SceneAt(p, d, rise, line)
+			out = append(out, Draw(&s, Options{W: 1024, H: 560, Sentence: words.VerdictAt(p, d).Because}))
+		}
+	}
+	return append(out, pages(t)...)
+}
+
+// pages are a lesson, one in letters that the font lacks, a match-up, contents,
+// a contact sheet and the glossary.
+func pages(t *testing.T) (out []*Drawing) {
+	t.Helper()
+	for _, naming := range []int{0, 3} {
+		l := lessonsOf(t, namings[naming].change)[2]
+		out = append(out, DrawLesson(&l, 1024))
+	}
+	g, attacker, rival := gridOf(t, namings[0].change)
+	grid, err := DrawGrid(&g, attacker, rival, 1024)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, o := sheetOf(t, 0, ContactW, ContactH)
+	return append(out, grid, Contents("Contents", []Entry{{"one", "a vs b", timeline.Safe}, {"two", "", timeline.Limited}}, 800, 600)[0],
+		DrawContact([]*Drawing{Draw(&s, o)}, []string{"one.png"}, "All", 1, 1), DrawGlossary(words.Glossary(), "Words", 1024))
 }

@@ -87,6 +87,18 @@ type Text struct {
 	Anchor Anchor
 }
 
+// Start is where a line of that width, in units, begins for its text to stand at
+// its anchor.
+func (t *Text) Start(width float64) float64 {
+	switch t.Anchor {
+	case AtMiddle:
+		return t.At.X - width/2
+	case AtEnd:
+		return t.At.X - width
+	}
+	return t.At.X
+}
+
 func (Box) shape()  {}
 func (Line) shape() {}
 func (Path) shape() {}
@@ -180,3 +192,12 @@ const (
 	MinW = 320
 	MinH = 300
 )
+
+// OnGround reports whether the drawing begins with a ground over all of it.
+func (d *Drawing) OnGround() bool {
+	if len(d.Shapes) == 0 {
+		return false
+	}
+	b, ok := d.Shapes[0].(Box)
+	return ok && b.Fill == Paper && b.Texture == Solid && b.Min.X <= 0 && b.Min.Y <= 0 && b.Max.X >= d.W && b.Max.Y >= d.H
+}

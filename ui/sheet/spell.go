@@ -3,18 +3,9 @@ package sheet
 import (
 	"fmt"
 	"strings"
-)
 
-// covered reports whether the built-in font has all of s.
-func covered(s string, bold bool) bool {
-	f := pick(bold)
-	for _, r := range s {
-		if !f.has(r) {
-			return false
-		}
-	}
-	return true
-}
+	"wakeline/ui/sheet/lettering"
+)
 
 // run is a piece of a text: letters that the font has, or one that it lacks.
 type run struct {
@@ -25,17 +16,11 @@ type run struct {
 
 // runs parts a text where the font lacks a letter; x is absolute.
 func runs(t *Text) []run {
-	f := pick(t.Bold)
-	x := t.At.X
-	switch w := TextWidth(t.Str, t.Size, t.Bold); t.Anchor {
-	case AtMiddle:
-		x -= w / 2
-	case AtEnd:
-		x -= w
-	}
+	f := lettering.Of(t.Bold)
+	x := t.Start(TextWidth(t.Str, t.Size, t.Bold))
 	var out []run
 	for _, r := range t.Str {
-		w, lacking := f.advance(r)*t.Size, !f.has(r)
+		w, lacking := f.Advance(r)*t.Size, !f.Has(r)
 		if n := len(out); lacking || n == 0 || out[n-1].lacking {
 			out = append(out, run{x: x, lacking: lacking})
 		}
@@ -66,9 +51,9 @@ func codeBox(q *run, t *Text) []Shape {
 	return out
 }
 
-// spelled is a text in shapes that the built-in font can draw: its pieces, and
+// Spelled is a text in shapes that the built-in font can draw: its pieces, and
 // boxes for the letters that the font lacks.
-func spelled(t *Text) []Shape {
+func Spelled(t *Text) []Shape {
 	var out []Shape
 	for _, q := range runs(t) {
 		if q.lacking {

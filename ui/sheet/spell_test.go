@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"wakeline/timeline"
+	"wakeline/ui/sheet/lettering"
 )
 
 // TestSpelled: letters that the font has stay letters, one that it lacks is a
@@ -24,14 +25,14 @@ func TestSpelled(t *testing.T) {
 	} {
 		for _, a := range []Anchor{AtStart, AtMiddle, AtEnd} {
 			whole := Text{At: Point{100, 50}, Str: c.str, Size: 20, Role: Ink, Anchor: a}
-			if covered(whole.Str, false) {
+			if lettering.Of(false).Covers(whole.Str) {
 				t.Logf("the font has all of %q", c.str)
 				continue
 			}
 			var got []string
 			boxes := 0
 			room := textRect(100, 50, TextWidth(c.str, 20, false), 20, a)
-			for _, s := range spelled(&whole) {
+			for _, s := range Spelled(&whole) {
 				for _, q := range points(s) {
 					if q.X < room.x0-0.01 || q.X > room.x1+0.01 || q.Y < room.y0-0.01 || q.Y > room.y1+0.01 {
 						t.Errorf("%q, anchor %d: %+v leaves its room %v", c.str, a, s, room)
@@ -55,7 +56,7 @@ func TestSpelled(t *testing.T) {
 // its first letter, as far from the box as the space is wide: an SVG drops a
 // space that a text begins with.
 func TestSpelledKeepsItsSpaces(t *testing.T) {
-	shapes := spelled(&Text{At: Point{100, 50}, Str: "跳 7", Size: 20, Role: Ink})
+	shapes := Spelled(&Text{At: Point{100, 50}, Str: "跳 7", Size: 20, Role: Ink})
 	last, ok := shapes[len(shapes)-1].(Text)
 	if want := 100 + TextWidth("跳 ", 20, false); !ok || last.Str != "7" || last.At.X != want {
 		t.Errorf("the last piece is %+v, want 7 on %v", last, want)
@@ -76,10 +77,10 @@ func TestNumbersStandApart(t *testing.T) {
 // TestScripts: Latin, Greek and Cyrillic need no boxes.
 func TestScripts(t *testing.T) {
 	for _, s := range []string{"Übermut", "Ångström", "Đorđe", "Ψηλό άλμα", "Прыжок", "ﬁn – “…” ±·"} {
-		if !covered(s, false) || !covered(s, true) {
+		if !lettering.Of(false).Covers(s) || !lettering.Of(true).Covers(s) {
 			var out []rune
 			for _, r := range s {
-				if !pick(false).has(r) || !pick(true).has(r) {
+				if !lettering.Of(false).Has(r) || !lettering.Of(true).Has(r) {
 					out = append(out, r)
 				}
 			}
@@ -88,8 +89,23 @@ func TestScripts(t *testing.T) {
 	}
 	// All that the sheet itself writes is in the font.
 	for r := rune(' '); r < 0x7f; r++ {
-		if unicode.IsPrint(r) && (!pick(false).has(r) || !pick(true).has(r)) {
+		if unicode.IsPrint(r) && (!lettering.Of(false).Has(r) || !lettering.Of(true).Has(r)) {
 			t.Errorf("%q is lacking", r)
+		}
+	}
+}
+
+// TestOwnWordsHaveLetters: whatever the sheet itself writes is in the font.
+func TestOwnWordsHaveLetters(t *testing.T) {
+	for i, d := range append(sheets(t)[:10], pages(t)...) {
+		if i == 11 { // whose names are lacking
+			continue
+		}
+		texts, _ := textsOf(d)
+		for _, x := range texts {
+			if !lettering.Of(x.Bold).Covers(x.Str) {
+				t.Errorf("sheet %d: %q has letters that the font lacks", i, x.Str)
+			}
 		}
 	}
 }

@@ -5,9 +5,9 @@ import "math"
 // How textures are laid, in units. Every renderer takes them from here.
 const (
 	hatchStep  = 8.0 // between two lines of a hatch, measured along an edge
-	hatchWidth = 0.9
-	dotStep    = 5.0 // between two dots of a row; rows are half as far apart, and staggered
-	dotSide    = 1.3
+	HatchWidth = 0.9 // of a line of Hatch
+	DotStep    = 5.0 // between two dots of a row; rows are half as far apart, and staggered
+	DotSide    = 1.3 // of a dot of Dots
 )
 
 // HatchLines are the diagonals of a hatched box, rising to the right, cut to
@@ -29,15 +29,15 @@ func HatchLines(b *Box) [][2]Point {
 // DotCentres are the middles of a dotted box's dots.
 func DotCentres(b *Box) []Point {
 	w, h := b.Max.X-b.Min.X, b.Max.Y-b.Min.Y
-	const row = dotStep / 2
+	const row = DotStep / 2
 	rows := int((h - row) / row)
 	if w <= 0 || rows < 1 {
 		return nil
 	}
 	top := b.Min.Y + (h-float64(rows-1)*row)/2
-	out := make([]Point, 0, rows*(int(w/dotStep)+1))
+	out := make([]Point, 0, rows*(int(w/DotStep)+1))
 	for i := range rows {
-		for x := row + float64(i%2)*row; x < w-dotSide; x += dotStep {
+		for x := row + float64(i%2)*row; x < w-DotSide; x += DotStep {
 			out = append(out, Point{b.Min.X + x, top + float64(i)*row})
 		}
 	}
@@ -49,8 +49,8 @@ func Dashes(width float64) (on, off float64) {
 	return math.Max(5, 4*width), math.Max(3.5, 3*width)
 }
 
-// dashed cuts a line into its strokes.
-func dashed(l *Line) [][2]Point {
+// Strokes are those of a dashed line.
+func (l *Line) Strokes() [][2]Point {
 	dx, dy := l.To.X-l.From.X, l.To.Y-l.From.Y
 	n := math.Hypot(dx, dy)
 	if n == 0 {
@@ -65,15 +65,15 @@ func dashed(l *Line) [][2]Point {
 	return out
 }
 
-// edges are a box's four sides as lines.
-func edges(b *Box) [4]Line {
+// Edges are a box's four sides as lines.
+func (b *Box) Edges() [4]Line {
 	a, c := b.Min, b.Max
 	side := func(from, to Point) Line { return Line{from, to, b.Stroke, b.Width, b.Dashed} }
 	return [4]Line{side(a, Point{c.X, a.Y}), side(Point{c.X, a.Y}, c), side(c, Point{a.X, c.Y}), side(Point{a.X, c.Y}, a)}
 }
 
-// longer is a straight stroke that goes on by so much at both ends.
-func longer(a, b Point, by float64) (Point, Point) {
+// Longer is a straight stroke that goes on by so much at both ends.
+func Longer(a, b Point, by float64) (Point, Point) {
 	n := math.Hypot(b.X-a.X, b.Y-a.Y)
 	if n == 0 {
 		return a, b
@@ -82,9 +82,9 @@ func longer(a, b Point, by float64) (Point, Point) {
 	return Point{a.X - dx, a.Y - dy}, Point{b.X + dx, b.Y + dy}
 }
 
-// textureHalo is how far the halo of that width goes around the lines of a hatch
+// TextureHalo is how far the halo of that width goes around the lines of a hatch
 // or around dots: not so far that they run into a slab.
-func textureHalo(halo float64, t Texture) float64 {
+func TextureHalo(halo float64, t Texture) float64 {
 	if t == Dots {
 		return math.Min(halo, 0.7)
 	}

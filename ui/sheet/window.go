@@ -2,13 +2,6 @@ package sheet
 
 import "wakeline/timeline"
 
-// HatchWidth is the width of a line of the Hatch texture, DotSide the side of
-// a dot of Dots, in units: for renderers outside this package.
-const (
-	HatchWidth = hatchWidth
-	DotSide    = dotSide
-)
-
 // MarkOf is j's mark as a stroke in a square of side 1, for those who set a
 // judgement beside a text of their own. It must not be changed.
 func MarkOf(j timeline.Judgement) []Point { return judgements[j].mark }

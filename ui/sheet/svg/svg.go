@@ -1,4 +1,5 @@
-package sheet
+// Package svg writes drawings as SVG.
+package svg
 
 import (
 	"encoding/xml"
@@ -6,19 +7,22 @@ import (
 	"image/color"
 	"io"
 	"strconv"
+
+	"wakeline/ui/sheet"
+	"wakeline/ui/sheet/lettering"
 )
 
-// RenderSVG writes d as an SVG 1.1 document of one unit a pixel, with title and
+// Render writes d as an SVG 1.1 document of one unit a pixel, with title and
 // description. It looks the same in every viewer, whatever fonts that has: the
 // letters are drawn by their outlines, which stand in the file once each, as do
 // the words that are there more than once. Every text lies unseen over its letters, to be found and copied. The same drawing
 // gives the same bytes.
-func RenderSVG(w io.Writer, d *Drawing, t Theme) error {
+func Render(w io.Writer, d *sheet.Drawing, t sheet.Theme) error {
 	times := 1
 	if d.Halo > 0 {
 		times = 2
 	}
-	s := svg{b: make([]byte, 0, 64<<10), t: t, letters: newSVGLetters(d.Shapes, times)}
+	s := writer{b: make([]byte, 0, 64<<10), t: t, letters: newSVGLetters(d.Shapes, times)}
 	if d.Halo > 0 {
 		s.halo = d.Halo
 		s.str(`<g aria-hidden="true">` + "\n")
@@ -54,38 +58,38 @@ func RenderSVG(w io.Writer, d *Drawing, t Theme) error {
 	return nil
 }
 
-func (s *svg) shapes(shapes []Shape) {
+func (s *writer) shapes(shapes []sheet.Shape) {
 	for _, shape := range shapes {
 		s.shape(shape)
 	}
 }
 
 // shape writes one shape; of a halo, the ground's colour around it.
-func (s *svg) shape(shape Shape) {
+func (s *writer) shape(shape sheet.Shape) {
 	switch v := shape.(type) {
-	case Box:
+	case sheet.Box:
 		s.box(&v)
-	case Line:
+	case sheet.Line:
 		s.lineShape(&v)
-	case Path:
+	case sheet.Path:
 		s.path(&v)
-	case Text:
+	case sheet.Text:
 		s.texts(&v)
 	}
 }
 
-// svg gathers a document.
-type svg struct {
+// writer gathers a document.
+type writer struct {
 	b       []byte
-	t       Theme
+	t       sheet.Theme
 	letters svgLetters
 	halo    float64 // above 0: not the inks are written, but the ground's colour as far around them
 }
 
-func (s *svg) str(v string) { s.b = append(s.b, v...) }
+func (s *writer) str(v string) { s.b = append(s.b, v...) }
 
 // num writes a number with at most two decimals, and no needless zeros.
-func (s *svg) num(v float64) {
+func (s *writer) num(v float64) {
 	n := len(s.b)
 	s.b = strconv.AppendFloat(s.b, v, 'f', 2, 64)
 	for s.b[len(s.b)-1] == '0' {
@@ -99,13 +103,13 @@ func (s *svg) num(v float64) {
 	}
 }
 
-func (s *svg) attr(name string, v float64) {
+func (s *writer) attr(name string, v float64) {
 	s.str(" " + name + `="`)
 	s.num(v)
 	s.str(`"`)
 }
 
-func (s *svg) paint(name string, c color.NRGBA) {
+func (s *writer) paint(name string, c color.NRGBA) {
 	const digits = "0123456789abcdef"
 	s.str(" " + name + `="#`)
 	for _, v := range [...]uint8{c.R, c.G, c.B} {
@@ -115,28 +119,28 @@ func (s *svg) paint(name string, c color.NRGBA) {
 }
 
 // colour is the colour of r, or of the halo under it.
-func (s *svg) colour(r Role) color.NRGBA {
+func (s *writer) colour(r sheet.Role) color.NRGBA {
 	if s.halo > 0 {
-		r = Paper
+		r = sheet.Paper
 	}
 	return s.t.Colour(r)
 }
 
 // line says with what a line is drawn.
-func (s *svg) line(r Role, width float64) {
+func (s *writer) line(r sheet.Role, width float64) {
 	s.paint("stroke", s.colour(r))
 	s.attr("stroke-width", width)
 }
 
 // dashes says that a line of that width is dashed; the halo goes around each
 // dash.
-func (s *svg) dashes(width float64) {
-	if on, off := Dashes(width); off > 2*s.halo {
+func (s *writer) dashes(width float64) {
+	if on, off := sheet.Dashes(width); off > 2*s.halo {
 		s.dashArray(on+2*s.halo, off-2*s.halo)
 	}
 }
 
-func (s *svg) dashArray(on, off float64) {
+func (s *writer) dashArray(on, off float64) {
 	s.str(` stroke-dasharray="`)
 	s.num(on)
 	s.str(" ")
@@ -145,7 +149,7 @@ func (s *svg) dashArray(on, off float64) {
 }
 
 // escape writes text for XML; what XML can't hold becomes U+FFFD.
-func (s *svg) escape(v string) {
+func (s *writer) escape(v string) {
 	// An appender never fails.
 	_ = xml.EscapeText((*appender)(&s.b), []byte(v))
 }
@@ -158,14 +162,14 @@ func (a *appender) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-func (s *svg) point(cmd string, q Point) {
+func (s *writer) point(cmd string, q sheet.Point) {
 	s.str(cmd)
 	s.num(q.X)
 	s.str(" ")
 	s.num(q.Y)
 }
 
-func (s *svg) rect(a, b Point) {
+func (s *writer) rect(a, b sheet.Point) {
 	s.str("<rect")
 	s.attr("x", a.X)
 	s.attr("y", a.Y)
@@ -173,36 +177,36 @@ func (s *svg) rect(a, b Point) {
 	s.attr("height", b.Y-a.Y)
 }
 
-func (s *svg) box(b *Box) {
-	fine := textureHalo(s.halo, b.Texture)
-	if b.Fill != None {
+func (s *writer) box(b *sheet.Box) {
+	fine := sheet.TextureHalo(s.halo, b.Texture)
+	if b.Fill != sheet.None {
 		switch b.Texture {
-		case Solid, Tint:
+		case sheet.Solid, sheet.Tint:
 			c := s.colour(b.Fill)
-			if b.Texture == Tint {
+			if b.Texture == sheet.Tint {
 				c = s.t.Wash(b.Fill)
 			}
-			s.rect(Point{b.Min.X - s.halo, b.Min.Y - s.halo}, Point{b.Max.X + s.halo, b.Max.Y + s.halo})
+			s.rect(sheet.Point{X: b.Min.X - s.halo, Y: b.Min.Y - s.halo}, sheet.Point{X: b.Max.X + s.halo, Y: b.Max.Y + s.halo})
 			s.paint("fill", c)
 			s.str("/>\n")
-		case Hatch:
-			if lines := HatchLines(b); len(lines) > 0 {
+		case sheet.Hatch:
+			if lines := sheet.HatchLines(b); len(lines) > 0 {
 				s.str(`<path d="`)
 				for _, l := range lines {
 					s.point("M", l[0])
 					s.point("L", l[1])
 				}
 				s.str(`"`)
-				s.line(b.Fill, hatchWidth+2*fine)
+				s.line(b.Fill, sheet.HatchWidth+2*fine)
 				s.str("/>\n")
 			}
-		case Dots: // a row of dots is a dashed line
-			if dots := DotCentres(b); len(dots) > 0 {
-				side := dotSide + 2*fine
+		case sheet.Dots: // a row of dots is a dashed line
+			if dots := sheet.DotCentres(b); len(dots) > 0 {
+				side := sheet.DotSide + 2*fine
 				s.str(`<path d="`)
 				for i, q := range dots {
 					if i == 0 || dots[i-1].Y != q.Y {
-						s.point("M", Point{q.X - side/2, q.Y})
+						s.point("M", sheet.Point{X: q.X - side/2, Y: q.Y})
 					}
 					if i+1 == len(dots) || dots[i+1].Y != q.Y {
 						s.str("H")
@@ -211,16 +215,16 @@ func (s *svg) box(b *Box) {
 				}
 				s.str(`"`)
 				s.line(b.Fill, side)
-				s.dashArray(side, dotStep-side)
+				s.dashArray(side, sheet.DotStep-side)
 				s.str("/>\n")
 			}
 		}
 	}
-	if b.Stroke == None {
+	if b.Stroke == sheet.None {
 		return
 	}
 	if b.Dashed {
-		for _, l := range edges(b) {
+		for _, l := range b.Edges() {
 			s.lineShape(&l)
 		}
 		return
@@ -230,11 +234,11 @@ func (s *svg) box(b *Box) {
 	s.str("/>\n")
 }
 
-func (s *svg) lineShape(l *Line) {
-	if l.Stroke == None {
+func (s *writer) lineShape(l *sheet.Line) {
+	if l.Stroke == sheet.None {
 		return
 	}
-	from, to := longer(l.From, l.To, s.halo)
+	from, to := sheet.Longer(l.From, l.To, s.halo)
 	s.str(`<path d="`)
 	s.point("M", from)
 	s.point("L", to)
@@ -245,7 +249,7 @@ func (s *svg) lineShape(l *Line) {
 	s.str("/>\n")
 }
 
-func (s *svg) path(p *Path) {
+func (s *writer) path(p *sheet.Path) {
 	if len(p.Points) < 2 {
 		return
 	}
@@ -261,12 +265,12 @@ func (s *svg) path(p *Path) {
 		s.str("Z")
 	}
 	s.str(`"`)
-	filled := p.Closed && p.Fill != None
+	filled := p.Closed && p.Fill != sheet.None
 	if filled {
 		s.paint("fill", s.colour(p.Fill))
 	}
 	switch {
-	case p.Stroke != None:
+	case p.Stroke != sheet.None:
 		s.line(p.Stroke, p.Width+2*s.halo)
 	case filled && s.halo > 0:
 		s.line(p.Fill, 2*s.halo)
@@ -279,16 +283,16 @@ func (s *svg) path(p *Path) {
 
 // texts writes a text: its letters, drawn, and over them the text, unseen. One
 // with letters that the font lacks is drawn in pieces and boxes.
-func (s *svg) texts(t *Text) {
-	if t.Str == "" || t.Role == None {
+func (s *writer) texts(t *sheet.Text) {
+	if t.Str == "" || t.Role == sheet.None {
 		return
 	}
-	width := TextWidth(t.Str, t.Size, t.Bold)
-	if covered(t.Str, t.Bold) {
+	width := sheet.TextWidth(t.Str, t.Size, t.Bold)
+	if lettering.Of(t.Bold).Covers(t.Str) {
 		width = s.drawLetters(t)
 	} else {
-		for _, piece := range spelled(t) {
-			if part, ok := piece.(Text); ok {
+		for _, piece := range sheet.Spelled(t) {
+			if part, ok := piece.(sheet.Text); ok {
 				s.drawLetters(&part)
 				continue
 			}
@@ -307,8 +311,8 @@ func (s *svg) texts(t *Text) {
 	if t.Bold {
 		s.str(` font-weight="bold"`)
 	}
-	if t.Anchor != AtStart {
-		s.str([...]string{AtMiddle: ` text-anchor="middle"`, AtEnd: ` text-anchor="end"`}[t.Anchor])
+	if t.Anchor != sheet.AtStart {
+		s.str([...]string{sheet.AtMiddle: ` text-anchor="middle"`, sheet.AtEnd: ` text-anchor="end"`}[t.Anchor])
 	}
 	s.str(">")
 	s.escape(t.Str)

@@ -1,10 +1,13 @@
-package sheet
+package svg
 
 import (
 	"maps"
 	"slices"
 	"strconv"
 	"strings"
+
+	"wakeline/ui/sheet"
+	"wakeline/ui/sheet/lettering"
 )
 
 // svgLetters are the texts of an SVG by their outlines.
@@ -31,24 +34,24 @@ type shapedLine struct {
 // shapedWord is a run of letters without a space, from x on, in font units.
 type shapedWord struct {
 	x       int
-	letters []letter // from the word's own start
-	key     string   // the same for the same letters in the same places
+	letters []lettering.Glyph // from the word's own start
+	key     string            // the same for the same letters in the same places
 }
 
 // newSVGLetters lays out all texts of shapes that are drawn so many times.
-func newSVGLetters(shapes []Shape, times int) svgLetters {
+func newSVGLetters(shapes []sheet.Shape, times int) svgLetters {
 	l := svgLetters{lines: map[lineKey]shapedLine{}, words: map[string]int{}, ids: map[string]int{}, used: map[glyphKey]bool{}}
 	for _, s := range shapes {
-		t, ok := s.(Text)
+		t, ok := s.(sheet.Text)
 		if !ok || t.Str == "" {
 			continue
 		}
-		if covered(t.Str, t.Bold) {
+		if lettering.Of(t.Bold).Covers(t.Str) {
 			l.count(&t, times)
 			continue
 		}
-		for _, piece := range spelled(&t) {
-			if t, ok := piece.(Text); ok {
+		for _, piece := range sheet.Spelled(&t) {
+			if t, ok := piece.(sheet.Text); ok {
 				l.count(&t, times)
 			}
 		}
@@ -57,31 +60,31 @@ func newSVGLetters(shapes []Shape, times int) svgLetters {
 }
 
 // count lays one text out, and counts its words.
-func (l *svgLetters) count(t *Text, times int) {
+func (l *svgLetters) count(t *sheet.Text, times int) {
 	for _, w := range l.line(t).words {
 		l.words[w.key] += times
 	}
 }
 
 // line is a text laid out.
-func (l *svgLetters) line(t *Text) shapedLine {
+func (l *svgLetters) line(t *sheet.Text) shapedLine {
 	key := lineKey{t.Str, t.Bold}
 	if kept, ok := l.lines[key]; ok {
 		return kept
 	}
-	letters, width := lettersOf(t.Str, t.Bold)
+	letters, width := lettering.Of(t.Bold).Line(t.Str)
 	out := shapedLine{width: width}
 	var word *shapedWord
 	for _, g := range letters {
-		if outline(glyphKey{g.glyph, t.Bold}) == "" {
+		if outline(glyphKey{g.ID, t.Bold}) == "" {
 			word = nil
 			continue
 		}
 		if word == nil {
-			out.words = append(out.words, shapedWord{x: g.x})
+			out.words = append(out.words, shapedWord{x: g.X})
 			word = &out.words[len(out.words)-1]
 		}
-		word.letters = append(word.letters, letter{g.glyph, g.x - word.x, g.y})
+		word.letters = append(word.letters, lettering.Glyph{ID: g.ID, X: g.X - word.x, Y: g.Y})
 	}
 	for i := range out.words {
 		out.words[i].key = wordKey(out.words[i].letters, t.Bold)
@@ -90,10 +93,10 @@ func (l *svgLetters) line(t *Text) shapedLine {
 	return out
 }
 
-func wordKey(letters []letter, bold bool) string {
+func wordKey(letters []lettering.Glyph, bold bool) string {
 	b := strconv.AppendBool(nil, bold)
 	for _, g := range letters {
-		for _, n := range [...]int{int(g.glyph), g.x, g.y} {
+		for _, n := range [...]int{int(g.ID), g.X, g.Y} {
 			b = strconv.AppendInt(append(b, ' '), int64(n), 10)
 		}
 	}
@@ -101,12 +104,12 @@ func wordKey(letters []letter, bold bool) string {
 }
 
 // drawLetters draws a text by its outlines and returns how wide it is, in units.
-func (s *svg) drawLetters(t *Text) (width float64) {
+func (s *writer) drawLetters(t *sheet.Text) (width float64) {
 	line := s.letters.line(t)
-	scale := t.Size / unitsPerEm
+	scale := t.Size / lettering.UnitsPerEm
 	width = float64(line.width) * scale
 	s.str(`<g transform="translate(`)
-	s.num(startOf(t, width))
+	s.num(t.Start(width))
 	s.str(" ")
 	s.num(t.At.Y)
 	s.str(") scale(")
@@ -136,15 +139,15 @@ func (s *svg) drawLetters(t *Text) (width float64) {
 }
 
 // glyphs draws letters from x on.
-func (s *svg) glyphs(letters []letter, x int, bold bool) {
+func (s *writer) glyphs(letters []lettering.Glyph, x int, bold bool) {
 	for _, l := range letters {
-		k := glyphKey{l.glyph, bold}
+		k := glyphKey{l.ID, bold}
 		s.letters.used[k] = true
-		s.use(k.id(), x+l.x, -l.y)
+		s.use(k.id(), x+l.X, -l.Y)
 	}
 }
 
-func (s *svg) use(id string, x, y int) {
+func (s *writer) use(id string, x, y int) {
 	s.str(`<use xlink:href="#` + id + `"`)
 	if x != 0 {
 		s.attr("x", float64(x))
@@ -157,7 +160,7 @@ func (s *svg) use(id string, x, y int) {
 
 // define writes the outlines of the letters and the words that are used, in a
 // fixed order.
-func (s *svg) define() {
+func (s *writer) define() {
 	if len(s.letters.used)+len(s.letters.order) == 0 {
 		return
 	}
@@ -176,7 +179,7 @@ func (s *svg) define() {
 
 // definedWord is a word that stands in a document once for all its places.
 type definedWord struct {
-	letters []letter
+	letters []lettering.Glyph
 	bold    bool
 }
 
@@ -189,7 +192,7 @@ func (l *svgLetters) defined() []definedWord {
 			if id, ok := l.ids[w.key]; ok && out[id].letters == nil {
 				out[id] = definedWord{w.letters, key.bold}
 				for _, g := range w.letters {
-					l.used[glyphKey{g.glyph, key.bold}] = true
+					l.used[glyphKey{g.ID, key.bold}] = true
 				}
 			}
 		}

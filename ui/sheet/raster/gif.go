@@ -1,4 +1,4 @@
-package sheet
+package raster
 
 import (
 	"bytes"
@@ -11,6 +11,7 @@ import (
 	"slices"
 
 	"wakeline/timeline"
+	"wakeline/ui/sheet"
 )
 
 // gifLeast is the shortest time that a picture of a GIF is shown for, in
@@ -40,13 +41,13 @@ func GIFTimes(n int, rate timeline.Rate, slow int) (frames, times []int) {
 	return frames, times
 }
 
-// RenderGIF writes drawings of one size as an endless GIF, scale pixels a
+// GIF writes drawings of one size as an endless GIF, scale pixels a
 // unit, each shown for so many hundredths of a second, at least 2. Its colours
 // are the theme's and their mixtures; a picture holds only what differs from
 // the one before it. Where about isn't empty it stands as a comment. step is
 // called before each picture is drawn, with its place; its error ends it. The
 // same drawings give the same bytes.
-func RenderGIF(w io.Writer, drawings []*Drawing, times []int, t Theme, scale float64, about string, step func(i int) error) error {
+func GIF(w io.Writer, drawings []*sheet.Drawing, times []int, t sheet.Theme, scale float64, about string, step func(i int) error) error {
 	if len(drawings) == 0 || len(drawings) != len(times) {
 		return errors.New("gif: expected a time for each of at least one drawing")
 	}
@@ -106,12 +107,12 @@ func commented(file []byte, about string) []byte {
 }
 
 // GIFPicture is one drawing as a GIF of theme t shows it, scale pixels a unit.
-func GIFPicture(d *Drawing, t Theme, scale float64) (*image.Paletted, error) {
+func GIFPicture(d *sheet.Drawing, t sheet.Theme, scale float64) (*image.Paletted, error) {
 	return newInks(t).picture(d, t, scale)
 }
 
 // picture is d in the palette's colours.
-func (in *inks) picture(d *Drawing, t Theme, scale float64) (*image.Paletted, error) {
+func (in *inks) picture(d *sheet.Drawing, t sheet.Theme, scale float64) (*image.Paletted, error) {
 	img, err := Picture(d, t, scale)
 	if err != nil {
 		return nil, fmt.Errorf("gif: %w", err)
@@ -162,7 +163,7 @@ type inks struct {
 // newInks mixes the palette: every colour of the theme, and between those that
 // lie on one another the steps that smooth edges take, most of them where most
 // text is.
-func newInks(t Theme) *inks {
+func newInks(t sheet.Theme) *inks {
 	in := &inks{near: map[color.RGBA]uint8{}}
 	add := func(c color.RGBA) {
 		if _, ok := in.near[c]; !ok && len(in.palette) < 256 {
@@ -177,21 +178,21 @@ func newInks(t Theme) *inks {
 			add(color.RGBA{at(a.R, b.R, i), at(a.G, b.G, i), at(a.B, b.B, i), 255})
 		}
 	}
-	paper := t.Colour(Paper)
-	judged := []Role{Safe, Unsafe, Even}
-	for r := Paper; r <= OnMark; r++ {
+	paper := t.Colour(sheet.Paper)
+	judged := []sheet.Role{sheet.Safe, sheet.Unsafe, sheet.Even}
+	for r := sheet.Paper; r <= sheet.OnMark; r++ {
 		add(solid(t.Colour(r)))
 		add(solid(t.Wash(r)))
 	}
-	mix(paper, t.Colour(Ink), 24)
-	mix(paper, t.Colour(Soft), 14)
-	mix(paper, t.Colour(Rule), 4)
+	mix(paper, t.Colour(sheet.Ink), 24)
+	mix(paper, t.Colour(sheet.Soft), 14)
+	mix(paper, t.Colour(sheet.Rule), 4)
 	for _, r := range judged {
 		mix(paper, t.Colour(r), 12)
-		mix(t.Colour(r), t.Colour(OnMark), 14)
-		mix(t.Wash(r), t.Colour(Ink), 14)
+		mix(t.Colour(r), t.Colour(sheet.OnMark), 14)
+		mix(t.Wash(r), t.Colour(sheet.Ink), 14)
 		mix(t.Wash(r), t.Colour(r), 10)
-		mix(t.Wash(r), t.Colour(Soft), 6)
+		mix(t.Wash(r), t.Colour(sheet.Soft), 6)
 	}
 	return in
 }

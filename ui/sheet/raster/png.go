@@ -1,10 +1,11 @@
-package sheet
+package raster
 
 import (
 	"bytes"
 	"compress/flate"
 	"context"
 	"encoding/binary"
+	"fmt"
 	"hash/adler32"
 	"hash/crc32"
 	"image"
@@ -12,7 +13,22 @@ import (
 	"sync"
 
 	"wakeline/ui/guard"
+	"wakeline/ui/sheet"
 )
+
+// PNG writes d as a PNG of scale pixels a unit, with its title and description
+// as text chunks; what d leaves open, as a Clear drawing does, is transparent.
+// The same drawing gives the same bytes.
+func PNG(w io.Writer, d *sheet.Drawing, t sheet.Theme, scale float64) error {
+	img, err := Picture(d, t, scale)
+	if err != nil {
+		return err
+	}
+	if err := EncodePNG(w, img, d.Title, d.Desc); err != nil {
+		return fmt.Errorf("png: %w", err)
+	}
+	return nil
+}
 
 // band is how many rows are packed at a time. It is fixed, so that the bytes
 // don't depend on the machine's cores.
@@ -66,7 +82,7 @@ func EncodePNG(w io.Writer, img *image.RGBA, title, desc string) error {
 var packers = sync.Pool{New: func() any {
 	z, err := flate.NewWriter(nil, flate.BestSpeed)
 	if err != nil {
-		panic("sheet: " + err.Error()) // of a level that there isn't
+		panic("raster: " + err.Error()) // of a level that there isn't
 	}
 	return z
 }}

@@ -1,59 +1,14 @@
-package sheet
+package svg
 
 import (
-	"math"
 	"strconv"
 	"sync"
 
-	"github.com/tdewolff/canvas"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
+
+	"wakeline/ui/sheet/lettering"
 )
-
-// letter is one glyph of the built-in font in its place on a line: x to the
-// right of the line's start and y above its baseline, in font units.
-type letter struct {
-	glyph uint16
-	x, y  int
-}
-
-// unitsPerEm is how many font units a size has, in both built-in fonts.
-const unitsPerEm = 1000
-
-// lettersOf lays out a line of text as every renderer does, kerning and all,
-// and returns its width too, in font units.
-func lettersOf(s string, bold bool) (out []letter, width int) {
-	face := family().Face(unitsPerEm*pointsPerUnit, canvas.Black, styleOf(bold)) // one unit of the canvas is one of the font
-	canvas.NewTextLine(face, s, canvas.Left).WalkSpans(func(x, _ float64, span canvas.TextSpan) {
-		at, high := int(math.Round(x)), 0
-		for _, g := range span.Glyphs {
-			out = append(out, letter{g.ID, at + int(g.XOffset), high + int(g.YOffset)})
-			at += int(g.XAdvance)
-			high += int(g.YAdvance)
-		}
-		width = max(width, at)
-	})
-	return out, width
-}
-
-// startOf is where a line of that width, in units, begins for its text to stand
-// at its anchor.
-func startOf(t *Text, width float64) float64 {
-	switch t.Anchor {
-	case AtMiddle:
-		return t.At.X - width/2
-	case AtEnd:
-		return t.At.X - width
-	}
-	return t.At.X
-}
-
-func styleOf(bold bool) canvas.FontStyle {
-	if bold {
-		return canvas.FontBold
-	}
-	return canvas.FontRegular
-}
 
 // glyphKey names a glyph of the built-in fonts.
 type glyphKey struct {
@@ -78,12 +33,7 @@ func outline(k glyphKey) string {
 	if kept, ok := outlines.Load(k); ok {
 		return kept.(string)
 	}
-	f := pick(k.bold).font
-	segments, err := f.LoadGlyph(&sfnt.Buffer{}, sfnt.GlyphIndex(k.glyph), fixed.I(unitsPerEm), nil)
-	if err != nil {
-		segments = nil // a glyph that can't be read is left out, as a space is
-	}
-	data := pathData(segments)
+	data := pathData(lettering.Of(k.bold).Outline(k.glyph))
 	outlines.Store(k, data)
 	return data
 }
@@ -91,7 +41,7 @@ func outline(k glyphKey) string {
 // pathData writes an outline in relative steps, each closed where the next
 // begins.
 func pathData(segments sfnt.Segments) string {
-	w := svg{}
+	w := writer{}
 	var at, start [2]float64
 	point := func(p fixed.Point26_6) [2]float64 { return [2]float64{float64(p.X) / 64, float64(p.Y) / 64} }
 	step := func(to [2]float64) {

@@ -1,4 +1,4 @@
-package sheet
+package raster
 
 import (
 	"bytes"
@@ -7,7 +7,6 @@ import (
 	"image/color"
 	"image/png"
 	"math/rand/v2"
-	"runtime"
 	"testing"
 )
 
@@ -53,17 +52,6 @@ func TestEncodePNG(t *testing.T) {
 	}
 }
 
-// TestPNGBytesOnAnyCores: the bytes don't depend on how many cores pack.
-func TestPNGBytesOnAnyCores(t *testing.T) {
-	s, o := sheetOf(t, 0, 640, 400)
-	d := Draw(&s, o)
-	many := pngOf(t, d, PaperTheme, 1)
-	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	if one := pngOf(t, d, PaperTheme, 1); !bytes.Equal(one, many) {
-		t.Errorf("%d bytes on one core, %d on several, and they differ", len(one), len(many))
-	}
-}
-
 func TestJoinSums(t *testing.T) {
 	g := rand.New(rand.NewPCG(3, 4))
 	for range 50 {
@@ -77,43 +65,5 @@ func TestJoinSums(t *testing.T) {
 		if got, want := joinSums(adler32.Checksum(a), adler32.Checksum(b), len(b)), adler32.Checksum(append(a, b...)); got != want {
 			t.Fatalf("%d and %d bytes: %08x, want %08x", len(a), len(b), got, want)
 		}
-	}
-}
-
-// TestClear: without its ground a picture is open where nothing is drawn, and
-// as it was where ink is.
-func TestClear(t *testing.T) {
-	s, o := sheetOf(t, 0, 640, 400)
-	d := Draw(&s, o)
-	bare := *d.Clear()
-	bare.Halo = 0
-	var got [3]*image.RGBA
-	for i, d := range []*Drawing{d, d.Clear(), &bare} {
-		var err error
-		if got[i], err = Picture(d, PaperTheme, 1); err != nil {
-			t.Fatal(err)
-		}
-	}
-	whole, open, inks := got[0], got[1], got[2]
-	clear, full := 0, 0
-	for i := 3; i < len(open.Pix); i += 4 {
-		if open.Pix[i] == 0 {
-			clear++
-		}
-		if inks.Pix[i] < 255 {
-			continue
-		}
-		full++
-		for k := i - 3; k <= i; k++ {
-			if d := int(open.Pix[k]) - int(whole.Pix[k]); d > 2 || d < -2 { // many thin layers round
-				t.Fatalf("pixel %d = %v, on paper %v", i/4, open.Pix[i-3:i+1], whole.Pix[i-3:i+1])
-			}
-		}
-	}
-	if clear < len(open.Pix)/8 || full < 1000 {
-		t.Errorf("%d pixels are open and %d full, of %d", clear, full, len(open.Pix)/4)
-	}
-	if !whole.Opaque() {
-		t.Error("a picture on paper isn't opaque")
 	}
 }
