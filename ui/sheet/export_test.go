@@ -3,7 +3,7 @@ package sheet
 import (
 	"testing"
 
-	"wakeline/timeline"
+	"wakeline/timeline/compare"
 )
 
 // What the tests of the renderers, outside this package, draw and measure with.
@@ -22,6 +22,6 @@ var (
 )
 
 // PlainGrid is the match-up of the demo's setups under their own names.
-func PlainGrid(t *testing.T) (g timeline.Grid, attacker, rival string) {
+func PlainGrid(t *testing.T) (g compare.Grid, attacker, rival string) {
 	return gridOf(t, namings[0].change)
 }
