@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"wakeline/timeline"
-	"wakeline/ui/sheet"
 	"wakeline/ui/sheet/raster"
 )
 
