@@ -52,15 +52,6 @@ type dataPage struct {
 	box     *fyne.Container
 }
 
-// The tables, in the order of their tabs.
-const (
-	movesTable = iota
-	jumpsTable
-	risesTable
-	fightersTable
-	rulesetTable
-)
-
 // dataKinds are the tables, in their order.
 var dataKinds = []struct {
 	title string

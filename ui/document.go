@@ -109,10 +109,3 @@ func editName(before, after *timeline.Setup) string {
 	}
 	return "edit"
 }
-
-func nameOr(name, none string) string {
-	if name == "" {
-		return none
-	}
-	return name
-}

@@ -15,13 +15,6 @@ func survive(where string) {
 	}
 }
 
-// survive is the same for who has a model at hand.
-func (m *Model) survive(where string) {
-	if why := recover(); why != nil {
-		guard.Tell(guard.Recovered(where, why))
-	}
-}
-
 // guarded is do, for the toolkit to call: a failure of it ends there. Of nil it
 // is nil.
 func guarded(where string, do func()) func() {

@@ -1,13 +1,8 @@
 package ui
 
 import (
-	"context"
-	"errors"
 	"slices"
-	"strings"
 	"time"
-
-	"wakeline/storage"
 )
 
 // mostHistory is how many steps are listed.
@@ -63,71 +58,6 @@ func way(steps []pastStep, i int) (back int) {
 		}
 	}
 	return back
-}
-
-// goBack takes so many steps back, or does them again where negative, as one
-// work.
-func (w *window) goBack(n int) {
-	switch {
-	case n == 0 || w.busy():
-		return
-	case w.model.ReadOnly() != "":
-		w.refused(w.model.ReadOnly())
-		return
-	}
-	w.model.Commit()
-	word, count := "undo", n
-	if n < 0 {
-		word, count = "redo", -n
-	}
-	d, ok := w.model.Document().(*FileDocument)
-	if !ok {
-		doc := w.model.Document()
-		for range count {
-			if n > 0 {
-				doc.Undo()
-			} else {
-				doc.Redo()
-			}
-		}
-		w.wentBack(word, count, nil)
-		return
-	}
-	step := d.File().Undo
-	if n < 0 {
-		step = d.File().Redo
-	}
-	w.task(strings.TrimSuffix(sentence(word+" "+countOf(count, "step")), "."), counting("step"), func(at work) error {
-		for i := range count {
-			if at.ctx.Err() != nil {
-				return at.ctx.Err()
-			}
-			if _, err := step(); err != nil {
-				return err
-			}
-			at.tell(i+1, count)
-		}
-		return nil
-	}, func(err error) {
-		if again := d.Reload(); err == nil {
-			err = again
-		}
-		d.readOnly = d.file.ReadOnly()
-		w.wentBack(word, count, err)
-	})
-}
-
-// wentBack shows what came of the steps.
-func (w *window) wentBack(word string, count int, err error) {
-	w.model.Reread()
-	switch {
-	case errors.Is(err, context.Canceled):
-		w.note("Stopped on the way")
-	case err != nil && !errors.Is(err, storage.ErrNoStep):
-		w.fail("Not every step could be taken", err)
-	default:
-		w.note(strings.TrimSuffix(sentence(word+" of "+countOf(count, "step")), "."))
-	}
 }
 
 // stepDate writes a step's date in the time of here.

@@ -118,7 +118,7 @@ func newHistoryList(h *historyPage) *historyList {
 
 // TypedKey moves the mark, and goes to the marked step.
 func (l *historyList) TypedKey(ev *fyne.KeyEvent) {
-	defer l.h.w.model.survive("The history")
+	defer survive("The history")
 	const page = 15
 	switch h := l.h; ev.Name {
 	case fyne.KeyUp:
@@ -225,7 +225,7 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 func (r *historyRow) Tapped(*fyne.PointEvent) {
 	defer survive("The history")
 	h := r.l.h
-	defer h.w.model.survive("The history")
+	defer survive("The history")
 	if r.at >= 0 && r.at < h.len() {
 		h.refocus()
 		h.goTo(r.at)

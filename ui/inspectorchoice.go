@@ -25,7 +25,7 @@ func (n *Inspector) choice(label string, show func() string, options func() []st
 			if n.filling {
 				return
 			}
-			defer n.model.survive("The field " + label)
+			defer survive("The field " + label)
 			r.refuse(put(chosen))
 			c.update(false)
 		}

@@ -130,7 +130,7 @@ func (e *fieldEntry) update(giveUp bool) {
 
 // commit puts in what is typed.
 func (e *fieldEntry) commit() {
-	defer e.n.model.survive("The field " + e.row.label.text)
+	defer survive("The field " + e.row.label.text)
 	if !e.pending() {
 		return
 	}
@@ -148,7 +148,7 @@ func (e *fieldEntry) commit() {
 
 // step counts up or down from what stands there.
 func (e *fieldEntry) step(by int) {
-	defer e.n.model.survive("The field " + e.row.label.text)
+	defer survive("The field " + e.row.label.text)
 	from := strings.TrimSpace(e.Text)
 	if from == "" { // from what it stands for, which begins with its number
 		from, _, _ = strings.Cut(e.PlaceHolder, ",")

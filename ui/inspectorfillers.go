@@ -105,7 +105,7 @@ func (l *fillerList) paint(p *pen, size fyne.Size) {
 
 // Tapped chooses a filler, moves it, or takes it out.
 func (l *fillerList) Tapped(ev *fyne.PointEvent) {
-	defer l.n.model.survive("The fillers")
+	defer survive("The fillers")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil {
 		c.Focus(l)
 	}
@@ -154,7 +154,7 @@ func (l *fillerList) put(names []string) {
 
 // TypedKey chooses, moves or takes out.
 func (l *fillerList) TypedKey(ev *fyne.KeyEvent) {
-	defer l.n.model.survive("The fillers")
+	defer survive("The fillers")
 	by := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[ev.Name]
 	switch {
 	case by != 0 && l.n.keys()&fyne.KeyModifierShift != 0:

@@ -35,7 +35,7 @@ func (n *Inspector) note(label string, show func() string, put func(string) erro
 // TypedShortcut copies a text in pieces without its seams, and pastes into it in
 // pieces.
 func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
-	defer e.n.model.survive("The field " + e.row.label.text)
+	defer survive("The field " + e.row.label.text)
 	if e.inPieces {
 		switch of := s.(type) {
 		case *fyne.ShortcutCopy:
@@ -56,7 +56,7 @@ func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
 // TappedSecondary shows the field's menu. That of a text in pieces does what
 // its shortcuts do.
 func (e *fieldEntry) TappedSecondary(ev *fyne.PointEvent) {
-	defer e.n.model.survive("The field " + e.row.label.text)
+	defer survive("The field " + e.row.label.text)
 	if !e.inPieces {
 		e.Entry.TappedSecondary(ev)
 		return

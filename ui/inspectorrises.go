@@ -53,7 +53,7 @@ func (p *risePicks) update(bool) (moved bool) {
 
 // claim claims the rises that are ticked; all of them is none in particular.
 func (p *risePicks) claim() {
-	defer p.n.model.survive("The field Rises")
+	defer survive("The field Rises")
 	var names []string
 	for i, c := range p.all {
 		if c.Checked {

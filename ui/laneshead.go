@@ -106,7 +106,7 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 
 // Tapped takes the way under the pointer.
 func (h *lanesHead) Tapped(ev *fyne.PointEvent) {
-	defer h.l.model.survive("The lanes")
+	defer survive("The lanes")
 	choices := h.choices()
 	for i := range choices {
 		if from, to := h.span(choices, i); ev.Position.X >= from && ev.Position.X < to {

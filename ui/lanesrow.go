@@ -214,7 +214,7 @@ func (b *lanesBody) hit(pos fyne.Position) int {
 
 // Tapped shows the lane's reply above.
 func (b *lanesBody) Tapped(ev *fyne.PointEvent) {
-	defer b.l.model.survive("The lanes")
+	defer survive("The lanes")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
 		c.Focus(b)
 	}
@@ -228,7 +228,7 @@ func (b *lanesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
 
 // MouseMoved tells the numbers of the lane under the pointer.
 func (b *lanesBody) MouseMoved(ev *desktop.MouseEvent) {
-	defer b.l.model.survive("The lanes")
+	defer survive("The lanes")
 	b.setHover(b.hit(ev.Position))
 }
 
@@ -267,7 +267,7 @@ func (b *lanesBody) focus(on bool) {
 
 // TypedKey walks the lanes; what means nothing to them is the sheet's.
 func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
-	defer b.l.model.survive("The lanes")
+	defer survive("The lanes")
 	l := b.l
 	page := max(int(l.rows.Size().Height)/laneRow-1, 1)
 	switch ev.Name {

@@ -218,14 +218,6 @@ func (m *menu) step(word string, s NextStep) string {
 	return label
 }
 
-// cutText cuts s to at most n letters.
-func cutText(s string, n int) string {
-	if r := []rune(s); len(r) > n {
-		return string(r[:n-1]) + "…"
-	}
-	return s
-}
-
 // fillRecent lists the recent files, and reports whether they are others.
 func (m *menu) fillRecent() bool {
 	var labels []string

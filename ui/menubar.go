@@ -133,7 +133,7 @@ func (b *menuBar) paint(p *pen, size fyne.Size) {
 
 // Tapped opens the menu under the pointer.
 func (b *menuBar) Tapped(ev *fyne.PointEvent) {
-	defer b.w.model.survive("The menu")
+	defer survive("The menu")
 	if i := b.hit(ev.Position); i >= 0 {
 		b.show(i, false)
 	}
@@ -191,7 +191,7 @@ func (b *menuBar) TypedRune(rune) {}
 
 // TypedKey goes from title to title, and opens a menu.
 func (b *menuBar) TypedKey(ev *fyne.KeyEvent) {
-	defer b.w.model.survive("The menu")
+	defer survive("The menu")
 	n := len(b.menus)
 	switch ev.Name {
 	case fyne.KeyLeft:

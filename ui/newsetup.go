@@ -11,16 +11,6 @@ import (
 	"wakeline/timeline"
 )
 
-// enders are the names of a fighter's moves that knock down at that position.
-func enders(f *timeline.Fighter, at timeline.Position) (out []string) {
-	for i := range f.Moves {
-		if f.Moves[i].Knockdown.At(at).Given {
-			out = append(out, f.Moves[i].Name)
-		}
-	}
-	return out
-}
-
 // positions are where an ender knocks down.
 var positions = []string{string(timeline.Midscreen), string(timeline.Wall)}
 

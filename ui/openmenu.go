@@ -67,7 +67,7 @@ func (o *openMenu) title(at fyne.Position) int { return o.b.hit(at.Subtract(o.ba
 
 // Tapped opens another menu, or closes this one.
 func (o *openMenu) Tapped(ev *fyne.PointEvent) {
-	defer o.b.w.model.survive("The menu")
+	defer survive("The menu")
 	switch i := o.title(ev.Position); {
 	case i >= 0 && i != o.at:
 		o.b.show(i, false)
@@ -83,7 +83,7 @@ func (o *openMenu) MouseIn(ev *desktop.MouseEvent) { o.MouseMoved(ev) }
 
 // MouseMoved opens the menu of another title.
 func (o *openMenu) MouseMoved(ev *desktop.MouseEvent) {
-	defer o.b.w.model.survive("The menu")
+	defer survive("The menu")
 	if i := o.title(ev.Position); i >= 0 && i != o.at {
 		o.b.show(i, true)
 	}
@@ -103,7 +103,7 @@ func (o *openMenu) TypedRune(rune) {}
 
 // TypedKey goes through the menu, to the one beside it, and out.
 func (o *openMenu) TypedKey(ev *fyne.KeyEvent) {
-	defer o.b.w.model.survive("The menu")
+	defer survive("The menu")
 	n := len(o.b.menus)
 	switch ev.Name {
 	case fyne.KeyUp:

@@ -15,7 +15,7 @@ type page interface {
 // showPage shows p in place of the setups, or of the page before.
 func (w *window) showPage(p page) {
 	w.model.Commit()
-	defer w.model.survive("The page")
+	defer survive("The page")
 	w.leavePage()
 	w.page = p
 	w.pages.Objects = []fyne.CanvasObject{w.main, p.content()}

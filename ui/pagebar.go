@@ -167,7 +167,7 @@ func (b *pageBar) name(p *pen, i int, here bool, width float32) {
 
 // Tapped shows the page under the pointer.
 func (b *pageBar) Tapped(ev *fyne.PointEvent) {
-	defer b.w.model.survive("The bar of pages")
+	defer survive("The bar of pages")
 	if i := b.hit(ev.Position.Y); i >= 0 {
 		b.tip.Hide()
 		b.w.goTo(&barPages[i])
@@ -235,7 +235,7 @@ func (b *pageBar) TypedRune(rune) {}
 
 // TypedKey goes from name to name, and shows the page of one.
 func (b *pageBar) TypedKey(ev *fyne.KeyEvent) {
-	defer b.w.model.survive("The bar of pages")
+	defer survive("The bar of pages")
 	switch ev.Name {
 	case fyne.KeyUp:
 		b.at = max(b.at-1, 0)

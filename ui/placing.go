@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"unicode"
-	"unicode/utf8"
 
 	"wakeline/timeline"
 )
@@ -157,10 +155,4 @@ func whyNot(err error) string {
 		return fmt.Sprintf("The plan would run to frame %d; the last frame allowed is %d.", plan.End, timeline.Width)
 	}
 	return capital(err.Error()) + "."
-}
-
-// capital is s with a capital at its start.
-func capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
 }

@@ -68,7 +68,7 @@ func (p *player) since() {
 
 // tick shows the frame that is due, and stops at the end.
 func (p *player) tick() {
-	defer p.scrub.sheet.model.survive("Playing")
+	defer survive("Playing")
 	more := false
 	defer func() {
 		if !more { // also where it fails: it would on every beat

@@ -42,3 +42,13 @@ func refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
 	s.Replies = slices.DeleteFunc(slices.Clone(s.Replies), func(r timeline.Reply) bool { return rival.Jump(r.Move) == nil && !grounded(rival, r.Move) })
 	return s
 }
+
+// enders are the names of a fighter's moves that knock down at that position.
+func enders(f *timeline.Fighter, at timeline.Position) (out []string) {
+	for i := range f.Moves {
+		if f.Moves[i].Knockdown.At(at).Given {
+			out = append(out, f.Moves[i].Name)
+		}
+	}
+	return out
+}

@@ -154,7 +154,7 @@ func (w *window) keepNumbers(asked string) {
 
 // look shows the numbers of the block that is chosen on the sheet.
 func (w *window) look() {
-	defer w.model.survive("The numbers")
+	defer survive("The numbers")
 	if !w.numbers.Visible() {
 		return
 	}

@@ -254,7 +254,7 @@ func (b *repliesBody) onDemand(pos fyne.Position, line int) bool {
 
 // Tapped shows the reply and rise of the cell, opens its demand, or adds.
 func (b *repliesBody) Tapped(ev *fyne.PointEvent) {
-	defer b.r.model.survive("The table of replies")
+	defer survive("The table of replies")
 	b.takeKeys()
 	rise, line, ok := b.hit(ev.Position)
 	switch {
@@ -277,7 +277,7 @@ func (b *repliesBody) Tapped(ev *fyne.PointEvent) {
 
 // TappedSecondary opens what can be done with the row.
 func (b *repliesBody) TappedSecondary(ev *fyne.PointEvent) {
-	defer b.r.model.survive("The table of replies")
+	defer survive("The table of replies")
 	b.takeKeys()
 	if _, line, ok := b.hit(ev.Position); ok {
 		if line < b.r.model.Plan().Lines() {
@@ -307,7 +307,7 @@ func (b *repliesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
 
 // MouseMoved marks the cell under the pointer.
 func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
-	defer b.r.model.survive("The table of replies")
+	defer survive("The table of replies")
 	rise, line, ok := b.hit(ev.Position)
 	if !ok {
 		rise, line = -1, -1

@@ -214,7 +214,7 @@ func (b *repliesBody) focus(on bool) {
 
 // TypedKey goes through the table and changes its replies.
 func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
-	defer b.r.model.survive("The table of replies")
+	defer survive("The table of replies")
 	r := b.r
 	plan := r.model.Plan()
 	if plan == nil {
@@ -282,7 +282,7 @@ func (b *repliesBody) walk(n int) {
 
 // TypedRune changes the shown reply, or adds one.
 func (b *repliesBody) TypedRune(c rune) {
-	defer b.r.model.survive("The table of replies")
+	defer survive("The table of replies")
 	r := b.r
 	switch c {
 	case 's', 'S':

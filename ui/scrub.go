@@ -234,7 +234,7 @@ func (b *rulerBand) Dragged(ev *fyne.DragEvent) { b.to(ev.Position) }
 func (b *rulerBand) DragEnd() {}
 
 func (b *rulerBand) to(pos fyne.Position) {
-	defer b.s.sheet.model.survive("The line on a frame")
+	defer survive("The line on a frame")
 	if d := b.s.sheet.Drawing(); d != nil {
 		x := math.Min(math.Max(float64(pos.X+b.Position().X), d.Left), d.Right)
 		b.s.Set(int(math.Floor(d.Frame(x))))

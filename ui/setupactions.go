@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -149,15 +147,6 @@ func (w *window) askForm(title, button string, body fyne.CanvasObject, first *pa
 		m(a)
 	}
 	a.show(fyne.NewSize(520, 0), first)
-}
-
-// sentence writes an error's words as a sentence.
-func sentence(words string) string {
-	if words == "" {
-		return ""
-	}
-	first, n := utf8.DecodeRuneInString(words)
-	return string(unicode.ToUpper(first)) + words[n:] + "."
 }
 
 // setupItems are what can be done with the list's setups, for its menus.

@@ -108,7 +108,7 @@ func tried(p *pen, w *wrapper, result string, x float32) float32 {
 
 // Tapped chooses the setup.
 func (r *setupRow) Tapped(*fyne.PointEvent) {
-	defer r.s.model.survive("The list of setups")
+	defer survive("The list of setups")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
 		c.Focus(r.s.list)
 	}
@@ -117,7 +117,7 @@ func (r *setupRow) Tapped(*fyne.PointEvent) {
 
 // TappedSecondary chooses the setup and asks for its menu.
 func (r *setupRow) TappedSecondary(ev *fyne.PointEvent) {
-	defer r.s.model.survive("The list of setups")
+	defer survive("The list of setups")
 	r.choose()
 	r.ask(ev.Position)
 }

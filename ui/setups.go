@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"fmt"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -138,14 +136,6 @@ func (s *Setups) changed(c Change) {
 	}
 }
 
-// countOf writes a number of things.
-func countOf(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
 // row is where the chosen setup stands in the list, -1 where the filter hides
 // it.
 func (s *Setups) row() int {
@@ -212,7 +202,7 @@ func newSetupList(s *Setups) *setupList {
 
 // TypedKey moves the choice, and asks for the chosen setup's menu.
 func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
-	defer l.s.model.survive("The list of setups")
+	defer survive("The list of setups")
 	switch ev.Name {
 	case fyne.KeyDown:
 		l.s.Step(1)

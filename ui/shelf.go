@@ -284,7 +284,7 @@ func (s *Shelf) takeBack() bool {
 // key does what a key does in the field and in the list alike. It reports
 // whether it did.
 func (s *Shelf) key(name fyne.KeyName) bool {
-	defer s.model.survive("The shelf")
+	defer survive("The shelf")
 	switch name {
 	case fyne.KeyDown:
 		s.Step(1)

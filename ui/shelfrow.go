@@ -113,7 +113,7 @@ func (r *shelfRow) MouseUp(*desktop.MouseEvent) {}
 
 // DoubleTapped puts the block where it belongs.
 func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
-	defer r.s.model.survive("The shelf")
+	defer survive("The shelf")
 	if l := r.line(); l != nil && l.head == "" {
 		r.s.Choose(r.at)
 		r.s.Put()
@@ -122,7 +122,7 @@ func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
 
 // Dragged carries the block.
 func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
-	defer r.s.model.survive("The shelf")
+	defer survive("The shelf")
 	if l := r.line(); r.s.drag != nil || l != nil && l.head == "" {
 		var b *block
 		if l != nil {
@@ -134,7 +134,7 @@ func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
 
 // DragEnd lets the block go.
 func (r *shelfRow) DragEnd() {
-	defer r.s.model.survive("The shelf")
+	defer survive("The shelf")
 	r.s.Dropped()
 }
 

@@ -79,7 +79,7 @@ func (t *Timeline) grips(part timeline.Part) bool {
 
 // MouseDown chooses and takes hold of what is under the pointer.
 func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
-	defer t.model.survive("The sheet")
+	defer survive("The sheet")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 		c.Focus(t)
 	}
@@ -91,7 +91,7 @@ func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
 
 // MouseUp lets go where no drag has begun; DragEnd ends one that has.
 func (t *Timeline) MouseUp(*desktop.MouseEvent) {
-	defer t.model.survive("The sheet")
+	defer survive("The sheet")
 	if d := t.drag; d != nil && !d.moving {
 		t.drag = nil
 		if d.alone {
@@ -152,7 +152,7 @@ func (t *Timeline) press(d *drag, mod fyne.KeyModifier) {
 
 // Dragged moves what is held by whole frames.
 func (t *Timeline) Dragged(ev *fyne.DragEvent) {
-	defer t.model.survive("The sheet")
+	defer survive("The sheet")
 	if t.drawing == nil {
 		return
 	}
@@ -270,7 +270,7 @@ func (t *Timeline) paintBand(p *pen, _ *sheet.Drawing) {
 
 // DragEnd lets go: all that the hand did is one step for undo.
 func (t *Timeline) DragEnd() {
-	defer t.model.survive("The sheet")
+	defer survive("The sheet")
 	d := t.drag
 	t.drag = nil
 	if d != nil && d.moving && !d.over && d.does == graspBlock {
@@ -320,7 +320,7 @@ func (t *Timeline) MouseIn(ev *desktop.MouseEvent) { t.MouseMoved(ev) }
 // MouseMoved marks what a press would take hold of, says so, and tells about
 // it on a card.
 func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
-	defer t.model.survive("The sheet")
+	defer survive("The sheet")
 	if t.drawing == nil || t.drag != nil {
 		return
 	}
@@ -370,7 +370,7 @@ func (t *Timeline) Cursor() desktop.Cursor { return t.cursor }
 
 // Scrolled zooms at the pointer; with Shift, or sideways, it pans.
 func (t *Timeline) Scrolled(ev *fyne.ScrollEvent) {
-	defer t.model.survive("The sheet")
+	defer survive("The sheet")
 	if t.drawing == nil {
 		return
 	}

@@ -1,26 +1,9 @@
 package ui
 
-import (
-	"os"
-	"time"
-)
+import "time"
 
 // lookEvery is how often a project file is looked at for what others wrote.
 const lookEvery = 2 * time.Second
-
-// stamp tells one state of a file on disk from another.
-type stamp struct {
-	size    int64
-	written time.Time
-}
-
-func stampOf(path string) (stamp, bool) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return stamp{}, false
-	}
-	return stamp{info.Size(), info.ModTime()}, true
-}
 
 // watch has the window look at its project file now and then, until it ends:
 // another window may edit what is read-only here.

@@ -174,7 +174,7 @@ func (w *window) typedKey(ev *fyne.KeyEvent) {
 
 // guard does something of which a failure must not end the program.
 func (w *window) guard(where string, do func()) {
-	defer w.model.survive(where)
+	defer survive(where)
 	do()
 }
 
