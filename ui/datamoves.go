@@ -15,8 +15,6 @@ type moveRows struct {
 	f     *timeline.Fighter
 }
 
-var moveFields = timeline.Columns(timeline.MoveFields)
-
 var moveColumns = fieldColumns(moveFields)
 
 // fieldColumns are the columns of a table of fields.

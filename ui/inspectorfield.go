@@ -96,10 +96,6 @@ func (n *Inspector) perhaps(label string, show func() timeline.Maybe, holder fun
 	return r
 }
 
-func errWhole(got string) error {
-	return errors.New("expected a whole number, got “" + got + "”")
-}
-
 func (f *typedField) object() fyne.CanvasObject { return f.box }
 
 func (f *typedField) update(giveUp bool) bool {

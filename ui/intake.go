@@ -200,3 +200,17 @@ func (t *taken) summary() string {
 	}
 	return out
 }
+
+// freshRevision asks that no revision of f has the name yet.
+func freshRevision(f *storage.File, name string) error {
+	list, err := f.Revisions()
+	if err != nil {
+		return err
+	}
+	for _, r := range list {
+		if r.Name == name && (!r.Latest || len(f.Data().Fighters) > 0) {
+			return fmt.Errorf("a revision is called %s already: expected another name", name)
+		}
+	}
+	return nil
+}

@@ -127,17 +127,3 @@ func (r *newRevision) begin(ctx context.Context, f *storage.File) (err error) {
 	}
 	return f.EditContext(ctx, "new revision "+r.name, func(s *storage.Step) error { return s.BeginRevisionAfter(r.name, r.note, kept) })
 }
-
-// freshRevision asks that no revision of f has the name yet.
-func freshRevision(f *storage.File, name string) error {
-	list, err := f.Revisions()
-	if err != nil {
-		return err
-	}
-	for _, r := range list {
-		if r.Name == name && (!r.Latest || len(f.Data().Fighters) > 0) {
-			return fmt.Errorf("a revision is called %s already: expected another name", name)
-		}
-	}
-	return nil
-}

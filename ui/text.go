@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"errors"
 	"fmt"
 	"unicode"
 	"unicode/utf8"
@@ -42,4 +43,9 @@ func nameOr(name, none string) string {
 		return none
 	}
 	return name
+}
+
+// errWhole is the error of a text in place of a whole number.
+func errWhole(got string) error {
+	return errors.New("expected a whole number, got “" + got + "”")
 }

@@ -37,6 +37,7 @@ var thingFields = map[thingKind][]thingField{
 }
 
 var (
+	moveFields = timeline.Columns(timeline.MoveFields)
 	jumpFields = timeline.Columns(timeline.JumpFields)
 	riseFields = timeline.Columns(timeline.RiseFields)
 )
