@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-
-	"wakeline/timeline"
 )
 
 // Copy puts the names of the fillers chosen on the clipboard, one a line. It
@@ -84,32 +82,6 @@ func (t *Timeline) after() int {
 		return at[len(at)-1] + 1
 	}
 	return len(t.model.Setup().Fillers)
-}
-
-// fillersIn reads names, one a line, and parts those that the attacker has a
-// filler for from the others. Of a text with more lines than a plan has
-// frames the rest is not read.
-func (m *Model) fillersIn(text string) (names, lacking []string) {
-	f := m.data.Fighter(m.setup.Attacker)
-	if f == nil {
-		return nil, nil
-	}
-	n := 0
-	for line := range strings.Lines(text) {
-		if n++; n > timeline.MaxFrames {
-			break
-		}
-		name := strings.TrimSpace(line)
-		move := f.Move(name)
-		switch {
-		case name == "":
-		case move != nil && !move.Air, move == nil && f.Jump(name) != nil:
-			names = append(names, name)
-		default:
-			lacking = append(lacking, name)
-		}
-	}
-	return names, lacking
 }
 
 // listed names a few of many.

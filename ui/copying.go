@@ -41,7 +41,7 @@ func (w *window) compact() {
 	w.model.Commit()
 	before := sizeOf(d.Path())
 	w.task("Compacting "+filepath.Base(d.Path()), nil, func(at work) error { return d.File().Compact(at.ctx) }, func(err error) {
-		d.readOnly = d.file.ReadOnly()
+		d.askReadOnly()
 		w.model.tell(StateChanged)
 		if errors.Is(err, context.Canceled) {
 			w.status.Hint("The file was left as it was")

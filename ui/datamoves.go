@@ -1,8 +1,6 @@
 package ui
 
 import (
-	"strings"
-
 	"wakeline/storage/table"
 	"wakeline/timeline"
 )
@@ -24,15 +22,6 @@ func fieldColumns[T any](of []*timeline.Field[T]) (out []column) {
 	}
 	return out
 }
-
-// headings writes the columns that a text names as they are read.
-var headings = func() *strings.Replacer {
-	var pairs []string
-	for _, c := range moveColumns {
-		pairs = append(pairs, c.name, c.heading())
-	}
-	return strings.NewReplacer(pairs...)
-}()
 
 func (r *moveRows) thing() string            { return "move" }
 func (r *moveRows) columns() []column        { return moveColumns }

@@ -23,7 +23,7 @@ func (d *FileDocument) KeepDrill(record storage.Drill) error {
 
 // drilled notes that the record was changed, unless err kept it from that.
 func (d *FileDocument) drilled(err error) error {
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	if err == nil {
 		d.note()
 	}

@@ -68,7 +68,7 @@ func (d *FileDocument) Reload() error {
 	}
 	d.kept, d.tried = setupCache{}, nil
 	d.words.forget()
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	return nil
 }
 
@@ -77,6 +77,9 @@ func (d *FileDocument) File() *storage.File { return d.file }
 
 // Path implements Document.
 func (d *FileDocument) Path() string { return d.file.Path() }
+
+// askReadOnly asks the file anew whether it can be edited.
+func (d *FileDocument) askReadOnly() { d.readOnly = d.file.ReadOnly() }
 
 // ReadOnly implements Document.
 func (d *FileDocument) ReadOnly() string { return d.readOnly }
@@ -169,7 +172,7 @@ func (d *FileDocument) Search(words []string) ([]int, error) {
 func (d *FileDocument) Put(i int, what string, s timeline.Setup) error {
 	h := &d.heads[i]
 	err := d.file.Edit(what, func(step *storage.Step) error { return step.PutSetup(h.Name, &s) })
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	if err != nil {
 		return err
 	}
@@ -189,7 +192,7 @@ func (d *FileDocument) Apply(what string, edits ...timeline.Edit) error {
 		}
 		return nil
 	})
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	if err != nil {
 		return err
 	}
@@ -250,7 +253,7 @@ func (d *FileDocument) Redo() (Touched, error) { return d.travel(d.file.Redo, d.
 
 func (d *FileDocument) travel(do func() (string, error), step storage.StepNote) (Touched, error) {
 	_, err := do()
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	if errors.Is(err, storage.ErrNoStep) {
 		return Touched{At: -1}, nil
 	}
@@ -289,7 +292,7 @@ func (d *FileDocument) Next() (undo, redo NextStep) {
 // TakeOver makes a read-only file editable, where it can be now.
 func (d *FileDocument) TakeOver() error {
 	err := d.file.TakeOver()
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	if err != nil {
 		return err
 	}

@@ -55,7 +55,7 @@ func (w *window) goBack(n int) {
 		if again := d.Reload(); err == nil {
 			err = again
 		}
-		d.readOnly = d.file.ReadOnly()
+		d.askReadOnly()
 		w.wentBack(word, count, err)
 	})
 }

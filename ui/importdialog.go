@@ -207,7 +207,7 @@ func (w *window) takeIn(d *FileDocument, in *intake) {
 		return in.store(at.ctx, d.File(), got, at.tell)
 	}, func(err error) {
 		if err != nil {
-			d.readOnly = d.file.ReadOnly()
+			d.askReadOnly()
 			w.model.tell(StateChanged)
 			w.notTaken(d, in, err)
 			return

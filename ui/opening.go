@@ -90,7 +90,7 @@ func (w *window) unsound(d *FileDocument, err error) {
 	if w.model.Document() != Document(d) {
 		return
 	}
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	w.model.tell(StateChanged)
 	w.trouble(d.Path(), err)
 }

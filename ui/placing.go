@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -155,4 +156,95 @@ func whyNot(err error) string {
 		return fmt.Sprintf("The plan would run to frame %d; the last frame allowed is %d.", plan.End, timeline.Width)
 	}
 	return capital(err.Error()) + "."
+}
+
+// fillersIn reads names, one a line, and parts those that the attacker has a
+// filler for from the others. Of a text with more lines than a plan has
+// frames the rest is not read.
+func (m *Model) fillersIn(text string) (names, lacking []string) {
+	f := m.data.Fighter(m.setup.Attacker)
+	if f == nil {
+		return nil, nil
+	}
+	n := 0
+	for line := range strings.Lines(text) {
+		if n++; n > timeline.MaxFrames {
+			break
+		}
+		name := strings.TrimSpace(line)
+		move := f.Move(name)
+		switch {
+		case name == "":
+		case move != nil && !move.Air, move == nil && f.Jump(name) != nil:
+			names = append(names, name)
+		default:
+			lacking = append(lacking, name)
+		}
+	}
+	return names, lacking
+}
+
+// possibleReplies names what the chosen setup's rival can reply with: its
+// moves on the ground, then its jumps.
+func (m *Model) possibleReplies() []string {
+	f := m.data.Fighter(m.setup.Rival)
+	if f == nil {
+		return nil
+	}
+	var out []string
+	for i := range f.Moves {
+		if !f.Moves[i].Air {
+			out = append(out, f.Moves[i].Name)
+		}
+	}
+	for i := range f.Jumps {
+		out = append(out, f.Jumps[i].Name)
+	}
+	return out
+}
+
+// missingReplies are those of them that the setup has at no lateness.
+func (m *Model) missingReplies() []string {
+	has := map[string]bool{}
+	for _, r := range m.setup.Replies {
+		has[r.Move] = true
+	}
+	return slices.DeleteFunc(m.possibleReplies(), func(name string) bool { return has[name] })
+}
+
+// nextReply is the reply by a name that the setup does not have yet: on the
+// first lateness that is free.
+func (m *Model) nextReply(name string) timeline.Reply {
+	r := timeline.Reply{Move: name, Demand: timeline.Survive}
+	for slices.ContainsFunc(m.setup.Replies, func(o timeline.Reply) bool { return o.Move == name && o.Late == r.Late }) {
+		r.Late++
+	}
+	return r
+}
+
+// uses reports whether b stands in s already.
+func (b *block) uses(s *timeline.Setup) bool {
+	switch b.as {
+	case asEnder:
+		return s.Ender == b.name
+	case asJump:
+		return s.Jump == b.name
+	case asAttack:
+		return s.Attack == b.name
+	case asLanding:
+		return s.Landing == b.name
+	case asReply:
+		for _, r := range s.Replies {
+			if r.Move == b.name {
+				return true
+			}
+		}
+		return false
+	}
+	for _, name := range s.Fillers {
+		if name == b.name {
+			return true
+		}
+	}
+	return false
 }

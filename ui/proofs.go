@@ -21,7 +21,7 @@ func (d *FileDocument) Tried(i int) string {
 // Prove notes that a setup was tried in the game, as one step.
 func (d *FileDocument) Prove(p storage.Proof) error {
 	err := d.file.Edit("in-game test: "+p.Result, func(s *storage.Step) error { return s.AddProof(p) })
-	d.readOnly = d.file.ReadOnly()
+	d.askReadOnly()
 	if err != nil {
 		return err
 	}

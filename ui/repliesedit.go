@@ -10,44 +10,6 @@ import (
 	"wakeline/timeline"
 )
 
-// possibleReplies names what the chosen setup's rival can reply with: its
-// moves on the ground, then its jumps.
-func (m *Model) possibleReplies() []string {
-	f := m.data.Fighter(m.setup.Rival)
-	if f == nil {
-		return nil
-	}
-	var out []string
-	for i := range f.Moves {
-		if !f.Moves[i].Air {
-			out = append(out, f.Moves[i].Name)
-		}
-	}
-	for i := range f.Jumps {
-		out = append(out, f.Jumps[i].Name)
-	}
-	return out
-}
-
-// missingReplies are those of them that the setup has at no lateness.
-func (m *Model) missingReplies() []string {
-	has := map[string]bool{}
-	for _, r := range m.setup.Replies {
-		has[r.Move] = true
-	}
-	return slices.DeleteFunc(m.possibleReplies(), func(name string) bool { return has[name] })
-}
-
-// nextReply is the reply by a name that the setup does not have yet: on the
-// first lateness that is free.
-func (m *Model) nextReply(name string) timeline.Reply {
-	r := timeline.Reply{Move: name, Demand: timeline.Survive}
-	for slices.ContainsFunc(m.setup.Replies, func(o timeline.Reply) bool { return o.Move == name && o.Late == r.Late }) {
-		r.Late++
-	}
-	return r
-}
-
 func (r *Replies) say(hint string) {
 	if r.OnHint != nil {
 		r.OnHint(hint)

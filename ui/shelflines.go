@@ -97,30 +97,3 @@ func matching(lines []shelfLine, words []string) []int {
 	}
 	return out
 }
-
-// uses reports whether b stands in s already.
-func (b *block) uses(s *timeline.Setup) bool {
-	switch b.as {
-	case asEnder:
-		return s.Ender == b.name
-	case asJump:
-		return s.Jump == b.name
-	case asAttack:
-		return s.Attack == b.name
-	case asLanding:
-		return s.Landing == b.name
-	case asReply:
-		for _, r := range s.Replies {
-			if r.Move == b.name {
-				return true
-			}
-		}
-		return false
-	}
-	for _, name := range s.Fillers {
-		if name == b.name {
-			return true
-		}
-	}
-	return false
-}

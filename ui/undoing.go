@@ -74,7 +74,7 @@ func (w *window) travel(words [2]string, next NextStep, short func() bool, long 
 		if err == nil {
 			err = d.Reload()
 		}
-		d.readOnly = d.file.ReadOnly()
+		d.askReadOnly()
 		w.model.Reread()
 		w.model.chooseNamed(next.Setup)
 		switch {
