@@ -12,8 +12,8 @@ import (
 // headings writes the columns that a text names as they are read.
 var headings = func() *strings.Replacer {
 	var pairs []string
-	for _, c := range moveColumns {
-		pairs = append(pairs, c.name, c.heading())
+	for _, f := range timeline.Columns(timeline.MoveFields) {
+		pairs = append(pairs, f.Column, strings.ReplaceAll(f.Column, "_", " "))
 	}
 	return strings.NewReplacer(pairs...)
 }()
@@ -106,7 +106,7 @@ func useWords(e *timeline.FieldError) string {
 	return name + " " + uses[m[1]]
 }
 
-var placed = regexp.MustCompile(`^([a-z_]+)\[(\d+)\]\.?(.*)$`)
+var listPlace = regexp.MustCompile(`^([a-z_]+)\[(\d+)\]\.?(.*)$`)
 
 // singles are the entries of the lists that have another name than the list.
 var singles = map[string]string{"fighters": "fighter", "setups": "setup", "moves": "move", "jumps": "jump", "fillers": "filler", "replies": "reply", "rises": "rise", "tags": "tag"}
@@ -114,10 +114,10 @@ var singles = map[string]string{"fighters": "fighter", "setups": "setup", "moves
 // fieldWords writes a field of the project text as it is read: "guard after",
 // "filler 2", "immune 1, from".
 func fieldWords(field string) string {
-	if rule, ok := strings.CutPrefix(field, "ruleset."); ok && timeline.FieldNamed(rulesetFields, rule) != nil {
-		return timeline.FieldNamed(rulesetFields, rule).Label
+	if rule, ok := strings.CutPrefix(field, "ruleset."); ok && timeline.FieldNamed(timeline.RulesetFields, rule) != nil {
+		return timeline.FieldNamed(timeline.RulesetFields, rule).Label
 	}
-	if m := placed.FindStringSubmatch(field); m != nil {
+	if m := listPlace.FindStringSubmatch(field); m != nil {
 		at, _ := strconv.Atoi(m[2])
 		words := fmt.Sprintf("%s %d", nameOr(singles[m[1]], m[1]), at+1)
 		if m[3] != "" {
