@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 )
@@ -18,7 +19,7 @@ func (t *Timeline) Copy() bool {
 	}
 	_, run := parted(t.model.Setup().Fillers, at)
 	fyne.CurrentApp().Clipboard().SetContent(strings.Join(run, "\n"))
-	t.hint(countOf(len(run), "filler") + " copied.")
+	t.hint(model.CountOf(len(run), "filler") + " copied.")
 	return true
 }
 
@@ -35,7 +36,7 @@ func (t *Timeline) Paste() {
 	if !t.idle() || t.model.Chosen() < 0 {
 		return
 	}
-	names, lacking := t.model.fillersIn(fyne.CurrentApp().Clipboard().Content())
+	names, lacking := t.model.FillersIn(fyne.CurrentApp().Clipboard().Content())
 	said := ""
 	if len(lacking) > 0 {
 		said = "No filler of " + t.model.Setup().Attacker + ": " + listed(lacking) + "."
@@ -44,7 +45,7 @@ func (t *Timeline) Paste() {
 		if !t.insert(names) {
 			return
 		}
-		said = strings.TrimSpace(countOf(len(names), "filler") + " pasted. " + said)
+		said = strings.TrimSpace(model.CountOf(len(names), "filler") + " pasted. " + said)
 	} else if said == "" {
 		said = "The clipboard has no names of fillers."
 	}
@@ -93,7 +94,7 @@ func listed(names []string) string {
 			out = append(out, fmt.Sprintf("and %d more", len(names)-most))
 			break
 		}
-		out = append(out, cutText(name, 24))
+		out = append(out, model.CutText(name, 24))
 	}
 	return strings.Join(out, ", ")
 }

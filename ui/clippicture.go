@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -184,7 +185,7 @@ func (w *window) copyText() {
 		return
 	}
 	w.app.Clipboard().SetContent(text)
-	w.note(countOf(strings.Count(strings.TrimRight(text, "\n"), "\n")+1, "line") + " of text are on the clipboard")
+	w.note(model.CountOf(strings.Count(strings.TrimRight(text, "\n"), "\n")+1, "line") + " of text are on the clipboard")
 }
 
 // note says something in passing: on a page that has a place for it there,

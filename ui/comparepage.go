@@ -13,13 +13,14 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // comparePage shows which setups two revisions of the move data judge
 // otherwise: a list, and the chosen setup before and after.
 type comparePage struct {
 	w   *window
-	doc *FileDocument
+	doc *model.FileDocument
 
 	from, to      *pick
 	count         *widget.Label
@@ -30,14 +31,14 @@ type comparePage struct {
 	right         *fyne.Container
 	box           *fyne.Container
 	before, after *timeline.Project
-	changes       []changed
+	changes       []model.Changed
 	at            int  // the change that is shown
 	quiet         bool // the selects are set without a run
 }
 
 // askCompare shows the page with the last two revisions.
 func (w *window) askCompare() {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	if !ok {
 		return
 	}
@@ -55,8 +56,8 @@ func (w *window) askCompare() {
 }
 
 // offerChanges compares behind the window, and offers to show what changed.
-func (w *window) offerChanges(d *FileDocument, from, to string) {
-	w.runCompare(d, from, to, func(_, _ *timeline.Project, changes []changed) {
+func (w *window) offerChanges(d *model.FileDocument, from, to string) {
+	w.runCompare(d, from, to, func(_, _ *timeline.Project, changes []model.Changed) {
 		if len(changes) == 0 {
 			w.tellLines("No setup changed", []string{fmt.Sprintf("All setups have the same verdict and window in %s as in %s.", to, from)})
 			return
@@ -66,14 +67,14 @@ func (w *window) offerChanges(d *FileDocument, from, to string) {
 }
 
 // tellChanges says how many setups changed, and offers to show them.
-func (w *window) tellChanges(d *FileDocument, from, to string, n int) {
-	text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", countOf(n, "setup"), from, to))
+func (w *window) tellChanges(d *model.FileDocument, from, to string, n int) {
+	text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", model.CountOf(n, "setup"), from, to))
 	text.Wrapping = fyne.TextWrapWord
-	a := w.newAsk(countOf(n, "setup")+" changed", text)
+	a := w.newAsk(model.CountOf(n, "setup")+" changed", text)
 	a.button("Close", a.hide)
 	a.main("Show", func() {
 		a.hide()
-		if list, err := d.File().Revisions(); err == nil && w.model.Document() == Document(d) {
+		if list, err := d.File().Revisions(); err == nil && w.model.Document() == model.Document(d) {
 			w.compare(d, list, from, to)
 		}
 	})
@@ -81,9 +82,9 @@ func (w *window) tellChanges(d *FileDocument, from, to string, n int) {
 }
 
 // runCompare compares all setups of d under two revisions, behind the window.
-func (w *window) runCompare(d *FileDocument, from, to string, then func(before, after *timeline.Project, changes []changed)) {
+func (w *window) runCompare(d *model.FileDocument, from, to string, then func(before, after *timeline.Project, changes []model.Changed)) {
 	var before, after *timeline.Project
-	var changes []changed
+	var changes []model.Changed
 	w.task("Comparing "+from+" and "+to, counting("setup"), func(at work) (err error) {
 		if before, err = d.File().DataOf(from); err != nil {
 			return err
@@ -92,7 +93,7 @@ func (w *window) runCompare(d *FileDocument, from, to string, then func(before, 
 			return err
 		}
 		of := d.Len()
-		changes, err = compareAll(at.ctx, d.File().EachSetup, before, after, func(done int) { at.tell(done, of) })
+		changes, err = model.CompareAll(at.ctx, d.File().EachSetup, before, after, func(done int) { at.tell(done, of) })
 		return err
 	}, func(err error) {
 		switch {
@@ -107,7 +108,7 @@ func (w *window) runCompare(d *FileDocument, from, to string, then func(before, 
 }
 
 // compare shows the page of those two revisions.
-func (w *window) compare(d *FileDocument, list []storage.Revision, from, to string) {
+func (w *window) compare(d *model.FileDocument, list []storage.Revision, from, to string) {
 	c := newComparePage(w, d, list)
 	c.quiet = true
 	c.from.SetSelected(from)
@@ -118,7 +119,7 @@ func (w *window) compare(d *FileDocument, list []storage.Revision, from, to stri
 	c.run()
 }
 
-func newComparePage(w *window, d *FileDocument, list []storage.Revision) *comparePage {
+func newComparePage(w *window, d *model.FileDocument, list []storage.Revision) *comparePage {
 	c := &comparePage{w: w, doc: d}
 	var names []string
 	for _, r := range list {
@@ -166,16 +167,16 @@ func (c *comparePage) say(words string) {
 // run compares the two revisions that are chosen.
 func (c *comparePage) run() {
 	from, to := c.from.Selected, c.to.Selected
-	c.w.runCompare(c.doc, from, to, func(before, after *timeline.Project, changes []changed) {
+	c.w.runCompare(c.doc, from, to, func(before, after *timeline.Project, changes []model.Changed) {
 		if c.w.page == page(c) {
 			c.take(before, after, changes)
 		}
 	})
 }
 
-func (c *comparePage) take(before, after *timeline.Project, changes []changed) {
+func (c *comparePage) take(before, after *timeline.Project, changes []model.Changed) {
 	c.before, c.after, c.changes = before, after, changes
-	c.count.SetText(fmt.Sprintf("%d of %s changed", len(changes), countOf(c.doc.Len(), "setup")))
+	c.count.SetText(fmt.Sprintf("%d of %s changed", len(changes), model.CountOf(c.doc.Len(), "setup")))
 	c.list.UnselectAll()
 	c.list.Refresh()
 	if len(changes) == 0 {
@@ -202,13 +203,13 @@ func (c *comparePage) choose(i int) {
 }
 
 // setup reads the setup of a change.
-func (c *comparePage) setup(ch *changed) (timeline.Setup, error) {
-	if ch.at < c.doc.Len() {
-		if s, err := c.doc.Setup(ch.at); err == nil && s.Name == ch.Setup {
+func (c *comparePage) setup(ch *model.Changed) (timeline.Setup, error) {
+	if ch.At < c.doc.Len() {
+		if s, err := c.doc.Setup(ch.At); err == nil && s.Name == ch.Setup {
 			return s, nil
 		}
 	}
-	at := c.w.model.find(ch.Setup)
+	at := c.w.model.Find(ch.Setup)
 	if at < 0 {
 		return timeline.Setup{}, fmt.Errorf("the setup %q no longer exists", ch.Setup)
 	}
@@ -216,7 +217,7 @@ func (c *comparePage) setup(ch *changed) (timeline.Setup, error) {
 }
 
 func (c *comparePage) content() fyne.CanvasObject { return c.box }
-func (c *comparePage) changed(Change)             {}
+func (c *comparePage) changed(model.Change)       {}
 func (c *comparePage) edits() bool                { return false }
 
 // refocus gives the keys to the list, or to the choice where there is none.

@@ -8,11 +8,12 @@ import (
 	"path/filepath"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 )
 
 // copyTo writes the whole file, with its history, to path. The window stays
 // with the file it has.
-func (w *window) copyTo(d *FileDocument, path string) {
+func (w *window) copyTo(d *model.FileDocument, path string) {
 	w.model.Commit()
 	share := func(done, of int) string {
 		return fmt.Sprintf("%d %% of %s", 100*done/max(of, 1), filepath.Base(d.Path()))
@@ -34,15 +35,15 @@ func (w *window) copyTo(d *FileDocument, path string) {
 
 // compact gives unused room in the file back.
 func (w *window) compact() {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	if !ok {
 		return
 	}
 	w.model.Commit()
 	before := sizeOf(d.Path())
 	w.task("Compacting "+filepath.Base(d.Path()), nil, func(at work) error { return d.File().Compact(at.ctx) }, func(err error) {
-		d.askReadOnly()
-		w.model.tell(StateChanged)
+		d.AskReadOnly()
+		w.model.Tell(model.StateChanged)
 		if errors.Is(err, context.Canceled) {
 			w.status.Hint("The file was left as it was")
 			return

@@ -13,6 +13,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 )
 
 // breakable is a view whose painter fails while it is told to.
@@ -131,15 +132,15 @@ func TestAFailingWorkerIsAnError(t *testing.T) {
 		}
 		failures = nil
 	}
-	_, err := compareAll(t.Context(), each, p, patched(), func(int) { panic("no such number") })
+	_, err := model.CompareAll(t.Context(), each, p, patched(), func(int) { panic("no such number") })
 	crashed("a comparison", err)
-	_, err = compareAll(t.Context(), broken, p, patched(), func(int) {})
+	_, err = model.CompareAll(t.Context(), broken, p, patched(), func(int) {})
 	crashed("a comparison's reading", err)
-	err = judgeAll(t.Context(), func(ctx context.Context, do func(*timeline.Setup) error) error {
+	err = model.JudgeAll(t.Context(), func(ctx context.Context, do func(*timeline.Setup) error) error {
 		return broken(ctx, nil)
-	}, timeline.NewIndex(p), func(map[string]judged) {})
+	}, timeline.NewIndex(p), func(map[string]model.Judged) {})
 	crashed("the judging", err)
-	if out, err := compareAll(t.Context(), each, p, patched(), func(int) {}); err != nil || len(out) == 0 {
+	if out, err := model.CompareAll(t.Context(), each, p, patched(), func(int) {}); err != nil || len(out) == 0 {
 		t.Errorf("a sound comparison: %d changes, %v", len(out), err)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // laid is a row that goes into the table: where, and what stands in the columns
@@ -33,7 +34,7 @@ func (d *dataPage) fill(a, b dataPlace, text, what string, waits bool) {
 	for view := a.row; view <= b.row; view++ {
 		rows = append(rows, laid{view: view, cells: slices.Repeat([]string{text}, len(cols))})
 	}
-	d.put(cols, rows, what+" "+countOf(len(rows)*len(cols), "cell"), waits)
+	d.put(cols, rows, what+" "+model.CountOf(len(rows)*len(cols), "cell"), waits)
 }
 
 // columnsFrom are n columns from the first on.
@@ -54,7 +55,7 @@ func (d *dataPage) paste(c fyne.Clipboard) {
 	}
 	block, err := parseBlock(c.Content())
 	if err != nil {
-		d.refused(sentence(err.Error()))
+		d.refused(model.Sentence(err.Error()))
 		return
 	}
 	if len(block) == 0 {
@@ -71,7 +72,7 @@ func (d *dataPage) paste(c fyne.Clipboard) {
 		return
 	}
 	if room := len(d.rows.columns()) - a.col; len(block[0]) > room {
-		d.refused(fmt.Sprintf("The pasted cells are %s wide, and from here on there are %s. Nothing was changed.", countOf(len(block[0]), "column"), countOf(room, "column")))
+		d.refused(fmt.Sprintf("The pasted cells are %s wide, and from here on there are %s. Nothing was changed.", model.CountOf(len(block[0]), "column"), model.CountOf(room, "column")))
 		return
 	}
 	if !d.hasRoom(a.row, len(block)) {
@@ -81,7 +82,7 @@ func (d *dataPage) paste(c fyne.Clipboard) {
 	for i := range block {
 		rows = append(rows, laid{a.row + i, i + 1, block[i]})
 	}
-	d.put(columnsFrom(a.col, len(block[0])), rows, "paste "+countOf(len(block)*len(block[0]), "cell"), false)
+	d.put(columnsFrom(a.col, len(block[0])), rows, "paste "+model.CountOf(len(block)*len(block[0]), "cell"), false)
 }
 
 // hasRoom reports whether n rows fit from the row at view on, and says so
@@ -91,7 +92,7 @@ func (d *dataPage) hasRoom(view, n int) bool {
 	if d.rows.grows() || n <= room {
 		return true
 	}
-	d.refused(fmt.Sprintf("The pasted cells are %s high, and from here on there are %s. Nothing was changed.", countOf(n, "row"), countOf(room, "row")))
+	d.refused(fmt.Sprintf("The pasted cells are %s high, and from here on there are %s. Nothing was changed.", model.CountOf(n, "row"), model.CountOf(room, "row")))
 	return false
 }
 

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // attempt is what a text in the cell under the cursor comes to.
@@ -104,7 +105,7 @@ func (d *dataPage) try(row, col int, text string) attempt {
 	t := attempt{text: text, cells: d.cellsAt(row)}
 	t.cells[col] = text
 	if f := d.rows.alone(row, col, t.cells); f != nil {
-		t.refuse = sentence(f.words())
+		t.refuse = model.Sentence(f.words())
 		return t
 	}
 	edit, f := d.rows.read(row, t.cells)
@@ -112,13 +113,13 @@ func (d *dataPage) try(row, col int, text string) attempt {
 	case f == nil:
 		t.edit = edit
 	case f.col == col && !(waits && text == ""):
-		t.refuse = sentence(f.words())
+		t.refuse = model.Sentence(f.words())
 	case waits, f.col >= 0 && t.cells[f.col] == "", d.rows.turns(col):
 		t.lacks = f
 	case f.col >= 0:
-		t.refuse = sentence(d.rows.columns()[f.col].heading() + ": " + f.words())
+		t.refuse = model.Sentence(d.rows.columns()[f.col].heading() + ": " + f.words())
 	default:
-		t.refuse = sentence(f.words())
+		t.refuse = model.Sentence(f.words())
 	}
 	return t
 }
@@ -177,9 +178,9 @@ func (d *dataPage) what(row, col int, cells []string) string {
 	case col == 0:
 		return "name " + name
 	case d.rows.grows():
-		return fmt.Sprintf("%s of %s: %s", d.rows.columns()[col].heading(), name, nameOr(cells[col], "none"))
+		return fmt.Sprintf("%s of %s: %s", d.rows.columns()[col].heading(), name, model.NameOr(cells[col], "none"))
 	}
-	return fmt.Sprintf("%s: %s", name, nameOr(cells[col], "standard"))
+	return fmt.Sprintf("%s: %s", name, model.NameOr(cells[col], "standard"))
 }
 
 // takeBack ends the typing and leaves the cell as it was.
@@ -215,7 +216,7 @@ func (d *dataPage) apply(what string, edits ...timeline.Edit) (why string) {
 	if err == nil {
 		return ""
 	}
-	return sentence(strings.TrimPrefix(errorWords(d.w.model.Data(), err), what+": "))
+	return model.Sentence(strings.TrimPrefix(model.ErrorWords(d.w.model.Data(), err), what+": "))
 }
 
 // escape implements dataEvents: it takes away what stands in the way, one
@@ -262,7 +263,7 @@ func (d *dataPage) drop() {
 	}
 	what := "remove " + name
 	if len(edits) > 1 {
-		what = "remove " + countOf(len(edits), d.rows.thing())
+		what = "remove " + model.CountOf(len(edits), d.rows.thing())
 	}
 	if why := d.apply(what, edits...); why != "" {
 		d.refused(why)

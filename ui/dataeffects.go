@@ -8,6 +8,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 )
 
 // effects finds behind the window which setups an edit of the move data
@@ -29,7 +30,7 @@ type effect struct {
 	looking bool // it is not known yet
 	failed  bool // and won't be
 	renames bool // setups follow a new name
-	changes []changed
+	changes []model.Changed
 }
 
 // manyToWeigh is from how many setups on an edit is weighed when the typing
@@ -139,13 +140,13 @@ func adds(e timeline.Edit) bool {
 
 // weighed compares all setups before and after edits of data.
 func weighed(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error,
-	data *timeline.Project, edits []timeline.Edit, done bool) ([]changed, error) {
+	data *timeline.Project, edits []timeline.Edit, done bool) ([]model.Changed, error) {
 	before, after, err := statesOf(data, edits, done)
 	if err != nil {
 		return nil, err
 	}
 	n := 0
-	return compareAll(ctx, func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
+	return model.CompareAll(ctx, func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
 		return each(ctx, func(s *timeline.Setup) error {
 			n++
 			return do(n-1, s)

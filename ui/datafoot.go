@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -85,11 +86,11 @@ func (e *effect) lead() string {
 	case e.failed:
 		return "Could not find which setups change."
 	case e.done && n > 0:
-		return countOf(n, "setup") + " changed:"
+		return model.CountOf(n, "setup") + " changed:"
 	case e.done:
 		return "No setup changed."
 	case n > 0:
-		return countOf(n, "setup") + " would change:"
+		return model.CountOf(n, "setup") + " would change:"
 	}
 	return "No setup would change."
 }

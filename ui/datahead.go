@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wakeline/storage/table"
+	"wakeline/ui/model"
 )
 
 // pasteHead is the first row of a paste, where that names columns.
@@ -27,7 +28,7 @@ func (d *dataPage) headOf(row []string, at int) (h pasteHead, ok bool) {
 			filled++
 			name := d.columnNamed(cell)
 			switch col = columnAt(d.rows, name); {
-			case name == fighterColumn && d.owner() != "" && h.whose < 0:
+			case name == model.FighterColumn && d.owner() != "" && h.whose < 0:
 				h.whose = i
 				named++
 			case col >= 0 && !slices.Contains(h.columns, col):
@@ -110,8 +111,8 @@ func (d *dataPage) pasteByHead(h pasteHead, block [][]string, from int) {
 	case key < 0 && !d.hasRoom(from, len(rows)):
 		return
 	}
-	if d.put(cols, rows, "paste "+countOf(len(rows), "row"), false) {
-		words := "Pasted " + countOf(len(rows), "row") + " by their headings."
+	if d.put(cols, rows, "paste "+model.CountOf(len(rows), "row"), false) {
+		words := "Pasted " + model.CountOf(len(rows), "row") + " by their headings."
 		if len(h.leftOut) > 0 {
 			words += " Left out: " + strings.Join(h.leftOut, ", ") + "."
 		}

@@ -3,6 +3,7 @@ package ui
 import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 var _ subject = (*moveRows)(nil)
@@ -13,7 +14,7 @@ type moveRows struct {
 	f     *timeline.Fighter
 }
 
-var moveColumns = fieldColumns(moveFields)
+var moveColumns = fieldColumns(model.MoveFields)
 
 // fieldColumns are the columns of a table of fields.
 func fieldColumns[T any](of []*timeline.Field[T]) (out []column) {

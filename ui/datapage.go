@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 var (
@@ -23,7 +24,7 @@ var (
 // row that is not whole yet waits as a draft.
 type dataPage struct {
 	w    *window
-	doc  Document
+	doc  model.Document
 	kind int // of dataKinds
 
 	fighter string  // whose moves, jumps and rises are shown
@@ -316,7 +317,7 @@ func (d *dataPage) open(setup string) {
 	if !d.close() {
 		return
 	}
-	if at := d.w.model.find(setup); at >= 0 {
+	if at := d.w.model.Find(setup); at >= 0 {
 		d.w.model.Choose(at)
 	}
 }
@@ -337,8 +338,8 @@ func (d *dataPage) content() fyne.CanvasObject { return d.box }
 func (d *dataPage) edits() bool                { return true }
 func (d *dataPage) note(text string)           { d.foot.say(text) }
 
-func (d *dataPage) changed(c Change) {
-	if c&DataChanged != 0 {
+func (d *dataPage) changed(c model.Change) {
+	if c&model.DataChanged != 0 {
 		if !d.editing {
 			d.effects.clear()
 		}

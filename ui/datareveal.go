@@ -1,22 +1,24 @@
 package ui
 
+import "wakeline/ui/model"
+
 // reveal shows a row of the move data: another table or fighter where it is not
 // on screen, and else nothing, so that the cursor stays.
-func (d *dataPage) reveal(t dataThing) {
-	if d.kind != t.kind || dataKinds[t.kind].owned && d.fighter != t.fighter {
-		if t.fighter != "" {
-			d.fighter = t.fighter
+func (d *dataPage) reveal(t model.DataPlace) {
+	if d.kind != t.Kind || dataKinds[t.Kind].owned && d.fighter != t.Fighter {
+		if t.Fighter != "" {
+			d.fighter = t.Fighter
 		}
-		d.kind = t.kind
-		d.tabs.show(t.kind)
+		d.kind = t.Kind
+		d.tabs.show(t.Kind)
 		d.turned()
-	} else if d.rows == nil || d.inView(d.viewNamed(t.name)) {
+	} else if d.rows == nil || d.inView(d.viewNamed(t.Name)) {
 		return
 	}
-	if t.kind == rulesetTable {
+	if t.Kind == model.RulesetTable {
 		return
 	}
-	if view := d.viewNamed(t.name); view >= 0 {
+	if view := d.viewNamed(t.Name); view >= 0 {
 		d.grid.place(dataPlace{view, max(d.grid.cur.col, 0)})
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // rulesetRows are the fields of the ruleset, a row each: a field, its value,
@@ -57,8 +58,8 @@ func (r *rulesetRows) read(row int, cells []string) (timeline.Edit, *fault) {
 		f := faultOf(r, err)
 		f.col = ruleValue
 		if broken, ok := err.(*timeline.FieldError); ok {
-			if thing, _ := pathWords(data, broken.Path); thing != "" {
-				f.plain = errorWords(data, err)
+			if thing, _ := model.PathWords(data, broken.Path); thing != "" {
+				f.plain = model.ErrorWords(data, err)
 			}
 		}
 		return nil, f

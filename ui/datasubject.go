@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // subject is one sort of thing of the move data, as rows of cells. It shows
@@ -49,7 +50,7 @@ func (f *fault) words() string {
 	if f.plain != "" {
 		return f.plain
 	}
-	return expectedWords(f.want, f.got)
+	return model.ExpectedWords(f.want, f.got)
 }
 
 // nothingGot stands in a fault for an empty cell.
@@ -113,5 +114,5 @@ func quoteCell(s string) string {
 	if s == "" {
 		return nothingGot
 	}
-	return fmt.Sprintf("%q", cutText(s, 60))
+	return fmt.Sprintf("%q", model.CutText(s, 60))
 }

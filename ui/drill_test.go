@@ -12,6 +12,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
+	"wakeline/ui/model"
 )
 
 // hour is a clock that tests set.
@@ -280,7 +281,7 @@ func TestAPressBeforeFrame0InTheBufferJumpsOn0(t *testing.T) {
 
 func TestADrillInAProjectFileStays(t *testing.T) {
 	w := openFile(t, sample())
-	doc := w.model.Document().(*FileDocument)
+	doc := w.model.Document().(*model.FileDocument)
 	h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
 	d, err := newDrillPage(w, h.now)
 	if err != nil {
@@ -306,7 +307,7 @@ func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
 	drillOut(d, h, tenLate...)
 	before := w.hands.person()
 	w.keepAsFile(filepath.Join(t.TempDir(), "kept"+storage.Ext))
-	doc, ok := w.model.Document().(*FileDocument)
+	doc, ok := w.model.Document().(*model.FileDocument)
 	if !ok {
 		t.Fatal(overlayText(w))
 	}

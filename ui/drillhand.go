@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -122,7 +123,7 @@ func (d *drillPage) discardPress() {
 	}
 	n := len(d.clock.presses)
 	recorded := !d.running() && (d.saved || n == 0)
-	if recorded && !d.forget("The press could not be discarded", drillKeeper.DiscardPress) {
+	if recorded && !d.forget("The press could not be discarded", model.DrillKeeper.DiscardPress) {
 		return
 	}
 	if n > 0 {
@@ -158,7 +159,7 @@ func (d *drillPage) askClear() {
 
 // clearRecord removes every press of the hand.
 func (d *drillPage) clearRecord() {
-	if !d.clears() || !d.forget("The record could not be cleared", drillKeeper.ClearDrills) {
+	if !d.clears() || !d.forget("The record could not be cleared", model.DrillKeeper.ClearDrills) {
 		return
 	}
 	d.clock.presses, d.clock.idle, d.kept = nil, 0, ""
@@ -167,8 +168,8 @@ func (d *drillPage) clearRecord() {
 }
 
 // forget changes the record of the hand, and reports whether it could.
-func (d *drillPage) forget(trouble string, how func(k drillKeeper, hand string) error) bool {
-	keeper, ok := d.doc.(drillKeeper)
+func (d *drillPage) forget(trouble string, how func(k model.DrillKeeper, hand string) error) bool {
+	keeper, ok := d.doc.(model.DrillKeeper)
 	if !ok {
 		return false
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 )
@@ -48,7 +49,7 @@ func TestTheLastPressIsDiscarded(t *testing.T) {
 	late(5)
 	d.discardPress()
 	late()
-	if !d.discard.Disabled() || len(w.model.Document().(*TextDocument).drills) != 0 {
+	if !d.discard.Disabled() || len(w.model.Document().(*model.TextDocument).DrillsKept) != 0 {
 		t.Error("something is left to discard")
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
+	"wakeline/ui/model"
 )
 
 var _ page = (*drillPage)(nil)
@@ -34,7 +35,7 @@ var drillCounts = []string{"10", "20", "30", "50"}
 type drillPage struct {
 	w     *window
 	clock *drillClock
-	doc   Document // that the setup is in
+	doc   model.Document // that the setup is in
 	setup timeline.Setup
 	beat  *fyne.Animation // nil: nothing moves
 
@@ -279,7 +280,7 @@ func (d *drillPage) end() {
 		p := &d.clock.presses[i]
 		record.Presses = append(record.Presses, storage.Press{What: p.what, Late: p.Late, Frames: p.Off})
 	}
-	keeper, ok := d.doc.(drillKeeper)
+	keeper, ok := d.doc.(model.DrillKeeper)
 	if !ok {
 		return
 	}
@@ -320,8 +321,8 @@ func (d *drillPage) edits() bool                { return false }
 func (d *drillPage) refocus()                   { d.w.win.Canvas().Focus(d.pad) }
 
 // changed takes the chosen setup anew, where it is another.
-func (d *drillPage) changed(c Change) {
-	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) == 0 {
+func (d *drillPage) changed(c model.Change) {
+	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
 		return
 	}
 	if d.running() {

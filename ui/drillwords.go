@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wakeline/timeline/odds"
+	"wakeline/ui/model"
 )
 
 // say says what to do, what the presses are, and how well they are known.
@@ -48,7 +49,7 @@ func (d *drillPage) lines() []string {
 	}
 	first := fmt.Sprintf("%s, of which %d in time", countPresses(len(c.presses)), c.landed())
 	if c.idle > 0 {
-		first += fmt.Sprintf("; %s without a press", countOf(c.idle, "round"))
+		first += fmt.Sprintf("; %s without a press", model.CountOf(c.idle, "round"))
 	}
 	out := append([]string{first + "."}, d.strip.offScale()...)
 	if e, err := odds.Measure(c.late()); err == nil {

@@ -7,14 +7,15 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
 // ghost is a block from the shelf that a hand holds over the sheet.
 type ghost struct {
-	block block
+	block model.Block
 	at    sheet.Point // the pointer
-	spot  spot
+	spot  model.Spot
 	on    timeline.Part // the block that it would replace or stand before
 	index int           // of that, among the fillers
 	does  string        // what letting go would do
@@ -23,7 +24,7 @@ type ghost struct {
 
 // DragOver shows what becomes of b, held over the sheet at pos: where it would
 // go, or why it may not.
-func (t *Timeline) DragOver(b *block, pos fyne.Position) {
+func (t *Timeline) DragOver(b *model.Block, pos fyne.Position) {
 	if t.drawing == nil {
 		t.hint("A block is dropped on the sheet of a setup.")
 		return
@@ -32,9 +33,9 @@ func (t *Timeline) DragOver(b *block, pos fyne.Position) {
 	if old := t.ghost; old != nil && old.block == g.block && old.spot == g.spot && old.does == g.does && g.does != "" {
 		g.why = old.why // asked already
 	} else if g.why == "" {
-		next := t.model.placed(b, g.spot)
-		if _, err := t.model.may(&next); err != nil {
-			g.why = whyNot(err)
+		next := t.model.With(b, g.spot)
+		if _, err := t.model.May(&next); err != nil {
+			g.why = model.WhyNot(err)
 		}
 	}
 	t.ghost = g
@@ -56,7 +57,7 @@ func (t *Timeline) DragOut() {
 }
 
 // Drop puts b where the hand lets it go. It reports whether it could.
-func (t *Timeline) Drop(b *block, pos fyne.Position) bool {
+func (t *Timeline) Drop(b *model.Block, pos fyne.Position) bool {
 	if t.drawing == nil {
 		return false
 	}
@@ -70,27 +71,27 @@ func (t *Timeline) Drop(b *block, pos fyne.Position) bool {
 // Put puts b where it belongs: a filler behind those chosen, else last, a
 // reply last, anything else in place of the present one. It reports whether
 // it could; why not is said.
-func (t *Timeline) Put(b *block) bool {
-	where := spot{at: t.after()}
-	if b.as == asReply {
-		where.at = len(t.model.Setup().Replies)
+func (t *Timeline) Put(b *model.Block) bool {
+	where := model.Spot{At: t.after()}
+	if b.As == model.AsReply {
+		where.At = len(t.model.Setup().Replies)
 	}
 	return t.place(b, where)
 }
 
-func (t *Timeline) place(b *block, where spot) bool {
+func (t *Timeline) place(b *model.Block, where model.Spot) bool {
 	if err := t.model.Place(b, where); err != nil {
-		t.hint(whyNot(err))
+		t.hint(model.WhyNot(err))
 		return false
 	}
-	switch b.as {
-	case asFiller:
-		at := min(where.at, len(t.model.Setup().Fillers)-1)
+	switch b.As {
+	case model.AsFiller:
+		at := min(where.At, len(t.model.Setup().Fillers)-1)
 		t.Select(fillersChosen(at, at+1))
-	case asReply:
+	case model.AsReply:
 		t.Select(one(timeline.PartReply, 0))
 	default:
-		if part := slotParts[b.as]; t.block(part, 0) != nil {
+		if part := slotParts[b.As]; t.block(part, 0) != nil {
 			t.Select(one(part, 0))
 		}
 	}
@@ -98,38 +99,38 @@ func (t *Timeline) place(b *block, where spot) bool {
 }
 
 // slotParts are the blocks that stand in the slots.
-var slotParts = map[slot]timeline.Part{
-	asEnder: timeline.PartEnder, asFiller: timeline.PartFiller, asJump: timeline.PartJump,
-	asAttack: timeline.PartAttack, asLanding: timeline.PartLanding, asReply: timeline.PartReply,
+var slotParts = map[model.Slot]timeline.Part{
+	model.AsEnder: timeline.PartEnder, model.AsFiller: timeline.PartFiller, model.AsJump: timeline.PartJump,
+	model.AsAttack: timeline.PartAttack, model.AsLanding: timeline.PartLanding, model.AsReply: timeline.PartReply,
 }
 
 // over says where b goes when it is let go at p.
-func (t *Timeline) over(b *block, p sheet.Point) *ghost {
+func (t *Timeline) over(b *model.Block, p sheet.Point) *ghost {
 	d := t.drawing
-	g := &ghost{block: *b, at: p, on: slotParts[b.as]}
+	g := &ghost{block: *b, at: p, on: slotParts[b.As]}
 	below := p.Y > (d.Bars.To+d.Bottom.From)/2
 	switch {
 	case p.Y < d.Ruler.From:
 		g.why = "A block is dropped on a track."
-	case b.as == asReply && !below:
+	case b.As == model.AsReply && !below:
 		g.why = "A reply goes on the rival's track, the lower one."
-	case b.as != asReply && below:
-		g.why = fmt.Sprintf("%s is %s's: it goes on the upper track.", b.title(), t.model.Setup().Attacker)
-	case b.as == asFiller:
+	case b.As != model.AsReply && below:
+		g.why = fmt.Sprintf("%s is %s's: it goes on the upper track.", b.Title(), t.model.Setup().Attacker)
+	case b.As == model.AsFiller:
 		t.overFillers(g, p)
-	case b.as == asReply:
+	case b.As == model.AsReply:
 		s := t.model.Setup()
-		g.spot = spot{at: len(s.Replies)}
-		g.does = fmt.Sprintf("Drop to add the reply %s", b.name)
-		h, i := t.drawing.HotAt(p), t.model.reply()
+		g.spot = model.Spot{At: len(s.Replies)}
+		g.does = fmt.Sprintf("Drop to add the reply %s", b.Name)
+		h, i := t.drawing.HotAt(p), t.model.Reply()
 		if h != nil && h.Part == timeline.PartReply && i >= 0 {
-			g.spot = spot{i, true}
-			g.does = fmt.Sprintf("Drop to put %s instead of %s", b.name, s.Replies[i].Title())
+			g.spot = model.Spot{At: i, Over: true}
+			g.does = fmt.Sprintf("Drop to put %s instead of %s", b.Name, s.Replies[i].Title())
 		}
 	default:
-		g.does = "Drop for " + b.title()
-		if old := t.block(g.on, 0); old != nil && old.Name != "" && old.Name != b.name {
-			g.does = fmt.Sprintf("Drop to put %s instead of %s", b.title(), old.Name)
+		g.does = "Drop for " + b.Title()
+		if old := t.block(g.on, 0); old != nil && old.Name != "" && old.Name != b.Name {
+			g.does = fmt.Sprintf("Drop to put %s instead of %s", b.Title(), old.Name)
 		}
 	}
 	return g
@@ -148,25 +149,25 @@ func (t *Timeline) overFillers(g *ghost, p sheet.Point) {
 		third := float64(b.Span.Len()) / 3
 		switch {
 		case f < float64(b.Span.From)+third:
-			g.spot = spot{at: i}
+			g.spot = model.Spot{At: i}
 		case f < float64(b.Span.To)-third:
-			g.spot = spot{i, true}
+			g.spot = model.Spot{At: i, Over: true}
 		default:
-			g.spot = spot{at: i + 1}
+			g.spot = model.Spot{At: i + 1}
 		}
 		break
 	}
 	if n := len(fillers); n == 0 || f >= float64(t.block(timeline.PartFiller, n-1).Span.To) {
-		g.spot = spot{at: n}
+		g.spot = model.Spot{At: n}
 	}
-	g.index = g.spot.at
+	g.index = g.spot.At
 	switch {
-	case g.spot.over:
-		g.does = fmt.Sprintf("Drop to put %s instead of %s", g.block.name, fillers[g.spot.at])
-	case g.spot.at < len(fillers):
-		g.does = fmt.Sprintf("Drop to put %s before %s", g.block.name, fillers[g.spot.at])
+	case g.spot.Over:
+		g.does = fmt.Sprintf("Drop to put %s instead of %s", g.block.Name, fillers[g.spot.At])
+	case g.spot.At < len(fillers):
+		g.does = fmt.Sprintf("Drop to put %s before %s", g.block.Name, fillers[g.spot.At])
 	default:
-		g.does = fmt.Sprintf("Drop to put %s before the delay", g.block.name)
+		g.does = fmt.Sprintf("Drop to put %s before the delay", g.block.Name)
 	}
 }
 
@@ -179,9 +180,9 @@ func (t *Timeline) paintGhost(p *pen, d *sheet.Drawing) {
 	if g.why == "" {
 		t.paintSpot(p, d, g)
 	}
-	words := g.block.title()
-	if g.block.frames.Given && g.block.as != asEnder {
-		words = fmt.Sprintf("%s · %d", words, g.block.frames.N)
+	words := g.block.Title()
+	if g.block.Frames.Given && g.block.As != model.AsEnder {
+		words = fmt.Sprintf("%s · %d", words, g.block.Frames.N)
 	}
 	t.tag(p, d, words, g.at.X, g.at.Y-30)
 }
@@ -190,22 +191,22 @@ func (t *Timeline) paintGhost(p *pen, d *sheet.Drawing) {
 // mark where it begins, or the outline of what it replaces.
 func (t *Timeline) paintSpot(p *pen, d *sheet.Drawing, g *ghost) {
 	h := t.hot(g.on, g.index)
-	if h != nil && (g.spot.over || g.block.as != asFiller && g.block.as != asReply) {
+	if h != nil && (g.spot.Over || g.block.As != model.AsFiller && g.block.As != model.AsReply) {
 		p.box(&sheet.Box{Min: sheet.Point{X: h.Min.X - 2, Y: h.Min.Y - 2}, Max: sheet.Point{X: h.Max.X + 2, Y: h.Max.Y + 2}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
 		return
 	}
 	from, band := t.scene.Delay.To, d.Bars
 	switch {
-	case g.block.as == asReply:
+	case g.block.As == model.AsReply:
 		from, band = t.scene.Wake, d.Bottom
-	case g.block.as == asFiller:
+	case g.block.As == model.AsFiller:
 		from = t.scene.Delay.From
-		if b := t.block(timeline.PartFiller, g.spot.at); b != nil {
+		if b := t.block(timeline.PartFiller, g.spot.At); b != nil {
 			from = b.Span.From
 		}
 	}
 	x := d.X(float64(from))
-	end := math.Min(x+float64(max(g.block.frames.N, 1))*d.View.Scale, d.Right)
+	end := math.Min(x+float64(max(g.block.Frames.N, 1))*d.View.Scale, d.Right)
 	if x < d.Left || x >= d.Right {
 		return
 	}

@@ -18,6 +18,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/find"
+	"wakeline/ui/model"
 )
 
 // The toolkit drops the renderer of a widget that was not on screen for the
@@ -141,7 +142,7 @@ func openForViews(t *testing.T) *viewed {
 		p.Setups = append(p.Setups, s)
 	}
 	w := openFile(t, p)
-	d := w.model.Document().(*FileDocument)
+	d := w.model.Document().(*model.FileDocument)
 	later := patched()
 	later.Setups, later.Fighters = nil, later.Fighters[:1]
 	if err := d.File().Edit("import", func(s *storage.Step) error {
@@ -214,7 +215,7 @@ func openForViews(t *testing.T) *viewed {
 	page("history", func() {
 		w.showHistory()
 		for h, i := w.page.(*historyPage), 0; i < len(h.steps); i++ { // done at one time, whenever the process runs
-			h.steps[i].date = "2026-11-28T12:00:00Z"
+			h.steps[i].Date = "2026-11-28T12:00:00Z"
 		}
 	}, nil)
 	for _, kind := range []string{exportStrip, exportLesson, exportReplies, exportFolder} {

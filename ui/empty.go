@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 )
 
 // emptyView stands in place of a sheet that can't be shown: why, and what to
@@ -64,12 +65,12 @@ func (w *window) emptyWords() (heading, text string, buttons []*pushButton) {
 		}
 	}
 	_, first := fightersWithEnder(w.model.Data())
-	file, isFile := w.model.Document().(*FileDocument)
+	file, isFile := w.model.Document().(*model.FileDocument)
 	switch {
 	case w.model.Chosen() >= 0 && w.model.Err() == nil:
 		return "", "", nil
 	case w.model.Chosen() >= 0:
-		return "This setup can't be judged", sentence(refusal(w.model.Err())), nil
+		return "This setup can't be judged", model.Sentence(refusal(w.model.Err())), nil
 	case isFile && file.ReadOnly() != "":
 		return "There are no setups here yet", "Nothing can be edited now: " + file.ReadOnly() + ".", nil
 	case first != "":

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/find"
+	"wakeline/ui/model"
 )
 
 // endersTable shows which enders of a fighter give a safe jump: a row an
@@ -154,7 +155,7 @@ func (e *endersTable) show(rows []find.Row, attacker string) {
 			}
 		}
 	}
-	e.head.SetText(fmt.Sprintf("%d of %s give a safe jump. A row is an ender with its position and knockdown advantage, a cell holds the shortest way; choose a cell to search for it.", n, countOf(len(rows), "row")))
+	e.head.SetText(fmt.Sprintf("%d of %s give a safe jump. A row is an ender with its position and knockdown advantage, a cell holds the shortest way; choose a cell to search for it.", n, model.CountOf(len(rows), "row")))
 	e.words.SetText("")
 	e.table.SetColumnWidth(-1, enderName)
 	for i := range rows[0].Cells {

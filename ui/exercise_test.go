@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -108,7 +109,7 @@ func TestTheExerciseTellsNothing(t *testing.T) {
 		}
 		w.undo()
 		after := w.model.Setup()
-		if !sameSetup(&before, &after) || w.model.CanUndo() {
+		if !model.SameSetup(&before, &after) || w.model.CanUndo() {
 			t.Errorf("the exercise edited %+v to %+v", before, after)
 		}
 		w.closePage()

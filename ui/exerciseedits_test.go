@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"testing"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -131,7 +132,7 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 		w.model.Choose(0)
 		after := w.model.Setup()
 		undo, redo := w.model.Document().Next()
-		if !sameSetup(&setup, &after) || undo.What != "" || redo.What != "" || w.model.Len() != len(before.Setups) {
+		if !model.SameSetup(&setup, &after) || undo.What != "" || redo.What != "" || w.model.Len() != len(before.Setups) {
 			t.Fatalf("%s, then %s: %+v became %+v; undo would %q, redo %q", stage, what, setup, after, undo.What, redo.What)
 		}
 	}

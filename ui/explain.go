@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -23,7 +24,7 @@ type Explain struct {
 	OnHeight func()        // when it needs another height
 	Odds     func() string // how likely a hand lands it; nil or empty: nothing is said
 
-	model   *Model
+	model   *model.Model
 	palette *palette
 
 	wrapper wrapper
@@ -71,7 +72,7 @@ func explainFor(width float32) explainLayout {
 }
 
 // NewExplain returns the words to m.
-func NewExplain(m *Model, p *palette) *Explain {
+func NewExplain(m *model.Model, p *palette) *Explain {
 	e := &Explain{model: m, palette: p, wrapper: wrapper{size: textSize}, setup: -1}
 	e.ExtendBaseWidget(e)
 	return e
@@ -103,7 +104,7 @@ func (e *Explain) fill() {
 	}
 	v := e.model.Verdict()
 	if plan.Blank() {
-		e.rows[0] = explainRow{"The verdict", true, timeline.JudgedNothing, sentence(string(timeline.Blank)) + " Put an attack on the sheet, or add replies to survive.", e.rows[0].lines}
+		e.rows[0] = explainRow{"The verdict", true, timeline.JudgedNothing, model.Sentence(string(timeline.Blank)) + " Put an attack on the sheet, or add replies to survive.", e.rows[0].lines}
 		return
 	}
 	rise, line := e.model.Shown()

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/model"
 	"wakeline/ui/output"
 )
 
@@ -85,7 +86,7 @@ func (r *exportRow) offer(shown bool, reason error) {
 		return
 	}
 	r.control.Disable()
-	r.why.SetText(sentence(reason.Error()))
+	r.why.SetText(model.Sentence(reason.Error()))
 	r.below.Show()
 }
 

@@ -15,6 +15,7 @@ import (
 
 	"wakeline/timeline/words"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -292,8 +293,8 @@ func (e *exportPage) setPalette(*palette)        { e.preview.again() }
 func (e *exportPage) refocus()                   { e.w.win.Canvas().Focus(e.kind) }
 
 // changed makes anew what another window has changed.
-func (e *exportPage) changed(c Change) {
-	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) != 0 {
+func (e *exportPage) changed(c model.Change) {
+	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) != 0 {
 		e.again()
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -93,7 +94,7 @@ func (p *exportPreview) fail(err error) {
 	p.made, p.got = nil, nil
 	p.caption.SetText("")
 	p.nav.Hide()
-	p.why.SetText(shortened(sentence(err.Error()), "\n", shownMost))
+	p.why.SetText(shortened(model.Sentence(err.Error()), "\n", shownMost))
 	p.only(p.why)
 }
 
@@ -128,7 +129,7 @@ const (
 // say shows the text.
 func (p *exportPreview) say() {
 	lines := strings.SplitAfter(strings.TrimRight(p.made.Text, "\n"), "\n")
-	said := countOf(len(lines), "line")
+	said := model.CountOf(len(lines), "line")
 	if len(lines) > linesLooked {
 		said = fmt.Sprintf("the first %d of %s", linesLooked, said)
 		lines = lines[:linesLooked]
@@ -142,7 +143,7 @@ func (p *exportPreview) say() {
 	if cut {
 		said += fmt.Sprintf(", shortened to %d letters each", lineLooked)
 	}
-	p.caption.SetText(strings.TrimSpace(p.more + " " + sentence(said)))
+	p.caption.SetText(strings.TrimSpace(p.more + " " + model.Sentence(said)))
 	p.text.SetText(strings.ReplaceAll(strings.Join(lines, ""), "\r", ""))
 	p.words.ScrollToTop()
 	p.only(p.words)

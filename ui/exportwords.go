@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/output"
 )
 
@@ -14,14 +15,14 @@ func (e *exportPage) about(a *order, made *output.Made) string {
 	n := len(a.listed)
 	switch a.kind.name {
 	case exportFolder:
-		return fmt.Sprintf("The first of %s. Each is exported like this; setups that can't be judged are left out.", countOf(n, "setup"))
+		return fmt.Sprintf("The first of %s. Each is exported like this; setups that can't be judged are left out.", model.CountOf(n, "setup"))
 	case exportAll:
 		if n > repliesLooked {
 			return fmt.Sprintf("The first %d of %d setups. Setups that can't be judged are left out.", repliesLooked, n)
 		}
-		return countOf(n, "setup") + ". Setups that can't be judged are left out."
+		return model.CountOf(n, "setup") + ". Setups that can't be judged are left out."
 	case exportBooklet:
-		say := fmt.Sprintf("%s on %s, contents first.", countOf(n-len(made.Skipped), "setup"), countOf(len(made.Sheets), "page"))
+		say := fmt.Sprintf("%s on %s, contents first.", model.CountOf(n-len(made.Skipped), "setup"), model.CountOf(len(made.Sheets), "page"))
 		if left := len(made.Skipped); left > 0 {
 			say += fmt.Sprintf(" %d can't be judged and %s left out.", left, map[bool]string{true: "is", false: "are"}[left == 1])
 		}
@@ -41,8 +42,8 @@ func (w *window) sourceName() string {
 // source says in o where the numbers come from.
 func (w *window) source(o *output.Order) {
 	o.Source.Project = w.sourceName()
-	if d, ok := w.model.Document().(*FileDocument); ok {
-		o.Source.Revision, o.Source.Date, o.Source.Note = d.latest.Name, d.latest.Date, d.latest.Note
+	if d, ok := w.model.Document().(*model.FileDocument); ok {
+		o.Source.Revision, o.Source.Date, o.Source.Note = d.Latest.Name, d.Latest.Date, d.Latest.Note
 	}
 }
 

@@ -17,6 +17,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/output"
 )
 
@@ -241,7 +242,7 @@ func (w *endingWriter) Write(b []byte) (int, error) {
 func (e *exportPage) askMany(folder string) {
 	a := e.last
 	if err := a.names.Check(); err != nil {
-		e.note(sentence(err.Error()))
+		e.note(model.Sentence(err.Error()))
 		return
 	}
 	if there(folder) && !isFolder(folder) {
@@ -285,12 +286,12 @@ func (e *exportPage) writeMany(folder string) {
 		did, err = a.batch(folder, at.tell).Run(at.ctx, a.index(), a.every())
 		return err
 	}, func(err error) {
-		said := "Exported " + countOf(did.Files, "setup") + " to " + folder
+		said := "Exported " + model.CountOf(did.Files, "setup") + " to " + folder
 		if did.Pages > 0 {
-			said += ", and " + countOf(did.Pages, "contact sheet")
+			said += ", and " + model.CountOf(did.Pages, "contact sheet")
 		}
 		if errors.Is(err, context.Canceled) {
-			e.note("Cancelled: " + countOf(did.Files, "setup") + " exported to " + folder + ", each file complete")
+			e.note("Cancelled: " + model.CountOf(did.Files, "setup") + " exported to " + folder + ", each file complete")
 			return
 		}
 		e.wrote(folder, said, err)

@@ -9,6 +9,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // manySetups is how many setups a large file holds.
@@ -91,7 +92,7 @@ func BenchmarkCompare(b *testing.B) {
 	}
 	defer f.Close()
 	for b.Loop() {
-		got, err := compareAll(b.Context(), f.EachSetup, f.Data(), patchedData(), func(int) {})
+		got, err := model.CompareAll(b.Context(), f.EachSetup, f.Data(), patchedData(), func(int) {})
 		if err != nil || len(got) == 0 {
 			b.Fatal(len(got), err)
 		}

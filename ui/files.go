@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 )
 
 // save writes the project text to where it came from, or asks where to. A
@@ -23,7 +24,7 @@ func (w *window) save() {
 
 // isText reports whether a project in memory is on screen.
 func (w *window) isText() bool {
-	_, ok := w.model.Document().(*TextDocument)
+	_, ok := w.model.Document().(*model.TextDocument)
 	return ok
 }
 

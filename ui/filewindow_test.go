@@ -13,6 +13,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 func TestADragInAFileIsOneStepOnDisk(t *testing.T) {
@@ -124,9 +125,9 @@ func TestASecondWindowIsReadOnlyAndTakesOver(t *testing.T) {
 	}
 
 	dragDelay(t, first, 2) // and shows here when it is looked at
-	now, _ := stampOf(w.model.Path())
-	d := w.model.Document().(*FileDocument)
-	d.seen.written = now.written.Add(-1)
+	now, _ := model.StampOf(w.model.Path())
+	d := w.model.Document().(*model.FileDocument)
+	d.Seen.Written = now.Written.Add(-1)
 	w.lookAgain(d, now)
 	if got := w.delay(); got != 5 {
 		t.Errorf("the first window's edit shows as delay %d, want 5", got)
@@ -168,7 +169,7 @@ func TestAFileThatVanishesTakesTheGestureBack(t *testing.T) {
 		t.Errorf("shows setup %d at delay %d", w.model.Chosen(), w.delay())
 	}
 	copied := filepath.Join(t.TempDir(), "copy"+storage.Ext)
-	w.copyTo(w.model.Document().(*FileDocument), copied)
+	w.copyTo(w.model.Document().(*model.FileDocument), copied)
 	if got := overlayText(w); got != "" {
 		t.Fatalf("the copy of what is gone: %s", got)
 	}
@@ -183,16 +184,16 @@ func TestAFileThatVanishesTakesTheGestureBack(t *testing.T) {
 }
 
 // full is a document whose disk is full.
-type full struct{ *TextDocument }
+type full struct{ *model.TextDocument }
 
 var errFull = errors.New("the disk is full")
 
 func (full) Put(int, string, timeline.Setup) error { return errFull }
-func (full) Undo() (Touched, error)                { return Touched{At: -1}, errFull }
+func (full) Undo() (model.Touched, error)          { return model.Touched{At: -1}, errFull }
 
 func TestAFullDiskTakesTheEditBack(t *testing.T) {
 	w := open(t, sample(), laptop)
-	w.show(full{NewTextDocument(sample(), "")})
+	w.show(full{model.NewTextDocument(sample(), "")})
 	before := w.model.Setup()
 	dragDelay(t, w, 3)
 	if got := overlayText(w); !strings.Contains(got, "the disk is full") {

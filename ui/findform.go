@@ -11,6 +11,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/find"
+	"wakeline/ui/model"
 )
 
 // findForm asks what a search starts from and what limits it. What is chosen
@@ -19,7 +20,7 @@ type findForm struct {
 	OnChange func()
 
 	w     *window
-	m     *Model
+	m     *model.Model
 	of    timeline.Setup // the setup that it starts from
 	quiet bool           // the controls are set by the program
 
@@ -169,7 +170,7 @@ func (f *findForm) claimed(rival string) (out []string) {
 // fillEnders offers the enders at the chosen position, and the setup's own
 // advantage where it has one.
 func (f *findForm) fillEnders() {
-	names := enders(f.m.Data().Fighter(f.of.Attacker), timeline.Position(f.where.Selected))
+	names := model.Enders(f.m.Data().Fighter(f.of.Attacker), timeline.Position(f.where.Selected))
 	f.ownAdvantage = ""
 	if f.of.Advantage.Given {
 		f.ownAdvantage = fmt.Sprintf("knockdown advantage %d (set manually)", f.of.Advantage.N)

@@ -16,6 +16,7 @@ import (
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 )
 
 var _ page = (*findPage)(nil)
@@ -148,7 +149,7 @@ func (f *findPage) run() {
 	progress := func(done, of int) {
 		f.w.later(func() {
 			if turn == f.turn && f.cancel != nil {
-				f.doing.SetText(fmt.Sprintf("%d of %s", done, countOf(of, "ender")))
+				f.doing.SetText(fmt.Sprintf("%d of %s", done, model.CountOf(of, "ender")))
 			}
 		})
 	}
@@ -225,11 +226,11 @@ func (f *findPage) took(got found, err error, byEnder bool) {
 	case errors.Is(err, context.Canceled):
 		f.say("The search was stopped. Any change of the form searches anew.")
 	case errors.As(err, &wrong):
-		f.say(sentence(fmt.Sprintf("this can't be searched for: %s: expected %s, got %s", findLabels[wrong.Field], wrong.Want, wrong.Got)))
+		f.say(model.Sentence(fmt.Sprintf("this can't be searched for: %s: expected %s, got %s", findLabels[wrong.Field], wrong.Want, wrong.Got)))
 	case errors.As(err, &broken):
-		f.say(sentence(fmt.Sprintf("this can't be searched for: expected %s, got %s", broken.Want, broken.Got)))
+		f.say(model.Sentence(fmt.Sprintf("this can't be searched for: expected %s, got %s", broken.Want, broken.Got)))
 	case err != nil:
-		f.say(sentence("this can't be searched for: " + err.Error()))
+		f.say(model.Sentence("this can't be searched for: " + err.Error()))
 	case byEnder:
 		f.enders.show(got.rows, f.form.of.Attacker)
 	case got.result.Count.Sign() == 0:
@@ -320,7 +321,7 @@ func (f *findPage) openAnswer() {
 	var edits []timeline.Edit
 	for i := range a.Setups { // the one that is shown last: it is chosen
 		s := a.Setups[(f.side+1+i)%len(a.Setups)]
-		s.Name = f.w.model.freeName(s.Name)
+		s.Name = f.w.model.FreeName(s.Name)
 		edits = append(edits, timeline.SetupEdit{Setup: &s})
 	}
 	w := f.w
@@ -352,8 +353,8 @@ func (f *findPage) refocus() {
 }
 
 // changed searches anew after an undo, or another window's edit.
-func (f *findPage) changed(c Change) {
-	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) == 0 || f.w.page != page(f) {
+func (f *findPage) changed(c model.Change) {
+	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 || f.w.page != page(f) {
 		return
 	}
 	f.asked = nil

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -43,6 +44,6 @@ func (w *window) showGlossary() {
 
 func (g *glossaryPage) content() fyne.CanvasObject { return g.box }
 func (g *glossaryPage) edits() bool                { return false }
-func (g *glossaryPage) changed(Change)             {}
+func (g *glossaryPage) changed(model.Change)       {}
 func (g *glossaryPage) setPalette(*palette)        { g.view.Refresh() }
 func (g *glossaryPage) refocus()                   { g.w.win.Canvas().Focus(g.view) }

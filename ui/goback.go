@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 )
 
 // goBack takes so many steps back, or does them again where negative, as one
@@ -23,7 +24,7 @@ func (w *window) goBack(n int) {
 	if n < 0 {
 		word, count = "redo", -n
 	}
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	if !ok {
 		doc := w.model.Document()
 		for range count {
@@ -40,7 +41,7 @@ func (w *window) goBack(n int) {
 	if n < 0 {
 		step = d.File().Redo
 	}
-	w.task(strings.TrimSuffix(sentence(word+" "+countOf(count, "step")), "."), counting("step"), func(at work) error {
+	w.task(strings.TrimSuffix(model.Sentence(word+" "+model.CountOf(count, "step")), "."), counting("step"), func(at work) error {
 		for i := range count {
 			if at.ctx.Err() != nil {
 				return at.ctx.Err()
@@ -55,7 +56,7 @@ func (w *window) goBack(n int) {
 		if again := d.Reload(); err == nil {
 			err = again
 		}
-		d.askReadOnly()
+		d.AskReadOnly()
 		w.wentBack(word, count, err)
 	})
 }
@@ -69,6 +70,6 @@ func (w *window) wentBack(word string, count int, err error) {
 	case err != nil && !errors.Is(err, storage.ErrNoStep):
 		w.fail("Not every step could be taken", err)
 	default:
-		w.note(strings.TrimSuffix(sentence(word+" of "+countOf(count, "step")), "."))
+		w.note(strings.TrimSuffix(model.Sentence(word+" of "+model.CountOf(count, "step")), "."))
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -109,4 +110,4 @@ func key(w *window, name fyne.KeyName, n int) {
 func (w *window) delay() int { return w.model.Setup().Delay }
 
 // edits is how many edits of a project in memory can be undone.
-func edits(m *Model) int { return len(m.doc.(*TextDocument).undo) }
+func edits(m *model.Model) int { return len(m.Document().(*model.TextDocument).UndoSteps) }

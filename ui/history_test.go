@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"testing"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -11,11 +12,11 @@ import (
 // historyLines are the page's lines as it would show them.
 func historyLines(h *historyPage) (out []string) {
 	for i, s := range h.steps {
-		line := s.what
-		if s.undone {
+		line := s.What
+		if s.Undone {
 			line += " undone"
 		}
-		if i == nowStep(h.steps) {
+		if i == model.NowStep(h.steps) {
 			line = "now: " + line
 		}
 		out = append(out, line)
@@ -56,7 +57,7 @@ func TestAClickInTheHistoryGoesToThatStep(t *testing.T) {
 			if got := w.model.Setup().Delay; got != c.delay {
 				t.Fatalf("%s: line %d led to delay %d, want %d; %s", kind, c.line, got, c.delay, overlayText(w))
 			}
-			if now := nowStep(h.steps); now != c.line || h.at != c.line {
+			if now := model.NowStep(h.steps); now != c.line || h.at != c.line {
 				t.Errorf("%s: after a click on line %d the present is line %d, marked %d", kind, c.line, now, h.at)
 			}
 			if name := w.model.Setup().Name; (name == "renamed") != (c.line == 0) {
@@ -72,8 +73,8 @@ func TestAClickInTheHistoryGoesToThatStep(t *testing.T) {
 			t.Errorf("%s: Down and Enter led to delay %d, line %d", kind, got, h.at)
 		}
 		w.undo()
-		if got := w.model.Setup().Delay; got != start+3 || nowStep(h.steps) != 2 {
-			t.Errorf("%s: undo led to delay %d, line %d", kind, got, nowStep(h.steps))
+		if got := w.model.Setup().Delay; got != start+3 || model.NowStep(h.steps) != 2 {
+			t.Errorf("%s: undo led to delay %d, line %d", kind, got, model.NowStep(h.steps))
 		}
 		key(fyne.KeyEscape)
 		if w.page != nil {
@@ -87,8 +88,8 @@ func TestTheHistoryOfNothing(t *testing.T) {
 	w := open(t, nil, laptop)
 	w.showHistory()
 	h := w.page.(*historyPage)
-	if h.len() != 1 || nowStep(h.steps) != 0 {
-		t.Errorf("%d lines, now is %d", h.len(), nowStep(h.steps))
+	if h.len() != 1 || model.NowStep(h.steps) != 0 {
+		t.Errorf("%d lines, now is %d", h.len(), model.NowStep(h.steps))
 	}
 	typeKey(w, fyne.KeyReturn)
 	if w.busy() {

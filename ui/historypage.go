@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -16,7 +17,7 @@ var _ page = (*historyPage)(nil)
 // and of which setup. A click on one leads to the state right after it.
 type historyPage struct {
 	w     *window
-	steps []pastStep
+	steps []model.PastStep
 	whole bool // nothing came before the steps listed
 	at    int  // marked by the keys
 
@@ -48,18 +49,18 @@ func (w *window) showHistory() {
 // read takes the steps in, and marks the one that is done last.
 func (h *historyPage) read() error {
 	w := h.w
-	steps, err := w.model.past(mostHistory)
+	steps, err := w.model.Past(model.MostHistory)
 	if err != nil {
 		return err
 	}
-	h.steps, h.whole = steps, len(steps) < mostHistory
-	text := countOf(len(steps), "step")
+	h.steps, h.whole = steps, len(steps) < model.MostHistory
+	text := model.CountOf(len(steps), "step")
 	if !h.whole {
 		text = "the last " + text
 	}
 	h.count.SetText(text)
 	h.list.Refresh()
-	h.mark(nowStep(steps))
+	h.mark(model.NowStep(steps))
 	return nil
 }
 
@@ -80,7 +81,7 @@ func (h *historyPage) mark(i int) {
 // goTo leads to the state right after a step.
 func (h *historyPage) goTo(i int) {
 	h.at = i
-	h.w.goBack(way(h.steps, i))
+	h.w.goBack(model.StepsTo(h.steps, i))
 	h.list.Refresh()
 }
 
@@ -90,7 +91,7 @@ func (h *historyPage) refocus()                   { h.w.win.Canvas().Focus(h.lis
 func (h *historyPage) note(text string)           { h.said.SetText(text) }
 func (h *historyPage) setPalette(*palette)        { h.list.Refresh() }
 
-func (h *historyPage) changed(Change) {
+func (h *historyPage) changed(model.Change) {
 	if err := h.read(); err != nil {
 		h.w.closePage()
 		h.w.fail("The history can't be read", err)
@@ -189,7 +190,7 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 		return
 	}
 	base := float32(historyLine - 9)
-	s, role := pastStep{what: "before the first step"}, sheet.Ink
+	s, role := model.PastStep{What: "before the first step"}, sheet.Ink
 	if r.at < len(h.steps) {
 		s = h.steps[r.at]
 	}
@@ -200,7 +201,7 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 		}
 		p.rect(0, 0, p.px(float64(size.Width)), p.px(historyLine), p.palette.blend(sheet.Ink, 0.09), edge, p.thick(1))
 	}
-	now := r.at == nowStep(h.steps)
+	now := r.at == model.NowStep(h.steps)
 	write := func(text string, x, room float32, role sheet.Role) {
 		t := columnText(r.l.wrapper.fit(text, room), x, base, role)
 		t.Bold = now
@@ -209,15 +210,15 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 	if now {
 		write("now", 8, historyNow, sheet.Ink)
 	}
-	what := s.what
-	if s.undone {
+	what := s.What
+	if s.Undone {
 		role = sheet.Soft
 		what += " (undone)"
 	}
 	end := historyWhat + (size.Width-historyWhat)*historyShare
-	write(stepDate(s.date), historyNow, historyWhat-historyNow-12, sheet.Soft)
+	write(model.StepDate(s.Date), historyNow, historyWhat-historyNow-12, sheet.Soft)
 	write(what, historyWhat, end-historyWhat-12, role)
-	write(s.setup, end, size.Width-end-8, role)
+	write(s.Setup, end, size.Width-end-8, role)
 	p.line(&sheet.Line{From: sheet.Point{Y: historyLine}, To: sheet.Point{X: float64(size.Width), Y: historyLine}, Stroke: sheet.Rule, Width: 1})
 }
 

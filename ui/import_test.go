@@ -16,6 +16,7 @@ import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/model"
 )
 
 // patched is the sample after a patch of the game: rising gale bites two
@@ -39,12 +40,12 @@ func write(t *testing.T, name string, text []byte) string {
 // take takes a file in as the dialog's button does.
 func take(t *testing.T, w *window, path, revision string) {
 	t.Helper()
-	d := w.model.Document().(*FileDocument)
-	in, err := newIntake(path, w.mappings())
+	d := w.model.Document().(*model.FileDocument)
+	in, err := model.NewImport(path, w.mappings())
 	if err != nil {
 		t.Fatal(err)
 	}
-	in.revision = revision
+	in.Revision = revision
 	w.takeIn(d, in)
 }
 
@@ -112,22 +113,22 @@ func TestImportErrorsSayWhere(t *testing.T) {
 func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	w := openFile(t, sample())
 	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Frame data by\nnew oar,strike,6,3,14,mid,me\nlow reed,strike,4,3,9,low,me\nbad,strike,x,3,1,mid,me\n"))
-	in, err := newIntake(path, w.mappings())
+	in, err := model.NewImport(path, w.mappings())
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := in.strange(); !reflect.DeepEqual(got, []string{"Move", "Sort", "Frame data by"}) {
+	if got := in.Strange(); !reflect.DeepEqual(got, []string{"Move", "Sort", "Frame data by"}) {
 		t.Errorf("strange headings %q", got)
 	}
-	if in.saysWhose() {
+	if in.SaysWhose() {
 		t.Error("the table says whose its moves are")
 	}
-	if in.mapping["move"] != "name" || in.mapping["sort"] != leftOut || table.Guess("on-guard") != "on_guard" || table.Guess("") != leftOut {
-		t.Errorf("it guesses %v", in.mapping)
+	if in.Mapping["move"] != "name" || in.Mapping["sort"] != model.LeftOut || table.Guess("on-guard") != "on_guard" || table.Guess("") != model.LeftOut {
+		t.Errorf("it guesses %v", in.Mapping)
 	}
-	in.mapping["sort"] = "kind"
-	in.fighter, in.skipBad = "Ostrel", true
-	w.takeIn(w.model.Document().(*FileDocument), in)
+	in.Mapping["sort"] = "kind"
+	in.Fighter, in.SkipBad = "Ostrel", true
+	w.takeIn(w.model.Document().(*model.FileDocument), in)
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
@@ -139,9 +140,9 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	if len(steps) != 1 || len(f.Moves) != 6 || f.Move("low reed").Startup != 4 || f.Move("new oar") == nil {
 		t.Errorf("the file holds %d moves after %d steps", len(f.Moves), len(steps))
 	}
-	again, err := newIntake(path, w.mappings())
-	if err != nil || again.mapping["move"] != "name" || again.mapping["sort"] != "kind" {
-		t.Errorf("the next time the headings stand for %v, %v", again.mapping, err)
+	again, err := model.NewImport(path, w.mappings())
+	if err != nil || again.Mapping["move"] != "name" || again.Mapping["sort"] != "kind" {
+		t.Errorf("the next time the headings stand for %v, %v", again.Mapping, err)
 	}
 }
 
@@ -165,15 +166,15 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 	if got := p.count.Text; !strings.Contains(got, "kind") {
 		t.Errorf("without a column for the kind it says %q", got)
 	}
-	in, err := newIntake(path, map[string]string{"sort": "kind"})
+	in, err := model.NewImport(path, map[string]string{"sort": "kind"})
 	if err != nil {
 		t.Fatal(err)
 	}
 	tap(t, w, "Cancel")
-	w.showImport(w.model.Document().(*FileDocument), in)
+	w.showImport(w.model.Document().(*model.FileDocument), in)
 	p = previewIn(t, w)
-	if in.mapping["move"] != "name" || in.mapping["sort"] != "kind" {
-		t.Errorf("the dialog maps %v", in.mapping)
+	if in.Mapping["move"] != "name" || in.Mapping["sort"] != "kind" {
+		t.Errorf("the dialog maps %v", in.Mapping)
 	}
 	if got := p.count.Text; !strings.Contains(got, "fighter") {
 		t.Errorf("without a fighter it says %q", got)
@@ -199,12 +200,12 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 		{"6 bad", "short||strike||5||", "line 6, column 4 (active): expected 7 fields, as in the header, got 3", 5},
 		{"7 bad", "fine||dash||||", "line 7 (total): expected the total of a dash, got nothing", -1},
 	} {
-		r := p.shown.rows[i]
-		if got := strings.Join(r.cells, "|"); p.label(i) != want.label || got != want.cells || r.why != want.why || r.at != want.wrong {
-			t.Errorf("row %d is %q %q %q, wrong at %d", i, p.label(i), got, r.why, r.at)
+		r := p.shown.Rows[i]
+		if got := strings.Join(r.Cells, "|"); p.label(i) != want.label || got != want.cells || r.Why != want.why || r.At != want.wrong {
+			t.Errorf("row %d is %q %q %q, wrong at %d", i, p.label(i), got, r.Why, r.At)
 		}
 	}
-	if p.grid.cur != (dataPlace{1, 4}) || p.why.Text != p.shown.rows[1].why || p.look(1, 4) != wrongCell || p.look(0, 4) != plainCell {
+	if p.grid.cur != (dataPlace{1, 4}) || p.why.Text != p.shown.Rows[1].Why || p.look(1, 4) != wrongCell || p.look(0, 4) != plainCell {
 		t.Errorf("it begins at %v and says %q", p.grid.cur, p.why.Text)
 	}
 	tap(t, w, "Cancel")
@@ -217,21 +218,21 @@ func TestAnImportIsGivenUpWhole(t *testing.T) {
 	w := openFile(t, sample())
 	var text strings.Builder
 	text.WriteString("fighter,name,kind,total\n")
-	for i := range 3 * mostStored {
+	for i := range 3 * model.MostStored {
 		fmt.Fprintf(&text, "New,m%d,dash,9\n", i)
 	}
-	in, err := newIntake(write(t, "many.csv", []byte(text.String())), nil)
+	in, err := model.NewImport(write(t, "many.csv", []byte(text.String())), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := w.model.Document().(*FileDocument)
+	d := w.model.Document().(*model.FileDocument)
 	ctx, cancel := context.WithCancel(context.Background())
-	got, err := in.read(ctx, d.Data().Ruleset, func(done, of int) {})
-	if err != nil || len(got.rows) != 3*mostStored {
+	got, err := in.Read(ctx, d.Data().Ruleset, func(done, of int) {})
+	if err != nil || len(got.Rows) != 3*model.MostStored {
 		t.Fatal(err)
 	}
 	told := 0
-	err = in.store(ctx, d.File(), got, func(done, of int) {
+	err = in.Store(ctx, d.File(), got, func(done, of int) {
 		if told++; told == 2 {
 			cancel()
 		}
@@ -242,13 +243,13 @@ func TestAnImportIsGivenUpWhole(t *testing.T) {
 	if p, steps := onDisk(t, w); len(steps) != 0 || p.Fighter("New") != nil {
 		t.Error("a part of it was taken")
 	}
-	if _, err := in.read(ctx, d.Data().Ruleset, func(done, of int) {}); !errors.Is(err, context.Canceled) {
+	if _, err := in.Read(ctx, d.Data().Ruleset, func(done, of int) {}); !errors.Is(err, context.Canceled) {
 		t.Errorf("the reading goes on: %v", err)
 	}
-	if err := in.store(context.Background(), d.File(), got, func(done, of int) {}); err != nil {
+	if err := in.Store(context.Background(), d.File(), got, func(done, of int) {}); err != nil {
 		t.Fatal(err)
 	}
-	if p, steps := onDisk(t, w); len(steps) != 1 || len(p.Fighter("New").Moves) != 3*mostStored {
+	if p, steps := onDisk(t, w); len(steps) != 1 || len(p.Fighter("New").Moves) != 3*model.MostStored {
 		t.Errorf("%d steps", len(steps))
 	}
 }
@@ -326,7 +327,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 	if w.page == nil || w.page.(*comparePage).from.Selected != "1.1" || w.page.(*comparePage).to.Selected != "1.2" {
 		t.Error("the menu doesn't compare the last two")
 	}
-	w.show(NewTextDocument(nil, ""))
+	w.show(model.NewTextDocument(nil, ""))
 	if w.page != nil {
 		t.Error("another project leaves the page open")
 	}
@@ -334,7 +335,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 
 func mustData(t *testing.T, w *window, revision string) *timeline.Project {
 	t.Helper()
-	p, err := w.model.Document().(*FileDocument).File().DataOf(revision)
+	p, err := w.model.Document().(*model.FileDocument).File().DataOf(revision)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -351,9 +352,9 @@ func TestOneRevisionHasNothingToCompare(t *testing.T) {
 
 func TestGuessedHeadingsStandInTheForm(t *testing.T) {
 	w := open(t, sample(), laptop)
-	in := &intake{headings: []string{"Move", "Hue"}, mapping: map[string]string{"move": "name"}}
-	w.mappingForm(in, in.strange(), func() {})
-	if got := in.mapping["move"]; got != "name" {
+	in := &model.Import{Headings: []string{"Move", "Hue"}, Mapping: map[string]string{"move": "name"}}
+	w.mappingForm(in, in.Strange(), func() {})
+	if got := in.Mapping["move"]; got != "name" {
 		t.Errorf("once the form is made Move stands for %q, want name", got)
 	}
 }

@@ -18,6 +18,7 @@ import (
 
 	"wakeline/storage/table"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // prefMapping remembers how headings were mapped.
@@ -25,7 +26,7 @@ const prefMapping = "import.mapping"
 
 // askImport asks for a file to take into the project file on screen.
 func (w *window) askImport() {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	switch {
 	case !ok:
 		w.tellLines("Import needs a project file", []string{"Keep this project as a project file first: File, Save as project file…"})
@@ -38,12 +39,12 @@ func (w *window) askImport() {
 
 // importFrom asks how the file at path is to be taken in.
 func (w *window) importFrom(path string) {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	if !ok || d.ReadOnly() != "" {
 		w.askImport()
 		return
 	}
-	in, err := newIntake(path, w.mappings())
+	in, err := model.NewImport(path, w.mappings())
 	if err != nil {
 		w.fail("This file could not be imported", err)
 		return
@@ -71,14 +72,14 @@ func (w *window) rememberMapping(m map[string]string) {
 
 // showImport is the dialog in which the import is settled. What was chosen
 // stands in in already.
-func (w *window) showImport(d *FileDocument, in *intake) {
+func (w *window) showImport(d *model.FileDocument, in *model.Import) {
 	form := container.New(layout.NewFormLayout())
 	row := func(label string, o fyne.CanvasObject) { form.Add(widget.NewLabel(label)); form.Add(o) }
-	file := widget.NewLabel(in.path)
+	file := widget.NewLabel(in.Path)
 	file.Truncation = fyne.TextTruncateEllipsis
 	row("File", file)
 	revision := newPageEntry(w)
-	revision.SetText(in.revision)
+	revision.SetText(in.Revision)
 	revision.SetPlaceHolder("none: keep the current revision")
 	row("New revision", revision)
 	words := widget.NewLabel("Items with the same name are replaced, with all that belongs to them; the rest stays. Undo takes the import back in one step.")
@@ -86,7 +87,7 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 	var body fyne.CanvasObject = container.NewVScroll(container.NewVBox(form, words))
 	size := fyne.NewSize(620, form.MinSize().Height+190)
 	var preview *importPreview
-	if isTable(in.path) {
+	if model.IsTable(in.Path) {
 		preview = newImportPreview(w, d.Data().Ruleset)
 		words.SetText("A fighter's moves with the same name are replaced; the rest stays. Undo takes the import back in one step.")
 		body = w.tableForm(d, in, form, words, preview)
@@ -95,7 +96,7 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 	a := w.newAsk("Import into "+filepath.Base(d.Path()), body)
 	a.button("Cancel", a.hide)
 	a.main("Import", func() {
-		in.revision = strings.TrimSpace(revision.Text)
+		in.Revision = strings.TrimSpace(revision.Text)
 		a.hide()
 		w.takeIn(d, in)
 	})
@@ -114,13 +115,13 @@ func (w *window) showImport(d *FileDocument, in *intake) {
 
 // tableForm is what a move table asks beside: whose its moves are, what its
 // headings stand for; and its preview, which follows.
-func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
+func (w *window) tableForm(d *model.FileDocument, in *model.Import, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
 	fighter := newPickEntry(w, fighterNames(d.Data()))
-	fighter.SetText(in.fighter)
-	bad := newPageTick(w, "Skip bad rows", func(on bool) { in.skipBad = on })
-	bad.SetChecked(in.skipBad)
+	fighter.SetText(in.Fighter)
+	bad := newPageTick(w, "Skip bad rows", func(on bool) { in.SkipBad = on })
+	bad.SetChecked(in.SkipBad)
 	whose := func() {
-		if in.saysWhose() {
+		if in.SaysWhose() {
 			fighter.Disable()
 			fighter.SetPlaceHolder("given by the table")
 		} else {
@@ -131,13 +132,13 @@ func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, wo
 	whose()
 	fighter.OnChanged = func(name string) {
 		defer survive("The import")
-		in.fighter = strings.TrimSpace(name)
+		in.Fighter = strings.TrimSpace(name)
 		preview.show(in)
 	}
 	form.Add(widget.NewLabel("Fighter"))
 	form.Add(container.NewBorder(nil, nil, nil, bad, fighter))
 	top := container.NewVBox(form)
-	if strange := in.strange(); len(strange) > 0 {
+	if strange := in.Strange(); len(strange) > 0 {
 		mapping := w.mappingForm(in, strange, func() {
 			whose()
 			preview.show(in)
@@ -152,7 +153,7 @@ func (w *window) tableForm(d *FileDocument, in *intake, form *fyne.Container, wo
 }
 
 // mappingForm lets strange headings be mapped to columns of ours.
-func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.CanvasObject {
+func (w *window) mappingForm(in *model.Import, strange []string, changed func()) fyne.CanvasObject {
 	const skip = "skip"
 	form := container.NewGridWithColumns(2)
 	options := []string{skip}
@@ -162,12 +163,12 @@ func (w *window) mappingForm(in *intake, strange []string, changed func()) fyne.
 	for _, h := range strange {
 		key := strings.ToLower(h)
 		choice := newPick(w, options, nil)
-		choice.SetSelectedIndex(slices.Index(table.Columns(), in.mapping[key]) + 1)
+		choice.SetSelectedIndex(slices.Index(table.Columns(), in.Mapping[key]) + 1)
 		choice.OnChanged = func(string) {
 			defer survive("The import")
-			in.mapping[key] = leftOut
+			in.Mapping[key] = model.LeftOut
 			if at := choice.SelectedIndex(); at > 0 {
-				in.mapping[key] = table.Columns()[at-1]
+				in.Mapping[key] = table.Columns()[at-1]
 			}
 			changed()
 		}
@@ -187,28 +188,28 @@ func fighterNames(p *timeline.Project) (out []string) {
 
 // takeIn takes the file in behind the window, and offers to show the setups
 // that a new revision has changed.
-func (w *window) takeIn(d *FileDocument, in *intake) {
-	before, from := d.Data(), d.latest.Name
-	var got *taken
+func (w *window) takeIn(d *model.FileDocument, in *model.Import) {
+	before, from := d.Data(), d.Latest.Name
+	var got *model.Imported
 	var storing atomic.Bool
-	w.task("Importing "+filepath.Base(in.path), func(done, of int) string {
+	w.task("Importing "+filepath.Base(in.Path), func(done, of int) string {
 		if storing.Load() && done == of {
 			return "Checking what was saved"
 		}
 		if storing.Load() {
-			return fmt.Sprintf("Saving: %d of %s", done, countOf(of, "move"))
+			return fmt.Sprintf("Saving: %d of %s", done, model.CountOf(of, "move"))
 		}
 		return fmt.Sprintf("Reading: %d of %d KiB", done>>10, of>>10)
 	}, func(at work) (err error) {
-		if got, err = in.read(at.ctx, before.Ruleset, at.tell); err != nil {
+		if got, err = in.Read(at.ctx, before.Ruleset, at.tell); err != nil {
 			return err
 		}
 		storing.Store(true)
-		return in.store(at.ctx, d.File(), got, at.tell)
+		return in.Store(at.ctx, d.File(), got, at.tell)
 	}, func(err error) {
 		if err != nil {
-			d.askReadOnly()
-			w.model.tell(StateChanged)
+			d.AskReadOnly()
+			w.model.Tell(model.StateChanged)
 			w.notTaken(d, in, err)
 			return
 		}
@@ -217,35 +218,35 @@ func (w *window) takeIn(d *FileDocument, in *intake) {
 			return
 		}
 		w.model.Reread()
-		w.rememberMapping(in.mapping)
-		w.status.Hint("Imported " + got.summary())
-		if in.revision != "" && len(before.Fighters) > 0 {
-			w.offerChanges(d, from, in.revision)
+		w.rememberMapping(in.Mapping)
+		w.status.Hint("Imported " + got.Summary())
+		if in.Revision != "" && len(before.Fighters) > 0 {
+			w.offerChanges(d, from, in.Revision)
 		}
 	})
 }
 
 // importWords puts an error of an import into words, without the names that
 // only files use.
-func importWords(in *intake, err error) string {
+func importWords(in *model.Import, err error) string {
 	if errors.As(err, new(*timeline.FieldError)) {
-		return fileWords(in.path, err)
+		return fileWords(in.Path, err)
 	}
-	return headings.Replace(err.Error())
+	return model.Headings.Replace(err.Error())
 }
 
 // fileWords puts an error of reading the file at path into words, without the
 // path that leads to a field inside it.
 func fileWords(path string, err error) string {
 	if errors.As(err, new(*timeline.FieldError)) {
-		return filepath.Base(path) + ": " + errorWords(&timeline.Project{}, err)
+		return filepath.Base(path) + ": " + model.ErrorWords(&timeline.Project{}, err)
 	}
 	return err.Error()
 }
 
 // notTaken says why nothing of a file was taken, and leads back to the
 // import.
-func (w *window) notTaken(d *FileDocument, in *intake, err error) {
+func (w *window) notTaken(d *model.FileDocument, in *model.Import, err error) {
 	if errors.Is(err, context.Canceled) {
 		w.status.Hint("Nothing was imported")
 		return
@@ -253,9 +254,9 @@ func (w *window) notTaken(d *FileDocument, in *intake, err error) {
 	lines := strings.Split(importWords(in, err), "\n")
 	const most = 200
 	if len(lines) > most {
-		lines = append(lines[:most], "and "+countOf(len(lines)-most, "more line"))
+		lines = append(lines[:most], "and "+model.CountOf(len(lines)-most, "more line"))
 	}
-	a := w.newTold("Nothing of "+filepath.Base(in.path)+" was imported", strings.Join(lines, "\n"))
+	a := w.newTold("Nothing of "+filepath.Base(in.Path)+" was imported", strings.Join(lines, "\n"))
 	a.button("Close", a.hide)
 	a.main("Back to the import", func() {
 		a.hide()

@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 )
 
 var (
@@ -26,7 +27,7 @@ type importPreview struct {
 	rules timeline.Ruleset
 	hide  func() // the dialog
 
-	shown  previewOf
+	shown  model.Preview
 	serial int
 	cancel context.CancelFunc
 
@@ -48,16 +49,16 @@ func newImportPreview(w *window, rules timeline.Ruleset) *importPreview {
 
 // show reads the table of in behind the window and shows what came of it. A
 // reading that runs, or waits, is given up.
-func (p *importPreview) show(in *intake) {
+func (p *importPreview) show(in *model.Import) {
 	p.stop()
 	ctx, cancel := context.WithCancel(p.w.ctx)
 	p.cancel = cancel
-	serial, mine := p.serial, in.copy()
+	serial, mine := p.serial, in.Copy()
 	p.count.SetText("Reading…")
 	last := func() bool { return p.serial == serial && ctx.Err() == nil }
 	read := func() {
 		p.w.spawn(func() {
-			got := mine.preview(ctx, p.rules)
+			got := mine.Preview(ctx, p.rules)
 			p.w.later(func() {
 				if last() {
 					p.take(got)
@@ -65,7 +66,7 @@ func (p *importPreview) show(in *intake) {
 			})
 		})
 	}
-	if in.size < largeTable {
+	if in.Size < largeTable {
 		read()
 		return
 	}
@@ -90,63 +91,63 @@ func (p *importPreview) stop() {
 	}
 }
 
-func (p *importPreview) take(got previewOf) {
+func (p *importPreview) take(got model.Preview) {
 	p.shown = got
 	switch {
-	case got.err != nil:
-		p.count.SetText(shortened("Nothing can be imported: "+got.err.Error(), "\n", shownMost))
-	case got.bad == 0:
-		p.count.SetText(countOf(got.good, "row") + " to import")
+	case got.Err != nil:
+		p.count.SetText(shortened("Nothing can be imported: "+got.Err.Error(), "\n", shownMost))
+	case got.Bad == 0:
+		p.count.SetText(model.CountOf(got.Good, "row") + " to import")
 	default:
-		p.count.SetText(fmt.Sprintf("%s to import, %d bad", countOf(got.good, "row"), got.bad))
+		p.count.SetText(fmt.Sprintf("%s to import, %d bad", model.CountOf(got.Good, "row"), got.Bad))
 	}
 	p.count.Wrapping = fyne.TextWrapOff
-	if got.err != nil {
+	if got.Err != nil {
 		p.count.Wrapping = fyne.TextWrapWord
 	}
 	p.count.Refresh()
 	p.grid.offset = fyne.Position{}
 	p.grid.fit()
 	at := dataPlace{}
-	if i := slices.IndexFunc(got.rows, func(r previewRow) bool { return r.why != "" }); i >= 0 {
-		at.row, at.col = i, max(got.rows[i].at, 0)
+	if i := slices.IndexFunc(got.Rows, func(r model.PreviewRow) bool { return r.Why != "" }); i >= 0 {
+		at.row, at.col = i, max(got.Rows[i].At, 0)
 	}
 	p.grid.place(at)
 }
 
 // heads implements dataCells.
 func (p *importPreview) heads() []string {
-	out := make([]string, len(p.shown.columns))
-	for i, name := range p.shown.columns {
+	out := make([]string, len(p.shown.Columns))
+	for i, name := range p.shown.Columns {
 		out[i] = column{name: name}.heading()
 	}
 	return out
 }
 
 // len implements dataCells.
-func (p *importPreview) len() int { return len(p.shown.rows) }
+func (p *importPreview) len() int { return len(p.shown.Rows) }
 
 // text implements dataCells.
-func (p *importPreview) text(row, col int) string { return p.shown.rows[row].cells[col] }
+func (p *importPreview) text(row, col int) string { return p.shown.Rows[row].Cells[col] }
 
 // label implements dataCells: the line of the file, and whether it is bad.
 func (p *importPreview) label(row int) string {
-	r := &p.shown.rows[row]
-	if r.why != "" {
-		return strconv.Itoa(r.line) + " bad"
+	r := &p.shown.Rows[row]
+	if r.Why != "" {
+		return strconv.Itoa(r.Line) + " bad"
 	}
-	return strconv.Itoa(r.line)
+	return strconv.Itoa(r.Line)
 }
 
 // look implements dataCells.
 func (p *importPreview) look(row, col int) cellLook {
-	r := &p.shown.rows[row]
+	r := &p.shown.Rows[row]
 	switch {
-	case r.why != "" && r.at == col && r.cells[col] == "":
+	case r.Why != "" && r.At == col && r.Cells[col] == "":
 		return needsCell
-	case r.why != "" && r.at == col:
+	case r.Why != "" && r.At == col:
 		return wrongCell
-	case r.why != "":
+	case r.Why != "":
 		return softCell
 	}
 	return plainCell
@@ -155,8 +156,8 @@ func (p *importPreview) look(row, col int) cellLook {
 // moved implements dataEvents: it says what is wrong with the row.
 func (p *importPreview) moved() {
 	why := ""
-	if at := p.grid.cur.row; at < len(p.shown.rows) {
-		why = p.shown.rows[at].why
+	if at := p.grid.cur.row; at < len(p.shown.Rows) {
+		why = p.shown.Rows[at].Why
 	}
 	p.why.SetText(why)
 }
@@ -181,7 +182,7 @@ func (p *importPreview) copy(c fyne.Clipboard) {
 	a, b := p.grid.selection()
 	var rows [][]string
 	for row := a.row; row <= b.row && row < p.len(); row++ {
-		rows = append(rows, p.shown.rows[row].cells[a.col:b.col+1])
+		rows = append(rows, p.shown.Rows[row].Cells[a.col:b.col+1])
 	}
 	c.SetContent(formatBlock(rows))
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 )
 
 var _ fyne.Widget = (*Inspector)(nil)
@@ -31,7 +32,7 @@ type Inspector struct {
 
 	Odds func() []words.Fact // how likely a hand lands the setup
 
-	model      *Model
+	model      *model.Model
 	palette    *palette
 	keys       func() fyne.KeyModifier
 	spawn, hop func(do func())
@@ -61,7 +62,7 @@ const (
 
 // NewInspector returns the numbers of m's chosen setup. What takes long runs
 // through spawn, and hops back through later.
-func NewInspector(m *Model, p *palette, spawn, later func(do func())) *Inspector {
+func NewInspector(m *model.Model, p *palette, spawn, later func(do func())) *Inspector {
 	n := &Inspector{model: m, palette: p, keys: heldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
 	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
@@ -193,18 +194,18 @@ func (n *Inspector) reveal(o fyne.CanvasObject) {
 }
 
 // changed shows what has changed in the model.
-func (n *Inspector) changed(c Change) {
+func (n *Inspector) changed(c model.Change) {
 	if !n.Visible() {
 		return
 	}
-	if c&(ListChanged|DataChanged|ProjectChanged) != 0 {
+	if c&(model.ListChanged|model.DataChanged|model.ProjectChanged) != 0 {
 		n.thing.stale()
 	}
-	if c&(ListChanged|ChoiceChanged|ProjectChanged) != 0 {
+	if c&(model.ListChanged|model.ChoiceChanged|model.ProjectChanged) != 0 {
 		n.proofs.update()
 	}
-	if c&(SetupChanged|ShownChanged|ListChanged|DataChanged) != 0 {
-		n.fill(c&ChoiceChanged != 0 || n.name != n.model.Setup().Name)
+	if c&(model.SetupChanged|model.ShownChanged|model.ListChanged|model.DataChanged) != 0 {
+		n.fill(c&model.ChoiceChanged != 0 || n.name != n.model.Setup().Name)
 	}
 }
 
@@ -212,7 +213,7 @@ func (n *Inspector) changed(c Change) {
 func (n *Inspector) Show() {
 	defer survive("The numbers")
 	n.BaseWidget.Show()
-	n.changed(everything)
+	n.changed(model.Everything)
 }
 
 // fill shows all values. What is typed and not taken yet stays, unless it is

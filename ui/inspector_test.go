@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // rowNamed is the row of that name, of the thing or else of the setup.
@@ -74,14 +75,14 @@ func TestNumbersOfASetup(t *testing.T) {
 			want := before
 			c.want(&want)
 			c.put()
-			if got := w.model.Setup(); !sameSetup(&got, &want) {
+			if got := w.model.Setup(); !model.SameSetup(&got, &want) {
 				t.Errorf("%s: %+v, want %+v", c.name, got, want)
 			}
 			if undo, _ := w.model.Document().Next(); undo.What != c.step {
 				t.Errorf("%s: the step is called %q, want %q", c.name, undo.What, c.step)
 			}
 			w.undo()
-			if got := w.model.Setup(); !sameSetup(&got, &before) {
+			if got := w.model.Setup(); !model.SameSetup(&got, &before) {
 				t.Errorf("%s taken back: %+v, want %+v", c.name, got, before)
 			}
 		}
@@ -106,7 +107,7 @@ func TestAWrongNumberStays(t *testing.T) {
 	} {
 		putIn(t, w, c.name, c.text)
 		r := rowNamed(t, w, c.name)
-		if got := w.model.Setup(); !sameSetup(&got, &before) || w.model.CanUndo() {
+		if got := w.model.Setup(); !model.SameSetup(&got, &before) || w.model.CanUndo() {
 			t.Fatalf("%s %q was taken", c.name, c.text)
 		}
 		if !strings.HasPrefix(r.reason.text, c.why) || r.reason.Hidden {
@@ -293,7 +294,7 @@ func TestNumbersOfABlock(t *testing.T) {
 			t.Errorf("the step is called %q", undo.What)
 		}
 		putIn(t, w, "Name", "steep heel")
-		if got := w.model.Setup().Attack; got != "steep heel" || w.numbers.thing.of.name != got {
+		if got := w.model.Setup().Attack; got != "steep heel" || w.numbers.thing.of.Name != got {
 			t.Errorf("renamed, the setup's attack is %q and the numbers are of %+v", got, w.numbers.thing.of)
 		}
 		w.undo()
@@ -303,7 +304,7 @@ func TestNumbersOfABlock(t *testing.T) {
 		}
 		w.sheet.Select(one(timeline.PartReply, 0))
 		w.model.Show(0, 5)
-		if of := w.numbers.thing.of; of == nil || *of != (thing{"Maerwyn", aMove, "grip"}) {
+		if of := w.numbers.thing.of; of == nil || *of != (model.DataRow{Owner: "Maerwyn", Kind: model.MoveRow, Name: "grip"}) {
 			t.Errorf("with another reply shown the numbers are of %+v", of)
 		}
 		w.sheet.Select(one(timeline.PartRise, 0))

@@ -9,6 +9,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -64,14 +65,14 @@ func (l *factList) paint(p *pen, size fyne.Size) {
 
 // setupFacts lists what follows from the chosen setup, and from it and the
 // reply that is shown.
-func setupFacts(m *Model, odds func() []words.Fact, out []words.Fact) []words.Fact {
-	if m.plan == nil {
-		if m.planErr != nil {
+func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []words.Fact {
+	if m.Plan() == nil {
+		if m.Err() != nil {
 			out = append(out, words.Fact{Name: "This setup can't be judged"})
 		}
 		return out
 	}
-	v := &m.verdict
+	v := m.Verdict()
 	add := func(ok bool, name, form string, with ...any) {
 		if ok {
 			out = append(out, words.Fact{Name: name, Value: fmt.Sprintf(form, with...)})
@@ -93,11 +94,11 @@ func setupFacts(m *Model, odds func() []words.Fact, out []words.Fact) []words.Fa
 	for i := range v.Rises {
 		add(true, "wake-up, "+v.Rises[i].Rise+" rise", "%d", v.Rises[i].Wake)
 	}
-	if m.rise >= len(v.Rises) || m.line >= len(v.Rises[m.rise].Replies) {
+	if m.Rise >= len(v.Rises) || m.Line >= len(v.Rises[m.Rise].Replies) {
 		return out
 	}
-	r := &v.Rises[m.rise].Replies[m.line]
-	out = append(out, words.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.rise].Rise + " rise"})
+	r := &v.Rises[m.Rise].Replies[m.Line]
+	out = append(out, words.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.Rise].Rise + " rise"})
 	add(true, "outcome", "%s", r.Outcome)
 	add(r.Meeting.Given, "meeting", "%v", r.Meeting)
 	add(r.Spare.Given, "to spare", "%v", r.Spare)
@@ -113,5 +114,5 @@ func windowWords(window []timeline.Bounds) string {
 	for _, b := range window {
 		out = append(out, timeline.Window(b).String())
 	}
-	return nameOr(strings.Join(out, ", "), "none")
+	return model.NameOr(strings.Join(out, ", "), "none")
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -68,7 +69,7 @@ func (n *Inspector) whole(label string, show func() int, put func(int) error) *i
 	return n.number(label, func() string { return strconv.Itoa(show()) }, func(text string) error {
 		v, err := strconv.Atoi(text)
 		if err != nil {
-			return errWhole(text)
+			return model.ErrWhole(text)
 		}
 		return put(v)
 	})
@@ -88,7 +89,7 @@ func (n *Inspector) perhaps(label string, show func() timeline.Maybe, holder fun
 		}
 		v, err := strconv.Atoi(text)
 		if err != nil {
-			return errWhole(text)
+			return model.ErrWhole(text)
 		}
 		return put(timeline.Some(v))
 	})
@@ -135,7 +136,7 @@ func (e *fieldEntry) commit() {
 		text = strings.TrimSpace(text)
 	}
 	err := e.put(text)
-	if err == nil || errors.Is(err, errHeld) {
+	if err == nil || errors.Is(err, model.ErrHeld) {
 		e.update(true)
 		return
 	}

@@ -52,7 +52,7 @@ func (l *fillerList) update(bool) (moved bool) {
 	return moved
 }
 
-func (l *fillerList) names() []string { return l.n.model.setup.Fillers }
+func (l *fillerList) names() []string { return l.n.model.Setup().Fillers }
 
 // CreateRenderer implements fyne.Widget.
 func (l *fillerList) CreateRenderer() fyne.WidgetRenderer {

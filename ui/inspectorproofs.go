@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+	"wakeline/ui/model"
 )
 
 // proofPart lists the setup's in-game tests, and takes more.
@@ -26,7 +27,7 @@ func newProofPart(n *Inspector) *proofPart {
 func (p *proofPart) update() {
 	m := p.n.model
 	text := ""
-	switch d, ok := m.doc.(*FileDocument); {
+	switch d, ok := m.Document().(*model.FileDocument); {
 	case m.Chosen() < 0:
 	case !ok:
 		text = proofKeptIn

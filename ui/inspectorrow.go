@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -47,11 +48,11 @@ func (n *Inspector) row(label string, of func(*inspectorRow) rowField) *inspecto
 
 // refuse says why a value can't stand, and with nil that nothing is wrong.
 func (r *inspectorRow) refuse(err error) {
-	if err == nil || errors.Is(err, errHeld) {
+	if err == nil || errors.Is(err, model.ErrHeld) {
 		r.reason.say("")
 		return
 	}
-	r.reason.say(sentence(refusal(err)))
+	r.reason.say(model.Sentence(refusal(err)))
 }
 
 // refusal is an error in the words of the rule that it breaks, without the

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // The words for what a setup does without.
@@ -24,50 +25,50 @@ func (n *Inspector) buildSetup() {
 	refit := func(change func(s *timeline.Setup)) error {
 		s := m.Setup()
 		change(&s)
-		return m.Change(refitted(m.Data(), s))
+		return m.Change(model.Refitted(m.Data(), s))
 	}
-	place := func(as slot, none string) func(string) error {
+	place := func(as model.Slot, none string) func(string) error {
 		return func(name string) error {
 			if name == none {
 				name = ""
 			}
-			return m.Place(&block{as: as, name: name}, spot{})
+			return m.Place(&model.Block{As: as, Name: name}, model.Spot{})
 		}
 	}
-	jumping := func() bool { return m.setup.Jump != "" }
-	attacking := func() bool { return m.setup.Attack != "" }
+	jumping := func() bool { return m.Setup().Jump != "" }
+	attacking := func() bool { return m.Setup().Attack != "" }
 
-	name := n.text("Name", func() string { return m.setup.Name }, m.Rename)
-	attacker := n.choice("Attacker", func() string { return m.setup.Attacker }, n.fighters,
+	name := n.text("Name", func() string { return m.Setup().Name }, m.Rename)
+	attacker := n.choice("Attacker", func() string { return m.Setup().Attacker }, n.fighters,
 		func(v string) error { return refit(func(s *timeline.Setup) { s.Attacker = v }) })
-	rival := n.choice("Rival", func() string { return m.setup.Rival }, n.fighters,
+	rival := n.choice("Rival", func() string { return m.Setup().Rival }, n.fighters,
 		func(v string) error { return refit(func(s *timeline.Setup) { s.Rival = v }) })
-	ender := n.choice("Ender", func() string { return nameOr(m.setup.Ender, noEnder) }, n.enders, place(asEnder, noEnder))
-	position := n.choice("Position", func() string { return string(m.setup.Position) }, func() []string { return positions },
+	ender := n.choice("Ender", func() string { return model.NameOr(m.Setup().Ender, noEnder) }, n.enders, place(model.AsEnder, noEnder))
+	position := n.choice("Position", func() string { return string(m.Setup().Position) }, func() []string { return positions },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Position = timeline.Position(v) }) })
-	advantage := n.perhaps("Knockdown advantage", func() timeline.Maybe { return m.setup.Advantage }, n.enderAdvantage,
+	advantage := n.perhaps("Knockdown advantage", func() timeline.Maybe { return m.Setup().Advantage }, n.enderAdvantage,
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Advantage = v }) })
-	delay := n.whole("Delay", func() int { return m.setup.Delay },
+	delay := n.whole("Delay", func() int { return m.Setup().Delay },
 		func(v int) error { return edit(func(s *timeline.Setup) { s.Delay = v }) })
-	jump := n.choice("Jump", func() string { return nameOr(m.setup.Jump, noJump) }, n.jumps, place(asJump, noJump))
-	attack := n.choice("Attack", func() string { return nameOr(m.setup.Attack, noAttack) },
-		func() []string { return append([]string{noAttack}, n.moves(true)...) }, place(asAttack, noAttack))
+	jump := n.choice("Jump", func() string { return model.NameOr(m.Setup().Jump, noJump) }, n.jumps, place(model.AsJump, noJump))
+	attack := n.choice("Attack", func() string { return model.NameOr(m.Setup().Attack, noAttack) },
+		func() []string { return append([]string{noAttack}, n.moves(true)...) }, place(model.AsAttack, noAttack))
 	attack.when = jumping
-	press := n.perhaps("Press", func() timeline.Maybe { return m.setup.Press }, n.autoPress,
+	press := n.perhaps("Press", func() timeline.Maybe { return m.Setup().Press }, n.autoPress,
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Press = v }) })
 	press.when = attacking
-	landing := n.choice("Landing", func() string { return m.setup.Landing },
-		func() []string { return append([]string{timeline.DoGuard, timeline.DoParry}, n.moves(false)...) }, place(asLanding, ""))
-	tags := n.text("Tags", func() string { return strings.Join(m.setup.Tags, ", ") },
+	landing := n.choice("Landing", func() string { return m.Setup().Landing },
+		func() []string { return append([]string{timeline.DoGuard, timeline.DoParry}, n.moves(false)...) }, place(model.AsLanding, ""))
+	tags := n.text("Tags", func() string { return strings.Join(m.Setup().Tags, ", ") },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
 	tags.field.(*typedField).entry.SetPlaceHolder("tag, tag")
-	note := n.note("Note", func() string { return m.setup.Note },
+	note := n.note("Note", func() string { return m.Setup().Note },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Note = v }) })
 
 	fillers := n.row("Fillers", func(r *inspectorRow) rowField { return newFillerList(n, r) })
 	add := n.choice("", func() string { return "" }, func() []string { return append(n.moves(false), n.jumps()[1:]...) },
 		func(name string) error {
-			return m.Place(&block{as: asFiller, name: name}, spot{at: len(m.setup.Fillers)})
+			return m.Place(&model.Block{As: model.AsFiller, Name: name}, model.Spot{At: len(m.Setup().Fillers)})
 		})
 	add.field.(*choice).PlaceHolder = "Add filler"
 	rises := n.row("Rises", func(r *inspectorRow) rowField { return newRisePicks(n, r) })
@@ -104,7 +105,7 @@ func (n *Inspector) attacker() *timeline.Fighter {
 }
 
 func (n *Inspector) enders() []string {
-	return append(enders(n.attacker(), n.model.Setup().Position), noEnder)
+	return append(model.Enders(n.attacker(), n.model.Setup().Position), noEnder)
 }
 
 func (n *Inspector) jumps() []string {

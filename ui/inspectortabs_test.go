@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // TestABlockLeavesTheSetupsNumbersInReach selects a block: its numbers have a
@@ -22,7 +23,7 @@ func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
 		test.TapAt(n.tabs.row, fyne.NewPos(from+tabPad+2, 10))
 	}
 	w.sheet.Select(one(timeline.PartJump, 0))
-	if n.tabs.at != blockTab || n.thing.of == nil || n.thing.of.name != "forward jump" {
+	if n.tabs.at != blockTab || n.thing.of == nil || n.thing.of.Name != "forward jump" {
 		t.Fatalf("tab %d shows %+v", n.tabs.at, n.thing.of)
 	}
 	if first := n.thing.rows[0].field.object(); top(first) > before+60 {
@@ -33,7 +34,7 @@ func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
 		t.Errorf("tab %d; the setup's name lies at %g, and lay at %g", n.tabs.at, top(name), before)
 	}
 	w.sheet.Select(one(timeline.PartAttack, 0))
-	if n.tabs.at != setupTab || n.thing.of.name != "falling heel" {
+	if n.tabs.at != setupTab || n.thing.of.Name != "falling heel" {
 		t.Errorf("another block leads the hand away, to tab %d of %+v", n.tabs.at, n.thing.of)
 	}
 	tapTab(blockTab)
@@ -63,7 +64,7 @@ func TestTheKeyOfTheNumbersLeadsToThem(t *testing.T) {
 	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(w.numbers.thing.rows[0].field.(*typedField).entry) {
 		t.Errorf("with a block: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}
-	w.model.Open(NewTextDocument(nil, ""))
+	w.model.Open(model.NewTextDocument(nil, ""))
 	if press(); !w.numbers.Visible() || !w.numbers.Has(c.Focused()) {
 		t.Errorf("without a setup: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -13,17 +14,17 @@ import (
 // thingPart shows the move data of the block that is selected on the sheet.
 type thingPart struct {
 	n      *Inspector
-	of     *thing // nil: none
-	shown  []int  // the columns that have a row
+	of     *model.DataRow // nil: none
+	shown  []int          // the columns that have a row
 	rows   []*inspectorRow
 	used   *reasonText // how many setups an edit changes; or that no block is selected
-	counts map[thing]int
+	counts map[model.DataRow]int
 	list   *fyne.Container
 	box    *fyne.Container
 }
 
 func newThingPart(n *Inspector) *thingPart {
-	p := &thingPart{n: n, used: newReasonText(n), list: container.New(layout.NewCustomPaddedVBoxLayout(rowGap)), counts: map[thing]int{}}
+	p := &thingPart{n: n, used: newReasonText(n), list: container.New(layout.NewCustomPaddedVBoxLayout(rowGap)), counts: map[model.DataRow]int{}}
 	p.used.soft = true
 	p.box = container.NewVBox(p.list)
 	p.clear()
@@ -41,7 +42,7 @@ func (p *thingPart) clear() {
 const noBlock = "Select a block on the sheet to see and edit its move data here."
 
 // Look shows the move data of the thing called so, nil for none.
-func (n *Inspector) Look(of *thing) {
+func (n *Inspector) Look(of *model.DataRow) {
 	p := n.thing
 	if p.of == of || p.of != nil && of != nil && *p.of == *of {
 		return
@@ -70,14 +71,14 @@ func (p *thingPart) stale() { clear(p.counts) }
 func (p *thingPart) update(giveUp bool) (moved bool) {
 	var cells []string
 	if p.of != nil {
-		cells = p.of.cells(p.n.model.Data())
+		cells = p.of.Cells(p.n.model.Data())
 	}
 	if cells == nil { // no longer there
 		moved = len(p.rows) > 0
 		p.clear()
 		return moved
 	}
-	if shown := p.of.columnsOf(cells); !slices.Equal(shown, p.shown) {
+	if shown := p.of.ColumnsOf(cells); !slices.Equal(shown, p.shown) {
 		p.shown = shown
 		p.build()
 		moved = true
@@ -93,18 +94,18 @@ func (p *thingPart) update(giveUp bool) (moved bool) {
 func (p *thingPart) build() {
 	n, of := p.n, *p.of
 	p.rows = nil
-	p.list.Objects = []fyne.CanvasObject{n.heading(of.name + ", of " + of.owner), p.used}
-	fields := thingFields[of.kind]
+	p.list.Objects = []fyne.CanvasObject{n.heading(of.Name + ", of " + of.Owner), p.used}
+	fields := model.RowFields[of.Kind]
 	for _, col := range p.shown {
 		show := func() string {
-			if cells := p.of.cells(n.model.Data()); cells != nil {
+			if cells := p.of.Cells(n.model.Data()); cells != nil {
 				return cells[col]
 			}
 			return ""
 		}
 		put := func(text string) error { return p.put(col, text) }
-		label := capital(fields[col].label)
-		if fields[col].typed {
+		label := model.Capital(fields[col].Label)
+		if fields[col].Typed {
 			p.rows = append(p.rows, n.text(label, show, put))
 		} else {
 			p.rows = append(p.rows, n.number(label, show, put))
@@ -124,19 +125,19 @@ func (p *thingPart) put(col int, text string) error {
 		return errors.New("it no longer exists")
 	}
 	of, m := *p.of, p.n.model
-	cells := of.cells(m.Data())
+	cells := of.Cells(m.Data())
 	if cells == nil {
 		return errors.New("it no longer exists")
 	}
 	cells[col] = text
-	edit, name, err := of.read(m.Data(), cells)
+	edit, name, err := of.Read(m.Data(), cells)
 	if err != nil {
 		return err
 	}
-	what := fmt.Sprintf("%s of %s: %s", thingFields[of.kind][col].label, of.name, nameOr(text, "none"))
+	what := fmt.Sprintf("%s of %s: %s", model.RowFields[of.Kind][col].Label, of.Name, model.NameOr(text, "none"))
 	if col == 0 {
 		what = "name " + name
-		p.of = &thing{of.owner, of.kind, name}
+		p.of = &model.DataRow{Owner: of.Owner, Kind: of.Kind, Name: name}
 	}
 	if err := m.Apply(what, edit); err != nil {
 		p.of = &of
@@ -152,12 +153,12 @@ func (p *thingPart) put(col int, text string) error {
 // count says how many setups an edit changes, once that is known.
 func (p *thingPart) count() {
 	of, n := *p.of, p.n
-	if of.kind == aRise {
-		p.used.say("Move data: an edit changes every setup against " + of.owner + " that claims this rise.")
+	if of.Kind == model.RiseRow {
+		p.used.say("Move data: an edit changes every setup against " + of.Owner + " that claims this rise.")
 		return
 	}
 	say := func(used int) {
-		p.used.say("Move data: an edit changes " + countOf(used, "setup") + ".")
+		p.used.say("Move data: an edit changes " + model.CountOf(used, "setup") + ".")
 	}
 	if used, ok := p.counts[of]; ok {
 		say(used)
@@ -166,7 +167,7 @@ func (p *thingPart) count() {
 	p.used.say("Move data: an edit changes every setup that uses it.")
 	doc := n.model.Document()
 	n.spawn(func() {
-		used, err := doc.Uses(of.owner, of.name)
+		used, err := doc.Uses(of.Owner, of.Name)
 		n.hop(func() {
 			if err == nil && p.of != nil && *p.of == of && n.model.Document() == doc {
 				p.counts[of] = used

@@ -7,6 +7,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -22,7 +23,7 @@ type Lanes struct {
 	OnHint  func(string)
 	OnWorst func(bool) // another choice of rises
 
-	model   *Model
+	model   *model.Model
 	sheet   *Timeline
 	palette *palette
 	wrapper wrapper
@@ -64,7 +65,7 @@ const (
 )
 
 // NewLanes returns the lanes of m's replies, under the frames of t.
-func NewLanes(m *Model, t *Timeline, p *palette) *Lanes {
+func NewLanes(m *model.Model, t *Timeline, p *palette) *Lanes {
 	l := &Lanes{model: m, sheet: t, palette: p, wrapper: wrapper{size: captionSize}}
 	l.head = &lanesHead{l: l}
 	l.head.ExtendBaseWidget(l.head)

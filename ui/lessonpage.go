@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/sheet"
 )
@@ -329,8 +330,8 @@ func (l *lessonPage) refocus() {
 
 // changed follows the chosen setup; another setup, or an edit, begins the
 // exercise anew.
-func (l *lessonPage) changed(c Change) {
-	if c&(ListChanged|DataChanged|SetupChanged|ChoiceChanged) == 0 {
+func (l *lessonPage) changed(c model.Change) {
+	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
 		return
 	}
 	if l.w.model.Chosen() < 0 {

@@ -11,6 +11,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -94,7 +95,7 @@ func coverWords(g *compare.Grid, cover *compare.Cover) string {
 	if can < asked {
 		all = fmt.Sprintf("the %s of %d that can be covered", countReplies(can), asked)
 	}
-	out := fmt.Sprintf("%s %s %s", countOf(len(cover.Sets), "setup"), verb(len(cover.Sets), "covers", "cover"), all)
+	out := fmt.Sprintf("%s %s %s", model.CountOf(len(cover.Sets), "setup"), verb(len(cover.Sets), "covers", "cover"), all)
 	if cover.Proved {
 		return out + ". This is the minimum."
 	}

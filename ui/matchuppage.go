@@ -16,6 +16,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/model"
 )
 
 // matchupPage shows all setups of one attacker and rival against all replies,
@@ -194,12 +195,12 @@ func (m *matchup) keepSafe() {
 // take shows what was judged, with the cursor on the chosen setup.
 func (m *matchupPage) take(got matchup) {
 	m.got = got
-	words := countOf(len(got.grid.Rows), "setup") + ", " + countReplies(len(got.grid.Replies))
+	words := model.CountOf(len(got.grid.Rows), "setup") + ", " + countReplies(len(got.grid.Replies))
 	if m.safe.Checked {
-		words = countOf(len(got.grid.Rows), "safe setup") + ", " + countReplies(len(got.grid.Replies))
+		words = model.CountOf(len(got.grid.Rows), "safe setup") + ", " + countReplies(len(got.grid.Replies))
 	}
 	if n := len(got.left); n > 0 {
-		words += fmt.Sprintf("; %s can't be judged", countOf(n, "setup"))
+		words += fmt.Sprintf("; %s can't be judged", model.CountOf(n, "setup"))
 	}
 	m.count.SetText(words + ". Numbers: frames to spare, worst rise.")
 	m.cover.show(&m.got.grid, got.fewest)
@@ -265,7 +266,7 @@ func (m *matchupPage) point(row, column int) {
 				n++
 			}
 		}
-		m.words.say(g.Replies[column].Title, fmt.Sprintf("covered by %d of %s", n, countOf(len(g.Rows), "setup")))
+		m.words.say(g.Replies[column].Title, fmt.Sprintf("covered by %d of %s", n, model.CountOf(len(g.Rows), "setup")))
 	case column < 0:
 		r := &g.Rows[m.rows[row]]
 		m.words.say(r.Setup, fmt.Sprintf("%s at delay %d", r.Called, r.Delay))
@@ -289,7 +290,7 @@ func (m *matchupPage) point(row, column int) {
 // apart by tabs.
 func (m *matchupPage) copy() {
 	m.w.app.Clipboard().SetContent(m.text())
-	m.words.say("Table copied", countOf(len(m.rows), "setup")+" × "+countReplies(len(m.got.grid.Replies))+", to paste into a spreadsheet")
+	m.words.say("Table copied", model.CountOf(len(m.rows), "setup")+" × "+countReplies(len(m.got.grid.Replies))+", to paste into a spreadsheet")
 }
 
 // text is the grid as shown: outcome and spare a cell.
@@ -330,8 +331,8 @@ func (m *matchupPage) edits() bool                { return true }
 func (m *matchupPage) refocus() { m.w.win.Canvas().Focus(m.grid) }
 
 // changed judges anew what an undo, or another window, has changed.
-func (m *matchupPage) changed(c Change) {
-	if c&(ListChanged|DataChanged|SetupChanged) == 0 {
+func (m *matchupPage) changed(c model.Change) {
+	if c&(model.ListChanged|model.DataChanged|model.SetupChanged) == 0 {
 		return
 	}
 	if len(m.w.model.Data().Fighters) == 0 {

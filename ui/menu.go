@@ -2,6 +2,7 @@ package ui
 
 import (
 	"strconv"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -207,13 +208,13 @@ func (m *menu) update() {
 
 // step names what undo or redo would do, and to which setup where another is
 // chosen.
-func (m *menu) step(word string, s NextStep) string {
+func (m *menu) step(word string, s model.NextStep) string {
 	if s.What == "" {
 		return word
 	}
-	label := word + " " + cutText(s.What, 40)
+	label := word + " " + model.CutText(s.What, 40)
 	if s.Setup != "" && s.At != m.w.model.Chosen() {
-		label += " (" + cutText(s.Setup, 40) + ")"
+		label += " (" + model.CutText(s.Setup, 40) + ")"
 	}
 	return label
 }

@@ -7,10 +7,11 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 )
 
 func TestGestureIsOneStep(t *testing.T) {
-	m := NewModel(sample(), "")
+	m := model.NewModel(sample(), "")
 	m.Begin()
 	for d := range 9 {
 		m.SetDelay(d)
@@ -47,7 +48,7 @@ func TestGestureIsOneStep(t *testing.T) {
 
 func TestTheProjectGivenStaysAsItWas(t *testing.T) {
 	p := sample()
-	m := NewModel(p, "")
+	m := model.NewModel(p, "")
 	m.SetDelay(7)
 	m.SetFillers(nil)
 	if !reflect.DeepEqual(p, sample()) {
@@ -56,7 +57,7 @@ func TestTheProjectGivenStaysAsItWas(t *testing.T) {
 }
 
 func TestEditsThatDoNotFitAreRefused(t *testing.T) {
-	m := NewModel(sample(), "")
+	m := model.NewModel(sample(), "")
 	before := m.Setup()
 	m.SetAdvantage(timeline.Width + 100) // the replies would end past the width
 	if got := m.Setup(); !reflect.DeepEqual(got, before) || m.CanUndo() || m.Plan() == nil {
@@ -69,7 +70,7 @@ func TestEditsThatDoNotFitAreRefused(t *testing.T) {
 }
 
 func TestVerdictIsThePlans(t *testing.T) {
-	m := NewModel(sample(), "")
+	m := model.NewModel(sample(), "")
 	for d := range 12 {
 		m.SetDelay(d)
 		plan, err := timeline.Compile(m.Data(), m.Setup())
@@ -110,27 +111,27 @@ func TestSamePlanSeesEveryField(t *testing.T) {
 			t.Fatalf("%s is a %s", of.Field(i).Name, f.Kind())
 		}
 		name := of.Field(i).Name
-		if got, want := samePlan(&a, &b), slices.Contains(kept, name); got != want {
+		if got, want := model.SamePlan(&a, &b), slices.Contains(kept, name); got != want {
 			t.Errorf("another %s: the same plan %v, want %v", name, got, want)
 		}
 	}
 }
 
 func TestObserversHearWhatChanged(t *testing.T) {
-	m := NewModel(sample(), "")
-	var heard Change
-	m.Observe(func(c Change) { heard |= c })
+	m := model.NewModel(sample(), "")
+	var heard model.Change
+	m.Observe(func(c model.Change) { heard |= c })
 	for _, tt := range []struct {
 		name string
 		do   func()
-		want Change
+		want model.Change
 	}{
-		{"an edit", func() { m.SetDelay(4) }, SetupChanged | StateChanged},
+		{"an edit", func() { m.SetDelay(4) }, model.SetupChanged | model.StateChanged},
 		{"the same again", func() { m.SetDelay(4) }, 0},
-		{"another reply", func() { m.Show(0, 0) }, ShownChanged},
-		{"another setup", func() { m.Choose(1) }, ChoiceChanged | SetupChanged | ShownChanged},
-		{"undo", func() { m.Undo() }, ChoiceChanged | SetupChanged | ShownChanged | StateChanged},
-		{"a save", func() { m.Saved("x.json") }, StateChanged},
+		{"another reply", func() { m.Show(0, 0) }, model.ShownChanged},
+		{"another setup", func() { m.Choose(1) }, model.ChoiceChanged | model.SetupChanged | model.ShownChanged},
+		{"undo", func() { m.Undo() }, model.ChoiceChanged | model.SetupChanged | model.ShownChanged | model.StateChanged},
+		{"a save", func() { m.Saved("x.json") }, model.StateChanged},
 	} {
 		heard = 0
 		tt.do()

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // positions are where an ender knocks down.
@@ -16,7 +17,7 @@ var positions = []string{string(timeline.Midscreen), string(timeline.Wall)}
 
 // newSetup asks for a setup. Whatever is chosen in it makes a valid one.
 type newSetup struct {
-	m     *Model
+	m     *model.Model
 	named bool // the name was typed by hand
 
 	name                          *pageEntry
@@ -31,7 +32,7 @@ func fightersWithEnder(p *timeline.Project) (names []string, first string) {
 	for i := range p.Fighters {
 		f := &p.Fighters[i]
 		names = append(names, f.Name)
-		if first == "" && len(enders(f, timeline.Midscreen))+len(enders(f, timeline.Wall)) > 0 {
+		if first == "" && len(model.Enders(f, timeline.Midscreen))+len(model.Enders(f, timeline.Wall)) > 0 {
 			first = f.Name
 		}
 	}
@@ -77,7 +78,7 @@ func newNewSetup(w *window) *newSetup {
 // offer lists the enders that knock down there, and offers the first.
 func (n *newSetup) offer() {
 	f := n.m.Data().Fighter(n.attacker.Selected)
-	n.ender.Options = enders(f, timeline.Position(n.where.Selected))
+	n.ender.Options = model.Enders(f, timeline.Position(n.where.Selected))
 	n.none.Hide()
 	switch {
 	case len(n.ender.Options) == 0:
@@ -102,7 +103,7 @@ func (n *newSetup) offerName() {
 	if n.named || n.ender.Selected == "" {
 		return
 	}
-	n.name.SetText(n.m.freeName(n.ender.Selected + " vs " + n.rival.Selected))
+	n.name.SetText(n.m.FreeName(n.ender.Selected + " vs " + n.rival.Selected))
 	n.named = false
 }
 

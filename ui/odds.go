@@ -13,6 +13,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline/odds"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 )
 
 // The names of what is remembered of the person's hand.
@@ -36,7 +37,7 @@ const mostMilliseconds = 10_000
 // hands knows whose hand the odds are of.
 type hands struct {
 	w      *window
-	doc    Document
+	doc    model.Document
 	drills []storage.Drill // of doc
 }
 
@@ -44,7 +45,7 @@ type hands struct {
 func (h *hands) record() []storage.Drill {
 	if doc := h.w.model.Document(); h.doc != doc {
 		h.doc, h.drills = doc, nil
-		if d, ok := doc.(drillKeeper); ok {
+		if d, ok := doc.(model.DrillKeeper); ok {
 			drills, err := d.Drills()
 			if err != nil {
 				h.w.status.Hint("The drill's record can't be read: " + err.Error())
@@ -93,7 +94,7 @@ func (h *hands) again() {
 func (h *hands) told() {
 	h.w.sheet.Refresh()
 	h.w.explain.Refresh()
-	h.w.numbers.changed(ShownChanged)
+	h.w.numbers.changed(model.ShownChanged)
 	switch p := h.w.page.(type) {
 	case *findPage:
 		p.run()

@@ -9,17 +9,18 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // openDocument opens the project file or the project text at path, by its
 // extension.
-func openDocument(path string) (Document, error) {
+func openDocument(path string) (model.Document, error) {
 	if !isProjectFile(path) {
 		p, err := storage.ReadText(path)
 		if err != nil {
 			return nil, err
 		}
-		return NewTextDocument(p, path), nil
+		return model.NewTextDocument(p, path), nil
 	}
 	f, err := storage.Open(path)
 	if err != nil {
@@ -29,8 +30,8 @@ func openDocument(path string) (Document, error) {
 }
 
 // fileDocument is f as a document; where it can't be read f is closed.
-func fileDocument(f *storage.File) (Document, error) {
-	d, err := NewFileDocument(f)
+func fileDocument(f *storage.File) (model.Document, error) {
+	d, err := model.NewFileDocument(f)
 	if err != nil {
 		f.Close()
 		return nil, err
@@ -60,7 +61,7 @@ func (w *window) openPath(path string) {
 
 // shows reports whether the project file at path is the one on screen.
 func (w *window) shows(path string) bool {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	if !ok {
 		return false
 	}
@@ -70,13 +71,13 @@ func (w *window) shows(path string) bool {
 }
 
 // show puts doc in place of what is on screen, and remembers its file.
-func (w *window) show(doc Document) {
+func (w *window) show(doc model.Document) {
 	if path := doc.Path(); path != "" {
 		w.lastDir = filepath.Dir(path)
 		w.remember(path)
 	}
 	w.model.Open(doc)
-	if d, ok := doc.(*FileDocument); ok {
+	if d, ok := doc.(*model.FileDocument); ok {
 		w.spawn(func() {
 			if err := d.File().Sound(); err != nil && w.ctx.Err() == nil {
 				w.later(func() { w.unsound(d, err) })
@@ -86,19 +87,19 @@ func (w *window) show(doc Document) {
 }
 
 // unsound tells of damage that was found behind the window.
-func (w *window) unsound(d *FileDocument, err error) {
-	if w.model.Document() != Document(d) {
+func (w *window) unsound(d *model.FileDocument, err error) {
+	if w.model.Document() != model.Document(d) {
 		return
 	}
-	d.askReadOnly()
-	w.model.tell(StateChanged)
+	d.AskReadOnly()
+	w.model.Tell(model.StateChanged)
 	w.trouble(d.Path(), err)
 }
 
 // showSample shows the demo.
 func (w *window) showSample() {
-	doc := NewTextDocument(w.sample, "")
-	doc.sample = true
+	doc := model.NewTextDocument(w.sample, "")
+	doc.Sample = true
 	w.show(doc)
 }
 
@@ -116,8 +117,8 @@ func (w *window) keepAsFile(path string) {
 		return
 	}
 	var drills []storage.Drill
-	if d, ok := w.model.Document().(*TextDocument); ok {
-		drills = d.drills
+	if d, ok := w.model.Document().(*model.TextDocument); ok {
+		drills = d.DrillsKept
 	}
 	w.create(path, p, trouble, drills...)
 }
@@ -125,7 +126,7 @@ func (w *window) keepAsFile(path string) {
 // create makes a project file of p and those drills at path, behind the
 // window, and shows it, with the setup chosen that was.
 func (w *window) create(path string, p *timeline.Project, trouble string, drills ...storage.Drill) {
-	var doc Document
+	var doc model.Document
 	at := w.model.Setup().Name
 	w.task("Creating "+filepath.Base(path), nil, func(work) error {
 		f, err := storage.Create(path, p)
@@ -146,7 +147,7 @@ func (w *window) create(path string, p *timeline.Project, trouble string, drills
 			return
 		}
 		w.show(doc)
-		if i := w.model.find(at); i >= 0 {
+		if i := w.model.Find(at); i >= 0 {
 			w.model.Choose(i)
 		}
 		w.status.Hint("From here on every edit is saved in " + filepath.Base(path) + " as it is made")
@@ -155,12 +156,12 @@ func (w *window) create(path string, p *timeline.Project, trouble string, drills
 
 // takeOver makes the file on screen editable, where it can be now.
 func (w *window) takeOver() {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	if !ok {
 		return
 	}
 	if err := d.TakeOver(); err != nil {
-		w.model.tell(StateChanged)
+		w.model.Tell(model.StateChanged)
 		if d.ReadOnly() == anotherHasIt {
 			w.tellLines("Another window still has it open", []string{"Close " + filepath.Base(d.Path()) + " there first, then take over here."})
 		} else {

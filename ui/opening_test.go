@@ -13,6 +13,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 func TestTheFirstStartShowsTheSample(t *testing.T) {
@@ -118,7 +119,7 @@ func TestNewProject(t *testing.T) {
 	if w.model.Len() != 3 || !w.upDown.Visible() || overlayText(w) != "" {
 		t.Errorf("after an import it shows %d setups, and %q", w.model.Len(), overlayText(w))
 	}
-	if got := w.model.Document().(*FileDocument).latest.Name; got != "1.0" {
+	if got := w.model.Document().(*model.FileDocument).Latest.Name; got != "1.0" {
 		t.Errorf("the first revision is %q", got)
 	}
 }
@@ -248,7 +249,7 @@ func TestCopyExportAndCompact(t *testing.T) {
 	w := openFile(t, sample())
 	dragDelay(t, w, 2)
 	dir := t.TempDir()
-	w.copyTo(w.model.Document().(*FileDocument), filepath.Join(dir, "copy"+storage.Ext))
+	w.copyTo(w.model.Document().(*model.FileDocument), filepath.Join(dir, "copy"+storage.Ext))
 	w.export(filepath.Join(dir, "text.json"))
 	w.compact()
 	if got := overlayText(w); got != "" {
@@ -266,7 +267,7 @@ func TestCopyExportAndCompact(t *testing.T) {
 	if got, steps := onDisk(t, copied); !reflect.DeepEqual(got, want) || len(steps) != 1 {
 		t.Errorf("the copy holds another project, or %d steps", len(steps))
 	}
-	w.copyTo(w.model.Document().(*FileDocument), w.model.Path())
+	w.copyTo(w.model.Document().(*model.FileDocument), w.model.Path())
 	if got := overlayText(w); !strings.Contains(got, "the file itself") {
 		t.Errorf("a copy over itself: %q", got)
 	}
@@ -278,7 +279,7 @@ func TestSaveKeepsItsMeaningForTexts(t *testing.T) {
 	if !strings.Contains(w.status.hint, "already") || !w.menu.save.Disabled || w.menu.saveAs.Label != "Export JSON…" {
 		t.Errorf("it says %q, the menu offers %q", w.status.hint, w.menu.saveAs.Label)
 	}
-	w.show(NewTextDocument(sample(), ""))
+	w.show(model.NewTextDocument(sample(), ""))
 	if w.menu.save.Disabled || w.menu.saveAs.Label != "Save JSON as…" || w.menu.keep.Disabled {
 		t.Errorf("for a text the menu offers %q", w.menu.saveAs.Label)
 	}

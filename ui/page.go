@@ -1,15 +1,18 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"wakeline/ui/model"
+)
 
 // page is what takes the whole window in place of the setups, until it is
 // closed.
 type page interface {
 	content() fyne.CanvasObject
 	setPalette(p *palette)
-	changed(c Change) // of the model; not told of another document: that closes the page
-	edits() bool      // undo and redo work while it is shown
-	refocus()         // gives it the keys
+	changed(c model.Change) // of the model; not told of another document: that closes the page
+	edits() bool            // undo and redo work while it is shown
+	refocus()               // gives it the keys
 }
 
 // showPage shows p in place of the setups, or of the page before.

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 )
 
 // proofResults are what may come of trying a setup in the game.
@@ -20,7 +21,7 @@ const proofKeptIn = "In-game tests are stored in a project file. File, Save as p
 
 // askProof asks what came of trying the chosen setup in the game.
 func (w *window) askProof() {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	switch {
 	case w.model.Chosen() < 0 || w.page != nil:
 		return
@@ -53,7 +54,7 @@ func (w *window) askProof() {
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
 	form := container.New(layout.NewFormLayout(), label("Result"), result, label("On"), date, label("Revision"), revision, label("Note"), note)
 	setup := w.model.Setup().Name
-	w.askForm("In-game test: "+cutText(setup, 60), "Save", form, note, func() error {
+	w.askForm("In-game test: "+model.CutText(setup, 60), "Save", form, note, func() error {
 		if _, err := time.Parse(time.DateOnly, date.Text); err != nil {
 			return errors.New("write the date like 2026-03-04")
 		}

@@ -3,6 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -87,10 +88,10 @@ func (w *window) buildNumbers() {
 
 // changedWelcome begins or ends the strip of the first start, or goes on with
 // it.
-func (w *window) changedWelcome(c Change) {
-	if c&ProjectChanged != 0 {
-		d, ok := w.model.Document().(*TextDocument)
-		if ok && d.sample && w.model.Chosen() >= 0 && !w.app.Preferences().Bool(prefWelcome) {
+func (w *window) changedWelcome(c model.Change) {
+	if c&model.ProjectChanged != 0 {
+		d, ok := w.model.Document().(*model.TextDocument)
+		if ok && d.Sample && w.model.Chosen() >= 0 && !w.app.Preferences().Bool(prefWelcome) {
 			w.welcome.Begin()
 		} else {
 			w.welcome.Hide()
@@ -159,7 +160,7 @@ func (w *window) look() {
 		return
 	}
 	if part, fillers, ok := w.sheet.Selected(); ok {
-		w.numbers.Look(w.model.thingOf(part, fillers))
+		w.numbers.Look(w.model.RowOf(part, fillers))
 	} else {
 		w.numbers.Look(nil)
 	}

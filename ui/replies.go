@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -22,7 +23,7 @@ type Replies struct {
 	OnKey  func(ev *fyne.KeyEvent) // a key that means nothing to the table
 	OnRune func(r rune)            // and a letter
 
-	model   *Model
+	model   *model.Model
 	palette *palette
 	keys    func() fyne.KeyModifier // held now
 	wrapper wrapper
@@ -47,7 +48,7 @@ const (
 )
 
 // NewReplies returns the table of m's verdict.
-func NewReplies(m *Model, p *palette) *Replies {
+func NewReplies(m *model.Model, p *palette) *Replies {
 	r := &Replies{model: m, palette: p, keys: heldKeys, wrapper: wrapper{size: textSize}}
 	r.head = &repliesHead{r: r}
 	r.head.ExtendBaseWidget(r.head)

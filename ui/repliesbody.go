@@ -108,7 +108,7 @@ func (b *repliesBody) addRow(p *pen, size fyne.Size, lines int, name float32) {
 }
 
 func (b *repliesBody) addAllWords() string {
-	n := len(b.r.model.missingReplies())
+	n := len(b.r.model.MissingReplies())
 	if n == 0 {
 		return fmt.Sprintf("All that %s has are here", b.r.model.Setup().Rival)
 	}
@@ -152,7 +152,7 @@ func (b *repliesBody) ground(p *pen, size fyne.Size, name, cell float32, rise, l
 func (b *repliesBody) title(p *pen, line int, got *timeline.ReplyVerdict, name, base float32) {
 	w := &b.r.wrapper
 	demand := ""
-	if line >= b.r.model.builtIn() {
+	if line >= b.r.model.BuiltIn() {
 		demand = string(got.Demand)
 	}
 	room := name - 3*replyPad
@@ -244,7 +244,7 @@ func (b *repliesBody) hit(pos fyne.Position) (rise, line int, ok bool) {
 // onDemand reports whether pos lies on the word of a reply's demand.
 func (b *repliesBody) onDemand(pos fyne.Position, line int) bool {
 	m := b.r.model
-	if line < m.builtIn() || line >= m.Plan().Lines() {
+	if line < m.BuiltIn() || line >= m.Plan().Lines() {
 		return false
 	}
 	name, _ := b.r.columns(b.Size().Width)

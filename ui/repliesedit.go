@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 func (r *Replies) say(hint string) {
@@ -22,22 +23,22 @@ func (r *Replies) put(list []timeline.Reply, at int) bool {
 	s := r.model.Setup()
 	s.Replies = list
 	if err := r.model.Change(s); err != nil {
-		if !errors.Is(err, errHeld) {
-			r.say(whyNot(err))
+		if !errors.Is(err, model.ErrHeld) {
+			r.say(model.WhyNot(err))
 		}
 		return false
 	}
-	r.body.show(r.model.builtIn() + at)
+	r.body.show(r.model.BuiltIn() + at)
 	return true
 }
 
 // own is the place of the shown reply among the setup's, and a copy of them.
 // It says so where the reply is one that is always judged.
 func (r *Replies) own() (at int, list []timeline.Reply, ok bool) {
-	if at = r.model.reply(); r.body.adding || at < 0 {
+	if at = r.model.Reply(); r.body.adding || at < 0 {
 		if at < 0 && r.model.Plan() != nil {
 			_, line := r.model.Shown()
-			r.say(capital(r.model.Verdict().Rises[0].Replies[line].Reply) + " is always judged; nothing can be demanded of it.")
+			r.say(model.Capital(r.model.Verdict().Rises[0].Replies[line].Reply) + " is always judged; nothing can be demanded of it.")
 		}
 		return 0, nil, false
 	}
@@ -83,7 +84,7 @@ func (r *Replies) remove() {
 	if at, list, ok := r.own(); ok {
 		name := list[at].Title()
 		if list = slices.Delete(list, at, at+1); r.put(list, min(at, len(list)-1)) {
-			r.say(capital(name) + " was removed; undo brings it back.")
+			r.say(model.Capital(name) + " was removed; undo brings it back.")
 		}
 	}
 }
@@ -98,7 +99,7 @@ func (r *Replies) add() {
 // addNamed adds a reply last, and shows it.
 func (r *Replies) addNamed(name string) {
 	list := r.model.Setup().Replies
-	r.put(append(slices.Clone(list), r.model.nextReply(name)), len(list))
+	r.put(append(slices.Clone(list), r.model.NextReply(name)), len(list))
 }
 
 // addAll adds all that the rival has and the setup does not, as one step. What
@@ -106,7 +107,7 @@ func (r *Replies) addNamed(name string) {
 func (r *Replies) addAll() {
 	list := slices.Clone(r.model.Setup().Replies)
 	at := len(list)
-	for _, name := range r.model.missingReplies() {
+	for _, name := range r.model.MissingReplies() {
 		list = append(list, timeline.Reply{Move: name, Demand: timeline.Survive})
 	}
 	if at < len(list) {
@@ -126,7 +127,7 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 	}
 	item := fyne.NewMenuItem
 	var items []*fyne.MenuItem
-	if i := r.model.reply(); i >= 0 && !b.adding {
+	if i := r.model.Reply(); i >= 0 && !b.adding {
 		list := r.model.Setup().Replies
 		for _, d := range []struct {
 			demand timeline.Demand
@@ -144,7 +145,7 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 			item("Remove (Delete)", r.remove), fyne.NewMenuItemSeparator())
 	}
 	all := item(b.addAllWords(), r.addAll)
-	all.Disabled = len(r.model.missingReplies()) == 0
+	all.Disabled = len(r.model.MissingReplies()) == 0
 	items = append(items, item(addReply, r.add), all)
 	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), c)
 	menu.OnDismiss = func() {

@@ -64,7 +64,7 @@ func TestAddAllGivesTheKeysToTheSheet(t *testing.T) {
 		w := open(t, few(), laptop)
 		w.win.Canvas().Focus(w.replies.body)
 		add(w)
-		if n := len(w.model.missingReplies()); n != 0 {
+		if n := len(w.model.MissingReplies()); n != 0 {
 			t.Fatalf("%s leaves %d replies out", name, n)
 		}
 		if got := w.win.Canvas().Focused(); got != fyne.Focusable(w.sheet) {

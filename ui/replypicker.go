@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -15,7 +16,7 @@ import (
 // in.
 type replyPicker struct {
 	pageEntry
-	model *Model
+	model *model.Model
 	list  *pageList
 	shown []string
 	at    int
@@ -47,7 +48,7 @@ func newReplyPicker(w *window, take func(name string)) *replyPicker {
 
 // title is a name as it would be added.
 func (p *replyPicker) title(name string) string {
-	r := p.model.nextReply(name)
+	r := p.model.NextReply(name)
 	return r.Title()
 }
 
@@ -69,7 +70,7 @@ func (p *replyPicker) phases(name string) string {
 // filter shows what has every typed word, in any case, and marks the first.
 func (p *replyPicker) filter() {
 	words := strings.Fields(strings.ToLower(p.Text))
-	p.shown = slices.DeleteFunc(p.model.possibleReplies(), func(name string) bool {
+	p.shown = slices.DeleteFunc(p.model.PossibleReplies(), func(name string) bool {
 		name = strings.ToLower(name)
 		return slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(name, w) })
 	})
@@ -113,13 +114,13 @@ func (w *window) askReply() {
 		a.hide()
 		w.replies.addNamed(name)
 	})
-	a = w.newAsk("Add a reply of "+cutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list))
+	a = w.newAsk("Add a reply of "+model.CutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list))
 	a.button("Cancel", a.hide)
 	all := a.button("Add all that are missing", func() {
 		a.hide()
 		w.replies.addAll()
 	})
-	if len(w.model.missingReplies()) == 0 {
+	if len(w.model.MissingReplies()) == 0 {
 		all.Disable()
 	}
 	a.main("Add", p.takeMarked)

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 )
 
 // mostRevised is how many edits are offered as the first of a new revision.
@@ -31,7 +32,7 @@ type newRevision struct {
 // askRevision asks for the name of a new revision of the move data, where its
 // numbers are from, and which edits belong to it already.
 func (w *window) askRevision() {
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	switch {
 	case !ok:
 		w.tellLines("Revisions need a project file", []string{"A revision is a dated state of the move data, such as a patch of the game. It is kept in a project file: File, Save as project file…"})
@@ -54,7 +55,7 @@ func (w *window) askRevision() {
 	note.SetPlaceHolder("optional, such as where the numbers are from")
 	begins := []string{beginsNow}
 	for i := range steps {
-		begins = append(begins, fmt.Sprintf("before “%s” (%s)", cutText(steps[i].What, 40), stepDate(steps[i].Date)))
+		begins = append(begins, fmt.Sprintf("before “%s” (%s)", model.CutText(steps[i].What, 40), model.StepDate(steps[i].Date)))
 	}
 	about := widget.NewLabel("")
 	about.Wrapping, about.Importance = fyne.TextWrapWord, widget.LowImportance
@@ -64,12 +65,12 @@ func (w *window) askRevision() {
 		words := "edits from now on belong to the new one."
 		keeps := "as they are now"
 		if n := slices.Index(begins, chosen); n > 0 {
-			keeps, words = "as they were before that edit", fmt.Sprintf("%s belong to the new one already.", countOf(n, "edit"))
+			keeps, words = "as they were before that edit", fmt.Sprintf("%s belong to the new one already.", model.CountOf(n, "edit"))
 			if n == 1 {
 				words = "that edit belongs to the new one already."
 			}
 		}
-		about.SetText(fmt.Sprintf("The revision “%s” keeps the move data %s; %s", cutText(d.latest.Name, 40), keeps, words))
+		about.SetText(fmt.Sprintf("The revision “%s” keeps the move data %s; %s", model.CutText(d.Latest.Name, 40), keeps, words))
 	}
 	from.SetSelected(beginsNow)
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
@@ -80,7 +81,7 @@ func (w *window) askRevision() {
 		if r.name == "" {
 			return errors.New("a revision needs a name")
 		}
-		if err := freshRevision(d.File(), r.name); err != nil {
+		if err := model.FreshRevision(d.File(), r.name); err != nil {
 			return err
 		}
 		if at := slices.Index(begins, from.Selected); at > 0 {
@@ -99,9 +100,9 @@ func (w *window) askRevision() {
 
 // revise begins a revision behind the window. Where edits belong to it already
 // it offers to show the setups that they have changed.
-func (w *window) revise(d *FileDocument, r newRevision) {
-	before := d.latest.Name
-	w.task("Creating the revision "+cutText(r.name, 40), nil, func(at work) error { return r.begin(at.ctx, d.File()) }, func(err error) {
+func (w *window) revise(d *model.FileDocument, r newRevision) {
+	before := d.Latest.Name
+	w.task("Creating the revision "+model.CutText(r.name, 40), nil, func(at work) error { return r.begin(at.ctx, d.File()) }, func(err error) {
 		if again := d.Reload(); err == nil {
 			err = again
 		}

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -245,7 +246,7 @@ func TestRemove(t *testing.T) {
 		key(w, fyne.KeyDelete, 1)
 		s := w.model.Setup()
 		if tt.gone == nil {
-			if !sameSetup(&s, &before) || !strings.HasPrefix(w.status.hint, tt.said) {
+			if !model.SameSetup(&s, &before) || !strings.HasPrefix(w.status.hint, tt.said) {
 				t.Errorf("part %d: edited, or hint %q", tt.part, w.status.hint)
 			}
 			continue
@@ -256,7 +257,7 @@ func TestRemove(t *testing.T) {
 		if w.undo(); w.model.CanUndo() {
 			t.Errorf("part %d: more than one step", tt.part)
 		}
-		if s := w.model.Setup(); !sameSetup(&s, &before) {
+		if s := w.model.Setup(); !model.SameSetup(&s, &before) {
 			t.Errorf("part %d: undo leaves %+v", tt.part, s)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -190,15 +191,15 @@ func (t *Timeline) Remove() {
 	case timeline.PartFiller:
 		s.Fillers, _ = parted(s.Fillers, t.chosen.at)
 	case timeline.PartJump:
-		s = t.model.placed(&block{as: asJump}, spot{})
+		s = t.model.With(&model.Block{As: model.AsJump}, model.Spot{})
 	case timeline.PartAttack:
-		s = t.model.placed(&block{as: asAttack}, spot{})
+		s = t.model.With(&model.Block{As: model.AsAttack}, model.Spot{})
 	case timeline.PartLanding:
 		s.Landing = timeline.DoGuard
 	case timeline.PartDelay:
 		s.Delay = 0
 	case timeline.PartReply:
-		i := t.model.reply()
+		i := t.model.Reply()
 		if i < 0 {
 			t.hint("This reply is always judged; it can't be removed.")
 			return
@@ -230,7 +231,7 @@ func (t *Timeline) shift(n int) {
 func (t *Timeline) change(s timeline.Setup) bool {
 	err := t.model.Change(s)
 	if err != nil {
-		t.hint(whyNot(err))
+		t.hint(model.WhyNot(err))
 	}
 	return err == nil
 }
@@ -296,7 +297,7 @@ func (t *Timeline) paintEdge(p *pen, d *sheet.Drawing) {
 		return
 	case h.Part == timeline.PartDelay, h.Part == timeline.PartRise:
 		frame = b.Span.To
-	case h.Part == timeline.PartAttack, h.Part != timeline.PartDelay && t.waits(h.Part), h.Part == timeline.PartReply && t.model.reply() >= 0:
+	case h.Part == timeline.PartAttack, h.Part != timeline.PartDelay && t.waits(h.Part), h.Part == timeline.PartReply && t.model.Reply() >= 0:
 		frame = b.Span.From
 	default:
 		return

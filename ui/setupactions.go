@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // duplicateSetup puts a copy of the chosen setup last, and chooses it.
@@ -17,7 +18,7 @@ func (w *window) duplicateSetup() {
 		return
 	}
 	from := s.Name
-	s.Name = w.model.freeName(timeline.CutName(s.Name, len(", copy 999")) + ", copy")
+	s.Name = w.model.FreeName(timeline.CutName(s.Name, len(", copy 999")) + ", copy")
 	if w.done("The setup could not be duplicated", w.model.AddSetup("duplicate", s)) {
 		w.showChosen()
 		w.status.Hint("This is a copy of " + from + ". F2 renames it")
@@ -47,7 +48,7 @@ func (w *window) deleteSetup() {
 // done reports whether there is no error, and else says it; what is refused
 // was told already.
 func (w *window) done(title string, err error) bool {
-	if err != nil && err != errHeld {
+	if err != nil && err != model.ErrHeld {
 		w.fail(title, err)
 	}
 	return err == nil
@@ -88,7 +89,7 @@ func (w *window) askForm(title, button string, body fyne.CanvasObject, first *pa
 	a.button("Cancel", a.hide)
 	a.main(button, func() {
 		if err := do(); err != nil {
-			why.SetText(shortened(sentence(err.Error()), "\n", shownMost))
+			why.SetText(shortened(model.Sentence(err.Error()), "\n", shownMost))
 			return
 		}
 		a.hide()

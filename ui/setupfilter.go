@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 )
 
 // setupFilter is what the list is narrowed to beside what is typed; an empty
@@ -84,12 +85,12 @@ func newFilterPicks(s *Setups) *filterPicks {
 }
 
 // show offers what there is to choose, and shows what is chosen.
-func (p *filterPicks) show(m *Model) {
+func (p *filterPicks) show(m *model.Model) {
 	var fighters []string
 	for i := range m.Data().Fighters {
 		fighters = append(fighters, m.Data().Fighters[i].Name)
 	}
-	tags, _ := m.doc.Tags() // where the file can't say, the count says so
+	tags, _ := m.Document().Tags() // where the file can't say, the count says so
 	p.filling = true
 	p.verdict.offer([]string{string(timeline.Safe), string(timeline.Limited), string(timeline.Unsafe), string(timeline.Blank), noVerdict})
 	p.tag.offer(tags)
@@ -100,7 +101,7 @@ func (p *filterPicks) show(m *Model) {
 
 func (f *filterPick) offer(of []string) {
 	f.Options = append([]string{f.any}, of...)
-	f.SetSelected(nameOr(*f.at, f.any))
+	f.SetSelected(model.NameOr(*f.at, f.any))
 }
 
 // Where there are so many setups, the filter waits for the hand to pause.
@@ -132,13 +133,13 @@ func (s *Setups) filterSoon() {
 
 // ahead looks the typed words up behind the window, and then goes on.
 func (s *Setups) ahead(then func()) {
-	d, ok := s.model.doc.(*FileDocument)
+	d, ok := s.model.Document().(*model.FileDocument)
 	if !ok {
 		then()
 		return
 	}
 	find, keep := d.Ahead(strings.Fields(s.filter.Text))
-	s.verdicts.spawn(func() {
+	s.verdicts.Spawn(func() {
 		find()
 		s.later(func() {
 			keep()
@@ -173,13 +174,13 @@ func (s *Setups) Clear() {
 // needs the verdicts of all has them judged, and shows those known so far.
 func (s *Setups) Filter() {
 	if s.asksVerdicts() {
-		s.verdicts.want()
+		s.verdicts.Want()
 	} else {
-		s.verdicts.end()
+		s.verdicts.End()
 	}
 	pass, err := s.passing()
 	s.failed = err
-	if s.places == nil && !(s.order.judges() && s.verdicts.running()) {
+	if s.places == nil && !(s.order.judges() && s.verdicts.Running()) {
 		s.places = s.sorted(s.order)
 	}
 	s.shown = s.shown[:0]
@@ -215,7 +216,7 @@ func (s *Setups) passing() (pass []bool, err error) {
 		}
 	}
 	if s.by.tag != "" && err == nil {
-		only(s.model.doc.Tagged(s.by.tag))
+		only(s.model.Document().Tagged(s.by.tag))
 	}
 	if s.by.attacker == "" && s.by.rival == "" && s.by.verdict == "" {
 		return pass, err
@@ -225,7 +226,7 @@ func (s *Setups) passing() (pass []bool, err error) {
 	}
 	for i := range pass {
 		if pass[i] {
-			h := s.model.doc.Head(i)
+			h := s.model.Document().Head(i)
 			pass[i] = (s.by.attacker == "" || s.by.attacker == h.Attacker) &&
 				(s.by.rival == "" || s.by.rival == h.Rival) && s.has(i, s.by.verdict)
 		}
@@ -256,7 +257,7 @@ func (s *Setups) asksVerdicts() bool { return s.byVerdict() || s.order.judges() 
 // having are the setups that have a typed word: where the document looks for
 // it, or as their verdict, as far as that is known.
 func (s *Setups) having(word string) ([]int, error) {
-	found, err := s.model.doc.Search([]string{word})
+	found, err := s.model.Document().Search([]string{word})
 	verdict := typedVerdict(word)
 	if verdict == "" || err != nil {
 		return found, err
@@ -278,15 +279,15 @@ func (s *Setups) has(i int, verdict string) bool {
 	if verdict == "" {
 		return true
 	}
-	j, known := s.verdicts.of(i)
-	return known && nameOr(string(j.word), noVerdict) == verdict
+	j, known := s.verdicts.Of(i)
+	return known && model.NameOr(string(j.Word), noVerdict) == verdict
 }
 
 // sayCount says how many setups there are, what is filtered, and how far the
 // judging is.
 func (s *Setups) sayCount() {
 	n := s.model.Len()
-	text := countOf(n, "setup")
+	text := model.CountOf(n, "setup")
 	if s.Filtered() {
 		text = fmt.Sprintf("%d of %s", len(s.shown), text)
 	}
@@ -298,10 +299,10 @@ func (s *Setups) sayCount() {
 
 	what, do := s.by.words(), "clear"
 	switch {
-	case s.verdicts.running():
-		what, do = fmt.Sprintf("judged %d of %d", s.verdicts.done, n), "stop"
-	case s.verdicts.err != nil && s.asksVerdicts():
-		what = "not all can be judged: " + s.verdicts.err.Error()
+	case s.verdicts.Running():
+		what, do = fmt.Sprintf("judged %d of %d", s.verdicts.Done, n), "stop"
+	case s.verdicts.Err != nil && s.asksVerdicts():
+		what = "not all can be judged: " + s.verdicts.Err.Error()
 	case what == "" && s.Filtered():
 		what = "“" + strings.Join(strings.Fields(s.filter.Text), " ") + "”"
 	}
@@ -317,11 +318,11 @@ func (s *Setups) sayCount() {
 // clearOrStop takes the filter away, or stops the judging and what asked for
 // it.
 func (s *Setups) clearOrStop() {
-	if !s.verdicts.running() {
+	if !s.verdicts.Running() {
 		s.Clear()
 		return
 	}
-	s.verdicts.end()
+	s.verdicts.End()
 	s.by.verdict = ""
 	if s.byVerdict() { // a typed word asked
 		s.typed++
@@ -339,10 +340,10 @@ func (s *Setups) clearOrStop() {
 
 // more shows what was judged meanwhile.
 func (s *Setups) more() {
-	if !s.verdicts.running() {
+	if !s.verdicts.Running() {
 		s.places = nil
 	}
-	if s.byVerdict() || !s.verdicts.running() {
+	if s.byVerdict() || !s.verdicts.Running() {
 		s.Filter()
 	} else {
 		s.sayCount()

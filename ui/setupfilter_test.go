@@ -7,6 +7,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 )
 
 // TestTheFilterFindsWhatASetupIsMadeOf types verdicts and the names of moves
@@ -82,15 +83,15 @@ func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
 	if got := len(w.setups.shown); got != want || want == 0 || want == len(p.Setups) {
 		t.Errorf("it shows %d of %d, want %d; %s", got, len(p.Setups), want, w.setups.what.text)
 	}
-	w.setups.verdicts.forget()
+	w.setups.verdicts.Forget()
 	var later []func()
-	w.setups.verdicts.spawn = func(do func()) { later = append(later, do) }
+	w.setups.verdicts.Spawn = func(do func()) { later = append(later, do) }
 	w.setups.Filter()
 	if len(later) != 1 || len(w.setups.shown) != 0 || !strings.HasPrefix(w.setups.what.text, "judged 0 of") {
 		t.Fatalf("%d works begun, %d shown, it says %q", len(later), len(w.setups.shown), w.setups.what.text)
 	}
 	w.setups.clear.Tapped(nil)
-	if w.setups.verdicts.running() || w.setups.filter.Text != "" || len(w.setups.shown) != len(p.Setups) {
+	if w.setups.verdicts.Running() || w.setups.filter.Text != "" || len(w.setups.shown) != len(p.Setups) {
 		t.Errorf("stopped, it shows %d, typed %q", len(w.setups.shown), w.setups.filter.Text)
 	}
 }
@@ -99,7 +100,7 @@ func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
 // comes meanwhile is not passed over.
 func TestWordsAreLookedUpAhead(t *testing.T) {
 	w := openFile(t, varied())
-	d := w.model.Document().(*FileDocument)
+	d := w.model.Document().(*model.FileDocument)
 	look := func(word string) (places []int) {
 		places, err := d.Search([]string{word})
 		if err != nil {
@@ -110,7 +111,7 @@ func TestWordsAreLookedUpAhead(t *testing.T) {
 	find, keep := d.Ahead([]string{"marlin"})
 	find()
 	keep()
-	if got, known := d.words.rows["marlin"]; !known || len(got) != 0 || len(look("marlin")) != 0 {
+	if got, known := d.Words.Rows["marlin"]; !known || len(got) != 0 || len(look("marlin")) != 0 {
 		t.Errorf("%v has the word", got)
 	}
 	find, keep = d.Ahead([]string{"marlin", "heel"})

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -66,7 +67,7 @@ func (r *setupRow) paint(p *pen, size fyne.Size) {
 	name := columnText(w.fit(row.Name, size.Width-rowLeft-6), rowLeft, 16, sheet.Ink)
 	p.text(&name)
 	room := size.Width - rowLeft - 6
-	if d, ok := r.s.model.doc.(*FileDocument); ok {
+	if d, ok := r.s.model.Document().(*model.FileDocument); ok {
 		if result := d.Tried(r.at); result != "" {
 			room -= tried(p, w, result, size.Width-6)
 		}

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -20,10 +21,10 @@ type Setups struct {
 	OnMenu   func(at fyne.Position)  // the chosen setup's menu is asked for, at a place of the canvas
 	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing in the list
 
-	model    *Model
+	model    *model.Model
 	palette  *palette
 	wrapper  wrapper
-	verdicts verdicts
+	verdicts model.Verdicts
 
 	filter   *filterEntry
 	picks    *filterPicks
@@ -46,11 +47,11 @@ type Setups struct {
 
 // NewSetups returns the list of m's setups. What takes long runs through
 // spawn, and hops back through later.
-func NewSetups(m *Model, p *palette, spawn, later func(do func())) *Setups {
+func NewSetups(m *model.Model, p *palette, spawn, later func(do func())) *Setups {
 	s := &Setups{model: m, palette: p, wrapper: wrapper{size: textSize}}
 	mine := func() *palette { return s.palette }
-	s.verdicts = verdicts{model: m, spawn: spawn, later: later, OnMore: s.more}
-	s.verdicts.forget()
+	s.verdicts = model.Verdicts{Model: m, Spawn: spawn, Later: later, OnMore: s.more}
+	s.verdicts.Forget()
 	s.filter = newFilterEntry(s)
 	s.picks = newFilterPicks(s)
 	s.picks.box.Hide()
@@ -107,31 +108,31 @@ func (s *Setups) SetPalette(p *palette) {
 }
 
 // changed shows what has changed in the model.
-func (s *Setups) changed(c Change) {
+func (s *Setups) changed(c model.Change) {
 	switch {
-	case c&(ProjectChanged|DataChanged) != 0:
-		s.verdicts.forget()
-	case c&ListChanged != 0:
-		s.verdicts.drop(s.model.named)
+	case c&(model.ProjectChanged|model.DataChanged) != 0:
+		s.verdicts.Forget()
+	case c&model.ListChanged != 0:
+		s.verdicts.Drop(s.model.Named)
 	}
-	if c&SetupChanged != 0 {
-		s.verdicts.note()
+	if c&model.SetupChanged != 0 {
+		s.verdicts.Note()
 	}
 	switch {
-	case c&ProjectChanged != 0:
+	case c&model.ProjectChanged != 0:
 		s.places = nil
 		s.Clear()
-	case c&(ListChanged|DataChanged) != 0:
+	case c&(model.ListChanged|model.DataChanged) != 0:
 		s.places = nil
 		if s.picks.box.Visible() {
 			s.picks.show(s.model)
 		}
 		s.Filter()
 	}
-	if c&ChoiceChanged != 0 {
+	if c&model.ChoiceChanged != 0 {
 		s.Choice()
 	}
-	if c&SetupChanged != 0 {
+	if c&model.SetupChanged != 0 {
 		s.Update()
 	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // varied is a project whose setups differ in what the list filters by.
@@ -151,14 +152,14 @@ func TestVerdictsBehindTheWindow(t *testing.T) {
 	w.spawn = func(do func()) { go do() }
 	w.later = func(do func()) { hops <- do }
 	finish := func() {
-		for w.setups.verdicts.running() {
+		for w.setups.verdicts.Running() {
 			(<-hops)()
 		}
 	}
 	w.setups.by.verdict = "unsafe"
 	w.setups.Filter()
-	if !w.setups.verdicts.running() || len(w.setups.shown) > 1 || w.setups.what.text != "judged 0 of 3000" || w.setups.clear.text != "stop" {
-		t.Fatalf("running %v, shows %d, says %q", w.setups.verdicts.running(), len(w.setups.shown), w.setups.what.text)
+	if !w.setups.verdicts.Running() || len(w.setups.shown) > 1 || w.setups.what.text != "judged 0 of 3000" || w.setups.clear.text != "stop" {
+		t.Fatalf("running %v, shows %d, says %q", w.setups.verdicts.Running(), len(w.setups.shown), w.setups.what.text)
 	}
 	key(w, fyne.KeyRight, 2)
 	finish()
@@ -183,18 +184,18 @@ func TestVerdictsBehindTheWindow(t *testing.T) {
 	if err := w.model.Apply("advantage", timeline.MoveEdit{Owner: "Ostrel", Before: m.Name, Move: &m}); err != nil {
 		t.Fatal(err)
 	}
-	if !w.setups.verdicts.running() {
+	if !w.setups.verdicts.Running() {
 		t.Error("an edit of the move data left the verdicts as they were")
 	}
 	finish()
 	if got := len(w.setups.shown); got != want() || got == before {
 		t.Errorf("%d unsafe setups after the edit, were %d, want %d", got, before, want())
 	}
-	w.setups.verdicts.forget()
+	w.setups.verdicts.Forget()
 	w.setups.Filter()
 	w.setups.clear.Tapped(nil)
-	if w.setups.verdicts.running() || w.setups.by.verdict != "" || len(w.setups.shown) != 3000 {
-		t.Errorf("stopped: running %v, shows %d", w.setups.verdicts.running(), len(w.setups.shown))
+	if w.setups.verdicts.Running() || w.setups.by.verdict != "" || len(w.setups.shown) != 3000 {
+		t.Errorf("stopped: running %v, shows %d", w.setups.verdicts.Running(), len(w.setups.shown))
 	}
 	for len(hops) > 0 {
 		(<-hops)()
@@ -290,7 +291,7 @@ func TestNewSetup(t *testing.T) {
 			t.Fatal(got)
 		}
 		want := timeline.Setup{Name: "tide sweep vs Maerwyn", Attacker: "Ostrel", Rival: "Maerwyn", Ender: "tide sweep", Position: timeline.Midscreen, Landing: timeline.DoGuard}
-		if got := w.model.Setup(); !sameSetup(&got, &want) || w.model.Plan() == nil {
+		if got := w.model.Setup(); !model.SameSetup(&got, &want) || w.model.Plan() == nil {
 			t.Errorf("the new setup is %+v, %v", got, w.model.Err())
 		}
 		if w.setups.row() < 0 {
@@ -335,7 +336,7 @@ func TestNewSetupNeedsAnEnder(t *testing.T) {
 
 func TestTriedInTheGame(t *testing.T) {
 	w := openFile(t, sample())
-	d := w.model.Document().(*FileDocument)
+	d := w.model.Document().(*model.FileDocument)
 	w.model.Choose(1)
 	for _, result := range []string{"worked", "unclear"} {
 		w.askProof()

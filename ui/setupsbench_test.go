@@ -36,10 +36,10 @@ func BenchmarkFilterVerdicts(b *testing.B) {
 		longest = max(longest, time.Since(begun))
 	}
 	for b.Loop() {
-		w.setups.verdicts.forget()
+		w.setups.verdicts.Forget()
 		w.setups.by.verdict = "safe"
 		held(w.setups.Filter)
-		for w.setups.verdicts.running() {
+		for w.setups.verdicts.Running() {
 			held(<-hops)
 		}
 	}

@@ -46,7 +46,7 @@ func (s *Setups) sorted(o setupOrder) []int {
 	}
 	keys := make([]key, s.model.Len())
 	for i := range keys {
-		h := s.model.doc.Head(i)
+		h := s.model.Document().Head(i)
 		k := key{at: i}
 		switch o {
 		case byName:
@@ -54,11 +54,11 @@ func (s *Setups) sorted(o setupOrder) []int {
 		case byRival:
 			k.text = strings.ToLower(h.Rival)
 		case byVerdict:
-			j, _ := s.verdicts.of(i)
-			k.rank = wordRank[j.word]
+			j, _ := s.verdicts.Of(i)
+			k.rank = wordRank[j.Word]
 		case bySpare:
-			j, _ := s.verdicts.of(i)
-			k.rank = j.spare.Or(timeline.Width)
+			j, _ := s.verdicts.Of(i)
+			k.rank = j.Spare.Or(timeline.Width)
 		}
 		keys[i] = k
 	}

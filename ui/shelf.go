@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -25,12 +26,12 @@ type Shelf struct {
 	OnHint func(string) // what the block under the pointer is
 	OnDone func()       // when the keys are to go back to the sheet
 
-	model   *Model
+	model   *model.Model
 	palette *palette
 	wrapper wrapper
 	sheet   *Timeline
 
-	lines []shelfLine
+	lines []model.ShelfLine
 	of    [3]string // the attacker, rival and place that they are for
 	shown []int     // lines that pass the filter
 	at    int       // of shown: the one chosen, -1: none
@@ -45,13 +46,13 @@ type Shelf struct {
 
 // shelfDrag is a block in the hand.
 type shelfDrag struct {
-	block block
+	block model.Block
 	at    fyne.Position // the pointer, in the window
 	over  bool          // taken back
 }
 
 // NewShelf returns the shelf of m's chosen setup, for that sheet.
-func NewShelf(m *Model, p *palette, t *Timeline) *Shelf {
+func NewShelf(m *model.Model, p *palette, t *Timeline) *Shelf {
 	s := &Shelf{model: m, palette: p, wrapper: wrapper{size: textSize}, sheet: t, at: -1}
 	s.filter = &shelfEntry{s: s}
 	s.filter.ExtendBaseWidget(s.filter)
@@ -90,14 +91,14 @@ func (s *Shelf) SetPalette(p *palette) {
 }
 
 // changed shows what has changed in the model.
-func (s *Shelf) changed(c Change) {
-	if c&ProjectChanged != 0 && s.filter.Text != "" {
+func (s *Shelf) changed(c model.Change) {
+	if c&model.ProjectChanged != 0 && s.filter.Text != "" {
 		s.filter.SetText("")
 	}
-	if c&(DataChanged|ProjectChanged) != 0 {
+	if c&(model.DataChanged|model.ProjectChanged) != 0 {
 		s.lines = nil
 	}
-	if c&(DataChanged|ProjectChanged|ChoiceChanged|SetupChanged) != 0 {
+	if c&(model.DataChanged|model.ProjectChanged|model.ChoiceChanged|model.SetupChanged) != 0 {
 		s.Update()
 	}
 }
@@ -111,13 +112,13 @@ func (s *Shelf) Update() {
 		s.of = of
 		s.lines = nil
 		if s.model.Chosen() >= 0 {
-			s.lines = shelfLines(s.model.Data(), &setup)
+			s.lines = model.ShelfLines(s.model.Data(), &setup)
 		}
 		s.Filter()
 		return
 	}
 	for _, r := range s.list.rows {
-		if l := r.line(); l != nil && l.block.uses(&setup) != r.used {
+		if l := r.line(); l != nil && l.Block.Uses(&setup) != r.used {
 			r.Refresh()
 		}
 	}
@@ -125,14 +126,14 @@ func (s *Shelf) Update() {
 
 // Filter shows the blocks that have every typed word.
 func (s *Shelf) Filter() {
-	s.shown = matching(s.lines, strings.Fields(s.filter.Text))
+	s.shown = model.Matching(s.lines, strings.Fields(s.filter.Text))
 	n := 0
 	for _, i := range s.shown {
-		if s.lines[i].head == "" {
+		if s.lines[i].Head == "" {
 			n++
 		}
 	}
-	s.count.Text = countOf(n, "block")
+	s.count.Text = model.CountOf(n, "block")
 	if s.model.Chosen() < 0 {
 		s.count.Text = "no setup selected"
 	}
@@ -154,10 +155,10 @@ func (s *Shelf) first() int {
 	for i := range s.shown {
 		l := s.line(i)
 		switch {
-		case l.head != "":
+		case l.Head != "":
 		case first < 0:
 			first = i
-		case jumps && l.block.as == asJump && l.block.name == s.line(first).block.name && s.line(first).block.as == asFiller:
+		case jumps && l.Block.As == model.AsJump && l.Block.Name == s.line(first).Block.Name && s.line(first).Block.As == model.AsFiller:
 			return i
 		}
 	}
@@ -165,11 +166,11 @@ func (s *Shelf) first() int {
 }
 
 // line is the line shown at place i.
-func (s *Shelf) line(i int) *shelfLine { return &s.lines[s.shown[i]] }
+func (s *Shelf) line(i int) *model.ShelfLine { return &s.lines[s.shown[i]] }
 
 // Choose chooses the block at place i; a head can't be.
 func (s *Shelf) Choose(i int) {
-	if i < 0 || i >= len(s.shown) || s.line(i).head != "" || i == s.at {
+	if i < 0 || i >= len(s.shown) || s.line(i).Head != "" || i == s.at {
 		return
 	}
 	s.at = i
@@ -188,7 +189,7 @@ func (s *Shelf) Step(n int) {
 		if to += way; to < 0 || to >= len(s.shown) {
 			break
 		}
-		if s.line(to).head == "" {
+		if s.line(to).Head == "" {
 			last = to
 			n -= way
 		}
@@ -198,7 +199,7 @@ func (s *Shelf) Step(n int) {
 
 // Put puts the chosen block where it belongs. It reports whether it could.
 func (s *Shelf) Put() bool {
-	return s.at >= 0 && s.at < len(s.shown) && s.sheet.Put(&s.line(s.at).block)
+	return s.at >= 0 && s.at < len(s.shown) && s.sheet.Put(&s.line(s.at).Block)
 }
 
 // overwrite has what is typed next take the place of the words in the field.
@@ -214,12 +215,12 @@ func (s *Shelf) hint(i int) {
 		return
 	}
 	l := s.line(i)
-	said := l.block.title()
-	if l.about != "" {
-		said += ": " + l.about
+	said := l.Block.Title()
+	if l.About != "" {
+		said += ": " + l.About
 	}
-	if l.block.as == asEnder && l.block.frames.Given {
-		said += fmt.Sprintf("; knockdown advantage %d at %s", l.block.frames.N, placeWords(s.model.Setup().Position))
+	if l.Block.As == model.AsEnder && l.Block.Frames.Given {
+		said += fmt.Sprintf("; knockdown advantage %d at %s", l.Block.Frames.N, placeWords(s.model.Setup().Position))
 	}
 	s.OnHint(said + ". Drag it onto the sheet, or press Enter.")
 }
@@ -232,7 +233,7 @@ func placeWords(p timeline.Position) string {
 }
 
 // Dragging shows what becomes of b with the pointer at pos of the window.
-func (s *Shelf) Dragging(b *block, pos fyne.Position) {
+func (s *Shelf) Dragging(b *model.Block, pos fyne.Position) {
 	if s.drag == nil {
 		s.drag = &shelfDrag{block: *b}
 	}

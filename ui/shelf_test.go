@@ -11,14 +11,15 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
 // onShelf scrolls to a block of the shelf and returns its row.
-func onShelf(t testing.TB, w *window, as slot, name string) *shelfRow {
+func onShelf(t testing.TB, w *window, as model.Slot, name string) *shelfRow {
 	t.Helper()
 	for i := range w.shelf.shown {
-		if b := &w.shelf.line(i).block; w.shelf.line(i).head == "" && b.as == as && b.name == name {
+		if b := &w.shelf.line(i).Block; w.shelf.line(i).Head == "" && b.As == as && b.Name == name {
 			w.shelf.list.ScrollTo(i)
 			for _, r := range w.shelf.list.rows {
 				if r.at == i && r.Visible() {
@@ -57,10 +58,10 @@ func TestShelfHasWhatASetupIsBuiltOf(t *testing.T) {
 	var got []string
 	for i := range w.shelf.shown {
 		l := w.shelf.line(i)
-		if l.head != "" {
-			got = append(got, strings.ToUpper(l.head))
+		if l.Head != "" {
+			got = append(got, strings.ToUpper(l.Head))
 		} else {
-			got = append(got, fmt.Sprint(l.block.title(), " ", l.block.frames))
+			got = append(got, fmt.Sprint(l.Block.Title(), " ", l.Block.Frames))
 		}
 	}
 	want := []string{
@@ -77,7 +78,7 @@ func TestShelfHasWhatASetupIsBuiltOf(t *testing.T) {
 	test.Type(w.shelf.filter, "ST re")
 	got = nil
 	for i := range w.shelf.shown {
-		got = append(got, w.shelf.line(i).head+w.shelf.line(i).block.name)
+		got = append(got, w.shelf.line(i).Head+w.shelf.line(i).Block.Name)
 	}
 	if want := []string{"Enders of Ostrel", "tide sweep", "Replies of Maerwyn", "back step"}; !slices.Equal(got, want) {
 		t.Errorf("filtered: %q, want %q", got, want)
@@ -103,29 +104,29 @@ func TestFromShelfToSheet(t *testing.T) {
 	}
 	for _, tt := range []struct {
 		name  string
-		as    slot
+		as    model.Slot
 		block string
 		to    func(w *window) sheet.Point
 		want  func(s timeline.Setup) bool // nil: it may not go there
 		why   string
 	}{
-		{"a filler before the first", asFiller, "low reed", filler(0, 0.1), fillers("low reed", "feint palm", "short step"), ""},
-		{"a filler between", asFiller, "low reed", filler(0, 0.9), fillers("feint palm", "low reed", "short step"), ""},
-		{"a filler over another", asFiller, "low reed", filler(1, 0.5), fillers("feint palm", "low reed"), ""},
-		{"a filler last", asFiller, "low reed", on(timeline.PartLanding), fillers("feint palm", "short step", "low reed"), ""},
-		{"a jump as filler", asFiller, "forward jump", filler(0, 0.1), fillers("forward jump", "feint palm", "short step"), ""},
-		{"no attack", asAttack, "", on(timeline.PartJump), func(s timeline.Setup) bool { return s.Attack == "" && s.Jump != "" }, ""},
-		{"no jump", asJump, "", on(timeline.PartEnder), func(s timeline.Setup) bool { return s.Attack == "" && s.Jump == "" }, ""},
-		{"a landing move", asLanding, "low reed", on(timeline.PartLanding), func(s timeline.Setup) bool { return s.Landing == "low reed" }, ""},
-		{"an ender", asEnder, "tide sweep", filler(0, 0.5), func(s timeline.Setup) bool { return !s.Advantage.Given && s.Ender == "tide sweep" }, ""},
-		{"a reply", asReply, "back jump", on(timeline.PartRise), func(s timeline.Setup) bool { return len(s.Replies) == 7 && s.Replies[6].Move == "back jump" }, ""},
-		{"a reply over the shown", asReply, "back jump", on(timeline.PartReply), func(s timeline.Setup) bool {
+		{"a filler before the first", model.AsFiller, "low reed", filler(0, 0.1), fillers("low reed", "feint palm", "short step"), ""},
+		{"a filler between", model.AsFiller, "low reed", filler(0, 0.9), fillers("feint palm", "low reed", "short step"), ""},
+		{"a filler over another", model.AsFiller, "low reed", filler(1, 0.5), fillers("feint palm", "low reed"), ""},
+		{"a filler last", model.AsFiller, "low reed", on(timeline.PartLanding), fillers("feint palm", "short step", "low reed"), ""},
+		{"a jump as filler", model.AsFiller, "forward jump", filler(0, 0.1), fillers("forward jump", "feint palm", "short step"), ""},
+		{"no attack", model.AsAttack, "", on(timeline.PartJump), func(s timeline.Setup) bool { return s.Attack == "" && s.Jump != "" }, ""},
+		{"no jump", model.AsJump, "", on(timeline.PartEnder), func(s timeline.Setup) bool { return s.Attack == "" && s.Jump == "" }, ""},
+		{"a landing move", model.AsLanding, "low reed", on(timeline.PartLanding), func(s timeline.Setup) bool { return s.Landing == "low reed" }, ""},
+		{"an ender", model.AsEnder, "tide sweep", filler(0, 0.5), func(s timeline.Setup) bool { return !s.Advantage.Given && s.Ender == "tide sweep" }, ""},
+		{"a reply", model.AsReply, "back jump", on(timeline.PartRise), func(s timeline.Setup) bool { return len(s.Replies) == 7 && s.Replies[6].Move == "back jump" }, ""},
+		{"a reply over the shown", model.AsReply, "back jump", on(timeline.PartReply), func(s timeline.Setup) bool {
 			return len(s.Replies) == 6 && s.Replies[2] == timeline.Reply{Move: "back jump", Demand: timeline.Survive}
 		}, ""},
-		{"a reply on the upper track", asReply, "back jump", filler(0, 0.5), nil, "A reply goes on the rival's track"},
-		{"a filler on the lower track", asFiller, "low reed", on(timeline.PartRise), nil, "low reed is Ostrel's"},
-		{"a filler on the head", asFiller, "low reed", func(*window) sheet.Point { return sheet.Point{X: 300, Y: 20} }, nil, "A block is dropped on a track"},
-		{"a reply that is judged already", asReply, "grip", on(timeline.PartRise), nil, "each reply once"},
+		{"a reply on the upper track", model.AsReply, "back jump", filler(0, 0.5), nil, "A reply goes on the rival's track"},
+		{"a filler on the lower track", model.AsFiller, "low reed", on(timeline.PartRise), nil, "low reed is Ostrel's"},
+		{"a filler on the head", model.AsFiller, "low reed", func(*window) sheet.Point { return sheet.Point{X: 300, Y: 20} }, nil, "A block is dropped on a track"},
+		{"a reply that is judged already", model.AsReply, "grip", on(timeline.PartRise), nil, "each reply once"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			w := showShelf(t, sample(), 2)
@@ -140,7 +141,7 @@ func TestFromShelfToSheet(t *testing.T) {
 			if tt.want != nil && !strings.HasPrefix(w.status.hint, "Drop ") {
 				t.Errorf("hint %q", w.status.hint)
 			}
-			if s := w.model.Setup(); !sameSetup(&s, &before) {
+			if s := w.model.Setup(); !model.SameSetup(&s, &before) {
 				t.Error("edited before it was let go")
 			}
 			r.DragEnd()
@@ -149,7 +150,7 @@ func TestFromShelfToSheet(t *testing.T) {
 			}
 			s := w.model.Setup()
 			if tt.want == nil {
-				if !sameSetup(&s, &before) || w.model.CanUndo() {
+				if !model.SameSetup(&s, &before) || w.model.CanUndo() {
 					t.Errorf("edited: %+v", s)
 				}
 				return
@@ -163,7 +164,7 @@ func TestFromShelfToSheet(t *testing.T) {
 			if w.undo(); w.model.CanUndo() {
 				t.Error("more than one step")
 			}
-			if s := w.model.Setup(); !sameSetup(&s, &before) {
+			if s := w.model.Setup(); !model.SameSetup(&s, &before) {
 				t.Errorf("undo leaves %+v", s)
 			}
 		})
@@ -172,7 +173,7 @@ func TestFromShelfToSheet(t *testing.T) {
 
 func TestCarriedOffAndTakenBack(t *testing.T) {
 	w := showShelf(t, sample(), 2)
-	r := onShelf(t, w, asFiller, "low reed")
+	r := onShelf(t, w, model.AsFiller, "low reed")
 	carry(w, r, sheet.Point{X: 400, Y: 250})
 	over := &desktop.MouseEvent{}
 	over.Position = position(grip(t, w, timeline.PartDelay, 0))
@@ -260,9 +261,9 @@ func TestShelfByKeys(t *testing.T) {
 
 func TestShelfByDoubleClick(t *testing.T) {
 	w := showShelf(t, sample(), 0)
-	onShelf(t, w, asFiller, "feint palm").DoubleTapped(&fyne.PointEvent{})
+	onShelf(t, w, model.AsFiller, "feint palm").DoubleTapped(&fyne.PointEvent{})
 	wantFillers(t, w, "sf")
-	onShelf(t, w, asLanding, timeline.DoParry).DoubleTapped(&fyne.PointEvent{})
+	onShelf(t, w, model.AsLanding, timeline.DoParry).DoubleTapped(&fyne.PointEvent{})
 	if got := w.model.Setup().Landing; got != timeline.DoParry {
 		t.Errorf("landing %q", got)
 	}
@@ -279,7 +280,7 @@ func TestShelfFollowsTheModel(t *testing.T) {
 	p.Setups = append(p.Setups, back)
 	w := showShelf(t, p, 0)
 	w.model.Choose(3)
-	if got := w.shelf.line(len(w.shelf.shown) - 1).block; got.as != asReply || got.name != "forward jump" {
+	if got := w.shelf.line(len(w.shelf.shown) - 1).Block; got.As != model.AsReply || got.Name != "forward jump" {
 		t.Errorf("the last on the shelf is %+v", got)
 	}
 	move := p.Fighters[0].Moves[1]
@@ -287,7 +288,7 @@ func TestShelfFollowsTheModel(t *testing.T) {
 	if err := w.model.Apply("rename", timeline.MoveEdit{Owner: "Ostrel", Before: "short step", Move: &move}); err != nil {
 		t.Fatal(err)
 	}
-	if b := onShelf(t, w, asReply, "shuffle").line().block; b.frames != timeline.Some(9) {
+	if b := onShelf(t, w, model.AsReply, "shuffle").line().Block; b.Frames != timeline.Some(9) {
 		t.Errorf("renamed: %+v", b)
 	}
 }
@@ -303,7 +304,7 @@ func TestShelfMendsASetup(t *testing.T) {
 		t.Fatal("the setup can be judged")
 	}
 	w.showShelf()
-	r := onShelf(t, w, asJump, "")
+	r := onShelf(t, w, model.AsJump, "")
 	carry(w, r, sheet.Point{X: 300, Y: 300})
 	r.DragEnd()
 	if w.model.CanUndo() {
@@ -368,7 +369,7 @@ func TestAJumpIsTakenAsOneFirst(t *testing.T) {
 func TestShelfForgetsAnotherProject(t *testing.T) {
 	w := showShelf(t, sample(), 0)
 	w.shelf.filter.SetText("reed")
-	w.model.Open(NewTextDocument(&timeline.Project{Ruleset: timeline.DefaultRuleset()}, ""))
+	w.model.Open(model.NewTextDocument(&timeline.Project{Ruleset: timeline.DefaultRuleset()}, ""))
 	if n := len(w.shelf.shown); n != 0 || w.shelf.filter.Text != "" {
 		t.Errorf("an empty project lists %d blocks under the filter %q", n, w.shelf.filter.Text)
 	}

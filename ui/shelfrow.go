@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -42,7 +43,7 @@ func (r *shelfRow) set(i int) {
 }
 
 // line is what the row shows, nil for nothing.
-func (r *shelfRow) line() *shelfLine {
+func (r *shelfRow) line() *model.ShelfLine {
 	if r.at < 0 || r.at >= len(r.s.shown) {
 		return nil
 	}
@@ -62,12 +63,12 @@ func (r *shelfRow) paint(p *pen, size fyne.Size) {
 	}
 	const pad, left, base = 10, 24, 16
 	w := &r.s.wrapper
-	if l.head != "" {
-		unit := w.widthOf(l.unit)
-		title := columnText(w.fit(l.head, size.Width-3*pad-unit), pad, base, sheet.Ink)
+	if l.Head != "" {
+		unit := w.widthOf(l.Unit)
+		title := columnText(w.fit(l.Head, size.Width-3*pad-unit), pad, base, sheet.Ink)
 		title.Bold = true
 		p.text(&title)
-		right := columnText(l.unit, size.Width-pad, base, sheet.Soft)
+		right := columnText(l.Unit, size.Width-pad, base, sheet.Soft)
 		right.Anchor = sheet.AtEnd
 		p.text(&right)
 		y := float64(shelfRowHeight - 1)
@@ -75,21 +76,21 @@ func (r *shelfRow) paint(p *pen, size fyne.Size) {
 		return
 	}
 	setup := r.s.model.Setup()
-	if r.used = l.block.uses(&setup); r.used {
+	if r.used = l.Block.Uses(&setup); r.used {
 		p.box(&sheet.Box{Min: sheet.Point{X: pad + 1, Y: 8}, Max: sheet.Point{X: pad + 8, Y: 15}, Fill: sheet.Ink, Texture: sheet.Solid})
 	}
 	if r.at == r.s.at && r.s.list.keys {
 		p.box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: shelfRowHeight - 1}, Stroke: sheet.Ink, Width: 1})
 	}
 	number := ""
-	if l.block.frames.Given {
-		number = strconv.Itoa(l.block.frames.N)
+	if l.Block.Frames.Given {
+		number = strconv.Itoa(l.Block.Frames.N)
 	}
 	role := sheet.Ink
-	if l.block.name == "" {
+	if l.Block.Name == "" {
 		role = sheet.Soft
 	}
-	name := columnText(w.fit(l.block.title(), size.Width-left-2*pad-w.widthOf(number)), left, base, role)
+	name := columnText(w.fit(l.Block.Title(), size.Width-left-2*pad-w.widthOf(number)), left, base, role)
 	p.text(&name)
 	right := columnText(number, size.Width-pad, base, sheet.Ink)
 	right.Anchor = sheet.AtEnd
@@ -114,7 +115,7 @@ func (r *shelfRow) MouseUp(*desktop.MouseEvent) {}
 // DoubleTapped puts the block where it belongs.
 func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
 	defer survive("The shelf")
-	if l := r.line(); l != nil && l.head == "" {
+	if l := r.line(); l != nil && l.Head == "" {
 		r.s.Choose(r.at)
 		r.s.Put()
 	}
@@ -123,10 +124,10 @@ func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
 // Dragged carries the block.
 func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
 	defer survive("The shelf")
-	if l := r.line(); r.s.drag != nil || l != nil && l.head == "" {
-		var b *block
+	if l := r.line(); r.s.drag != nil || l != nil && l.Head == "" {
+		var b *model.Block
 		if l != nil {
-			b = &l.block
+			b = &l.Block
 		}
 		r.s.Dragging(b, ev.AbsolutePosition)
 	}
@@ -141,7 +142,7 @@ func (r *shelfRow) DragEnd() {
 // MouseIn says what the block is.
 func (r *shelfRow) MouseIn(*desktop.MouseEvent) {
 	defer survive("The blocks")
-	if l := r.line(); l != nil && l.head == "" && r.s.drag == nil {
+	if l := r.line(); l != nil && l.Head == "" && r.s.drag == nil {
 		r.s.hint(r.at)
 	}
 }
@@ -160,7 +161,7 @@ func (r *shelfRow) MouseOut() {
 // Cursor implements desktop.Cursorable.
 func (r *shelfRow) Cursor() desktop.Cursor {
 	defer survive("The blocks")
-	if l := r.line(); l != nil && l.head == "" {
+	if l := r.line(); l != nil && l.Head == "" {
 		return desktop.PointerCursor
 	}
 	return desktop.DefaultCursor

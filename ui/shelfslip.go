@@ -36,7 +36,7 @@ func (l *shelfSlip) paint(p *pen, size fyne.Size) {
 		return
 	}
 	const padX, high, away = 6, 22, 14
-	name := l.s.wrapper.fit(d.block.title(), 240)
+	name := l.s.wrapper.fit(d.block.Title(), 240)
 	at := d.at.Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(l))
 	w := l.s.wrapper.widthOf(name) + 2*padX
 	x := float32(math.Round(float64(max(2, min(at.X+away, size.Width-2-w)))))

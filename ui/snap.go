@@ -71,7 +71,7 @@ func (t *Timeline) value(part timeline.Part) (n int, words string) {
 	case timeline.PartRise:
 		n, words = plan.K, "advantage %d"
 	case timeline.PartReply:
-		if i := t.model.reply(); i >= 0 {
+		if i := t.model.Reply(); i >= 0 {
 			n, words = s.Replies[i].Late, "%d late"
 		}
 	}

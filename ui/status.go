@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -18,7 +19,7 @@ var _ fyne.Widget = (*Status)(nil)
 type Status struct {
 	widget.BaseWidget
 
-	model   *Model
+	model   *model.Model
 	palette *palette
 	wrapper wrapper
 	hint    string
@@ -30,7 +31,7 @@ const (
 )
 
 // NewStatus returns the line for m.
-func NewStatus(m *Model, p *palette) *Status {
+func NewStatus(m *model.Model, p *palette) *Status {
 	s := &Status{model: m, palette: p, wrapper: wrapper{size: captionSize}}
 	s.ExtendBaseWidget(s)
 	return s
@@ -63,16 +64,16 @@ func (s *Status) source() string {
 		of = filepath.Base(s.model.Path())
 	}
 	switch d := s.model.Document().(type) {
-	case *TextDocument:
-		if d.sample {
+	case *model.TextDocument:
+		if d.Sample {
 			of = "an invented game"
 		}
-	case *FileDocument:
-		if d.latest.Name != storage.FirstRevision {
-			of += ", revision " + d.latest.Name
+	case *model.FileDocument:
+		if d.Latest.Name != storage.FirstRevision {
+			of += ", revision " + d.Latest.Name
 		}
-		if d.latest.Note != "" {
-			of += ", " + d.latest.Note
+		if d.Latest.Note != "" {
+			of += ", " + d.Latest.Note
 		}
 	}
 	return "Frame data: " + of + " (not verified against the game)"

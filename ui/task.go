@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 )
 
 // work is what something that runs behind the window is given: when to end,
@@ -113,5 +114,5 @@ func (p *progress) tell(done, of int) {
 
 // counting writes progress as "2,000 of 100,000 setups" would be.
 func counting(thing string) func(done, of int) string {
-	return func(done, of int) string { return fmt.Sprintf("%d of %s", done, countOf(of, thing)) }
+	return func(done, of int) string { return fmt.Sprintf("%d of %s", done, model.CountOf(of, thing)) }
 }

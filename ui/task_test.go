@@ -11,6 +11,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/model"
 )
 
 // loop gives w a goroutine of its own for what runs behind it; what comes
@@ -79,7 +80,7 @@ func TestComparingRunsBehindTheWindow(t *testing.T) {
 		return nil
 	}
 	last := 0
-	got, err := compareAll(t.Context(), each, sample(), patched(), func(done int) { last = max(last, done) })
+	got, err := model.CompareAll(t.Context(), each, sample(), patched(), func(done int) { last = max(last, done) })
 	if err != nil || last != len(p.Setups) {
 		t.Fatalf("told of %d, %v", last, err)
 	}
@@ -89,7 +90,7 @@ func TestComparingRunsBehindTheWindow(t *testing.T) {
 		if !c.Changed() {
 			continue
 		}
-		if n == len(got) || got[n].at != i || got[n].Because != c.Because {
+		if n == len(got) || got[n].At != i || got[n].Because != c.Because {
 			t.Fatalf("change %d is not that of setup %d", n, i)
 		}
 		n++
@@ -98,7 +99,7 @@ func TestComparingRunsBehindTheWindow(t *testing.T) {
 		t.Errorf("%d changes, want %d", len(got), n)
 	}
 	ctx, cancel := context.WithCancel(t.Context())
-	if _, err := compareAll(ctx, each, sample(), patched(), func(int) { cancel() }); !errors.Is(err, context.Canceled) {
+	if _, err := model.CompareAll(ctx, each, sample(), patched(), func(int) { cancel() }); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
 	}
 }

@@ -11,6 +11,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -39,7 +40,7 @@ type Timeline struct {
 	OnSelect func()                 // after another block was chosen
 	OnShelf  func()                 // when blocks are asked for
 
-	model   *Model
+	model   *model.Model
 	palette *palette
 	wrapper wrapper
 	keys    func() fyne.KeyModifier // held now
@@ -70,7 +71,7 @@ type Timeline struct {
 }
 
 // NewTimeline returns a live sheet of m.
-func NewTimeline(m *Model, p *palette) *Timeline {
+func NewTimeline(m *model.Model, p *palette) *Timeline {
 	t := &Timeline{model: m, palette: p, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys, wrapper: wrapper{size: textSize}}
 	t.overlays = []func(*pen, *sheet.Drawing){t.paintChosen, t.paintBand, t.paintGhost, t.paintDrag, t.paintCard, t.paintTyped}
 	t.ExtendBaseWidget(t)

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -58,7 +59,7 @@ var hints = map[timeline.Part]string{
 // hintOf says what a hand can do with a part as it stands.
 func (t *Timeline) hintOf(part timeline.Part) string {
 	switch {
-	case part == timeline.PartReply && t.model.reply() < 0:
+	case part == timeline.PartReply && t.model.Reply() < 0:
 		return "This reply is always judged; choose another in the table under the sheet"
 	case part == timeline.PartLanding && t.waits(part):
 		return "Drag it to change the delay before it; replace it from the blocks (/); Delete goes back to the guard"
@@ -72,7 +73,7 @@ func (t *Timeline) grips(part timeline.Part) bool {
 	case timeline.PartFiller, timeline.PartAttack, timeline.PartRise:
 		return true
 	case timeline.PartReply:
-		return t.model.reply() >= 0
+		return t.model.Reply() >= 0
 	}
 	return t.waits(part)
 }
@@ -197,7 +198,7 @@ func (t *Timeline) dragBlock() {
 		t.model.SetAdvantage(n)
 	case timeline.PartReply:
 		if err := t.model.SetLate(max(n, 0)); err != nil {
-			t.hint(whyNot(err))
+			t.hint(model.WhyNot(err))
 		}
 	}
 	t.Repaint() // where nothing has changed, the tag and the guide may have

@@ -1,6 +1,9 @@
 package ui
 
-import "path/filepath"
+import (
+	"path/filepath"
+	"wakeline/ui/model"
+)
 
 // title is the document's name, and whether what was edited is on disk.
 func (w *window) title() string {
@@ -9,14 +12,14 @@ func (w *window) title() string {
 		name = filepath.Base(p)
 	}
 	switch d := w.model.Document().(type) {
-	case *FileDocument:
+	case *model.FileDocument:
 		if why := d.ReadOnly(); why != "" {
 			name += " · read-only: " + why
 		} else {
 			name += " · saved"
 		}
-	case *TextDocument:
-		if d.sample {
+	case *model.TextDocument:
+		if d.Sample {
 			name = "sample"
 		}
 		if d.Edited() {

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // traceEnv names a file that each state shown is appended to, one JSON
@@ -100,7 +101,7 @@ func (tr *tracer) drew(w *window) {
 	if tr == nil {
 		return
 	}
-	if s := w.model.Setup(); !sameSetup(&s, &tr.drawn) {
+	if s := w.model.Setup(); !model.SameSetup(&s, &tr.drawn) {
 		tr.drawn = s
 		tr.steps++
 	}

@@ -4,6 +4,7 @@ package ui
 
 import (
 	"reflect"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -108,7 +109,7 @@ func (r *tabRow) spots(add func(name string, at fyne.Position, size fyne.Size)) 
 	}
 }
 
-var slotNames = map[slot]string{asEnder: "ender", asFiller: "filler", asJump: "jump", asAttack: "attack", asLanding: "landing", asReply: "reply"}
+var slotNames = map[model.Slot]string{model.AsEnder: "ender", model.AsFiller: "filler", model.AsJump: "jump", model.AsAttack: "attack", model.AsLanding: "landing", model.AsReply: "reply"}
 
 // spots are the blocks of the shelf that are in view: the group a block is of
 // and its name.
@@ -116,8 +117,8 @@ func (l *shelfList) spots(add func(name string, at fyne.Position, size fyne.Size
 	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(l)
 	for _, r := range l.rows {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Subtract(top)
-		if line := r.line(); line != nil && line.head == "" && at.Y >= 0 && at.Y+r.Size().Height <= l.Size().Height {
-			add(slotNames[line.block.as]+" "+line.block.title(), at, r.Size())
+		if line := r.line(); line != nil && line.Head == "" && at.Y >= 0 && at.Y+r.Size().Height <= l.Size().Height {
+			add(slotNames[line.Block.As]+" "+line.Block.Title(), at, r.Size())
 		}
 	}
 }
@@ -151,7 +152,7 @@ func (o *openMenu) spots(add func(name string, at fyne.Position, size fyne.Size)
 // spots are the lines in view: what each did.
 func (r *historyRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	if h := r.l.h; r.at >= 0 && r.at < len(h.steps) {
-		add(h.steps[r.at].what, fyne.Position{}, r.Size())
+		add(h.steps[r.at].What, fyne.Position{}, r.Size())
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -91,7 +92,7 @@ func (t *Timeline) takeTyped() {
 		return
 	}
 	if err := t.setNumber(t.typed.part, n); err != nil {
-		t.refuse(whyNot(err))
+		t.refuse(model.WhyNot(err))
 		return
 	}
 	t.leaveTyped()

@@ -5,6 +5,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // typedIn is a field that a hand types in, which takes back its own typing.
@@ -52,34 +53,34 @@ var (
 // travel does the next step back or forward: the edit of one setup at once; a
 // step of a file that changed more, such as an import, behind the window. It
 // tells what was changed, and shows it where the page can.
-func (w *window) travel(words [2]string, next NextStep, short func() bool, long func(f *storage.File) (string, error)) {
+func (w *window) travel(words [2]string, next model.NextStep, short func() bool, long func(f *storage.File) (string, error)) {
 	if !w.sheet.idle() || w.busy() || w.page != nil && !w.page.edits() {
 		return
 	}
-	d, ok := w.model.Document().(*FileDocument)
+	d, ok := w.model.Document().(*model.FileDocument)
 	if !ok || next.At >= 0 || next.What == "" {
 		before, data := w.setupAt(next.At), w.model.Data().Bare()
 		if short() {
 			after := w.setupAt(next.At)
-			w.travelled(words[1]+stepWords(next, &before, &after), data)
+			w.travelled(words[1]+model.StepWords(next, &before, &after), data)
 		}
 		return
 	}
 	w.model.Commit()
 	data := w.model.Data().Bare()
-	w.task(words[0]+cutText(next.What, 40), nil, func(work) error {
+	w.task(words[0]+model.CutText(next.What, 40), nil, func(work) error {
 		_, err := long(d.File())
 		return err
 	}, func(err error) {
 		if err == nil {
 			err = d.Reload()
 		}
-		d.askReadOnly()
+		d.AskReadOnly()
 		w.model.Reread()
-		w.model.chooseNamed(next.Setup)
+		w.model.ChooseNamed(next.Setup)
 		switch {
 		case err == nil:
-			w.travelled(words[1]+stepWords(next, nil, nil), data)
+			w.travelled(words[1]+model.StepWords(next, nil, nil), data)
 		case !errors.Is(err, storage.ErrNoStep):
 			w.notKept(err)
 		}
@@ -97,7 +98,7 @@ func (w *window) setupAt(i int) (s timeline.Setup) {
 // travelled tells what a step back or forward has done, and has the move data
 // show what of them it changed.
 func (w *window) travelled(words string, before *timeline.Project) {
-	at, changed := changedThing(before, w.model.Data())
+	at, changed := model.ChangedPlace(before, w.model.Data())
 	switch d, ok := w.page.(*dataPage); {
 	case ok && changed:
 		d.reveal(at)

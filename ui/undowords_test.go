@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 )
 
 // TestUndoSaysWhatItTookBack undoes and redoes what is not on screen: the foot
@@ -41,7 +42,7 @@ func TestUndoSaysWhatItTookBack(t *testing.T) {
 		said("Undone: startup of low reed: 6. The move data show it (Ctrl+2)")
 		s := w.model.Setup()
 		s.Note = "other"
-		w.model.edit(s)
+		w.model.Edit(s)
 		w.undo()
 		said("Undone: note (“" + first + "”)")
 	}
@@ -52,17 +53,17 @@ func TestUndoSaysWhatItTookBack(t *testing.T) {
 func TestUndoShowsTheRow(t *testing.T) {
 	w, d := openData(t, sample())
 	d.enter(t, "low reed", "startup", "6")
-	d.tabs.show(jumpsTable)
+	d.tabs.show(model.JumpsTable)
 	d.who.SetSelected("Maerwyn")
 	w.undo()
-	if d.kind != movesTable || d.fighter != "Ostrel" || d.who.Selected != "Ostrel" || d.plain(d.grid.cur.row, 0) != "low reed" {
+	if d.kind != model.MovesTable || d.fighter != "Ostrel" || d.who.Selected != "Ostrel" || d.plain(d.grid.cur.row, 0) != "low reed" {
 		t.Errorf("it shows table %d of %s, the cursor on %q", d.kind, d.fighter, d.plain(d.grid.cur.row, 0))
 	}
-	d.tabs.show(rulesetTable)
+	d.tabs.show(model.RulesetTable)
 	d.enter(t, d.plain(5, 0), "value", "4")
-	d.tabs.show(risesTable)
+	d.tabs.show(model.RisesTable)
 	w.undo()
-	if d.kind != rulesetTable {
+	if d.kind != model.RulesetTable {
 		t.Errorf("it shows table %d", d.kind)
 	}
 }
@@ -78,7 +79,7 @@ func TestOneChange(t *testing.T) {
 	} {
 		next := s
 		edit(&next)
-		what, was, is := oneChange(&s, &next)
+		what, was, is := model.OneChange(&s, &next)
 		if got := what + " " + was + " " + is; got != want {
 			t.Errorf("%q, want %q", got, want)
 		}

@@ -1,6 +1,9 @@
 package ui
 
-import "time"
+import (
+	"time"
+	"wakeline/ui/model"
+)
 
 // lookEvery is how often a project file is looked at for what others wrote.
 const lookEvery = 2 * time.Second
@@ -17,10 +20,10 @@ func (w *window) watch() {
 		case <-ticks.C:
 		}
 		w.later(func() {
-			if d, ok := w.model.Document().(*FileDocument); ok {
+			if d, ok := w.model.Document().(*model.FileDocument); ok {
 				path := d.Path()
 				w.spawn(func() {
-					if s, ok := stampOf(path); ok && w.ctx.Err() == nil {
+					if s, ok := model.StampOf(path); ok && w.ctx.Err() == nil {
 						w.later(func() { w.lookAgain(d, s) })
 					}
 				})
@@ -30,8 +33,8 @@ func (w *window) watch() {
 }
 
 // lookAgain reads d again where the file has been written since d read it.
-func (w *window) lookAgain(d *FileDocument, now stamp) {
-	if w.model.Document() != Document(d) || w.busy() || !now.written.After(d.seen.written) {
+func (w *window) lookAgain(d *model.FileDocument, now model.Stamp) {
+	if w.model.Document() != model.Document(d) || w.busy() || !now.Written.After(d.Seen.Written) {
 		return
 	}
 	if _, running := w.model.Gesture(); running {

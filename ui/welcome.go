@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
 
@@ -19,7 +20,7 @@ type Welcome struct {
 
 	OnDone func() // it was closed, or all of it was done
 
-	model   *Model
+	model   *model.Model
 	palette *palette
 	wrapper wrapper
 	setup   string // where it began
@@ -50,7 +51,7 @@ const (
 )
 
 // NewWelcome returns the strip for m, hidden.
-func NewWelcome(m *Model, p *palette) *Welcome {
+func NewWelcome(m *model.Model, p *palette) *Welcome {
 	w := &Welcome{model: m, palette: p, wrapper: wrapper{size: textSize}}
 	w.close = newWordButton("close", func() *palette { return w.palette }, func() { w.OnDone() })
 	w.body = &welcomeBody{w: w}
@@ -81,7 +82,7 @@ func (w *Welcome) Begin() {
 }
 
 // changed ticks what has been done.
-func (w *Welcome) changed(c Change) {
+func (w *Welcome) changed(c model.Change) {
 	if !w.Visible() || w.model.Plan() == nil {
 		return
 	}
@@ -96,7 +97,7 @@ func (w *Welcome) changed(c Change) {
 		}
 	}
 	rise, line := w.model.Shown()
-	if c&ShownChanged != 0 && !w.model.Follows() && w.model.Mark(rise, line) == timeline.JudgedUnsafe {
+	if c&model.ShownChanged != 0 && !w.model.Follows() && w.model.Mark(rise, line) == timeline.JudgedUnsafe {
 		w.done[1] = true
 	}
 	if w.done != before {

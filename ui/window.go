@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/guard"
+	"wakeline/ui/model"
 )
 
 // Start is what a window opens with.
@@ -67,7 +68,7 @@ func (w *window) quitOnHangup() {
 type window struct {
 	app     fyne.App
 	win     fyne.Window
-	model   *Model
+	model   *model.Model
 	palette *palette
 	sample  *timeline.Project
 
@@ -116,7 +117,7 @@ type window struct {
 }
 
 func newWindow(a fyne.App, s Start) *window {
-	w := &window{app: a, model: NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
+	w := &window{app: a, model: model.NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
 	w.ctx, w.stop = context.WithCancel(context.Background())
 	w.spawn = func(do func()) { guard.Go("What runs behind the window", do) }
 	w.later = func(do func()) { fyne.Do(guarded("What ran behind the window", do)) }
@@ -146,7 +147,7 @@ func newWindow(a fyne.App, s Start) *window {
 	w.win.Canvas().SetOnTypedKey(guardedOf("The window", w.typedKey))
 	w.recallPanes()
 	w.begin(s)
-	w.changed(everything)
+	w.changed(model.Everything)
 	w.refocus()
 	return w
 }
@@ -260,7 +261,7 @@ func (w *window) build() {
 }
 
 // changed shows what has changed in the model.
-func (w *window) changed(c Change) {
+func (w *window) changed(c model.Change) {
 	w.guard("The window", func() { w.changedMain(c) })
 	if w.page != nil {
 		w.guard("The page", func() { w.page.changed(c) })
@@ -268,8 +269,8 @@ func (w *window) changed(c Change) {
 }
 
 // changedMain shows it in all but the page.
-func (w *window) changedMain(c Change) {
-	if c&ProjectChanged != 0 {
+func (w *window) changedMain(c model.Change) {
+	if c&model.ProjectChanged != 0 {
 		w.closePage()
 		w.status.Refresh()
 	}
@@ -278,23 +279,23 @@ func (w *window) changedMain(c Change) {
 	w.look()
 	w.changedWelcome(c)
 	w.shelf.changed(c)
-	if c&ChoiceChanged != 0 {
+	if c&model.ChoiceChanged != 0 {
 		w.status.Refresh()
 		w.sheet.fitted, w.sheet.stale = true, true
 		w.say()
 	}
-	if c&(ListChanged|SetupChanged) != 0 && c&ChoiceChanged == 0 {
+	if c&(model.ListChanged|model.SetupChanged) != 0 && c&model.ChoiceChanged == 0 {
 		w.say()
 	}
-	if c&(SetupChanged|ShownChanged) != 0 {
+	if c&(model.SetupChanged|model.ShownChanged) != 0 {
 		w.sheet.Refresh()
 		w.explain.Refresh()
 		w.replies.Update()
 	}
-	if c&ShownChanged != 0 {
+	if c&model.ShownChanged != 0 {
 		w.replies.Reveal()
 	}
-	if c&StateChanged != 0 {
+	if c&model.StateChanged != 0 {
 		w.win.SetTitle(w.title())
 		w.bar.Say(w.model.ReadOnly())
 		w.menu.update()

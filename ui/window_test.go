@@ -177,7 +177,7 @@ func TestThousandsOfSetups(t *testing.T) {
 	if took := time.Since(start); took > 2*time.Second {
 		t.Errorf("opened in %v", took)
 	}
-	if known := len(w.model.rows); known > 100 {
+	if known := len(w.model.Rows); known > 100 {
 		t.Errorf("%d setups judged for one page of rows", known)
 	}
 	if got := len(w.setups.list.rows); got > 100 {

@@ -1,16 +1,9 @@
 package main
 
 import (
-	"encoding/json"
-	"errors"
 	"go/ast"
-	"go/importer"
-	"go/parser"
 	"go/token"
 	"go/types"
-	"io"
-	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -56,58 +49,37 @@ func TestTheWindowReckonsNoFrames(t *testing.T) {
 	}
 }
 
-// typed is a package with its types.
+// typed are the window's packages with their types.
 type typed struct {
 	fset  *token.FileSet
 	files []*ast.File
 	info  types.Info
 
-	frames map[types.Object]bool // variables and fields that hold frames
-	moved  map[types.Object]bool // those that hold frames a step has moved
+	// By the place where they are declared, which is one for all packages.
+	frames map[string]bool // variables and fields that hold frames
+	moved  map[string]bool // those that hold frames a step has moved
 }
 
-// loadUI reads the package ui; what it imports comes from the build.
+// loadUI reads the window's packages, but for the drawing and the files to
+// take along.
 func loadUI(t *testing.T) *typed {
 	t.Helper()
-	const folder = "../../ui"
-	list := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Export", "wakeline/ui")
-	out, err := list.Output()
-	if err != nil {
-		t.Fatalf("go list: %v", err)
-	}
-	exports := map[string]string{}
-	for d := json.NewDecoder(strings.NewReader(string(out))); ; {
-		var p struct{ ImportPath, Export string }
-		if err := d.Decode(&p); errors.Is(err, io.EOF) {
-			break
-		} else if err != nil {
-			t.Fatal(err)
+	u := &typed{fset: token.NewFileSet(), frames: map[string]bool{}, moved: map[string]bool{}}
+	for _, p := range loadAll(t, u.fset, "wakeline/ui/...") {
+		switch p.pkg.Path() {
+		case "wakeline/ui/sheet", "wakeline/ui/output", "wakeline/ui/guard":
+		default:
+			if !strings.HasPrefix(p.pkg.Path(), "wakeline/ui/sheet/") {
+				u.files = append(u.files, p.files...)
+			}
 		}
-		exports[p.ImportPath] = p.Export
-	}
-	u := &typed{fset: token.NewFileSet(), frames: map[types.Object]bool{}, moved: map[types.Object]bool{}}
-	u.info = types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}, Defs: map[*ast.Ident]types.Object{}}
-	paths, err := filepath.Glob(filepath.Join(folder, "*.go"))
-	if err != nil || len(paths) == 0 {
-		t.Fatal("no files of ui", err)
-	}
-	for _, path := range paths {
-		if !builds(t, path) {
-			continue
-		}
-		f, err := parser.ParseFile(u.fset, path, nil, parser.SkipObjectResolution)
-		if err != nil {
-			t.Fatal(err)
-		}
-		u.files = append(u.files, f)
-	}
-	from := importer.ForCompiler(u.fset, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
-	conf := types.Config{Importer: from}
-	if _, err := conf.Check("wakeline/ui", u.fset, u.files, &u.info); err != nil {
-		t.Fatal(err)
+		u.info = *p.info
 	}
 	return u
 }
+
+// place is where an object is declared.
+func (u *typed) place(o types.Object) string { return u.fset.Position(o.Pos()).String() }
 
 // finding is where frames are reckoned with.
 type finding struct {
@@ -152,10 +124,10 @@ func (u *typed) mark(n ast.Node) bool {
 		}
 		if o := u.object(id); o != nil && !ofCore(o) {
 			if u.holds(from) {
-				u.frames[o] = true
+				u.frames[u.place(o)] = true
 			}
 			if u.isMoved(from) {
-				u.moved[o] = true
+				u.moved[u.place(o)] = true
 			}
 		}
 	}
@@ -223,12 +195,12 @@ func (u *typed) wrong(n ast.Node) string {
 
 // holds reports whether e is a whole number of frames.
 func (u *typed) holds(e ast.Expr) bool {
-	return u.any(e, func(o types.Object) bool { return ofCore(o) || u.frames[o] }, nil)
+	return u.any(e, func(o types.Object) bool { return ofCore(o) || u.frames[u.place(o)] }, nil)
 }
 
 // isMoved reports whether e is frames that a step has moved.
 func (u *typed) isMoved(e ast.Expr) bool {
-	return u.any(e, func(o types.Object) bool { return u.moved[o] }, func(sum *ast.BinaryExpr) bool {
+	return u.any(e, func(o types.Object) bool { return u.moved[u.place(o)] }, func(sum *ast.BinaryExpr) bool {
 		return u.holds(sum.X) || u.holds(sum.Y)
 	})
 }
@@ -271,5 +243,5 @@ func (u *typed) any(e ast.Expr, pass func(types.Object) bool, sum func(*ast.Bina
 
 // ofCore reports whether a field or function of the core gives frames.
 func ofCore(o types.Object) bool {
-	return o.Pkg() != nil && o.Pkg().Path() == "wakeline/timeline" && !notFrames[o.Name()]
+	return o.Pkg() != nil && strings.HasPrefix(o.Pkg().Path(), "wakeline/timeline") && !notFrames[o.Name()]
 }

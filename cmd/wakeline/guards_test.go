@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"go/ast"
-	"go/build"
 	"go/importer"
 	"go/parser"
 	"go/token"
@@ -26,17 +25,11 @@ import (
 // TestNothingRunsUnguarded reads the window's packages and the program's with
 // their types.
 func TestNothingRunsUnguarded(t *testing.T) {
-	out, err := exec.Command("go", "list", "wakeline/ui/...", "wakeline/cmd/wakeline").Output()
-	if err != nil {
-		t.Fatalf("go list: %v", err)
-	}
-	for _, path := range strings.Fields(string(out)) {
-		if path == "wakeline/ui/guard" {
+	for _, p := range loadAll(t, token.NewFileSet(), "wakeline/ui/...", "wakeline/cmd/wakeline") {
+		if p.pkg.Path() == "wakeline/ui/guard" {
 			continue
 		}
-		p := loadTyped(t, strings.TrimPrefix(path, "wakeline/"))
-		found := p.unguarded()
-		for _, f := range found {
+		for _, f := range p.unguarded() {
 			t.Errorf("%s: %s", p.fset.Position(f.at), f.what)
 		}
 	}
@@ -53,75 +46,79 @@ var starters = map[string]bool{
 // toolkit is what the modules of the toolkit begin with.
 const toolkit = "fyne.io/fyne/v2"
 
-// guardReader is a package with its types, and what is known of its functions.
+// guardReader is a package with its types, and what is known of the functions
+// of all packages that were read.
 type guardReader struct {
 	fset  *token.FileSet
 	files []*ast.File
 	pkg   *types.Package
-	info  types.Info
-	decls map[types.Object]*ast.FuncDecl
-
-	reading map[types.Object]bool // the functions that are being read
+	info  *types.Info
+	known *knownFuncs
 }
 
-// loadTyped reads a package of ours; what it imports comes from the build.
-func loadTyped(t *testing.T, folder string) *guardReader {
+// knownFuncs are the functions of ours by their full names.
+type knownFuncs struct {
+	decls   map[string]*ast.FuncDecl
+	reading map[string]bool // those that are being read
+}
+
+// loadAll reads packages of ours; what they import comes from the build. All
+// share one table of types.
+func loadAll(t *testing.T, fset *token.FileSet, patterns ...string) (all []*guardReader) {
 	t.Helper()
-	out, err := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Export", "wakeline/"+folder).Output()
+	out, err := exec.Command("go", append([]string{"list", "-export", "-deps", "-json=ImportPath,Export,Dir,GoFiles,CgoFiles,DepOnly"}, patterns...)...).Output()
 	if err != nil {
 		t.Fatalf("go list: %v", err)
 	}
+	type listed struct {
+		ImportPath, Export, Dir string
+		GoFiles, CgoFiles       []string
+		DepOnly                 bool
+	}
 	exports := map[string]string{}
+	var ours []listed
 	for d := json.NewDecoder(strings.NewReader(string(out))); ; {
-		var p struct{ ImportPath, Export string }
+		var p listed
 		if err := d.Decode(&p); errors.Is(err, io.EOF) {
 			break
 		} else if err != nil {
 			t.Fatal(err)
 		}
 		exports[p.ImportPath] = p.Export
-	}
-	paths, err := filepath.Glob(filepath.Join("../..", folder, "*.go"))
-	if err != nil || len(paths) == 0 {
-		t.Fatal("no files in", folder, err)
-	}
-	p := &guardReader{fset: token.NewFileSet(), decls: map[types.Object]*ast.FuncDecl{}, reading: map[types.Object]bool{}}
-	p.info = types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}, Defs: map[*ast.Ident]types.Object{},
-		Selections: map[*ast.SelectorExpr]*types.Selection{}}
-	for _, path := range paths {
-		if !builds(t, path) {
-			continue
+		if !p.DepOnly {
+			ours = append(ours, p)
 		}
-		f, err := parser.ParseFile(p.fset, path, nil, parser.SkipObjectResolution)
-		if err != nil {
+	}
+	if len(ours) == 0 {
+		t.Fatal("no packages in", patterns)
+	}
+	info := &types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}, Defs: map[*ast.Ident]types.Object{},
+		Selections: map[*ast.SelectorExpr]*types.Selection{}}
+	known := &knownFuncs{decls: map[string]*ast.FuncDecl{}, reading: map[string]bool{}}
+	from := importer.ForCompiler(fset, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
+	for _, of := range ours {
+		p := &guardReader{fset: fset, info: info, known: known}
+		for _, name := range append(of.GoFiles, of.CgoFiles...) {
+			f, err := parser.ParseFile(fset, filepath.Join(of.Dir, name), nil, parser.SkipObjectResolution)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p.files = append(p.files, f)
+		}
+		conf := types.Config{Importer: from}
+		if p.pkg, err = conf.Check(of.ImportPath, fset, p.files, info); err != nil {
 			t.Fatal(err)
 		}
-		p.files = append(p.files, f)
-	}
-	from := importer.ForCompiler(p.fset, "gc", func(path string) (io.ReadCloser, error) { return os.Open(exports[path]) })
-	conf := types.Config{Importer: from}
-	if p.pkg, err = conf.Check("wakeline/"+folder, p.fset, p.files, &p.info); err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range p.files {
-		for _, d := range f.Decls {
-			if fn, ok := d.(*ast.FuncDecl); ok {
-				p.decls[p.info.Defs[fn.Name]] = fn
+		for _, f := range p.files {
+			for _, d := range f.Decls {
+				if fn, ok := d.(*ast.FuncDecl); ok {
+					known.decls[info.Defs[fn.Name].(*types.Func).FullName()] = fn
+				}
 			}
 		}
+		all = append(all, p)
 	}
-	return p
-}
-
-// builds reports whether the file of that path is one that the program is built
-// from.
-func builds(t *testing.T, path string) bool {
-	t.Helper()
-	ok, err := build.Default.MatchFile(filepath.Split(path))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return ok && !strings.HasSuffix(path, "_test.go")
+	return all
 }
 
 // gap is where something runs unguarded.
@@ -167,9 +164,11 @@ func (p *guardReader) unguarded() (out []gap) {
 		})
 	}
 	called := p.calledByToolkit()
-	for o, fn := range p.decls {
-		if called[o] && !p.safeBody(fn.Body) {
-			add(fn.Pos(), "the toolkit calls %s, which is not guarded", o.(*types.Func).FullName())
+	for _, f := range p.files {
+		for _, d := range f.Decls {
+			if fn, ok := d.(*ast.FuncDecl); ok && called[p.info.Defs[fn.Name]] && !p.safeBody(fn.Body) {
+				add(fn.Pos(), "the toolkit calls %s, which is not guarded", p.info.Defs[fn.Name].(*types.Func).FullName())
+			}
 		}
 	}
 	return out
@@ -225,7 +224,7 @@ func (p *guardReader) safe(e ast.Expr) bool {
 		return p.safeBody(e.Body)
 	case *ast.CallExpr: // guarded(where, do) and its like
 		callee := p.callee(e)
-		return callee != nil && strings.HasPrefix(callee.Name(), "guarded")
+		return callee != nil && strings.HasPrefix(strings.ToLower(callee.Name()), "guarded")
 	case *ast.Ident:
 		return p.safeFunc(p.info.Uses[e])
 	case *ast.SelectorExpr:
@@ -235,15 +234,20 @@ func (p *guardReader) safe(e ast.Expr) bool {
 }
 
 func (p *guardReader) safeFunc(o types.Object) bool {
-	if fn, ok := o.(*types.Func); ok && fromToolkit(fn.Pkg()) {
-		return true
-	}
-	fn := p.decls[o]
-	if fn == nil || p.reading[o] { // one that calls itself
+	of, ok := o.(*types.Func)
+	if !ok {
 		return false
 	}
-	p.reading[o] = true
-	defer delete(p.reading, o)
+	if fromToolkit(of.Pkg()) {
+		return true
+	}
+	name := of.Origin().FullName()
+	fn := p.known.decls[name]
+	if fn == nil || fn.Body == nil || p.known.reading[name] { // one that calls itself
+		return false
+	}
+	p.known.reading[name] = true
+	defer delete(p.known.reading, name)
 	return p.safeBody(fn.Body)
 }
 
@@ -254,7 +258,7 @@ func (p *guardReader) safeBody(b *ast.BlockStmt) bool {
 		return true
 	}
 	if d, ok := b.List[0].(*ast.DeferStmt); ok {
-		if callee := p.callee(d.Call); callee != nil && strings.HasPrefix(callee.Name(), "survive") || p.recovers(d.Call.Fun) {
+		if callee := p.callee(d.Call); callee != nil && strings.HasPrefix(strings.ToLower(callee.Name()), "survive") || p.recovers(d.Call.Fun) {
 			return true
 		}
 	}

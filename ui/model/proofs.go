@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"wakeline/storage"
@@ -21,7 +21,7 @@ func (d *FileDocument) Tried(i int) string {
 // Prove notes that a setup was tried in the game, as one step.
 func (d *FileDocument) Prove(p storage.Proof) error {
 	err := d.file.Edit("in-game test: "+p.Result, func(s *storage.Step) error { return s.AddProof(p) })
-	d.askReadOnly()
+	d.AskReadOnly()
 	if err != nil {
 		return err
 	}
@@ -36,9 +36,9 @@ func (m *Model) Prove(p storage.Proof) error {
 	m.Commit()
 	d, ok := m.doc.(*FileDocument)
 	if !ok || !m.mayEdit() {
-		return errHeld
+		return ErrHeld
 	}
 	err := d.Prove(p)
-	m.tell(ListChanged | StateChanged)
+	m.Tell(ListChanged | StateChanged)
 	return err
 }

@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"context"
@@ -15,13 +15,13 @@ var _ Document = (*TextDocument)(nil)
 // it is saved when it is asked to be, and undo goes back to where it was
 // opened.
 type TextDocument struct {
-	path    string
-	project timeline.Project
-	sample  bool // the demo of the first start
-	drills  []storage.Drill
+	path       string
+	project    timeline.Project
+	Sample     bool // the demo of the first start
+	DrillsKept []storage.Drill
 
-	undo, redo []textStep
-	saved      int // length of undo when last saved; -1: no longer reached
+	UndoSteps, redo []textStep
+	saved           int // length of undo when last saved; -1: no longer reached
 }
 
 // textStep is one edit: the setup that it changed, before and after; or, at
@@ -163,18 +163,18 @@ func (d *TextDocument) Apply(what string, edits ...timeline.Edit) error {
 }
 
 func (d *TextDocument) push(s textStep) {
-	if d.saved > len(d.undo) {
+	if d.saved > len(d.UndoSteps) {
 		d.saved = -1 // the saved state lay among the steps that are dropped now
 	}
 	s.date = time.Now()
-	d.undo, d.redo = append(d.undo, s), nil
+	d.UndoSteps, d.redo = append(d.UndoSteps, s), nil
 }
 
 // Undo implements Document.
-func (d *TextDocument) Undo() (Touched, error) { return d.travel(&d.undo, &d.redo, 0), nil }
+func (d *TextDocument) Undo() (Touched, error) { return d.travel(&d.UndoSteps, &d.redo, 0), nil }
 
 // Redo implements Document.
-func (d *TextDocument) Redo() (Touched, error) { return d.travel(&d.redo, &d.undo, 1), nil }
+func (d *TextDocument) Redo() (Touched, error) { return d.travel(&d.redo, &d.UndoSteps, 1), nil }
 
 // travel takes the last step of from, lays its before (0) or after (1), and
 // puts it last of to.
@@ -202,13 +202,13 @@ func (d *TextDocument) Next() (undo, redo NextStep) {
 		s := &steps[len(steps)-1]
 		return NextStep{s.what, s.at, s.before.Name}
 	}
-	return last(d.undo), last(d.redo)
+	return last(d.UndoSteps), last(d.redo)
 }
 
 // Edited reports whether there are edits that were not saved.
-func (d *TextDocument) Edited() bool { return d.saved != len(d.undo) }
+func (d *TextDocument) Edited() bool { return d.saved != len(d.UndoSteps) }
 
 // Saved says that the project, as it is, stands in the file at path.
 func (d *TextDocument) Saved(path string) {
-	d.path, d.saved, d.sample = path, len(d.undo), false
+	d.path, d.saved, d.Sample = path, len(d.UndoSteps), false
 }

@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"errors"
@@ -9,8 +9,8 @@ import (
 	"wakeline/timeline"
 )
 
-// headings writes the columns that a text names as they are read.
-var headings = func() *strings.Replacer {
+// Headings writes the columns that a text names as they are read.
+var Headings = func() *strings.Replacer {
 	var pairs []string
 	for _, f := range timeline.Columns(timeline.MoveFields) {
 		pairs = append(pairs, f.Column, strings.ReplaceAll(f.Column, "_", " "))
@@ -18,9 +18,9 @@ var headings = func() *strings.Replacer {
 	return strings.NewReplacer(pairs...)
 }()
 
-// expectedWords say what was expected, and what was there instead.
-func expectedWords(want, got string) string {
-	s := "expected " + headings.Replace(want)
+// ExpectedWords say what was expected, and what was there instead.
+func ExpectedWords(want, got string) string {
+	s := "expected " + Headings.Replace(want)
 	if got != "" {
 		s += ", got " + got
 	}
@@ -29,8 +29,8 @@ func expectedWords(want, got string) string {
 
 var projectPath = regexp.MustCompile(`^(?:setup ("(?:[^"\\]|\\.)*"): )?\$(?:\.(fighters|setups)\[(\d+)\](?:\.(moves|jumps|rises)\[(\d+)\])?)?\.?(.*)$`)
 
-// pathWords puts a JSON path of p into words: the thing, and the column.
-func pathWords(p *timeline.Project, path string) (thing, field string) {
+// PathWords puts a JSON path of p into words: the thing, and the column.
+func PathWords(p *timeline.Project, path string) (thing, field string) {
 	m := projectPath.FindStringSubmatch(path)
 	if m == nil {
 		return "", path
@@ -61,17 +61,17 @@ func pathWords(p *timeline.Project, path string) (thing, field string) {
 	return "", field
 }
 
-// errorWords puts an error of an edit into words; p is the data as they were
+// ErrorWords puts an error of an edit into words; p is the data as they were
 // to become, or as near to that as is known.
-func errorWords(p *timeline.Project, err error) string {
+func ErrorWords(p *timeline.Project, err error) string {
 	broken := (*timeline.FieldError)(nil)
 	if !errors.As(err, &broken) {
 		return err.Error()
 	}
-	thing, field := pathWords(p, broken.Path)
+	thing, field := PathWords(p, broken.Path)
 	if setup, ok := strings.CutPrefix(thing, "setup "); ok {
 		if use := useWords(broken); use != "" {
-			return fmt.Sprintf("“%s” uses %s: expected %s", setup, use, headings.Replace(broken.Want))
+			return fmt.Sprintf("“%s” uses %s: expected %s", setup, use, Headings.Replace(broken.Want))
 		}
 	}
 	var places []string
@@ -81,9 +81,9 @@ func errorWords(p *timeline.Project, err error) string {
 		}
 	}
 	if len(places) == 0 {
-		return expectedWords(broken.Want, broken.Got)
+		return ExpectedWords(broken.Want, broken.Got)
 	}
-	return strings.Join(places, ", ") + ": " + expectedWords(broken.Want, broken.Got)
+	return strings.Join(places, ", ") + ": " + ExpectedWords(broken.Want, broken.Got)
 }
 
 // uses are what a setup uses a move or jump as, by the field that names it.
@@ -119,7 +119,7 @@ func fieldWords(field string) string {
 	}
 	if m := listPlace.FindStringSubmatch(field); m != nil {
 		at, _ := strconv.Atoi(m[2])
-		words := fmt.Sprintf("%s %d", nameOr(singles[m[1]], m[1]), at+1)
+		words := fmt.Sprintf("%s %d", NameOr(singles[m[1]], m[1]), at+1)
 		if m[3] != "" {
 			words += ", " + fieldWords(m[3])
 		}

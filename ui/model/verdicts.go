@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"context"
@@ -9,105 +9,105 @@ import (
 	"wakeline/ui/guard"
 )
 
-// judged is what a list of many setups knows of one.
-type judged struct {
-	word  timeline.Word // empty: it has no verdict
-	spare timeline.Maybe
+// Judged is what a list of many setups knows of one.
+type Judged struct {
+	Word  timeline.Word // empty: it has no verdict
+	Spare timeline.Maybe
 }
 
-// verdicts are those of all setups of a document, by name, as far as they are
+// Verdicts are those of all setups of a document, by name, as far as they are
 // known. They are judged behind the window when they are asked for.
-type verdicts struct {
+type Verdicts struct {
 	OnMore func() // more are known, or the work has ended
 
-	model        *Model
-	spawn, later func(do func())
+	Model        *Model
+	Spawn, Later func(do func())
 
-	known map[string]judged
+	known map[string]Judged
 	newer map[string]bool    // edited since the work that runs began
 	stop  context.CancelFunc // of the work that runs; nil: none
-	done  int                // setups judged by it so far
-	err   error              // why not all could be judged
+	Done  int                // setups judged by it so far
+	Err   error              // why not all could be judged
 }
 
-// forget knows nothing any more, as after an edit of the move data.
-func (v *verdicts) forget() {
-	v.end()
-	v.known, v.newer, v.err = map[string]judged{}, map[string]bool{}, nil
+// Forget knows nothing any more, as after an edit of the move data.
+func (v *Verdicts) Forget() {
+	v.End()
+	v.known, v.newer, v.Err = map[string]Judged{}, map[string]bool{}, nil
 }
 
-// end ends the work that runs, and keeps what is known.
-func (v *verdicts) end() {
+// End ends the work that runs, and keeps what is known.
+func (v *Verdicts) End() {
 	if v.stop != nil {
 		v.stop()
 		v.stop = nil
 	}
 }
 
-// running reports whether setups are being judged.
-func (v *verdicts) running() bool { return v.stop != nil }
+// Running reports whether setups are being judged.
+func (v *Verdicts) Running() bool { return v.stop != nil }
 
-// drop forgets the setups of those names.
-func (v *verdicts) drop(names []string) {
+// Drop forgets the setups of those names.
+func (v *Verdicts) Drop(names []string) {
 	for _, name := range names {
 		delete(v.known, name)
 		v.newer[name] = true
 	}
 }
 
-// note takes in what the model knows of its chosen setup.
-func (v *verdicts) note() {
-	m := v.model
+// Note takes in what the model knows of its chosen setup.
+func (v *Verdicts) Note() {
+	m := v.Model
 	if m.chosen < 0 {
 		return
 	}
-	j := judged{}
+	j := Judged{}
 	if m.plan != nil {
-		j = judged{m.verdict.Called, m.verdict.Spare()}
+		j = Judged{m.verdict.Called, m.verdict.Spare()}
 	}
 	v.known[m.setup.Name], v.newer[m.setup.Name] = j, true
 }
 
-// of is the verdict of setup i, as far as it is known.
-func (v *verdicts) of(i int) (judged, bool) {
-	j, ok := v.known[v.model.doc.Head(i).Name]
+// Of is the verdict of setup i, as far as it is known.
+func (v *Verdicts) Of(i int) (Judged, bool) {
+	j, ok := v.known[v.Model.doc.Head(i).Name]
 	return j, ok
 }
 
 // fewUnknown is how many setups may be judged at once.
 const fewUnknown = 64
 
-// want has all setups judged: a few at once, many behind the window.
-func (v *verdicts) want() {
-	if v.running() || v.err != nil {
+// Want has all setups judged: a few at once, many behind the window.
+func (v *Verdicts) Want() {
+	if v.Running() || v.Err != nil {
 		return
 	}
 	var missing []int
-	for i := range v.model.Len() {
-		if _, ok := v.of(i); !ok {
+	for i := range v.Model.Len() {
+		if _, ok := v.Of(i); !ok {
 			if missing = append(missing, i); len(missing) > fewUnknown {
 				v.begin()
 				return
 			}
 		}
 	}
-	ix := timeline.NewIndex(v.model.Data())
+	ix := timeline.NewIndex(v.Model.Data())
 	for _, i := range missing {
-		if s, err := v.model.doc.Setup(i); err == nil {
+		if s, err := v.Model.doc.Setup(i); err == nil {
 			v.known[s.Name] = judge(ix, &s)
 		} else {
-			v.known[s.Name] = judged{}
+			v.known[s.Name] = Judged{}
 		}
 	}
 }
 
 // judge judges one setup. One that can't be, or on which the core itself
 // fails, has no verdict.
-func judge(ix *timeline.Index, s *timeline.Setup) (out judged) {
+func judge(ix *timeline.Index, s *timeline.Setup) (out Judged) {
 	guard.Try("Judging "+s.Name, func() error {
 		got, err := words.Judge(ix, *s)
 		if err == nil {
-			out = judged{got.Called, got.Spare()}
+			out = Judged{got.Called, got.Spare()}
 		}
 		return err
 	})
@@ -115,48 +115,48 @@ func judge(ix *timeline.Index, s *timeline.Setup) (out judged) {
 }
 
 // begin judges all setups behind the window.
-func (v *verdicts) begin() {
+func (v *Verdicts) begin() {
 	ctx, cancel := context.WithCancel(context.Background())
-	v.stop, v.done, v.err = cancel, 0, nil
+	v.stop, v.Done, v.Err = cancel, 0, nil
 	clear(v.newer)
-	data := *v.model.Data() // a text's is another after an edit
-	each := v.model.doc.Each()
+	data := *v.Model.Data() // a text's is another after an edit
+	each := v.Model.doc.Each()
 	ended := func(err error) {
 		if ctx.Err() == nil {
-			v.err = err
-			v.end()
+			v.Err = err
+			v.End()
 			v.OnMore()
 		}
 	}
-	v.spawn(func() {
+	v.Spawn(func() {
 		err := guard.Try("Judging the setups", func() error {
-			return judgeAll(ctx, each, timeline.NewIndex(&data), func(some map[string]judged) {
-				v.later(func() {
+			return JudgeAll(ctx, each, timeline.NewIndex(&data), func(some map[string]Judged) {
+				v.Later(func() {
 					if ctx.Err() == nil {
 						for name, j := range some {
 							if !v.newer[name] {
 								v.known[name] = j
 							}
 						}
-						v.done += len(some)
+						v.Done += len(some)
 						v.OnMore()
 					}
 				})
 			})
 		})
-		v.later(func() { ended(err) })
+		v.Later(func() { ended(err) })
 	})
 }
 
 // tellEvery is how long found verdicts are gathered before they are told.
 const tellEvery = 250 * time.Millisecond
 
-// judgeAll judges every setup of each on all cores, and tells what it found
+// JudgeAll judges every setup of each on all cores, and tells what it found
 // on the goroutine that called it. It ends early when ctx does.
-func judgeAll(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error, ix *timeline.Index, tell func(map[string]judged)) error {
+func JudgeAll(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error, ix *timeline.Index, tell func(map[string]Judged)) error {
 	type found struct {
 		name string
-		judged
+		Judged
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
@@ -191,14 +191,14 @@ func judgeAll(ctx context.Context, each func(context.Context, func(*timeline.Set
 			return nil
 		})
 	})
-	some, last := map[string]judged{}, time.Now()
+	some, last := map[string]Judged{}, time.Now()
 	for out := range results {
 		for _, f := range out {
-			some[f.name] = f.judged
+			some[f.name] = f.Judged
 		}
 		if now := time.Now(); now.Sub(last) > tellEvery {
 			tell(some)
-			some, last = map[string]judged{}, now
+			some, last = map[string]Judged{}, now
 		}
 	}
 	err := wait()

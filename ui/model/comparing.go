@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"context"
@@ -10,20 +10,20 @@ import (
 	"wakeline/ui/guard"
 )
 
-// changed is a setup that two states of the move data judge otherwise.
-type changed struct {
-	at int // among the setups, when it was compared
+// Changed is a setup that two states of the move data judge otherwise.
+type Changed struct {
+	At int // among the setups, when it was compared
 	compare.Change
 }
 
 // compareBunch is how many setups go to a core at a time.
 const compareBunch = 32
 
-// compareAll compares every setup of each on all cores, and returns those
+// CompareAll compares every setup of each on all cores, and returns those
 // that changed, in their order. It ends early when ctx does. tell is told how
 // many are done; it may be called from any goroutine.
-func compareAll(ctx context.Context, each func(ctx context.Context, do func(at int, s *timeline.Setup) error) error,
-	before, after *timeline.Project, tell func(done int)) (out []changed, err error) {
+func CompareAll(ctx context.Context, each func(ctx context.Context, do func(at int, s *timeline.Setup) error) error,
+	before, after *timeline.Project, tell func(done int)) (out []Changed, err error) {
 	type bunch struct {
 		first  int
 		setups []timeline.Setup
@@ -48,14 +48,14 @@ func compareAll(ctx context.Context, each func(ctx context.Context, do func(at i
 		}
 		return hand(next)
 	}, func(ctx context.Context, j bunch) error {
-		var found []changed
+		var found []Changed
 		for i := range j.setups {
 			if ctx.Err() != nil {
 				break
 			}
 			if s := &j.setups[i]; both.Touches(s) {
 				if c := both.Of(s); c.Changed() {
-					found = append(found, changed{j.first + i, c})
+					found = append(found, Changed{j.first + i, c})
 				}
 			}
 		}
@@ -69,6 +69,6 @@ func compareAll(ctx context.Context, each func(ctx context.Context, do func(at i
 	if err != nil {
 		return nil, err
 	}
-	slices.SortFunc(out, func(a, b changed) int { return a.at - b.at })
+	slices.SortFunc(out, func(a, b Changed) int { return a.At - b.At })
 	return out, nil
 }

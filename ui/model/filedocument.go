@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"context"
@@ -21,11 +21,11 @@ type FileDocument struct {
 	heads    []storage.Head
 	index    map[int64]int // place in heads, by row number
 	kept     setupCache
-	words    knownWords
+	Words    knownWords
 	tried    map[int64]string // newest results, by row number; nil: not asked for
-	latest   storage.Revision // the one that edits belong to
+	Latest   storage.Revision // the one that edits belong to
 	readOnly string
-	seen     stamp // of the file, when it was read or written last
+	Seen     Stamp // of the file, when it was read or written last
 	undo     storage.StepNote
 	redo     storage.StepNote
 }
@@ -42,7 +42,7 @@ func NewFileDocument(f *storage.File) (*FileDocument, error) {
 // Reload reads anew what the document holds in memory. On an error it holds
 // what it held before.
 func (d *FileDocument) Reload() error {
-	seen, _ := stampOf(d.file.Path())
+	seen, _ := StampOf(d.file.Path())
 	data := d.file.Data()
 	heads, err := d.file.Heads()
 	if err != nil {
@@ -56,10 +56,10 @@ func (d *FileDocument) Reload() error {
 	if err != nil {
 		return err
 	}
-	d.data, d.heads, d.undo, d.redo, d.seen = data, heads, undo, redo, seen
+	d.data, d.heads, d.undo, d.redo, d.Seen = data, heads, undo, redo, seen
 	for _, r := range revisions {
 		if r.Latest {
-			d.latest = r
+			d.Latest = r
 		}
 	}
 	d.index = make(map[int64]int, len(heads))
@@ -67,8 +67,8 @@ func (d *FileDocument) Reload() error {
 		d.index[heads[i].ID] = i
 	}
 	d.kept, d.tried = setupCache{}, nil
-	d.words.forget()
-	d.askReadOnly()
+	d.Words.forget()
+	d.AskReadOnly()
 	return nil
 }
 
@@ -78,8 +78,8 @@ func (d *FileDocument) File() *storage.File { return d.file }
 // Path implements Document.
 func (d *FileDocument) Path() string { return d.file.Path() }
 
-// askReadOnly asks the file anew whether it can be edited.
-func (d *FileDocument) askReadOnly() { d.readOnly = d.file.ReadOnly() }
+// AskReadOnly asks the file anew whether it can be edited.
+func (d *FileDocument) AskReadOnly() { d.readOnly = d.file.ReadOnly() }
 
 // ReadOnly implements Document.
 func (d *FileDocument) ReadOnly() string { return d.readOnly }
@@ -172,7 +172,7 @@ func (d *FileDocument) Search(words []string) ([]int, error) {
 func (d *FileDocument) Put(i int, what string, s timeline.Setup) error {
 	h := &d.heads[i]
 	err := d.file.Edit(what, func(step *storage.Step) error { return step.PutSetup(h.Name, &s) })
-	d.askReadOnly()
+	d.AskReadOnly()
 	if err != nil {
 		return err
 	}
@@ -192,7 +192,7 @@ func (d *FileDocument) Apply(what string, edits ...timeline.Edit) error {
 		}
 		return nil
 	})
-	d.askReadOnly()
+	d.AskReadOnly()
 	if err != nil {
 		return err
 	}
@@ -236,13 +236,13 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 // note asks the file what undo and redo would do; where it can't say, they
 // are still there to be tried.
 func (d *FileDocument) note() {
-	d.words.forget()
+	d.Words.forget()
 	undo, redo, err := d.file.Next()
 	if err != nil {
 		undo, redo = storage.StepNote{EditNote: storage.EditNote{What: "the last step"}}, storage.StepNote{}
 	}
 	d.undo, d.redo = undo, redo
-	d.seen, _ = stampOf(d.file.Path())
+	d.Seen, _ = StampOf(d.file.Path())
 }
 
 // Undo implements Document.
@@ -253,7 +253,7 @@ func (d *FileDocument) Redo() (Touched, error) { return d.travel(d.file.Redo, d.
 
 func (d *FileDocument) travel(do func() (string, error), step storage.StepNote) (Touched, error) {
 	_, err := do()
-	d.askReadOnly()
+	d.AskReadOnly()
 	if errors.Is(err, storage.ErrNoStep) {
 		return Touched{At: -1}, nil
 	}
@@ -292,7 +292,7 @@ func (d *FileDocument) Next() (undo, redo NextStep) {
 // TakeOver makes a read-only file editable, where it can be now.
 func (d *FileDocument) TakeOver() error {
 	err := d.file.TakeOver()
-	d.askReadOnly()
+	d.AskReadOnly()
 	if err != nil {
 		return err
 	}

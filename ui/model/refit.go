@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"slices"
@@ -6,9 +6,9 @@ import (
 	"wakeline/timeline"
 )
 
-// refitted is s with what its fighters don't have left out, or put right: who
+// Refitted is s with what its fighters don't have left out, or put right: who
 // takes another fighter keeps all that goes with both.
-func refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
+func Refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
 	attacker, rival := p.Fighter(s.Attacker), p.Fighter(s.Rival)
 	if attacker == nil || rival == nil {
 		return s
@@ -19,7 +19,7 @@ func refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
 	}
 	if s.Ender != "" && (attacker.Move(s.Ender) == nil || !s.K(attacker).Given) {
 		if s.Ender = ""; !s.Advantage.Given {
-			if all := enders(attacker, s.Position); len(all) > 0 {
+			if all := Enders(attacker, s.Position); len(all) > 0 {
 				s.Ender = all[0]
 			}
 		}
@@ -43,8 +43,8 @@ func refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
 	return s
 }
 
-// enders are the names of a fighter's moves that knock down at that position.
-func enders(f *timeline.Fighter, at timeline.Position) (out []string) {
+// Enders are the names of a fighter's moves that knock down at that position.
+func Enders(f *timeline.Fighter, at timeline.Position) (out []string) {
 	for i := range f.Moves {
 		if f.Moves[i].Knockdown.At(at).Given {
 			out = append(out, f.Moves[i].Name)

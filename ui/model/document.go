@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"context"
@@ -79,11 +79,11 @@ func editName(before, after *timeline.Setup) string {
 	case before.Position != after.Position:
 		return string(after.Position)
 	case before.Ender != after.Ender:
-		return nameOr(after.Ender, "no ender")
+		return NameOr(after.Ender, "no ender")
 	case before.Jump != after.Jump:
-		return nameOr(after.Jump, "no jump")
+		return NameOr(after.Jump, "no jump")
 	case before.Attack != after.Attack:
-		return nameOr(after.Attack, "no attack")
+		return NameOr(after.Attack, "no attack")
 	case before.Landing != after.Landing:
 		return after.Landing + " on landing"
 	case before.Rival != after.Rival:
@@ -91,11 +91,11 @@ func editName(before, after *timeline.Setup) string {
 	case before.Attacker != after.Attacker:
 		return "as " + after.Attacker
 	case !slices.Equal(before.Rises, after.Rises):
-		return nameOr(strings.Join(after.Rises, ", "), "all rises")
+		return NameOr(strings.Join(after.Rises, ", "), "all rises")
 	case !slices.Equal(before.Replies, after.Replies):
 		return "replies"
 	case !slices.Equal(before.Tags, after.Tags):
-		return "tags " + nameOr(strings.Join(after.Tags, ", "), "none")
+		return "tags " + NameOr(strings.Join(after.Tags, ", "), "none")
 	case before.Note != after.Note:
 		return "note"
 	case len(after.Fillers) < len(before.Fillers):

@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"fmt"
@@ -8,25 +8,25 @@ import (
 	"wakeline/timeline"
 )
 
-// stepWords say what a step back or forward has changed: of one setup, its
+// StepWords say what a step back or forward has changed: of one setup, its
 // value before and after; else what the step is called.
-func stepWords(next NextStep, before, after *timeline.Setup) string {
-	name := nameOr(next.Setup, "")
+func StepWords(next NextStep, before, after *timeline.Setup) string {
+	name := NameOr(next.Setup, "")
 	if before != nil && next.At >= 0 {
-		if what, was, is := oneChange(before, after); what != "" {
-			return fmt.Sprintf("%s of “%s”, %s → %s", what, cutText(after.Name, 60), was, is)
+		if what, was, is := OneChange(before, after); what != "" {
+			return fmt.Sprintf("%s of “%s”, %s → %s", what, CutText(after.Name, 60), was, is)
 		}
 		name = after.Name
 	}
 	if name == "" {
 		return next.What
 	}
-	return fmt.Sprintf("%s (“%s”)", next.What, cutText(name, 60))
+	return fmt.Sprintf("%s (“%s”)", next.What, CutText(name, 60))
 }
 
-// oneChange is the field in which two values of a setup differ, where it is a
+// OneChange is the field in which two values of a setup differ, where it is a
 // single one of one value, and both values in words.
-func oneChange(before, after *timeline.Setup) (what, was, is string) {
+func OneChange(before, after *timeline.Setup) (what, was, is string) {
 	maybe := func(m timeline.Maybe, none string) string {
 		if m.Given {
 			return m.String()
@@ -36,7 +36,7 @@ func oneChange(before, after *timeline.Setup) (what, was, is string) {
 	of := func(s *timeline.Setup) [][2]string {
 		return [][2]string{
 			{"delay", strconv.Itoa(s.Delay)}, {"press", maybe(s.Press, "auto")}, {"advantage", maybe(s.Advantage, "the ender's")}, {"position", string(s.Position)},
-			{"ender", nameOr(s.Ender, "none")}, {"jump", nameOr(s.Jump, "none")}, {"attack", nameOr(s.Attack, "none")}, {"landing action", s.Landing},
+			{"ender", NameOr(s.Ender, "none")}, {"jump", NameOr(s.Jump, "none")}, {"attack", NameOr(s.Attack, "none")}, {"landing action", s.Landing},
 		}
 	}
 	a, b := of(before), of(after)
@@ -54,43 +54,43 @@ func oneChange(before, after *timeline.Setup) (what, was, is string) {
 
 // The tables of the move data, in their order.
 const (
-	movesTable = iota
-	jumpsTable
-	risesTable
+	MovesTable = iota
+	JumpsTable
+	RisesTable
 	fightersTable
-	rulesetTable
+	RulesetTable
 )
 
-// dataThing is a row of the move data, by its table, fighter and name.
-type dataThing struct {
-	kind          int
-	fighter, name string
+// DataPlace is a row of the move data, by its table, fighter and name.
+type DataPlace struct {
+	Kind          int
+	Fighter, Name string
 }
 
-// changedThing is the first row of the move data that differs between two
+// ChangedPlace is the first row of the move data that differs between two
 // states, as after has it; one that is gone is told by the row in its place.
-func changedThing(before, after *timeline.Project) (out dataThing, ok bool) {
+func ChangedPlace(before, after *timeline.Project) (out DataPlace, ok bool) {
 	if before.Ruleset != after.Ruleset {
-		return dataThing{kind: rulesetTable}, true
+		return DataPlace{Kind: RulesetTable}, true
 	}
 	if len(before.Fighters) != len(after.Fighters) {
-		return dataThing{kind: fightersTable, name: nameAt(after.Fighters, firstChange(before.Fighters, after.Fighters), func(f *timeline.Fighter) string { return f.Name })}, true
+		return DataPlace{Kind: fightersTable, Name: nameAt(after.Fighters, firstChange(before.Fighters, after.Fighters), func(f *timeline.Fighter) string { return f.Name })}, true
 	}
 	for i := range after.Fighters {
 		was, is := &before.Fighters[i], &after.Fighters[i]
 		if !reflect.DeepEqual(was.Own(), is.Own()) {
-			return dataThing{kind: fightersTable, name: is.Name}, true
+			return DataPlace{Kind: fightersTable, Name: is.Name}, true
 		}
 		for _, t := range []struct {
 			kind, at int
 			name     func(at int) string
 		}{
-			{movesTable, firstChange(was.Moves, is.Moves), func(at int) string { return nameAt(is.Moves, at, func(m *timeline.Move) string { return m.Name }) }},
-			{jumpsTable, firstChange(was.Jumps, is.Jumps), func(at int) string { return nameAt(is.Jumps, at, func(j *timeline.Jump) string { return j.Name }) }},
-			{risesTable, firstChange(was.Rises, is.Rises), func(at int) string { return nameAt(is.Rises, at, func(r *timeline.Rise) string { return r.Name }) }},
+			{MovesTable, firstChange(was.Moves, is.Moves), func(at int) string { return nameAt(is.Moves, at, func(m *timeline.Move) string { return m.Name }) }},
+			{JumpsTable, firstChange(was.Jumps, is.Jumps), func(at int) string { return nameAt(is.Jumps, at, func(j *timeline.Jump) string { return j.Name }) }},
+			{RisesTable, firstChange(was.Rises, is.Rises), func(at int) string { return nameAt(is.Rises, at, func(r *timeline.Rise) string { return r.Name }) }},
 		} {
 			if t.at >= 0 {
-				return dataThing{t.kind, is.Name, t.name(t.at)}, true
+				return DataPlace{t.kind, is.Name, t.name(t.at)}, true
 			}
 		}
 	}

@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"slices"
@@ -28,7 +28,7 @@ const (
 type Model struct {
 	doc  Document
 	data *timeline.Project // the document's ruleset and fighters
-	rows map[int]Row       // as far as asked for, and not too many
+	Rows map[int]Row       // as far as asked for, and not too many
 
 	chosen  int // place of a setup; -1: there is none
 	setup   timeline.Setup
@@ -37,11 +37,11 @@ type Model struct {
 	verdict words.Verdict
 	cells   []timeline.Cell // of the verdict, rise by rise, line by line
 
-	rise, line int
+	Rise, Line int
 	follow     bool // shows the deciding reply
 
 	gesture   *timeline.Setup
-	named     []string // the setups that the last Apply was about
+	Named     []string // the setups that the last Apply was about
 	observers []func(Change)
 
 	Held     bool             // nothing is edited now: the document is at work
@@ -63,9 +63,9 @@ const mostRows = 4096
 
 // NewModel returns a model of p in memory, which came from the project text
 // at path, or from nowhere.
-func NewModel(p *timeline.Project, path string) *Model { return newModel(NewTextDocument(p, path)) }
+func NewModel(p *timeline.Project, path string) *Model { return NewModelOf(NewTextDocument(p, path)) }
 
-func newModel(doc Document) *Model {
+func NewModelOf(doc Document) *Model {
 	m := &Model{}
 	m.load(doc)
 	return m
@@ -74,7 +74,7 @@ func newModel(doc Document) *Model {
 // Observe has f called after each change, on the goroutine that made it.
 func (m *Model) Observe(f func(Change)) { m.observers = append(m.observers, f) }
 
-func (m *Model) tell(c Change) {
+func (m *Model) Tell(c Change) {
 	for _, f := range m.observers {
 		f(c)
 	}
@@ -87,10 +87,10 @@ func (m *Model) Open(doc Document) {
 	if old != nil {
 		old.Close() // everything of it is on disk already, or was given up
 	}
-	m.tell(everything)
+	m.Tell(Everything)
 }
 
-const everything = ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged | DataChanged
+const Everything = ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged | DataChanged
 
 // Load shows a project in memory from now on.
 func (m *Model) Load(p *timeline.Project, path string) { m.Open(NewTextDocument(p, path)) }
@@ -108,7 +108,7 @@ func (m *Model) load(doc Document) {
 // chosen one's name chosen. A gesture that runs is taken back.
 func (m *Model) Reread() {
 	m.rereadAs(m.setup.Name)
-	m.tell(everything&^ProjectChanged | ListChanged)
+	m.Tell(Everything&^ProjectChanged | ListChanged)
 }
 
 // rereadAs takes everything anew, and chooses the setup of that name.
@@ -120,7 +120,7 @@ func (m *Model) rereadAs(name string) {
 	}
 	if m.chosen >= 0 {
 		if s, _ := m.doc.Setup(m.chosen); s.Name != name {
-			if found := m.find(name); found >= 0 {
+			if found := m.Find(name); found >= 0 {
 				m.chosen = found
 			}
 		}
@@ -128,8 +128,8 @@ func (m *Model) rereadAs(name string) {
 	m.reread()
 }
 
-// find is the place of the setup of that name, -1 where there is none.
-func (m *Model) find(name string) int {
+// Find is the place of the setup of that name, -1 where there is none.
+func (m *Model) Find(name string) int {
 	for i := range m.doc.Len() {
 		if m.doc.Head(i).Name == name {
 			return i
@@ -140,7 +140,7 @@ func (m *Model) find(name string) int {
 
 func (m *Model) reread() {
 	m.data = m.doc.Data()
-	m.rows = map[int]Row{}
+	m.Rows = map[int]Row{}
 	m.take()
 }
 
@@ -152,7 +152,7 @@ func (m *Model) take() {
 	}
 	if m.planErr != nil {
 		m.verdict = words.Verdict{}
-		m.rows[m.chosen] = rowOf(&m.setup, false, "", m.planErr)
+		m.Rows[m.chosen] = rowOf(&m.setup, false, "", m.planErr)
 	} else {
 		m.compile()
 	}
@@ -186,7 +186,7 @@ func (m *Model) Saved(path string) {
 	if d, ok := m.doc.(*TextDocument); ok {
 		d.Saved(path)
 	}
-	m.tell(StateChanged)
+	m.Tell(StateChanged)
 }
 
 // Chosen is the index of the chosen setup, -1 where the project has none.
@@ -200,7 +200,7 @@ func (m *Model) Choose(i int) {
 	m.Commit()
 	m.chosen, m.follow = i, true
 	m.take()
-	m.tell(ChoiceChanged | SetupChanged | ShownChanged)
+	m.Tell(ChoiceChanged | SetupChanged | ShownChanged)
 }
 
 // Setup is the chosen setup as it stands, the zero value where there is none.
@@ -223,7 +223,7 @@ func (m *Model) Mark(rise, line int) timeline.Judgement {
 
 // Row returns setup i for its row, judging it when first asked.
 func (m *Model) Row(i int) Row {
-	if r, ok := m.rows[i]; ok {
+	if r, ok := m.Rows[i]; ok {
 		return r
 	}
 	s, err := m.doc.Setup(i)
@@ -242,10 +242,10 @@ func rowOf(s *timeline.Setup, read bool, word timeline.Word, err error) Row {
 }
 
 func (m *Model) keepRow(i int, r Row) Row {
-	if len(m.rows) >= mostRows {
-		clear(m.rows)
+	if len(m.Rows) >= mostRows {
+		clear(m.Rows)
 	}
-	m.rows[i] = r
+	m.Rows[i] = r
 	return r
 }
 
@@ -257,7 +257,7 @@ func (m *Model) compile() {
 		return
 	}
 	s := &m.setup
-	if m.plan == nil || !samePlan(&m.plan.Setup, s) || s.Delay > m.plan.Fits() {
+	if m.plan == nil || !SamePlan(&m.plan.Setup, s) || s.Delay > m.plan.Fits() {
 		m.plan, m.planErr = timeline.Compile(m.data, *s)
 	}
 	m.verdict = words.Verdict{}
@@ -271,8 +271,8 @@ func (m *Model) compile() {
 	m.keepRow(m.chosen, rowOf(s, true, m.verdict.Called, m.planErr))
 }
 
-// samePlan reports whether a and b compile to one plan: all but the delay.
-func samePlan(a, b *timeline.Setup) bool {
+// SamePlan reports whether a and b compile to one plan: all but the delay.
+func SamePlan(a, b *timeline.Setup) bool {
 	return a.Name == b.Name && a.Attacker == b.Attacker && a.Rival == b.Rival && a.Ender == b.Ender &&
 		a.Position == b.Position && a.Advantage == b.Advantage && a.Distance == b.Distance && a.Room == b.Room && a.Jump == b.Jump && a.Attack == b.Attack &&
 		a.Press == b.Press && a.Landing == b.Landing && slices.Equal(a.Fillers, b.Fillers) &&
@@ -280,7 +280,7 @@ func samePlan(a, b *timeline.Setup) bool {
 }
 
 // Shown returns the reply that is shown, as indexes of rise and line.
-func (m *Model) Shown() (rise, line int) { return m.rise, m.line }
+func (m *Model) Shown() (rise, line int) { return m.Rise, m.Line }
 
 // Follows reports whether the deciding reply is shown, whichever it is.
 func (m *Model) Follows() bool { return m.follow }
@@ -291,19 +291,19 @@ func (m *Model) Show(rise, line int) {
 	if m.plan == nil || rise < 0 || rise >= m.plan.Rises() || line < 0 || line >= m.plan.Lines() {
 		return
 	}
-	if !m.follow && rise == m.rise && line == m.line {
+	if !m.follow && rise == m.Rise && line == m.Line {
 		m.Follow()
 		return
 	}
-	m.rise, m.line, m.follow = rise, line, false
-	m.tell(ShownChanged)
+	m.Rise, m.Line, m.follow = rise, line, false
+	m.Tell(ShownChanged)
 }
 
 // Follow shows the deciding reply from now on.
 func (m *Model) Follow() {
 	m.follow = true
 	m.aim()
-	m.tell(ShownChanged)
+	m.Tell(ShownChanged)
 }
 
 // Step moves the shown reply by so many lines and rises, as far as there are.
@@ -311,9 +311,9 @@ func (m *Model) Step(rises, lines int) {
 	if m.plan == nil {
 		return
 	}
-	rise := min(max(m.rise+rises, 0), m.plan.Rises()-1)
-	line := min(max(m.line+lines, 0), m.plan.Lines()-1)
-	if rise != m.rise || line != m.line {
+	rise := min(max(m.Rise+rises, 0), m.plan.Rises()-1)
+	line := min(max(m.Line+lines, 0), m.plan.Lines()-1)
+	if rise != m.Rise || line != m.Line {
 		m.Show(rise, line)
 	}
 }
@@ -323,8 +323,8 @@ func (m *Model) Step(rises, lines int) {
 func (m *Model) aim() {
 	switch {
 	case m.plan == nil:
-		m.rise, m.line = 0, 0
-	case m.follow || m.rise >= m.plan.Rises() || m.line >= m.plan.Lines():
-		m.rise, m.line = m.plan.Deciding(m.setup.Delay)
+		m.Rise, m.Line = 0, 0
+	case m.follow || m.Rise >= m.plan.Rises() || m.Line >= m.plan.Lines():
+		m.Rise, m.Line = m.plan.Deciding(m.setup.Delay)
 	}
 }

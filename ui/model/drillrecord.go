@@ -1,9 +1,9 @@
-package ui
+package model
 
 import "wakeline/storage"
 
-// drillKeeper is a document that keeps the record of drills.
-type drillKeeper interface {
+// DrillKeeper is a document that keeps the record of drills.
+type DrillKeeper interface {
 	KeepDrill(d storage.Drill) error
 	Drills() ([]storage.Drill, error)
 	DiscardPress(hand string) error // the last one
@@ -12,8 +12,8 @@ type drillKeeper interface {
 }
 
 var (
-	_ drillKeeper = (*FileDocument)(nil)
-	_ drillKeeper = (*TextDocument)(nil)
+	_ DrillKeeper = (*FileDocument)(nil)
+	_ DrillKeeper = (*TextDocument)(nil)
 )
 
 // KeepDrill puts a drill into the file.
@@ -23,7 +23,7 @@ func (d *FileDocument) KeepDrill(record storage.Drill) error {
 
 // drilled notes that the record was changed, unless err kept it from that.
 func (d *FileDocument) drilled(err error) error {
-	d.askReadOnly()
+	d.AskReadOnly()
 	if err == nil {
 		d.note()
 	}
@@ -45,22 +45,22 @@ func (d *FileDocument) DrillsLast() bool { return true }
 // KeepDrill keeps a drill until the document is closed: a project text has no
 // place for it.
 func (d *TextDocument) KeepDrill(record storage.Drill) error {
-	d.drills = append(d.drills, record)
+	d.DrillsKept = append(d.DrillsKept, record)
 	return nil
 }
 
 // Drills implements drillKeeper.
-func (d *TextDocument) Drills() ([]storage.Drill, error) { return d.drills, nil }
+func (d *TextDocument) Drills() ([]storage.Drill, error) { return d.DrillsKept, nil }
 
 // DiscardPress implements drillKeeper.
 func (d *TextDocument) DiscardPress(hand string) error {
-	d.drills = storage.WithoutLast(d.drills, hand)
+	d.DrillsKept = storage.WithoutLast(d.DrillsKept, hand)
 	return nil
 }
 
 // ClearDrills implements drillKeeper.
 func (d *TextDocument) ClearDrills(hand string) error {
-	d.drills = storage.WithoutHand(d.drills, hand)
+	d.DrillsKept = storage.WithoutHand(d.DrillsKept, hand)
 	return nil
 }
 

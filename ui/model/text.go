@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"errors"
@@ -7,16 +7,16 @@ import (
 	"unicode/utf8"
 )
 
-// cutText cuts s to at most n letters.
-func cutText(s string, n int) string {
+// CutText cuts s to at most n letters.
+func CutText(s string, n int) string {
 	if r := []rune(s); len(r) > n {
 		return string(r[:n-1]) + "…"
 	}
 	return s
 }
 
-// countOf writes a number of things.
-func countOf(n int, thing string) string {
+// CountOf writes a number of things.
+func CountOf(n int, thing string) string {
 	if n == 1 {
 		return "1 " + thing
 	}
@@ -24,28 +24,28 @@ func countOf(n int, thing string) string {
 }
 
 // Sentence writes an error's words as a sentence; of nothing it is nothing.
-func sentence(words string) string {
+func Sentence(words string) string {
 	if words == "" {
 		return ""
 	}
-	return capital(words) + "."
+	return Capital(words) + "."
 }
 
-// capital is s with a capital at its start.
-func capital(s string) string {
+// Capital is s with a capital at its start.
+func Capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // NameOr is a name, or the word for none.
-func nameOr(name, none string) string {
+func NameOr(name, none string) string {
 	if name == "" {
 		return none
 	}
 	return name
 }
 
-// errWhole is the error of a text in place of a whole number.
-func errWhole(got string) error {
+// ErrWhole is the error of a text in place of a whole number.
+func ErrWhole(got string) error {
 	return errors.New("expected a whole number, got “" + got + "”")
 }

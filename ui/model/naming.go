@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"errors"
@@ -13,15 +13,15 @@ func (m *Model) nameFor(name, but string) error {
 	if strings.TrimSpace(name) == "" {
 		return errors.New("a setup needs a name")
 	}
-	if name != but && m.find(name) >= 0 {
+	if name != but && m.Find(name) >= 0 {
 		return errors.New("another setup has that name already")
 	}
 	return nil
 }
 
-// freeName is name, or with the first number after it that no setup has. A
+// FreeName is name, or with the first number after it that no setup has. A
 // name that is too long is cut.
-func (m *Model) freeName(name string) string {
+func (m *Model) FreeName(name string) string {
 	name = timeline.CutName(name, len(" 999"))
 	free := name
 	for n := 2; m.nameFor(free, "") != nil && n < 1000; n++ {

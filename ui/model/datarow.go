@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"errors"
@@ -7,59 +7,59 @@ import (
 	"wakeline/timeline"
 )
 
-// thingKind is what a thing of the move data is.
-type thingKind uint8
+// RowKind is what a thing of the move data is.
+type RowKind uint8
 
 // The kinds.
 const (
-	aMove thingKind = iota
-	aJump
-	aRise
+	MoveRow RowKind = iota
+	JumpRow
+	RiseRow
 )
 
-// thing names a move, jump or rise of a fighter.
-type thing struct {
-	owner string
-	kind  thingKind
-	name  string
+// DataRow names a move, jump or rise of a fighter.
+type DataRow struct {
+	Owner string
+	Kind  RowKind
+	Name  string
 }
 
-// thingField is one of its values.
-type thingField struct {
-	label string
-	typed bool // a text, and not a number
+// RowField is one of its values.
+type RowField struct {
+	Label string
+	Typed bool // a text, and not a number
 }
 
-var thingFields = map[thingKind][]thingField{
-	aMove: thingFieldsOf(moveFields),
-	aJump: thingFieldsOf(jumpFields),
-	aRise: thingFieldsOf(riseFields),
+var RowFields = map[RowKind][]RowField{
+	MoveRow: thingFieldsOf(MoveFields),
+	JumpRow: thingFieldsOf(jumpFields),
+	RiseRow: thingFieldsOf(riseFields),
 }
 
 var (
-	moveFields = timeline.Columns(timeline.MoveFields)
+	MoveFields = timeline.Columns(timeline.MoveFields)
 	jumpFields = timeline.Columns(timeline.JumpFields)
 	riseFields = timeline.Columns(timeline.RiseFields)
 )
 
-func thingFieldsOf[T any](of []*timeline.Field[T]) (out []thingField) {
+func thingFieldsOf[T any](of []*timeline.Field[T]) (out []RowField) {
 	for _, f := range of {
-		out = append(out, thingField{f.Label, f.Kind() == timeline.TextField || f.Kind() == timeline.ListField})
+		out = append(out, RowField{f.Label, f.Kind() == timeline.TextField || f.Kind() == timeline.ListField})
 	}
 	return out
 }
 
-// columnsOf are the places of the values worth a row: those that hold
+// ColumnsOf are the places of the values worth a row: those that hold
 // something, and those that such a thing may have. Words and flags have none:
 // they change what a move is, and with that which numbers it has.
-func (t *thing) columnsOf(cells []string) (out []int) {
+func (t *DataRow) ColumnsOf(cells []string) (out []int) {
 	var m timeline.Move
 	for i := range cells {
-		if t.kind != aMove {
+		if t.Kind != MoveRow {
 			out = append(out, i)
 			continue
 		}
-		switch f := moveFields[i]; f.Kind() {
+		switch f := MoveFields[i]; f.Kind() {
 		case timeline.WordField, timeline.FlagField:
 			if cells[i] != "" {
 				f.SetText(&m, cells[i])
@@ -73,24 +73,24 @@ func (t *thing) columnsOf(cells []string) (out []int) {
 	return out
 }
 
-// cells are its values as texts, nil where the data have no such thing.
-func (t *thing) cells(p *timeline.Project) []string {
-	f := p.Fighter(t.owner)
+// Cells are its values as texts, nil where the data have no such thing.
+func (t *DataRow) Cells(p *timeline.Project) []string {
+	f := p.Fighter(t.Owner)
 	if f == nil {
 		return nil
 	}
-	switch t.kind {
-	case aMove:
-		if m := f.Move(t.name); m != nil {
+	switch t.Kind {
+	case MoveRow:
+		if m := f.Move(t.Name); m != nil {
 			return table.Cells(m)
 		}
-	case aJump:
-		if j := f.Jump(t.name); j != nil {
+	case JumpRow:
+		if j := f.Jump(t.Name); j != nil {
 			return textsOf(jumpFields, j)
 		}
-	case aRise:
+	case RiseRow:
 		for i := range f.Rises {
-			if f.Rises[i].Name == t.name {
+			if f.Rises[i].Name == t.Name {
 				return textsOf(riseFields, &f.Rises[i])
 			}
 		}
@@ -109,45 +109,45 @@ func textsOf[T any](of []*timeline.Field[T], v *T) (out []string) {
 func readTexts[T any](of []*timeline.Field[T], texts []string) (v T, err error) {
 	for i, f := range of {
 		if texts[i] != "" && f.SetText(&v, texts[i]) != "" && err == nil {
-			err = errWhole(texts[i])
+			err = ErrWhole(texts[i])
 		}
 	}
 	return v, err
 }
 
-// read makes an edit of its values, which is its name from then on.
-func (t *thing) read(p *timeline.Project, cells []string) (e timeline.Edit, name string, err error) {
-	switch t.kind {
-	case aJump:
+// Read makes an edit of its values, which is its name from then on.
+func (t *DataRow) Read(p *timeline.Project, cells []string) (e timeline.Edit, name string, err error) {
+	switch t.Kind {
+	case JumpRow:
 		j, err := readTexts(jumpFields, cells)
-		return timeline.JumpEdit{Owner: t.owner, Before: t.name, Jump: &j}, j.Name, err
-	case aRise:
+		return timeline.JumpEdit{Owner: t.Owner, Before: t.Name, Jump: &j}, j.Name, err
+	case RiseRow:
 		r, err := readTexts(riseFields, cells)
-		return timeline.RiseEdit{Owner: t.owner, Before: t.name, Rise: &r}, r.Name, err
+		return timeline.RiseEdit{Owner: t.Owner, Before: t.Name, Rise: &r}, r.Name, err
 	}
 	m, err := table.ReadCells(cells, p.Ruleset)
 	if broken := (*table.CellError)(nil); errors.As(err, &broken) {
 		err = &timeline.FieldError{Path: broken.Column, Want: broken.Want, Got: broken.Got}
 	}
-	return timeline.MoveEdit{Owner: t.owner, Before: t.name, Move: &m}, m.Name, err
+	return timeline.MoveEdit{Owner: t.Owner, Before: t.Name, Move: &m}, m.Name, err
 }
 
-// thingOf is what the move data hold of a part of the chosen setup's sheet,
+// RowOf is what the move data hold of a part of the chosen setup's sheet,
 // nil where they hold nothing of it.
-func (m *Model) thingOf(part timeline.Part, fillers []int) *thing {
+func (m *Model) RowOf(part timeline.Part, fillers []int) *DataRow {
 	s := &m.setup
 	if m.plan == nil {
 		return nil
 	}
-	named := func(owner, name string) *thing {
+	named := func(owner, name string) *DataRow {
 		f := m.data.Fighter(owner)
 		switch {
 		case f == nil:
 			return nil
 		case f.Jump(name) != nil:
-			return &thing{owner, aJump, name}
+			return &DataRow{owner, JumpRow, name}
 		case f.Move(name) != nil:
-			return &thing{owner, aMove, name}
+			return &DataRow{owner, MoveRow, name}
 		}
 		return nil
 	}
@@ -165,9 +165,9 @@ func (m *Model) thingOf(part timeline.Part, fillers []int) *thing {
 	case timeline.PartLanding:
 		return named(s.Attacker, s.Landing)
 	case timeline.PartRise:
-		return &thing{s.Rival, aRise, m.verdict.Rises[m.rise].Rise}
+		return &DataRow{s.Rival, RiseRow, m.verdict.Rises[m.Rise].Rise}
 	case timeline.PartReply, timeline.PartLate:
-		return named(s.Rival, m.verdict.Rises[m.rise].Replies[m.line].Reply)
+		return named(s.Rival, m.verdict.Rises[m.Rise].Replies[m.Line].Reply)
 	}
 	return nil
 }

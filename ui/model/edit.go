@@ -1,4 +1,4 @@
-package ui
+package model
 
 import (
 	"errors"
@@ -23,7 +23,7 @@ func (m *Model) Commit() {
 	}
 	before := *m.gesture
 	m.gesture = nil
-	if !sameSetup(&before, &m.setup) {
+	if !SameSetup(&before, &m.setup) {
 		m.keep(before)
 	}
 }
@@ -35,7 +35,7 @@ func (m *Model) keep(before timeline.Setup) error {
 	if err != nil {
 		m.replace(before)
 	}
-	m.tell(StateChanged)
+	m.Tell(StateChanged)
 	if err != nil && m.OnFail != nil {
 		m.OnFail(err)
 	}
@@ -60,18 +60,18 @@ func (m *Model) Gesture() (start timeline.Setup, ok bool) {
 	return *m.gesture, true
 }
 
-// sameSetup reports whether a and b are equal.
-func sameSetup(a, b *timeline.Setup) bool {
-	return a.Delay == b.Delay && samePlan(a, b) && a.Note == b.Note && slices.Equal(a.Tags, b.Tags)
+// SameSetup reports whether a and b are equal.
+func SameSetup(a, b *timeline.Setup) bool {
+	return a.Delay == b.Delay && SamePlan(a, b) && a.Note == b.Note && slices.Equal(a.Tags, b.Tags)
 }
 
-// edit is Change for what may fail in silence, as a drag past an end does. It
+// Edit is Change for what may fail in silence, as a drag past an end does. It
 // reports whether next stands.
-func (m *Model) edit(next timeline.Setup) bool { return m.Change(next) == nil }
+func (m *Model) Edit(next timeline.Setup) bool { return m.Change(next) == nil }
 
-// errHeld is why an edit was not done where nothing may be edited; who asked
+// ErrHeld is why an edit was not done where nothing may be edited; who asked
 // for it was told already.
-var errHeld = errors.New("nothing can be edited now")
+var ErrHeld = errors.New("nothing can be edited now")
 
 // Change puts next in place of the chosen setup: at once on screen, and as
 // one step where no gesture runs. Where it breaks a rule, or can't be judged
@@ -82,13 +82,13 @@ func (m *Model) Change(next timeline.Setup) error {
 		return errors.New("expected a selected setup")
 	}
 	before := m.setup
-	if sameSetup(&before, &next) {
+	if SameSetup(&before, &next) {
 		return nil
 	}
 	if !m.mayEdit() {
-		return errHeld
+		return ErrHeld
 	}
-	plan, err := m.may(&next)
+	plan, err := m.May(&next)
 	if err != nil {
 		return err
 	}
@@ -102,10 +102,10 @@ func (m *Model) Change(next timeline.Setup) error {
 	return nil
 }
 
-// may returns what next compiles to, nil where it can't be judged and the
+// May returns what next compiles to, nil where it can't be judged and the
 // chosen setup can't either; the error says why next can't stand in its place.
-func (m *Model) may(next *timeline.Setup) (*timeline.Plan, error) {
-	if m.plan != nil && samePlan(&m.plan.Setup, next) && next.Delay >= 0 && next.Delay <= m.plan.Fits() {
+func (m *Model) May(next *timeline.Setup) (*timeline.Plan, error) {
+	if m.plan != nil && SamePlan(&m.plan.Setup, next) && next.Delay >= 0 && next.Delay <= m.plan.Fits() {
 		return m.plan, nil
 	}
 	if err := m.data.CheckSetup("setup", next); err != nil {
@@ -124,21 +124,21 @@ func (m *Model) may(next *timeline.Setup) (*timeline.Plan, error) {
 func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 	m.Commit()
 	if !m.mayEdit() {
-		return errHeld
+		return ErrHeld
 	}
 	name := m.setup.Name
 	if err := m.doc.Apply(what, edits...); err != nil {
-		m.tell(StateChanged)
+		m.Tell(StateChanged)
 		return err
 	}
 	c := ListChanged | SetupChanged | ShownChanged | StateChanged
-	m.named = m.named[:0]
+	m.Named = m.Named[:0]
 	for _, e := range edits {
 		if e, ok := e.(timeline.SetupEdit); !ok {
 			c |= DataChanged
-		} else if m.named = append(m.named, e.Before); e.Setup != nil {
+		} else if m.Named = append(m.Named, e.Before); e.Setup != nil {
 			name = e.Setup.Name
-			m.named = append(m.named, name)
+			m.Named = append(m.Named, name)
 		}
 	}
 	old := m.setup.Name
@@ -146,7 +146,7 @@ func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 	if m.setup.Name != old {
 		c |= ChoiceChanged
 	}
-	m.tell(c)
+	m.Tell(c)
 	return nil
 }
 
@@ -163,14 +163,14 @@ func (m *Model) mayEdit() bool {
 // replace puts s in place of the chosen setup, judges it and tells.
 func (m *Model) replace(s timeline.Setup) {
 	m.setup = s
-	rise, line := m.rise, m.line
+	rise, line := m.Rise, m.Line
 	m.compile()
 	m.aim()
 	c := SetupChanged
-	if rise != m.rise || line != m.line {
+	if rise != m.Rise || line != m.Line {
 		c |= ShownChanged
 	}
-	m.tell(c)
+	m.Tell(c)
 }
 
 // CanUndo and CanRedo report whether there is a step to take back, or to do
@@ -209,13 +209,13 @@ func (m *Model) travel(do func() (Touched, error), step NextStep) bool {
 	touched, err := do()
 	switch {
 	case err != nil:
-		m.tell(StateChanged)
+		m.Tell(StateChanged)
 		if m.OnFail != nil {
 			m.OnFail(err)
 		}
 	case touched.All:
 		m.Reread()
-		m.chooseNamed(step.Setup)
+		m.ChooseNamed(step.Setup)
 	case touched.At >= 0:
 		c := SetupChanged | ShownChanged | StateChanged
 		if touched.At != m.chosen {
@@ -223,14 +223,14 @@ func (m *Model) travel(do func() (Touched, error), step NextStep) bool {
 			c |= ChoiceChanged
 		}
 		m.take()
-		m.tell(c)
+		m.Tell(c)
 	}
 	return err == nil && (touched.All || touched.At >= 0)
 }
 
-// chooseNamed chooses the setup of that name, where there is one.
-func (m *Model) chooseNamed(name string) {
-	if i := m.find(name); name != "" && i >= 0 {
+// ChooseNamed chooses the setup of that name, where there is one.
+func (m *Model) ChooseNamed(name string) {
+	if i := m.Find(name); name != "" && i >= 0 {
 		m.Choose(i)
 	}
 }
@@ -242,7 +242,7 @@ func (m *Model) SetDelay(d int) {
 	}
 	s := m.Setup()
 	s.Delay = min(max(d, 0), m.plan.Fits())
-	m.edit(s)
+	m.Edit(s)
 }
 
 // SetPress presses the attack on air frame n of the jump, or on the nearest
@@ -254,14 +254,14 @@ func (m *Model) SetPress(n int) {
 	}
 	j := m.data.Fighter(s.Attacker).Jump(s.Jump)
 	s.Press = timeline.Some(min(max(n, 0), j.Airborne-1))
-	m.edit(s)
+	m.Edit(s)
 }
 
 // PressAuto leaves the press of the attack to the jump.
 func (m *Model) PressAuto() {
 	s := m.Setup()
 	s.Press = timeline.Maybe{}
-	m.edit(s)
+	m.Edit(s)
 }
 
 // SetAdvantage gives the setup an advantage of its own, or the nearest that
@@ -269,7 +269,7 @@ func (m *Model) PressAuto() {
 func (m *Model) SetAdvantage(k int) {
 	s := m.Setup()
 	s.Advantage = timeline.Some(min(max(k, 0), timeline.Width-1))
-	m.edit(s)
+	m.Edit(s)
 }
 
 // EnderAdvantage takes the setup's own advantage away, where its ender brings
@@ -278,7 +278,7 @@ func (m *Model) EnderAdvantage() {
 	s := m.Setup()
 	s.Advantage = timeline.Maybe{}
 	if m.plan != nil && s.Ender != "" && s.K(m.data.Fighter(s.Attacker)).Given {
-		m.edit(s)
+		m.Edit(s)
 	}
 }
 
@@ -286,5 +286,5 @@ func (m *Model) EnderAdvantage() {
 func (m *Model) SetFillers(names []string) bool {
 	s := m.Setup()
 	s.Fillers = names
-	return m.edit(s)
+	return m.Edit(s)
 }
