@@ -15,15 +15,14 @@ var _ fyne.Widget = (*answerSheet)(nil)
 // looking at alone.
 type answerSheet struct {
 	widget.BaseWidget
-	palette func() *palette
 	shown   bool
 	scene   words.Scene
 	options sheet.Options
 	drawing *sheet.Drawing // nil: nothing is shown
 }
 
-func newAnswerSheet(p func() *palette) *answerSheet {
-	a := &answerSheet{palette: p}
+func newAnswerSheet() *answerSheet {
+	a := &answerSheet{}
 	a.ExtendBaseWidget(a)
 	return a
 }
@@ -45,7 +44,7 @@ func (a *answerSheet) clear() {
 
 // CreateRenderer implements fyne.Widget.
 func (a *answerSheet) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: a, palette: a.palette, paint: a.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
+	return &penRenderer{owner: a, paint: a.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
 }
 
 func (a *answerSheet) paint(p *pen, size fyne.Size) {

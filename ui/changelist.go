@@ -72,7 +72,7 @@ func (r *changeRow) set(i int) {
 
 // CreateRenderer implements fyne.Widget.
 func (r *changeRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: func() *palette { return r.l.page.w.palette }, paint: r.paint,
+	return &penRenderer{owner: r, paint: r.paint,
 		min: func() fyne.Size { return fyne.NewSize(160, wholeRow(r.l, changeRowHeight)) }}
 }
 

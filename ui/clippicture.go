@@ -106,7 +106,7 @@ const copyScale = 2
 // pictureOf is a drawing as a picture, in the window's theme.
 func (w *window) pictureOf(d *sheet.Drawing) *output.Made {
 	o := output.Standard()
-	o.Theme, o.Scale = w.palette.theme, copyScale
+	o.Theme, o.Scale = colours().theme, copyScale
 	m, err := o.Of(d, "png")
 	if err != nil {
 		return nil

@@ -141,7 +141,7 @@ func newComparePage(w *window, d *model.FileDocument, list []storage.Revision) *
 	c.list = newChangeList(c)
 	c.because = widget.NewLabel("")
 	c.because.Wrapping = fyne.TextWrapWord
-	c.sheets = newSheetPair(w.palette)
+	c.sheets = newSheetPair()
 	c.nothing = widget.NewLabel("")
 	c.nothing.Wrapping, c.nothing.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
 	sheets := container.NewVScroll(c.sheets)
@@ -227,9 +227,4 @@ func (c *comparePage) refocus() {
 	} else {
 		c.w.win.Canvas().Focus(c.to)
 	}
-}
-
-func (c *comparePage) setPalette(p *palette) {
-	c.sheets.SetPalette(p)
-	c.list.Refresh()
 }

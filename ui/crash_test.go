@@ -23,7 +23,7 @@ type breakable struct {
 }
 
 func (b *breakable) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: func() *palette { return palettes[0] }, min: func() fyne.Size { return fyne.NewSize(10, 10) },
+	return &penRenderer{owner: b, min: func() fyne.Size { return fyne.NewSize(10, 10) },
 		paint: func(p *pen, size fyne.Size) {
 			p.rect(0, 0, 5, 5, nil, nil, 0)
 			if b.broken {
@@ -84,7 +84,7 @@ func TestFailingCommand(t *testing.T) {
 		t.Errorf("the window begins at %g, under the bar", top)
 	}
 	w.crashes.Hide()
-	b := newWordButton("break", func() *palette { return w.palette }, func() { panic("no such word") })
+	b := newWordButton("break", func() { panic("no such word") })
 	b.Tapped(nil)
 	if len(failures) != 1 || !w.crashes.Visible() || !strings.Contains(w.crashes.text.Text, "The button break failed: no such word") {
 		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.text.Text)
@@ -149,7 +149,7 @@ func TestAFailingWorkerIsAnError(t *testing.T) {
 func TestAFailingMeasureIsToldOnce(t *testing.T) {
 	b := &breakable{}
 	b.ExtendBaseWidget(b)
-	r := &penRenderer{owner: b, palette: func() *palette { return palettes[0] }, min: func() fyne.Size {
+	r := &penRenderer{owner: b, min: func() fyne.Size {
 		if b.broken {
 			panic("no such word")
 		}

@@ -25,7 +25,7 @@ type crashBar struct {
 	box    *fyne.Container
 }
 
-func newCrashBar(p *palette) *crashBar {
+func newCrashBar() *crashBar {
 	b := &crashBar{ground: canvas.NewRectangle(nil), text: widget.NewLabel("")}
 	b.ground.StrokeWidth = 1
 	b.text.Truncation = fyne.TextTruncateEllipsis
@@ -38,16 +38,16 @@ func newCrashBar(p *palette) *crashBar {
 	b.box = container.NewStack(b.ground, container.NewPadded(container.NewBorder(nil, nil, nil, buttons, b.text)))
 	b.ExtendBaseWidget(b)
 	b.Hide()
-	b.SetPalette(p)
+	b.Recolour()
 	return b
 }
 
 // CreateRenderer implements fyne.Widget.
 func (b *crashBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(b.box) }
 
-// SetPalette draws in other colours from now on.
-func (b *crashBar) SetPalette(p *palette) {
-	b.ground.FillColor, b.ground.StrokeColor = p.blend(sheet.Ink, 0.12), p.ink[sheet.Ink]
+// Recolour draws in the colours of the theme that is shown.
+func (b *crashBar) Recolour() {
+	b.ground.FillColor, b.ground.StrokeColor = colours().blend(sheet.Ink, 0.12), colours().ink[sheet.Ink]
 	b.Refresh()
 }
 

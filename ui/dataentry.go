@@ -58,7 +58,6 @@ func (e *cellEntry) TypedKey(ev *fyne.KeyEvent) {
 // reasonBox says beside a cell why what is typed there can't stand.
 type reasonBox struct {
 	widget.BaseWidget
-	palette func() *palette
 	wrapper wrapper
 	text    string
 	lines   []string
@@ -71,8 +70,8 @@ const (
 	reasonPad  = 9
 )
 
-func newReasonBox(p func() *palette) *reasonBox {
-	b := &reasonBox{palette: p, wrapper: wrapper{size: textSize}}
+func newReasonBox() *reasonBox {
+	b := &reasonBox{wrapper: wrapper{size: textSize}}
 	b.ExtendBaseWidget(b)
 	b.Hide()
 	return b
@@ -92,7 +91,7 @@ func (b *reasonBox) say(text string) {
 
 // CreateRenderer implements fyne.Widget.
 func (b *reasonBox) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: b.palette, paint: b.paint, min: b.need}
+	return &penRenderer{owner: b, paint: b.paint, min: b.need}
 }
 
 // need is the room that the words take.
@@ -105,7 +104,7 @@ func (b *reasonBox) need() fyne.Size {
 }
 
 func (b *reasonBox) paint(p *pen, size fyne.Size) {
-	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), b.palette().ink[sheet.Paper], b.palette().ink[sheet.Ink], p.thick(1))
+	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), colours().ink[sheet.Paper], colours().ink[sheet.Ink], p.thick(1))
 	for i, l := range b.lines {
 		t := columnText(l, reasonPad, reasonPad+float32(i)*reasonLine+11, sheet.Ink)
 		p.text(&t)

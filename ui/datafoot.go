@@ -24,7 +24,6 @@ var (
 // opened.
 type dataFoot struct {
 	widget.BaseWidget
-	palette func() *palette
 	open    func(setup string)
 	list    func(title string, lines []string) // all that change, where the strip has no room
 	wrapper wrapper
@@ -51,8 +50,8 @@ const (
 	footMost  = 200 // setups that are listed
 )
 
-func newDataFoot(p func() *palette, open func(setup string), list func(title string, lines []string)) *dataFoot {
-	f := &dataFoot{palette: p, open: open, list: list, wrapper: wrapper{size: textSize}}
+func newDataFoot(open func(setup string), list func(title string, lines []string)) *dataFoot {
+	f := &dataFoot{open: open, list: list, wrapper: wrapper{size: textSize}}
 	f.ExtendBaseWidget(f)
 	return f
 }
@@ -73,7 +72,7 @@ func (f *dataFoot) show(e effect) {
 
 // CreateRenderer implements fyne.Widget.
 func (f *dataFoot) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: f, palette: f.palette, paint: f.paint,
+	return &penRenderer{owner: f, paint: f.paint,
 		min: func() fyne.Size { return fyne.NewSize(200, footLines*footLine+8) }}
 }
 
@@ -96,8 +95,8 @@ func (e *effect) lead() string {
 }
 
 func (f *dataFoot) paint(p *pen, size fyne.Size) {
-	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), f.palette().ink[sheet.Paper], nil, 0)
-	p.rect(0, 0, p.px(float64(size.Width)), p.thick(1), f.palette().ink[sheet.Rule], nil, 0)
+	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), colours().ink[sheet.Paper], nil, 0)
+	p.rect(0, 0, p.px(float64(size.Width)), p.thick(1), colours().ink[sheet.Rule], nil, 0)
 	words := columnText(f.wrapper.fit(f.words, size.Width-2*footPad), footPad, 19, sheet.Soft)
 	p.text(&words)
 	f.places = f.places[:0]
@@ -158,11 +157,11 @@ func (f *dataFoot) link(p *pen, name string, x float32, line, i int) {
 	top := float32(line) * footLine
 	wide := f.wrapper.widthOf(name)
 	if f.focused && len(f.places) == f.at {
-		p.rect(p.px(float64(x-3)), p.px(float64(top+3)), p.px(float64(x+wide+3)), p.px(float64(top+footLine+1)), nil, f.palette().ink[sheet.Ink], p.thick(1.5))
+		p.rect(p.px(float64(x-3)), p.px(float64(top+3)), p.px(float64(x+wide+3)), p.px(float64(top+footLine+1)), nil, colours().ink[sheet.Ink], p.thick(1.5))
 	}
 	t := columnText(name, x, top+18, sheet.Ink)
 	p.text(&t)
-	p.rect(p.px(float64(x)), p.px(float64(top+20)), p.px(float64(x+wide)), p.px(float64(top+20))+p.thick(1), f.palette().ink[sheet.Soft], nil, 0)
+	p.rect(p.px(float64(x)), p.px(float64(top+20)), p.px(float64(x+wide)), p.px(float64(top+20))+p.thick(1), colours().ink[sheet.Soft], nil, 0)
 	f.places = append(f.places, footPlace{x, x + wide, top, top + footLine, i})
 }
 

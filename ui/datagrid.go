@@ -28,7 +28,6 @@ type dataGrid struct {
 
 	cells   dataCells
 	on      dataEvents
-	palette func() *palette
 	keys    func() fyne.KeyModifier
 	wrapper wrapper
 
@@ -114,15 +113,15 @@ const (
 	dataSample   = 400 // rows whose cells are measured at most
 )
 
-func newDataGrid(cells dataCells, on dataEvents, p func() *palette) *dataGrid {
-	g := &dataGrid{cells: cells, on: on, palette: p, keys: heldKeys, wrapper: wrapper{size: textSize}, sorted: -1}
+func newDataGrid(cells dataCells, on dataEvents) *dataGrid {
+	g := &dataGrid{cells: cells, on: on, keys: heldKeys, wrapper: wrapper{size: textSize}, sorted: -1}
 	g.ExtendBaseWidget(g)
 	return g
 }
 
 // CreateRenderer implements fyne.Widget.
 func (g *dataGrid) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: g, palette: g.palette, paint: g.paint, min: func() fyne.Size { return fyne.NewSize(240, dataHead+3*dataRow) }}
+	return &penRenderer{owner: g, paint: g.paint, min: func() fyne.Size { return fyne.NewSize(240, dataHead+3*dataRow) }}
 }
 
 // Resize keeps the cursor in view.

@@ -12,7 +12,7 @@ func (g *dataGrid) paint(p *pen, size fyne.Size) {
 	if len(g.widths) == 0 {
 		return
 	}
-	ground := g.palette().ink[sheet.Paper]
+	ground := colours().ink[sheet.Paper]
 	first := int(g.offset.Y / dataRow)
 	last := min(g.cells.len(), int((g.offset.Y+size.Height-dataHead)/dataRow)+1)
 	frozen := g.frozen()
@@ -36,8 +36,8 @@ func (g *dataGrid) paint(p *pen, size fyne.Size) {
 		g.line(p, g.top(row)+dataRow, 0, frozen)
 		g.text(p, g.cells.label(row), 0, g.label, g.top(row), g.labelRole(row))
 	}
-	p.rect(p.px(float64(frozen))-p.thick(1), p.px(dataHead), p.px(float64(frozen)), p.px(float64(end)), g.palette().ink[sheet.Soft], nil, 0)
-	p.rect(p.px(float64(g.label))-p.thick(1), p.px(dataHead), p.px(float64(g.label)), p.px(float64(end)), g.palette().ink[sheet.Rule], nil, 0)
+	p.rect(p.px(float64(frozen))-p.thick(1), p.px(dataHead), p.px(float64(frozen)), p.px(float64(end)), colours().ink[sheet.Soft], nil, 0)
+	p.rect(p.px(float64(g.label))-p.thick(1), p.px(dataHead), p.px(float64(g.label)), p.px(float64(end)), colours().ink[sheet.Rule], nil, 0)
 
 	p.rect(0, 0, p.px(float64(size.Width)), p.px(dataHead), ground, nil, 0)
 	for col := from; col < to; col++ {
@@ -45,7 +45,7 @@ func (g *dataGrid) paint(p *pen, size fyne.Size) {
 	}
 	p.rect(0, 0, p.px(float64(frozen)), p.px(dataHead), ground, nil, 0)
 	g.head(p, heads[0], 0)
-	p.rect(0, p.px(dataHead)-p.thick(1), p.px(float64(size.Width)), p.px(dataHead), g.palette().ink[sheet.Soft], nil, 0)
+	p.rect(0, p.px(dataHead)-p.thick(1), p.px(float64(size.Width)), p.px(dataHead), colours().ink[sheet.Soft], nil, 0)
 	g.cursor(p, size)
 	g.bars(p, size)
 }
@@ -65,7 +65,7 @@ func (g *dataGrid) band(p *pen, first, last, from, to int, end float32) {
 			top, bottom := max(a.row, first), min(b.row+1, last)
 			g.fill(p, x, g.top(top), w, g.top(bottom)-g.top(top), sheet.Ink, 0.09)
 		}
-		p.rect(p.px(float64(x+w))-p.thick(1), p.px(dataHead), p.px(float64(x+w)), p.px(float64(end)), g.palette().ink[sheet.Rule], nil, 0)
+		p.rect(p.px(float64(x+w))-p.thick(1), p.px(dataHead), p.px(float64(x+w)), p.px(float64(end)), colours().ink[sheet.Rule], nil, 0)
 		for row := first; row < last; row++ {
 			role := sheet.Ink
 			y := g.top(row)
@@ -87,11 +87,11 @@ func (g *dataGrid) band(p *pen, first, last, from, to int, end float32) {
 }
 
 func (g *dataGrid) fill(p *pen, x, y, w, h float32, role sheet.Role, share float64) {
-	p.rect(p.px(float64(x)), p.px(float64(y)), p.px(float64(x+w)), p.px(float64(y+h)), g.palette().blend(role, share), nil, 0)
+	p.rect(p.px(float64(x)), p.px(float64(y)), p.px(float64(x+w)), p.px(float64(y+h)), colours().blend(role, share), nil, 0)
 }
 
 func (g *dataGrid) line(p *pen, y, from, to float32) {
-	p.rect(p.px(float64(from)), p.px(float64(y))-p.thick(1), p.px(float64(to)), p.px(float64(y)), g.palette().ink[sheet.Rule], nil, 0)
+	p.rect(p.px(float64(from)), p.px(float64(y))-p.thick(1), p.px(float64(to)), p.px(float64(y)), colours().ink[sheet.Rule], nil, 0)
 }
 
 func (g *dataGrid) text(p *pen, s string, x, w, top float32, role sheet.Role) {
@@ -127,7 +127,7 @@ func (g *dataGrid) head(p *pen, name string, col int) {
 		p.path(&sheet.Path{Points: []sheet.Point{{X: right - 4, Y: mid + up}, {X: right, Y: mid - up}, {X: right + 4, Y: mid + up}}, Stroke: sheet.Ink, Width: 1.5})
 	}
 	g.text(p, name, x, room, 0, role)
-	p.rect(p.px(float64(x+w))-p.thick(1), 0, p.px(float64(x+w)), p.px(dataHead), g.palette().ink[sheet.Rule], nil, 0)
+	p.rect(p.px(float64(x+w))-p.thick(1), 0, p.px(float64(x+w)), p.px(dataHead), colours().ink[sheet.Rule], nil, 0)
 }
 
 // cursor outlines the cell under it: thick while the grid has the keys.
@@ -140,7 +140,7 @@ func (g *dataGrid) cursor(p *pen, size fyne.Size) {
 	if !g.focused {
 		width, role = 1, sheet.Soft
 	}
-	p.rect(p.px(float64(x)), p.px(float64(y))-p.thick(1), p.px(float64(x+g.wide(g.cur.col))), p.px(float64(y+dataRow)), nil, g.palette().ink[role], p.thick(float64(width)))
+	p.rect(p.px(float64(x)), p.px(float64(y))-p.thick(1), p.px(float64(x+g.wide(g.cur.col))), p.px(float64(y+dataRow)), nil, colours().ink[role], p.thick(float64(width)))
 }
 
 // bars draws how far the grid is scrolled.

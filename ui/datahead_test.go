@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+
+	"fyne.io/fyne/v2/test"
 )
 
 // TestAPasteGoesWhereItsHeadingsSay pastes what a spreadsheet's table is like:
@@ -58,7 +60,7 @@ func TestNoHeadingIsTakenForOne(t *testing.T) {
 // what was expected; nothing is changed.
 func TestARefusedPasteSaysWhere(t *testing.T) {
 	w, d := openData(t, sample())
-	for _, test := range []struct{ text, want string }{
+	for _, tt := range []struct{ text, want string }{
 		{"name\tkind\tlevel\tstartup\tactive\na\tstrike\tmid\t5\t2\nb\tstrike\tmud\t5\t2\n", `Line 3 of the paste (row 7), level: expected mid, low, overhead, throw or air throw, got "mud". Nothing was changed.`},
 		{"name\tkind\ntotal flow\tdash\n", `Line 2 of the paste (row 6), total: expected `},
 		{"name\tfighter\tkind\ttotal\nx\tMaerwyn\tdash\t9\n", "Line 2 of the paste, fighter: expected Ostrel, whose table this is, got \"Maerwyn\""},
@@ -66,14 +68,14 @@ func TestARefusedPasteSaysWhere(t *testing.T) {
 		{"", "There is no text to paste."},
 	} {
 		d.goTo(t, "", "name")
-		painted := 0
-		d.grid.palette = func() *palette { painted++; return w.palette }
-		pasteIn(d, test.text)
-		if painted == 0 {
-			t.Errorf("%q: the window is not painted again, and the reason is not seen", test.text)
+		painter := test.WidgetRenderer(d.grid).(*penRenderer)
+		before := painter.pen.serial
+		pasteIn(d, tt.text)
+		if painter.pen.serial == before {
+			t.Errorf("%q: the window is not painted again, and the reason is not seen", tt.text)
 		}
-		if got := d.reason.text; !strings.HasPrefix(got, test.want) || !d.reason.Visible() || edits(w.model) != 0 {
-			t.Errorf("%q: it says %q, want %q, after %d steps", test.text, got, test.want, edits(w.model))
+		if got := d.reason.text; !strings.HasPrefix(got, tt.want) || !d.reason.Visible() || edits(w.model) != 0 {
+			t.Errorf("%q: it says %q, want %q, after %d steps", tt.text, got, tt.want, edits(w.model))
 		}
 	}
 	d.tabs.show(4)

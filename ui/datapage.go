@@ -75,7 +75,6 @@ func (w *window) showData() {
 			w.data = d
 		}
 		w.showPage(d)
-		d.setPalette(w.palette)
 	}
 	d.refresh()
 	d.refocus()
@@ -92,13 +91,12 @@ func (w *window) showTimeline() {
 
 func newDataPage(w *window) *dataPage {
 	d := &dataPage{w: w, doc: w.model.Document(), drafts: map[draftKey]*draftRow{}}
-	mine := func() *palette { return w.palette }
 	d.who = newPick(w, nil, func(name string) {
 		if !d.quiet {
 			d.choose(name)
 		}
 	})
-	d.tabs = newTabs(mine)
+	d.tabs = newTabs()
 	for _, k := range dataKinds {
 		d.tabs.add(k.title, container.NewWithoutLayout())
 	}
@@ -120,7 +118,7 @@ func newDataPage(w *window) *dataPage {
 		d.seek.SetText("")
 		d.refocus()
 	}
-	d.grid = newDataGrid(d, d, mine)
+	d.grid = newDataGrid(d, d)
 	d.entry = newCellEntry()
 	d.entry.Hide()
 	d.entry.OnChanged = guardedOf("The move data", func(string) { d.typed() })
@@ -130,9 +128,9 @@ func newDataPage(w *window) *dataPage {
 		}
 	}
 	d.entry.undo = d.takeBack
-	d.reason = newReasonBox(mine)
+	d.reason = newReasonBox()
 	d.over = &cellLayout{d.grid, d.entry, d.reason}
-	d.foot = newDataFoot(mine, d.open, w.tellLines)
+	d.foot = newDataFoot(d.open, w.tellLines)
 	d.effects = &effects{w: w, show: d.foot.show}
 
 	title := widget.NewLabel("Move data")
@@ -345,13 +343,6 @@ func (d *dataPage) changed(c model.Change) {
 		}
 		d.refresh()
 	}
-}
-
-func (d *dataPage) setPalette(*palette) {
-	d.tabs.row.Refresh()
-	d.grid.Refresh()
-	d.reason.Refresh()
-	d.foot.Refresh()
 }
 
 // refocus gives the keys to the cell that is typed in, else to the table.

@@ -25,21 +25,20 @@ type drillPad struct {
 	OnPress func()                  // Space went down
 	OnKey   func(ev *fyne.KeyEvent) // another key
 
-	palette func() *palette
 	sheet   *answerSheet
 	clock   *drillClock
 	focused bool
 }
 
-func newDrillPad(s *answerSheet, c *drillClock, p func() *palette) *drillPad {
-	d := &drillPad{palette: p, sheet: s, clock: c}
+func newDrillPad(s *answerSheet, c *drillClock) *drillPad {
+	d := &drillPad{sheet: s, clock: c}
 	d.ExtendBaseWidget(d)
 	return d
 }
 
 // CreateRenderer implements fyne.Widget.
 func (d *drillPad) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: d, palette: d.palette, paint: d.paint, min: func() fyne.Size { return d.sheet.MinSize() }}
+	return &penRenderer{owner: d, paint: d.paint, min: func() fyne.Size { return d.sheet.MinSize() }}
 }
 
 func (d *drillPad) paint(p *pen, size fyne.Size) {
@@ -71,7 +70,7 @@ func (d *drillPad) paint(p *pen, size fyne.Size) {
 		}
 	}
 	if d.focused {
-		p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), nil, d.palette().ink[sheet.Soft], p.thick(1))
+		p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), nil, colours().ink[sheet.Soft], p.thick(1))
 	}
 }
 

@@ -79,10 +79,9 @@ func (w *window) showDrill() {
 
 func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	d := &drillPage{w: w, clock: &drillClock{now: now}}
-	mine := func() *palette { return w.palette }
 	prefs := w.app.Preferences()
-	d.sheet, d.strip = newAnswerSheet(mine), newDrillStrip(mine)
-	d.pad = newDrillPad(d.sheet, d.clock, mine)
+	d.sheet, d.strip = newAnswerSheet(), newDrillStrip()
+	d.pad = newDrillPad(d.sheet, d.clock)
 	d.pad.OnPress, d.pad.OnKey = d.press, d.key
 	d.count = newPick(w, drillCounts, func(n string) { prefs.SetString(prefDrillCount, n); d.aim() })
 	d.count.Selected = prefs.StringWithFallback(prefDrillCount, "20")
@@ -334,10 +333,4 @@ func (d *drillPage) changed(c model.Change) {
 		return
 	}
 	d.show()
-}
-
-func (d *drillPage) setPalette(*palette) {
-	d.sheet.Refresh()
-	d.pad.Refresh()
-	d.strip.Refresh()
 }

@@ -18,7 +18,6 @@ var _ fyne.Widget = (*drillStrip)(nil)
 // say of the hand.
 type drillStrip struct {
 	widget.BaseWidget
-	palette func() *palette
 	wrapper wrapper
 	clock   *drillClock // nil: nothing is shown
 	frame   float64     // milliseconds
@@ -35,15 +34,15 @@ const (
 	stripReach = 9 // frames on both sides
 )
 
-func newDrillStrip(p func() *palette) *drillStrip {
-	s := &drillStrip{palette: p, wrapper: wrapper{size: captionSize}}
+func newDrillStrip() *drillStrip {
+	s := &drillStrip{wrapper: wrapper{size: captionSize}}
 	s.ExtendBaseWidget(s)
 	return s
 }
 
 // CreateRenderer implements fyne.Widget.
 func (s *drillStrip) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, palette: s.palette, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
+	return &penRenderer{owner: s, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
 }
 
 // stripSpot is a press on the strip: a dot, or at the strip's end the head of

@@ -29,8 +29,7 @@ type exercise struct {
 
 	OnKey func(ev *fyne.KeyEvent) // a key that moves nothing
 
-	palette func() *palette
-	keys    func() fyne.KeyModifier // held now
+	keys func() fyne.KeyModifier // held now
 
 	plan       *timeline.Plan // nil: nothing is shown
 	rise, line int            // of the exchange that is shown
@@ -50,8 +49,8 @@ type hold struct {
 	value int     // the delay that it started from
 }
 
-func newExercise(p func() *palette) *exercise {
-	e := &exercise{palette: p, keys: heldKeys}
+func newExercise() *exercise {
+	e := &exercise{keys: heldKeys}
 	e.ExtendBaseWidget(e)
 	return e
 }
@@ -80,7 +79,7 @@ func (e *exercise) wait(d int) {
 
 // CreateRenderer implements fyne.Widget.
 func (e *exercise) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: e, palette: e.palette, paint: e.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
+	return &penRenderer{owner: e, paint: e.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
 }
 
 func (e *exercise) paint(p *pen, size fyne.Size) {
@@ -99,7 +98,7 @@ func (e *exercise) paint(p *pen, size fyne.Size) {
 	e.view = &view
 	p.draw(e.drawing.Shapes)
 	if e.focused {
-		p.rect(0, 0, p.px(o.W), p.px(o.H), nil, e.palette().ink[sheet.Soft], p.thick(1))
+		p.rect(0, 0, p.px(o.W), p.px(o.H), nil, colours().ink[sheet.Soft], p.thick(1))
 	}
 }
 

@@ -24,8 +24,7 @@ type Explain struct {
 	OnHeight func()        // when it needs another height
 	Odds     func() string // how likely a hand lands it; nil or empty: nothing is said
 
-	model   *model.Model
-	palette *palette
+	model *model.Model
 
 	wrapper wrapper
 	rows    [4]explainRow
@@ -72,16 +71,10 @@ func explainFor(width float32) explainLayout {
 }
 
 // NewExplain returns the words to m.
-func NewExplain(m *model.Model, p *palette) *Explain {
-	e := &Explain{model: m, palette: p, wrapper: wrapper{size: textSize}, setup: -1}
+func NewExplain(m *model.Model) *Explain {
+	e := &Explain{model: m, wrapper: wrapper{size: textSize}, setup: -1}
 	e.ExtendBaseWidget(e)
 	return e
-}
-
-// SetPalette draws in other colours from now on.
-func (e *Explain) SetPalette(p *palette) {
-	e.palette = p
-	e.Refresh()
 }
 
 // fitIn says what is said elsewhere too only where all fits in that height: of
@@ -166,7 +159,7 @@ func (e *Explain) MinSize() fyne.Size {
 
 // CreateRenderer implements fyne.Widget.
 func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: e, palette: func() *palette { return e.palette }, paint: e.paint, min: e.MinSize}
+	return &penRenderer{owner: e, paint: e.paint, min: e.MinSize}
 }
 
 func (e *Explain) paint(p *pen, size fyne.Size) {

@@ -130,7 +130,7 @@ func newExportPage(w *window) *exportPage {
 	e.against = choose(exportAgainst, "export.against", decidingReply)
 	e.each = choose(neighbourChoices, "export.neighbours", neighbourChoices[0])
 	e.draws = choose(exportDraws, "export.draws", exportDraws[0])
-	e.theme = choose(exportThemes, "export.theme", w.palette.name)
+	e.theme = choose(exportThemes, "export.theme", colours().name)
 	e.width = choose(exportWidths, "export.width", exportWidths[3])
 	e.scale = choose(exportScales, "export.scale", exportScales[1])
 	e.paper = choose(exportPages, "export.page", exportPages[0])
@@ -289,7 +289,7 @@ func (e *exportPage) text() string {
 func (e *exportPage) note(text string)           { e.say.SetText(text) }
 func (e *exportPage) content() fyne.CanvasObject { return e.box }
 func (e *exportPage) edits() bool                { return false }
-func (e *exportPage) setPalette(*palette)        { e.preview.again() }
+func (e *exportPage) recolour()                  { e.preview.again() }
 func (e *exportPage) refocus()                   { e.w.win.Canvas().Focus(e.kind) }
 
 // changed makes anew what another window has changed.

@@ -61,7 +61,7 @@ func newExportPreview(w *window) *exportPreview {
 	p.text = widget.NewLabel("")
 	p.text.TextStyle.Monospace, p.text.Selectable = true, true
 	p.words = container.NewScroll(p.text)
-	p.ground = canvas.NewRectangle(w.palette.blend(sheet.Ink, groundShare))
+	p.ground = canvas.NewRectangle(colours().blend(sheet.Ink, groundShare))
 	p.nav = container.NewHBox(p.whole, p.before, p.next)
 	head := container.NewBorder(nil, nil, nil, p.nav, p.caption)
 	p.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, container.NewStack(p.ground, container.NewPadded(container.NewStack(p.fitted, p.sized, p.words, p.why))))
@@ -113,7 +113,7 @@ func (p *exportPreview) show(m *output.Made, more string) {
 
 // again paints what is shown anew.
 func (p *exportPreview) again() {
-	p.ground.FillColor = p.w.palette.blend(sheet.Ink, groundShare)
+	p.ground.FillColor = colours().blend(sheet.Ink, groundShare)
 	p.ground.Refresh()
 	if p.made != nil {
 		p.show(p.made, p.more)

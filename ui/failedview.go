@@ -25,7 +25,7 @@ const failedLine = 22 // units
 
 // objects lays the view out. Where there is no room for the button there are
 // words alone.
-func (f *failedView) objects(c *guard.Crash, p *palette, size fyne.Size) []fyne.CanvasObject {
+func (f *failedView) objects(c *guard.Crash, size fyne.Size) []fyne.CanvasObject {
 	if f.copy == nil {
 		f.copy = widget.NewButton("Copy the report", guarded("The report", func() { copyReport(f.crash) }))
 	}
@@ -33,7 +33,7 @@ func (f *failedView) objects(c *guard.Crash, p *palette, size fyne.Size) []fyne.
 		f.crash = c
 	}
 	fit := wrapper{size: textSize}
-	f.text = canvas.Text{Text: fit.fit(fmt.Sprintf("This view failed: %v", c.Why), size.Width-16), TextSize: textSize, Color: p.ink[sheet.Ink]}
+	f.text = canvas.Text{Text: fit.fit(fmt.Sprintf("This view failed: %v", c.Why), size.Width-16), TextSize: textSize, Color: colours().ink[sheet.Ink]}
 	f.text.Move(fyne.NewPos(8, 4))
 	f.copy.Resize(f.copy.MinSize())
 	f.copy.Move(fyne.NewPos(8, 4+failedLine))
@@ -68,7 +68,7 @@ func surviveView(o fyne.CanvasObject) {
 }
 
 // painted paints a view. Where that fails it returns what is shown instead.
-func (f *failedView) painted(owner fyne.Widget, p *palette, size fyne.Size, paint func()) []fyne.CanvasObject {
+func (f *failedView) painted(owner fyne.Widget, size fyne.Size, paint func()) []fyne.CanvasObject {
 	err := guard.Try(viewName(owner), func() error {
 		paint()
 		return nil
@@ -78,7 +78,7 @@ func (f *failedView) painted(owner fyne.Widget, p *palette, size fyne.Size, pain
 		return nil
 	}
 	c, again := err.(*guard.Crash), f.crash != nil
-	instead := f.objects(c, p, size)
+	instead := f.objects(c, size)
 	if !again { // the words may lie where nobody sees them
 		guard.Tell(c)
 	}

@@ -20,7 +20,6 @@ import (
 type filePicker struct {
 	pageEntry
 
-	palette    func() *palette
 	wrapper    wrapper
 	extensions []string // of the files that may be picked; none: a folder is picked
 	take       func(path string)
@@ -44,7 +43,7 @@ type fileEntry struct {
 const mostFiles = 5000 // that are listed of a folder
 
 func newFilePicker(w *window, extensions []string, take func(path string)) *filePicker {
-	p := &filePicker{pageEntry: pageEntry{w: w}, palette: func() *palette { return w.palette }, wrapper: wrapper{size: textSize},
+	p := &filePicker{pageEntry: pageEntry{w: w}, wrapper: wrapper{size: textSize},
 		extensions: extensions, take: take, at: -1, note: widget.NewLabel("")}
 	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	p.ExtendBaseWidget(p)
@@ -242,7 +241,7 @@ const (
 
 // CreateRenderer implements fyne.Widget.
 func (r *fileRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: r.p.palette, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(120, fileRowHeight) }}
+	return &penRenderer{owner: r, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(120, fileRowHeight) }}
 }
 
 func (r *fileRow) paint(p *pen, size fyne.Size) {

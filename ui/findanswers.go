@@ -31,7 +31,6 @@ type answerList struct {
 	OnSide   func(n int)             // the next rival's sheet, or the one before
 	OnKey    func(ev *fyne.KeyEvent) // of no use here
 
-	palette func() *palette
 	wrapper wrapper
 	answers []find.Answer
 	at      int // the one chosen, -1: none
@@ -39,8 +38,8 @@ type answerList struct {
 	rows    []*answerRow
 }
 
-func newAnswerList(p func() *palette) *answerList {
-	l := &answerList{palette: p, wrapper: wrapper{size: textSize}, at: -1}
+func newAnswerList() *answerList {
+	l := &answerList{wrapper: wrapper{size: textSize}, at: -1}
 	l.HideSeparators = true
 	l.OnRows = func() { l.rows = nil }
 	l.Length = func() int { return len(l.answers) }
@@ -143,7 +142,7 @@ const (
 
 // CreateRenderer implements fyne.Widget.
 func (r *answerRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: r.l.palette, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(200, answerHeight) }}
+	return &penRenderer{owner: r, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(200, answerHeight) }}
 }
 
 func (r *answerRow) paint(p *pen, size fyne.Size) {

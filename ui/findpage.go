@@ -64,11 +64,10 @@ func (w *window) showFind() {
 
 func newFindPage(w *window) *findPage {
 	f := &findPage{w: w}
-	mine := func() *palette { return w.palette }
 	f.form = newFindForm(w)
 	f.form.OnChange = f.run
 	f.count, f.hand = lowLabel(), lowLabel()
-	f.list, f.sheet = newAnswerList(mine), newAnswerSheet(mine)
+	f.list, f.sheet = newAnswerList(), newAnswerSheet()
 	f.list.OnChosen, f.list.OnOpen, f.list.OnSide, f.list.OnKey = func(int) { f.side = 0; f.draw() }, f.openAnswer, f.turnSide, f.key
 	f.none, f.why, f.of = widget.NewLabel(""), widget.NewLabel(""), widget.NewLabel("")
 	f.none.Wrapping, f.why.Wrapping, f.of.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateEllipsis
@@ -93,7 +92,7 @@ func newFindPage(w *window) *findPage {
 		newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), f.close)), as)), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
-	f.tabs = newTabs(mine)
+	f.tabs = newTabs()
 	f.tabs.add("Answers", answers)
 	f.tabs.add("By ender", f.enders.box)
 	f.tabs.OnShow, f.tabs.OnKey = func(int) { f.run() }, f.key
@@ -364,10 +363,4 @@ func (f *findPage) changed(c model.Change) {
 	}
 	f.form.fill()
 	f.run()
-}
-
-func (f *findPage) setPalette(*palette) {
-	f.sheet.Refresh()
-	f.list.again()
-	f.tabs.row.Refresh()
 }

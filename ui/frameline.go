@@ -17,16 +17,15 @@ var _ fyne.Widget = (*frameLine)(nil)
 // it moves without any of that being painted again.
 type frameLine struct {
 	widget.BaseWidget
-	palette *palette
-	x       float32
-	on      bool
+	x  float32
+	on bool
 
 	line, unseen canvas.Rectangle
 	objects      []fyne.CanvasObject
 }
 
-func newFrameLine(p *palette) *frameLine {
-	f := &frameLine{palette: p}
+func newFrameLine() *frameLine {
+	f := &frameLine{}
 	f.unseen.FillColor = color.Transparent
 	f.ExtendBaseWidget(f)
 	return f
@@ -51,7 +50,7 @@ func (r *frameLineRenderer) Refresh() {
 	f := r.f
 	f.objects = append(f.objects[:0], &f.unseen)
 	if f.on {
-		f.line.FillColor = f.palette.ink[sheet.Ink]
+		f.line.FillColor = colours().ink[sheet.Ink]
 		x := math.Round(float64(f.x))
 		place(&f.line, x-1, 0, x+1, float64(f.Size().Height))
 		f.objects = append(f.objects, &f.line)

@@ -28,7 +28,7 @@ const glossaryTitle = "Glossary"
 func (w *window) showGlossary() {
 	g := &glossaryPage{w: w}
 	terms := words.Glossary()
-	g.view = newScrolledSheet(func() *palette { return w.palette }, func(wide float64) *sheet.Drawing {
+	g.view = newScrolledSheet(func(wide float64) *sheet.Drawing {
 		return sheet.DrawGlossary(terms, glossaryTitle, wide)
 	})
 	g.view.OnKey = w.pageKey
@@ -45,5 +45,5 @@ func (w *window) showGlossary() {
 func (g *glossaryPage) content() fyne.CanvasObject { return g.box }
 func (g *glossaryPage) edits() bool                { return false }
 func (g *glossaryPage) changed(model.Change)       {}
-func (g *glossaryPage) setPalette(*palette)        { g.view.Refresh() }
+func (g *glossaryPage) recolour()                  { g.view.Refresh() }
 func (g *glossaryPage) refocus()                   { g.w.win.Canvas().Focus(g.view) }

@@ -89,7 +89,7 @@ func (h *historyPage) content() fyne.CanvasObject { return h.box }
 func (h *historyPage) edits() bool                { return true }
 func (h *historyPage) refocus()                   { h.w.win.Canvas().Focus(h.list) }
 func (h *historyPage) note(text string)           { h.said.SetText(text) }
-func (h *historyPage) setPalette(*palette)        { h.list.Refresh() }
+func (h *historyPage) recolour()                  { h.list.Refresh() }
 
 func (h *historyPage) changed(model.Change) {
 	if err := h.read(); err != nil {
@@ -180,7 +180,7 @@ func (r *historyRow) set(i int) {
 
 // CreateRenderer implements fyne.Widget.
 func (r *historyRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: func() *palette { return r.l.h.w.palette }, paint: r.paint,
+	return &penRenderer{owner: r, paint: r.paint,
 		min: func() fyne.Size { return fyne.NewSize(historyWhat, historyLine) }}
 }
 
@@ -195,11 +195,11 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 		s = h.steps[r.at]
 	}
 	if r.at == h.at {
-		edge := p.palette.ink[sheet.Soft]
+		edge := colours().ink[sheet.Soft]
 		if r.l.focused {
-			edge = p.palette.ink[sheet.Ink]
+			edge = colours().ink[sheet.Ink]
 		}
-		p.rect(0, 0, p.px(float64(size.Width)), p.px(historyLine), p.palette.blend(sheet.Ink, 0.09), edge, p.thick(1))
+		p.rect(0, 0, p.px(float64(size.Width)), p.px(historyLine), colours().blend(sheet.Ink, 0.09), edge, p.thick(1))
 	}
 	now := r.at == model.NowStep(h.steps)
 	write := func(text string, x, room float32, role sheet.Role) {

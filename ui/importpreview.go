@@ -39,7 +39,7 @@ type importPreview struct {
 
 func newImportPreview(w *window, rules timeline.Ruleset) *importPreview {
 	p := &importPreview{w: w, rules: rules, count: widget.NewLabel(""), why: widget.NewLabel("")}
-	p.grid = newDataGrid(p, p, func() *palette { return w.palette })
+	p.grid = newDataGrid(p, p)
 	p.why.Truncation, p.why.Importance = fyne.TextTruncateEllipsis, widget.LowImportance
 	clip := container.NewClip(p.grid)
 	clip.ExtendBaseWidget(clip) // see newDataPage

@@ -33,7 +33,6 @@ type Inspector struct {
 	Odds func() []words.Fact // how likely a hand lands the setup
 
 	model      *model.Model
-	palette    *palette
 	keys       func() fyne.KeyModifier
 	spawn, hop func(do func())
 	filling    bool   // fields are set by the inspector itself
@@ -62,12 +61,12 @@ const (
 
 // NewInspector returns the numbers of m's chosen setup. What takes long runs
 // through spawn, and hops back through later.
-func NewInspector(m *model.Model, p *palette, spawn, later func(do func())) *Inspector {
-	n := &Inspector{model: m, palette: p, keys: heldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
+func NewInspector(m *model.Model, spawn, later func(do func())) *Inspector {
+	n := &Inspector{model: m, keys: heldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
 	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()
-	n.tabs = newTabs(n.colours)
+	n.tabs = newTabs()
 	for _, part := range []struct {
 		name string
 		body *fyne.Container
@@ -109,13 +108,6 @@ func (n *Inspector) Resize(s fyne.Size) {
 	}
 }
 
-// SetPalette draws in other colours from now on.
-func (n *Inspector) SetPalette(p *palette) {
-	n.palette = p
-	n.tabs.row.Refresh()
-	n.Refresh()
-}
-
 // show shows a tab that no hand has asked for.
 func (n *Inspector) show(tab int) {
 	n.leading = true
@@ -151,14 +143,12 @@ func (n *Inspector) Has(o fyne.Focusable) bool {
 	return p.X >= left.X && p.X < left.X+n.Size().Width && p.Y >= left.Y && p.Y < left.Y+n.Size().Height
 }
 
-func (n *Inspector) colours() *palette { return n.palette }
-
 // width is the room of a row.
 func (n *Inspector) width() float32 { return max(n.Size().Width, inspectorLeast) - 26 }
 
 // wordButton is a word of the pane; Escape gives the keys back.
 func (n *Inspector) wordButton(text string, do func()) *wordButton {
-	b := newWordButton(text, n.colours, do)
+	b := newWordButton(text, do)
 	b.OnKey = func(ev *fyne.KeyEvent) {
 		if ev.Name == fyne.KeyEscape {
 			n.OnLeave()

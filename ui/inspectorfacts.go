@@ -34,7 +34,7 @@ func newFactList(n *Inspector) *factList {
 
 // CreateRenderer implements fyne.Widget.
 func (l *factList) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: l, palette: l.n.colours, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) }}
+	return &penRenderer{owner: l, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) }}
 }
 
 // update takes the facts as they stand.

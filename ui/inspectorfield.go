@@ -232,7 +232,7 @@ func newStepper(e *fieldEntry) *stepper {
 
 // CreateRenderer implements fyne.Widget.
 func (s *stepper) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, palette: s.e.n.colours, min: func() fyne.Size { return fyne.NewSize(stepperWide, 20) },
+	return &penRenderer{owner: s, min: func() fyne.Size { return fyne.NewSize(stepperWide, 20) },
 		paint: func(p *pen, size fyne.Size) {
 			x, mid := float64(size.Width)/2, float64(size.Height)/2
 			for _, dir := range [2]float64{-1, 1} {

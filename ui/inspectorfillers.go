@@ -56,7 +56,7 @@ func (l *fillerList) names() []string { return l.n.model.Setup().Fillers }
 
 // CreateRenderer implements fyne.Widget.
 func (l *fillerList) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: l, palette: l.n.colours, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*fillerLine+4) }}
+	return &penRenderer{owner: l, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*fillerLine+4) }}
 }
 
 func (l *fillerList) paint(p *pen, size fyne.Size) {
@@ -69,7 +69,7 @@ func (l *fillerList) paint(p *pen, size fyne.Size) {
 	for i, name := range names {
 		y := float32(i * fillerLine)
 		if l.focused && i == l.at {
-			p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+fillerLine-1)), l.n.palette.blend(sheet.Ink, 0.09), l.n.palette.ink[sheet.Ink], p.thick(1))
+			p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+fillerLine-1)), colours().blend(sheet.Ink, 0.09), colours().ink[sheet.Ink], p.thick(1))
 		}
 		length := ""
 		if f != nil {

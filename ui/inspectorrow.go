@@ -39,7 +39,7 @@ const (
 
 // row makes a row of a field.
 func (n *Inspector) row(label string, of func(*inspectorRow) rowField) *inspectorRow {
-	r := &inspectorRow{label: newLineText(n.colours), reason: newReasonText(n)}
+	r := &inspectorRow{label: newLineText(), reason: newReasonText(n)}
 	r.label.say(label)
 	r.field = of(r)
 	r.box = container.New(rowLayout{r}, r.label, r.field.object(), r.reason)
@@ -135,11 +135,11 @@ func newReasonText(n *Inspector) *reasonText {
 
 // CreateRenderer implements fyne.Widget.
 func (t *reasonText) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: t, palette: t.n.colours, min: t.MinSize, paint: func(p *pen, size fyne.Size) {
+	return &penRenderer{owner: t, min: t.MinSize, paint: func(p *pen, size fyne.Size) {
 		role, x := sheet.Soft, float32(wordPad)
 		if !t.soft {
 			role, x = sheet.Ink, refusalPad
-			p.rect(p.px(3), p.px(2), p.px(5), p.px(float64(size.Height-4)), t.n.palette.ink[sheet.Ink], nil, 0)
+			p.rect(p.px(3), p.px(2), p.px(5), p.px(float64(size.Height-4)), colours().ink[sheet.Ink], nil, 0)
 		}
 		for i, line := range t.lines {
 			text := columnText(line, x, float32(i+1)*refusalLine-3, role)

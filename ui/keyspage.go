@@ -148,9 +148,8 @@ var _ fyne.Focusable = (*keyList)(nil)
 // lies in.
 type keyList struct {
 	widget.BaseWidget
-	palette *palette
-	in      *container.Scroll
-	close   func()
+	in    *container.Scroll
+	close func()
 }
 
 // The measures of the list, in units.
@@ -164,7 +163,7 @@ const (
 
 // CreateRenderer implements fyne.Widget.
 func (k *keyList) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: k, palette: func() *palette { return k.palette }, paint: k.paint,
+	return &penRenderer{owner: k, paint: k.paint,
 		min: func() fyne.Size { return fyne.NewSize(keyColumns*keyColumn, k.place(nil)) }}
 }
 
@@ -202,7 +201,7 @@ func (k *keyList) place(p *pen) float32 {
 
 // showKeys shows the page.
 func (w *window) showKeys() {
-	list := &keyList{palette: w.palette}
+	list := &keyList{}
 	list.ExtendBaseWidget(list)
 	list.in = container.NewScroll(list)
 	a := w.newAsk("Keys", list.in)

@@ -25,7 +25,6 @@ type Lanes struct {
 
 	model   *model.Model
 	sheet   *Timeline
-	palette *palette
 	wrapper wrapper
 	worst   bool // each reply on its worst rise, else all on the rise shown
 
@@ -65,15 +64,15 @@ const (
 )
 
 // NewLanes returns the lanes of m's replies, under the frames of t.
-func NewLanes(m *model.Model, t *Timeline, p *palette) *Lanes {
-	l := &Lanes{model: m, sheet: t, palette: p, wrapper: wrapper{size: captionSize}}
+func NewLanes(m *model.Model, t *Timeline) *Lanes {
+	l := &Lanes{model: m, sheet: t, wrapper: wrapper{size: captionSize}}
 	l.head = &lanesHead{l: l}
 	l.head.ExtendBaseWidget(l.head)
 	l.body = &lanesBody{l: l, hover: -1}
 	l.body.ExtendBaseWidget(l.body)
 	l.rows = container.NewVScroll(l.body)
 	l.rows.OnScrolled = func(fyne.Position) { l.body.Refresh() }
-	l.line = newFrameLine(p)
+	l.line = newFrameLine()
 	l.all = container.NewBorder(l.head, nil, nil, nil, container.NewStack(l.rows, l.line))
 	l.ExtendBaseWidget(l)
 	return l
@@ -97,14 +96,6 @@ func (l *Lanes) Show() {
 	l.BaseWidget.Show()
 	l.shown = lanesState{}
 	l.Follow()
-}
-
-// SetPalette draws in other colours from now on.
-func (l *Lanes) SetPalette(p *palette) {
-	l.palette, l.line.palette = p, p
-	l.head.Refresh()
-	l.body.Refresh()
-	l.line.Refresh()
 }
 
 // SetWorst shows each reply on its worst rise, or all on the rise shown.

@@ -27,7 +27,7 @@ type lanesHead struct {
 
 // CreateRenderer implements fyne.Widget.
 func (h *lanesHead) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: h, palette: func() *palette { return h.l.palette }, paint: h.paint,
+	return &penRenderer{owner: h, paint: h.paint,
 		min: func() fyne.Size { return fyne.NewSize(300, laneHead) }}
 }
 
@@ -69,7 +69,7 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 		role := sheet.Soft
 		if len(choices) == 1 || (i == 1) == l.worst {
 			role = sheet.Ink
-			p.rect(p.px(float64(from+6)), p.px(laneHead-3), p.px(float64(to-6)), p.px(laneHead-1), l.palette.ink[sheet.Ink], nil, 0)
+			p.rect(p.px(float64(from+6)), p.px(laneHead-3), p.px(float64(to-6)), p.px(laneHead-1), colours().ink[sheet.Ink], nil, 0)
 		}
 		write(c, from+6, role)
 	}

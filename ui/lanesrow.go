@@ -35,7 +35,7 @@ type lanesBody struct {
 
 // CreateRenderer implements fyne.Widget.
 func (b *lanesBody) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: func() *palette { return b.l.palette }, paint: b.paint,
+	return &penRenderer{owner: b, paint: b.paint,
 		min: func() fyne.Size { return fyne.NewSize(300, float32(len(b.l.lanes)*laneRow)) }}
 }
 
@@ -59,7 +59,7 @@ func (b *lanesBody) paint(p *pen, size fyne.Size) {
 		b.lane(p, size, i, b.ground(p, size, i, i == at))
 	}
 	if b.focused {
-		p.rect(p.px(0), p.px(float64(top)), p.px(float64(size.Width)), p.px(float64(end)), nil, l.palette.ink[sheet.Soft], p.thick(1))
+		p.rect(p.px(0), p.px(float64(top)), p.px(float64(size.Width)), p.px(float64(end)), nil, colours().ink[sheet.Soft], p.thick(1))
 	}
 }
 
@@ -70,7 +70,7 @@ func (b *lanesBody) references(p *pen, top, end float32) {
 	lane := l.strip(0)
 	for _, s := range l.sheet.scene.Touches() {
 		if x0, x1, ok := lane.Clip(s); ok {
-			p.rect(p.px(x0), p.px(float64(top)), p.px(x1), p.px(float64(end)), l.palette.blend(sheet.Ink, 0.10), nil, 0)
+			p.rect(p.px(x0), p.px(float64(top)), p.px(x1), p.px(float64(end)), colours().blend(sheet.Ink, 0.10), nil, 0)
 		}
 	}
 	if x, in := lane.X(l.sheet.scene.GuardsFrom); in {
@@ -89,7 +89,7 @@ func (l *Lanes) strip(i int) sheet.Lane {
 func (b *lanesBody) ground(p *pen, size fyne.Size, i int, shown bool) color.Color {
 	y0, y1 := float64(i*laneRow), float64((i+1)*laneRow)
 	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: y1}, To: sheet.Point{X: float64(size.Width), Y: y1}, Stroke: sheet.Rule, Width: 1})
-	ink, share := b.l.palette.ink[sheet.Ink], 0.0
+	ink, share := colours().ink[sheet.Ink], 0.0
 	var edge color.Color
 	switch {
 	case shown:
@@ -97,10 +97,10 @@ func (b *lanesBody) ground(p *pen, size fyne.Size, i int, shown bool) color.Colo
 	case i == b.hover:
 		share = 0.05
 	default:
-		return b.l.palette.ink[sheet.Paper]
+		return colours().ink[sheet.Paper]
 	}
 	p.rect(0, p.px(y0), p.px(float64(size.Width)), p.px(y1), fade(ink, share), edge, p.thick(1))
-	return b.l.palette.blend(sheet.Ink, share)
+	return colours().blend(sheet.Ink, share)
 }
 
 func (b *lanesBody) lane(p *pen, size fyne.Size, i int, ground color.Color) {

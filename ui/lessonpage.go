@@ -74,7 +74,6 @@ func (w *window) showLesson() {
 
 func newLessonPage(w *window) *lessonPage {
 	l := &lessonPage{w: w, pick: rand.IntN}
-	mine := func() *palette { return w.palette }
 	again := func(string) {
 		if !l.quiet {
 			l.show()
@@ -100,9 +99,9 @@ func newLessonPage(w *window) *lessonPage {
 	}
 	l.quiet = false
 
-	l.view = newScrolledSheet(mine, l.draw)
+	l.view = newScrolledSheet(l.draw)
 	l.view.OnKey = l.key
-	l.exercise = newExercise(mine)
+	l.exercise = newExercise()
 	l.exercise.keys = func() fyne.KeyModifier { return w.sheet.keys() }
 	l.exercise.OnKey = l.exerciseKey
 	l.said = widget.NewLabel("")
@@ -346,11 +345,6 @@ func (l *lessonPage) changed(c model.Change) {
 	}
 	l.state = lessonShown
 	l.show()
-}
-
-func (l *lessonPage) setPalette(*palette) {
-	l.view.Refresh()
-	l.exercise.Refresh()
 }
 
 // note says something in passing.

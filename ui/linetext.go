@@ -13,19 +13,18 @@ var _ fyne.Widget = (*lineText)(nil)
 type lineText struct {
 	widget.BaseWidget
 	text    string
-	palette func() *palette
 	wrapper wrapper
 }
 
-func newLineText(p func() *palette) *lineText {
-	t := &lineText{palette: p, wrapper: wrapper{size: captionSize}}
+func newLineText() *lineText {
+	t := &lineText{wrapper: wrapper{size: captionSize}}
 	t.ExtendBaseWidget(t)
 	return t
 }
 
 // CreateRenderer implements fyne.Widget.
 func (t *lineText) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: t, palette: t.palette, min: func() fyne.Size { return fyne.NewSize(40, wordHeight) },
+	return &penRenderer{owner: t, min: func() fyne.Size { return fyne.NewSize(40, wordHeight) },
 		paint: func(p *pen, size fyne.Size) {
 			line := columnText(t.wrapper.fit(t.text, size.Width-wordPad), wordPad, 14, sheet.Soft)
 			line.Size = captionSize

@@ -47,6 +47,14 @@ func paletteNamed(name string) *palette {
 	return palettes[0]
 }
 
+// colours are those of the theme that is shown.
+func colours() *palette {
+	if l, ok := fyne.CurrentApp().Settings().Theme().(look); ok {
+		return l.palette
+	}
+	return palettes[0]
+}
+
 // blend is the ground with a share of c laid over it.
 func (p *palette) blend(c sheet.Role, share float64) color.RGBA {
 	g, i := p.ink[sheet.Paper], p.ink[c]

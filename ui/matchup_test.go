@@ -276,7 +276,7 @@ func TestGridPaintsWhatIsInViewAlone(t *testing.T) {
 		t.Errorf("the names take %v, the headings %v", names, head)
 	}
 	p := &pen{}
-	p.begin(m.w.palette, 1)
+	p.begin(1)
 	m.grid.paintCells(p, m.grid.cells.Size())
 	if n, most := len(p.objects), 6*(to-from)*(end-column)+100; n > most {
 		t.Errorf("%d objects for %d cells, want at most %d", n, (to-from)*(end-column), most)

@@ -29,7 +29,6 @@ type matchupCover struct {
 
 	OnChoose func(row int) // of the grid
 
-	palette func() *palette
 	wrapper wrapper
 	words   string
 	entries []coverEntry
@@ -59,8 +58,8 @@ const (
 	coverLeft = gridPad + markSide + gridPad
 )
 
-func newMatchupCover(p func() *palette) *matchupCover {
-	c := &matchupCover{palette: p, wrapper: wrapper{size: textSize}}
+func newMatchupCover() *matchupCover {
+	c := &matchupCover{wrapper: wrapper{size: textSize}}
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -165,7 +164,7 @@ func (c *matchupCover) lay(width float32) {
 
 // CreateRenderer implements fyne.Widget.
 func (c *matchupCover) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: c, palette: c.palette, paint: c.paint, min: func() fyne.Size {
+	return &penRenderer{owner: c, paint: c.paint, min: func() fyne.Size {
 		c.lay(max(c.Size().Width, 300))
 		return fyne.NewSize(300, float32(len(c.lines)*coverRow)+gridPad)
 	}}

@@ -30,7 +30,6 @@ type matchupGrid struct {
 	OnCopy  func()
 	OnKey   func(*fyne.KeyEvent) // those of no use here
 
-	palette func() *palette
 	wrapper wrapper
 	grid    *compare.Grid
 	rows    []int        // of the grid, in the order shown
@@ -56,8 +55,8 @@ const (
 	gridPad    = 8
 )
 
-func newMatchupGrid(p func() *palette) *matchupGrid {
-	g := &matchupGrid{palette: p, wrapper: wrapper{size: textSize}, grid: &compare.Grid{}, hoverRow: -1, hoverColumn: -1}
+func newMatchupGrid() *matchupGrid {
+	g := &matchupGrid{wrapper: wrapper{size: textSize}, grid: &compare.Grid{}, hoverRow: -1, hoverColumn: -1}
 	g.cells = g.part(g.paintCells, g.cellAt, func() fyne.Size {
 		return fyne.NewSize(float32(len(g.grid.Replies)*gridCell), float32(len(g.rows)*gridRow))
 	})
@@ -262,7 +261,7 @@ func (g *matchupGrid) part(paint func(*pen, fyne.Size), at func(fyne.Position) (
 
 // CreateRenderer implements fyne.Widget.
 func (m *matchupPart) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: m, palette: m.g.palette, paint: m.paint, min: m.min}
+	return &penRenderer{owner: m, paint: m.paint, min: m.min}
 }
 
 // Tapped opens the setup, with the reply where a cell was clicked.

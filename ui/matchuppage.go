@@ -68,8 +68,7 @@ func newMatchupPage(w *window) *matchupPage {
 	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Match-up")
 	title.TextStyle.Bold = true
-	mine := func() *palette { return w.palette }
-	m.grid, m.words, m.cover = newMatchupGrid(mine), newMatchupWords(mine), newMatchupCover(mine)
+	m.grid, m.words, m.cover = newMatchupGrid(), newMatchupWords(), newMatchupCover()
 	m.grid.OnOpen, m.grid.OnPoint, m.grid.OnCopy = m.open, m.point, m.copy
 	m.grid.OnKey = func(ev *fyne.KeyEvent) { w.pageKey(ev) }
 	m.cover.OnChoose = func(row int) {
@@ -341,10 +340,4 @@ func (m *matchupPage) changed(c model.Change) {
 	}
 	m.choosePair()
 	m.run()
-}
-
-func (m *matchupPage) setPalette(*palette) {
-	m.grid.repaint()
-	m.words.Refresh()
-	m.cover.Refresh()
 }

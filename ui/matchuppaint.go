@@ -83,9 +83,9 @@ func (g *matchupGrid) paintCells(p *pen, _ fyne.Size) {
 		p.line(&sheet.Line{From: sheet.Point{X: float64(x0), Y: float64(y + gridRow)}, To: sheet.Point{X: float64(x0 + wide), Y: float64(y + gridRow)}, Stroke: sheet.Rule, Width: 1})
 	}
 	if g.row < len(g.rows) && g.column < len(g.grid.Replies) {
-		stroke := g.palette().ink[sheet.Rule]
+		stroke := colours().ink[sheet.Rule]
 		if g.focused {
-			stroke = g.palette().ink[sheet.Ink]
+			stroke = colours().ink[sheet.Ink]
 		}
 		x, y := float64(g.column*gridCell), float64(g.row*gridRow)
 		p.rect(p.px(x), p.px(y), p.px(x+gridCell), p.px(y+gridRow), nil, stroke, p.thick(1))
@@ -148,7 +148,7 @@ func (g *matchupGrid) wash(p *pen, x, y, w, h float32, pointed, current bool) {
 		share += 0.06
 	}
 	if share > 0 {
-		p.rect(p.px(float64(x)), p.px(float64(y)), p.px(float64(x+w)), p.px(float64(y+h)), g.palette().blend(sheet.Ink, share), nil, 0)
+		p.rect(p.px(float64(x)), p.px(float64(y)), p.px(float64(x+w)), p.px(float64(y+h)), colours().blend(sheet.Ink, share), nil, 0)
 	}
 }
 

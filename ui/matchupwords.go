@@ -12,15 +12,14 @@ var _ fyne.Widget = (*matchupWords)(nil)
 // matchupWords are two lines that say in full what the grid has to cut.
 type matchupWords struct {
 	widget.BaseWidget
-	palette    func() *palette
 	wrapper    wrapper
 	name, what string
 }
 
 const matchupWordsHeight = 44
 
-func newMatchupWords(p func() *palette) *matchupWords {
-	m := &matchupWords{palette: p, wrapper: wrapper{size: textSize}}
+func newMatchupWords() *matchupWords {
+	m := &matchupWords{wrapper: wrapper{size: textSize}}
 	m.ExtendBaseWidget(m)
 	return m
 }
@@ -35,7 +34,7 @@ func (m *matchupWords) say(name, what string) {
 
 // CreateRenderer implements fyne.Widget.
 func (m *matchupWords) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: m, palette: m.palette, paint: m.paint, min: func() fyne.Size { return fyne.NewSize(200, matchupWordsHeight) }}
+	return &penRenderer{owner: m, paint: m.paint, min: func() fyne.Size { return fyne.NewSize(200, matchupWordsHeight) }}
 }
 
 func (m *matchupWords) paint(p *pen, size fyne.Size) {

@@ -179,8 +179,8 @@ func (m *menu) update() {
 	undo, redo := w.model.Document().Next()
 	set(m.undo, m.step("Undo", undo), undo.What == "", false)
 	set(m.redo, m.step("Redo", redo), redo.What == "", false)
-	set(m.paper, "", false, w.palette.name == paperName)
-	set(m.night, "", false, w.palette.name == nightName)
+	set(m.paper, "", false, colours().name == paperName)
+	set(m.night, "", false, colours().name == nightName)
 	asked := w.app.Preferences().String(prefText)
 	for i, of := range m.sizes {
 		set(of, "", false, i == 0 && asked == "" || i > 0 && asked == strconv.Itoa(sizeSteps[i-1].percent))

@@ -83,7 +83,7 @@ func (b *menuBar) letters() *fyne.Menu {
 
 // CreateRenderer implements fyne.Widget.
 func (b *menuBar) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: func() *palette { return b.w.palette }, paint: b.paint, min: func() fyne.Size {
+	return &penRenderer{owner: b, paint: b.paint, min: func() fyne.Size {
 		_, end := b.span(len(b.menus) - 1)
 		return fyne.NewSize(end, menuBarHeight)
 	}}
@@ -110,7 +110,7 @@ func (b *menuBar) hit(at fyne.Position) int {
 
 func (b *menuBar) paint(p *pen, size fyne.Size) {
 	px := func(v float32) int { return p.px(float64(v)) }
-	p.rect(0, px(menuBarHeight)-1, px(size.Width), px(menuBarHeight), b.w.palette.ink[sheet.Rule], nil, 0)
+	p.rect(0, px(menuBarHeight)-1, px(size.Width), px(menuBarHeight), colours().ink[sheet.Rule], nil, 0)
 	for i, m := range b.menus {
 		from, to := b.span(i)
 		share := 0.0
@@ -121,10 +121,10 @@ func (b *menuBar) paint(p *pen, size fyne.Size) {
 			share = 0.10
 		}
 		if share > 0 {
-			p.rect(px(from), 0, px(to), px(menuBarHeight)-1, b.w.palette.blend(sheet.Ink, share), nil, 0)
+			p.rect(px(from), 0, px(to), px(menuBarHeight)-1, colours().blend(sheet.Ink, share), nil, 0)
 		}
 		if b.focused && b.open == nil && b.at == i {
-			p.rect(px(from+2), px(3), px(to-2), px(menuBarHeight-4), nil, b.w.palette.ink[sheet.Ink], p.thick(1.5))
+			p.rect(px(from+2), px(3), px(to-2), px(menuBarHeight-4), nil, colours().ink[sheet.Ink], p.thick(1.5))
 		}
 		t := columnText(m.Label, from+menuTitlePad, menuBarHeight-9, sheet.Ink)
 		p.text(&t)

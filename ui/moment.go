@@ -9,11 +9,11 @@ import (
 // and its strip; and the lanes, which the line runs through. It returns the
 // sheet with the line and the strip.
 func (w *window) buildMoment() fyne.CanvasObject {
-	w.scrub = NewScrub(w.sheet, w.palette)
+	w.scrub = NewScrub(w.sheet)
 	w.player = newPlayer(w.scrub)
-	w.strip = newPlayBar(w.player, w.palette)
+	w.strip = newPlayBar(w.player)
 	w.strip.OnKey = w.typedKey
-	w.lanes = NewLanes(w.model, w.sheet, w.palette)
+	w.lanes = NewLanes(w.model, w.sheet)
 	w.scrub.OnHint, w.strip.OnHint, w.lanes.OnHint = w.status.Hint, w.status.Hint, w.status.Hint
 	w.scrub.OnTaken = w.player.stop
 	w.scrub.OnMoved = func() {
@@ -37,12 +37,6 @@ func (w *window) buildMoment() fyne.CanvasObject {
 func (w *window) sheetDrawn() {
 	w.scrub.Follow()
 	w.lanes.Follow()
-}
-
-func (w *window) setMomentPalette(p *palette) {
-	w.scrub.SetPalette(p)
-	w.strip.SetPalette(p)
-	w.lanes.SetPalette(p)
 }
 
 // momentKey moves the scrub line, plays, and takes the line away. It reports

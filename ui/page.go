@@ -9,7 +9,6 @@ import (
 // closed.
 type page interface {
 	content() fyne.CanvasObject
-	setPalette(p *palette)
 	changed(c model.Change) // of the model; not told of another document: that closes the page
 	edits() bool            // undo and redo work while it is shown
 	refocus()               // gives it the keys

@@ -54,7 +54,7 @@ func newPageBar(w *window) *pageBar {
 
 // CreateRenderer implements fyne.Widget.
 func (b *pageBar) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: func() *palette { return b.w.palette }, paint: b.paint,
+	return &penRenderer{owner: b, paint: b.paint,
 		min: func() fyne.Size { return fyne.NewSize(b.wide(), b.need(placeLeast)) }}
 }
 
@@ -123,7 +123,7 @@ func (b *pageBar) here() int {
 }
 
 func (b *pageBar) paint(p *pen, size fyne.Size) {
-	pal := b.w.palette
+	pal := colours()
 	edge := p.px(float64(size.Width)) - 1
 	px := func(v float32) int { return p.px(float64(v)) }
 	p.rect(0, 0, edge+1, px(size.Height), pal.blend(sheet.Ink, 0.045), nil, 0)
@@ -151,7 +151,7 @@ func (b *pageBar) name(p *pen, i int, here bool, width float32) {
 	px := func(v float32) int { return p.px(float64(v)) }
 	pl := &barPages[i]
 	if i == b.hover && !here {
-		p.rect(0, px(from), px(width)-1, px(to), b.w.palette.blend(sheet.Ink, 0.11), nil, 0)
+		p.rect(0, px(from), px(width)-1, px(to), colours().blend(sheet.Ink, 0.11), nil, 0)
 	}
 	role := sheet.Ink
 	if pl.lacks != nil && pl.lacks(b.w) != "" {
@@ -161,7 +161,7 @@ func (b *pageBar) name(p *pen, i int, here bool, width float32) {
 	t.Size, t.Bold = captionSize, here
 	p.text(&t)
 	if b.focused && i == b.at {
-		p.rect(px(placeMark+2), px(from+3), px(width-4), px(to-3), nil, b.w.palette.ink[sheet.Ink], p.thick(1.5))
+		p.rect(px(placeMark+2), px(from+3), px(width-4), px(to-3), nil, colours().ink[sheet.Ink], p.thick(1.5))
 	}
 }
 

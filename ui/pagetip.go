@@ -33,7 +33,7 @@ func newPageTip(b *pageBar) *pageTip {
 
 // CreateRenderer implements fyne.Widget.
 func (t *pageTip) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: t, palette: func() *palette { return t.b.w.palette }, paint: t.paint, min: func() fyne.Size { return fyne.Size{} }}
+	return &penRenderer{owner: t, paint: t.paint, min: func() fyne.Size { return fyne.Size{} }}
 }
 
 // show tells of a page; of none it goes.

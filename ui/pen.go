@@ -47,10 +47,10 @@ func (p *pool[T]) next() *T {
 	return p.all[p.used-1]
 }
 
-// begin starts a new sheet. It keeps the objects, unless the palette or the
-// scale has changed.
-func (p *pen) begin(pal *palette, scale float32) {
-	if pal != p.palette || scale != p.scale {
+// begin starts a new sheet. It keeps the objects, unless the colours or the
+// scale have changed.
+func (p *pen) begin(scale float32) {
+	if pal := colours(); pal != p.palette || scale != p.scale {
 		*p = pen{palette: pal, scale: scale, ascents: map[ascentKey]float32{}, stamps: map[stampKey]*stamps{}}
 	}
 	p.forget()

@@ -16,13 +16,13 @@ var _ fyne.WidgetRenderer = (*penRenderer)(nil)
 // one out, as the widget still has its size. So a penRenderer paints, at the
 // latest, when its objects are asked for.
 type penRenderer struct {
-	owner   fyne.Widget
-	palette func() *palette
-	paint   func(p *pen, size fyne.Size)
-	min     func() fyne.Size
+	owner fyne.Widget
+	paint func(p *pen, size fyne.Size)
+	min   func() fyne.Size
 
 	pen     pen
 	painted fyne.Size // the owner's, when it was painted last
+	colours *palette  // and the colours then
 	objects []fyne.CanvasObject
 	unseen  canvas.Rectangle // what a repaint is asked for with
 	failed  failedView
@@ -37,9 +37,9 @@ func (r *penRenderer) Objects() []fyne.CanvasObject {
 	return r.objects
 }
 
-// Layout paints for another size.
+// Layout paints for another size, or in other colours.
 func (r *penRenderer) Layout(s fyne.Size) {
-	if s != r.painted {
+	if s != r.painted || r.colours != colours() {
 		r.Refresh()
 	}
 }
@@ -49,12 +49,12 @@ func (r *penRenderer) Layout(s fyne.Size) {
 func (r *penRenderer) Refresh() {
 	defer surviveView(r.owner)
 	size := r.owner.Size()
-	r.painted = size // first: a painter may ask where things lie, and so for these objects
+	r.colours, r.painted = colours(), size // first: a painter may ask where things lie, and so for these objects
 	if size.Width <= 0 || size.Height <= 0 {
 		return
 	}
-	instead := r.failed.painted(r.owner, r.palette(), size, func() {
-		r.pen.begin(r.palette(), scaleOf(r.owner))
+	instead := r.failed.painted(r.owner, size, func() {
+		r.pen.begin(scaleOf(r.owner))
 		r.paint(&r.pen, size)
 	})
 	r.unseen.FillColor = color.Transparent

@@ -27,7 +27,6 @@ type playBar struct {
 	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing here
 
 	player  *player
-	palette *palette
 	wrapper wrapper
 
 	lines   []string
@@ -51,16 +50,10 @@ const (
 	playFirstWide = 112
 )
 
-func newPlayBar(p *player, pal *palette) *playBar {
-	b := &playBar{player: p, palette: pal, wrapper: wrapper{size: captionSize}, hover: -1}
+func newPlayBar(p *player) *playBar {
+	b := &playBar{player: p, wrapper: wrapper{size: captionSize}, hover: -1}
 	b.ExtendBaseWidget(b)
 	return b
-}
-
-// SetPalette draws in other colours from now on.
-func (b *playBar) SetPalette(p *palette) {
-	b.palette = p
-	b.Refresh()
 }
 
 // Say shows the words of the line's frame, where they are others.
@@ -78,7 +71,7 @@ func (b *playBar) MinSize() fyne.Size {
 
 // CreateRenderer implements fyne.Widget.
 func (b *playBar) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: func() *palette { return b.palette }, paint: b.paint, min: b.MinSize}
+	return &penRenderer{owner: b, paint: b.paint, min: b.MinSize}
 }
 
 // playHints say how to read a frame; the first that fits is shown.
@@ -141,7 +134,7 @@ func (b *playBar) wide() float32 {
 }
 
 func (b *playBar) controls(p *pen) {
-	ink := b.palette.ink[sheet.Ink]
+	ink := colours().ink[sheet.Ink]
 	write := func(s string, x, base float32, role sheet.Role) {
 		p.text(&sheet.Text{At: sheet.Point{X: float64(x), Y: float64(base)}, Str: s, Size: captionSize, Role: role})
 	}
@@ -149,7 +142,7 @@ func (b *playBar) controls(p *pen) {
 		x0, x1 := b.span(i)
 		y0, y1 := float32(1), float32(playRow-1)
 		if i == b.hover {
-			p.rect(p.px(float64(x0)), p.px(float64(y0)), p.px(float64(x1)), p.px(float64(y1)), b.palette.blend(sheet.Ink, 0.08), nil, 0)
+			p.rect(p.px(float64(x0)), p.px(float64(y0)), p.px(float64(x1)), p.px(float64(y1)), colours().blend(sheet.Ink, 0.08), nil, 0)
 		}
 		if i == playFirst {
 			word := "Play"

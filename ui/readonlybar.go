@@ -31,7 +31,7 @@ const anotherHasIt = "another window has it open"
 
 // NewReadOnlyBar returns the bar; takeOver tries to edit the file, and
 // copyFile offers to save a copy of it.
-func NewReadOnlyBar(p *palette, takeOver, copyFile func()) *ReadOnlyBar {
+func NewReadOnlyBar(takeOver, copyFile func()) *ReadOnlyBar {
 	b := &ReadOnlyBar{ground: canvas.NewRectangle(nil), rule: canvas.NewRectangle(nil), text: widget.NewLabel("")}
 	b.text.Truncation = fyne.TextTruncateEllipsis
 	b.again = newButton("Take over", takeOver)
@@ -46,18 +46,18 @@ func NewReadOnlyBar(p *palette, takeOver, copyFile func()) *ReadOnlyBar {
 	row := container.New(layout.NewCustomPaddedLayout(3, 3, 3, 4), container.NewBorder(nil, nil, nil, buttons, b.text))
 	b.box = container.NewStack(b.ground, container.NewBorder(nil, b.rule, nil, nil, row))
 	b.ExtendBaseWidget(b)
-	b.SetPalette(p)
+	b.Recolour()
 	return b
 }
 
 // CreateRenderer implements fyne.Widget.
 func (b *ReadOnlyBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(b.box) }
 
-// SetPalette draws in other colours from now on.
-func (b *ReadOnlyBar) SetPalette(p *palette) {
-	b.ground.FillColor, b.rule.FillColor = p.blend(sheet.Ink, 0.12), p.ink[sheet.Soft]
+// Recolour draws in the colours of the theme that is shown.
+func (b *ReadOnlyBar) Recolour() {
+	b.ground.FillColor, b.rule.FillColor = colours().blend(sheet.Ink, 0.12), colours().ink[sheet.Soft]
 	for _, plate := range b.plates {
-		plate.FillColor, plate.StrokeColor = p.ink[sheet.Paper], p.ink[sheet.Soft]
+		plate.FillColor, plate.StrokeColor = colours().ink[sheet.Paper], colours().ink[sheet.Soft]
 	}
 	b.Refresh()
 }

@@ -73,7 +73,7 @@ func (w *window) recallLeft() {
 
 // buildNumbers makes the pane of numbers, and the strip of the first start.
 func (w *window) buildNumbers() {
-	w.numbers = NewInspector(w.model, w.palette, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
+	w.numbers = NewInspector(w.model, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
 	n := w.numbers
 	n.OnLeave, n.OnHide, n.OnProof, n.OnUndo, n.OnRedo = w.refocus, w.hideNumbers, w.askProof, w.undoStep, w.redoStep
 	n.OnData = func() {
@@ -82,7 +82,7 @@ func (w *window) buildNumbers() {
 		}
 	}
 	w.sheet.OnSelect = w.look
-	w.welcome = NewWelcome(w.model, w.palette)
+	w.welcome = NewWelcome(w.model)
 	w.welcome.OnDone = w.endWelcome
 }
 

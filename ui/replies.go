@@ -24,7 +24,6 @@ type Replies struct {
 	OnRune func(r rune)            // and a letter
 
 	model   *model.Model
-	palette *palette
 	keys    func() fyne.KeyModifier // held now
 	wrapper wrapper
 
@@ -48,8 +47,8 @@ const (
 )
 
 // NewReplies returns the table of m's verdict.
-func NewReplies(m *model.Model, p *palette) *Replies {
-	r := &Replies{model: m, palette: p, keys: heldKeys, wrapper: wrapper{size: textSize}}
+func NewReplies(m *model.Model) *Replies {
+	r := &Replies{model: m, keys: heldKeys, wrapper: wrapper{size: textSize}}
 	r.head = &repliesHead{r: r}
 	r.head.ExtendBaseWidget(r.head)
 	r.body = &repliesBody{r: r, hoverRise: -1, hoverLine: -1}
@@ -85,14 +84,6 @@ func (r *Replies) Show() {
 	r.Update()
 	r.Reveal()
 }
-
-// SetPalette draws in other colours from now on.
-func (r *Replies) SetPalette(p *palette) {
-	r.palette = p
-	r.Update()
-}
-
-func (r *Replies) colours() *palette { return r.palette }
 
 // Update shows the verdict as it stands.
 func (r *Replies) Update() {
@@ -156,7 +147,7 @@ type repliesHead struct {
 }
 
 func (h *repliesHead) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: h, palette: h.r.colours, paint: h.paint, min: func() fyne.Size { return fyne.NewSize(h.r.minWidth(), replyHead) }}
+	return &penRenderer{owner: h, paint: h.paint, min: func() fyne.Size { return fyne.NewSize(h.r.minWidth(), replyHead) }}
 }
 
 func (h *repliesHead) paint(p *pen, size fyne.Size) {

@@ -35,7 +35,7 @@ type repliesBody struct {
 }
 
 func (b *repliesBody) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: b.r.colours, paint: b.paint, min: func() fyne.Size {
+	return &penRenderer{owner: b, paint: b.paint, min: func() fyne.Size {
 		n := 0
 		if plan := b.r.model.Plan(); plan != nil {
 			n = plan.Lines() + 1
@@ -89,9 +89,9 @@ func (b *repliesBody) addRow(p *pen, size fyne.Size, lines int, name float32) {
 	mark := func(x0, x1 float32, held, hover bool) {
 		switch {
 		case held:
-			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), r.palette.blend(sheet.Ink, 0.09), b.edge(), p.thick(b.edgeWidth()))
+			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.09), b.edge(), p.thick(b.edgeWidth()))
 		case hover:
-			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), r.palette.blend(sheet.Ink, 0.06), nil, 0)
+			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.06), nil, 0)
 		}
 	}
 	mark(0, name, b.adding, b.hoverLine == lines && b.hoverRise == 0)
@@ -117,7 +117,7 @@ func (b *repliesBody) addAllWords() string {
 
 // edge and edgeWidth are the line around what has the keys: heavy while the
 // table is focused.
-func (b *repliesBody) edge() color.Color { return b.r.palette.ink[sheet.Ink] }
+func (b *repliesBody) edge() color.Color { return colours().ink[sheet.Ink] }
 
 func (b *repliesBody) edgeWidth() float64 {
 	if b.focused {
@@ -129,7 +129,7 @@ func (b *repliesBody) edgeWidth() float64 {
 // ground marks the shown row and cell, and the cell under the pointer.
 func (b *repliesBody) ground(p *pen, size fyne.Size, name, cell float32, rise, line int) {
 	y := line * replyRow
-	wash := b.r.palette.blend(sheet.Ink, 0.09)
+	wash := colours().blend(sheet.Ink, 0.09)
 	p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+replyRow)), wash, nil, 0)
 	at := func(i int) (int, int) {
 		x := name + float32(i)*cell
@@ -138,14 +138,14 @@ func (b *repliesBody) ground(p *pen, size fyne.Size, name, cell float32, rise, l
 	if b.hoverLine >= 0 && b.hoverLine < b.r.model.Plan().Lines() && (b.hoverLine != line || b.hoverRise != rise) {
 		x0, x1 := at(b.hoverRise)
 		y := b.hoverLine * replyRow
-		p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), b.r.palette.blend(sheet.Ink, 0.06), nil, 0)
+		p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.06), nil, 0)
 	}
 	x0, x1 := at(rise)
 	edge := b.edgeWidth()
 	if b.adding {
 		edge = 1
 	}
-	p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), b.r.palette.blend(sheet.Ink, 0.09), b.edge(), p.thick(edge))
+	p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.09), b.edge(), p.thick(edge))
 }
 
 // title writes a reply's name and what is demanded of the setup against it.

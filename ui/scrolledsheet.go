@@ -23,7 +23,6 @@ type scrolledSheet struct {
 	OnKey func(ev *fyne.KeyEvent) bool // a key; what it doesn't take scrolls
 
 	draw    func(w float64) *sheet.Drawing // nil: there is nothing to show
-	palette func() *palette
 	drawing *sheet.Drawing
 	wide    float32 // that it is drawn for
 	focused bool
@@ -33,8 +32,8 @@ type scrolledSheet struct {
 }
 
 // newScrolledSheet returns a view of what draw makes of a width in units.
-func newScrolledSheet(p func() *palette, draw func(w float64) *sheet.Drawing) *scrolledSheet {
-	s := &scrolledSheet{palette: p, draw: draw}
+func newScrolledSheet(draw func(w float64) *sheet.Drawing) *scrolledSheet {
+	s := &scrolledSheet{draw: draw}
 	s.ExtendBaseWidget(s)
 	s.scroll = container.NewVScroll(s)
 	s.scroll.OnScrolled = func(fyne.Position) { s.Refresh() }
@@ -89,7 +88,7 @@ func (s *scrolledSheet) high() float32 {
 
 // CreateRenderer implements fyne.Widget.
 func (s *scrolledSheet) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, palette: s.palette, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinLessonW, s.high()) }}
+	return &penRenderer{owner: s, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinLessonW, s.high()) }}
 }
 
 func (s *scrolledSheet) paint(p *pen, _ fyne.Size) {
@@ -106,7 +105,7 @@ func (s *scrolledSheet) paint(p *pen, _ fyne.Size) {
 	}
 	p.draw(seen)
 	if s.focused {
-		p.rect(0, p.px(from), p.px(float64(s.wide)), p.px(to), nil, s.palette().ink[sheet.Soft], p.thick(1))
+		p.rect(0, p.px(from), p.px(float64(s.wide)), p.px(to), nil, colours().ink[sheet.Soft], p.thick(1))
 	}
 }
 

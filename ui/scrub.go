@@ -34,11 +34,10 @@ type Scrub struct {
 	OnHint  func(string) // what the place under the pointer does
 	OnTaken func()       // a hand has taken hold of it
 
-	sheet   *Timeline
-	palette *palette
-	on      bool
-	frame   int
-	setup   int // that it stands on
+	sheet *Timeline
+	on    bool
+	frame int
+	setup int // that it stands on
 
 	band    *rulerBand
 	line    canvas.Rectangle // where the frame begins
@@ -50,20 +49,14 @@ type Scrub struct {
 }
 
 // NewScrub returns a line over t's sheet, not shown yet.
-func NewScrub(t *Timeline, p *palette) *Scrub {
-	s := &Scrub{sheet: t, palette: p, setup: -1}
+func NewScrub(t *Timeline) *Scrub {
+	s := &Scrub{sheet: t, setup: -1}
 	s.band = &rulerBand{s: s}
 	s.band.ExtendBaseWidget(s.band)
 	s.unseen.FillColor = color.Transparent
 	s.number.TextSize, s.number.TextStyle.Bold, s.number.Alignment = captionSize, true, fyne.TextAlignCenter
 	s.ExtendBaseWidget(s)
 	return s
-}
-
-// SetPalette draws in other colours from now on.
-func (s *Scrub) SetPalette(p *palette) {
-	s.palette = p
-	s.Refresh()
 }
 
 // Frame is the frame that the line stands on; ok is false where it is not
@@ -178,8 +171,8 @@ func (r *scrubRenderer) line(d *sheet.Drawing) {
 	if !s.on || x0 < d.Left-0.01 || x0 > d.Right+0.01 {
 		return
 	}
-	ink := s.palette.ink[sheet.Ink]
-	s.wash.FillColor, s.line.FillColor, s.flag.FillColor, s.number.Color = fade(ink, 0.10), ink, ink, s.palette.ink[sheet.Paper]
+	ink := colours().ink[sheet.Ink]
+	s.wash.FillColor, s.line.FillColor, s.flag.FillColor, s.number.Color = fade(ink, 0.10), ink, ink, colours().ink[sheet.Paper]
 	x := math.Round(x0)
 	place(&s.wash, x, d.Ruler.To, math.Max(x+1, math.Min(math.Round(x1), d.Right)), d.Bottom.To)
 	place(&s.line, x-1, d.Ruler.To-2, x+1, d.Bottom.To)

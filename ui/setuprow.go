@@ -45,7 +45,7 @@ func (r *setupRow) set(i int) {
 
 // CreateRenderer implements fyne.Widget.
 func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: func() *palette { return r.s.palette }, paint: r.paint,
+	return &penRenderer{owner: r, paint: r.paint,
 		min: func() fyne.Size { return fyne.NewSize(120, wholeRow(r.s.list, setupRowHeight)) }}
 }
 

@@ -22,7 +22,6 @@ type Setups struct {
 	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing in the list
 
 	model    *model.Model
-	palette  *palette
 	wrapper  wrapper
 	verdicts model.Verdicts
 
@@ -47,22 +46,21 @@ type Setups struct {
 
 // NewSetups returns the list of m's setups. What takes long runs through
 // spawn, and hops back through later.
-func NewSetups(m *model.Model, p *palette, spawn, later func(do func())) *Setups {
-	s := &Setups{model: m, palette: p, wrapper: wrapper{size: textSize}}
-	mine := func() *palette { return s.palette }
+func NewSetups(m *model.Model, spawn, later func(do func())) *Setups {
+	s := &Setups{model: m, wrapper: wrapper{size: textSize}}
 	s.verdicts = model.Verdicts{Model: m, Spawn: spawn, Later: later, OnMore: s.more}
 	s.verdicts.Forget()
 	s.filter = newFilterEntry(s)
 	s.picks = newFilterPicks(s)
 	s.picks.box.Hide()
-	s.count = canvas.NewText("", p.ink[sheet.Soft])
+	s.count = canvas.NewText("", colours().ink[sheet.Soft])
 	s.count.TextSize = captionSize
-	s.sort = newWordButton(orderWords[byAge], mine, s.askOrder)
-	s.what = newLineText(mine)
-	s.clear = newWordButton("clear", mine, s.clearOrStop)
+	s.sort = newWordButton(orderWords[byAge], s.askOrder)
+	s.what = newLineText()
+	s.clear = newWordButton("clear", s.clearOrStop)
 	s.narrowed = container.NewBorder(nil, nil, nil, s.clear, s.what)
 	s.list = newSetupList(s)
-	by := newWordButton("by…", mine, s.askPicks)
+	by := newWordButton("by…", s.askPicks)
 	for _, b := range []*wordButton{s.sort, s.clear, by} {
 		b.OnKey = s.leftOver
 	}
@@ -100,10 +98,9 @@ func (s *Setups) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleR
 // MinSize leaves room for a name.
 func (s *Setups) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
 
-// SetPalette draws in other colours from now on.
-func (s *Setups) SetPalette(p *palette) {
-	s.palette = p
-	s.count.Color = p.ink[sheet.Soft]
+// Recolour draws in the colours of the theme that is shown.
+func (s *Setups) Recolour() {
+	s.count.Color = colours().ink[sheet.Soft]
 	s.Refresh()
 }
 

@@ -18,7 +18,6 @@ var _ fyne.Widget = (*sheetPair)(nil)
 // one sheet over the other on the same scale of frames. It is not edited.
 type sheetPair struct {
 	widget.BaseWidget
-	palette *palette
 	wrapper wrapper
 	halves  [2]half
 }
@@ -36,8 +35,8 @@ type half struct {
 // pairCaption is the height of the line over a sheet, in units.
 const pairCaption = 24
 
-func newSheetPair(p *palette) *sheetPair {
-	s := &sheetPair{palette: p, wrapper: wrapper{size: textSize}}
+func newSheetPair() *sheetPair {
+	s := &sheetPair{wrapper: wrapper{size: textSize}}
 	s.halves = [2]half{{empty: true}, {empty: true}}
 	s.ExtendBaseWidget(s)
 	return s
@@ -113,12 +112,6 @@ func (s *sheetPair) show(halves [2]half) {
 	s.Refresh()
 }
 
-// SetPalette draws in other colours from now on.
-func (s *sheetPair) SetPalette(p *palette) {
-	s.palette = p
-	s.Refresh()
-}
-
 // MinSize holds both sheets' texts.
 func (s *sheetPair) MinSize() fyne.Size {
 	s.ExtendBaseWidget(s)
@@ -127,7 +120,7 @@ func (s *sheetPair) MinSize() fyne.Size {
 
 // CreateRenderer implements fyne.Widget.
 func (s *sheetPair) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, palette: func() *palette { return s.palette }, paint: s.paint, min: s.MinSize}
+	return &penRenderer{owner: s, paint: s.paint, min: s.MinSize}
 }
 
 func (s *sheetPair) paint(p *pen, size fyne.Size) {

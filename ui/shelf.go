@@ -27,7 +27,6 @@ type Shelf struct {
 	OnDone func()       // when the keys are to go back to the sheet
 
 	model   *model.Model
-	palette *palette
 	wrapper wrapper
 	sheet   *Timeline
 
@@ -52,14 +51,14 @@ type shelfDrag struct {
 }
 
 // NewShelf returns the shelf of m's chosen setup, for that sheet.
-func NewShelf(m *model.Model, p *palette, t *Timeline) *Shelf {
-	s := &Shelf{model: m, palette: p, wrapper: wrapper{size: textSize}, sheet: t, at: -1}
+func NewShelf(m *model.Model, t *Timeline) *Shelf {
+	s := &Shelf{model: m, wrapper: wrapper{size: textSize}, sheet: t, at: -1}
 	s.filter = &shelfEntry{s: s}
 	s.filter.ExtendBaseWidget(s.filter)
 	s.filter.SetPlaceHolder("Find a block")
 	s.filter.OnChanged = guardedOf("The blocks", func(string) { s.Filter() })
 	s.filter.OnSubmitted = guardedOf("The blocks", func(string) { s.Put() })
-	s.count = canvas.NewText("", p.ink[sheet.Soft])
+	s.count = canvas.NewText("", colours().ink[sheet.Soft])
 	s.count.TextSize = captionSize
 	s.list = &shelfList{s: s}
 	s.list.ExtendBaseWidget(s.list)
@@ -83,10 +82,9 @@ func (s *Shelf) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRe
 // MinSize leaves room for a name.
 func (s *Shelf) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
 
-// SetPalette draws in other colours from now on.
-func (s *Shelf) SetPalette(p *palette) {
-	s.palette = p
-	s.count.Color = p.ink[sheet.Soft]
+// Recolour draws in the colours of the theme that is shown.
+func (s *Shelf) Recolour() {
+	s.count.Color = colours().ink[sheet.Soft]
 	s.Refresh()
 }
 

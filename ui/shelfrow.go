@@ -52,7 +52,7 @@ func (r *shelfRow) line() *model.ShelfLine {
 
 // CreateRenderer implements fyne.Widget.
 func (r *shelfRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: func() *palette { return r.s.palette }, paint: r.paint,
+	return &penRenderer{owner: r, paint: r.paint,
 		min: func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) }}
 }
 

@@ -27,7 +27,7 @@ func newShelfSlip(s *Shelf) *shelfSlip {
 
 // CreateRenderer implements fyne.Widget.
 func (l *shelfSlip) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: l, palette: func() *palette { return l.s.palette }, paint: l.paint, min: func() fyne.Size { return fyne.Size{} }}
+	return &penRenderer{owner: l, paint: l.paint, min: func() fyne.Size { return fyne.Size{} }}
 }
 
 func (l *shelfSlip) paint(p *pen, size fyne.Size) {

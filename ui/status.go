@@ -20,7 +20,6 @@ type Status struct {
 	widget.BaseWidget
 
 	model   *model.Model
-	palette *palette
 	wrapper wrapper
 	hint    string
 }
@@ -31,16 +30,10 @@ const (
 )
 
 // NewStatus returns the line for m.
-func NewStatus(m *model.Model, p *palette) *Status {
-	s := &Status{model: m, palette: p, wrapper: wrapper{size: captionSize}}
+func NewStatus(m *model.Model) *Status {
+	s := &Status{model: m, wrapper: wrapper{size: captionSize}}
 	s.ExtendBaseWidget(s)
 	return s
-}
-
-// SetPalette draws in other colours from now on.
-func (s *Status) SetPalette(p *palette) {
-	s.palette = p
-	s.Refresh()
 }
 
 // Hint says text at the right, until the next hint.
@@ -53,7 +46,7 @@ func (s *Status) Hint(text string) {
 
 // CreateRenderer implements fyne.Widget.
 func (s *Status) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, palette: func() *palette { return s.palette }, paint: s.paint,
+	return &penRenderer{owner: s, paint: s.paint,
 		min: func() fyne.Size { return fyne.NewSize(200, statusHeight) }}
 }
 

@@ -28,9 +28,9 @@ type tabs struct {
 }
 
 // newTabs returns tabs without a thing.
-func newTabs(p func() *palette) *tabs {
+func newTabs() *tabs {
 	t := &tabs{body: container.NewStack(), at: -1}
-	t.row = &tabRow{t: t, palette: p, wrapper: wrapper{size: textSize}}
+	t.row = &tabRow{t: t, wrapper: wrapper{size: textSize}}
 	t.row.ExtendBaseWidget(t.row)
 	t.box = container.NewBorder(t.row, nil, nil, nil, t.body)
 	return t
@@ -67,7 +67,6 @@ func (t *tabs) show(i int) {
 type tabRow struct {
 	widget.BaseWidget
 	t       *tabs
-	palette func() *palette
 	wrapper wrapper
 	names   []string
 	focused bool
@@ -80,7 +79,7 @@ const (
 
 // CreateRenderer implements fyne.Widget.
 func (r *tabRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, palette: r.palette, paint: r.paint, min: func() fyne.Size {
+	return &penRenderer{owner: r, paint: r.paint, min: func() fyne.Size {
 		_, end := r.span(len(r.names) - 1)
 		return fyne.NewSize(end, tabHeight)
 	}}
@@ -101,10 +100,10 @@ func (r *tabRow) paint(p *pen, size fyne.Size) {
 		role := sheet.Soft
 		if i == r.t.at {
 			role = sheet.Ink
-			p.rect(p.px(float64(from+tabPad)), p.px(tabHeight-3), p.px(float64(to-tabPad)), p.px(tabHeight), r.palette().ink[sheet.Ink], nil, 0)
+			p.rect(p.px(float64(from+tabPad)), p.px(tabHeight-3), p.px(float64(to-tabPad)), p.px(tabHeight), colours().ink[sheet.Ink], nil, 0)
 		}
 		if i == r.t.at && r.focused {
-			p.rect(p.px(float64(from+3)), p.px(3), p.px(float64(to-3)), p.px(tabHeight-5), nil, r.palette().ink[sheet.Ink], p.thick(1))
+			p.rect(p.px(float64(from+3)), p.px(3), p.px(float64(to-3)), p.px(tabHeight-5), nil, colours().ink[sheet.Ink], p.thick(1))
 		}
 		t := columnText(name, from+tabPad, 17, role)
 		p.text(&t)

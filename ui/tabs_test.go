@@ -10,7 +10,7 @@ import (
 
 func TestTabs(t *testing.T) {
 	test.NewTempApp(t)
-	tabs := newTabs(func() *palette { return palettes[0] })
+	tabs := newTabs()
 	a, b := widget.NewLabel("a"), widget.NewLabel("b")
 	tabs.add("First", a)
 	tabs.add("Second", b)

@@ -116,7 +116,7 @@ func (s *textScale) settle() {
 		floor := func(v float32) float32 { return float32(math.Floor(float64(v / s.step()))) }
 		c.Resize(fyne.NewSize(floor(size.Width), floor(size.Height)))
 	}
-	s.w.app.Settings().SetTheme(look{s.w.palette}) // the toolkit reads the scale anew with it
+	s.w.app.Settings().SetTheme(look{colours()}) // the toolkit reads the scale anew with it
 }
 
 // ask asks for a size, 0 for the one that suits.

@@ -41,7 +41,6 @@ type Timeline struct {
 	OnShelf  func()                 // when blocks are asked for
 
 	model   *model.Model
-	palette *palette
 	wrapper wrapper
 	keys    func() fyne.KeyModifier // held now
 
@@ -71,8 +70,8 @@ type Timeline struct {
 }
 
 // NewTimeline returns a live sheet of m.
-func NewTimeline(m *model.Model, p *palette) *Timeline {
-	t := &Timeline{model: m, palette: p, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys, wrapper: wrapper{size: textSize}}
+func NewTimeline(m *model.Model) *Timeline {
+	t := &Timeline{model: m, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys, wrapper: wrapper{size: textSize}}
 	t.overlays = []func(*pen, *sheet.Drawing){t.paintChosen, t.paintBand, t.paintGhost, t.paintDrag, t.paintCard, t.paintTyped}
 	t.ExtendBaseWidget(t)
 	return t
@@ -85,12 +84,6 @@ func heldKeys() fyne.KeyModifier {
 		return d.CurrentKeyModifiers()
 	}
 	return 0
-}
-
-// SetPalette draws in other colours from now on.
-func (t *Timeline) SetPalette(p *palette) {
-	t.palette = p
-	t.Refresh()
 }
 
 // Drawing is the sheet as it stands, nil before the first.
@@ -272,7 +265,7 @@ func (r *timelineRenderer) Refresh() {
 
 // show shows what paint lays out; where that fails, words in its place.
 func (r *timelineRenderer) show(paint func()) {
-	if instead := r.failed.painted(r.t, r.t.palette, r.painted, paint); instead != nil {
+	if instead := r.failed.painted(r.t, r.painted, paint); instead != nil {
 		r.pen, r.over, r.objects = pen{}, pen{}, append(r.objects[:0], instead...)
 		r.objects = append(r.objects, &r.focus)
 	}
@@ -283,7 +276,7 @@ func (r *timelineRenderer) show(paint func()) {
 func (r *timelineRenderer) paint() {
 	t := r.t
 	t.draw(r.painted)
-	r.pen.begin(t.palette, scaleOf(t))
+	r.pen.begin(scaleOf(t))
 	if t.drawing != nil {
 		r.pen.draw(t.drawing.Shapes)
 	}
@@ -295,12 +288,12 @@ func (r *timelineRenderer) lay() {
 	t := r.t
 	r.objects = append(r.objects[:0], r.pen.objects...)
 	if h := t.held(); h != nil {
-		r.hover.FillColor = fade(t.palette.ink[sheet.Ink], 0.12)
+		r.hover.FillColor = fade(colours().ink[sheet.Ink], 0.12)
 		r.hover.Move(fyne.NewPos(float32(math.Round(h.Min.X)), float32(math.Round(h.Min.Y))))
 		r.hover.Resize(fyne.NewSize(float32(math.Round(h.Max.X-h.Min.X)), float32(math.Round(h.Max.Y-h.Min.Y))))
 		r.objects = append(r.objects, &r.hover)
 	}
-	r.over.begin(t.palette, scaleOf(t))
+	r.over.begin(scaleOf(t))
 	if t.drawing != nil {
 		for _, paint := range t.overlays {
 			paint(&r.over, t.drawing)
@@ -312,7 +305,7 @@ func (r *timelineRenderer) lay() {
 	}
 	r.focus.FillColor, r.focus.StrokeColor = color.Transparent, nil
 	if t.focused && t.drawing != nil {
-		r.focus.StrokeColor = t.palette.ink[sheet.Soft]
+		r.focus.StrokeColor = colours().ink[sheet.Soft]
 	}
 	r.focus.Resize(r.painted)
 	r.objects = append(r.objects, &r.focus)

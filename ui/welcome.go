@@ -21,7 +21,6 @@ type Welcome struct {
 	OnDone func() // it was closed, or all of it was done
 
 	model   *model.Model
-	palette *palette
 	wrapper wrapper
 	setup   string // where it began
 	delay   int
@@ -51,12 +50,12 @@ const (
 )
 
 // NewWelcome returns the strip for m, hidden.
-func NewWelcome(m *model.Model, p *palette) *Welcome {
-	w := &Welcome{model: m, palette: p, wrapper: wrapper{size: textSize}}
-	w.close = newWordButton("close", func() *palette { return w.palette }, func() { w.OnDone() })
+func NewWelcome(m *model.Model) *Welcome {
+	w := &Welcome{model: m, wrapper: wrapper{size: textSize}}
+	w.close = newWordButton("close", func() { w.OnDone() })
 	w.body = &welcomeBody{w: w}
 	w.body.ExtendBaseWidget(w.body)
-	w.ground = canvas.NewRectangle(p.blend(sheet.Ink, 0.05))
+	w.ground = canvas.NewRectangle(colours().blend(sheet.Ink, 0.05))
 	w.box = container.NewStack(w.ground, container.NewBorder(nil, nil, nil, container.NewPadded(container.NewVBox(w.close)), w.body))
 	w.ExtendBaseWidget(w)
 	w.Hide()
@@ -66,10 +65,9 @@ func NewWelcome(m *model.Model, p *palette) *Welcome {
 // CreateRenderer implements fyne.Widget.
 func (w *Welcome) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(w.box) }
 
-// SetPalette draws in other colours from now on.
-func (w *Welcome) SetPalette(p *palette) {
-	w.palette = p
-	w.ground.FillColor = p.blend(sheet.Ink, 0.05)
+// Recolour draws in the colours of the theme that is shown.
+func (w *Welcome) Recolour() {
+	w.ground.FillColor = colours().blend(sheet.Ink, 0.05)
 	w.Refresh()
 }
 
@@ -142,7 +140,7 @@ type welcomeBody struct {
 
 // CreateRenderer implements fyne.Widget.
 func (b *welcomeBody) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: func() *palette { return b.w.palette }, paint: b.paint, min: func() fyne.Size { return fyne.NewSize(100, 20) }}
+	return &penRenderer{owner: b, paint: b.paint, min: func() fyne.Size { return fyne.NewSize(100, 20) }}
 }
 
 func (b *welcomeBody) paint(p *pen, size fyne.Size) {

@@ -66,11 +66,10 @@ func (w *window) quitOnHangup() {
 
 // window holds one project on screen: the widgets, and the model they show.
 type window struct {
-	app     fyne.App
-	win     fyne.Window
-	model   *model.Model
-	palette *palette
-	sample  *timeline.Project
+	app    fyne.App
+	win    fyne.Window
+	model  *model.Model
+	sample *timeline.Project
 
 	setups  *Setups
 	sheet   *Timeline
@@ -124,8 +123,7 @@ func newWindow(a fyne.App, s Start) *window {
 	if s.inline {
 		w.spawn, w.later = func(do func()) { do() }, func(do func()) { do() }
 	}
-	w.palette = paletteNamed(a.Preferences().StringWithFallback(prefTheme, paperName))
-	a.Settings().SetTheme(look{w.palette})
+	a.Settings().SetTheme(look{paletteNamed(a.Preferences().StringWithFallback(prefTheme, paperName))})
 	w.text = newTextScale(w)
 	w.text.off = s.inline
 	w.win = a.NewWindow("Wakeline")
@@ -204,12 +202,12 @@ func (w *window) end() {
 }
 
 func (w *window) build() {
-	w.setups = NewSetups(w.model, w.palette, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
-	w.sheet = NewTimeline(w.model, w.palette)
-	w.shelf = NewShelf(w.model, w.palette, w.sheet)
-	w.explain = NewExplain(w.model, w.palette)
-	w.replies = NewReplies(w.model, w.palette)
-	w.status = NewStatus(w.model, w.palette)
+	w.setups = NewSetups(w.model, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
+	w.sheet = NewTimeline(w.model)
+	w.shelf = NewShelf(w.model, w.sheet)
+	w.explain = NewExplain(w.model)
+	w.replies = NewReplies(w.model)
+	w.status = NewStatus(w.model)
 	w.hands = &hands{w: w}
 	w.sheet.Options, w.explain.Odds = w.hands.curve, w.hands.words
 	w.setups.OnChosen = func() {
@@ -228,8 +226,7 @@ func (w *window) build() {
 	w.numbers.Odds = w.hands.facts
 
 	words := container.NewVScroll(w.explain)
-	mine := func() *palette { return w.palette }
-	w.left, w.below = newTabs(mine), newTabs(mine)
+	w.left, w.below = newTabs(), newTabs()
 	w.left.OnKey, w.below.OnKey = w.typedKey, w.typedKey
 	w.left.add("Setups", w.setups)
 	w.left.add("Blocks", w.shelf)
@@ -245,11 +242,11 @@ func (w *window) build() {
 	w.sides.Offset, w.right.Offset, w.upDown.Offset = 0, 0, 0
 	w.panes = &proportions{w: w}
 	w.recallLeft()
-	w.bar = NewReadOnlyBar(w.palette, w.takeOver, w.askCopy)
+	w.bar = NewReadOnlyBar(w.takeOver, w.askCopy)
 	w.bar.Hide()
 	w.main = container.New(w.panes, w.sides, w.welcome, w.status)
 	w.pages = container.NewStack(w.main)
-	w.crashes = newCrashBar(w.palette)
+	w.crashes = newCrashBar()
 	w.crashes.OnHeight = func() { w.win.Content().Refresh() }
 	w.pageBar, w.menu = newPageBar(w), newMenu(w)
 	w.menuBar = newMenuBar(w, w.menu.main.Items)
@@ -315,28 +312,19 @@ func (w *window) say() {
 	}
 }
 
-// setPalette changes the theme, and remembers it.
+// setPalette changes the theme, and remembers it. What is painted with a pen
+// follows by itself.
 func (w *window) setPalette(p *palette) {
-	w.palette = p
 	w.app.Preferences().SetString(prefTheme, p.name)
 	w.app.Settings().SetTheme(look{p})
-	w.setups.SetPalette(p)
-	w.sheet.SetPalette(p)
-	w.shelf.SetPalette(p)
-	w.explain.SetPalette(p)
-	w.replies.SetPalette(p)
-	w.setMomentPalette(p)
-	w.status.SetPalette(p)
-	w.bar.SetPalette(p)
-	w.crashes.SetPalette(p)
-	w.numbers.SetPalette(p)
-	w.welcome.SetPalette(p)
-	w.menuBar.Refresh()
-	w.pageBar.Refresh()
-	w.left.row.Refresh()
-	w.below.row.Refresh()
-	if w.page != nil {
-		w.page.setPalette(p)
+	for _, o := range []interface{ Recolour() }{w.setups, w.shelf, w.bar, w.crashes, w.welcome} {
+		o.Recolour()
+	}
+	for _, o := range []fyne.CanvasObject{w.sheet, w.scrub, w.lanes, w.numbers, w.pages} {
+		o.Refresh()
+	}
+	if p, ok := w.page.(interface{ recolour() }); ok {
+		p.recolour()
 	}
 	w.menu.update()
 }

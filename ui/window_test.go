@@ -215,8 +215,11 @@ func TestThemes(t *testing.T) {
 	if !w.menu.night.Checked || w.menu.paper.Checked {
 		t.Error("the menu ticks the other theme")
 	}
-	if w.sheet.palette.name != nightName || w.replies.palette.name != nightName {
-		t.Error("a part keeps its colours")
+	for _, part := range []fyne.Widget{w.explain, w.status, w.replies.body, w.strip} {
+		r := test.WidgetRenderer(part).(*penRenderer)
+		if r.Objects(); r.pen.palette.name != nightName {
+			t.Errorf("%T keeps its colours", part)
+		}
 	}
 }
 

@@ -22,7 +22,6 @@ type wordButton struct {
 
 	text    string
 	do      func()
-	palette func() *palette
 	wrapper wrapper
 	focused bool
 }
@@ -32,15 +31,15 @@ const (
 	wordPad    = 4
 )
 
-func newWordButton(text string, p func() *palette, do func()) *wordButton {
-	b := &wordButton{text: text, do: do, palette: p, wrapper: wrapper{size: captionSize}}
+func newWordButton(text string, do func()) *wordButton {
+	b := &wordButton{text: text, do: do, wrapper: wrapper{size: captionSize}}
 	b.ExtendBaseWidget(b)
 	return b
 }
 
 // CreateRenderer implements fyne.Widget.
 func (b *wordButton) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, palette: b.palette, paint: b.paint, min: func() fyne.Size {
+	return &penRenderer{owner: b, paint: b.paint, min: func() fyne.Size {
 		return fyne.NewSize(b.wrapper.widthOf(b.text)+2*wordPad, wordHeight)
 	}}
 }
@@ -60,7 +59,7 @@ func (b *wordButton) paint(p *pen, size fyne.Size) {
 	end := wordPad + float64(b.wrapper.widthOf(t.Str))
 	p.line(&sheet.Line{From: sheet.Point{X: wordPad, Y: 17}, To: sheet.Point{X: end, Y: 17}, Stroke: sheet.Soft, Width: 1})
 	if b.focused {
-		p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), nil, b.palette().ink[sheet.Ink], p.thick(1))
+		p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), nil, colours().ink[sheet.Ink], p.thick(1))
 	}
 }
 
