@@ -64,6 +64,11 @@ func migrateStep(ctx context.Context, conn *sql.Conn, v int) error {
 	if _, err := tx.Exec(migrations[v]); err != nil {
 		return err
 	}
+	if work := migrationWork[v+1]; work != nil {
+		if err := work(tx); err != nil {
+			return err
+		}
+	}
 	var lost int
 	if err := tx.QueryRow("SELECT count(*) FROM pragma_foreign_key_check").Scan(&lost); err != nil {
 		return err

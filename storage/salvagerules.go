@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"wakeline/timeline"
 )
@@ -71,72 +70,16 @@ func (v *salvage) ruleset() error {
 // mendNames gives what has a name that breaks the rule of names one that
 // doesn't.
 func (v *salvage) mendNames() error {
-	for _, table := range words("fighter move jump rise setup revision") {
-		rows, ids, err := v.rows(table)
-		if err != nil {
-			return err
-		}
-		for _, id := range ids {
-			name := rows[id].text("name")
-			if timeline.CheckName("$", name) == nil {
-				continue
-			}
-			mended := cmp.Or(cleanName(name), fmt.Sprintf("%s %d", table, id))
-			if v.rename(table, id, mended) != nil { // another has the name
-				mended = timeline.CutName(mended, 24) + fmt.Sprintf(" (%d)", id)
-				if err := v.rename(table, id, mended); err != nil {
-					return err
-				}
-			}
-			v.lose("the name of %s %s: it is called %q now", table, timeline.CutName(fmt.Sprintf("%q", name), 0), mended)
+	done, err := cleanNames(v.tx)
+	for _, r := range done {
+		was := timeline.CutName(fmt.Sprintf("%q", r.was), 0)
+		if r.table == "tag" {
+			v.lose("the tag %s: it is %q now", was, r.now)
+		} else {
+			v.lose("the name of %s %s: it is called %q now", r.table, was, r.now)
 		}
 	}
-	return v.mendTags()
-}
-
-// cleanName is a name without what has no place in one.
-func cleanName(name string) string {
-	clean := strings.Map(func(r rune) rune {
-		if timeline.Unprintable(r) {
-			return ' '
-		}
-		return r
-	}, name)
-	return timeline.CutName(strings.TrimSpace(clean), 0)
-}
-
-func (v *salvage) rename(table string, id int64, name string) error {
-	_, err := v.tx.Exec("UPDATE "+table+" SET name = ? WHERE id = ?", name, id)
 	return err
-}
-
-// mendTags does for tags what mendNames does for names.
-func (v *salvage) mendTags() error {
-	rows, err := v.tx.Query("SELECT DISTINCT name FROM tag")
-	if err != nil {
-		return err
-	}
-	var bad []string
-	for rows.Next() {
-		var name string
-		if err = rows.Scan(&name); err != nil {
-			break
-		}
-		if name != "" && timeline.CheckName("$", name) != nil {
-			bad = append(bad, name)
-		}
-	}
-	rows.Close()
-	if err = cmp.Or(err, rows.Err()); err != nil {
-		return err
-	}
-	for _, name := range bad {
-		if _, err := v.tx.Exec("UPDATE tag SET name = ? WHERE name = ?", cleanName(name), name); err != nil {
-			return err
-		}
-		v.lose("the tag %s: it is %q now", timeline.CutName(fmt.Sprintf("%q", name), 0), cleanName(name))
-	}
-	return nil
 }
 
 // owned takes out what fighters own and that breaks a rule.

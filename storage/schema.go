@@ -1,11 +1,13 @@
 package storage
 
+import "database/sql"
+
 // applicationID marks a project file in SQLite's own header: "Wake" in ASCII.
 const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1, schema2, schema3, schema4, schema5}
+var migrations = []string{schema1, schema2, schema3, schema4, schema5, schema6}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -356,3 +358,10 @@ UPDATE edit_row SET after = json_set(after, '$.row.width', NULL) WHERE in_table 
 UPDATE edit_row SET before = json_set(before, '$.row.distance', NULL, '$.row.room', NULL) WHERE in_table = 'setup' AND before IS NOT NULL;
 UPDATE edit_row SET after = json_set(after, '$.row.distance', NULL, '$.row.room', NULL) WHERE in_table = 'setup' AND after IS NOT NULL;
 `
+
+// schema6 changes no table: cleanOldNames cleans the names that were given before
+// there was a rule of names.
+const schema6 = ""
+
+// migrationWork is what a migration to a version does beside its SQL.
+var migrationWork = map[int]func(tx *sql.Tx) error{6: cleanOldNames}

@@ -132,10 +132,19 @@ func (c *checker) maybe(path string, m Maybe, lo, hi int) {
 
 // free asks that a move or jump doesn't bear a word that plans use.
 func (c *checker) free(path, name string) {
-	switch name {
-	case GuardHigh, GuardLow, Nothing, DoGuard, DoParry, Auto:
+	if Reserved(name) {
 		c.fail(path+".name", "a name that isn't reserved", fmt.Sprintf("%q", name))
 	}
+}
+
+// Reserved reports whether a name is a word that plans use, which no move or
+// jump may bear.
+func Reserved(name string) bool {
+	switch name {
+	case GuardHigh, GuardLow, Nothing, DoGuard, DoParry, Auto:
+		return true
+	}
+	return false
 }
 
 func (c *checker) fighter(path string, f *Fighter) {
