@@ -42,7 +42,7 @@ func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
 	defer survive("The comparison")
 	step := map[fyne.KeyName]int{fyne.KeyDown: 1, fyne.KeyUp: -1, fyne.KeyPageDown: 8, fyne.KeyPageUp: -8}[ev.Name]
 	switch {
-	case l.page.w.pageKey(ev):
+	case l.page.w.PageKey(ev):
 	case step != 0 && len(l.page.changes) > 0:
 		l.Select(min(max(l.page.at+step, 0), len(l.page.changes)-1))
 	default:

@@ -231,7 +231,7 @@ func (d *drillPage) key(ev *fyne.KeyEvent) {
 		d.discardPress()
 		return
 	}
-	d.w.pageKey(ev)
+	d.w.PageKey(ev)
 }
 
 // endOwn stops a drill that runs.

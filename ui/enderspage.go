@@ -82,7 +82,7 @@ func (g *enderGrid) CreateRenderer() fyne.WidgetRenderer {
 func (g *enderGrid) TypedKey(ev *fyne.KeyEvent) {
 	defer survive("The search")
 	switch {
-	case g.w.pageKey(ev):
+	case g.w.PageKey(ev):
 	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:
 		g.Table.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
 	default:

@@ -273,7 +273,7 @@ func (r *fileRow) Tapped(*fyne.PointEvent) {
 	} else {
 		r.p.mark(r.at)
 	}
-	r.p.w.win.Canvas().Focus(r.p)
+	focusOn(r.p)
 }
 
 // pickFile asks for a file of one of those extensions that is there, or for a

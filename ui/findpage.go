@@ -108,7 +108,7 @@ func lowLabel() *widget.Label {
 }
 
 // key does what a key does on the page.
-func (f *findPage) key(ev *fyne.KeyEvent) { f.w.pageKey(ev) }
+func (f *findPage) key(ev *fyne.KeyEvent) { f.w.PageKey(ev) }
 
 // endOwn stops a search that runs.
 func (f *findPage) endOwn() bool {

@@ -57,3 +57,8 @@ func (r *frameLineRenderer) Refresh() {
 	}
 	canvas.Refresh(&f.unseen)
 }
+
+func place(o fyne.CanvasObject, x0, y0, x1, y1 float64) {
+	o.Move(fyne.NewPos(float32(x0), float32(y0)))
+	o.Resize(fyne.NewSize(float32(x1-x0), float32(y1-y0)))
+}

@@ -31,7 +31,7 @@ func (w *window) showGlossary() {
 	g.view = newScrolledSheet(func(wide float64) *sheet.Drawing {
 		return sheet.DrawGlossary(terms, glossaryTitle, wide)
 	})
-	g.view.OnKey = w.pageKey
+	g.view.OnKey = w.PageKey
 	title := widget.NewLabel("Glossary")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),

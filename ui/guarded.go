@@ -51,3 +51,8 @@ func guardedOf2[T, U any](where string, do func(T, U)) func(T, U) {
 
 // copyReport puts the report of a failure on the clipboard.
 func copyReport(c *guard.Crash) { fyne.CurrentApp().Clipboard().SetContent(c.Report()) }
+
+// menuItem is an item of a menu, whose failure doesn't end the program.
+func menuItem(label string, do func()) *fyne.MenuItem {
+	return fyne.NewMenuItem(label, guarded("The command "+label, do))
+}

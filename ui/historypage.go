@@ -137,7 +137,7 @@ func (l *historyList) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		h.goTo(h.at)
 	default:
-		h.w.pageKey(ev)
+		h.w.PageKey(ev)
 	}
 }
 

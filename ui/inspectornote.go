@@ -75,15 +75,3 @@ func (e *fieldEntry) TappedSecondary(ev *fyne.PointEvent) {
 
 // letterCount is how many letters a text in pieces has.
 func letterCount(text string) int { return utf8.RuneCountInString(whole(text)) }
-
-// seamed is the clipboard of a text in pieces.
-type seamed struct{ fyne.Clipboard }
-
-func (c seamed) Content() string {
-	defer survive("The clipboard")
-	return inPieces(c.Clipboard.Content(), seam)
-}
-func (c seamed) SetContent(of string) {
-	defer survive("The clipboard")
-	c.Clipboard.SetContent(whole(of))
-}

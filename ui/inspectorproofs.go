@@ -1,10 +1,11 @@
 package ui
 
 import (
+	"wakeline/ui/model"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
-	"wakeline/ui/model"
 )
 
 // proofPart lists the setup's in-game tests, and takes more.

@@ -145,6 +145,6 @@ func (l *lessonPage) exerciseKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		l.tryOrCheck()
 	default:
-		l.w.pageKey(ev)
+		l.w.PageKey(ev)
 	}
 }

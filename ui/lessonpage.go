@@ -276,7 +276,7 @@ func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		l.tryOrCheck()
 	default:
-		return l.w.pageKey(ev)
+		return l.w.PageKey(ev)
 	}
 	return true
 }

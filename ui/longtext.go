@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"fyne.io/fyne/v2"
 )
 
 // The toolkit wraps a paragraph by measuring, for each line, all that is left
@@ -79,4 +81,16 @@ func shortened(text, seam string, most int) string {
 
 func shortenedWords(text string) string {
 	return fmt.Sprintf("(shortened: the text has %d letters)", utf8.RuneCountInString(text))
+}
+
+// seamed is the clipboard of a text in pieces.
+type seamed struct{ fyne.Clipboard }
+
+func (c seamed) Content() string {
+	defer survive("The clipboard")
+	return inPieces(c.Clipboard.Content(), seam)
+}
+func (c seamed) SetContent(of string) {
+	defer survive("The clipboard")
+	c.Clipboard.SetContent(whole(of))
 }

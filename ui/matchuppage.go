@@ -70,7 +70,7 @@ func newMatchupPage(w *window) *matchupPage {
 	title.TextStyle.Bold = true
 	m.grid, m.words, m.cover = newMatchupGrid(), newMatchupWords(), newMatchupCover()
 	m.grid.OnOpen, m.grid.OnPoint, m.grid.OnCopy = m.open, m.point, m.copy
-	m.grid.OnKey = func(ev *fyne.KeyEvent) { w.pageKey(ev) }
+	m.grid.OnKey = func(ev *fyne.KeyEvent) { w.PageKey(ev) }
 	m.cover.OnChoose = func(row int) {
 		if at := slices.Index(m.rows, row); at >= 0 {
 			m.grid.moveTo(at, m.grid.column)

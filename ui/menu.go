@@ -158,11 +158,6 @@ func newMenu(w *window) *menu {
 	return m
 }
 
-// menuItem is an item of a menu, whose failure doesn't end the program.
-func menuItem(label string, do func()) *fyne.MenuItem {
-	return fyne.NewMenuItem(label, guarded("The command "+label, do))
-}
-
 // update names, greys and ticks the items by the state.
 func (m *menu) update() {
 	w, changed := m.w, false

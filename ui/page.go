@@ -1,8 +1,9 @@
 package ui
 
 import (
-	"fyne.io/fyne/v2"
 	"wakeline/ui/model"
+
+	"fyne.io/fyne/v2"
 )
 
 // page is what takes the whole window in place of the setups, until it is

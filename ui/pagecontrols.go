@@ -7,54 +7,27 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// endingPage is a page on which Escape first ends what runs there.
-type endingPage interface {
-	endOwn() bool // false: nothing runs
-}
-
-var (
-	_ endingPage = (*findPage)(nil)
-	_ endingPage = (*drillPage)(nil)
-	_ endingPage = (*lessonPage)(nil)
-	_ endingPage = (*dataPage)(nil)
-)
-
-// pageKey is what Escape, F1 and F10 do on a page, and Escape and Enter in a dialog
-// over it. It reports whether it took the key.
-func (w *window) pageKey(ev *fyne.KeyEvent) bool {
-	if a := w.topAsk(); a != nil {
-		return a.key(ev)
-	}
-	switch ev.Name {
-	case fyne.KeyEscape:
-		if p, ok := w.page.(endingPage); !ok || !p.endOwn() {
-			w.closePage()
-		}
-	case fyne.KeyF1:
-		w.showKeys()
-	case fyne.KeyF10:
-		w.menuBar.show(0, false)
-	default:
-		return false
-	}
-	return true
+// keyTaker is what stands around a page or a dialog, and takes keys before its
+// controls do. It reports whether it took one.
+type keyTaker interface {
+	PageKey(ev *fyne.KeyEvent) bool
 }
 
 // newPageButton returns a button on a page or in a dialog: Escape does what it
 // does there.
-func newPageButton(w *window, label string, icon fyne.Resource, tapped func()) *pushButton {
+func newPageButton(w keyTaker, label string, icon fyne.Resource, tapped func()) *pushButton {
 	b := newIconButton(label, icon, tapped)
-	b.OnKey = func(ev *fyne.KeyEvent) { w.pageKey(ev) }
+	b.OnKey = func(ev *fyne.KeyEvent) { w.PageKey(ev) }
 	return b
 }
 
 // pageTick is a tick on a page or in a dialog: Escape does what it does there.
 type pageTick struct {
 	widget.Check
-	w *window
+	w keyTaker
 }
 
-func newPageTick(w *window, words string, changed func(bool)) *pageTick {
+func newPageTick(w keyTaker, words string, changed func(bool)) *pageTick {
 	c := &pageTick{w: w}
 	c.ExtendBaseWidget(c)
 	c.Text, c.OnChanged = words, guardedOf("The tick "+words, changed)
@@ -64,7 +37,7 @@ func newPageTick(w *window, words string, changed func(bool)) *pageTick {
 // TypedKey implements fyne.Focusable.
 func (c *pageTick) TypedKey(ev *fyne.KeyEvent) {
 	defer survive("The page")
-	if !c.w.pageKey(ev) {
+	if !c.w.PageKey(ev) {
 		c.Check.TypedKey(ev)
 	}
 }
@@ -72,10 +45,10 @@ func (c *pageTick) TypedKey(ev *fyne.KeyEvent) {
 // pick is a choice on a page or in a dialog: Escape does what it does there.
 type pick struct {
 	widget.Select
-	w *window
+	w keyTaker
 }
 
-func newPick(w *window, options []string, changed func(string)) *pick {
+func newPick(w keyTaker, options []string, changed func(string)) *pick {
 	p := &pick{w: w}
 	p.ExtendBaseWidget(p)
 	p.PlaceHolder, p.Options, p.OnChanged = "(none)", options, guardedOf("The choice", changed)
@@ -85,7 +58,7 @@ func newPick(w *window, options []string, changed func(string)) *pick {
 // TypedKey shows the list, or chooses the one before or after.
 func (p *pick) TypedKey(ev *fyne.KeyEvent) {
 	defer survive("The page")
-	if !p.w.pageKey(ev) {
+	if !p.w.PageKey(ev) {
 		p.Select.TypedKey(ev)
 	}
 }
@@ -93,10 +66,10 @@ func (p *pick) TypedKey(ev *fyne.KeyEvent) {
 // pageEntry is a field on a page or in a dialog: Escape does what it does there.
 type pageEntry struct {
 	widget.Entry
-	w *window
+	w keyTaker
 }
 
-func newPageEntry(w *window) *pageEntry {
+func newPageEntry(w keyTaker) *pageEntry {
 	e := &pageEntry{w: w}
 	e.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	e.ExtendBaseWidget(e)
@@ -106,7 +79,7 @@ func newPageEntry(w *window) *pageEntry {
 // TypedKey types.
 func (e *pageEntry) TypedKey(ev *fyne.KeyEvent) {
 	defer survive("The page")
-	if !e.w.pageKey(ev) {
+	if !e.w.PageKey(ev) {
 		e.Entry.TypedKey(ev)
 	}
 }
@@ -117,7 +90,7 @@ type pickEntry struct {
 	options []string
 }
 
-func newPickEntry(w *window, options []string) *pickEntry {
+func newPickEntry(w keyTaker, options []string) *pickEntry {
 	e := &pickEntry{pageEntry: pageEntry{w: w}, options: options}
 	e.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	e.ExtendBaseWidget(e)
@@ -131,7 +104,7 @@ func (e *pickEntry) offer() {
 	for _, o := range e.options {
 		items = append(items, fyne.NewMenuItem(o, func() { e.SetText(o) }))
 	}
-	if c := e.w.win.Canvas(); len(items) > 0 {
+	if c := canvasOf(e); c != nil && len(items) > 0 {
 		widget.ShowPopUpMenuAtRelativePosition(fyne.NewMenu("", items...), c, fyne.NewPos(0, e.Size().Height), e)
 	}
 }
@@ -139,10 +112,10 @@ func (e *pickEntry) offer() {
 // pageList is a list on a page or in a dialog: Escape does what it does there.
 type pageList struct {
 	rowList
-	w *window
+	w keyTaker
 }
 
-func newPageList(w *window, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *pageList {
+func newPageList(w keyTaker, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *pageList {
 	l := &pageList{w: w}
 	l.ExtendBaseWidget(l)
 	l.Length = func() int {
@@ -161,7 +134,7 @@ func newPageList(w *window, length func() int, create func() fyne.CanvasObject, 
 // TypedKey implements fyne.Focusable.
 func (l *pageList) TypedKey(ev *fyne.KeyEvent) {
 	defer survive("The page")
-	if !l.w.pageKey(ev) {
+	if !l.w.PageKey(ev) {
 		l.List.TypedKey(ev)
 	}
 }

@@ -81,6 +81,15 @@ func canvasOf(o fyne.CanvasObject) fyne.Canvas {
 	return nil
 }
 
+// focusOn gives o the keys, where it lies in a window.
+func focusOn(o fyne.Focusable) {
+	if on, ok := o.(fyne.CanvasObject); ok {
+		if c := canvasOf(on); c != nil {
+			c.Focus(o)
+		}
+	}
+}
+
 // repaint has the next frame show what is new among owner's objects.
 func repaint(owner, object fyne.CanvasObject) {
 	if c := canvasOf(owner); c != nil {

@@ -185,11 +185,6 @@ func (r *scrubRenderer) line(d *sheet.Drawing) {
 	s.objects = append(s.objects, &s.wash, &s.line, &s.flag, &s.number)
 }
 
-func place(o fyne.CanvasObject, x0, y0, x1, y1 float64) {
-	o.Move(fyne.NewPos(float32(x0), float32(y0)))
-	o.Resize(fyne.NewSize(float32(x1-x0), float32(y1-y0)))
-}
-
 // rulerBand is the ruler as a place to take hold of: a press brings the line,
 // a drag moves it.
 type rulerBand struct {

@@ -15,11 +15,11 @@ var (
 // dialog.
 type textBox struct {
 	widget.Entry
-	w    *window
+	w    keyTaker
 	text string // all of it
 }
 
-func newTextBox(w *window) *textBox {
+func newTextBox(w keyTaker) *textBox {
 	b := &textBox{w: w}
 	b.MultiLine, b.Wrapping = true, fyne.TextWrapWord
 	b.ExtendBaseWidget(b)
@@ -38,7 +38,7 @@ func (b *textBox) TypedRune(rune) {}
 // TypedKey moves the cursor.
 func (b *textBox) TypedKey(ev *fyne.KeyEvent) {
 	defer survive("The text")
-	if b.w.pageKey(ev) {
+	if b.w.PageKey(ev) {
 		return
 	}
 	switch ev.Name {
@@ -64,11 +64,15 @@ func (b *textBox) TypedShortcut(s fyne.Shortcut) {
 
 // TappedSecondary offers to copy.
 func (b *textBox) TappedSecondary(ev *fyne.PointEvent) {
-	b.w.win.Canvas().Focus(b)
+	c := canvasOf(b)
+	if c == nil {
+		return
+	}
+	focusOn(b)
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("",
-		menuItem("Copy", func() { b.TypedShortcut(&fyne.ShortcutCopy{Clipboard: b.w.app.Clipboard()}) }),
+		menuItem("Copy", func() { b.TypedShortcut(&fyne.ShortcutCopy{Clipboard: fyne.CurrentApp().Clipboard()}) }),
 		menuItem("Select all", func() { b.TypedShortcut(&fyne.ShortcutSelectAll{}) }),
-	), b.w.win.Canvas(), ev.AbsolutePosition)
+	), c, ev.AbsolutePosition)
 }
 
 // AcceptsTab implements fyne.Tabbable: Tab leads on.
