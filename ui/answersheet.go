@@ -6,6 +6,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -44,14 +45,14 @@ func (a *answerSheet) clear() {
 
 // CreateRenderer implements fyne.Widget.
 func (a *answerSheet) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: a, paint: a.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
+	return &paint.PenRenderer{Owner: a, Paint: a.paint, Min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
 }
 
-func (a *answerSheet) paint(p *pen, size fyne.Size) {
+func (a *answerSheet) paint(p *paint.Pen, size fyne.Size) {
 	if a.drawing = nil; a.shown {
 		o := a.options
 		o.W, o.H = float64(size.Width), float64(size.Height)
 		a.drawing = sheet.Draw(&a.scene, o)
-		p.draw(a.drawing.Shapes)
+		p.Draw(a.drawing.Shapes)
 	}
 }

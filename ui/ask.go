@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
@@ -15,7 +16,7 @@ type ask struct {
 	w       *window
 	dialog  *dialog.CustomDialog
 	buttons []fyne.CanvasObject
-	first   *pushButton // the default
+	first   *paint.PushButton // the default
 
 	cancel func() // what Escape does
 	accept func() // what Enter does; nil: nothing
@@ -30,17 +31,17 @@ func (w *window) newAsk(title string, body fyne.CanvasObject) *ask {
 }
 
 // button adds a button after those there are.
-func (a *ask) button(label string, do func()) *pushButton {
-	b := newPageButton(a.w, label, nil, do)
+func (a *ask) button(label string, do func()) *paint.PushButton {
+	b := paint.NewPageButton(a.w, label, nil, do)
 	a.buttons = append(a.buttons, b)
 	return b
 }
 
 // main adds the default button.
-func (a *ask) main(label string, do func()) *pushButton {
+func (a *ask) main(label string, do func()) *paint.PushButton {
 	b := a.button(label, do)
 	b.Importance = widget.HighImportance
-	a.first, a.accept = b, b.press
+	a.first, a.accept = b, b.Press
 	return b
 }
 
@@ -49,7 +50,7 @@ func (a *ask) main(label string, do func()) *pushButton {
 func (a *ask) show(size fyne.Size, first fyne.Focusable) {
 	w := a.w
 	a.dialog.SetButtons(a.buttons)
-	a.dialog.SetOnClosed(guarded("The dialog", a.gone))
+	a.dialog.SetOnClosed(paint.Guarded("The dialog", a.gone))
 	most := w.win.Canvas().Size().SubtractWidthHeight(40, 40)
 	a.dialog.Resize(size.Min(most))
 	w.asks = append(w.asks, a)
@@ -60,7 +61,7 @@ func (a *ask) show(size fyne.Size, first fyne.Focusable) {
 	case a.first != nil:
 		w.win.Canvas().Focus(a.first)
 	case len(a.buttons) > 0:
-		w.win.Canvas().Focus(a.buttons[0].(*pushButton))
+		w.win.Canvas().Focus(a.buttons[0].(*paint.PushButton))
 	}
 }
 
@@ -107,7 +108,7 @@ func (a *ask) key(ev *fyne.KeyEvent) bool {
 
 // newTold is a dialog that says something, in words that can be copied.
 func (w *window) newTold(title, text string) *ask {
-	box := newTextBox(w)
+	box := paint.NewTextBox(w)
 	box.SetText(text)
 	return w.newAsk(title, box)
 }

@@ -16,6 +16,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/paint"
 )
 
 // every dialog of the window: how it is opened, on a project file, and the
@@ -158,11 +159,11 @@ func TestEnterDoesTheDefault(t *testing.T) {
 		done func(w *window) bool
 	}{
 		{"an error", func(w *window) { w.fail("It failed", errors.New("because")) }, func(w *window) bool { return true }},
-		{"rename", func(w *window) { w.askRename(); w.win.Canvas().Focused().(*pageEntry).SetText("renamed") },
+		{"rename", func(w *window) { w.askRename(); w.win.Canvas().Focused().(*paint.PageEntry).SetText("renamed") },
 			func(w *window) bool { return w.model.Setup().Name == "renamed" }},
 		{"rename, from no control", func(w *window) {
 			w.askRename()
-			w.win.Canvas().Focused().(*pageEntry).SetText("renamed")
+			w.win.Canvas().Focused().(*paint.PageEntry).SetText("renamed")
 			w.win.Canvas().Unfocus()
 		}, func(w *window) bool { return w.model.Setup().Name == "renamed" }},
 		{"a new setup, from a choice", func(w *window) { w.askNewSetup(); w.win.Canvas().FocusPrevious() },
@@ -285,7 +286,7 @@ func TestATextBoxCannotBeTypedIn(t *testing.T) {
 	w.win.Canvas().FocusNext()
 	w.win.Canvas().Unfocus()
 	w.win.Canvas().FocusNext()
-	b, ok := w.win.Canvas().Focused().(*textBox)
+	b, ok := w.win.Canvas().Focused().(*paint.TextBox)
 	if !ok {
 		t.Fatalf("the keys are with %T", w.win.Canvas().Focused())
 	}

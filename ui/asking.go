@@ -10,6 +10,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // askOpen asks for a project file or JSON and opens it.
@@ -85,7 +86,7 @@ func (w *window) askPath(a asked, do func(path string)) {
 	if a.dir == "" {
 		a.dir = w.folder()
 	}
-	entry := newPageEntry(w)
+	entry := paint.NewPageEntry(w)
 	entry.SetText(filepath.Join(a.dir, a.name))
 	note := widget.NewLabel("")
 	note.Importance = widget.LowImportance
@@ -105,9 +106,9 @@ func (w *window) askPath(a asked, do func(path string)) {
 			}
 		}
 	}
-	entry.OnChanged = guardedOf("The dialog", say)
+	entry.OnChanged = paint.GuardedOf("The dialog", say)
 	say("")
-	browse := newPageButton(w, "Folder…", nil, func() {
+	browse := paint.NewPageButton(w, "Folder…", nil, func() {
 		w.pickFile("Choose a folder", "Choose", nil, filepath.Dir(path()), func(dir string) {
 			entry.SetText(filepath.Join(dir, filepath.Base(entry.Text)))
 		})

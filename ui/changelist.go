@@ -10,26 +10,27 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
 // changeList lists the setups that changed: each verdict and window before
 // and after, and by what.
 type changeList struct {
-	rowList
+	paint.RowList
 	page    *comparePage
-	wrapper wrapper
+	wrapper paint.Wrapper
 }
 
 func newChangeList(c *comparePage) *changeList {
-	l := &changeList{page: c, wrapper: wrapper{size: textSize}}
+	l := &changeList{page: c, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
 	l.Length = func() int { return len(c.changes) }
 	l.CreateItem = func() fyne.CanvasObject { return newChangeRow(l) }
-	l.UpdateItem = guardedOf2("The comparison", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*changeRow).set(i) })
+	l.UpdateItem = paint.GuardedOf2("The comparison", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*changeRow).set(i) })
 	l.OnSelected = func(i widget.ListItemID) {
-		defer survive("The comparison")
+		defer paint.Survive("The comparison")
 		if i < len(c.changes) {
 			c.choose(i)
 		}
@@ -39,7 +40,7 @@ func newChangeList(c *comparePage) *changeList {
 
 // TypedKey moves the choice at once, and closes the page on Escape.
 func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The comparison")
+	defer paint.Survive("The comparison")
 	step := map[fyne.KeyName]int{fyne.KeyDown: 1, fyne.KeyUp: -1, fyne.KeyPageDown: 8, fyne.KeyPageUp: -8}[ev.Name]
 	switch {
 	case l.page.w.PageKey(ev):
@@ -72,11 +73,11 @@ func (r *changeRow) set(i int) {
 
 // CreateRenderer implements fyne.Widget.
 func (r *changeRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, paint: r.paint,
-		min: func() fyne.Size { return fyne.NewSize(160, wholeRow(r.l, changeRowHeight)) }}
+	return &paint.PenRenderer{Owner: r, Paint: r.paint,
+		Min: func() fyne.Size { return fyne.NewSize(160, wholeRow(r.l, changeRowHeight)) }}
 }
 
-func (r *changeRow) paint(p *pen, size fyne.Size) {
+func (r *changeRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.at < 0 || r.at >= len(r.l.page.changes) {
 		return
 	}
@@ -84,17 +85,17 @@ func (r *changeRow) paint(p *pen, size fyne.Size) {
 	c := &r.l.page.changes[r.at]
 	w := &r.l.wrapper
 	write := func(s string, x, base float32, role sheet.Role) float32 {
-		s = w.fit(s, size.Width-x-6)
-		t := columnText(s, x, base, role)
-		p.text(&t)
-		return x + w.widthOf(s)
+		s = w.Fit(s, size.Width-x-6)
+		t := paint.ColumnText(s, x, base, role)
+		p.Text(&t)
+		return x + w.WidthOf(s)
 	}
 	state := func(s *compare.State, x, base float32) float32 {
 		if !s.Judged() {
 			return write("not judged", x, base, sheet.Ink)
 		}
-		p.mark(s.Word.Judgement(), float64(x), float64(base)-11)
-		return write(string(s.Word), x+markSide+6, base, sheet.Ink)
+		p.Mark(s.Word.Judgement(), float64(x), float64(base)-11)
+		return write(string(s.Word), x+paint.MarkSide+6, base, sheet.Ink)
 	}
 	write(c.Setup, left, 17, sheet.Ink)
 	x := state(&c.Before, left, 36)

@@ -17,6 +17,7 @@ import (
 	"wakeline/storage"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -106,7 +107,7 @@ const copyScale = 2
 // pictureOf is a drawing as a picture, in the window's theme.
 func (w *window) pictureOf(d *sheet.Drawing) *output.Made {
 	o := output.Standard()
-	o.Theme, o.Scale = colours().theme, copyScale
+	o.Theme, o.Scale = paint.Colours().Theme, copyScale
 	m, err := o.Of(d, "png")
 	if err != nil {
 		return nil

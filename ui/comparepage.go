@@ -14,6 +14,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // comparePage shows which setups two revisions of the move data judge
@@ -22,7 +23,7 @@ type comparePage struct {
 	w   *window
 	doc *model.FileDocument
 
-	from, to      *pick
+	from, to      *paint.Pick
 	count         *widget.Label
 	list          *changeList
 	because       *widget.Label
@@ -130,12 +131,12 @@ func newComparePage(w *window, d *model.FileDocument, list []storage.Revision) *
 			c.run()
 		}
 	}
-	c.from, c.to = newPick(w, names, again), newPick(w, names, again)
+	c.from, c.to = paint.NewPick(w, names, again), paint.NewPick(w, names, again)
 	c.count = widget.NewLabel("")
 	c.count.Importance = widget.LowImportance
 	title := widget.NewLabel("Compare")
 	title.TextStyle.Bold = true
-	shut := newPageButton(w, "Close", theme.CancelIcon(), w.closePage)
+	shut := paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage)
 	top := container.NewPadded(container.NewHBox(title, c.from, widget.NewLabel("with"), c.to, c.count, layout.NewSpacer(), shut))
 
 	c.list = newChangeList(c)

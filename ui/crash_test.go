@@ -14,6 +14,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // breakable is a view whose painter fails while it is told to.
@@ -23,9 +24,9 @@ type breakable struct {
 }
 
 func (b *breakable) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, min: func() fyne.Size { return fyne.NewSize(10, 10) },
-		paint: func(p *pen, size fyne.Size) {
-			p.rect(0, 0, 5, 5, nil, nil, 0)
+	return &paint.PenRenderer{Owner: b, Min: func() fyne.Size { return fyne.NewSize(10, 10) },
+		Paint: func(p *paint.Pen, size fyne.Size) {
+			p.Rect(0, 0, 5, 5, nil, nil, 0)
 			if b.broken {
 				var none []int
 				none[1]++
@@ -84,7 +85,7 @@ func TestFailingCommand(t *testing.T) {
 		t.Errorf("the window begins at %g, under the bar", top)
 	}
 	w.crashes.Hide()
-	b := newWordButton("break", func() { panic("no such word") })
+	b := paint.NewWordButton("break", func() { panic("no such word") })
 	b.Tapped(nil)
 	if len(failures) != 1 || !w.crashes.Visible() || !strings.Contains(w.crashes.text.Text, "The button break failed: no such word") {
 		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.text.Text)
@@ -149,7 +150,7 @@ func TestAFailingWorkerIsAnError(t *testing.T) {
 func TestAFailingMeasureIsToldOnce(t *testing.T) {
 	b := &breakable{}
 	b.ExtendBaseWidget(b)
-	r := &penRenderer{owner: b, min: func() fyne.Size {
+	r := &paint.PenRenderer{Owner: b, Min: func() fyne.Size {
 		if b.broken {
 			panic("no such word")
 		}

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/guard"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -30,8 +31,8 @@ func newCrashBar() *crashBar {
 	b.ground.StrokeWidth = 1
 	b.text.Truncation = fyne.TextTruncateEllipsis
 	buttons := container.NewHBox(
-		newButton("Copy the report", func() { copyReport(b.crash) }),
-		newButton("Close", func() {
+		paint.NewButton("Copy the report", func() { paint.CopyReport(b.crash) }),
+		paint.NewButton("Close", func() {
 			b.Hide()
 			b.OnHeight()
 		}))
@@ -47,7 +48,7 @@ func (b *crashBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpl
 
 // Recolour draws in the colours of the theme that is shown.
 func (b *crashBar) Recolour() {
-	b.ground.FillColor, b.ground.StrokeColor = colours().blend(sheet.Ink, 0.12), colours().ink[sheet.Ink]
+	b.ground.FillColor, b.ground.StrokeColor = paint.Colours().Blend(sheet.Ink, 0.12), paint.Colours().Ink[sheet.Ink]
 	b.Refresh()
 }
 

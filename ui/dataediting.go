@@ -9,6 +9,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // attempt is what a text in the cell under the cursor comes to.
@@ -293,7 +294,7 @@ func (d *dataPage) menu() []*fyne.MenuItem {
 		return nil
 	}
 	clip := d.w.app.Clipboard()
-	item := func(label string, do func()) *fyne.MenuItem { return menuItem(label, do) }
+	item := func(label string, do func()) *fyne.MenuItem { return paint.MenuItem(label, do) }
 	out := []*fyne.MenuItem{
 		item("Cut (Ctrl+X)", func() { d.copy(clip); d.empty() }),
 		item("Copy (Ctrl+C)", func() { d.copy(clip) }),

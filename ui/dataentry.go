@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -34,7 +35,7 @@ func (e *cellEntry) AcceptsTab() bool { return true }
 // TypedKey ends the edit where a key goes on to another cell, or takes it
 // back.
 func (e *cellEntry) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The move data")
+	defer paint.Survive("The move data")
 	back := 1
 	if e.keys()&fyne.KeyModifierShift != 0 {
 		back = -1
@@ -58,7 +59,7 @@ func (e *cellEntry) TypedKey(ev *fyne.KeyEvent) {
 // reasonBox says beside a cell why what is typed there can't stand.
 type reasonBox struct {
 	widget.BaseWidget
-	wrapper wrapper
+	wrapper paint.Wrapper
 	text    string
 	lines   []string
 }
@@ -71,7 +72,7 @@ const (
 )
 
 func newReasonBox() *reasonBox {
-	b := &reasonBox{wrapper: wrapper{size: textSize}}
+	b := &reasonBox{wrapper: paint.Wrapper{Size: paint.TextSize}}
 	b.ExtendBaseWidget(b)
 	b.Hide()
 	return b
@@ -84,30 +85,30 @@ func (b *reasonBox) say(text string) {
 		b.Hide()
 		return
 	}
-	b.lines = b.wrapper.wrap(b.lines[:0], text, reasonMost-2*reasonPad)
+	b.lines = b.wrapper.Wrap(b.lines[:0], text, reasonMost-2*reasonPad)
 	b.Show()
 	b.Refresh()
 }
 
 // CreateRenderer implements fyne.Widget.
 func (b *reasonBox) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, paint: b.paint, min: b.need}
+	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: b.need}
 }
 
 // need is the room that the words take.
 func (b *reasonBox) need() fyne.Size {
 	wide := float32(0)
 	for _, l := range b.lines {
-		wide = max(wide, b.wrapper.widthOf(l))
+		wide = max(wide, b.wrapper.WidthOf(l))
 	}
 	return fyne.NewSize(wide+2*reasonPad+2, float32(len(b.lines))*reasonLine+2*reasonPad-4)
 }
 
-func (b *reasonBox) paint(p *pen, size fyne.Size) {
-	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), colours().ink[sheet.Paper], colours().ink[sheet.Ink], p.thick(1))
+func (b *reasonBox) paint(p *paint.Pen, size fyne.Size) {
+	p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), paint.Colours().Ink[sheet.Paper], paint.Colours().Ink[sheet.Ink], p.Thick(1))
 	for i, l := range b.lines {
-		t := columnText(l, reasonPad, reasonPad+float32(i)*reasonLine+11, sheet.Ink)
-		p.text(&t)
+		t := paint.ColumnText(l, reasonPad, reasonPad+float32(i)*reasonLine+11, sheet.Ink)
+		p.Text(&t)
 	}
 }
 
@@ -124,7 +125,7 @@ func (l *cellLayout) MinSize([]fyne.CanvasObject) fyne.Size { return l.g.MinSize
 
 // Layout implements fyne.Layout.
 func (l *cellLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	l.g.Resize(s)
 	l.follow()
 }
@@ -143,7 +144,7 @@ func (l *cellLayout) follow() {
 	}
 	if l.entry.Visible() {
 		high := l.entry.MinSize().Height
-		wide := max(cell.Width, l.g.wrapper.widthOf(l.entry.Text)+26, 80)
+		wide := max(cell.Width, l.g.wrapper.WidthOf(l.entry.Text)+26, 80)
 		l.entry.Resize(fyne.NewSize(max(min(wide, size.Width-at.X), cell.Width), high))
 		l.entry.Move(fyne.NewPos(at.X-1, at.Y-(high-cell.Height)/2))
 	}

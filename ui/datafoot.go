@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -26,7 +27,7 @@ type dataFoot struct {
 	widget.BaseWidget
 	open    func(setup string)
 	list    func(title string, lines []string) // all that change, where the strip has no room
-	wrapper wrapper
+	wrapper paint.Wrapper
 
 	words   string
 	effect  effect
@@ -51,7 +52,7 @@ const (
 )
 
 func newDataFoot(open func(setup string), list func(title string, lines []string)) *dataFoot {
-	f := &dataFoot{open: open, list: list, wrapper: wrapper{size: textSize}}
+	f := &dataFoot{open: open, list: list, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	f.ExtendBaseWidget(f)
 	return f
 }
@@ -72,8 +73,8 @@ func (f *dataFoot) show(e effect) {
 
 // CreateRenderer implements fyne.Widget.
 func (f *dataFoot) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: f, paint: f.paint,
-		min: func() fyne.Size { return fyne.NewSize(200, footLines*footLine+8) }}
+	return &paint.PenRenderer{Owner: f, Paint: f.paint,
+		Min: func() fyne.Size { return fyne.NewSize(200, footLines*footLine+8) }}
 }
 
 // lead begins the sentence about setups.
@@ -94,11 +95,11 @@ func (e *effect) lead() string {
 	return "No setup would change."
 }
 
-func (f *dataFoot) paint(p *pen, size fyne.Size) {
-	p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), colours().ink[sheet.Paper], nil, 0)
-	p.rect(0, 0, p.px(float64(size.Width)), p.thick(1), colours().ink[sheet.Rule], nil, 0)
-	words := columnText(f.wrapper.fit(f.words, size.Width-2*footPad), footPad, 19, sheet.Soft)
-	p.text(&words)
+func (f *dataFoot) paint(p *paint.Pen, size fyne.Size) {
+	p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), paint.Colours().Ink[sheet.Paper], nil, 0)
+	p.Rect(0, 0, p.Px(float64(size.Width)), p.Thick(1), paint.Colours().Ink[sheet.Rule], nil, 0)
+	words := paint.ColumnText(f.wrapper.Fit(f.words, size.Width-2*footPad), footPad, 19, sheet.Soft)
+	p.Text(&words)
 	f.places = f.places[:0]
 	if f.effect.weighed {
 		f.effects(p, size)
@@ -106,15 +107,15 @@ func (f *dataFoot) paint(p *pen, size fyne.Size) {
 }
 
 // effects writes the setups that change, as many as two lines hold.
-func (f *dataFoot) effects(p *pen, size fyne.Size) {
+func (f *dataFoot) effects(p *paint.Pen, size fyne.Size) {
 	e := &f.effect
 	x, line := float32(footPad), 1
-	space := f.wrapper.widthOf(" x") - f.wrapper.widthOf("x")
+	space := f.wrapper.WidthOf(" x") - f.wrapper.WidthOf("x")
 	base := func() float32 { return float32(line)*footLine + 18 }
 	put := func(s string, role sheet.Role) {
-		t := columnText(s, x, base(), role)
-		p.text(&t)
-		x += f.wrapper.widthOf(s)
+		t := paint.ColumnText(s, x, base(), role)
+		p.Text(&t)
+		x += f.wrapper.WidthOf(s)
 	}
 	put(e.lead(), sheet.Ink)
 	if e.renames {
@@ -123,14 +124,14 @@ func (f *dataFoot) effects(p *pen, size fyne.Size) {
 	}
 	for i := range e.changes {
 		c := &e.changes[i].Change
-		name, what := f.wrapper.fit(c.Setup, 260), changeWords(c)
+		name, what := f.wrapper.Fit(c.Setup, 260), changeWords(c)
 		if i < len(e.changes)-1 {
 			what += ","
 		}
-		need := f.wrapper.widthOf(name) + 2*space + markSide + 4 + f.wrapper.widthOf(what)
+		need := f.wrapper.WidthOf(name) + 2*space + paint.MarkSide + 4 + f.wrapper.WidthOf(what)
 		room := size.Width - footPad
 		if line == footLines-1 && i < len(e.changes)-1 {
-			room -= f.wrapper.widthOf(f.more(len(e.changes))) + 2*space
+			room -= f.wrapper.WidthOf(f.more(len(e.changes))) + 2*space
 		}
 		if x += 2 * space; x+need > room {
 			if line == footLines-1 {
@@ -141,27 +142,27 @@ func (f *dataFoot) effects(p *pen, size fyne.Size) {
 			x = footPad
 		}
 		f.link(p, name, x, line, i)
-		x += f.wrapper.widthOf(name) + 2*space
+		x += f.wrapper.WidthOf(name) + 2*space
 		if c.After.Judged() {
-			p.mark(c.After.Word.Judgement(), float64(x), float64(base())-11)
-			x += markSide + 4
+			p.Mark(c.After.Word.Judgement(), float64(x), float64(base())-11)
+			x += paint.MarkSide + 4
 		}
-		put(f.wrapper.fit(what, size.Width-footPad-x), sheet.Soft)
+		put(f.wrapper.Fit(what, size.Width-footPad-x), sheet.Soft)
 	}
 }
 
 func (f *dataFoot) more(n int) string { return fmt.Sprintf("and %d more", n) }
 
 // link writes a name that can be opened.
-func (f *dataFoot) link(p *pen, name string, x float32, line, i int) {
+func (f *dataFoot) link(p *paint.Pen, name string, x float32, line, i int) {
 	top := float32(line) * footLine
-	wide := f.wrapper.widthOf(name)
+	wide := f.wrapper.WidthOf(name)
 	if f.focused && len(f.places) == f.at {
-		p.rect(p.px(float64(x-3)), p.px(float64(top+3)), p.px(float64(x+wide+3)), p.px(float64(top+footLine+1)), nil, colours().ink[sheet.Ink], p.thick(1.5))
+		p.Rect(p.Px(float64(x-3)), p.Px(float64(top+3)), p.Px(float64(x+wide+3)), p.Px(float64(top+footLine+1)), nil, paint.Colours().Ink[sheet.Ink], p.Thick(1.5))
 	}
-	t := columnText(name, x, top+18, sheet.Ink)
-	p.text(&t)
-	p.rect(p.px(float64(x)), p.px(float64(top+20)), p.px(float64(x+wide)), p.px(float64(top+20))+p.thick(1), colours().ink[sheet.Soft], nil, 0)
+	t := paint.ColumnText(name, x, top+18, sheet.Ink)
+	p.Text(&t)
+	p.Rect(p.Px(float64(x)), p.Px(float64(top+20)), p.Px(float64(x+wide)), p.Px(float64(top+20))+p.Thick(1), paint.Colours().Ink[sheet.Soft], nil, 0)
 	f.places = append(f.places, footPlace{x, x + wide, top, top + footLine, i})
 }
 
@@ -198,7 +199,7 @@ func (f *dataFoot) hit(pos fyne.Position) int {
 
 // Tapped opens the setup under the pointer.
 func (f *dataFoot) Tapped(ev *fyne.PointEvent) {
-	defer survive("The foot of the table")
+	defer paint.Survive("The foot of the table")
 	f.follow(f.hit(ev.Position))
 }
 
@@ -213,7 +214,7 @@ func (f *dataFoot) TypedRune(rune) {}
 
 // TypedKey goes from name to name, and opens one.
 func (f *dataFoot) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The foot of the table")
+	defer paint.Survive("The foot of the table")
 	switch ev.Name {
 	case fyne.KeyLeft, fyne.KeyUp:
 		f.at = max(f.at-1, 0)

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"strconv"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -29,7 +30,7 @@ type dataGrid struct {
 	cells   dataCells
 	on      dataEvents
 	keys    func() fyne.KeyModifier
-	wrapper wrapper
+	wrapper paint.Wrapper
 
 	cur, anchor dataPlace // a corner of the selection each
 	tabbed      tabRun
@@ -114,19 +115,19 @@ const (
 )
 
 func newDataGrid(cells dataCells, on dataEvents) *dataGrid {
-	g := &dataGrid{cells: cells, on: on, keys: heldKeys, wrapper: wrapper{size: textSize}, sorted: -1}
+	g := &dataGrid{cells: cells, on: on, keys: heldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}, sorted: -1}
 	g.ExtendBaseWidget(g)
 	return g
 }
 
 // CreateRenderer implements fyne.Widget.
 func (g *dataGrid) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: g, paint: g.paint, min: func() fyne.Size { return fyne.NewSize(240, dataHead+3*dataRow) }}
+	return &paint.PenRenderer{Owner: g, Paint: g.paint, Min: func() fyne.Size { return fyne.NewSize(240, dataHead+3*dataRow) }}
 }
 
 // Resize keeps the cursor in view.
 func (g *dataGrid) Resize(s fyne.Size) {
-	defer survive("The table")
+	defer paint.Survive("The table")
 	if s != g.Size() {
 		g.BaseWidget.Resize(s)
 		g.reveal()
@@ -139,9 +140,9 @@ func (g *dataGrid) fit() {
 	g.widths = g.widths[:0]
 	n := min(g.cells.len(), dataSample)
 	for col, head := range heads {
-		widest := g.wrapper.widthOf(head) + 14 // and the mark of sorting
+		widest := g.wrapper.WidthOf(head) + 14 // and the mark of sorting
 		for row := range n {
-			widest = max(widest, g.wrapper.widthOf(g.cells.text(row, col)))
+			widest = max(widest, g.wrapper.WidthOf(g.cells.text(row, col)))
 		}
 		most := float32(dataMost)
 		switch {
@@ -157,10 +158,10 @@ func (g *dataGrid) fit() {
 	}
 	g.label = 34
 	for row := range n {
-		g.label = max(g.label, g.wrapper.widthOf(g.cells.label(row))+2*dataPad)
+		g.label = max(g.label, g.wrapper.WidthOf(g.cells.label(row))+2*dataPad)
 	}
 	for row := max(n, g.cells.len()-2); row < g.cells.len(); row++ { // the highest number, and the new one
-		g.label = max(g.label, g.wrapper.widthOf(g.cells.label(row))+2*dataPad)
+		g.label = max(g.label, g.wrapper.WidthOf(g.cells.label(row))+2*dataPad)
 	}
 	g.scrollTo(g.offset)
 }

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+	"wakeline/ui/paint"
 )
 
 // FocusGained implements fyne.Focusable.
@@ -23,7 +24,7 @@ func (g *dataGrid) AcceptsTab() bool { return true }
 
 // TypedRune begins to type over the cell.
 func (g *dataGrid) TypedRune(r rune) {
-	defer survive("The table")
+	defer paint.Survive("The table")
 	g.on.edit(string(r))
 }
 
@@ -36,7 +37,7 @@ func (g *dataGrid) page() int {
 // TypedKey moves the cursor, with Shift the end of the selection, and asks for
 // edits.
 func (g *dataGrid) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The move data")
+	defer paint.Survive("The move data")
 	to := g.cur
 	shift := g.keys()&fyne.KeyModifierShift != 0
 	switch ev.Name {
@@ -140,7 +141,7 @@ func (g *dataGrid) away(back bool) {
 // TypedShortcut copies, cuts and pastes, and does what only a table has keys
 // for; the rest is the window's.
 func (g *dataGrid) TypedShortcut(s fyne.Shortcut) {
-	defer survive("The move data")
+	defer paint.Survive("The move data")
 	switch s := s.(type) {
 	case *fyne.ShortcutCopy:
 		g.on.copy(s.Clipboard)
@@ -203,7 +204,7 @@ func (g *dataGrid) sortBy(col int, falling bool) {
 
 // Scrolled scrolls; with Shift the wheel goes across.
 func (g *dataGrid) Scrolled(ev *fyne.ScrollEvent) {
-	defer survive("The table")
+	defer paint.Survive("The table")
 	d := ev.Scrolled
 	if g.keys()&fyne.KeyModifierShift != 0 && d.DX == 0 {
 		d.DX, d.DY = d.DY, 0
@@ -216,7 +217,7 @@ func (g *dataGrid) Scrolled(ev *fyne.ScrollEvent) {
 // MouseDown puts the cursor under the pointer, with Shift the end of the
 // selection; a heading sorts.
 func (g *dataGrid) MouseDown(ev *desktop.MouseEvent) {
-	defer survive("The move data")
+	defer paint.Survive("The move data")
 	if g.drag = g.barAt(ev.Position); g.drag != noDataDrag {
 		g.held = ev.Position
 		return
@@ -268,7 +269,7 @@ func (g *dataGrid) MouseUp(*desktop.MouseEvent) { g.drag = noDataDrag }
 
 // Dragged stretches the selection, or scrolls by a bar.
 func (g *dataGrid) Dragged(ev *fyne.DragEvent) {
-	defer survive("The move data")
+	defer paint.Survive("The move data")
 	w, h := g.whole()
 	vw, vh := g.view()
 	switch g.drag {
@@ -305,7 +306,7 @@ func (g *dataGrid) DragEnd() { g.drag = noDataDrag }
 
 // DoubleTapped edits the cell.
 func (g *dataGrid) DoubleTapped(ev *fyne.PointEvent) {
-	defer survive("The move data")
+	defer paint.Survive("The move data")
 	if at, ok := g.at(ev.Position); ok && at.row >= 0 && at.col >= 0 && at == g.cur {
 		g.on.edit("")
 	}
@@ -313,7 +314,7 @@ func (g *dataGrid) DoubleTapped(ev *fyne.PointEvent) {
 
 // TappedSecondary offers what can be done with the selection.
 func (g *dataGrid) TappedSecondary(ev *fyne.PointEvent) {
-	defer survive("The table")
+	defer paint.Survive("The table")
 	c := fyne.CurrentApp().Driver().CanvasForObject(g)
 	if items := g.on.menu(); c != nil && len(items) > 0 {
 		widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, ev.AbsolutePosition)

@@ -3,16 +3,17 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
 // paint draws the cells in view: those that scroll first, then over them the
 // head, the first column and the labels, which stay.
-func (g *dataGrid) paint(p *pen, size fyne.Size) {
+func (g *dataGrid) paint(p *paint.Pen, size fyne.Size) {
 	if len(g.widths) == 0 {
 		return
 	}
-	ground := colours().ink[sheet.Paper]
+	ground := paint.Colours().Ink[sheet.Paper]
 	first := int(g.offset.Y / dataRow)
 	last := min(g.cells.len(), int((g.offset.Y+size.Height-dataHead)/dataRow)+1)
 	frozen := g.frozen()
@@ -36,16 +37,16 @@ func (g *dataGrid) paint(p *pen, size fyne.Size) {
 		g.line(p, g.top(row)+dataRow, 0, frozen)
 		g.text(p, g.cells.label(row), 0, g.label, g.top(row), g.labelRole(row))
 	}
-	p.rect(p.px(float64(frozen))-p.thick(1), p.px(dataHead), p.px(float64(frozen)), p.px(float64(end)), colours().ink[sheet.Soft], nil, 0)
-	p.rect(p.px(float64(g.label))-p.thick(1), p.px(dataHead), p.px(float64(g.label)), p.px(float64(end)), colours().ink[sheet.Rule], nil, 0)
+	p.Rect(p.Px(float64(frozen))-p.Thick(1), p.Px(dataHead), p.Px(float64(frozen)), p.Px(float64(end)), paint.Colours().Ink[sheet.Soft], nil, 0)
+	p.Rect(p.Px(float64(g.label))-p.Thick(1), p.Px(dataHead), p.Px(float64(g.label)), p.Px(float64(end)), paint.Colours().Ink[sheet.Rule], nil, 0)
 
-	p.rect(0, 0, p.px(float64(size.Width)), p.px(dataHead), ground, nil, 0)
+	p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(dataHead), ground, nil, 0)
 	for col := from; col < to; col++ {
 		g.head(p, heads[col], col)
 	}
-	p.rect(0, 0, p.px(float64(frozen)), p.px(dataHead), ground, nil, 0)
+	p.Rect(0, 0, p.Px(float64(frozen)), p.Px(dataHead), ground, nil, 0)
 	g.head(p, heads[0], 0)
-	p.rect(0, p.px(dataHead)-p.thick(1), p.px(float64(size.Width)), p.px(dataHead), colours().ink[sheet.Soft], nil, 0)
+	p.Rect(0, p.Px(dataHead)-p.Thick(1), p.Px(float64(size.Width)), p.Px(dataHead), paint.Colours().Ink[sheet.Soft], nil, 0)
 	g.cursor(p, size)
 	g.bars(p, size)
 }
@@ -57,7 +58,7 @@ func (g *dataGrid) right() float32 {
 }
 
 // band draws a block of cells, and the wash of the selection under them.
-func (g *dataGrid) band(p *pen, first, last, from, to int, end float32) {
+func (g *dataGrid) band(p *paint.Pen, first, last, from, to int, end float32) {
 	a, b := g.selection()
 	for col := from; col < to; col++ {
 		x, w := g.left(col), g.widths[col]
@@ -65,7 +66,7 @@ func (g *dataGrid) band(p *pen, first, last, from, to int, end float32) {
 			top, bottom := max(a.row, first), min(b.row+1, last)
 			g.fill(p, x, g.top(top), w, g.top(bottom)-g.top(top), sheet.Ink, 0.09)
 		}
-		p.rect(p.px(float64(x+w))-p.thick(1), p.px(dataHead), p.px(float64(x+w)), p.px(float64(end)), colours().ink[sheet.Rule], nil, 0)
+		p.Rect(p.Px(float64(x+w))-p.Thick(1), p.Px(dataHead), p.Px(float64(x+w)), p.Px(float64(end)), paint.Colours().Ink[sheet.Rule], nil, 0)
 		for row := first; row < last; row++ {
 			role := sheet.Ink
 			y := g.top(row)
@@ -73,10 +74,10 @@ func (g *dataGrid) band(p *pen, first, last, from, to int, end float32) {
 			case softCell:
 				role = sheet.Soft
 			case needsCell:
-				p.box(&sheet.Box{Min: sheet.Point{X: float64(x) + 3, Y: float64(y) + 3}, Max: sheet.Point{X: float64(x+w) - 4, Y: float64(y) + dataRow - 4},
+				p.Box(&sheet.Box{Min: sheet.Point{X: float64(x) + 3, Y: float64(y) + 3}, Max: sheet.Point{X: float64(x+w) - 4, Y: float64(y) + dataRow - 4},
 					Stroke: sheet.Soft, Width: 1, Dashed: true})
 			case wrongCell:
-				p.box(&sheet.Box{Min: sheet.Point{X: float64(x) + 2, Y: float64(y) + 2}, Max: sheet.Point{X: float64(x+w) - 3, Y: float64(y) + dataRow - 3},
+				p.Box(&sheet.Box{Min: sheet.Point{X: float64(x) + 2, Y: float64(y) + 2}, Max: sheet.Point{X: float64(x+w) - 3, Y: float64(y) + dataRow - 3},
 					Stroke: sheet.Ink, Width: 1.5})
 			case foundCell:
 				g.fill(p, x+dataPad, y+dataRow-5, w-2*dataPad, 2, sheet.Ink, 1)
@@ -86,20 +87,20 @@ func (g *dataGrid) band(p *pen, first, last, from, to int, end float32) {
 	}
 }
 
-func (g *dataGrid) fill(p *pen, x, y, w, h float32, role sheet.Role, share float64) {
-	p.rect(p.px(float64(x)), p.px(float64(y)), p.px(float64(x+w)), p.px(float64(y+h)), colours().blend(role, share), nil, 0)
+func (g *dataGrid) fill(p *paint.Pen, x, y, w, h float32, role sheet.Role, share float64) {
+	p.Rect(p.Px(float64(x)), p.Px(float64(y)), p.Px(float64(x+w)), p.Px(float64(y+h)), paint.Colours().Blend(role, share), nil, 0)
 }
 
-func (g *dataGrid) line(p *pen, y, from, to float32) {
-	p.rect(p.px(float64(from)), p.px(float64(y))-p.thick(1), p.px(float64(to)), p.px(float64(y)), colours().ink[sheet.Rule], nil, 0)
+func (g *dataGrid) line(p *paint.Pen, y, from, to float32) {
+	p.Rect(p.Px(float64(from)), p.Px(float64(y))-p.Thick(1), p.Px(float64(to)), p.Px(float64(y)), paint.Colours().Ink[sheet.Rule], nil, 0)
 }
 
-func (g *dataGrid) text(p *pen, s string, x, w, top float32, role sheet.Role) {
+func (g *dataGrid) text(p *paint.Pen, s string, x, w, top float32, role sheet.Role) {
 	if s == "" {
 		return
 	}
-	t := columnText(g.wrapper.fit(s, w-2*dataPad+2), x+dataPad, top+dataRow-9, role)
-	p.text(&t)
+	t := paint.ColumnText(g.wrapper.Fit(s, w-2*dataPad+2), x+dataPad, top+dataRow-9, role)
+	p.Text(&t)
 }
 
 func (g *dataGrid) labelRole(row int) sheet.Role {
@@ -110,7 +111,7 @@ func (g *dataGrid) labelRole(row int) sheet.Role {
 }
 
 // head draws a column's heading, with the mark of sorting.
-func (g *dataGrid) head(p *pen, name string, col int) {
+func (g *dataGrid) head(p *paint.Pen, name string, col int) {
 	x, w := g.left(col), g.widths[col]
 	role := sheet.Soft
 	if a, b := g.selection(); col >= a.col && col <= b.col {
@@ -124,14 +125,14 @@ func (g *dataGrid) head(p *pen, name string, col int) {
 		if g.falling {
 			up = -3
 		}
-		p.path(&sheet.Path{Points: []sheet.Point{{X: right - 4, Y: mid + up}, {X: right, Y: mid - up}, {X: right + 4, Y: mid + up}}, Stroke: sheet.Ink, Width: 1.5})
+		p.Path(&sheet.Path{Points: []sheet.Point{{X: right - 4, Y: mid + up}, {X: right, Y: mid - up}, {X: right + 4, Y: mid + up}}, Stroke: sheet.Ink, Width: 1.5})
 	}
 	g.text(p, name, x, room, 0, role)
-	p.rect(p.px(float64(x+w))-p.thick(1), 0, p.px(float64(x+w)), p.px(dataHead), colours().ink[sheet.Rule], nil, 0)
+	p.Rect(p.Px(float64(x+w))-p.Thick(1), 0, p.Px(float64(x+w)), p.Px(dataHead), paint.Colours().Ink[sheet.Rule], nil, 0)
 }
 
 // cursor outlines the cell under it: thick while the grid has the keys.
-func (g *dataGrid) cursor(p *pen, size fyne.Size) {
+func (g *dataGrid) cursor(p *paint.Pen, size fyne.Size) {
 	x, y := g.left(g.cur.col), g.top(g.cur.row)
 	if y < dataHead-1 || y > size.Height || g.cur.col > 0 && x < g.frozen()-1 || g.cells.len() == 0 {
 		return // scrolled away
@@ -140,11 +141,11 @@ func (g *dataGrid) cursor(p *pen, size fyne.Size) {
 	if !g.focused {
 		width, role = 1, sheet.Soft
 	}
-	p.rect(p.px(float64(x)), p.px(float64(y))-p.thick(1), p.px(float64(x+g.wide(g.cur.col))), p.px(float64(y+dataRow)), nil, colours().ink[role], p.thick(float64(width)))
+	p.Rect(p.Px(float64(x)), p.Px(float64(y))-p.Thick(1), p.Px(float64(x+g.wide(g.cur.col))), p.Px(float64(y+dataRow)), nil, paint.Colours().Ink[role], p.Thick(float64(width)))
 }
 
 // bars draws how far the grid is scrolled.
-func (g *dataGrid) bars(p *pen, size fyne.Size) {
+func (g *dataGrid) bars(p *paint.Pen, size fyne.Size) {
 	for _, across := range []bool{false, true} {
 		if from, n, ok := g.bar(across); ok {
 			x, y, w, h := size.Width-dataBar+2, from, float32(dataBar-3), n

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2/test"
 )
@@ -39,7 +40,7 @@ func TestAPasteGoesWhereItsHeadingsSay(t *testing.T) {
 	if got := w.model.Data().Fighter("Ostrel").Move("feint palm").Startup; got != 9 {
 		t.Errorf("under the heading of its own column startup is %d: %s", got, d.reason.text)
 	}
-	d.tabs.show(4)
+	d.tabs.Show(4)
 	pasteIn(d, "rule\tvalue\nbuffer\t5\n")
 	if got := w.model.Data().Ruleset.Buffer; got != 5 {
 		t.Errorf("the buffer is %d: %s", got, d.reason.text)
@@ -68,17 +69,17 @@ func TestARefusedPasteSaysWhere(t *testing.T) {
 		{"", "There is no text to paste."},
 	} {
 		d.goTo(t, "", "name")
-		painter := test.WidgetRenderer(d.grid).(*penRenderer)
-		before := painter.pen.serial
+		painter := test.WidgetRenderer(d.grid).(*paint.PenRenderer)
+		before := painter.Pen.Serial
 		pasteIn(d, tt.text)
-		if painter.pen.serial == before {
+		if painter.Pen.Serial == before {
 			t.Errorf("%q: the window is not painted again, and the reason is not seen", tt.text)
 		}
 		if got := d.reason.text; !strings.HasPrefix(got, tt.want) || !d.reason.Visible() || edits(w.model) != 0 {
 			t.Errorf("%q: it says %q, want %q, after %d steps", tt.text, got, tt.want, edits(w.model))
 		}
 	}
-	d.tabs.show(4)
+	d.tabs.Show(4)
 	pasteIn(d, "rule\tvalue\nwind\t5\n")
 	if got := d.reason.text; !strings.HasPrefix(got, `Line 2 of the paste, rule: expected one that the table has, got "wind"`) {
 		t.Errorf("it says %q", got)

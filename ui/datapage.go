@@ -11,6 +11,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 var (
@@ -38,8 +39,8 @@ type dataPage struct {
 	needle  string // what is looked for, in small letters
 	quiet   bool   // the fighter is set without a hand
 
-	who     *pick
-	tabs    *tabs
+	who     *paint.Pick
+	tabs    *paint.Tabs
 	seek    *cellEntry
 	grid    *dataGrid
 	entry   *cellEntry
@@ -47,8 +48,8 @@ type dataPage struct {
 	over    *cellLayout
 	foot    *dataFoot
 	effects *effects
-	message *fyne.Container // in place of the table where there is no fighter
-	first   *pushButton     // of the message
+	message *fyne.Container   // in place of the table where there is no fighter
+	first   *paint.PushButton // of the message
 	sheet   *fyne.Container
 	box     *fyne.Container
 }
@@ -91,19 +92,19 @@ func (w *window) showTimeline() {
 
 func newDataPage(w *window) *dataPage {
 	d := &dataPage{w: w, doc: w.model.Document(), drafts: map[draftKey]*draftRow{}}
-	d.who = newPick(w, nil, func(name string) {
+	d.who = paint.NewPick(w, nil, func(name string) {
 		if !d.quiet {
 			d.choose(name)
 		}
 	})
-	d.tabs = newTabs()
+	d.tabs = paint.NewTabs()
 	for _, k := range dataKinds {
-		d.tabs.add(k.title, container.NewWithoutLayout())
+		d.tabs.Add(k.title, container.NewWithoutLayout())
 	}
 	d.tabs.OnShow = d.show
 	d.seek = newCellEntry()
 	d.seek.SetPlaceHolder("Find in the table")
-	d.seek.OnChanged = guardedOf("The move data", d.lookFor)
+	d.seek.OnChanged = paint.GuardedOf("The move data", d.lookFor)
 	d.seek.done = func(down, right int) {
 		switch c := w.win.Canvas(); {
 		case right > 0:
@@ -121,7 +122,7 @@ func newDataPage(w *window) *dataPage {
 	d.grid = newDataGrid(d, d)
 	d.entry = newCellEntry()
 	d.entry.Hide()
-	d.entry.OnChanged = guardedOf("The move data", func(string) { d.typed() })
+	d.entry.OnChanged = paint.GuardedOf("The move data", func(string) { d.typed() })
 	d.entry.done = func(down, right int) {
 		if d.commit() {
 			d.onward(down, right)
@@ -135,12 +136,12 @@ func newDataPage(w *window) *dataPage {
 
 	title := widget.NewLabel("Move data")
 	title.TextStyle.Bold = true
-	revise := newPageButton(w, "New revision…", nil, w.askRevision)
-	shut := newPageButton(w, "Close", theme.CancelIcon(), func() { d.close() })
+	revise := paint.NewPageButton(w, "New revision…", nil, w.askRevision)
+	shut := paint.NewPageButton(w, "Close", theme.CancelIcon(), func() { d.close() })
 	wide := func(o fyne.CanvasObject, n float32) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, o.MinSize().Height), o)
 	}
-	middle := container.NewHBox(title, wide(d.who, 150), container.NewVBox(layout.NewSpacer(), d.tabs.row, layout.NewSpacer()))
+	middle := container.NewHBox(title, wide(d.who, 150), container.NewVBox(layout.NewSpacer(), d.tabs.Row, layout.NewSpacer()))
 	top := container.NewPadded(container.NewBorder(nil, nil, middle, container.NewHBox(revise, wide(d.seek, 150), shut)))
 	d.message = d.emptyMessage()
 	clip := container.NewClip(container.New(d.over, d.grid, d.entry, d.reason))
@@ -157,14 +158,14 @@ func (d *dataPage) emptyMessage() *fyne.Container {
 	text := widget.NewLabel("A setup needs a fighter with a move that knocks down, a jump, and an air attack to land with; and a rival with replies. Begin with a fighter, then type its moves here or paste them from a spreadsheet.")
 	text.Wrapping = fyne.TextWrapWord
 	head.Alignment, text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
-	d.first = newPageButton(d.w, "New fighter", nil, d.askFighter)
+	d.first = paint.NewPageButton(d.w, "New fighter", nil, d.askFighter)
 	d.first.Importance = widget.HighImportance
 	return container.NewVBox(layout.NewSpacer(), head, text, container.NewHBox(layout.NewSpacer(), d.first, layout.NewSpacer()), layout.NewSpacer())
 }
 
 // askFighter asks for a new fighter's name and adds it.
 func (d *dataPage) askFighter() {
-	name := newPageEntry(d.w)
+	name := paint.NewPageEntry(d.w)
 	name.SetPlaceHolder("name")
 	note := widget.NewLabel("It gets one rise, normal; more are added in the table Rises.")
 	note.Wrapping, note.Importance = fyne.TextWrapWord, widget.LowImportance
@@ -198,7 +199,7 @@ func (d *dataPage) show(kind int) {
 		return
 	}
 	if !d.leave() {
-		d.tabs.show(d.kind)
+		d.tabs.Show(d.kind)
 		return
 	}
 	d.kind = kind
@@ -226,7 +227,7 @@ func (d *dataPage) home() dataPlace {
 
 // turn shows the table after, or before.
 func (d *dataPage) turn(by int) {
-	d.tabs.show((d.kind + by + len(dataKinds)) % len(dataKinds))
+	d.tabs.Show((d.kind + by + len(dataKinds)) % len(dataKinds))
 }
 
 // refresh shows the data as they stand, and keeps the cursor on what it was.

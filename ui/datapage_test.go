@@ -157,7 +157,7 @@ func TestARenameCarriesThrough(t *testing.T) {
 	if e := d.foot.effect; !e.done || len(e.changes) != 0 || !e.renames {
 		t.Errorf("it says %+v", e)
 	}
-	d.tabs.show(3)
+	d.tabs.Show(3)
 	d.enter(t, "Ostrel", "name", "Vessel")
 	if got := w.model.Setup().Attacker; got != "Vessel" || d.fighter != "Vessel" {
 		t.Errorf("the setup's attacker is %q, the page's fighter %q", got, d.fighter)
@@ -181,13 +181,13 @@ func TestWhatASetupUsesStays(t *testing.T) {
 	if w.model.Data().Fighter("Ostrel").Move("low reed") != nil || edits(w.model) != 1 {
 		t.Errorf("Delete on the row's number leaves the move: %q", d.reason.text)
 	}
-	d.tabs.show(2)
+	d.tabs.Show(2)
 	d.goTo(t, "normal", "name")
 	ctrl(d, fyne.KeyMinus)
 	if got := d.reason.text; !strings.Contains(got, "at least one rise") {
 		t.Errorf("the last rise: %q", got)
 	}
-	d.tabs.show(4)
+	d.tabs.Show(4)
 	ctrl(d, fyne.KeyMinus)
 	if got := d.reason.text; got != "These rows can't be removed." {
 		t.Errorf("a rule: %q", got)
@@ -345,7 +345,7 @@ func TestFindGoesFromCellToCell(t *testing.T) {
 // the column.
 func TestEnterAfterTabBeginsTheNextRow(t *testing.T) {
 	w, d := openData(t, sample())
-	d.tabs.show(1)
+	d.tabs.Show(1)
 	have := len(w.model.Data().Fighters[0].Jumps)
 	d.goTo(t, "", "name")
 	for _, row := range [][]string{{"low hop", "3", "20", "2"}, {"long hop", "4", "41", "3"}} {
@@ -373,7 +373,7 @@ func TestEnterAfterTabBeginsTheNextRow(t *testing.T) {
 
 func TestEveryTableIsEdited(t *testing.T) {
 	w, d := openData(t, sample())
-	d.tabs.show(1)
+	d.tabs.Show(1)
 	d.enter(t, "forward jump", "airborne", "38")
 	d.enter(t, "forward jump", "apex", "200")
 	d.enter(t, "forward jump", "guard_after", "4")
@@ -381,13 +381,13 @@ func TestEveryTableIsEdited(t *testing.T) {
 		t.Errorf("it says %q", d.reason.text)
 	}
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	d.tabs.show(2)
+	d.tabs.Show(2)
 	d.enter(t, "", "name", "late")
 	d.enter(t, "", "extra", "7")
-	d.tabs.show(3)
+	d.tabs.Show(3)
 	d.enter(t, "Maerwyn", "body", "95")
 	d.enter(t, "", "name", "Third")
-	d.tabs.show(4)
+	d.tabs.Show(4)
 	d.goTo(t, "Strikes trade", "value")
 	d.typeIn("no")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -500,7 +500,7 @@ func TestTabGoesAroundTheTable(t *testing.T) {
 		seen[c.Focused()] = true
 		c.FocusNext()
 	}
-	for _, f := range []fyne.Focusable{d.who, d.tabs.row, d.seek, d.foot, d.grid} {
+	for _, f := range []fyne.Focusable{d.who, d.tabs.Row, d.seek, d.foot, d.grid} {
 		if !seen[f] {
 			t.Errorf("the keys never come to %T", f)
 		}
@@ -511,14 +511,14 @@ func TestAnAdditionAsksNoSetup(t *testing.T) {
 	w, d := openData(t, sample())
 	behind := 0
 	w.spawn = func(do func()) { behind++; do() }
-	d.tabs.show(1)
+	d.tabs.Show(1)
 	for _, c := range [][2]string{{"name", "hop"}, {"prejump", "3"}, {"airborne", "20"}, {"landing", "2"}} {
 		d.enter(t, "", c[0], c[1])
 	}
 	if e := d.foot.effect; behind != 0 || !e.done || e.lead() != "No setup changed." || len(w.model.Data().Fighter("Ostrel").Jumps) != 2 {
 		t.Errorf("%d weighed: %s", behind, e.lead())
 	}
-	d.tabs.show(2)
+	d.tabs.Show(2)
 	d.choose("Maerwyn")
 	d.enter(t, "", "name", "late")
 	d.enter(t, "", "extra", "30")

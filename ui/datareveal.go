@@ -10,7 +10,7 @@ func (d *dataPage) reveal(t model.DataPlace) {
 			d.fighter = t.Fighter
 		}
 		d.kind = t.Kind
-		d.tabs.show(t.Kind)
+		d.tabs.Show(t.Kind)
 		d.turned()
 	} else if d.rows == nil || d.inView(d.viewNamed(t.Name)) {
 		return

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"strings"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
@@ -21,7 +22,7 @@ func (w *window) refocus() {
 		return
 	}
 	if buttons := w.empty.buttons.Objects; w.empty.box.Visible() && len(buttons) > 0 {
-		w.win.Canvas().Focus(buttons[0].(*pushButton))
+		w.win.Canvas().Focus(buttons[0].(*paint.PushButton))
 		return
 	}
 	w.win.Canvas().Focus(w.sheet)

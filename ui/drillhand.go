@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -35,9 +36,9 @@ func handTitles(names []string) (out []string) {
 
 // handRow is whose hand is drilled, and what takes its presses back.
 func (d *drillPage) handRow() fyne.CanvasObject {
-	d.hand = newPick(d.w, nil, d.chooseHand)
-	d.discard = newPageButton(d.w, "Discard last press", nil, d.discardPress)
-	d.clear = newPageButton(d.w, "Clear record…", nil, d.askClear)
+	d.hand = paint.NewPick(d.w, nil, d.chooseHand)
+	d.discard = paint.NewPageButton(d.w, "Discard last press", nil, d.discardPress)
+	d.clear = paint.NewPageButton(d.w, "Clear record…", nil, d.askClear)
 	return container.NewBorder(nil, nil, widget.NewLabel("Hand"), container.NewHBox(d.discard, d.clear), d.hand)
 }
 
@@ -80,7 +81,7 @@ func (d *drillPage) chooseHand(label string) {
 }
 
 func (d *drillPage) askNewHand() {
-	entry := newPageEntry(d.w)
+	entry := paint.NewPageEntry(d.w)
 	entry.SetPlaceHolder("A name")
 	note := widget.NewLabel("Each hand has a record of its own. The one that is chosen is drilled, and the odds are of it.")
 	note.Wrapping = fyne.TextWrapWord
@@ -181,7 +182,7 @@ func (d *drillPage) forget(trouble string, how func(k model.DrillKeeper, hand st
 }
 
 // enable has a button take presses, or not.
-func enable(b *pushButton, on bool) {
+func enable(b *paint.PushButton, on bool) {
 	if on {
 		b.Enable()
 	} else {

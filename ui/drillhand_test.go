@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 )
@@ -109,11 +110,11 @@ func TestSeveralHands(t *testing.T) {
 			d.hand.SetSelected(namelessHand)
 			is("", 10)
 			// Cleared is the record of the chosen hand alone, after a question.
-			d.clear.press()
+			d.clear.Press()
 			if w.topAsk() == nil || len(w.hands.drilled()) != 10 {
 				t.Fatal("nothing asks before the record is cleared")
 			}
-			w.topAsk().buttons[1].(*pushButton).press()
+			w.topAsk().buttons[1].(*paint.PushButton).Press()
 			if len(w.hands.drilled()) != 0 || !d.clear.Disabled() || !strings.HasPrefix(d.words.Text, "There is no drill yet.") {
 				t.Errorf("cleared: %d presses, %q", len(w.hands.drilled()), d.words.Text)
 			}

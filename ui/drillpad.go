@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/odds"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -38,10 +39,10 @@ func newDrillPad(s *answerSheet, c *drillClock) *drillPad {
 
 // CreateRenderer implements fyne.Widget.
 func (d *drillPad) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: d, paint: d.paint, min: func() fyne.Size { return d.sheet.MinSize() }}
+	return &paint.PenRenderer{Owner: d, Paint: d.paint, Min: func() fyne.Size { return d.sheet.MinSize() }}
 }
 
-func (d *drillPad) paint(p *pen, size fyne.Size) {
+func (d *drillPad) paint(p *paint.Pen, size fyne.Size) {
 	s := d.sheet.drawing
 	if s == nil {
 		return
@@ -49,9 +50,9 @@ func (d *drillPad) paint(p *pen, size fyne.Size) {
 	inView := func(x float64) bool { return x >= s.Left && x <= s.Right }
 	aim := func(t odds.Target) {
 		if x := s.X(t.Aim); inView(x) {
-			p.line(&sheet.Line{From: sheet.Point{X: x, Y: s.Ruler.To}, To: sheet.Point{X: x, Y: s.Bars.To}, Stroke: sheet.Ink, Width: 1, Dashed: true})
+			p.Line(&sheet.Line{From: sheet.Point{X: x, Y: s.Ruler.To}, To: sheet.Point{X: x, Y: s.Bars.To}, Stroke: sheet.Ink, Width: 1, Dashed: true})
 			h := 0.7 * s.Em
-			p.path(&sheet.Path{Points: []sheet.Point{{X: x - h, Y: s.Ruler.To - h}, {X: x + h, Y: s.Ruler.To - h}, {X: x, Y: s.Ruler.To + 0.4*h}}, Closed: true, Fill: sheet.Ink})
+			p.Path(&sheet.Path{Points: []sheet.Point{{X: x - h, Y: s.Ruler.To - h}, {X: x + h, Y: s.Ruler.To - h}, {X: x, Y: s.Ruler.To + 0.4*h}}, Closed: true, Fill: sheet.Ink})
 		}
 	}
 	if d.clock.state == drillRuns {
@@ -66,26 +67,26 @@ func (d *drillPad) paint(p *pen, size fyne.Size) {
 			d.count(p, s, strconv.Itoa(n))
 		}
 		if x := s.X(m); inView(x) {
-			p.line(&sheet.Line{From: sheet.Point{X: x, Y: s.Ruler.From}, To: sheet.Point{X: x, Y: s.Bottom.To}, Stroke: sheet.Ink, Width: 2.5})
+			p.Line(&sheet.Line{From: sheet.Point{X: x, Y: s.Ruler.From}, To: sheet.Point{X: x, Y: s.Bottom.To}, Stroke: sheet.Ink, Width: 2.5})
 		}
 	}
 	if d.focused {
-		p.rect(0, 0, p.px(float64(size.Width)), p.px(float64(size.Height)), nil, colours().ink[sheet.Soft], p.thick(1))
+		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), nil, paint.Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
 
 // count writes the number that is counted, under the ruler's end: no words
 // stand there.
-func (d *drillPad) count(p *pen, s *sheet.Drawing, n string) {
+func (d *drillPad) count(p *paint.Pen, s *sheet.Drawing, n string) {
 	size := 3 * s.Em
 	right, end := s.Right, s.Ruler.To+0.6*s.Em+1.1*size
-	p.box(&sheet.Box{Min: sheet.Point{X: right - 1.2*size, Y: end - 1.1*size}, Max: sheet.Point{X: right, Y: end}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.5})
-	p.text(&sheet.Text{At: sheet.Point{X: right - 0.6*size, Y: end - 0.2*size}, Str: n, Size: size, Bold: true, Role: sheet.Ink, Anchor: sheet.AtMiddle})
+	p.Box(&sheet.Box{Min: sheet.Point{X: right - 1.2*size, Y: end - 1.1*size}, Max: sheet.Point{X: right, Y: end}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.5})
+	p.Text(&sheet.Text{At: sheet.Point{X: right - 0.6*size, Y: end - 0.2*size}, Str: n, Size: size, Bold: true, Role: sheet.Ink, Anchor: sheet.AtMiddle})
 }
 
 // KeyDown takes the press at once.
 func (d *drillPad) KeyDown(ev *fyne.KeyEvent) {
-	defer survive("The drill")
+	defer paint.Survive("The drill")
 	if ev.Name == fyne.KeySpace {
 		d.OnPress()
 	}
@@ -96,7 +97,7 @@ func (d *drillPad) KeyUp(*fyne.KeyEvent) {}
 
 // TypedKey implements fyne.Focusable.
 func (d *drillPad) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The drill")
+	defer paint.Survive("The drill")
 	if ev.Name != fyne.KeySpace { // it was taken when it went down
 		d.OnKey(ev)
 	}

@@ -16,6 +16,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 var _ page = (*drillPage)(nil)
@@ -42,11 +43,11 @@ type drillPage struct {
 	sheet   *answerSheet
 	pad     *drillPad
 	strip   *drillStrip
-	count   *pick
-	attack  *pageTick
-	click   *pageTick
+	count   *paint.Pick
+	attack  *paint.PageTick
+	click   *paint.PageTick
 	clicks  clicks
-	start   *pushButton
+	start   *paint.PushButton
 	said    *widget.Label // of the last press, or what to do
 	words   *widget.Label // of the presses so far
 	about   *widget.Label // of the screen, and the record
@@ -55,11 +56,11 @@ type drillPage struct {
 	box     fyne.CanvasObject
 	kept    string // where the last record is
 
-	hand    *pick
+	hand    *paint.Pick
 	of      string // whose hand it is
 	saved   bool   // the presses are in the record
-	discard *pushButton
-	clear   *pushButton
+	discard *paint.PushButton
+	clear   *paint.PushButton
 }
 
 // showDrill shows the page for the chosen setup.
@@ -83,24 +84,24 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	d.sheet, d.strip = newAnswerSheet(), newDrillStrip()
 	d.pad = newDrillPad(d.sheet, d.clock)
 	d.pad.OnPress, d.pad.OnKey = d.press, d.key
-	d.count = newPick(w, drillCounts, func(n string) { prefs.SetString(prefDrillCount, n); d.aim() })
+	d.count = paint.NewPick(w, drillCounts, func(n string) { prefs.SetString(prefDrillCount, n); d.aim() })
 	d.count.Selected = prefs.StringWithFallback(prefDrillCount, "20")
 	if !slices.Contains(drillCounts, d.count.Selected) {
 		d.count.Selected = drillCounts[1]
 	}
-	d.attack = newPageTick(w, "Press the attack too", func(on bool) {
+	d.attack = paint.NewPageTick(w, "Press the attack too", func(on bool) {
 		prefs.SetBool(prefDrillAttack, on)
 		d.clock.both = on
 		d.say()
 		d.aim()
 	})
-	d.click = newPageTick(w, "Clicks", func(on bool) {
+	d.click = paint.NewPageTick(w, "Clicks", func(on bool) {
 		prefs.SetBool(prefDrillClicks, on)
 		d.listen(on)
 		d.say()
 		d.aim()
 	})
-	d.start = newPageButton(w, "", nil, d.startOrStop)
+	d.start = paint.NewPageButton(w, "", nil, d.startOrStop)
 	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), lowLabel()
 	d.said.TextStyle.Bold, d.said.Truncation = true, fyne.TextTruncateEllipsis
 	d.words.Wrapping, d.about.Wrapping, d.about.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
@@ -110,18 +111,18 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 		l.Wrapping = fyne.TextWrapWord
 		return l
 	}
-	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(newPageButton(w, "Understood", nil, d.understood)),
+	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(paint.NewPageButton(w, "Understood", nil, d.understood)),
 		plain("Many presses in a row strain fingers and wrist. Rest when you tire, and stop when something hurts or tingles."))
 	if prefs.Bool(prefDrillCaution) {
 		d.caution.Hide()
 	}
-	d.rest = container.NewBorder(nil, nil, nil, container.NewHBox(newPageButton(w, "Go on", nil, d.goOn), newPageButton(w, "Stop here", nil, d.startOrStop)),
+	d.rest = container.NewBorder(nil, nil, nil, container.NewHBox(paint.NewPageButton(w, "Go on", nil, d.goOn), paint.NewPageButton(w, "Stop here", nil, d.startOrStop)),
 		plain("You have drilled for five minutes. A pause now does the hand good."))
 	d.rest.Hide()
 	title := widget.NewLabel("Drill the timing")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.click, d.attack, widget.NewLabel("Rounds"), d.count,
-		d.start, newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
+		d.start, paint.NewPageButton(w, "Your timing…", nil, w.askHand), paint.NewPageButton(w, "Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
 	// The sheet must not move while a hand aims: what is said scrolls.
 	right := container.NewBorder(d.handRow(), nil, nil, nil, container.NewVScroll(container.NewVBox(d.words, d.about)))
 	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, right))
@@ -196,7 +197,7 @@ func (d *drillPage) startOrStop() {
 		d.clock.begin()
 		d.kept, d.saved = "", false
 		// The window's own beat: nothing runs behind it.
-		d.beat = &fyne.Animation{Duration: time.Hour, RepeatCount: fyne.AnimationRepeatForever, Tick: guardedOf("The drill", func(float32) { d.tick() })}
+		d.beat = &fyne.Animation{Duration: time.Hour, RepeatCount: fyne.AnimationRepeatForever, Tick: paint.GuardedOf("The drill", func(float32) { d.tick() })}
 		d.beat.Start()
 	}
 	d.aim()

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/odds"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -18,7 +19,7 @@ var _ fyne.Widget = (*drillStrip)(nil)
 // say of the hand.
 type drillStrip struct {
 	widget.BaseWidget
-	wrapper wrapper
+	wrapper paint.Wrapper
 	clock   *drillClock // nil: nothing is shown
 	frame   float64     // milliseconds
 }
@@ -35,14 +36,14 @@ const (
 )
 
 func newDrillStrip() *drillStrip {
-	s := &drillStrip{wrapper: wrapper{size: captionSize}}
+	s := &drillStrip{wrapper: paint.Wrapper{Size: paint.CaptionSize}}
 	s.ExtendBaseWidget(s)
 	return s
 }
 
 // CreateRenderer implements fyne.Widget.
 func (s *drillStrip) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
+	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
 }
 
 // stripSpot is a press on the strip: a dot, or at the strip's end the head of
@@ -131,29 +132,29 @@ func (s *drillStrip) spots(width float32) (out []stripSpot) {
 	return out
 }
 
-func (s *drillStrip) paint(p *pen, size fyne.Size) {
+func (s *drillStrip) paint(p *paint.Pen, size fyne.Size) {
 	if s.clock == nil {
 		return
 	}
 	w := size.Width
 	for _, r := range s.clock.drill.Around(s.clock.drill.Jump) {
-		p.box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: stripTop}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase}, Fill: sheet.Safe, Texture: sheet.Tint})
-		p.box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: stripBase - 2}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase + 2}, Fill: sheet.Safe, Texture: sheet.Solid})
+		p.Box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: stripTop}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase}, Fill: sheet.Safe, Texture: sheet.Tint})
+		p.Box(&sheet.Box{Min: sheet.Point{X: s.x(r[0], w), Y: stripBase - 2}, Max: sheet.Point{X: s.x(r[1], w), Y: stripBase + 2}, Fill: sheet.Safe, Texture: sheet.Solid})
 	}
-	p.line(&sheet.Line{From: sheet.Point{X: stripPad, Y: stripBase}, To: sheet.Point{X: float64(w) - stripPad, Y: stripBase}, Stroke: sheet.Soft, Width: 1})
+	p.Line(&sheet.Line{From: sheet.Point{X: stripPad, Y: stripBase}, To: sheet.Point{X: float64(w) - stripPad, Y: stripBase}, Stroke: sheet.Soft, Width: 1})
 	for i := -stripReach; i <= stripReach; i++ {
 		x := s.x(float64(i)*s.frame, w)
-		p.line(&sheet.Line{From: sheet.Point{X: x, Y: stripBase}, To: sheet.Point{X: x, Y: stripBase + 4}, Stroke: sheet.Soft, Width: 1})
+		p.Line(&sheet.Line{From: sheet.Point{X: x, Y: stripBase}, To: sheet.Point{X: x, Y: stripBase + 4}, Stroke: sheet.Soft, Width: 1})
 	}
 	middle := float64(w) / 2
-	p.line(&sheet.Line{From: sheet.Point{X: middle, Y: stripTop}, To: sheet.Point{X: middle, Y: stripBase}, Stroke: sheet.Soft, Width: 1, Dashed: true})
+	p.Line(&sheet.Line{From: sheet.Point{X: middle, Y: stripTop}, To: sheet.Point{X: middle, Y: stripBase}, Stroke: sheet.Soft, Width: 1, Dashed: true})
 	for _, d := range s.spots(w) {
 		d.paint(p)
 	}
 	write := func(text string, x float32, a sheet.Anchor) {
-		t := columnText(text, x, stripBase+20, sheet.Soft)
-		t.Size, t.Anchor = captionSize, a
-		p.text(&t)
+		t := paint.ColumnText(text, x, stripBase+20, sheet.Soft)
+		t.Size, t.Anchor = paint.CaptionSize, a
+		p.Text(&t)
 	}
 	early, late := "early", "late; one tick per frame"
 	if n, m := s.pastEnds(); n > 0 || m > 0 {
@@ -166,7 +167,7 @@ func (s *drillStrip) paint(p *pen, size fyne.Size) {
 }
 
 // paint draws a press.
-func (d *stripSpot) paint(p *pen) {
+func (d *stripSpot) paint(p *paint.Pen) {
 	const half = stripDot / 2
 	if d.off != 0 {
 		tip, back := d.x+float64(d.off)*half, d.x-float64(d.off)*half
@@ -174,39 +175,39 @@ func (d *stripSpot) paint(p *pen) {
 		if d.open {
 			arrow.Fill, arrow.Stroke, arrow.Width = sheet.None, sheet.Ink, 1
 		}
-		p.path(&arrow)
+		p.Path(&arrow)
 		return
 	}
 	b := sheet.Box{Min: sheet.Point{X: d.x - half, Y: d.y - half}, Max: sheet.Point{X: d.x + half, Y: d.y + half}, Fill: sheet.Ink, Texture: sheet.Solid}
 	if d.open {
 		b.Fill, b.Stroke, b.Width = sheet.None, sheet.Ink, 1
 	}
-	p.box(&b)
+	p.Box(&b)
 }
 
 // paintHand draws the bias, and the spread on both sides of it. What is off
 // the scale is not drawn.
-func (s *drillStrip) paintHand(p *pen, w float32) {
+func (s *drillStrip) paintHand(p *paint.Pen, w float32) {
 	e, err := odds.Measure(s.clock.late())
 	if err != nil {
 		return
 	}
 	const y = stripBase + 31
 	x, from, to := s.x(e.RobustBias.Value, w), s.x(e.RobustBias.Value-e.RobustSpread.Value, w), s.x(e.RobustBias.Value+e.RobustSpread.Value, w)
-	p.line(&sheet.Line{From: sheet.Point{X: from, Y: y}, To: sheet.Point{X: to, Y: y}, Stroke: sheet.Ink, Width: 1.5})
+	p.Line(&sheet.Line{From: sheet.Point{X: from, Y: y}, To: sheet.Point{X: to, Y: y}, Stroke: sheet.Ink, Width: 1.5})
 	for _, end := range []float64{from, to} {
 		if end <= stripPad || end >= float64(w)-stripPad {
 			continue
 		}
-		p.line(&sheet.Line{From: sheet.Point{X: end, Y: y - 3}, To: sheet.Point{X: end, Y: y + 3}, Stroke: sheet.Ink, Width: 1.5})
+		p.Line(&sheet.Line{From: sheet.Point{X: end, Y: y - 3}, To: sheet.Point{X: end, Y: y + 3}, Stroke: sheet.Ink, Width: 1.5})
 	}
 	if x > stripPad && x < float64(w)-stripPad {
-		p.box(&sheet.Box{Min: sheet.Point{X: x - 3, Y: y - 3}, Max: sheet.Point{X: x + 3, Y: y + 3}, Fill: sheet.Ink, Texture: sheet.Solid})
+		p.Box(&sheet.Box{Min: sheet.Point{X: x - 3, Y: y - 3}, Max: sheet.Point{X: x + 3, Y: y + 3}, Fill: sheet.Ink, Texture: sheet.Solid})
 	}
-	if at, anchor, ok := besideSpan(from, to, w, s.wrapper.widthOf(handLabel)); ok {
-		t := columnText(handLabel, at, y+4, sheet.Soft)
-		t.Size, t.Anchor = captionSize, anchor
-		p.text(&t)
+	if at, anchor, ok := besideSpan(from, to, w, s.wrapper.WidthOf(handLabel)); ok {
+		t := paint.ColumnText(handLabel, at, y+4, sheet.Soft)
+		t.Size, t.Anchor = paint.CaptionSize, anchor
+		p.Text(&t)
 	}
 }
 

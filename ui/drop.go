@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -172,7 +173,7 @@ func (t *Timeline) overFillers(g *ghost, p sheet.Point) {
 }
 
 // paintGhost draws the block that is held over the sheet, and where it goes.
-func (t *Timeline) paintGhost(p *pen, d *sheet.Drawing) {
+func (t *Timeline) paintGhost(p *paint.Pen, d *sheet.Drawing) {
 	g := t.ghost
 	if g == nil {
 		return
@@ -189,10 +190,10 @@ func (t *Timeline) paintGhost(p *pen, d *sheet.Drawing) {
 
 // paintSpot marks where the block goes: an outline of its own length, with a
 // mark where it begins, or the outline of what it replaces.
-func (t *Timeline) paintSpot(p *pen, d *sheet.Drawing, g *ghost) {
+func (t *Timeline) paintSpot(p *paint.Pen, d *sheet.Drawing, g *ghost) {
 	h := t.hot(g.on, g.index)
 	if h != nil && (g.spot.Over || g.block.As != model.AsFiller && g.block.As != model.AsReply) {
-		p.box(&sheet.Box{Min: sheet.Point{X: h.Min.X - 2, Y: h.Min.Y - 2}, Max: sheet.Point{X: h.Max.X + 2, Y: h.Max.Y + 2}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
+		p.Box(&sheet.Box{Min: sheet.Point{X: h.Min.X - 2, Y: h.Min.Y - 2}, Max: sheet.Point{X: h.Max.X + 2, Y: h.Max.Y + 2}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
 		return
 	}
 	from, band := t.scene.Delay.To, d.Bars
@@ -210,10 +211,10 @@ func (t *Timeline) paintSpot(p *pen, d *sheet.Drawing, g *ghost) {
 	if x < d.Left || x >= d.Right {
 		return
 	}
-	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: band.From}, Max: sheet.Point{X: end, Y: band.To}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
+	p.Box(&sheet.Box{Min: sheet.Point{X: x, Y: band.From}, Max: sheet.Point{X: end, Y: band.To}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
 	top, foot := band.From-0.7*d.Em, band.To+0.5*d.Em
-	p.line(&sheet.Line{From: sheet.Point{X: x, Y: top}, To: sheet.Point{X: x, Y: foot}, Stroke: sheet.Ink, Width: 2.5})
+	p.Line(&sheet.Line{From: sheet.Point{X: x, Y: top}, To: sheet.Point{X: x, Y: foot}, Stroke: sheet.Ink, Width: 2.5})
 	for _, y := range [2]float64{top, foot} {
-		p.line(&sheet.Line{From: sheet.Point{X: x - 4, Y: y}, To: sheet.Point{X: x + 4, Y: y}, Stroke: sheet.Ink, Width: 2.5})
+		p.Line(&sheet.Line{From: sheet.Point{X: x - 4, Y: y}, To: sheet.Point{X: x + 4, Y: y}, Stroke: sheet.Ink, Width: 2.5})
 	}
 }

@@ -181,11 +181,11 @@ func openForViews(t *testing.T) *viewed {
 		})
 	}
 	main := func(name string, show func()) { add(name, func() { w.closePage(); show() }) }
-	main("setups-replies", func() { w.left.show(0); w.showReplies() })
-	main("setups-lanes", func() { w.left.show(0); w.showLanes(); w.readMeeting() })
-	main("blocks-numbers", func() { w.left.show(1); w.showReplies() })
+	main("setups-replies", func() { w.left.Show(0); w.showReplies() })
+	main("setups-lanes", func() { w.left.Show(0); w.showLanes(); w.readMeeting() })
+	main("blocks-numbers", func() { w.left.Show(1); w.showReplies() })
 	for i, k := range dataKinds {
-		page("data-"+k.title, w.showData, func() { w.page.(*dataPage).tabs.show(i) })
+		page("data-"+k.title, w.showData, func() { w.page.(*dataPage).tabs.Show(i) })
 	}
 	page("match-up", w.showMatchup, nil)
 	var search *findPage
@@ -193,11 +193,11 @@ func openForViews(t *testing.T) *viewed {
 		w.showFind()
 		search = w.page.(*findPage)
 		search.list.step(40)
-	}, func() { search.tabs.show(0) })
+	}, func() { search.tabs.Show(0) })
 	times := 0
 	add("find-enders", func() {
 		w.showPage(search)
-		search.tabs.show(1)
+		search.tabs.Show(1)
 		search.enders.show(manyEnders(), "Ostrel")
 		switch times++; {
 		case times == 1:

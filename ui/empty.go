@@ -11,6 +11,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // emptyView stands in place of a sheet that can't be shown: why, and what to
@@ -31,7 +32,7 @@ func newEmptyView() *emptyView {
 }
 
 // say shows words and buttons, or hides the view where there are none.
-func (e *emptyView) say(heading, text string, buttons []*pushButton) {
+func (e *emptyView) say(heading, text string, buttons []*paint.PushButton) {
 	e.heading.SetText(heading)
 	e.text.SetText(text)
 	e.buttons.Objects = nil
@@ -45,15 +46,15 @@ func (e *emptyView) say(heading, text string, buttons []*pushButton) {
 
 // has reports whether o is one of the buttons.
 func (e *emptyView) has(o fyne.Focusable) bool {
-	b, ok := o.(*pushButton)
+	b, ok := o.(*paint.PushButton)
 	return ok && slices.Contains(e.buttons.Objects, fyne.CanvasObject(b))
 }
 
 // emptyWords say what to do with a document without setups, or with one
 // whose chosen setup can't be judged.
-func (w *window) emptyWords() (heading, text string, buttons []*pushButton) {
+func (w *window) emptyWords() (heading, text string, buttons []*paint.PushButton) {
 	button := func(label string, do func()) {
-		buttons = append(buttons, newButton(label, func() {
+		buttons = append(buttons, paint.NewButton(label, func() {
 			if !w.busy() {
 				do()
 			}

@@ -10,6 +10,7 @@ import (
 
 	"wakeline/timeline/find"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // endersTable shows which enders of a fighter give a safe jump: a row an
@@ -35,19 +36,19 @@ func newEndersTable(w *window, open func(r *find.Row, c *find.Cell)) *endersTabl
 	e.words.Wrapping, e.head.Wrapping, e.head.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
 	e.table = &enderGrid{w: w}
 	e.table.Length = func() (int, int) {
-		defer survive("The search")
+		defer paint.Survive("The search")
 		if len(e.rows) == 0 {
 			return 0, 0
 		}
 		return len(e.rows), len(e.rows[0].Cells)
 	}
-	e.table.CreateCell, e.table.UpdateCell = newEnderCell, guardedOf2("The search", e.fillCell)
+	e.table.CreateCell, e.table.UpdateCell = newEnderCell, paint.GuardedOf2("The search", e.fillCell)
 	e.table.ShowHeaderRow, e.table.ShowHeaderColumn = true, true
 	e.table.ExtendBaseWidget(e.table)
 	e.table.CreateHeader = newEnderCell
-	e.table.UpdateHeader = guardedOf2("The search", e.fillHeader)
+	e.table.UpdateHeader = paint.GuardedOf2("The search", e.fillHeader)
 	e.table.OnSelected = func(id widget.TableCellID) {
-		defer survive("The search")
+		defer paint.Survive("The search")
 		e.table.UnselectAll()
 		e.choose(id)
 	}
@@ -80,7 +81,7 @@ func (g *enderGrid) CreateRenderer() fyne.WidgetRenderer {
 
 // TypedKey implements fyne.Focusable.
 func (g *enderGrid) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The search")
+	defer paint.Survive("The search")
 	switch {
 	case g.w.PageKey(ev):
 	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:

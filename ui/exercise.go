@@ -9,6 +9,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -79,10 +80,10 @@ func (e *exercise) wait(d int) {
 
 // CreateRenderer implements fyne.Widget.
 func (e *exercise) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: e, paint: e.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
+	return &paint.PenRenderer{Owner: e, Paint: e.paint, Min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
 }
 
-func (e *exercise) paint(p *pen, size fyne.Size) {
+func (e *exercise) paint(p *paint.Pen, size fyne.Size) {
 	if e.drawing = nil; e.plan == nil {
 		return
 	}
@@ -96,9 +97,9 @@ func (e *exercise) paint(p *pen, size fyne.Size) {
 	e.drawing = sheet.Draw(&e.scene, o)
 	view := e.drawing.View
 	e.view = &view
-	p.draw(e.drawing.Shapes)
+	p.Draw(e.drawing.Shapes)
 	if e.focused {
-		p.rect(0, 0, p.px(o.W), p.px(o.H), nil, colours().ink[sheet.Soft], p.thick(1))
+		p.Rect(0, 0, p.Px(o.W), p.Px(o.H), nil, paint.Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
 
@@ -129,7 +130,7 @@ func (e *exercise) grips(p sheet.Point) bool {
 
 // MouseDown takes hold of the delay.
 func (e *exercise) MouseDown(ev *desktop.MouseEvent) {
-	defer survive("The exercise")
+	defer paint.Survive("The exercise")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
 		c.Focus(e)
 	}
@@ -143,7 +144,7 @@ func (e *exercise) MouseUp(*desktop.MouseEvent) { e.DragEnd() }
 
 // Dragged moves it by whole frames.
 func (e *exercise) Dragged(ev *fyne.DragEvent) {
-	defer survive("The exercise")
+	defer paint.Survive("The exercise")
 	if h := e.held; h != nil && e.drawing != nil {
 		e.wait(int(math.Round(float64(h.value) + e.drawing.Frame(float64(ev.Position.X)) - h.frame)))
 	}
@@ -190,7 +191,7 @@ func (e *exercise) TypedRune(rune) {}
 
 // TypedKey moves the delay.
 func (e *exercise) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The exercise")
+	defer paint.Survive("The exercise")
 	step := 1
 	if e.keys()&fyne.KeyModifierShift != 0 {
 		step = bigStep

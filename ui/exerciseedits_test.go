@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"testing"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -61,7 +62,7 @@ func mouseActs(l *lessonPage) (out []func()) {
 			for _, in := range o.Objects {
 				look(in)
 			}
-		case *pushButton:
+		case *paint.PushButton:
 			out = append(out, func() { o.Tapped(&fyne.PointEvent{}) })
 		case *widget.Select:
 			for i := range o.Options {

@@ -9,6 +9,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -26,7 +27,7 @@ type Explain struct {
 
 	model *model.Model
 
-	wrapper wrapper
+	wrapper paint.Wrapper
 	rows    [4]explainRow
 	high    float32
 	width   float32 // that high is for
@@ -59,7 +60,7 @@ var (
 
 const (
 	explainFrom  = 900 // units of width from which the titles have a column
-	explainAfter = markSide + 8
+	explainAfter = paint.MarkSide + 8
 	explainRight = 8
 )
 
@@ -72,7 +73,7 @@ func explainFor(width float32) explainLayout {
 
 // NewExplain returns the words to m.
 func NewExplain(m *model.Model) *Explain {
-	e := &Explain{model: m, wrapper: wrapper{size: textSize}, setup: -1}
+	e := &Explain{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}, setup: -1}
 	e.ExtendBaseWidget(e)
 	return e
 }
@@ -145,7 +146,7 @@ func (e *Explain) wrap(width float32, l explainLayout) float32 {
 		if l.inline && r.title != "" {
 			text = r.title + ": " + text
 		}
-		r.lines = e.wrapper.wrap(r.lines[:0], text, width-l.mark-explainAfter-explainRight)
+		r.lines = e.wrapper.Wrap(r.lines[:0], text, width-l.mark-explainAfter-explainRight)
 		h += float32(max(1, len(r.lines)))*l.line + l.gap
 	}
 	return h
@@ -159,10 +160,10 @@ func (e *Explain) MinSize() fyne.Size {
 
 // CreateRenderer implements fyne.Widget.
 func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: e, paint: e.paint, min: e.MinSize}
+	return &paint.PenRenderer{Owner: e, Paint: e.paint, Min: e.MinSize}
 }
 
-func (e *Explain) paint(p *pen, size fyne.Size) {
+func (e *Explain) paint(p *paint.Pen, size fyne.Size) {
 	l := explainFor(size.Width)
 	e.fill()
 	before, h := e.high, e.wrap(size.Width, l)
@@ -181,17 +182,17 @@ func (e *Explain) paint(p *pen, size fyne.Size) {
 		if r.text == "" {
 			continue
 		}
-		base := y + textSize
+		base := y + paint.TextSize
 		if !l.inline {
-			title := columnText(r.title, replyPad, base, sheet.Soft)
-			p.text(&title)
+			title := paint.ColumnText(r.title, replyPad, base, sheet.Soft)
+			p.Text(&title)
 		}
 		if r.marked {
-			p.mark(r.mark, float64(l.mark), float64(base)-11)
+			p.Mark(r.mark, float64(l.mark), float64(base)-11)
 		}
 		for j, line := range r.lines {
-			t := columnText(line, l.mark+explainAfter, base+float32(j)*l.line, sheet.Ink)
-			p.text(&t)
+			t := paint.ColumnText(line, l.mark+explainAfter, base+float32(j)*l.line, sheet.Ink)
+			p.Text(&t)
 		}
 		y += float32(max(1, len(r.lines)))*l.line + l.gap
 	}

@@ -17,6 +17,7 @@ import (
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -25,7 +26,7 @@ var _ page = (*exportPage)(nil)
 // The choices of the form. The first word of a choice is its number, where it
 // has one.
 var (
-	exportThemes  = []string{paperName, nightName}
+	exportThemes  = []string{paint.PaperName, paint.NightName}
 	exportWidths  = []string{"480 (a phone)", "640", "960", "1280", "1920"}
 	exportScales  = []string{"1", "2", "3", "4"}
 	exportPages   = []string{"A4", "Letter"}
@@ -45,16 +46,16 @@ const (
 type exportPage struct {
 	w *window
 
-	kind, format                                                 *pick
-	against, each, draws, theme, width, scale, paper, hold, slow *pick
-	clear, all, chapters                                         *pageTick
-	names, times                                                 *pageEntry
+	kind, format                                                 *paint.Pick
+	against, each, draws, theme, width, scale, paper, hold, slow *paint.Pick
+	clear, all, chapters                                         *paint.PageTick
+	names, times                                                 *paint.PageEntry
 	rows                                                         map[fyne.CanvasObject]*exportRow
 	form                                                         *fyne.Container
 	preview                                                      *exportPreview
-	path                                                         *pageEntry
+	path                                                         *paint.PageEntry
 	say                                                          *widget.Label
-	write                                                        *pushButton
+	write                                                        *paint.PushButton
 	box                                                          fyne.CanvasObject
 
 	offered string // the path as it was offered last
@@ -97,31 +98,31 @@ func (w *window) showExportOf(kind string) {
 
 func newExportPage(w *window) *exportPage {
 	e := &exportPage{w: w, rows: map[fyne.CanvasObject]*exportRow{}}
-	choose := func(options []string, pref, first string) *pick {
-		s := newPick(w, options, nil)
+	choose := func(options []string, pref, first string) *paint.Pick {
+		s := paint.NewPick(w, options, nil)
 		s.Selected = w.app.Preferences().StringWithFallback(pref, first)
 		if !slices.Contains(options, s.Selected) {
 			s.Selected = first
 		}
 		s.OnChanged = func(to string) {
-			defer survive("The export")
+			defer paint.Survive("The export")
 			w.app.Preferences().SetString(pref, to)
 			e.again()
 		}
 		return s
 	}
-	tick := func(words, pref string) *pageTick {
-		c := newPageTick(w, words, nil)
+	tick := func(words, pref string) *paint.PageTick {
+		c := paint.NewPageTick(w, words, nil)
 		c.Checked = w.app.Preferences().Bool(pref)
 		c.OnChanged = func(on bool) {
-			defer survive("The export")
+			defer paint.Survive("The export")
 			w.app.Preferences().SetBool(pref, on)
 			e.again()
 		}
 		return c
 	}
 	e.kind = choose(exportNames(), "export.kind", exportStrip)
-	e.format = newPick(w, nil, func(to string) {
+	e.format = paint.NewPick(w, nil, func(to string) {
 		if !e.quiet {
 			w.app.Preferences().SetString("export.format."+e.kind.Selected, to)
 			e.again()
@@ -130,7 +131,7 @@ func newExportPage(w *window) *exportPage {
 	e.against = choose(exportAgainst, "export.against", decidingReply)
 	e.each = choose(neighbourChoices, "export.neighbours", neighbourChoices[0])
 	e.draws = choose(exportDraws, "export.draws", exportDraws[0])
-	e.theme = choose(exportThemes, "export.theme", colours().name)
+	e.theme = choose(exportThemes, "export.theme", paint.Colours().Name)
 	e.width = choose(exportWidths, "export.width", exportWidths[3])
 	e.scale = choose(exportScales, "export.scale", exportScales[1])
 	e.paper = choose(exportPages, "export.page", exportPages[0])
@@ -139,36 +140,36 @@ func newExportPage(w *window) *exportPage {
 	e.clear = tick("Transparent background", "export.clear")
 	e.all = tick("All replies of the rival", "export.all")
 	e.chapters = tick("Chapters: setup names only", "export.chapters")
-	e.names = newPageEntry(w)
+	e.names = paint.NewPageEntry(w)
 	e.names.SetText(w.app.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
 	e.names.OnChanged = func(to string) {
-		defer survive("The export")
+		defer paint.Survive("The export")
 		w.app.Preferences().SetString("export.names", to)
 		e.again()
 	}
-	e.times = newPageEntry(w)
+	e.times = paint.NewPageEntry(w)
 	e.times.MultiLine = true
 	e.times.SetMinRowsVisible(8)
 	e.times.SetText(w.firstTimes())
-	e.times.OnChanged = guardedOf("The export", func(string) { e.again() })
+	e.times.OnChanged = paint.GuardedOf("The export", func(string) { e.again() })
 	e.preview = newExportPreview(w)
 
 	e.layRows()
 
-	e.path = newPageEntry(w)
-	e.path.OnChanged = guardedOf("The export", func(string) { e.sayPath() })
-	e.path.OnSubmitted = guardedOf("The export", func(string) { e.ask() })
+	e.path = paint.NewPageEntry(w)
+	e.path.OnChanged = paint.GuardedOf("The export", func(string) { e.sayPath() })
+	e.path.OnSubmitted = paint.GuardedOf("The export", func(string) { e.ask() })
 	e.say = widget.NewLabel("")
 	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
-	e.write = newPageButton(w, "Export", theme.DocumentSaveIcon(), e.ask)
+	e.write = paint.NewPageButton(w, "Export", theme.DocumentSaveIcon(), e.ask)
 	e.write.Importance = widget.HighImportance
 	title := widget.NewLabel("Export")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
-		newPageButton(w, "Copy picture", nil, w.copyPicture), newPageButton(w, "Copy text", nil, w.copyText),
-		newPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		paint.NewPageButton(w, "Copy picture", nil, w.copyPicture), paint.NewPageButton(w, "Copy text", nil, w.copyText),
+		paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
-		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(newPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
+		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(paint.NewPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
 	left := container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator())
 	// Tab goes from the form on to the preview, the path, and what stands above.
@@ -195,7 +196,7 @@ func (e *exportPage) order() *order {
 	a.title = e.w.listTitle()
 	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
 	o := &a.Order
-	o.Theme = paletteNamed(e.theme.Selected).theme
+	o.Theme = paint.PaletteNamed(e.theme.Selected).Theme
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
 	o.H = max(sheet.MinH+60, o.W*stripShape)
 	o.Clear = e.clear.Checked

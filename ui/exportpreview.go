@@ -16,6 +16,7 @@ import (
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -31,8 +32,8 @@ type exportPreview struct {
 	more string       // what else is to be said
 
 	caption      *widget.Label
-	before, next *pushButton
-	whole        *pageTick
+	before, next *paint.PushButton
+	whole        *paint.PageTick
 	fitted       *canvas.Image
 	own          *canvas.Image // a pixel of it is one of the screen
 	sized        *container.Scroll
@@ -51,9 +52,9 @@ func newExportPreview(w *window) *exportPreview {
 	p := &exportPreview{w: w, caption: widget.NewLabel(""), why: widget.NewLabel("")}
 	p.caption.Wrapping = fyne.TextWrapWord
 	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
-	p.before = newPageButton(w, "", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
-	p.next = newPageButton(w, "", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
-	p.whole = newPageTick(w, "Actual size", func(bool) { p.lay() })
+	p.before = paint.NewPageButton(w, "", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
+	p.next = paint.NewPageButton(w, "", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
+	p.whole = paint.NewPageTick(w, "Actual size", func(bool) { p.lay() })
 	p.fitted, p.own = canvas.NewImageFromImage(nil), canvas.NewImageFromImage(nil)
 	p.fitted.FillMode = canvas.ImageFillContain
 	p.own.ScaleMode = canvas.ImageScalePixels
@@ -61,7 +62,7 @@ func newExportPreview(w *window) *exportPreview {
 	p.text = widget.NewLabel("")
 	p.text.TextStyle.Monospace, p.text.Selectable = true, true
 	p.words = container.NewScroll(p.text)
-	p.ground = canvas.NewRectangle(colours().blend(sheet.Ink, groundShare))
+	p.ground = canvas.NewRectangle(paint.Colours().Blend(sheet.Ink, groundShare))
 	p.nav = container.NewHBox(p.whole, p.before, p.next)
 	head := container.NewBorder(nil, nil, nil, p.nav, p.caption)
 	p.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, container.NewStack(p.ground, container.NewPadded(container.NewStack(p.fitted, p.sized, p.words, p.why))))
@@ -94,7 +95,7 @@ func (p *exportPreview) fail(err error) {
 	p.made, p.got = nil, nil
 	p.caption.SetText("")
 	p.nav.Hide()
-	p.why.SetText(shortened(model.Sentence(err.Error()), "\n", shownMost))
+	p.why.SetText(paint.Shortened(model.Sentence(err.Error()), "\n", paint.ShownMost))
 	p.only(p.why)
 }
 
@@ -113,7 +114,7 @@ func (p *exportPreview) show(m *output.Made, more string) {
 
 // again paints what is shown anew.
 func (p *exportPreview) again() {
-	p.ground.FillColor = colours().blend(sheet.Ink, groundShare)
+	p.ground.FillColor = paint.Colours().Blend(sheet.Ink, groundShare)
 	p.ground.Refresh()
 	if p.made != nil {
 		p.show(p.made, p.more)
@@ -136,7 +137,7 @@ func (p *exportPreview) say() {
 	}
 	cut := false
 	for i, l := range lines {
-		if short := beginning(l, lineLooked); short != l && short != strings.TrimSuffix(l, "\n") {
+		if short := paint.Beginning(l, lineLooked); short != l && short != strings.TrimSuffix(l, "\n") {
 			lines[i], cut = short+"…\n", true
 		}
 	}

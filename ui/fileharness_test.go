@@ -10,6 +10,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 )
 
 // kept is a project file that holds p.
@@ -85,7 +86,7 @@ func buttonOf(o fyne.CanvasObject) *widget.Button {
 	switch o := o.(type) {
 	case *widget.Button:
 		return o
-	case *pushButton:
+	case *paint.PushButton:
 		return &o.Button
 	}
 	return nil

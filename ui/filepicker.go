@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -18,9 +19,9 @@ import (
 // and under it what lies in the path's folder and has the letters typed after
 // it. The arrow keys go through the list while the field is typed in.
 type filePicker struct {
-	pageEntry
+	paint.PageEntry
 
-	wrapper    wrapper
+	wrapper    paint.Wrapper
 	extensions []string // of the files that may be picked; none: a folder is picked
 	take       func(path string)
 
@@ -28,7 +29,7 @@ type filePicker struct {
 	all    []fileEntry
 	shown  []fileEntry
 	at     int // marked, -1: none
-	list   *pageList
+	list   *paint.PageList
 	note   *widget.Label // why nothing is listed
 	listed *fyne.Container
 }
@@ -43,18 +44,18 @@ type fileEntry struct {
 const mostFiles = 5000 // that are listed of a folder
 
 func newFilePicker(w *window, extensions []string, take func(path string)) *filePicker {
-	p := &filePicker{pageEntry: pageEntry{w: w}, wrapper: wrapper{size: textSize},
+	p := &filePicker{PageEntry: paint.PageEntry{W: w}, wrapper: paint.Wrapper{Size: paint.TextSize},
 		extensions: extensions, take: take, at: -1, note: widget.NewLabel("")}
 	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	p.ExtendBaseWidget(p)
 	p.note.Wrapping, p.note.Importance = fyne.TextWrapWord, widget.LowImportance
-	p.list = newPageList(w, func() int { return len(p.shown) },
+	p.list = paint.NewPageList(w, func() int { return len(p.shown) },
 		func() fyne.CanvasObject { return newFileRow(p) },
 		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*fileRow).set(i) })
 	p.list.HideSeparators = true
 	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
 	p.listed = container.NewStack(p.list, p.note)
-	p.OnChanged = guardedOf("The files", func(string) { p.look() })
+	p.OnChanged = paint.GuardedOf("The files", func(string) { p.look() })
 	return p
 }
 
@@ -199,7 +200,7 @@ func (p *filePicker) open(i int) {
 
 // TypedKey goes through the list, and leaves the rest to the field.
 func (p *filePicker) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The list of files")
+	defer paint.Survive("The list of files")
 	const page = 10
 	switch ev.Name {
 	case fyne.KeyUp:
@@ -211,7 +212,7 @@ func (p *filePicker) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyPageDown:
 		p.mark(p.at + page)
 	default:
-		p.pageEntry.TypedKey(ev)
+		p.PageEntry.TypedKey(ev)
 	}
 }
 
@@ -241,10 +242,10 @@ const (
 
 // CreateRenderer implements fyne.Widget.
 func (r *fileRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(120, fileRowHeight) }}
+	return &paint.PenRenderer{Owner: r, Paint: r.paint, Min: func() fyne.Size { return fyne.NewSize(120, fileRowHeight) }}
 }
 
-func (r *fileRow) paint(p *pen, size fyne.Size) {
+func (r *fileRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.at < 0 || r.at >= len(r.p.shown) {
 		return
 	}
@@ -253,18 +254,18 @@ func (r *fileRow) paint(p *pen, size fyne.Size) {
 	if e.dir {
 		name += string(filepath.Separator)
 	} else {
-		date := columnText(e.date, size.Width-fileRowDate, fileRowHeight-8, sheet.Soft)
-		date.Size = captionSize
-		p.text(&date)
+		date := paint.ColumnText(e.date, size.Width-fileRowDate, fileRowHeight-8, sheet.Soft)
+		date.Size = paint.CaptionSize
+		p.Text(&date)
 	}
-	t := columnText(r.p.wrapper.fit(name, size.Width-fileRowDate-16), 8, fileRowHeight-8, role)
+	t := paint.ColumnText(r.p.wrapper.Fit(name, size.Width-fileRowDate-16), 8, fileRowHeight-8, role)
 	t.Bold = e.dir
-	p.text(&t)
+	p.Text(&t)
 }
 
 // Tapped marks the line, and opens the one that is marked.
 func (r *fileRow) Tapped(*fyne.PointEvent) {
-	defer survive("The list of files")
+	defer paint.Survive("The list of files")
 	if r.at < 0 || r.at >= len(r.p.shown) {
 		return
 	}
@@ -273,7 +274,7 @@ func (r *fileRow) Tapped(*fyne.PointEvent) {
 	} else {
 		r.p.mark(r.at)
 	}
-	focusOn(r.p)
+	paint.FocusOn(r.p)
 }
 
 // pickFile asks for a file of one of those extensions that is there, or for a
@@ -284,7 +285,7 @@ func (w *window) pickFile(title, button string, extensions []string, dir string,
 		a.hide()
 		do(path)
 	})
-	places := container.NewHBox(newPageButton(w, "Up", nil, p.up), newPageButton(w, "Home", nil, p.home))
+	places := container.NewHBox(paint.NewPageButton(w, "Up", nil, p.up), paint.NewPageButton(w, "Home", nil, p.home))
 	a = w.newAsk(title, container.NewBorder(container.NewBorder(nil, nil, nil, places, p), nil, nil, nil, p.listed))
 	a.button("Cancel", a.hide)
 	a.main(button, p.confirm)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"wakeline/ui/paint"
 )
 
 // filterEntry is the field that filters the list as it is typed in.
@@ -15,14 +16,14 @@ func newFilterEntry(s *Setups) *filterEntry {
 	e := &filterEntry{s: s}
 	e.ExtendBaseWidget(e)
 	e.SetPlaceHolder("Filter setups")
-	e.OnChanged = guardedOf("The filter", func(string) { s.filterSoon() })
+	e.OnChanged = paint.GuardedOf("The filter", func(string) { s.filterSoon() })
 	return e
 }
 
 // TypedKey takes the filter away with Escape, and where there is none leaves
 // the field; Up and Down go on in the list.
 func (e *filterEntry) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The filter")
+	defer paint.Survive("The filter")
 	switch ev.Name {
 	case fyne.KeyEscape:
 		if e.Text == "" && !e.s.Filtered() {

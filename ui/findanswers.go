@@ -10,6 +10,7 @@ import (
 
 	"wakeline/timeline/find"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -24,14 +25,14 @@ var (
 // answerList lists the answers of a search, the best first. Only rows in view
 // are there.
 type answerList struct {
-	rowList
+	paint.RowList
 
 	OnChosen func(i int)
 	OnOpen   func()
 	OnSide   func(n int)             // the next rival's sheet, or the one before
 	OnKey    func(ev *fyne.KeyEvent) // of no use here
 
-	wrapper wrapper
+	wrapper paint.Wrapper
 	answers []find.Answer
 	at      int // the one chosen, -1: none
 	keys    bool
@@ -39,7 +40,7 @@ type answerList struct {
 }
 
 func newAnswerList() *answerList {
-	l := &answerList{wrapper: wrapper{size: textSize}, at: -1}
+	l := &answerList{wrapper: paint.Wrapper{Size: paint.TextSize}, at: -1}
 	l.HideSeparators = true
 	l.OnRows = func() { l.rows = nil }
 	l.Length = func() int { return len(l.answers) }
@@ -50,12 +51,12 @@ func newAnswerList() *answerList {
 		return r
 	}
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
-		defer survive("The search")
+		defer paint.Survive("The search")
 		r := o.(*answerRow)
 		r.at = i
 		r.Refresh()
 	}
-	l.OnSelected = guardedOf("The search", func(i widget.ListItemID) { l.choose(i) })
+	l.OnSelected = paint.GuardedOf("The search", func(i widget.ListItemID) { l.choose(i) })
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -99,7 +100,7 @@ func (l *answerList) TypedRune(rune) {}
 
 // TypedKey chooses another answer, or opens the one chosen.
 func (l *answerList) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The search")
+	defer paint.Survive("The search")
 	page := max(1, int(l.Size().Height/answerHeight)-1)
 	switch ev.Name {
 	case fyne.KeyUp:
@@ -142,28 +143,28 @@ const (
 
 // CreateRenderer implements fyne.Widget.
 func (r *answerRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, paint: r.paint, min: func() fyne.Size { return fyne.NewSize(200, answerHeight) }}
+	return &paint.PenRenderer{Owner: r, Paint: r.paint, Min: func() fyne.Size { return fyne.NewSize(200, answerHeight) }}
 }
 
-func (r *answerRow) paint(p *pen, size fyne.Size) {
+func (r *answerRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.at < 0 || r.at >= len(r.l.answers) {
 		return
 	}
 	a := &r.l.answers[r.at]
 	w := &r.l.wrapper
 	if r.at == r.l.at && r.l.keys {
-		p.box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: answerHeight - 1}, Stroke: sheet.Ink, Width: 1})
+		p.Box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: answerHeight - 1}, Stroke: sheet.Ink, Width: 1})
 	}
-	rank := columnText(fmt.Sprintf("%d.", a.Rank), answerMark-8, 16, sheet.Soft)
+	rank := paint.ColumnText(fmt.Sprintf("%d.", a.Rank), answerMark-8, 16, sheet.Soft)
 	rank.Anchor = sheet.AtEnd
-	p.text(&rank)
-	p.mark(a.Word.Judgement(), answerMark, 5)
+	p.Text(&rank)
+	p.Mark(a.Word.Judgement(), answerMark, 5)
 	room := size.Width - answerLeft - 8
-	first := columnText(w.fit(answerTitle(a), room), answerLeft, 16, sheet.Ink)
-	p.text(&first)
-	second := columnText(w.fit(answerFacts(a), room), answerLeft, 33, sheet.Soft)
-	second.Size = captionSize
-	p.text(&second)
+	first := paint.ColumnText(w.Fit(answerTitle(a), room), answerLeft, 16, sheet.Ink)
+	p.Text(&first)
+	second := paint.ColumnText(w.Fit(answerFacts(a), room), answerLeft, 33, sheet.Soft)
+	second.Size = paint.CaptionSize
+	p.Text(&second)
 }
 
 // answerTitle is what an answer is made of.
@@ -207,7 +208,7 @@ func answerFacts(a *find.Answer) string {
 
 // Tapped chooses the answer.
 func (r *answerRow) Tapped(*fyne.PointEvent) {
-	defer survive("The search")
+	defer paint.Survive("The search")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
 		c.Focus(r.l)
 	}
@@ -219,7 +220,7 @@ func (r *answerRow) TappedSecondary(ev *fyne.PointEvent) { r.Tapped(ev) }
 
 // DoubleTapped opens it as a setup.
 func (r *answerRow) DoubleTapped(ev *fyne.PointEvent) {
-	defer survive("The search")
+	defer paint.Survive("The search")
 	r.Tapped(ev)
 	r.l.OnOpen()
 }

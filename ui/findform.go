@@ -12,6 +12,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // findForm asks what a search starts from and what limits it. What is chosen
@@ -24,8 +25,8 @@ type findForm struct {
 	of    timeline.Setup // the setup that it starts from
 	quiet bool           // the controls are set by the program
 
-	ender, where, most, wait, gauge *pick
-	limited, ordered                *pageTick
+	ender, where, most, wait, gauge *paint.Pick
+	limited, ordered                *paint.PageTick
 	rivals, rises                   *tickList // a rise is named with its rival
 	jumps, attacks, fillers         *tickList
 	box                             *fyne.Container
@@ -54,13 +55,13 @@ func newFindForm(w *window) *findForm {
 			f.OnChange()
 		}
 	}
-	choose := func(options []string, at string) *pick {
-		s := newPick(w, options, func(string) { changed() })
+	choose := func(options []string, at string) *paint.Pick {
+		s := paint.NewPick(w, options, func(string) { changed() })
 		s.Selected = at
 		return s
 	}
 	f.ender = choose(nil, "")
-	f.where = newPick(w, positions, func(string) {
+	f.where = paint.NewPick(w, positions, func(string) {
 		if !f.quiet {
 			f.fillEnders()
 			changed()
@@ -73,8 +74,8 @@ func newFindForm(w *window) *findForm {
 	}
 	f.wait = choose(waits, anyWait)
 	f.gauge = choose(nil, "0")
-	f.limited = newPageTick(w, includeLimited, func(bool) { changed() })
-	f.ordered = newPageTick(w, "Count each order", func(bool) { changed() })
+	f.limited = paint.NewPageTick(w, includeLimited, func(bool) { changed() })
+	f.ordered = paint.NewPageTick(w, "Count each order", func(bool) { changed() })
 	f.rivals = newTickList(w, "Rivals", func() { f.fillRises(); changed() })
 	f.rises = newTickList(w, "Rises", changed)
 	f.jumps = newTickList(w, "Jumps", changed)
@@ -253,7 +254,7 @@ const mostAnswers = 100
 type tickList struct {
 	w      *window
 	names  []string
-	checks []*pageTick
+	checks []*paint.PageTick
 	set    map[string]bool // by name, where a hand has set it
 	on     func()
 	quiet  bool
@@ -275,7 +276,7 @@ func (l *tickList) fill(names []string, first func(name string) bool) {
 	if !same {
 		l.checks, l.box.Objects = nil, []fyne.CanvasObject{l.title}
 		for _, name := range names {
-			c := newPageTick(l.w, name, func(on bool) {
+			c := paint.NewPageTick(l.w, name, func(on bool) {
 				if !l.quiet {
 					l.set[name] = on
 					l.on()

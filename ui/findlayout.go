@@ -1,6 +1,9 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"wakeline/ui/paint"
+)
 
 const findFormWidth = 256
 
@@ -28,7 +31,7 @@ const (
 
 // Layout implements fyne.Layout.
 func (findLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	left := max(min(answersWide, size.Width*0.5), size.Width*(1-sheetShare))
 	of[0].Move(fyne.NewPos(0, 0))
 	of[0].Resize(fyne.NewSize(left, size.Height))
@@ -38,7 +41,7 @@ func (findLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
 
 // MinSize implements fyne.Layout.
 func (findLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	a, b := of[0].MinSize(), of[1].MinSize()
 	return fyne.NewSize(answersWide+b.Width, max(a.Height, b.Height))
 }

@@ -17,6 +17,7 @@ import (
 	"wakeline/timeline/odds"
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 var _ page = (*findPage)(nil)
@@ -28,7 +29,7 @@ type findPage struct {
 	w *window
 
 	form   *findForm
-	tabs   *tabs
+	tabs   *paint.Tabs
 	count  *widget.Label
 	hand   *widget.Label
 	list   *answerList
@@ -37,8 +38,8 @@ type findPage struct {
 	sheet  *answerSheet
 	of     *widget.Label // the answer chosen
 	why    *widget.Label
-	open   *pushButton
-	sides  *pushButton // the sheet against another rival
+	open   *paint.PushButton
+	sides  *paint.PushButton // the sheet against another rival
 	enders *endersTable
 	busy   *fyne.Container
 	doing  *widget.Label
@@ -75,13 +76,13 @@ func newFindPage(w *window) *findPage {
 	f.none.Selectable = true
 	f.of.TextStyle.Bold = true
 	f.nones = container.NewVScroll(f.none)
-	f.open = newPageButton(w, "Open as a setup", nil, f.openAnswer)
+	f.open = paint.NewPageButton(w, "Open as a setup", nil, f.openAnswer)
 	f.open.Importance = widget.HighImportance
-	f.sides = newPageButton(w, "", nil, func() { f.turnSide(1) })
+	f.sides = paint.NewPageButton(w, "", nil, func() { f.turnSide(1) })
 	f.enders = newEndersTable(w, f.openCell)
 
 	f.doing = widget.NewLabel("")
-	f.busy = container.NewHBox(f.doing, newPageButton(w, "Stop", nil, f.stop))
+	f.busy = container.NewHBox(f.doing, paint.NewPageButton(w, "Stop", nil, f.stop))
 	f.busy.Hide()
 
 	as := widget.NewLabel("as " + w.model.Setup().Attacker)
@@ -89,15 +90,15 @@ func newFindPage(w *window) *findPage {
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(f.busy,
-		newPageButton(w, "Your timing…", nil, w.askHand), newPageButton(w, "Close", theme.CancelIcon(), f.close)), as)), widget.NewSeparator())
+		paint.NewPageButton(w, "Your timing…", nil, w.askHand), paint.NewPageButton(w, "Close", theme.CancelIcon(), f.close)), as)), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
-	f.tabs = newTabs()
-	f.tabs.add("Answers", answers)
-	f.tabs.add("By ender", f.enders.box)
+	f.tabs = paint.NewTabs()
+	f.tabs.Add("Answers", answers)
+	f.tabs.Add("By ender", f.enders.box)
 	f.tabs.OnShow, f.tabs.OnKey = func(int) { f.run() }, f.key
 	form := container.NewVScroll(container.NewPadded(f.form.box))
-	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(fixedWidth{findFormWidth}, form), widget.NewSeparator()), nil, f.tabs.box)
+	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(fixedWidth{findFormWidth}, form), widget.NewSeparator()), nil, f.tabs.Box)
 	return f
 }
 
@@ -129,7 +130,7 @@ type found struct {
 // run searches anew, in place of a search that runs.
 func (f *findPage) run() {
 	f.halt()
-	byEnder := f.tabs.at == 1
+	byEnder := f.tabs.At == 1
 	q, rivals, lacks := f.form.query(byEnder)
 	person := f.w.hands.person()
 	f.hand.SetText("For " + strings.ToLower(person.Words()[:1]) + person.Words()[1:] + ".")
@@ -185,7 +186,7 @@ func (f *findPage) run() {
 			if turn == f.turn && f.cancel != nil {
 				f.doing.SetText("Searching…")
 				f.busy.Show()
-				repaint(f.busy, f.busy)
+				paint.Repaint(f.busy, f.busy)
 			}
 		})
 	})
@@ -335,7 +336,7 @@ func (f *findPage) openAnswer() {
 // openCell searches for one cell of the table of enders.
 func (f *findPage) openCell(r *find.Row, c *find.Cell) {
 	f.form.start(r.Ender, r.Position, c.Jump, c.Attack)
-	f.tabs.show(0) // and searches
+	f.tabs.Show(0) // and searches
 	f.w.win.Canvas().Focus(f.list)
 }
 
@@ -344,7 +345,7 @@ func (f *findPage) edits() bool                { return true }
 
 // refocus gives the keys to the answers, or to the table of enders.
 func (f *findPage) refocus() {
-	if f.tabs.at == 0 {
+	if f.tabs.At == 0 {
 		f.w.win.Canvas().Focus(f.list)
 	} else {
 		f.w.win.Canvas().Focus(f.enders.table)

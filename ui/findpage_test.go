@@ -124,12 +124,12 @@ func TestFindTellsOfLimitedAnswers(t *testing.T) {
 	if f.none.Text != strings.Join(append(want.Because, says), "\n\n") {
 		t.Errorf("says %q, want %q last", f.none.Text, says)
 	}
-	f.tabs.show(1)
+	f.tabs.Show(1)
 	f.enders.choose(widget.TableCellID{Row: 0, Col: 0})
 	if c := f.enders.rows[0].Cells[0]; !c.Limited || !strings.HasSuffix(f.enders.words.Text, c.Because+" With “Include limited” there is one.") {
 		t.Errorf("by ender it says %q", f.enders.words.Text)
 	}
-	f.tabs.show(0)
+	f.tabs.Show(0)
 	if f.form.limited.Text != "Include limited" {
 		t.Errorf("the box is called %q", f.form.limited.Text)
 	}
@@ -207,7 +207,7 @@ func TestSeveralRivalsOpenAsOneStep(t *testing.T) {
 
 func TestEndersTable(t *testing.T) {
 	w, f := openFind(t, sample())
-	f.tabs.show(1)
+	f.tabs.Show(1)
 	q, rivals, _ := f.form.query(true)
 	targets := find.Demands{}.Targets(w.model.Data(), &f.form.of, rivals)
 	q.Setup.Rises, q.Setup.Replies = targets[0].Rises, targets[0].Replies
@@ -222,7 +222,7 @@ func TestEndersTable(t *testing.T) {
 		t.Errorf("the cell holds %q, want %q", cell.Text, want)
 	}
 	f.enders.choose(widget.TableCellID{Row: 1, Col: 0})
-	if f.tabs.at != 0 || f.form.where.Selected != string(want[1].Position) || f.form.ender.Selected != want[1].Ender || len(f.list.answers) == 0 {
+	if f.tabs.At != 0 || f.form.where.Selected != string(want[1].Position) || f.form.ender.Selected != want[1].Ender || len(f.list.answers) == 0 {
 		t.Errorf("a click doesn't search for %s at %s: %q at %q", want[1].Ender, want[1].Position, f.form.ender.Selected, f.form.where.Selected)
 	}
 }
@@ -231,9 +231,9 @@ func TestAnEnderWithoutASafeJumpSaysWhy(t *testing.T) {
 	_, f := openFind(t, sample())
 	f.form.most.SetSelected("0")
 	f.form.wait.SetSelected(noWaiting)
-	f.tabs.show(1)
+	f.tabs.Show(1)
 	f.enders.choose(widget.TableCellID{Row: 0, Col: 0})
-	if c := f.enders.rows[0].Cells[0]; f.tabs.at != 1 || c.Because == "" || !strings.HasSuffix(f.enders.words.Text, c.Because) {
+	if c := f.enders.rows[0].Cells[0]; f.tabs.At != 1 || c.Because == "" || !strings.HasSuffix(f.enders.words.Text, c.Because) {
 		t.Errorf("says %q, want %q", f.enders.words.Text, c.Because)
 	}
 }

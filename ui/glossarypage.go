@@ -9,6 +9,7 @@ import (
 
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -35,8 +36,8 @@ func (w *window) showGlossary() {
 	title := widget.NewLabel("Glossary")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
-		newPageButton(w, "Export…", nil, func() { w.showExportOf(exportGlossary) }),
-		newPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		paint.NewPageButton(w, "Export…", nil, func() { w.showExportOf(exportGlossary) }),
+		paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
 	g.box = container.NewBorder(top, nil, nil, nil, g.view.box)
 	w.showPage(g)
 	g.refocus()

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -36,7 +37,7 @@ func (w *window) showHistory() {
 	title.TextStyle.Bold = true
 	about := lowLabel()
 	about.SetText("Click a step, or press Enter, to go to the state after it.")
-	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), newPageButton(w, "Close", theme.CancelIcon(), w.closePage), about)), widget.NewSeparator())
+	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage), about)), widget.NewSeparator())
 	h.box = container.NewBorder(top, container.NewPadded(container.NewHBox(h.said, layout.NewSpacer())), nil, nil, h.list)
 	if err := h.read(); err != nil {
 		w.fail("The history can't be read", err)
@@ -101,25 +102,25 @@ func (h *historyPage) changed(model.Change) {
 // historyList is the list of the page. Its keys mark a line, and Enter goes
 // there.
 type historyList struct {
-	rowList
+	paint.RowList
 	h       *historyPage
-	wrapper wrapper
+	wrapper paint.Wrapper
 	focused bool
 }
 
 func newHistoryList(h *historyPage) *historyList {
-	l := &historyList{h: h, wrapper: wrapper{size: textSize}}
+	l := &historyList{h: h, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
 	l.Length = h.len
 	l.CreateItem = func() fyne.CanvasObject { return newHistoryRow(l) }
-	l.UpdateItem = guardedOf2("The history", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*historyRow).set(i) })
+	l.UpdateItem = paint.GuardedOf2("The history", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*historyRow).set(i) })
 	return l
 }
 
 // TypedKey moves the mark, and goes to the marked step.
 func (l *historyList) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The history")
+	defer paint.Survive("The history")
 	const page = 15
 	switch h := l.h; ev.Name {
 	case fyne.KeyUp:
@@ -180,11 +181,11 @@ func (r *historyRow) set(i int) {
 
 // CreateRenderer implements fyne.Widget.
 func (r *historyRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, paint: r.paint,
-		min: func() fyne.Size { return fyne.NewSize(historyWhat, historyLine) }}
+	return &paint.PenRenderer{Owner: r, Paint: r.paint,
+		Min: func() fyne.Size { return fyne.NewSize(historyWhat, historyLine) }}
 }
 
-func (r *historyRow) paint(p *pen, size fyne.Size) {
+func (r *historyRow) paint(p *paint.Pen, size fyne.Size) {
 	h := r.l.h
 	if r.at < 0 || r.at >= h.len() {
 		return
@@ -195,17 +196,17 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 		s = h.steps[r.at]
 	}
 	if r.at == h.at {
-		edge := colours().ink[sheet.Soft]
+		edge := paint.Colours().Ink[sheet.Soft]
 		if r.l.focused {
-			edge = colours().ink[sheet.Ink]
+			edge = paint.Colours().Ink[sheet.Ink]
 		}
-		p.rect(0, 0, p.px(float64(size.Width)), p.px(historyLine), colours().blend(sheet.Ink, 0.09), edge, p.thick(1))
+		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(historyLine), paint.Colours().Blend(sheet.Ink, 0.09), edge, p.Thick(1))
 	}
 	now := r.at == model.NowStep(h.steps)
 	write := func(text string, x, room float32, role sheet.Role) {
-		t := columnText(r.l.wrapper.fit(text, room), x, base, role)
+		t := paint.ColumnText(r.l.wrapper.Fit(text, room), x, base, role)
 		t.Bold = now
-		p.text(&t)
+		p.Text(&t)
 	}
 	if now {
 		write("now", 8, historyNow, sheet.Ink)
@@ -219,14 +220,14 @@ func (r *historyRow) paint(p *pen, size fyne.Size) {
 	write(model.StepDate(s.Date), historyNow, historyWhat-historyNow-12, sheet.Soft)
 	write(what, historyWhat, end-historyWhat-12, role)
 	write(s.Setup, end, size.Width-end-8, role)
-	p.line(&sheet.Line{From: sheet.Point{Y: historyLine}, To: sheet.Point{X: float64(size.Width), Y: historyLine}, Stroke: sheet.Rule, Width: 1})
+	p.Line(&sheet.Line{From: sheet.Point{Y: historyLine}, To: sheet.Point{X: float64(size.Width), Y: historyLine}, Stroke: sheet.Rule, Width: 1})
 }
 
 // Tapped goes to the step.
 func (r *historyRow) Tapped(*fyne.PointEvent) {
-	defer survive("The history")
+	defer paint.Survive("The history")
 	h := r.l.h
-	defer survive("The history")
+	defer paint.Survive("The history")
 	if r.at >= 0 && r.at < h.len() {
 		h.refocus()
 		h.goTo(r.at)

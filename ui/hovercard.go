@@ -5,6 +5,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -69,7 +70,7 @@ func placeCard(d *sheet.Drawing, h *sheet.Hot, pointer sheet.Point, w, high floa
 }
 
 // paintCard draws the card.
-func (t *Timeline) paintCard(p *pen, d *sheet.Drawing) {
+func (t *Timeline) paintCard(p *paint.Pen, d *sheet.Drawing) {
 	c := t.card
 	if c == nil || t.drag != nil || t.typed.open() || t.ghost != nil {
 		return
@@ -81,24 +82,24 @@ func (t *Timeline) paintCard(p *pen, d *sheet.Drawing) {
 	facts := c.facts[:min(len(c.facts), cardFacts)]
 	names, values := float32(0), float32(0)
 	for i := range facts {
-		names = max(names, t.wrapper.widthOf(facts[i].Name))
-		values = max(values, t.wrapper.widthOf(facts[i].Value))
+		names = max(names, t.wrapper.WidthOf(facts[i].Name))
+		values = max(values, t.wrapper.WidthOf(facts[i].Value))
 	}
 	values = min(values, cardWide)
-	w := max(names+cardGap+values, min(t.wrapper.widthOf(c.title)*1.1, cardWide)) + 2*cardPad
+	w := max(names+cardGap+values, min(t.wrapper.WidthOf(c.title)*1.1, cardWide)) + 2*cardPad
 	high := float64(cardPad*2 + cardLine*(len(facts)+1))
 	at := placeCard(d, h, t.pointer, float64(w), high)
 	x, y := at.X, at.Y
-	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + float64(w), Y: y + high}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
-	left, base := float32(x)+cardPad, float32(y)+cardPad+textSize-1
-	title := columnText(t.wrapper.fit(c.title, w-2*cardPad), left, base, sheet.Ink)
+	p.Box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + float64(w), Y: y + high}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	left, base := float32(x)+cardPad, float32(y)+cardPad+paint.TextSize-1
+	title := paint.ColumnText(t.wrapper.Fit(c.title, w-2*cardPad), left, base, sheet.Ink)
 	title.Bold = true
-	p.text(&title)
+	p.Text(&title)
 	for i := range facts {
 		base += cardLine
-		name := columnText(facts[i].Name, left, base, sheet.Soft)
-		p.text(&name)
-		value := columnText(t.wrapper.fit(facts[i].Value, values), left+names+cardGap, base, sheet.Ink)
-		p.text(&value)
+		name := paint.ColumnText(facts[i].Name, left, base, sheet.Soft)
+		p.Text(&name)
+		value := paint.ColumnText(t.wrapper.Fit(facts[i].Value, values), left+names+cardGap, base, sheet.Ink)
+		p.Text(&value)
 	}
 }

@@ -17,6 +17,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // patched is the sample after a patch of the game: rising gale bites two
@@ -180,7 +181,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 		t.Errorf("without a fighter it says %q", got)
 	}
 	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-		if e, ok := o.(*pickEntry); ok {
+		if e, ok := o.(*paint.PickEntry); ok {
 			e.SetText("Ostrel")
 		}
 	}

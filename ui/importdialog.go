@@ -19,6 +19,7 @@ import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // prefMapping remembers how headings were mapped.
@@ -78,7 +79,7 @@ func (w *window) showImport(d *model.FileDocument, in *model.Import) {
 	file := widget.NewLabel(in.Path)
 	file.Truncation = fyne.TextTruncateEllipsis
 	row("File", file)
-	revision := newPageEntry(w)
+	revision := paint.NewPageEntry(w)
 	revision.SetText(in.Revision)
 	revision.SetPlaceHolder("none: keep the current revision")
 	row("New revision", revision)
@@ -116,9 +117,9 @@ func (w *window) showImport(d *model.FileDocument, in *model.Import) {
 // tableForm is what a move table asks beside: whose its moves are, what its
 // headings stand for; and its preview, which follows.
 func (w *window) tableForm(d *model.FileDocument, in *model.Import, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
-	fighter := newPickEntry(w, fighterNames(d.Data()))
+	fighter := paint.NewPickEntry(w, fighterNames(d.Data()))
 	fighter.SetText(in.Fighter)
-	bad := newPageTick(w, "Skip bad rows", func(on bool) { in.SkipBad = on })
+	bad := paint.NewPageTick(w, "Skip bad rows", func(on bool) { in.SkipBad = on })
 	bad.SetChecked(in.SkipBad)
 	whose := func() {
 		if in.SaysWhose() {
@@ -131,7 +132,7 @@ func (w *window) tableForm(d *model.FileDocument, in *model.Import, form *fyne.C
 	}
 	whose()
 	fighter.OnChanged = func(name string) {
-		defer survive("The import")
+		defer paint.Survive("The import")
 		in.Fighter = strings.TrimSpace(name)
 		preview.show(in)
 	}
@@ -162,10 +163,10 @@ func (w *window) mappingForm(in *model.Import, strange []string, changed func())
 	}
 	for _, h := range strange {
 		key := strings.ToLower(h)
-		choice := newPick(w, options, nil)
+		choice := paint.NewPick(w, options, nil)
 		choice.SetSelectedIndex(slices.Index(table.Columns(), in.Mapping[key]) + 1)
 		choice.OnChanged = func(string) {
-			defer survive("The import")
+			defer paint.Survive("The import")
 			in.Mapping[key] = model.LeftOut
 			if at := choice.SelectedIndex(); at > 0 {
 				in.Mapping[key] = table.Columns()[at-1]

@@ -13,6 +13,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 var (
@@ -95,7 +96,7 @@ func (p *importPreview) take(got model.Preview) {
 	p.shown = got
 	switch {
 	case got.Err != nil:
-		p.count.SetText(shortened("Nothing can be imported: "+got.Err.Error(), "\n", shownMost))
+		p.count.SetText(paint.Shortened("Nothing can be imported: "+got.Err.Error(), "\n", paint.ShownMost))
 	case got.Bad == 0:
 		p.count.SetText(model.CountOf(got.Good, "row") + " to import")
 	default:

@@ -9,6 +9,7 @@ import (
 
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 var _ fyne.Widget = (*Inspector)(nil)
@@ -42,7 +43,7 @@ type Inspector struct {
 	proofs     *proofPart
 	thing      *thingPart
 	setup      *fyne.Container
-	tabs       *tabs
+	tabs       *paint.Tabs
 	leading    bool // a tab is shown that no hand asked for
 	stays      bool // a hand has gone back to the setup's tab
 	pane       fyne.CanvasObject
@@ -66,12 +67,12 @@ func NewInspector(m *model.Model, spawn, later func(do func())) *Inspector {
 	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()
-	n.tabs = newTabs()
+	n.tabs = paint.NewTabs()
 	for _, part := range []struct {
 		name string
 		body *fyne.Container
 	}{{"Setup", n.setup}, {"Selected block", n.thing.box}} {
-		n.tabs.add(part.name, container.NewVScroll(container.New(layout.NewCustomPaddedLayout(2, 10, 8, 14), part.body)))
+		n.tabs.Add(part.name, container.NewVScroll(container.New(layout.NewCustomPaddedLayout(2, 10, 8, 14), part.body)))
 	}
 	n.tabs.OnShow = func(tab int) {
 		if !n.leading {
@@ -86,7 +87,7 @@ func NewInspector(m *model.Model, spawn, later func(do func())) *Inspector {
 	title := widget.NewLabel("Numbers")
 	title.TextStyle.Bold = true
 	hide := n.wordButton("hide", func() { n.OnHide() })
-	n.pane = container.NewBorder(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(hide), title), nil, widget.NewSeparator(), nil, n.tabs.box)
+	n.pane = container.NewBorder(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(hide), title), nil, widget.NewSeparator(), nil, n.tabs.Box)
 	n.ExtendBaseWidget(n)
 	n.fill(true)
 	return n
@@ -100,7 +101,7 @@ func (n *Inspector) MinSize() fyne.Size { return fyne.NewSize(inspectorLeast, 10
 
 // Resize lays the texts out anew where there is other room for them.
 func (n *Inspector) Resize(s fyne.Size) {
-	defer survive("The numbers")
+	defer paint.Survive("The numbers")
 	wide := n.Size().Width
 	n.BaseWidget.Resize(s)
 	if s.Width != wide {
@@ -111,25 +112,25 @@ func (n *Inspector) Resize(s fyne.Size) {
 // show shows a tab that no hand has asked for.
 func (n *Inspector) show(tab int) {
 	n.leading = true
-	n.tabs.show(tab)
+	n.tabs.Show(tab)
 	n.leading = false
 }
 
 // scroll is what the tab shown lies in.
 func (n *Inspector) scroll() *container.Scroll {
-	return n.tabs.body.Objects[n.tabs.at].(*container.Scroll)
+	return n.tabs.Body.Objects[n.tabs.At].(*container.Scroll)
 }
 
 // First is the first field of the tab shown.
 func (n *Inspector) First() fyne.Focusable {
 	rows := n.rows
-	if n.tabs.at == blockTab && len(n.thing.rows) > 0 {
+	if n.tabs.At == blockTab && len(n.thing.rows) > 0 {
 		rows = n.thing.rows
 	}
 	if f, ok := rows[0].field.(*typedField); ok && n.model.Chosen() >= 0 {
 		return f.entry
 	}
-	return n.tabs.row
+	return n.tabs.Row
 }
 
 // Has reports whether o is part of the pane.
@@ -147,8 +148,8 @@ func (n *Inspector) Has(o fyne.Focusable) bool {
 func (n *Inspector) width() float32 { return max(n.Size().Width, inspectorLeast) - 26 }
 
 // wordButton is a word of the pane; Escape gives the keys back.
-func (n *Inspector) wordButton(text string, do func()) *wordButton {
-	b := newWordButton(text, do)
+func (n *Inspector) wordButton(text string, do func()) *paint.WordButton {
+	b := paint.NewWordButton(text, do)
 	b.OnKey = func(ev *fyne.KeyEvent) {
 		if ev.Name == fyne.KeyEscape {
 			n.OnLeave()
@@ -165,7 +166,7 @@ func (n *Inspector) relay() {
 	for _, part := range []*fyne.Container{n.setup, n.thing.box} {
 		part.Layout.Layout(part.Objects, part.Size())
 	}
-	for _, o := range n.tabs.body.Objects {
+	for _, o := range n.tabs.Body.Objects {
 		o.Refresh()
 	}
 }
@@ -201,7 +202,7 @@ func (n *Inspector) changed(c model.Change) {
 
 // Show shows the numbers as they stand.
 func (n *Inspector) Show() {
-	defer survive("The numbers")
+	defer paint.Survive("The numbers")
 	n.BaseWidget.Show()
 	n.changed(model.Everything)
 }

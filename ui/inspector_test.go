@@ -10,13 +10,14 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // rowNamed is the row of that name, of the thing or else of the setup.
 func rowNamed(t testing.TB, w *window, name string) *inspectorRow {
 	t.Helper()
 	for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
-		if r.label.text == name && !r.box.Hidden {
+		if r.label.Text == name && !r.box.Hidden {
 			return r
 		}
 	}
@@ -334,10 +335,10 @@ func TestNumbersFit(t *testing.T) {
 		for _, r := range rows {
 			at := d.AbsolutePositionForObject(r.field.object()).X
 			if end := at + r.field.object().Size().Width; at < left || end > right {
-				t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.label.text, at, end, left, right)
+				t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.label.Text, at, end, left, right)
 			}
-			if need := r.label.wrapper.widthOf(r.label.text); need > r.label.Size().Width-wordPad {
-				t.Errorf("the name %s is cut: %g of %g", r.label.text, r.label.Size().Width-wordPad, need)
+			if need := r.label.Wrapper.WidthOf(r.label.Text); need > r.label.Size().Width-paint.WordPad {
+				t.Errorf("the name %s is cut: %g of %g", r.label.Text, r.label.Size().Width-paint.WordPad, need)
 			}
 		}
 	}
@@ -380,9 +381,9 @@ func TestNoNameInTheNumbersIsCut(t *testing.T) {
 		for _, h := range w.sheet.Drawing().Hots {
 			w.sheet.Select(one(h.Part, h.Index))
 			for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
-				name := r.label.text
+				name := r.label.Text
 				seen[name] = true
-				if got := r.label.wrapper.fit(name, r.label.Size().Width-wordPad); r.box.Visible() && r.label.Size().Width > 0 && got != name {
+				if got := r.label.Wrapper.Fit(name, r.label.Size().Width-paint.WordPad); r.box.Visible() && r.label.Size().Width > 0 && got != name {
 					t.Errorf("%q is written %q", name, got)
 				}
 			}

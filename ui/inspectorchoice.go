@@ -3,6 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+	"wakeline/ui/paint"
 )
 
 // choice is a value that is chosen from a list, which is made when it is asked
@@ -21,11 +22,11 @@ func (n *Inspector) choice(label string, show func() string, options func() []st
 		c.ExtendBaseWidget(c)
 		c.PlaceHolder = "choose"
 		c.OnChanged = func(chosen string) {
-			defer survive("The choice")
+			defer paint.Survive("The choice")
 			if n.filling {
 				return
 			}
-			defer survive("The field " + label)
+			defer paint.Survive("The field " + label)
 			r.refuse(put(chosen))
 			c.update(false)
 		}
@@ -49,14 +50,14 @@ func (c *choice) fill() {
 
 // Tapped shows the list.
 func (c *choice) Tapped(ev *fyne.PointEvent) {
-	defer survive("The choice")
+	defer paint.Survive("The choice")
 	c.fill()
 	c.Select.Tapped(ev)
 }
 
 // TypedKey shows the list, or chooses the one before or after.
 func (c *choice) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The choice")
+	defer paint.Survive("The choice")
 	if ev.Name == fyne.KeyEscape {
 		c.n.OnLeave()
 		return
@@ -67,7 +68,7 @@ func (c *choice) TypedKey(ev *fyne.KeyEvent) {
 
 // FocusGained brings the field into view.
 func (c *choice) FocusGained() {
-	defer survive("The choice")
+	defer paint.Survive("The choice")
 	c.Select.FocusGained()
 	c.n.reveal(c)
 }

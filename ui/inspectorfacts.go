@@ -10,6 +10,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -19,7 +20,7 @@ var _ fyne.Widget = (*factList)(nil)
 type factList struct {
 	widget.BaseWidget
 	n       *Inspector
-	wrapper wrapper
+	wrapper paint.Wrapper
 	facts   []words.Fact // one without a value is a line of its own
 	lines   int
 }
@@ -27,14 +28,14 @@ type factList struct {
 const factLine = 18 // units
 
 func newFactList(n *Inspector) *factList {
-	l := &factList{n: n, wrapper: wrapper{size: captionSize}}
+	l := &factList{n: n, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
 	l.ExtendBaseWidget(l)
 	return l
 }
 
 // CreateRenderer implements fyne.Widget.
 func (l *factList) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: l, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) }}
+	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) }}
 }
 
 // update takes the facts as they stand.
@@ -46,20 +47,20 @@ func (l *factList) update() (moved bool) {
 	return moved
 }
 
-func (l *factList) paint(p *pen, size fyne.Size) {
+func (l *factList) paint(p *paint.Pen, size fyne.Size) {
 	for i, f := range l.facts {
 		base := float32(i+1)*factLine - 4
 		name, role := f.Name, sheet.Soft
 		if f.Value == "" {
 			role = sheet.Ink
 		}
-		value := l.wrapper.fit(f.Value, size.Width*0.62)
-		t := columnText(l.wrapper.fit(name, size.Width-l.wrapper.widthOf(value)-12), 4, base, role)
-		t.Size = captionSize
-		p.text(&t)
-		t = columnText(value, size.Width-2, base, sheet.Ink)
-		t.Size, t.Anchor = captionSize, sheet.AtEnd
-		p.text(&t)
+		value := l.wrapper.Fit(f.Value, size.Width*0.62)
+		t := paint.ColumnText(l.wrapper.Fit(name, size.Width-l.wrapper.WidthOf(value)-12), 4, base, role)
+		t.Size = paint.CaptionSize
+		p.Text(&t)
+		t = paint.ColumnText(value, size.Width-2, base, sheet.Ink)
+		t.Size, t.Anchor = paint.CaptionSize, sheet.AtEnd
+		p.Text(&t)
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -46,7 +47,7 @@ func (n *Inspector) field(r *inspectorRow, show func() string, put func(string) 
 	e.ExtendBaseWidget(e)
 	e.OnSubmitted = func(string) { e.commit() }
 	e.OnChanged = func(string) {
-		defer survive("The field")
+		defer paint.Survive("The field")
 		if !n.filling {
 			r.refuse(nil)
 		}
@@ -127,7 +128,7 @@ func (e *fieldEntry) update(giveUp bool) {
 
 // commit puts in what is typed.
 func (e *fieldEntry) commit() {
-	defer survive("The field " + e.row.label.text)
+	defer paint.Survive("The field " + e.row.label.Text)
 	if !e.pending() {
 		return
 	}
@@ -145,7 +146,7 @@ func (e *fieldEntry) commit() {
 
 // step counts up or down from what stands there.
 func (e *fieldEntry) step(by int) {
-	defer survive("The field " + e.row.label.text)
+	defer paint.Survive("The field " + e.row.label.Text)
 	from := strings.TrimSpace(e.Text)
 	if from == "" { // from what it stands for, which begins with its number
 		from, _, _ = strings.Cut(e.PlaceHolder, ",")
@@ -163,7 +164,7 @@ func (e *fieldEntry) step(by int) {
 
 // TypedKey steps with Up and Down, ten with Shift, and gives up with Escape.
 func (e *fieldEntry) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The numbers")
+	defer paint.Survive("The numbers")
 	by := 1
 	if e.n.keys()&fyne.KeyModifierShift != 0 {
 		by = bigStep
@@ -190,7 +191,7 @@ func (e *fieldEntry) FocusLost() {
 
 // FocusGained brings the field into view.
 func (e *fieldEntry) FocusGained() {
-	defer survive("The numbers")
+	defer paint.Survive("The numbers")
 	e.Entry.FocusGained()
 	e.n.reveal(e)
 }
@@ -232,12 +233,12 @@ func newStepper(e *fieldEntry) *stepper {
 
 // CreateRenderer implements fyne.Widget.
 func (s *stepper) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, min: func() fyne.Size { return fyne.NewSize(stepperWide, 20) },
-		paint: func(p *pen, size fyne.Size) {
+	return &paint.PenRenderer{Owner: s, Min: func() fyne.Size { return fyne.NewSize(stepperWide, 20) },
+		Paint: func(p *paint.Pen, size fyne.Size) {
 			x, mid := float64(size.Width)/2, float64(size.Height)/2
 			for _, dir := range [2]float64{-1, 1} {
 				y := mid + dir*7
-				p.path(&sheet.Path{Points: []sheet.Point{{X: x - 4, Y: y - dir*2}, {X: x, Y: y + dir*2}, {X: x + 4, Y: y - dir*2}}, Stroke: sheet.Soft, Width: 1.5})
+				p.Path(&sheet.Path{Points: []sheet.Point{{X: x - 4, Y: y - dir*2}, {X: x, Y: y + dir*2}, {X: x + 4, Y: y - dir*2}}, Stroke: sheet.Soft, Width: 1.5})
 			}
 		}}
 }

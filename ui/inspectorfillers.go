@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -24,7 +25,7 @@ type fillerList struct {
 	widget.BaseWidget
 	n       *Inspector
 	row     *inspectorRow
-	wrapper wrapper
+	wrapper paint.Wrapper
 	lines   int // that it has room for
 	at      int // the one chosen
 	focused bool
@@ -36,7 +37,7 @@ const (
 )
 
 func newFillerList(n *Inspector, r *inspectorRow) *fillerList {
-	l := &fillerList{n: n, row: r, wrapper: wrapper{size: textSize}}
+	l := &fillerList{n: n, row: r, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -56,20 +57,20 @@ func (l *fillerList) names() []string { return l.n.model.Setup().Fillers }
 
 // CreateRenderer implements fyne.Widget.
 func (l *fillerList) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: l, paint: l.paint, min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*fillerLine+4) }}
+	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*fillerLine+4) }}
 }
 
-func (l *fillerList) paint(p *pen, size fyne.Size) {
+func (l *fillerList) paint(p *paint.Pen, size fyne.Size) {
 	names := l.names()
 	if len(names) == 0 {
-		t := columnText("none", 4, 15, sheet.Soft)
-		p.text(&t)
+		t := paint.ColumnText("none", 4, 15, sheet.Soft)
+		p.Text(&t)
 	}
 	rules, f := l.n.model.Data().Ruleset, l.n.attacker()
 	for i, name := range names {
 		y := float32(i * fillerLine)
 		if l.focused && i == l.at {
-			p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+fillerLine-1)), colours().blend(sheet.Ink, 0.09), colours().ink[sheet.Ink], p.thick(1))
+			p.Rect(0, p.Px(float64(y)), p.Px(float64(size.Width)), p.Px(float64(y+fillerLine-1)), paint.Colours().Blend(sheet.Ink, 0.09), paint.Colours().Ink[sheet.Ink], p.Thick(1))
 		}
 		length := ""
 		if f != nil {
@@ -80,17 +81,17 @@ func (l *fillerList) paint(p *pen, size fyne.Size) {
 			}
 		}
 		right := size.Width - 3*fillerSign
-		t := columnText(l.wrapper.fit(name, right-8-l.wrapper.widthOf(length)-6), 4, y+15, sheet.Ink)
-		p.text(&t)
-		t = columnText(length, right-4, y+15, sheet.Soft)
+		t := paint.ColumnText(l.wrapper.Fit(name, right-8-l.wrapper.WidthOf(length)-6), 4, y+15, sheet.Ink)
+		p.Text(&t)
+		t = paint.ColumnText(length, right-4, y+15, sheet.Soft)
 		t.Anchor = sheet.AtEnd
-		p.text(&t)
+		p.Text(&t)
 		sign := func(k int, points ...sheet.Point) {
 			x, mid := float64(right)+(float64(k)+0.5)*fillerSign, float64(y)+fillerLine/2
 			for j := range points {
 				points[j].X, points[j].Y = x+points[j].X, mid+points[j].Y
 			}
-			p.path(&sheet.Path{Points: points, Stroke: sheet.Soft, Width: 1.5})
+			p.Path(&sheet.Path{Points: points, Stroke: sheet.Soft, Width: 1.5})
 		}
 		if i > 0 {
 			sign(0, sheet.Point{X: -4, Y: 2}, sheet.Point{Y: -2}, sheet.Point{X: 4, Y: 2})
@@ -105,7 +106,7 @@ func (l *fillerList) paint(p *pen, size fyne.Size) {
 
 // Tapped chooses a filler, moves it, or takes it out.
 func (l *fillerList) Tapped(ev *fyne.PointEvent) {
-	defer survive("The fillers")
+	defer paint.Survive("The fillers")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil {
 		c.Focus(l)
 	}
@@ -154,7 +155,7 @@ func (l *fillerList) put(names []string) {
 
 // TypedKey chooses, moves or takes out.
 func (l *fillerList) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The fillers")
+	defer paint.Survive("The fillers")
 	by := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[ev.Name]
 	switch {
 	case by != 0 && l.n.keys()&fyne.KeyModifierShift != 0:
@@ -174,7 +175,7 @@ func (l *fillerList) TypedRune(rune) {}
 
 // FocusGained brings the list into view.
 func (l *fillerList) FocusGained() {
-	defer survive("The fillers")
+	defer paint.Survive("The fillers")
 	l.focused = true
 	l.Refresh()
 	l.n.reveal(l)

@@ -3,6 +3,7 @@ package ui
 import (
 	"fmt"
 	"unicode/utf8"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
@@ -19,13 +20,13 @@ func (n *Inspector) note(label string, show func() string, put func(string) erro
 	var e *fieldEntry
 	r := n.text(label, func() string {
 		text := show()
-		if tooLong(text, shownMost) {
+		if paint.TooLong(text, paint.ShownMost) {
 			e.Disable()
 		} else {
 			e.Enable()
 		}
-		return shortened(text, seam, shownMost)
-	}, func(text string) error { return put(whole(text)) })
+		return paint.Shortened(text, paint.Seam, paint.ShownMost)
+	}, func(text string) error { return put(paint.Whole(text)) })
 	e = r.field.(*typedField).entry
 	e.inPieces, e.MultiLine, e.Wrapping = true, true, fyne.TextWrapWord
 	e.SetMinRowsVisible(3)
@@ -35,19 +36,19 @@ func (n *Inspector) note(label string, show func() string, put func(string) erro
 // TypedShortcut copies a text in pieces without its seams, and pastes into it in
 // pieces.
 func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
-	defer survive("The field " + e.row.label.text)
+	defer paint.Survive("The field " + e.row.label.Text)
 	if e.inPieces {
 		switch of := s.(type) {
 		case *fyne.ShortcutCopy:
-			s = &fyne.ShortcutCopy{Clipboard: seamed{of.Clipboard}}
+			s = &fyne.ShortcutCopy{Clipboard: paint.Seamed{Clipboard: of.Clipboard}}
 		case *fyne.ShortcutCut:
-			s = &fyne.ShortcutCut{Clipboard: seamed{of.Clipboard}}
+			s = &fyne.ShortcutCut{Clipboard: paint.Seamed{Clipboard: of.Clipboard}}
 		case *fyne.ShortcutPaste:
-			if n := letterCount(of.Clipboard.Content()) + letterCount(e.Text) - letterCount(e.SelectedText()); n > shownMost {
-				e.row.refuse(fmt.Errorf("with what is on the clipboard this would have %d letters: at most %d can be typed here", n, shownMost))
+			if n := letterCount(of.Clipboard.Content()) + letterCount(e.Text) - letterCount(e.SelectedText()); n > paint.ShownMost {
+				e.row.refuse(fmt.Errorf("with what is on the clipboard this would have %d letters: at most %d can be typed here", n, paint.ShownMost))
 				return
 			}
-			s = &fyne.ShortcutPaste{Clipboard: seamed{of.Clipboard}}
+			s = &fyne.ShortcutPaste{Clipboard: paint.Seamed{Clipboard: of.Clipboard}}
 		}
 	}
 	e.Entry.TypedShortcut(s)
@@ -56,12 +57,12 @@ func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
 // TappedSecondary shows the field's menu. That of a text in pieces does what
 // its shortcuts do.
 func (e *fieldEntry) TappedSecondary(ev *fyne.PointEvent) {
-	defer survive("The field " + e.row.label.text)
+	defer paint.Survive("The field " + e.row.label.Text)
 	if !e.inPieces {
 		e.Entry.TappedSecondary(ev)
 		return
 	}
-	c, clipboard := canvasOf(e), fyne.CurrentApp().Clipboard()
+	c, clipboard := paint.CanvasOf(e), fyne.CurrentApp().Clipboard()
 	c.Focus(e)
 	item := func(label string, s fyne.Shortcut) *fyne.MenuItem {
 		return fyne.NewMenuItem(label, func() { e.TypedShortcut(s) })
@@ -74,4 +75,4 @@ func (e *fieldEntry) TappedSecondary(ev *fyne.PointEvent) {
 }
 
 // letterCount is how many letters a text in pieces has.
-func letterCount(text string) int { return utf8.RuneCountInString(whole(text)) }
+func letterCount(text string) int { return utf8.RuneCountInString(paint.Whole(text)) }

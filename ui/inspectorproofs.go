@@ -2,6 +2,7 @@ package ui
 
 import (
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -12,7 +13,7 @@ import (
 type proofPart struct {
 	n    *Inspector
 	text *widget.Label
-	add  *wordButton
+	add  *paint.WordButton
 	box  *fyne.Container
 }
 
@@ -50,7 +51,7 @@ func (p *proofPart) update() {
 		}
 	}
 	p.add.Hidden = text == proofKeptIn
-	text = shortened(text, "\n", shownMost)
+	text = paint.Shortened(text, "\n", paint.ShownMost)
 	if text != p.text.Text {
 		p.text.SetText(text)
 		p.n.relay()

@@ -3,6 +3,7 @@ package ui
 import (
 	"errors"
 	"slices"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -53,7 +54,7 @@ func (p *risePicks) update(bool) (moved bool) {
 
 // claim claims the rises that are ticked; all of them is none in particular.
 func (p *risePicks) claim() {
-	defer survive("The field Rises")
+	defer paint.Survive("The field Rises")
 	var names []string
 	for i, c := range p.all {
 		if c.Checked {
@@ -89,7 +90,7 @@ func newRiseTick(p *risePicks, name string) *riseTick {
 
 // TypedKey implements fyne.Focusable.
 func (t *riseTick) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The rises")
+	defer paint.Survive("The rises")
 	if ev.Name == fyne.KeyEscape {
 		t.n.OnLeave()
 		return

@@ -9,13 +9,14 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
 // inspectorRow is a number with its name before it, and under it why a value
 // was refused.
 type inspectorRow struct {
-	label  *lineText
+	label  *paint.LineText
 	field  rowField
 	reason *reasonText
 	box    *fyne.Container
@@ -39,8 +40,8 @@ const (
 
 // row makes a row of a field.
 func (n *Inspector) row(label string, of func(*inspectorRow) rowField) *inspectorRow {
-	r := &inspectorRow{label: newLineText(), reason: newReasonText(n)}
-	r.label.say(label)
+	r := &inspectorRow{label: paint.NewLineText(), reason: newReasonText(n)}
+	r.label.Say(label)
 	r.field = of(r)
 	r.box = container.New(rowLayout{r}, r.label, r.field.object(), r.reason)
 	return r
@@ -75,15 +76,15 @@ type rowLayout struct{ r *inspectorRow }
 // above is the height of a name that stands above its field, 0 where it stands
 // before it.
 func (l rowLayout) above() float32 {
-	if t := l.r.label; t.wrapper.widthOf(t.text) > insLabel-wordPad {
-		return wordHeight
+	if t := l.r.label; t.Wrapper.WidthOf(t.Text) > insLabel-paint.WordPad {
+		return paint.WordHeight
 	}
 	return 0
 }
 
 // MinSize implements fyne.Layout.
 func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	s := l.r.field.object().MinSize()
 	high := l.above() + s.Height + rowGap
 	if l.r.reason.Visible() {
@@ -94,15 +95,15 @@ func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // Layout implements fyne.Layout.
 func (l rowLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	o := l.r.field.object()
 	high, above := o.MinSize().Height, l.above()
-	name, y, left := float32(insLabel), (min(high, 32)-wordHeight)/2, float32(insLabel)
+	name, y, left := float32(insLabel), (min(high, 32)-paint.WordHeight)/2, float32(insLabel)
 	if above > 0 { // the field has the whole width then
-		name, y, left = s.Width, 0, wordPad
+		name, y, left = s.Width, 0, paint.WordPad
 	}
 	l.r.label.Move(fyne.NewPos(0, y))
-	l.r.label.Resize(fyne.NewSize(name, wordHeight))
+	l.r.label.Resize(fyne.NewSize(name, paint.WordHeight))
 	o.Move(fyne.NewPos(left, above))
 	o.Resize(fyne.NewSize(s.Width-left, high))
 	l.r.reason.Move(fyne.NewPos(0, above+high))
@@ -118,7 +119,7 @@ type reasonText struct {
 	text    string
 	soft    bool // it says something else than why not
 	lines   []string
-	wrapper wrapper
+	wrapper paint.Wrapper
 }
 
 const (
@@ -127,7 +128,7 @@ const (
 )
 
 func newReasonText(n *Inspector) *reasonText {
-	t := &reasonText{n: n, wrapper: wrapper{size: captionSize}}
+	t := &reasonText{n: n, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
 	t.ExtendBaseWidget(t)
 	t.Hide()
 	return t
@@ -135,16 +136,16 @@ func newReasonText(n *Inspector) *reasonText {
 
 // CreateRenderer implements fyne.Widget.
 func (t *reasonText) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: t, min: t.MinSize, paint: func(p *pen, size fyne.Size) {
-		role, x := sheet.Soft, float32(wordPad)
+	return &paint.PenRenderer{Owner: t, Min: t.MinSize, Paint: func(p *paint.Pen, size fyne.Size) {
+		role, x := sheet.Soft, float32(paint.WordPad)
 		if !t.soft {
 			role, x = sheet.Ink, refusalPad
-			p.rect(p.px(3), p.px(2), p.px(5), p.px(float64(size.Height-4)), colours().ink[sheet.Ink], nil, 0)
+			p.Rect(p.Px(3), p.Px(2), p.Px(5), p.Px(float64(size.Height-4)), paint.Colours().Ink[sheet.Ink], nil, 0)
 		}
 		for i, line := range t.lines {
-			text := columnText(line, x, float32(i+1)*refusalLine-3, role)
-			text.Size = captionSize
-			p.text(&text)
+			text := paint.ColumnText(line, x, float32(i+1)*refusalLine-3, role)
+			text.Size = paint.CaptionSize
+			p.Text(&text)
 		}
 	}}
 }
@@ -159,7 +160,7 @@ func (t *reasonText) say(text string) {
 		return
 	}
 	t.text = text
-	t.lines = t.wrapper.wrap(t.lines[:0], text, t.n.width()-2*refusalPad)
+	t.lines = t.wrapper.Wrap(t.lines[:0], text, t.n.width()-2*refusalPad)
 	t.Hidden = text == ""
 	t.Refresh()
 	t.n.relay()

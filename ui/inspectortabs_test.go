@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // TestABlockLeavesTheSetupsNumbersInReach selects a block: its numbers have a
@@ -19,31 +20,31 @@ func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
 	name := entryNamed(t, w, "Name")
 	before := top(name)
 	tapTab := func(i int) {
-		from, _ := n.tabs.row.span(i)
-		test.TapAt(n.tabs.row, fyne.NewPos(from+tabPad+2, 10))
+		from, _ := n.tabs.Row.Span(i)
+		test.TapAt(n.tabs.Row, fyne.NewPos(from+paint.TabPad+2, 10))
 	}
 	w.sheet.Select(one(timeline.PartJump, 0))
-	if n.tabs.at != blockTab || n.thing.of == nil || n.thing.of.Name != "forward jump" {
-		t.Fatalf("tab %d shows %+v", n.tabs.at, n.thing.of)
+	if n.tabs.At != blockTab || n.thing.of == nil || n.thing.of.Name != "forward jump" {
+		t.Fatalf("tab %d shows %+v", n.tabs.At, n.thing.of)
 	}
 	if first := n.thing.rows[0].field.object(); top(first) > before+60 {
 		t.Errorf("the block's first field lies at %g", top(first))
 	}
 	tapTab(setupTab)
-	if n.tabs.at != setupTab || top(name) != before {
-		t.Errorf("tab %d; the setup's name lies at %g, and lay at %g", n.tabs.at, top(name), before)
+	if n.tabs.At != setupTab || top(name) != before {
+		t.Errorf("tab %d; the setup's name lies at %g, and lay at %g", n.tabs.At, top(name), before)
 	}
 	w.sheet.Select(one(timeline.PartAttack, 0))
-	if n.tabs.at != setupTab || n.thing.of.Name != "falling heel" {
-		t.Errorf("another block leads the hand away, to tab %d of %+v", n.tabs.at, n.thing.of)
+	if n.tabs.At != setupTab || n.thing.of.Name != "falling heel" {
+		t.Errorf("another block leads the hand away, to tab %d of %+v", n.tabs.At, n.thing.of)
 	}
 	tapTab(blockTab)
 	w.sheet.Select(selection{})
-	if n.tabs.at != setupTab {
+	if n.tabs.At != setupTab {
 		t.Error("without a block its tab stays")
 	}
 	w.sheet.Select(one(timeline.PartEnder, 0))
-	if n.tabs.at != blockTab {
+	if n.tabs.At != blockTab {
 		t.Error("a hand that has taken the block's tab is not led to it again")
 	}
 }

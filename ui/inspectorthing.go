@@ -60,7 +60,7 @@ func (n *Inspector) Look(of *model.DataRow) {
 	case !n.stays:
 		n.show(blockTab)
 	}
-	n.tabs.body.Objects[blockTab].(*container.Scroll).ScrollToTop()
+	n.tabs.Body.Objects[blockTab].(*container.Scroll).ScrollToTop()
 }
 
 // stale forgets how many setups use what.

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -163,21 +164,21 @@ const (
 
 // CreateRenderer implements fyne.Widget.
 func (k *keyList) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: k, paint: k.paint,
-		min: func() fyne.Size { return fyne.NewSize(keyColumns*keyColumn, k.place(nil)) }}
+	return &paint.PenRenderer{Owner: k, Paint: k.paint,
+		Min: func() fyne.Size { return fyne.NewSize(keyColumns*keyColumn, k.place(nil)) }}
 }
 
-func (k *keyList) paint(p *pen, _ fyne.Size) { k.place(p) }
+func (k *keyList) paint(p *paint.Pen, _ fyne.Size) { k.place(p) }
 
 // place puts the groups where there is most room left, on p unless it is nil,
 // and returns the height they take.
-func (k *keyList) place(p *pen) float32 {
+func (k *keyList) place(p *paint.Pen) float32 {
 	var ends [keyColumns]float32
 	write := func(s string, x, y float32, bold bool, role sheet.Role) {
 		if p != nil {
-			t := columnText(s, x, y+textSize+2, role)
+			t := paint.ColumnText(s, x, y+paint.TextSize+2, role)
 			t.Bold = bold
-			p.text(&t)
+			p.Text(&t)
 		}
 	}
 	for _, g := range keysPage {
@@ -212,7 +213,7 @@ func (w *window) showKeys() {
 
 // TypedKey implements fyne.Focusable.
 func (k *keyList) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The page of keys")
+	defer paint.Survive("The page of keys")
 	page := k.in.Size().Height
 	end := max(k.Size().Height-page, 0)
 	y := k.in.Offset.Y

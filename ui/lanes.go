@@ -8,6 +8,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -25,7 +26,7 @@ type Lanes struct {
 
 	model   *model.Model
 	sheet   *Timeline
-	wrapper wrapper
+	wrapper paint.Wrapper
 	worst   bool // each reply on its worst rise, else all on the rise shown
 
 	shown  lanesState
@@ -39,7 +40,7 @@ type Lanes struct {
 	head *lanesHead
 	body *lanesBody
 	rows *container.Scroll
-	line *frameLine
+	line *paint.FrameLine
 	all  *fyne.Container
 }
 
@@ -60,19 +61,19 @@ const (
 	laneTop  = 7
 	laneEnd  = 18
 	laneHead = 22
-	laneName = 8 + markSide + 6 // where names begin
+	laneName = 8 + paint.MarkSide + 6 // where names begin
 )
 
 // NewLanes returns the lanes of m's replies, under the frames of t.
 func NewLanes(m *model.Model, t *Timeline) *Lanes {
-	l := &Lanes{model: m, sheet: t, wrapper: wrapper{size: captionSize}}
+	l := &Lanes{model: m, sheet: t, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
 	l.head = &lanesHead{l: l}
 	l.head.ExtendBaseWidget(l.head)
 	l.body = &lanesBody{l: l, hover: -1}
 	l.body.ExtendBaseWidget(l.body)
 	l.rows = container.NewVScroll(l.body)
 	l.rows.OnScrolled = func(fyne.Position) { l.body.Refresh() }
-	l.line = newFrameLine()
+	l.line = paint.NewFrameLine()
 	l.all = container.NewBorder(l.head, nil, nil, nil, container.NewStack(l.rows, l.line))
 	l.ExtendBaseWidget(l)
 	return l
@@ -92,7 +93,7 @@ func (l *Lanes) Resize(s fyne.Size) {
 
 // Show brings the lanes up to date: they are left alone while they are hidden.
 func (l *Lanes) Show() {
-	defer survive("The lanes")
+	defer paint.Survive("The lanes")
 	l.BaseWidget.Show()
 	l.shown = lanesState{}
 	l.Follow()
@@ -218,8 +219,8 @@ func (l *Lanes) Line(frame int, on bool) {
 	d := l.sheet.Drawing()
 	if on = on && d != nil; on {
 		x := d.X(float64(frame))
-		l.line.x, on = float32(x), x >= d.Left-0.01 && x <= d.Right+0.01
+		l.line.X, on = float32(x), x >= d.Left-0.01 && x <= d.Right+0.01
 	}
-	l.line.on = on
+	l.line.On = on
 	l.line.Refresh()
 }

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -27,8 +28,8 @@ type lanesHead struct {
 
 // CreateRenderer implements fyne.Widget.
 func (h *lanesHead) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: h, paint: h.paint,
-		min: func() fyne.Size { return fyne.NewSize(300, laneHead) }}
+	return &paint.PenRenderer{Owner: h, Paint: h.paint,
+		Min: func() fyne.Size { return fyne.NewSize(300, laneHead) }}
 }
 
 // choices are the ways to choose rises, of which the last is the worst.
@@ -49,19 +50,19 @@ func (h *lanesHead) choices() []string {
 func (h *lanesHead) span(choices []string, i int) (from, to float32) {
 	to = 2
 	for k := 0; k <= i; k++ {
-		from, to = to, to+h.l.wrapper.widthOf(choices[k])+12
+		from, to = to, to+h.l.wrapper.WidthOf(choices[k])+12
 	}
 	return from, to
 }
 
-func (h *lanesHead) paint(p *pen, size fyne.Size) {
+func (h *lanesHead) paint(p *paint.Pen, size fyne.Size) {
 	l := h.l
 	choices := h.choices()
 	end := float32(0)
 	write := func(s string, x float32, role sheet.Role) {
-		t := columnText(s, x, laneHead-7, role)
-		t.Size = captionSize
-		p.text(&t)
+		t := paint.ColumnText(s, x, laneHead-7, role)
+		t.Size = paint.CaptionSize
+		p.Text(&t)
 	}
 	for i, c := range choices {
 		from, to := h.span(choices, i)
@@ -69,11 +70,11 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 		role := sheet.Soft
 		if len(choices) == 1 || (i == 1) == l.worst {
 			role = sheet.Ink
-			p.rect(p.px(float64(from+6)), p.px(laneHead-3), p.px(float64(to-6)), p.px(laneHead-1), colours().ink[sheet.Ink], nil, 0)
+			p.Rect(p.Px(float64(from+6)), p.Px(laneHead-3), p.Px(float64(to-6)), p.Px(laneHead-1), paint.Colours().Ink[sheet.Ink], nil, 0)
 		}
 		write(c, from+6, role)
 	}
-	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: laneHead - 1}, To: sheet.Point{X: float64(size.Width), Y: laneHead - 1}, Stroke: sheet.Soft, Width: 1})
+	p.Line(&sheet.Line{From: sheet.Point{X: 0, Y: laneHead - 1}, To: sheet.Point{X: float64(size.Width), Y: laneHead - 1}, Stroke: sheet.Soft, Width: 1})
 	if l.plan == nil || l.sheet.Drawing() == nil {
 		return
 	}
@@ -89,11 +90,11 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 	slices.SortStableFunc(labels, func(a, b label) int { return a.frame - b.frame })
 	most := size.Width - 4 // where a label may begin, less what it and those after it take
 	for _, t := range labels {
-		most -= l.wrapper.widthOf(t.words) + 8
+		most -= l.wrapper.WidthOf(t.words) + 8
 	}
 	lane := l.strip(0)
 	for _, t := range labels { // near its line, and never over another word
-		n := l.wrapper.widthOf(t.words)
+		n := l.wrapper.WidthOf(t.words)
 		most += 8
 		x, in := lane.X(t.frame)
 		if at := min(max(float32(x)+3, end+8), most); in && at > end {
@@ -106,7 +107,7 @@ func (h *lanesHead) paint(p *pen, size fyne.Size) {
 
 // Tapped takes the way under the pointer.
 func (h *lanesHead) Tapped(ev *fyne.PointEvent) {
-	defer survive("The lanes")
+	defer paint.Survive("The lanes")
 	choices := h.choices()
 	for i := range choices {
 		if from, to := h.span(choices, i); ev.Position.X >= from && ev.Position.X < to {

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -35,8 +36,8 @@ type lanesBody struct {
 
 // CreateRenderer implements fyne.Widget.
 func (b *lanesBody) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, paint: b.paint,
-		min: func() fyne.Size { return fyne.NewSize(300, float32(len(b.l.lanes)*laneRow)) }}
+	return &paint.PenRenderer{Owner: b, Paint: b.paint,
+		Min: func() fyne.Size { return fyne.NewSize(300, float32(len(b.l.lanes)*laneRow)) }}
 }
 
 // inView is the lanes that the scroller shows, and the heights it shows.
@@ -46,7 +47,7 @@ func (b *lanesBody) inView() (from, to int, top, end float32) {
 	return max(int(top/laneRow), 0), min(int(end/laneRow)+1, len(b.l.lanes)), top, end
 }
 
-func (b *lanesBody) paint(p *pen, size fyne.Size) {
+func (b *lanesBody) paint(p *paint.Pen, size fyne.Size) {
 	l := b.l
 	if l.plan == nil || l.sheet.Drawing() == nil || l.model.Plan() != l.plan {
 		return
@@ -59,22 +60,22 @@ func (b *lanesBody) paint(p *pen, size fyne.Size) {
 		b.lane(p, size, i, b.ground(p, size, i, i == at))
 	}
 	if b.focused {
-		p.rect(p.px(0), p.px(float64(top)), p.px(float64(size.Width)), p.px(float64(end)), nil, colours().ink[sheet.Soft], p.thick(1))
+		p.Rect(p.Px(0), p.Px(float64(top)), p.Px(float64(size.Width)), p.Px(float64(end)), nil, paint.Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
 
 // references are the frames on which the attacker can touch, as a wash, and
 // the one from which it guards, as a line, through all lanes.
-func (b *lanesBody) references(p *pen, top, end float32) {
+func (b *lanesBody) references(p *paint.Pen, top, end float32) {
 	l := b.l
 	lane := l.strip(0)
 	for _, s := range l.sheet.scene.Touches() {
 		if x0, x1, ok := lane.Clip(s); ok {
-			p.rect(p.px(x0), p.px(float64(top)), p.px(x1), p.px(float64(end)), colours().blend(sheet.Ink, 0.10), nil, 0)
+			p.Rect(p.Px(x0), p.Px(float64(top)), p.Px(x1), p.Px(float64(end)), paint.Colours().Blend(sheet.Ink, 0.10), nil, 0)
 		}
 	}
 	if x, in := lane.X(l.sheet.scene.GuardsFrom); in {
-		p.line(&sheet.Line{From: sheet.Point{X: x, Y: float64(top)}, To: sheet.Point{X: x, Y: float64(end)}, Stroke: sheet.Soft, Width: 1, Dashed: true})
+		p.Line(&sheet.Line{From: sheet.Point{X: x, Y: float64(top)}, To: sheet.Point{X: x, Y: float64(end)}, Stroke: sheet.Soft, Width: 1, Dashed: true})
 	}
 }
 
@@ -86,10 +87,10 @@ func (l *Lanes) strip(i int) sheet.Lane {
 
 // ground marks the shown lane and the one under the pointer. It returns what
 // words stand on there.
-func (b *lanesBody) ground(p *pen, size fyne.Size, i int, shown bool) color.Color {
+func (b *lanesBody) ground(p *paint.Pen, size fyne.Size, i int, shown bool) color.Color {
 	y0, y1 := float64(i*laneRow), float64((i+1)*laneRow)
-	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: y1}, To: sheet.Point{X: float64(size.Width), Y: y1}, Stroke: sheet.Rule, Width: 1})
-	ink, share := colours().ink[sheet.Ink], 0.0
+	p.Line(&sheet.Line{From: sheet.Point{X: 0, Y: y1}, To: sheet.Point{X: float64(size.Width), Y: y1}, Stroke: sheet.Rule, Width: 1})
+	ink, share := paint.Colours().Ink[sheet.Ink], 0.0
 	var edge color.Color
 	switch {
 	case shown:
@@ -97,25 +98,25 @@ func (b *lanesBody) ground(p *pen, size fyne.Size, i int, shown bool) color.Colo
 	case i == b.hover:
 		share = 0.05
 	default:
-		return colours().ink[sheet.Paper]
+		return paint.Colours().Ink[sheet.Paper]
 	}
-	p.rect(0, p.px(y0), p.px(float64(size.Width)), p.px(y1), fade(ink, share), edge, p.thick(1))
-	return colours().blend(sheet.Ink, share)
+	p.Rect(0, p.Px(y0), p.Px(float64(size.Width)), p.Px(y1), fade(ink, share), edge, p.Thick(1))
+	return paint.Colours().Blend(sheet.Ink, share)
 }
 
-func (b *lanesBody) lane(p *pen, size fyne.Size, i int, ground color.Color) {
+func (b *lanesBody) lane(p *paint.Pen, size fyne.Size, i int, ground color.Color) {
 	l := b.l
 	lane, s := &l.lanes[i], l.strip(i)
 	b.shapes = s.Draw(b.shapes[:0], l.rival(lane))
 	if m := lane.Cell.Meeting; m.Given {
 		b.shapes = s.MeetingMark(b.shapes, m.N, lane.Mark)
 	}
-	p.draw(b.shapes)
+	p.Draw(b.shapes)
 
 	base := float32(i*laneRow) + 17
-	p.mark(lane.Mark, 8, float64(base)-12)
-	words := l.wrapper.fit(l.ending(lane), size.Width/3)
-	x := b.column - l.wrapper.widthOf(words)
+	p.Mark(lane.Mark, 8, float64(base)-12)
+	words := l.wrapper.Fit(l.ending(lane), size.Width/3)
+	x := b.column - l.wrapper.WidthOf(words)
 	b.over(p, words, x, base, ground)
 	room := float32(l.shown.left)
 	if wake, in := s.X(l.model.Verdict().Rises[lane.Rise].Wake); in { // nothing stands before it
@@ -124,7 +125,7 @@ func (b *lanesBody) lane(p *pen, size fyne.Size, i int, ground color.Color) {
 	if x < room {
 		room = x
 	}
-	b.over(p, l.wrapper.fit(lane.Title, room-laneName-8), laneName, base, ground)
+	b.over(p, l.wrapper.Fit(lane.Title, room-laneName-8), laneName, base, ground)
 }
 
 // words says where the lanes' outcomes end: before anybody can touch, where the names leave them room there, else at the right, over what ends
@@ -142,7 +143,7 @@ func (b *lanesBody) words(from, to int) float32 {
 	x, in := lane.X(first)
 	need := float32(0)
 	for i := from; i < to; i++ {
-		need = max(need, l.wrapper.widthOf(l.ending(&l.lanes[i])))
+		need = max(need, l.wrapper.WidthOf(l.ending(&l.lanes[i])))
 	}
 	if !in || float32(x)-need < laneName+namesLeast {
 		return float32(l.shown.right) - 2
@@ -154,15 +155,15 @@ func (b *lanesBody) words(from, to int) float32 {
 const namesLeast = 130
 
 // over writes on a ground of its own, so that no bar runs through the words.
-func (b *lanesBody) over(p *pen, s string, x, base float32, ground color.Color) {
+func (b *lanesBody) over(p *paint.Pen, s string, x, base float32, ground color.Color) {
 	if s == "" {
 		return
 	}
-	n := b.l.wrapper.widthOf(s)
-	p.rect(p.px(float64(x-3)), p.px(float64(base-13)), p.px(float64(x+n+3)), p.px(float64(base+4)), ground, nil, 0)
-	t := columnText(s, x, base, sheet.Ink)
-	t.Size = captionSize
-	p.text(&t)
+	n := b.l.wrapper.WidthOf(s)
+	p.Rect(p.Px(float64(x-3)), p.Px(float64(base-13)), p.Px(float64(x+n+3)), p.Px(float64(base+4)), ground, nil, 0)
+	t := paint.ColumnText(s, x, base, sheet.Ink)
+	t.Size = paint.CaptionSize
+	p.Text(&t)
 }
 
 // ending is a lane's outcome, its frame and the number that matters most, with
@@ -214,7 +215,7 @@ func (b *lanesBody) hit(pos fyne.Position) int {
 
 // Tapped shows the lane's reply above.
 func (b *lanesBody) Tapped(ev *fyne.PointEvent) {
-	defer survive("The lanes")
+	defer paint.Survive("The lanes")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
 		c.Focus(b)
 	}
@@ -228,13 +229,13 @@ func (b *lanesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
 
 // MouseMoved tells the numbers of the lane under the pointer.
 func (b *lanesBody) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The lanes")
+	defer paint.Survive("The lanes")
 	b.setHover(b.hit(ev.Position))
 }
 
 // MouseOut implements desktop.Hoverable.
 func (b *lanesBody) MouseOut() {
-	defer survive("The lanes")
+	defer paint.Survive("The lanes")
 	b.setHover(-1)
 }
 
@@ -267,7 +268,7 @@ func (b *lanesBody) focus(on bool) {
 
 // TypedKey walks the lanes; what means nothing to them is the sheet's.
 func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The lanes")
+	defer paint.Survive("The lanes")
 	l := b.l
 	page := max(int(l.rows.Size().Height)/laneRow-1, 1)
 	switch ev.Name {
@@ -290,7 +291,7 @@ func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedRune changes the choice of rises; else it is the sheet's.
 func (b *lanesBody) TypedRune(r rune) {
-	defer survive("The lanes")
+	defer paint.Survive("The lanes")
 	if r == 'r' || r == 'R' {
 		b.l.SetWorst(!b.l.worst)
 		return

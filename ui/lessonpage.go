@@ -13,6 +13,7 @@ import (
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -41,13 +42,13 @@ type lessonPage struct {
 	w     *window
 	state lessonState
 
-	reply, rise, each *pick
+	reply, rise, each *paint.Pick
 	chooses           *fyne.Container // the lesson's choices
-	against, upOn     *pick           // the reply and the rise that the exercise shows
+	against, upOn     *paint.Pick     // the reply and the rise that the exercise shows
 	asks, rises       *fyne.Container // the exercise's choices, and that of the rise among them
-	try, none, next   *pushButton
-	hint, answer      *pushButton
-	back              *pushButton
+	try, none, next   *paint.PushButton
+	hint, answer      *paint.PushButton
+	back              *paint.PushButton
 	takes             *fyne.Container // what can be taken along
 	said              *widget.Label   // what to do, or what a guess came to
 	view              *scrolledSheet
@@ -79,8 +80,8 @@ func newLessonPage(w *window) *lessonPage {
 			l.show()
 		}
 	}
-	l.reply, l.rise = newPick(w, nil, again), newPick(w, nil, again)
-	l.each = newPick(w, neighbourChoices, func(n string) {
+	l.reply, l.rise = paint.NewPick(w, nil, again), paint.NewPick(w, nil, again)
+	l.each = paint.NewPick(w, neighbourChoices, func(n string) {
 		if !l.quiet {
 			w.app.Preferences().SetString(prefNeighbours, n)
 		}
@@ -91,7 +92,7 @@ func newLessonPage(w *window) *lessonPage {
 			l.exercise.show(l.upOn.SelectedIndex(), l.against.SelectedIndex())
 		}
 	}
-	l.against, l.upOn = newPick(w, nil, other), newPick(w, nil, other)
+	l.against, l.upOn = paint.NewPick(w, nil, other), paint.NewPick(w, nil, other)
 	l.quiet = true
 	l.each.SetSelected(w.app.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
 	if l.each.SelectedIndex() < 0 {
@@ -113,7 +114,7 @@ func newLessonPage(w *window) *lessonPage {
 	l.chooses = container.NewHBox(widget.NewLabel("Against"), wide(220, l.reply), l.rise, widget.NewLabel("Frames each way"), wide(60, l.each))
 	l.rises = container.NewStack(wide(140, l.upOn))
 	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(200, l.against), l.rises)
-	button := func(label string, do func()) *pushButton { return newPageButton(w, label, nil, do) }
+	button := func(label string, do func()) *paint.PushButton { return paint.NewPageButton(w, label, nil, do) }
 	l.try = button("Try it yourself", l.tryOrCheck)
 	l.none = button("No delay is safe", func() { l.check(words.GuessNone(w.model.Plan())) })
 	l.hint = button("Hint", l.giveHint)
@@ -125,7 +126,7 @@ func newLessonPage(w *window) *lessonPage {
 		button("Export…", func() { w.showExportOf(exportLesson) }))
 	title := widget.NewLabel("Lesson")
 	title.TextStyle.Bold = true
-	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, newPageButton(w, "Close", theme.CancelIcon(), w.closePage))
+	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage))
 	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
@@ -291,7 +292,7 @@ func (l *lessonPage) endOwn() bool {
 }
 
 // turn chooses the option n further on, as far as there are.
-func turn(s *pick, n int) {
+func turn(s *paint.Pick, n int) {
 	if at := s.SelectedIndex() + n; at >= 0 && at < len(s.Options) {
 		s.SetSelectedIndex(at)
 	}

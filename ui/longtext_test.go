@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -55,21 +56,21 @@ func TestPiecesMakeTheText(t *testing.T) {
 			b.WriteString(letters[g.IntN(len(letters))])
 		}
 		text := b.String()
-		pieces := inPieces(text, seam)
-		if got := whole(pieces); got != text {
+		pieces := paint.InPieces(text, paint.Seam)
+		if got := paint.Whole(pieces); got != text {
 			t.Fatalf("%q in pieces is %q", text, got)
 		}
 		for _, p := range strings.Split(pieces, "\n") {
-			most := pieceMost
+			most := paint.PieceMost
 			if strings.Contains("\n"+text+"\n", "\n"+p+"\n") {
-				most = paragraphMost
+				most = paint.ParagraphMost
 			}
 			if n := utf8.RuneCountInString(strings.TrimSuffix(p, "\u200b")); n > most {
 				t.Fatalf("a piece of %d letters in %q", n, pieces)
 			}
 		}
 		for _, p := range strings.Split(text, "\n") {
-			if utf8.RuneCountInString(p) <= paragraphMost && !strings.Contains("\n"+pieces+"\n", "\n"+p+"\n") {
+			if utf8.RuneCountInString(p) <= paint.ParagraphMost && !strings.Contains("\n"+pieces+"\n", "\n"+p+"\n") {
 				t.Fatalf("the short paragraph %q is in pieces: %q", p, pieces)
 			}
 		}
@@ -81,9 +82,9 @@ func TestALongTextIsWrappedInLinearTime(t *testing.T) {
 	for name, text := range map[string]func(int) string{"prose": prose, "one word": word} {
 		before := 0
 		for _, n := range []int{1500, 3000, 6000} {
-			w := wrapper{size: textSize}
+			w := paint.Wrapper{Size: paint.TextSize}
 			var lines []string
-			_, letters := measured(func() { lines = w.wrap(nil, text(n), 300) })
+			_, letters := measured(func() { lines = w.Wrap(nil, text(n), 300) })
 			if got := strings.Join(lines, ""); len(got) < n-len(lines) {
 				t.Errorf("%s of %d letters: lines of %d", name, n, len(got))
 			}
@@ -93,16 +94,16 @@ func TestALongTextIsWrappedInLinearTime(t *testing.T) {
 			before = max(letters, 1)
 		}
 		for _, n := range []int{10_000, 40_000, 400_000} {
-			w := wrapper{size: textSize}
+			w := paint.Wrapper{Size: paint.TextSize}
 			var lines []string
-			_, letters := measured(func() { lines = w.wrap(nil, text(n), 100) })
-			if len(lines) != linesMax+1 || lines[linesMax] != fmt.Sprintf("… (shortened: the text has %d letters)", n) {
+			_, letters := measured(func() { lines = w.Wrap(nil, text(n), 100) })
+			if len(lines) != paint.LinesMax+1 || lines[paint.LinesMax] != fmt.Sprintf("… (shortened: the text has %d letters)", n) {
 				t.Errorf("%s of %d letters: %d lines, the last %q", name, n, len(lines), lines[len(lines)-1])
 			}
-			if most := linesMax * 14 * lineMost; letters > most {
+			if most := paint.LinesMax * 14 * paint.LineMost; letters > most {
 				t.Errorf("%s of %d letters: %d letters measured for %d lines", name, n, letters, len(lines))
 			}
-			calls, _ := measured(func() { w.fit(text(n), 100) })
+			calls, _ := measured(func() { w.Fit(text(n), 100) })
 			if calls > 14 {
 				t.Errorf("%s of %d letters: measured %d times for one line", name, n, calls)
 			}
@@ -126,13 +127,13 @@ func TestALongNoteTakesLinearTime(t *testing.T) {
 		_, with := measured(func() { w.model.Choose(1) })
 		return with - plain
 	}
-	half, full := letters(shownMost/2), letters(shownMost)
+	half, full := letters(paint.ShownMost/2), letters(paint.ShownMost)
 	if full > 5*half/2 {
-		t.Errorf("%d letters measured for a note of %d, %d for one of half of that", full, shownMost, half)
+		t.Errorf("%d letters measured for a note of %d, %d for one of half of that", full, paint.ShownMost, half)
 	}
-	for _, n := range []int{4 * shownMost, 40 * shownMost} {
+	for _, n := range []int{4 * paint.ShownMost, 40 * paint.ShownMost} {
 		if got := letters(n); got > 3*full/2 {
-			t.Errorf("%d letters measured for a note of %d, %d for one of %d", got, n, full, shownMost)
+			t.Errorf("%d letters measured for a note of %d, %d for one of %d", got, n, full, paint.ShownMost)
 		}
 	}
 }
@@ -142,7 +143,7 @@ func TestALongNoteIsTypedIn(t *testing.T) {
 	w := withNote(t, text)
 	w.model.Choose(1)
 	e := entryNamed(t, w, "Note")
-	if !strings.Contains(e.Text, seam) || e.Disabled() {
+	if !strings.Contains(e.Text, paint.Seam) || e.Disabled() {
 		t.Fatalf("the note is shown as %.500q", e.Text)
 	}
 	w.win.Canvas().Focus(e)
@@ -159,11 +160,11 @@ func TestALongNoteIsTypedIn(t *testing.T) {
 	}
 	clip.SetContent(prose(9000))
 	e.TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
-	if got := whole(e.Text); got != prose(9000) {
+	if got := paint.Whole(e.Text); got != prose(9000) {
 		t.Errorf("pasted over all of it: %.100q… of %d letters", got, len(got))
 	}
 	for _, p := range strings.Split(e.Text, "\n") {
-		if len(p) > pieceMost+len(seam) {
+		if len(p) > paint.PieceMost+len(paint.Seam) {
 			t.Fatalf("pasted with a piece of %d letters", len(p))
 		}
 	}
@@ -179,7 +180,7 @@ func TestAVeryLongNoteIsShortened(t *testing.T) {
 	w := withNote(t, text)
 	w.model.Choose(1)
 	e := entryNamed(t, w, "Note")
-	if len(e.Text) > shownMost+500 || !strings.HasSuffix(whole(e.Text), "… (shortened: the text has 40000 letters)") {
+	if len(e.Text) > paint.ShownMost+500 || !strings.HasSuffix(paint.Whole(e.Text), "… (shortened: the text has 40000 letters)") {
 		t.Errorf("%d letters are shown, the last %q", len(e.Text), e.Text[len(e.Text)-80:])
 	}
 	w.win.Canvas().Focus(e)
@@ -197,11 +198,11 @@ func TestAVeryLongNoteIsShortened(t *testing.T) {
 
 func TestAToldTextIsCopiedWhole(t *testing.T) {
 	w := open(t, sample(), laptop)
-	text := strings.ReplaceAll(prose(3*listMost), ". ", ".\n")
-	b := newTextBox(w)
+	text := strings.ReplaceAll(prose(3*paint.ListMost), ". ", ".\n")
+	b := paint.NewTextBox(w)
 	b.Resize(fyne.NewSize(600, 400))
 	b.SetText(text)
-	if len(whole(b.Text)) > listMost+500 || !strings.Contains(whole(b.Text), "shortened") {
+	if len(paint.Whole(b.Text)) > paint.ListMost+500 || !strings.Contains(paint.Whole(b.Text), "shortened") {
 		t.Errorf("%d letters are shown", len(b.Text))
 	}
 	b.TypedShortcut(&fyne.ShortcutSelectAll{})
@@ -233,8 +234,8 @@ func BenchmarkLongWrap(b *testing.B) {
 			b.Run(fmt.Sprint(name, n), func(b *testing.B) {
 				of := text(n)
 				for b.Loop() {
-					w := wrapper{size: textSize}
-					w.wrap(nil, of, 300)
+					w := paint.Wrapper{Size: paint.TextSize}
+					w.Wrap(nil, of, 300)
 				}
 			})
 		}

@@ -14,6 +14,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/paint"
 )
 
 // openMatchup shows the match-up of p's first setup.
@@ -275,10 +276,10 @@ func TestGridPaintsWhatIsInViewAlone(t *testing.T) {
 	if names, head := m.grid.names.Size(), m.grid.head.Size(); names.Width < gridName || head.Height != gridHead {
 		t.Errorf("the names take %v, the headings %v", names, head)
 	}
-	p := &pen{}
-	p.begin(1)
+	p := &paint.Pen{}
+	p.Begin(1)
 	m.grid.paintCells(p, m.grid.cells.Size())
-	if n, most := len(p.objects), 6*(to-from)*(end-column)+100; n > most {
+	if n, most := len(p.Objects), 6*(to-from)*(end-column)+100; n > most {
 		t.Errorf("%d objects for %d cells, want at most %d", n, (to-from)*(end-column), most)
 	}
 }
@@ -387,9 +388,9 @@ func BenchmarkMatchupScroll(b *testing.B) {
 // TestMatchupCellsHaveRoom: the longest outcome stands apart from a number of
 // two digits behind a minus.
 func TestMatchupCellsHaveRoom(t *testing.T) {
-	w := wrapper{size: textSize}
+	w := paint.Wrapper{Size: paint.TextSize}
 	for o := range timeline.Outcome(timeline.Outcomes) {
-		if end, number := gridOutcome+w.widthOf(o.String()), gridSpare-w.widthOf("-12"); end+8 > number {
+		if end, number := gridOutcome+w.WidthOf(o.String()), gridSpare-w.WidthOf("-12"); end+8 > number {
 			t.Errorf("%s ends at %v, and a number begins at %v", o, end, number)
 		}
 	}

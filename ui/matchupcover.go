@@ -12,6 +12,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -29,7 +30,7 @@ type matchupCover struct {
 
 	OnChoose func(row int) // of the grid
 
-	wrapper wrapper
+	wrapper paint.Wrapper
 	words   string
 	entries []coverEntry
 	missing string
@@ -55,11 +56,11 @@ type coverLine struct {
 // The measures of the cover, in units.
 const (
 	coverRow  = 20
-	coverLeft = gridPad + markSide + gridPad
+	coverLeft = gridPad + paint.MarkSide + gridPad
 )
 
 func newMatchupCover() *matchupCover {
-	c := &matchupCover{wrapper: wrapper{size: textSize}}
+	c := &matchupCover{wrapper: paint.Wrapper{Size: paint.TextSize}}
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -146,14 +147,14 @@ func (c *matchupCover) lay(width float32) {
 	}
 	c.width, c.lines = width, nil
 	add := func(text string, entry int, room float32) {
-		for i, s := range c.wrapper.wrap(nil, text, room) {
+		for i, s := range c.wrapper.Wrap(nil, text, room) {
 			c.lines = append(c.lines, coverLine{s, entry, i == 0})
 		}
 	}
 	add(c.words, -1, width-2*gridPad)
 	for i := range c.entries {
 		add(c.entries[i].name, i, width-coverLeft-gridPad)
-		for _, s := range c.wrapper.wrap(nil, c.entries[i].what, width-coverLeft-gridPad) {
+		for _, s := range c.wrapper.Wrap(nil, c.entries[i].what, width-coverLeft-gridPad) {
 			c.lines = append(c.lines, coverLine{s, i, false})
 		}
 	}
@@ -164,7 +165,7 @@ func (c *matchupCover) lay(width float32) {
 
 // CreateRenderer implements fyne.Widget.
 func (c *matchupCover) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: c, paint: c.paint, min: func() fyne.Size {
+	return &paint.PenRenderer{Owner: c, Paint: c.paint, Min: func() fyne.Size {
 		c.lay(max(c.Size().Width, 300))
 		return fyne.NewSize(300, float32(len(c.lines)*coverRow)+gridPad)
 	}}
@@ -172,32 +173,32 @@ func (c *matchupCover) CreateRenderer() fyne.WidgetRenderer {
 
 // Resize breaks the text anew.
 func (c *matchupCover) Resize(s fyne.Size) {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	c.lay(s.Width)
 	c.BaseWidget.Resize(s)
 }
 
-func (c *matchupCover) paint(p *pen, size fyne.Size) {
+func (c *matchupCover) paint(p *paint.Pen, size fyne.Size) {
 	c.lay(size.Width)
 	for i, l := range c.lines {
 		base, x, role := float32(i*coverRow)+16, float32(gridPad), sheet.Ink
 		if l.entry >= 0 {
 			x = coverLeft
 			if l.first {
-				p.mark(c.entries[l.entry].word.Judgement(), gridPad, float64(base)-11)
+				p.Mark(c.entries[l.entry].word.Judgement(), gridPad, float64(base)-11)
 			} else {
 				role = sheet.Soft
 			}
 		}
-		t := columnText(l.text, x, base, role)
+		t := paint.ColumnText(l.text, x, base, role)
 		t.Bold = l.first && l.entry >= 0
-		p.text(&t)
+		p.Text(&t)
 	}
 }
 
 // Tapped goes to the row of the setup under the pointer.
 func (c *matchupCover) Tapped(ev *fyne.PointEvent) {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	if i := int(ev.Position.Y / coverRow); i < len(c.lines) && c.lines[i].entry >= 0 && c.OnChoose != nil {
 		c.OnChoose(c.entries[c.lines[i].entry].row)
 	}

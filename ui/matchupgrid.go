@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/compare"
+	"wakeline/ui/paint"
 )
 
 var (
@@ -30,7 +31,7 @@ type matchupGrid struct {
 	OnCopy  func()
 	OnKey   func(*fyne.KeyEvent) // those of no use here
 
-	wrapper wrapper
+	wrapper paint.Wrapper
 	grid    *compare.Grid
 	rows    []int        // of the grid, in the order shown
 	marked  map[int]bool // rows of the grid that stand out
@@ -56,7 +57,7 @@ const (
 )
 
 func newMatchupGrid() *matchupGrid {
-	g := &matchupGrid{wrapper: wrapper{size: textSize}, grid: &compare.Grid{}, hoverRow: -1, hoverColumn: -1}
+	g := &matchupGrid{wrapper: paint.Wrapper{Size: paint.TextSize}, grid: &compare.Grid{}, hoverRow: -1, hoverColumn: -1}
 	g.cells = g.part(g.paintCells, g.cellAt, func() fyne.Size {
 		return fyne.NewSize(float32(len(g.grid.Replies)*gridCell), float32(len(g.rows)*gridRow))
 	})
@@ -70,7 +71,7 @@ func newMatchupGrid() *matchupGrid {
 	}, nil)
 	g.corner = g.part(g.paintCorner, func(fyne.Position) (row, column int) { return -1, -1 }, nil)
 	g.scroll = container.NewScroll(g.cells)
-	g.scroll.OnScrolled = guardedOf("The match-up", func(fyne.Position) { g.repaint() })
+	g.scroll.OnScrolled = paint.GuardedOf("The match-up", func(fyne.Position) { g.repaint() })
 	clip := func(o fyne.CanvasObject) fyne.CanvasObject {
 		c := container.NewClip(o)
 		c.ExtendBaseWidget(c) // else it has no size before it is drawn
@@ -89,7 +90,7 @@ type gridLayout struct{}
 
 // Layout implements fyne.Layout.
 func (gridLayout) Layout(parts []fyne.CanvasObject, size fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	name := min(max(size.Width*0.24, gridName), gridNameTo)
 	put := func(o fyne.CanvasObject, x, y, w, h float32) {
 		o.Move(fyne.NewPos(x, y))
@@ -182,13 +183,13 @@ func (g *matchupGrid) view() (row, rowEnd, column, columnEnd int) {
 
 // FocusGained implements fyne.Focusable.
 func (g *matchupGrid) FocusGained() {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	g.focus(true)
 }
 
 // FocusLost implements fyne.Focusable.
 func (g *matchupGrid) FocusLost() {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	g.focus(false)
 }
 
@@ -202,7 +203,7 @@ func (g *matchupGrid) TypedRune(rune) {}
 
 // TypedKey moves the cursor, and opens what it is on.
 func (g *matchupGrid) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	page := max(1, int(g.scroll.Size().Height/gridRow)-1)
 	g.hoverRow, g.hoverColumn = -1, -1
 	switch ev.Name {
@@ -235,7 +236,7 @@ func (g *matchupGrid) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedShortcut copies the grid.
 func (g *matchupGrid) TypedShortcut(s fyne.Shortcut) {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	if _, ok := s.(*fyne.ShortcutCopy); ok && g.OnCopy != nil {
 		g.OnCopy()
 	}
@@ -245,12 +246,12 @@ func (g *matchupGrid) TypedShortcut(s fyne.Shortcut) {
 type matchupPart struct {
 	widget.BaseWidget
 	g     *matchupGrid
-	paint func(p *pen, size fyne.Size)
+	paint func(p *paint.Pen, size fyne.Size)
 	at    func(fyne.Position) (row, column int) // -1: none, or all
 	min   func() fyne.Size
 }
 
-func (g *matchupGrid) part(paint func(*pen, fyne.Size), at func(fyne.Position) (int, int), least func() fyne.Size) *matchupPart {
+func (g *matchupGrid) part(paint func(*paint.Pen, fyne.Size), at func(fyne.Position) (int, int), least func() fyne.Size) *matchupPart {
 	if least == nil {
 		least = func() fyne.Size { return fyne.Size{} }
 	}
@@ -261,12 +262,12 @@ func (g *matchupGrid) part(paint func(*pen, fyne.Size), at func(fyne.Position) (
 
 // CreateRenderer implements fyne.Widget.
 func (m *matchupPart) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: m, paint: m.paint, min: m.min}
+	return &paint.PenRenderer{Owner: m, Paint: m.paint, Min: m.min}
 }
 
 // Tapped opens the setup, with the reply where a cell was clicked.
 func (m *matchupPart) Tapped(ev *fyne.PointEvent) {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	row, column := m.at(ev.Position)
 	if row >= 0 && (column >= 0 || m == m.g.names) {
 		m.g.OnOpen(row, column)
@@ -278,19 +279,19 @@ func (m *matchupPart) Scrolled(ev *fyne.ScrollEvent) { m.g.scroll.Scrolled(ev) }
 
 // MouseIn implements desktop.Hoverable.
 func (m *matchupPart) MouseIn(ev *desktop.MouseEvent) {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	m.MouseMoved(ev)
 }
 
 // MouseMoved marks what is under the pointer, and tells of it.
 func (m *matchupPart) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	m.hover(m.at(ev.Position))
 }
 
 // MouseOut implements desktop.Hoverable.
 func (m *matchupPart) MouseOut() {
-	defer survive("The match-up")
+	defer paint.Survive("The match-up")
 	m.hover(-1, -1)
 }
 

@@ -17,6 +17,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // matchupPage shows all setups of one attacker and rival against all replies,
@@ -24,8 +25,8 @@ import (
 type matchupPage struct {
 	w *window
 
-	attacker, rival  *pick
-	all, safe, first *pageTick
+	attacker, rival  *paint.Pick
+	all, safe, first *paint.PageTick
 	count            *widget.Label
 	grid             *matchupGrid
 	words            *matchupWords
@@ -60,10 +61,10 @@ func (w *window) showMatchup() {
 func newMatchupPage(w *window) *matchupPage {
 	m := &matchupPage{w: w}
 	again := func(string) { m.again() }
-	m.attacker, m.rival = newPick(w, nil, again), newPick(w, nil, again)
-	m.all = newPageTick(w, "All replies of the rival", func(bool) { m.again() })
-	m.safe = newPageTick(w, "Safe setups only", func(bool) { m.again() })
-	m.first = newPageTick(w, "Minimum set first", func(bool) { m.sort() })
+	m.attacker, m.rival = paint.NewPick(w, nil, again), paint.NewPick(w, nil, again)
+	m.all = paint.NewPageTick(w, "All replies of the rival", func(bool) { m.again() })
+	m.safe = paint.NewPageTick(w, "Safe setups only", func(bool) { m.again() })
+	m.first = paint.NewPageTick(w, "Minimum set first", func(bool) { m.sort() })
 	m.count = widget.NewLabel("")
 	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Match-up")
@@ -76,8 +77,8 @@ func newMatchupPage(w *window) *matchupPage {
 			m.grid.moveTo(at, m.grid.column)
 		}
 	}
-	copied := newPageButton(w, "Copy table", theme.ContentCopyIcon(), m.copy)
-	shut := newPageButton(w, "Close", theme.CancelIcon(), w.closePage)
+	copied := paint.NewPageButton(w, "Copy table", theme.ContentCopyIcon(), m.copy)
+	shut := paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage)
 	pair := container.NewHBox(title, m.attacker, widget.NewLabel("vs"), m.rival, layout.NewSpacer(), copied, shut)
 	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first), nil, m.count)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())
@@ -99,7 +100,7 @@ func (m *matchupPage) choosePair() {
 	defer func() { m.quiet = false }()
 	names := fighterNames(m.w.model.Data())
 	s := m.w.model.Setup()
-	choose := func(at *pick, want, otherwise string) {
+	choose := func(at *paint.Pick, want, otherwise string) {
 		at.SetOptions(names)
 		if !slices.Contains(names, at.Selected) {
 			if want == "" {

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -12,14 +13,14 @@ var _ fyne.Widget = (*matchupWords)(nil)
 // matchupWords are two lines that say in full what the grid has to cut.
 type matchupWords struct {
 	widget.BaseWidget
-	wrapper    wrapper
+	wrapper    paint.Wrapper
 	name, what string
 }
 
 const matchupWordsHeight = 44
 
 func newMatchupWords() *matchupWords {
-	m := &matchupWords{wrapper: wrapper{size: textSize}}
+	m := &matchupWords{wrapper: paint.Wrapper{Size: paint.TextSize}}
 	m.ExtendBaseWidget(m)
 	return m
 }
@@ -34,13 +35,13 @@ func (m *matchupWords) say(name, what string) {
 
 // CreateRenderer implements fyne.Widget.
 func (m *matchupWords) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: m, paint: m.paint, min: func() fyne.Size { return fyne.NewSize(200, matchupWordsHeight) }}
+	return &paint.PenRenderer{Owner: m, Paint: m.paint, Min: func() fyne.Size { return fyne.NewSize(200, matchupWordsHeight) }}
 }
 
-func (m *matchupWords) paint(p *pen, size fyne.Size) {
-	p.line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
+func (m *matchupWords) paint(p *paint.Pen, size fyne.Size) {
+	p.Line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
 	for i, s := range []string{m.name, m.what} {
-		t := columnText(m.wrapper.fit(s, size.Width-2*gridPad), gridPad, float32(17+18*i), [...]sheet.Role{sheet.Ink, sheet.Soft}[i])
-		p.text(&t)
+		t := paint.ColumnText(m.wrapper.Fit(s, size.Width-2*gridPad), gridPad, float32(17+18*i), [...]sheet.Role{sheet.Ink, sheet.Soft}[i])
+		p.Text(&t)
 	}
 }

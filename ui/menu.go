@@ -3,6 +3,7 @@ package ui
 import (
 	"strconv"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -26,7 +27,7 @@ func newMenu(w *window) *menu {
 	// A shortcut reaches the menu also while a dialog is up; nothing comes of
 	// it then.
 	item := func(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
-		i := menuItem(label, func() {
+		i := paint.MenuItem(label, func() {
 			if !w.busy() {
 				do()
 			}
@@ -39,7 +40,7 @@ func newMenu(w *window) *menu {
 	onSheet := func(i *fyne.MenuItem) *fyne.MenuItem {
 		do := i.Action
 		i.Action = func() { // a shortcut asks for what is grey, too
-			defer survive("The command " + i.Label)
+			defer paint.Survive("The command " + i.Label)
 			if w.page == nil {
 				do()
 			}
@@ -60,7 +61,7 @@ func newMenu(w *window) *menu {
 		case ok:
 			d.find()
 		case w.page == nil:
-			w.left.show(0)
+			w.left.Show(0)
 			w.win.Canvas().Focus(w.setups.filter)
 		}
 	}
@@ -73,23 +74,23 @@ func newMenu(w *window) *menu {
 	m.revise = plain("New revision…", w.askRevision)
 	m.copy = plain("Save a copy…", w.askCopy)
 	m.compact = plain("Compact", w.compact)
-	quit := menuItem("Quit", w.quit)
+	quit := paint.MenuItem("Quit", w.quit)
 	quit.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyQ, Modifier: ctrl}
 	quit.IsQuit = true
-	m.undo = menuItem("Undo", w.undo)
+	m.undo = paint.MenuItem("Undo", w.undo)
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
-	m.redo = menuItem("Redo", w.redo)
+	m.redo = paint.MenuItem("Redo", w.redo)
 	m.redo.Shortcut = &desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: ctrl | shift}
 	to := func(name string) func() { return func() { w.goTo(namedPage(name)) } }
 	m.history = item("History", fyne.KeyH, ctrl, to("History"))
 	m.compare = item("Compare revisions", fyne.KeyH, ctrl|shift, to("Compare"))
 	m.follow = onSheet(plain("Follow the deciding reply (D)", w.model.Follow))
-	m.paper = menuItem("Paper", func() { w.setPalette(paletteNamed(paperName)) })
-	m.night = menuItem("Night", func() { w.setPalette(paletteNamed(nightName)) })
+	m.paper = paint.MenuItem("Paper", func() { w.setPalette(paint.PaletteNamed(paint.PaperName)) })
+	m.night = paint.MenuItem("Night", func() { w.setPalette(paint.PaletteNamed(paint.NightName)) })
 
-	m.sizes = append(m.sizes, menuItem("As suits the window", func() { w.text.ask(0) }))
+	m.sizes = append(m.sizes, paint.MenuItem("As suits the window", func() { w.text.ask(0) }))
 	for _, s := range sizeSteps {
-		m.sizes = append(m.sizes, menuItem(s.label, func() { w.text.ask(s.percent) }))
+		m.sizes = append(m.sizes, paint.MenuItem(s.label, func() { w.text.ask(s.percent) }))
 	}
 
 	m.main = fyne.NewMainMenu(
@@ -151,10 +152,10 @@ func newMenu(w *window) *menu {
 				onSheet(plain("Zoom to the meeting (M)", w.sheet.FitMeeting))),
 			under("Text size", m.sizes...),
 			under("Theme", m.paper, m.night)),
-		fyne.NewMenu("Help", menuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
+		fyne.NewMenu("Help", paint.MenuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
 	)
 	// A menu shows one shortcut an item; Ctrl+Y redoes too.
-	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, guardedOf("The command Redo", func(fyne.Shortcut) { w.redo() }))
+	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, paint.GuardedOf("The command Redo", func(fyne.Shortcut) { w.redo() }))
 	return m
 }
 
@@ -174,8 +175,8 @@ func (m *menu) update() {
 	undo, redo := w.model.Document().Next()
 	set(m.undo, m.step("Undo", undo), undo.What == "", false)
 	set(m.redo, m.step("Redo", redo), redo.What == "", false)
-	set(m.paper, "", false, colours().name == paperName)
-	set(m.night, "", false, colours().name == nightName)
+	set(m.paper, "", false, paint.Colours().Name == paint.PaperName)
+	set(m.night, "", false, paint.Colours().Name == paint.NightName)
 	asked := w.app.Preferences().String(prefText)
 	for i, of := range m.sizes {
 		set(of, "", false, i == 0 && asked == "" || i > 0 && asked == strconv.Itoa(sizeSteps[i-1].percent))
@@ -219,7 +220,7 @@ func (m *menu) fillRecent() bool {
 	var labels []string
 	var items []*fyne.MenuItem
 	for _, path := range m.w.recent() {
-		i := menuItem(fileLabel(path), func() { m.w.openRecent(path) })
+		i := paint.MenuItem(fileLabel(path), func() { m.w.openRecent(path) })
 		if !there(path) {
 			i.Label += " (gone)"
 			i.Disabled = true
@@ -240,7 +241,7 @@ func (m *menu) fillRecent() bool {
 		none.Disabled = true
 		items = []*fyne.MenuItem{none}
 	} else {
-		items = append(items, fyne.NewMenuItemSeparator(), menuItem("Clear list", m.w.forgetRecent))
+		items = append(items, fyne.NewMenuItemSeparator(), paint.MenuItem("Clear list", m.w.forgetRecent))
 	}
 	m.recent.ChildMenu = fyne.NewMenu("", items...)
 	return true

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 )
 
 // menuShortcuts are the labels of the menu's items by their shortcut, as the
@@ -234,13 +235,13 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 // TestThePageOfKeysFitsItsColumns measures what is written beside each other.
 func TestThePageOfKeysFitsItsColumns(t *testing.T) {
 	open(t, sample(), laptop)
-	w := wrapper{size: textSize}
+	w := paint.Wrapper{Size: paint.TextSize}
 	for _, g := range keysPage {
 		for _, line := range g.keys {
-			if n := w.widthOf(line[0]); n > keyWhat-8 {
+			if n := w.WidthOf(line[0]); n > keyWhat-8 {
 				t.Errorf("%q is %g wide, want at most %d", line[0], n, keyWhat-8)
 			}
-			if n := w.widthOf(line[1]); n > keyColumn-keyWhat-12 {
+			if n := w.WidthOf(line[1]); n > keyColumn-keyWhat-12 {
 				t.Errorf("%q is %g wide, want at most %d", line[1], n, keyColumn-keyWhat-12)
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -25,7 +26,7 @@ type menuBar struct {
 	widget.BaseWidget
 	w       *window
 	menus   []*fyne.Menu
-	wrapper wrapper
+	wrapper paint.Wrapper
 	open    *openMenu // nil: none
 	hover   int       // the title under the pointer, -1: none
 	at      int       // the title that the keys are on
@@ -43,7 +44,7 @@ const (
 func nativeMenus() bool { return runtime.GOOS == "darwin" }
 
 func newMenuBar(w *window, menus []*fyne.Menu) *menuBar {
-	b := &menuBar{w: w, menus: menus, wrapper: wrapper{size: textSize}, hover: -1}
+	b := &menuBar{w: w, menus: menus, wrapper: paint.Wrapper{Size: paint.TextSize}, hover: -1}
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -70,7 +71,7 @@ func (m *menu) attach() {
 func (b *menuBar) letters() *fyne.Menu {
 	keys := fyne.NewMenu("")
 	for i, m := range b.menus {
-		item := menuItem(m.Label, func() {
+		item := paint.MenuItem(m.Label, func() {
 			if !b.w.busy() {
 				b.show(i, false)
 			}
@@ -83,7 +84,7 @@ func (b *menuBar) letters() *fyne.Menu {
 
 // CreateRenderer implements fyne.Widget.
 func (b *menuBar) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, paint: b.paint, min: func() fyne.Size {
+	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: func() fyne.Size {
 		_, end := b.span(len(b.menus) - 1)
 		return fyne.NewSize(end, menuBarHeight)
 	}}
@@ -93,7 +94,7 @@ func (b *menuBar) CreateRenderer() fyne.WidgetRenderer {
 func (b *menuBar) span(i int) (from, to float32) {
 	to = menuBarLeft
 	for k := 0; k <= i; k++ {
-		from, to = to, to+b.wrapper.widthOf(b.menus[k].Label)+2*menuTitlePad
+		from, to = to, to+b.wrapper.WidthOf(b.menus[k].Label)+2*menuTitlePad
 	}
 	return from, to
 }
@@ -108,9 +109,9 @@ func (b *menuBar) hit(at fyne.Position) int {
 	return -1
 }
 
-func (b *menuBar) paint(p *pen, size fyne.Size) {
-	px := func(v float32) int { return p.px(float64(v)) }
-	p.rect(0, px(menuBarHeight)-1, px(size.Width), px(menuBarHeight), colours().ink[sheet.Rule], nil, 0)
+func (b *menuBar) paint(p *paint.Pen, size fyne.Size) {
+	px := func(v float32) int { return p.Px(float64(v)) }
+	p.Rect(0, px(menuBarHeight)-1, px(size.Width), px(menuBarHeight), paint.Colours().Ink[sheet.Rule], nil, 0)
 	for i, m := range b.menus {
 		from, to := b.span(i)
 		share := 0.0
@@ -121,19 +122,19 @@ func (b *menuBar) paint(p *pen, size fyne.Size) {
 			share = 0.10
 		}
 		if share > 0 {
-			p.rect(px(from), 0, px(to), px(menuBarHeight)-1, colours().blend(sheet.Ink, share), nil, 0)
+			p.Rect(px(from), 0, px(to), px(menuBarHeight)-1, paint.Colours().Blend(sheet.Ink, share), nil, 0)
 		}
 		if b.focused && b.open == nil && b.at == i {
-			p.rect(px(from+2), px(3), px(to-2), px(menuBarHeight-4), nil, colours().ink[sheet.Ink], p.thick(1.5))
+			p.Rect(px(from+2), px(3), px(to-2), px(menuBarHeight-4), nil, paint.Colours().Ink[sheet.Ink], p.Thick(1.5))
 		}
-		t := columnText(m.Label, from+menuTitlePad, menuBarHeight-9, sheet.Ink)
-		p.text(&t)
+		t := paint.ColumnText(m.Label, from+menuTitlePad, menuBarHeight-9, sheet.Ink)
+		p.Text(&t)
 	}
 }
 
 // Tapped opens the menu under the pointer.
 func (b *menuBar) Tapped(ev *fyne.PointEvent) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	if i := b.hit(ev.Position); i >= 0 {
 		b.show(i, false)
 	}
@@ -155,13 +156,13 @@ func (b *menuBar) show(i int, byHover bool) {
 
 // MouseIn implements desktop.Hoverable.
 func (b *menuBar) MouseIn(ev *desktop.MouseEvent) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	b.MouseMoved(ev)
 }
 
 // MouseMoved implements desktop.Hoverable.
 func (b *menuBar) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	b.point(b.hit(ev.Position))
 }
 
@@ -191,7 +192,7 @@ func (b *menuBar) TypedRune(rune) {}
 
 // TypedKey goes from title to title, and opens a menu.
 func (b *menuBar) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	n := len(b.menus)
 	switch ev.Name {
 	case fyne.KeyLeft:

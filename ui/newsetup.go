@@ -10,6 +10,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // positions are where an ender knocks down.
@@ -20,8 +21,8 @@ type newSetup struct {
 	m     *model.Model
 	named bool // the name was typed by hand
 
-	name                          *pageEntry
-	attacker, rival, ender, where *pick
+	name                          *paint.PageEntry
+	attacker, rival, ender, where *paint.Pick
 	none                          *widget.Label // why there is no ender to choose
 	box                           *fyne.Container
 }
@@ -41,7 +42,7 @@ func fightersWithEnder(p *timeline.Project) (names []string, first string) {
 
 func newNewSetup(w *window) *newSetup {
 	m := w.model
-	n := &newSetup{m: m, name: newPageEntry(w), none: widget.NewLabel("")}
+	n := &newSetup{m: m, name: paint.NewPageEntry(w), none: widget.NewLabel("")}
 	n.none.Wrapping = fyne.TextWrapWord
 	n.none.Hide()
 	names, attacker := fightersWithEnder(m.Data())
@@ -51,19 +52,19 @@ func newNewSetup(w *window) *newSetup {
 	} else if rival == attacker {
 		rival = names[0]
 	}
-	n.attacker = newPick(w, names, nil)
-	n.rival = newPick(w, names, nil)
-	n.where = newPick(w, positions, nil)
-	n.ender = newPick(w, nil, nil)
+	n.attacker = paint.NewPick(w, names, nil)
+	n.rival = paint.NewPick(w, names, nil)
+	n.where = paint.NewPick(w, positions, nil)
+	n.ender = paint.NewPick(w, nil, nil)
 	n.attacker.SetSelected(attacker)
 	n.rival.SetSelected(rival)
 	n.where.SetSelected(position)
 	n.name.OnChanged = func(string) { n.named = true }
 	n.offer()
-	n.attacker.OnChanged = guardedOf("The new setup", func(string) { n.offer() })
-	n.where.OnChanged = guardedOf("The new setup", func(string) { n.offer() })
-	n.ender.OnChanged = guardedOf("The new setup", func(string) { n.offerName() })
-	n.rival.OnChanged = guardedOf("The new setup", func(string) { n.offerName() })
+	n.attacker.OnChanged = paint.GuardedOf("The new setup", func(string) { n.offer() })
+	n.where.OnChanged = paint.GuardedOf("The new setup", func(string) { n.offer() })
+	n.ender.OnChanged = paint.GuardedOf("The new setup", func(string) { n.offerName() })
+	n.rival.OnChanged = paint.GuardedOf("The new setup", func(string) { n.offerName() })
 	row := func(label string, o fyne.CanvasObject) []fyne.CanvasObject {
 		return []fyne.CanvasObject{widget.NewLabel(label), o}
 	}
@@ -144,7 +145,7 @@ func (w *window) askNewSetup() {
 	})
 	typed := n.name.OnChanged // the dialog's own; a hand's name is kept
 	n.name.OnChanged = func(text string) {
-		defer survive("The new setup")
+		defer paint.Survive("The new setup")
 		n.named = true
 		typed(text)
 	}

@@ -14,6 +14,7 @@ import (
 	"wakeline/timeline/odds"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // The names of what is remembered of the person's hand.
@@ -155,13 +156,13 @@ func (w *window) askHand() {
 	prefs := w.app.Preferences()
 	labels := []string{fmt.Sprintf("Assume a spread of %g ms", odds.DefaultSpread), "These numbers, in milliseconds", "What the drills of this project measured"}
 	sources := []string{handAssumed, handTyped, handDrilled}
-	spread, bias := newPageEntry(w), newPageEntry(w)
+	spread, bias := paint.NewPageEntry(w), paint.NewPageEntry(w)
 	spread.SetText(strconv.FormatFloat(prefs.FloatWithFallback(prefSpread, odds.DefaultSpread), 'g', -1, 64))
 	bias.SetText(strconv.FormatFloat(prefs.Float(prefBias), 'g', -1, 64))
-	source := newPick(w, labels, nil)
+	source := paint.NewPick(w, labels, nil)
 	source.OnChanged = func(s string) {
-		defer survive("The timing")
-		for _, e := range []*pageEntry{spread, bias} {
+		defer paint.Survive("The timing")
+		for _, e := range []*paint.PageEntry{spread, bias} {
 			if s == labels[1] {
 				e.Enable()
 			} else {
@@ -178,9 +179,9 @@ func (w *window) askHand() {
 	note := widget.NewLabel("")
 	note.Wrapping = fyne.TextWrapWord
 	names := w.hands.names()
-	hand := newPick(w, handTitles(names), nil)
+	hand := paint.NewPick(w, handTitles(names), nil)
 	chosen := func() string { return names[max(0, hand.SelectedIndex())] }
-	hand.OnChanged = guardedOf("The timing", func(string) { note.SetText(w.hands.drillWords(chosen())) })
+	hand.OnChanged = paint.GuardedOf("The timing", func(string) { note.SetText(w.hands.drillWords(chosen())) })
 	hand.SetSelected(handTitle(w.hands.name()))
 	numbers := container.NewGridWithColumns(2,
 		container.NewBorder(nil, nil, widget.NewLabel("Spread"), nil, spread),

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+	"wakeline/ui/paint"
 )
 
 var (
@@ -46,7 +47,7 @@ func (o *openMenu) CreateRenderer() fyne.WidgetRenderer { return &openMenuRender
 type openMenuRenderer struct{ o *openMenu }
 
 func (r *openMenuRenderer) Layout(fyne.Size) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	from, _ := r.o.b.span(r.o.at)
 	r.o.menu.Move(r.o.barAt().AddXY(from, menuBarHeight))
 	r.o.menu.Resize(r.o.menu.MinSize())
@@ -67,7 +68,7 @@ func (o *openMenu) title(at fyne.Position) int { return o.b.hit(at.Subtract(o.ba
 
 // Tapped opens another menu, or closes this one.
 func (o *openMenu) Tapped(ev *fyne.PointEvent) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	switch i := o.title(ev.Position); {
 	case i >= 0 && i != o.at:
 		o.b.show(i, false)
@@ -83,7 +84,7 @@ func (o *openMenu) MouseIn(ev *desktop.MouseEvent) { o.MouseMoved(ev) }
 
 // MouseMoved opens the menu of another title.
 func (o *openMenu) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	if i := o.title(ev.Position); i >= 0 && i != o.at {
 		o.b.show(i, true)
 	}
@@ -103,7 +104,7 @@ func (o *openMenu) TypedRune(rune) {}
 
 // TypedKey goes through the menu, to the one beside it, and out.
 func (o *openMenu) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The menu")
+	defer paint.Survive("The menu")
 	n := len(o.b.menus)
 	switch ev.Name {
 	case fyne.KeyUp:

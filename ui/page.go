@@ -2,6 +2,7 @@ package ui
 
 import (
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 )
@@ -18,7 +19,7 @@ type page interface {
 // showPage shows p in place of the setups, or of the page before.
 func (w *window) showPage(p page) {
 	w.model.Commit()
-	defer survive("The page")
+	defer paint.Survive("The page")
 	w.leavePage()
 	w.page = p
 	w.pages.Objects = []fyne.CanvasObject{w.main, p.content()}

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/guard"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -26,7 +27,7 @@ var (
 type pageBar struct {
 	widget.BaseWidget
 	w       *window
-	wrapper wrapper
+	wrapper paint.Wrapper
 	hover   int // under the pointer, -1: none
 	at      int // that the keys are on
 	focused bool
@@ -46,7 +47,7 @@ const (
 )
 
 func newPageBar(w *window) *pageBar {
-	b := &pageBar{w: w, wrapper: wrapper{size: captionSize}, hover: -1, wait: 350 * time.Millisecond}
+	b := &pageBar{w: w, wrapper: paint.Wrapper{Size: paint.CaptionSize}, hover: -1, wait: 350 * time.Millisecond}
 	b.tip = newPageTip(b)
 	b.ExtendBaseWidget(b)
 	return b
@@ -54,8 +55,8 @@ func newPageBar(w *window) *pageBar {
 
 // CreateRenderer implements fyne.Widget.
 func (b *pageBar) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, paint: b.paint,
-		min: func() fyne.Size { return fyne.NewSize(b.wide(), b.need(placeLeast)) }}
+	return &paint.PenRenderer{Owner: b, Paint: b.paint,
+		Min: func() fyne.Size { return fyne.NewSize(b.wide(), b.need(placeLeast)) }}
 }
 
 // wide is the width of the bar: that of the longest name, in bold. It ends on a
@@ -63,9 +64,9 @@ func (b *pageBar) CreateRenderer() fyne.WidgetRenderer {
 func (b *pageBar) wide() float32 {
 	wide := float32(0)
 	for i := range barPages {
-		wide = max(wide, b.wrapper.widthOf(barPages[i].name)*1.1)
+		wide = max(wide, b.wrapper.WidthOf(barPages[i].name)*1.1)
 	}
-	scale := scaleOf(b)
+	scale := paint.ScaleOf(b)
 	return float32(math.Ceil(float64((wide+2*placePad)*scale))) / scale
 }
 
@@ -122,52 +123,52 @@ func (b *pageBar) here() int {
 	return -1
 }
 
-func (b *pageBar) paint(p *pen, size fyne.Size) {
-	pal := colours()
-	edge := p.px(float64(size.Width)) - 1
-	px := func(v float32) int { return p.px(float64(v)) }
-	p.rect(0, 0, edge+1, px(size.Height), pal.blend(sheet.Ink, 0.045), nil, 0)
+func (b *pageBar) paint(p *paint.Pen, size fyne.Size) {
+	pal := paint.Colours()
+	edge := p.Px(float64(size.Width)) - 1
+	px := func(v float32) int { return p.Px(float64(v)) }
+	p.Rect(0, 0, edge+1, px(size.Height), pal.Blend(sheet.Ink, 0.045), nil, 0)
 	here := b.here()
 	from, to := float32(0), float32(0)
 	if here >= 0 {
 		from, to = b.span(here)
 	}
-	line := pal.ink[sheet.Soft]
-	p.rect(edge, 0, edge+1, px(from), line, nil, 0)
-	p.rect(edge, px(to), edge+1, px(size.Height), line, nil, 0)
+	line := pal.Ink[sheet.Soft]
+	p.Rect(edge, 0, edge+1, px(from), line, nil, 0)
+	p.Rect(edge, px(to), edge+1, px(size.Height), line, nil, 0)
 	if here >= 0 {
-		p.rect(0, px(from), edge+1, px(to), pal.ink[sheet.Paper], nil, 0)
-		p.rect(0, px(from), edge, px(from)+1, line, nil, 0)
-		p.rect(0, px(to)-1, edge, px(to), line, nil, 0)
-		p.rect(0, px(from), px(placeMark), px(to), pal.ink[sheet.Ink], nil, 0)
+		p.Rect(0, px(from), edge+1, px(to), pal.Ink[sheet.Paper], nil, 0)
+		p.Rect(0, px(from), edge, px(from)+1, line, nil, 0)
+		p.Rect(0, px(to)-1, edge, px(to), line, nil, 0)
+		p.Rect(0, px(from), px(placeMark), px(to), pal.Ink[sheet.Ink], nil, 0)
 	}
 	for i := range barPages {
 		b.name(p, i, i == here, size.Width)
 	}
 }
 
-func (b *pageBar) name(p *pen, i int, here bool, width float32) {
+func (b *pageBar) name(p *paint.Pen, i int, here bool, width float32) {
 	from, to := b.span(i)
-	px := func(v float32) int { return p.px(float64(v)) }
+	px := func(v float32) int { return p.Px(float64(v)) }
 	pl := &barPages[i]
 	if i == b.hover && !here {
-		p.rect(0, px(from), px(width)-1, px(to), colours().blend(sheet.Ink, 0.11), nil, 0)
+		p.Rect(0, px(from), px(width)-1, px(to), paint.Colours().Blend(sheet.Ink, 0.11), nil, 0)
 	}
 	role := sheet.Ink
 	if pl.lacks != nil && pl.lacks(b.w) != "" {
 		role = sheet.Soft
 	}
-	t := columnText(pl.name, placePad, (from+to)/2+4, role)
-	t.Size, t.Bold = captionSize, here
-	p.text(&t)
+	t := paint.ColumnText(pl.name, placePad, (from+to)/2+4, role)
+	t.Size, t.Bold = paint.CaptionSize, here
+	p.Text(&t)
 	if b.focused && i == b.at {
-		p.rect(px(placeMark+2), px(from+3), px(width-4), px(to-3), nil, colours().ink[sheet.Ink], p.thick(1.5))
+		p.Rect(px(placeMark+2), px(from+3), px(width-4), px(to-3), nil, paint.Colours().Ink[sheet.Ink], p.Thick(1.5))
 	}
 }
 
 // Tapped shows the page under the pointer.
 func (b *pageBar) Tapped(ev *fyne.PointEvent) {
-	defer survive("The bar of pages")
+	defer paint.Survive("The bar of pages")
 	if i := b.hit(ev.Position.Y); i >= 0 {
 		b.tip.Hide()
 		b.w.goTo(&barPages[i])
@@ -176,19 +177,19 @@ func (b *pageBar) Tapped(ev *fyne.PointEvent) {
 
 // MouseIn implements desktop.Hoverable.
 func (b *pageBar) MouseIn(ev *desktop.MouseEvent) {
-	defer survive("The bar of pages")
+	defer paint.Survive("The bar of pages")
 	b.point(b.hit(ev.Position.Y))
 }
 
 // MouseMoved implements desktop.Hoverable.
 func (b *pageBar) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The bar of pages")
+	defer paint.Survive("The bar of pages")
 	b.point(b.hit(ev.Position.Y))
 }
 
 // MouseOut implements desktop.Hoverable.
 func (b *pageBar) MouseOut() {
-	defer survive("The bar of pages")
+	defer paint.Survive("The bar of pages")
 	b.point(-1)
 }
 
@@ -216,7 +217,7 @@ func (b *pageBar) point(i int) {
 
 // FocusGained implements fyne.Focusable.
 func (b *pageBar) FocusGained() {
-	defer survive("The bar of pages")
+	defer paint.Survive("The bar of pages")
 	b.focused, b.at = true, max(b.here(), 0)
 	b.tip.show(b.at)
 	b.Refresh()
@@ -224,7 +225,7 @@ func (b *pageBar) FocusGained() {
 
 // FocusLost implements fyne.Focusable.
 func (b *pageBar) FocusLost() {
-	defer survive("The bar of pages")
+	defer paint.Survive("The bar of pages")
 	b.focused = false
 	b.tip.show(-1)
 	b.Refresh()
@@ -235,7 +236,7 @@ func (b *pageBar) TypedRune(rune) {}
 
 // TypedKey goes from name to name, and shows the page of one.
 func (b *pageBar) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The bar of pages")
+	defer paint.Survive("The bar of pages")
 	switch ev.Name {
 	case fyne.KeyUp:
 		b.at = max(b.at-1, 0)

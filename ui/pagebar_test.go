@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 )
 
 // small is the smallest window that everything must fit in.
@@ -157,13 +158,13 @@ func barText(t *testing.T, w *window, name string) *canvas.Text {
 // TestTheBarMarksWhereOneIs looks at what is painted, in both themes.
 func TestTheBarMarksWhereOneIs(t *testing.T) {
 	w := open(t, sample(), small)
-	for _, p := range palettes {
+	for _, p := range paint.Palettes {
 		w.setPalette(p)
 		for _, name := range []string{"Timeline", "Match-up", "Lesson", "Glossary"} {
 			tapPage(w, name)
 			for _, other := range barPages {
 				if got := barText(t, w, other.name).TextStyle.Bold; got != (other.name == name) {
-					t.Errorf("%s: on %s the name %s is bold: %v", p.name, name, other.name, got)
+					t.Errorf("%s: on %s the name %s is bold: %v", p.Name, name, other.name, got)
 				}
 			}
 		}

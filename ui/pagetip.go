@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -11,7 +12,7 @@ import (
 type pageTip struct {
 	widget.BaseWidget
 	b       *pageBar
-	wrapper wrapper
+	wrapper paint.Wrapper
 	of      int // barPages, -1: none
 	lines   []string
 }
@@ -25,7 +26,7 @@ const (
 )
 
 func newPageTip(b *pageBar) *pageTip {
-	t := &pageTip{b: b, wrapper: wrapper{size: captionSize}, of: -1}
+	t := &pageTip{b: b, wrapper: paint.Wrapper{Size: paint.CaptionSize}, of: -1}
 	t.ExtendBaseWidget(t)
 	t.Hide()
 	return t
@@ -33,7 +34,7 @@ func newPageTip(b *pageBar) *pageTip {
 
 // CreateRenderer implements fyne.Widget.
 func (t *pageTip) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: t, paint: t.paint, min: func() fyne.Size { return fyne.Size{} }}
+	return &paint.PenRenderer{Owner: t, Paint: t.paint, Min: func() fyne.Size { return fyne.Size{} }}
 }
 
 // show tells of a page; of none it goes.
@@ -49,10 +50,10 @@ func (t *pageTip) show(i int) {
 			text += " " + why
 		}
 	}
-	t.lines = t.wrapper.wrap(t.lines[:0], text, tipWide)
-	wide := t.wrapper.widthOf(t.title())*1.1 + t.wrapper.widthOf(p.key) + 14
+	t.lines = t.wrapper.Wrap(t.lines[:0], text, tipWide)
+	wide := t.wrapper.WidthOf(t.title())*1.1 + t.wrapper.WidthOf(p.key) + 14
 	for _, l := range t.lines {
-		wide = max(wide, t.wrapper.widthOf(l))
+		wide = max(wide, t.wrapper.WidthOf(l))
 	}
 	t.Resize(fyne.NewSize(wide+2*tipPad, float32(len(t.lines)+1)*tipLine+2*tipPad-2))
 	from, to := t.b.span(i)
@@ -67,20 +68,20 @@ func (t *pageTip) show(i int) {
 
 func (t *pageTip) title() string { return barPages[t.of].name }
 
-func (t *pageTip) paint(p *pen, size fyne.Size) {
+func (t *pageTip) paint(p *paint.Pen, size fyne.Size) {
 	if t.of < 0 {
 		return
 	}
-	p.box(&sheet.Box{Max: sheet.Point{X: float64(size.Width), Y: float64(size.Height)}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	p.Box(&sheet.Box{Max: sheet.Point{X: float64(size.Width), Y: float64(size.Height)}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
 	write := func(s string, x, base float32, role sheet.Role, bold bool) {
-		l := columnText(s, x, base, role)
-		l.Size, l.Bold = captionSize, bold
-		p.text(&l)
+		l := paint.ColumnText(s, x, base, role)
+		l.Size, l.Bold = paint.CaptionSize, bold
+		p.Text(&l)
 	}
-	base := float32(tipPad + captionSize - 1)
+	base := float32(tipPad + paint.CaptionSize - 1)
 	write(t.title(), tipPad, base, sheet.Ink, true)
 	key := barPages[t.of].key
-	write(key, size.Width-tipPad-t.wrapper.widthOf(key), base, sheet.Soft, false)
+	write(key, size.Width-tipPad-t.wrapper.WidthOf(key), base, sheet.Soft, false)
 	for i, l := range t.lines {
 		write(l, tipPad, base+float32(i+1)*tipLine, sheet.Ink, false)
 	}

@@ -21,7 +21,7 @@ func (w *window) recallPanes() {
 	recallShare(w.right, prefs.Float(prefRight))
 	recallShare(w.upDown, prefs.Float(prefUpDown))
 	w.showBelow(prefs.String(prefBelow))
-	w.below.OnShow = func(i int) { prefs.SetString(prefBelow, w.below.row.names[i]) }
+	w.below.OnShow = func(i int) { prefs.SetString(prefBelow, w.below.Row.Names[i]) }
 }
 
 // recallShare sets a divider to where a hand had it, unless that would leave
@@ -49,9 +49,9 @@ func (w *window) keepPanes() {
 // showBelow shows the tab of that name under the words. It reports whether
 // there is one.
 func (w *window) showBelow(name string) bool {
-	for i, n := range w.below.row.names {
+	for i, n := range w.below.Row.Names {
 		if n == name {
-			w.below.show(i)
+			w.below.Show(i)
 			return true
 		}
 	}

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"time"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 )
@@ -68,7 +69,7 @@ func (p *player) since() {
 
 // tick shows the frame that is due, and stops at the end.
 func (p *player) tick() {
-	defer survive("Playing")
+	defer paint.Survive("Playing")
 	more := false
 	defer func() {
 		if !more { // also where it fails: it would on every beat

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -27,7 +28,7 @@ type playBar struct {
 	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing here
 
 	player  *player
-	wrapper wrapper
+	wrapper paint.Wrapper
 
 	lines   []string
 	said    string // that lines are of
@@ -51,7 +52,7 @@ const (
 )
 
 func newPlayBar(p *player) *playBar {
-	b := &playBar{player: p, wrapper: wrapper{size: captionSize}, hover: -1}
+	b := &playBar{player: p, wrapper: paint.Wrapper{Size: paint.CaptionSize}, hover: -1}
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -71,7 +72,7 @@ func (b *playBar) MinSize() fyne.Size {
 
 // CreateRenderer implements fyne.Widget.
 func (b *playBar) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, paint: b.paint, min: b.MinSize}
+	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: b.MinSize}
 }
 
 // playHints say how to read a frame; the first that fits is shown.
@@ -82,7 +83,7 @@ var playHints = [...]string{
 	"",
 }
 
-func (b *playBar) paint(p *pen, size fyne.Size) {
+func (b *playBar) paint(p *paint.Pen, size fyne.Size) {
 	b.said = b.player.scrub.Words()
 	words, role := b.said, sheet.Ink
 	if words == "" {
@@ -92,14 +93,14 @@ func (b *playBar) paint(p *pen, size fyne.Size) {
 	room := size.Width - left - playPad
 	if role == sheet.Soft {
 		for _, words = range playHints {
-			if b.wrapper.widthOf(words) <= room {
+			if b.wrapper.WidthOf(words) <= room {
 				break
 			}
 		}
 	}
-	b.lines = b.wrapper.wrap(b.lines[:0], words, room)
+	b.lines = b.wrapper.Wrap(b.lines[:0], words, room)
 	if len(b.lines) > playLines {
-		b.lines[playLines-1] = b.wrapper.fit(b.lines[playLines-1]+" "+b.lines[playLines], room)
+		b.lines[playLines-1] = b.wrapper.Fit(b.lines[playLines-1]+" "+b.lines[playLines], room)
 		b.lines = b.lines[:playLines]
 	}
 	before := b.high
@@ -108,9 +109,9 @@ func (b *playBar) paint(p *pen, size fyne.Size) {
 	}
 	b.high = max(b.high, float32(len(b.lines)*playLine+6))
 	for i, l := range b.lines {
-		t := columnText(l, left, float32(i*playLine)+15, role)
-		t.Size = captionSize
-		p.text(&t)
+		t := paint.ColumnText(l, left, float32(i*playLine)+15, role)
+		t.Size = paint.CaptionSize
+		p.Text(&t)
 	}
 	b.controls(p)
 	if b.high != before && b.OnHeight != nil {
@@ -122,7 +123,7 @@ func (b *playBar) paint(p *pen, size fyne.Size) {
 func (b *playBar) span(i int) (from, to float32) {
 	from, to = playPad-4, playPad-4+playFirstWide
 	for k := 1; k <= i; k++ {
-		from, to = to, to+b.wrapper.widthOf(speeds[k-1].name)+12
+		from, to = to, to+b.wrapper.WidthOf(speeds[k-1].name)+12
 	}
 	return from, to
 }
@@ -133,26 +134,26 @@ func (b *playBar) wide() float32 {
 	return to
 }
 
-func (b *playBar) controls(p *pen) {
-	ink := colours().ink[sheet.Ink]
+func (b *playBar) controls(p *paint.Pen) {
+	ink := paint.Colours().Ink[sheet.Ink]
 	write := func(s string, x, base float32, role sheet.Role) {
-		p.text(&sheet.Text{At: sheet.Point{X: float64(x), Y: float64(base)}, Str: s, Size: captionSize, Role: role})
+		p.Text(&sheet.Text{At: sheet.Point{X: float64(x), Y: float64(base)}, Str: s, Size: paint.CaptionSize, Role: role})
 	}
 	for i := 0; i <= len(speeds); i++ {
 		x0, x1 := b.span(i)
 		y0, y1 := float32(1), float32(playRow-1)
 		if i == b.hover {
-			p.rect(p.px(float64(x0)), p.px(float64(y0)), p.px(float64(x1)), p.px(float64(y1)), colours().blend(sheet.Ink, 0.08), nil, 0)
+			p.Rect(p.Px(float64(x0)), p.Px(float64(y0)), p.Px(float64(x1)), p.Px(float64(y1)), paint.Colours().Blend(sheet.Ink, 0.08), nil, 0)
 		}
 		if i == playFirst {
 			word := "Play"
 			x, y := float64(x0)+5, float64(y0)+5
 			if b.player.playing() {
 				word = "Pause"
-				p.rect(p.px(x), p.px(y), p.px(x+3), p.px(y+10), ink, nil, 0)
-				p.rect(p.px(x+6), p.px(y), p.px(x+9), p.px(y+10), ink, nil, 0)
+				p.Rect(p.Px(x), p.Px(y), p.Px(x+3), p.Px(y+10), ink, nil, 0)
+				p.Rect(p.Px(x+6), p.Px(y), p.Px(x+9), p.Px(y+10), ink, nil, 0)
 			} else {
-				p.path(&sheet.Path{Points: []sheet.Point{{X: x, Y: y}, {X: x + 10, Y: y + 5}, {X: x, Y: y + 10}}, Closed: true, Fill: sheet.Ink})
+				p.Path(&sheet.Path{Points: []sheet.Point{{X: x, Y: y}, {X: x + 10, Y: y + 5}, {X: x, Y: y + 10}}, Closed: true, Fill: sheet.Ink})
 			}
 			write(word+" (Space)", x0+21, y0+14, sheet.Ink)
 			continue
@@ -160,12 +161,12 @@ func (b *playBar) controls(p *pen) {
 		role, chosen := sheet.Soft, speeds[i-1].slow == b.player.slow
 		if chosen {
 			role = sheet.Ink
-			p.rect(p.px(float64(x0+6)), p.px(float64(y1-2)), p.px(float64(x1-6)), p.px(float64(y1)), ink, nil, 0)
+			p.Rect(p.Px(float64(x0+6)), p.Px(float64(y1-2)), p.Px(float64(x1-6)), p.Px(float64(y1)), ink, nil, 0)
 		}
 		write(speeds[i-1].name, x0+6, y0+14, role)
 	}
 	if b.focused {
-		p.rect(p.px(2), p.px(0), p.px(float64(b.wide())+2), p.px(playRow), nil, ink, p.thick(1))
+		p.Rect(p.Px(2), p.Px(0), p.Px(float64(b.wide())+2), p.Px(playRow), nil, ink, p.Thick(1))
 	}
 }
 
@@ -181,7 +182,7 @@ func (b *playBar) at(pos fyne.Position) int {
 
 // Tapped plays, pauses, or takes a speed.
 func (b *playBar) Tapped(ev *fyne.PointEvent) {
-	defer survive("The player")
+	defer paint.Survive("The player")
 	switch i := b.at(ev.Position); {
 	case i == playFirst:
 		b.player.toggle()
@@ -192,19 +193,19 @@ func (b *playBar) Tapped(ev *fyne.PointEvent) {
 
 // MouseIn implements desktop.Hoverable.
 func (b *playBar) MouseIn(ev *desktop.MouseEvent) {
-	defer survive("The player")
+	defer paint.Survive("The player")
 	b.MouseMoved(ev)
 }
 
 // MouseMoved marks the control under the pointer.
 func (b *playBar) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The player")
+	defer paint.Survive("The player")
 	b.setHover(b.at(ev.Position))
 }
 
 // MouseOut implements desktop.Hoverable.
 func (b *playBar) MouseOut() {
-	defer survive("The player")
+	defer paint.Survive("The player")
 	b.setHover(-1)
 }
 
@@ -242,7 +243,7 @@ func (b *playBar) TypedRune(rune) {}
 
 // TypedKey plays, pauses, or takes another speed.
 func (b *playBar) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The player")
+	defer paint.Survive("The player")
 	at := b.player.speed(b.player.slow)
 	switch ev.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:

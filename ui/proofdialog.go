@@ -11,6 +11,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // proofResults are what may come of trying a setup in the game.
@@ -45,10 +46,10 @@ func (w *window) askProof() {
 			latest = r.Name
 		}
 	}
-	date, note := newPageEntry(w), newPageEntry(w)
+	date, note := paint.NewPageEntry(w), paint.NewPageEntry(w)
 	date.SetText(time.Now().Format(time.DateOnly))
 	note.SetPlaceHolder("what you saw")
-	revision, result := newPick(w, names, nil), newPick(w, proofResults, nil)
+	revision, result := paint.NewPick(w, names, nil), paint.NewPick(w, proofResults, nil)
 	revision.SetSelected(latest)
 	result.SetSelected(proofResults[0])
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }

@@ -1,6 +1,9 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+	"wakeline/ui/paint"
+)
 
 // proportions lays the window out. A divider that the hand has not moved
 // keeps the list and the numbers at their width, and the sheet at its share,
@@ -27,7 +30,7 @@ const (
 
 // MinSize implements fyne.Layout.
 func (p *proportions) MinSize([]fyne.CanvasObject) fyne.Size {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	s := p.w.sides.MinSize()
 	return fyne.NewSize(s.Width, s.Height+p.below(s.Width))
 }
@@ -43,7 +46,7 @@ func (p *proportions) below(width float32) float32 {
 
 // Layout implements fyne.Layout.
 func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	w, high := p.w, s.Height-p.below(s.Width)
 	if s.Width <= 0 || high <= 0 {
 		return
@@ -79,14 +82,14 @@ type wordsOver struct{ words *Explain }
 
 // MinSize implements fyne.Layout.
 func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	words, rest := l.words.MinSize(), o[1].MinSize()
 	return fyne.NewSize(max(words.Width, rest.Width), wordsLeast+rest.Height)
 }
 
 // Layout implements fyne.Layout.
 func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	room := func(rows int) float32 { // the rest keeps one row of itself
 		return max(s.Height-o[1].MinSize().Height-float32(rows-1)*replyRow-rowsPad, wordsLeast)
 	}

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"testing"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
@@ -13,7 +14,7 @@ func TestKeysPressAButton(t *testing.T) {
 	w := open(t, sample(), laptop)
 	field := widget.NewEntry()
 	presses := 0
-	b := newButton("Name it", func() {
+	b := paint.NewButton("Name it", func() {
 		presses++
 		w.win.Canvas().Focus(field)
 	})

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -21,7 +22,7 @@ type ReadOnlyBar struct {
 	rule   *canvas.Rectangle
 	plates [2]*canvas.Rectangle // under the buttons
 	text   *widget.Label
-	again  *pushButton
+	again  *paint.PushButton
 	box    *fyne.Container
 }
 
@@ -34,10 +35,10 @@ const anotherHasIt = "another window has it open"
 func NewReadOnlyBar(takeOver, copyFile func()) *ReadOnlyBar {
 	b := &ReadOnlyBar{ground: canvas.NewRectangle(nil), rule: canvas.NewRectangle(nil), text: widget.NewLabel("")}
 	b.text.Truncation = fyne.TextTruncateEllipsis
-	b.again = newButton("Take over", takeOver)
+	b.again = paint.NewButton("Take over", takeOver)
 	b.rule.SetMinSize(fyne.NewSize(0, 1))
 	buttons := container.NewHBox()
-	for i, button := range []*pushButton{b.again, newButton("Save a copy…", copyFile)} {
+	for i, button := range []*paint.PushButton{b.again, paint.NewButton("Save a copy…", copyFile)} {
 		button.Importance = widget.LowImportance
 		b.plates[i] = canvas.NewRectangle(nil)
 		b.plates[i].StrokeWidth = 1
@@ -55,9 +56,9 @@ func (b *ReadOnlyBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSi
 
 // Recolour draws in the colours of the theme that is shown.
 func (b *ReadOnlyBar) Recolour() {
-	b.ground.FillColor, b.rule.FillColor = colours().blend(sheet.Ink, 0.12), colours().ink[sheet.Soft]
+	b.ground.FillColor, b.rule.FillColor = paint.Colours().Blend(sheet.Ink, 0.12), paint.Colours().Ink[sheet.Soft]
 	for _, plate := range b.plates {
-		plate.FillColor, plate.StrokeColor = colours().ink[sheet.Paper], colours().ink[sheet.Soft]
+		plate.FillColor, plate.StrokeColor = paint.Colours().Ink[sheet.Paper], paint.Colours().Ink[sheet.Soft]
 	}
 	b.Refresh()
 }

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -63,12 +64,12 @@ func (w *window) recallView() {
 // recallLeft shows what stood beside the sheet in the last run.
 func (w *window) recallLeft() {
 	prefs := w.app.Preferences()
-	for i, name := range w.left.row.names {
+	for i, name := range w.left.Row.Names {
 		if name == prefs.String(prefLeft) {
-			w.left.show(i)
+			w.left.Show(i)
 		}
 	}
-	w.left.OnShow = func(i int) { prefs.SetString(prefLeft, w.left.row.names[i]) }
+	w.left.OnShow = func(i int) { prefs.SetString(prefLeft, w.left.Row.Names[i]) }
 }
 
 // buildNumbers makes the pane of numbers, and the strip of the first start.
@@ -155,7 +156,7 @@ func (w *window) keepNumbers(asked string) {
 
 // look shows the numbers of the block that is chosen on the sheet.
 func (w *window) look() {
-	defer survive("The numbers")
+	defer paint.Survive("The numbers")
 	if !w.numbers.Visible() {
 		return
 	}

@@ -22,7 +22,7 @@ func TestWindowIsRemembered(t *testing.T) {
 	}
 	w := begin()
 	w.win.Resize(fyne.NewSize(1500, 900))
-	w.left.show(1)
+	w.left.Show(1)
 	w.right.SetOffset(0.7)
 	w.rememberWindow()
 	again := begin()
@@ -30,8 +30,8 @@ func TestWindowIsRemembered(t *testing.T) {
 		t.Errorf("the next window is %v, want %v", got, want)
 	}
 	again.win.Resize(again.rememberedSize())
-	if again.left.at != 1 || math.Abs(again.right.Offset-0.7) > 0.001 {
-		t.Errorf("the next window shows tab %d, and the numbers at %g", again.left.at, again.right.Offset)
+	if again.left.At != 1 || math.Abs(again.right.Offset-0.7) > 0.001 {
+		t.Errorf("the next window shows tab %d, and the numbers at %g", again.left.At, again.right.Offset)
 	}
 	if _, own := again.sheet.View(); own {
 		t.Error("a fitted sheet comes back zoomed")

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -25,7 +26,7 @@ type Replies struct {
 
 	model   *model.Model
 	keys    func() fyne.KeyModifier // held now
-	wrapper wrapper
+	wrapper paint.Wrapper
 
 	count int // of the rows that the scroller knows of
 
@@ -48,7 +49,7 @@ const (
 
 // NewReplies returns the table of m's verdict.
 func NewReplies(m *model.Model) *Replies {
-	r := &Replies{model: m, keys: heldKeys, wrapper: wrapper{size: textSize}}
+	r := &Replies{model: m, keys: heldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	r.head = &repliesHead{r: r}
 	r.head.ExtendBaseWidget(r.head)
 	r.body = &repliesBody{r: r, hoverRise: -1, hoverLine: -1}
@@ -79,7 +80,7 @@ func (r *Replies) Resize(s fyne.Size) {
 
 // Show brings the table up to date: it is left alone while it is hidden.
 func (r *Replies) Show() {
-	defer survive("The replies")
+	defer paint.Survive("The replies")
 	r.BaseWidget.Show()
 	r.Update()
 	r.Reveal()
@@ -147,19 +148,19 @@ type repliesHead struct {
 }
 
 func (h *repliesHead) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: h, paint: h.paint, min: func() fyne.Size { return fyne.NewSize(h.r.minWidth(), replyHead) }}
+	return &paint.PenRenderer{Owner: h, Paint: h.paint, Min: func() fyne.Size { return fyne.NewSize(h.r.minWidth(), replyHead) }}
 }
 
-func (h *repliesHead) paint(p *pen, size fyne.Size) {
+func (h *repliesHead) paint(p *paint.Pen, size fyne.Size) {
 	r := h.r
 	name, cell := r.columns(size.Width)
 	base := float32(replyHead - 8)
 	soft := func(s string, x, room float32) {
-		t := columnText(r.wrapper.fit(s, room), x, base, sheet.Soft)
-		p.text(&t)
+		t := paint.ColumnText(r.wrapper.Fit(s, room), x, base, sheet.Soft)
+		p.Text(&t)
 	}
 	const demand = "demand"
-	n := r.wrapper.widthOf(demand)
+	n := r.wrapper.WidthOf(demand)
 	soft("reply", replyPad, name-n-3*replyPad)
 	soft(demand, name-replyPad-n, n)
 	if r.model.Plan() != nil {
@@ -167,5 +168,5 @@ func (h *repliesHead) paint(p *pen, size fyne.Size) {
 			soft(fmt.Sprintf("%s rise, wake-up %d", rise.Rise, rise.Wake), name+float32(i)*cell+cellMark, cell-2*cellMark)
 		}
 	}
-	p.line(&sheet.Line{From: sheet.Point{X: 0, Y: replyHead - 1}, To: sheet.Point{X: float64(size.Width), Y: replyHead - 1}, Stroke: sheet.Soft, Width: 1})
+	p.Line(&sheet.Line{From: sheet.Point{X: 0, Y: replyHead - 1}, To: sheet.Point{X: float64(size.Width), Y: replyHead - 1}, Stroke: sheet.Soft, Width: 1})
 }

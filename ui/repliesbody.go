@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -35,7 +36,7 @@ type repliesBody struct {
 }
 
 func (b *repliesBody) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, paint: b.paint, min: func() fyne.Size {
+	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: func() fyne.Size {
 		n := 0
 		if plan := b.r.model.Plan(); plan != nil {
 			n = plan.Lines() + 1
@@ -50,7 +51,7 @@ func (b *repliesBody) inView(lines int) (from, to int) {
 	return max(int(top/replyRow), 0), min(int((top+b.r.rows.Size().Height)/replyRow)+1, lines)
 }
 
-func (b *repliesBody) paint(p *pen, size fyne.Size) {
+func (b *repliesBody) paint(p *paint.Pen, size fyne.Size) {
 	r := b.r
 	plan := r.model.Plan()
 	if plan == nil {
@@ -62,7 +63,7 @@ func (b *repliesBody) paint(p *pen, size fyne.Size) {
 	from, to := b.inView(plan.Lines())
 	for l := from; l < to; l++ {
 		end := float64((l + 1) * replyRow)
-		p.line(&sheet.Line{From: sheet.Point{X: 0, Y: end}, To: sheet.Point{X: float64(size.Width), Y: end}, Stroke: sheet.Rule, Width: 1})
+		p.Line(&sheet.Line{From: sheet.Point{X: 0, Y: end}, To: sheet.Point{X: float64(size.Width), Y: end}, Stroke: sheet.Rule, Width: 1})
 	}
 	b.ground(p, size, name, wide, rise, line)
 	for l := from; l < to; l++ {
@@ -83,15 +84,15 @@ const (
 )
 
 // addRow is under the replies: to add one, or all that the rival has.
-func (b *repliesBody) addRow(p *pen, size fyne.Size, lines int, name float32) {
+func (b *repliesBody) addRow(p *paint.Pen, size fyne.Size, lines int, name float32) {
 	r := b.r
 	y, base := lines*replyRow, float32(lines*replyRow)+replyRow-8
 	mark := func(x0, x1 float32, held, hover bool) {
 		switch {
 		case held:
-			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.09), b.edge(), p.thick(b.edgeWidth()))
+			p.Rect(p.Px(float64(x0)), p.Px(float64(y)), p.Px(float64(x1)), p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.09), b.edge(), p.Thick(b.edgeWidth()))
 		case hover:
-			p.rect(p.px(float64(x0)), p.px(float64(y)), p.px(float64(x1)), p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.06), nil, 0)
+			p.Rect(p.Px(float64(x0)), p.Px(float64(y)), p.Px(float64(x1)), p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.06), nil, 0)
 		}
 	}
 	mark(0, name, b.adding, b.hoverLine == lines && b.hoverRise == 0)
@@ -102,8 +103,8 @@ func (b *repliesBody) addRow(p *pen, size fyne.Size, lines int, name float32) {
 		if i == 1 {
 			x, room = name+cellMark, size.Width-name-2*replyPad
 		}
-		t := columnText(r.wrapper.fit(s, room), x, base, sheet.Soft)
-		p.text(&t)
+		t := paint.ColumnText(r.wrapper.Fit(s, room), x, base, sheet.Soft)
+		p.Text(&t)
 	}
 }
 
@@ -117,7 +118,7 @@ func (b *repliesBody) addAllWords() string {
 
 // edge and edgeWidth are the line around what has the keys: heavy while the
 // table is focused.
-func (b *repliesBody) edge() color.Color { return colours().ink[sheet.Ink] }
+func (b *repliesBody) edge() color.Color { return paint.Colours().Ink[sheet.Ink] }
 
 func (b *repliesBody) edgeWidth() float64 {
 	if b.focused {
@@ -127,29 +128,29 @@ func (b *repliesBody) edgeWidth() float64 {
 }
 
 // ground marks the shown row and cell, and the cell under the pointer.
-func (b *repliesBody) ground(p *pen, size fyne.Size, name, cell float32, rise, line int) {
+func (b *repliesBody) ground(p *paint.Pen, size fyne.Size, name, cell float32, rise, line int) {
 	y := line * replyRow
-	wash := colours().blend(sheet.Ink, 0.09)
-	p.rect(0, p.px(float64(y)), p.px(float64(size.Width)), p.px(float64(y+replyRow)), wash, nil, 0)
+	wash := paint.Colours().Blend(sheet.Ink, 0.09)
+	p.Rect(0, p.Px(float64(y)), p.Px(float64(size.Width)), p.Px(float64(y+replyRow)), wash, nil, 0)
 	at := func(i int) (int, int) {
 		x := name + float32(i)*cell
-		return p.px(float64(x)), p.px(float64(x + cell))
+		return p.Px(float64(x)), p.Px(float64(x + cell))
 	}
 	if b.hoverLine >= 0 && b.hoverLine < b.r.model.Plan().Lines() && (b.hoverLine != line || b.hoverRise != rise) {
 		x0, x1 := at(b.hoverRise)
 		y := b.hoverLine * replyRow
-		p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.06), nil, 0)
+		p.Rect(x0, p.Px(float64(y)), x1, p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.06), nil, 0)
 	}
 	x0, x1 := at(rise)
 	edge := b.edgeWidth()
 	if b.adding {
 		edge = 1
 	}
-	p.rect(x0, p.px(float64(y)), x1, p.px(float64(y+replyRow)), colours().blend(sheet.Ink, 0.09), b.edge(), p.thick(edge))
+	p.Rect(x0, p.Px(float64(y)), x1, p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.09), b.edge(), p.Thick(edge))
 }
 
 // title writes a reply's name and what is demanded of the setup against it.
-func (b *repliesBody) title(p *pen, line int, got *timeline.ReplyVerdict, name, base float32) {
+func (b *repliesBody) title(p *paint.Pen, line int, got *timeline.ReplyVerdict, name, base float32) {
 	w := &b.r.wrapper
 	demand := ""
 	if line >= b.r.model.BuiltIn() {
@@ -157,13 +158,13 @@ func (b *repliesBody) title(p *pen, line int, got *timeline.ReplyVerdict, name, 
 	}
 	room := name - 3*replyPad
 	if demand != "" {
-		n := w.widthOf(demand)
-		t := columnText(demand, name-replyPad-n, base, sheet.Soft)
-		p.text(&t)
+		n := w.WidthOf(demand)
+		t := paint.ColumnText(demand, name-replyPad-n, base, sheet.Soft)
+		p.Text(&t)
 		room -= n + 2*replyPad
 	}
-	t := columnText(w.fit(replyTitle(got), room), replyPad, base, sheet.Ink)
-	p.text(&t)
+	t := paint.ColumnText(w.Fit(replyTitle(got), room), replyPad, base, sheet.Ink)
+	p.Text(&t)
 }
 
 func replyTitle(got *timeline.ReplyVerdict) string {
@@ -173,7 +174,7 @@ func replyTitle(got *timeline.ReplyVerdict) string {
 // Where the words of a cell stand, from its left edge.
 const (
 	cellMark    = 7
-	cellOutcome = cellMark + markSide + 8
+	cellOutcome = cellMark + paint.MarkSide + 8
 	cellSpace   = 10 // between two of its words
 )
 
@@ -181,17 +182,17 @@ const (
 // the longest outcome, and past a frame of three digits.
 func (r *Replies) cellColumns() (meets, number float32) {
 	for o := range timeline.Outcome(timeline.Outcomes) {
-		meets = max(meets, r.wrapper.widthOf(o.String()))
+		meets = max(meets, r.wrapper.WidthOf(o.String()))
 	}
 	meets += cellOutcome + cellSpace
-	return meets, meets + r.wrapper.widthOf("on 444") + cellSpace
+	return meets, meets + r.wrapper.WidthOf("on 444") + cellSpace
 }
 
-func (b *repliesBody) cell(p *pen, mark timeline.Judgement, got *timeline.ReplyVerdict, x, base float32) {
-	p.mark(mark, float64(x+cellMark), float64(base)-11)
+func (b *repliesBody) cell(p *paint.Pen, mark timeline.Judgement, got *timeline.ReplyVerdict, x, base float32) {
+	p.Mark(mark, float64(x+cellMark), float64(base)-11)
 	write := func(s string, at float32, role sheet.Role) {
-		t := columnText(s, x+at, base, role)
-		p.text(&t)
+		t := paint.ColumnText(s, x+at, base, role)
+		p.Text(&t)
 	}
 	meets, number := b.r.cellColumns()
 	write(got.Outcome.String(), cellOutcome, sheet.Ink)
@@ -248,13 +249,13 @@ func (b *repliesBody) onDemand(pos fyne.Position, line int) bool {
 		return false
 	}
 	name, _ := b.r.columns(b.Size().Width)
-	n := b.r.wrapper.widthOf(string(m.Verdict().Rises[0].Replies[line].Demand))
+	n := b.r.wrapper.WidthOf(string(m.Verdict().Rises[0].Replies[line].Demand))
 	return pos.X < name && pos.X >= name-2*replyPad-n
 }
 
 // Tapped shows the reply and rise of the cell, opens its demand, or adds.
 func (b *repliesBody) Tapped(ev *fyne.PointEvent) {
-	defer survive("The table of replies")
+	defer paint.Survive("The table of replies")
 	b.takeKeys()
 	rise, line, ok := b.hit(ev.Position)
 	switch {
@@ -277,7 +278,7 @@ func (b *repliesBody) Tapped(ev *fyne.PointEvent) {
 
 // TappedSecondary opens what can be done with the row.
 func (b *repliesBody) TappedSecondary(ev *fyne.PointEvent) {
-	defer survive("The table of replies")
+	defer paint.Survive("The table of replies")
 	b.takeKeys()
 	if _, line, ok := b.hit(ev.Position); ok {
 		if line < b.r.model.Plan().Lines() {
@@ -307,7 +308,7 @@ func (b *repliesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
 
 // MouseMoved marks the cell under the pointer.
 func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The table of replies")
+	defer paint.Survive("The table of replies")
 	rise, line, ok := b.hit(ev.Position)
 	if !ok {
 		rise, line = -1, -1
@@ -321,7 +322,7 @@ func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
 
 // MouseOut implements desktop.Hoverable.
 func (b *repliesBody) MouseOut() {
-	defer survive("The replies")
+	defer paint.Survive("The replies")
 	b.setHover(-1, -1, "")
 }
 

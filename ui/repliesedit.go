@@ -9,6 +9,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 func (r *Replies) say(hint string) {
@@ -177,7 +178,7 @@ func (b *repliesBody) focus(on bool) {
 
 // TypedKey goes through the table and changes its replies.
 func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The table of replies")
+	defer paint.Survive("The table of replies")
 	r := b.r
 	plan := r.model.Plan()
 	if plan == nil {
@@ -245,7 +246,7 @@ func (b *repliesBody) walk(n int) {
 
 // TypedRune changes the shown reply, or adds one.
 func (b *repliesBody) TypedRune(c rune) {
-	defer survive("The table of replies")
+	defer paint.Survive("The table of replies")
 	r := b.r
 	switch c {
 	case 's', 'S':

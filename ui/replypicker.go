@@ -5,6 +5,7 @@ import (
 	"strings"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -15,20 +16,20 @@ import (
 // the words typed in it. The arrow keys go through it while the field is typed
 // in.
 type replyPicker struct {
-	pageEntry
+	paint.PageEntry
 	model *model.Model
-	list  *pageList
+	list  *paint.PageList
 	shown []string
 	at    int
 	take  func(name string)
 }
 
 func newReplyPicker(w *window, take func(name string)) *replyPicker {
-	p := &replyPicker{pageEntry: pageEntry{w: w}, model: w.model, take: take}
+	p := &replyPicker{PageEntry: paint.PageEntry{W: w}, model: w.model, take: take}
 	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	p.ExtendBaseWidget(p)
 	p.SetPlaceHolder("A few letters of its name")
-	p.list = newPageList(w, func() int { return len(p.shown) },
+	p.list = paint.NewPageList(w, func() int { return len(p.shown) },
 		func() fyne.CanvasObject {
 			name, what := widget.NewLabel(""), widget.NewLabel("")
 			name.Truncation = fyne.TextTruncateEllipsis
@@ -41,7 +42,7 @@ func newReplyPicker(w *window, take func(name string)) *replyPicker {
 			c.Objects[1].(*widget.Label).SetText(p.phases(p.shown[i]))
 		})
 	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
-	p.OnChanged = guardedOf("The replies", func(string) { p.filter() })
+	p.OnChanged = paint.GuardedOf("The replies", func(string) { p.filter() })
 	p.filter()
 	return p
 }
@@ -93,14 +94,14 @@ func (p *replyPicker) takeMarked() {
 
 // TypedKey goes through the list, and leaves the rest to the field.
 func (p *replyPicker) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The replies")
+	defer paint.Survive("The replies")
 	switch ev.Name {
 	case fyne.KeyUp:
 		p.mark(p.at - 1)
 	case fyne.KeyDown:
 		p.mark(p.at + 1)
 	default:
-		p.pageEntry.TypedKey(ev)
+		p.PageEntry.TypedKey(ev)
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // mostRevised is how many edits are offered as the first of a new revision.
@@ -50,7 +51,7 @@ func (w *window) askRevision() {
 		w.fail("The history can't be read", err)
 		return
 	}
-	name, note := newPageEntry(w), newPageEntry(w)
+	name, note := paint.NewPageEntry(w), paint.NewPageEntry(w)
 	name.SetPlaceHolder("such as a version of the game")
 	note.SetPlaceHolder("optional, such as where the numbers are from")
 	begins := []string{beginsNow}
@@ -59,9 +60,9 @@ func (w *window) askRevision() {
 	}
 	about := widget.NewLabel("")
 	about.Wrapping, about.Importance = fyne.TextWrapWord, widget.LowImportance
-	from := newPick(w, begins, nil)
+	from := paint.NewPick(w, begins, nil)
 	from.OnChanged = func(chosen string) {
-		defer survive("The revision")
+		defer paint.Survive("The revision")
 		words := "edits from now on belong to the new one."
 		keeps := "as they are now"
 		if n := slices.Index(begins, chosen); n > 0 {

@@ -9,17 +9,18 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/output"
+	"wakeline/ui/paint"
 )
 
 // inDialog are the fields and the choices of the dialog on top, in their
 // order.
-func inDialog(t *testing.T, w *window) (fields []*pageEntry, choices []*pick) {
+func inDialog(t *testing.T, w *window) (fields []*paint.PageEntry, choices []*paint.Pick) {
 	t.Helper()
 	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
 		switch o := o.(type) {
-		case *pageEntry:
+		case *paint.PageEntry:
 			fields = append(fields, o)
-		case *pick:
+		case *paint.Pick:
 			choices = append(choices, o)
 		}
 	}

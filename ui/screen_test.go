@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet/raster"
 )
 
@@ -18,7 +19,7 @@ import (
 // differ; a text or block that lies elsewhere would differ over its whole
 // area.
 func TestScreenShowsWhatIsSaved(t *testing.T) {
-	for _, p := range palettes {
+	for _, p := range paint.Palettes {
 		w := open(t, sample(), laptop)
 		w.setPalette(p)
 		w.hideNumbers()
@@ -31,7 +32,7 @@ func TestScreenShowsWhatIsSaved(t *testing.T) {
 		w.sides.Offset += (math.Round(x) - x) / float64(w.sides.Size().Width) // to a whole pixel, as the file is
 		w.sides.Refresh()
 		d := w.sheet.Drawing()
-		want, err := raster.Picture(d, p.theme, 1)
+		want, err := raster.Picture(d, p.Theme, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -49,13 +50,13 @@ func TestScreenShowsWhatIsSaved(t *testing.T) {
 				}
 			}
 		}
-		t.Logf("%s: a block of %d pixels differs by at most %.1f of 255, at %v", p.name, block, worst, where)
+		t.Logf("%s: a block of %d pixels differs by at most %.1f of 255, at %v", p.Name, block, worst, where)
 		if worst > 10 {
-			t.Errorf("%s: at %v the screen differs from the file by %.1f of 255", p.name, where, worst)
+			t.Errorf("%s: at %v the screen differs from the file by %.1f of 255", p.Name, where, worst)
 		}
 		if dir := os.Getenv("WAKELINE_SHOTS"); dir != "" {
-			save(t, filepath.Join(dir, "screen-"+p.name+".png"), got)
-			save(t, filepath.Join(dir, "file-"+p.name+".png"), want)
+			save(t, filepath.Join(dir, "screen-"+p.Name+".png"), got)
+			save(t, filepath.Join(dir, "file-"+p.Name+".png"), want)
 		}
 	}
 }
@@ -92,9 +93,9 @@ func TestPicturesAreUsedAgain(t *testing.T) {
 	pen := &w.sheet.renderer.pen
 	move(w, p, 10, 0, 10)
 	move(w, p, 0, 0, 1)
-	n := len(pen.stamps)
+	n := len(pen.Stamps)
 	move(w, p, 10, 0, 10)
-	if got := len(pen.stamps); got != n {
+	if got := len(pen.Stamps); got != n {
 		t.Errorf("%d pictures after dragging there again, had %d", got, n)
 	}
 	release(w)
@@ -103,7 +104,7 @@ func TestPicturesAreUsedAgain(t *testing.T) {
 		w.sheet.TypedRune('-')
 		w.sheet.Zoom(0.01, 300)
 	}
-	if got := len(pen.stamps); got > 2*mostStamps {
+	if got := len(pen.Stamps); got > 2*paint.MostStamps {
 		t.Errorf("%d pictures kept", got)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -46,7 +47,7 @@ type sheetFit struct{ s *scrolledSheet }
 
 // Layout implements fyne.Layout.
 func (l *sheetFit) Layout(of []fyne.CanvasObject, size fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	if size.Width != l.s.wide {
 		l.s.wide = size.Width
 		l.s.make()
@@ -88,10 +89,10 @@ func (s *scrolledSheet) high() float32 {
 
 // CreateRenderer implements fyne.Widget.
 func (s *scrolledSheet) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, paint: s.paint, min: func() fyne.Size { return fyne.NewSize(sheet.MinLessonW, s.high()) }}
+	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: func() fyne.Size { return fyne.NewSize(sheet.MinLessonW, s.high()) }}
 }
 
-func (s *scrolledSheet) paint(p *pen, _ fyne.Size) {
+func (s *scrolledSheet) paint(p *paint.Pen, _ fyne.Size) {
 	if s.drawing == nil {
 		return
 	}
@@ -103,9 +104,9 @@ func (s *scrolledSheet) paint(p *pen, _ fyne.Size) {
 			seen = append(seen, shape)
 		}
 	}
-	p.draw(seen)
+	p.Draw(seen)
 	if s.focused {
-		p.rect(0, p.px(from), p.px(float64(s.wide)), p.px(to), nil, colours().ink[sheet.Soft], p.thick(1))
+		p.Rect(0, p.Px(from), p.Px(float64(s.wide)), p.Px(to), nil, paint.Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
 
@@ -157,7 +158,7 @@ const lineStep = 48
 
 // TypedKey scrolls with what the page has no use for.
 func (s *scrolledSheet) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if s.OnKey != nil && s.OnKey(ev) {
 		return
 	}

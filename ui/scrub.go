@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -54,7 +55,7 @@ func NewScrub(t *Timeline) *Scrub {
 	s.band = &rulerBand{s: s}
 	s.band.ExtendBaseWidget(s.band)
 	s.unseen.FillColor = color.Transparent
-	s.number.TextSize, s.number.TextStyle.Bold, s.number.Alignment = captionSize, true, fyne.TextAlignCenter
+	s.number.TextSize, s.number.TextStyle.Bold, s.number.Alignment = paint.CaptionSize, true, fyne.TextAlignCenter
 	s.ExtendBaseWidget(s)
 	return s
 }
@@ -148,17 +149,17 @@ func (r *scrubRenderer) MinSize() fyne.Size           { return fyne.Size{} }
 func (r *scrubRenderer) Objects() []fyne.CanvasObject { return r.s.objects }
 func (r *scrubRenderer) Destroy()                     {}
 func (r *scrubRenderer) Layout(fyne.Size) {
-	defer survive("The line on a frame")
+	defer paint.Survive("The line on a frame")
 	r.Refresh()
 }
 
 // Refresh moves the few objects there are; the sheet under them stays.
 func (r *scrubRenderer) Refresh() {
-	defer survive("The line on a frame")
+	defer paint.Survive("The line on a frame")
 	s, d := r.s, r.s.sheet.Drawing()
 	s.objects = append(s.objects[:0], &s.unseen)
 	if d != nil {
-		place(s.band, d.Left, d.Ruler.From, d.Right, d.Ruler.To)
+		paint.Place(s.band, d.Left, d.Ruler.From, d.Right, d.Ruler.To)
 		s.objects = append(s.objects, s.band)
 		r.line(d)
 	}
@@ -171,17 +172,17 @@ func (r *scrubRenderer) line(d *sheet.Drawing) {
 	if !s.on || x0 < d.Left-0.01 || x0 > d.Right+0.01 {
 		return
 	}
-	ink := colours().ink[sheet.Ink]
-	s.wash.FillColor, s.line.FillColor, s.flag.FillColor, s.number.Color = fade(ink, 0.10), ink, ink, colours().ink[sheet.Paper]
+	ink := paint.Colours().Ink[sheet.Ink]
+	s.wash.FillColor, s.line.FillColor, s.flag.FillColor, s.number.Color = fade(ink, 0.10), ink, ink, paint.Colours().Ink[sheet.Paper]
 	x := math.Round(x0)
-	place(&s.wash, x, d.Ruler.To, math.Max(x+1, math.Min(math.Round(x1), d.Right)), d.Bottom.To)
-	place(&s.line, x-1, d.Ruler.To-2, x+1, d.Bottom.To)
+	paint.Place(&s.wash, x, d.Ruler.To, math.Max(x+1, math.Min(math.Round(x1), d.Right)), d.Bottom.To)
+	paint.Place(&s.line, x-1, d.Ruler.To-2, x+1, d.Bottom.To)
 	s.number.Text = strconv.Itoa(s.frame)
 	size := s.number.MinSize()
 	half := math.Ceil(float64(size.Width)/2) + 5
 	middle := math.Min(math.Max(x, half), d.W-half)
-	place(&s.flag, middle-half, d.Ruler.To-2-float64(size.Height), middle+half, d.Ruler.To-1)
-	place(&s.number, middle-half, d.Ruler.To-2-float64(size.Height), middle+half, d.Ruler.To-2)
+	paint.Place(&s.flag, middle-half, d.Ruler.To-2-float64(size.Height), middle+half, d.Ruler.To-1)
+	paint.Place(&s.number, middle-half, d.Ruler.To-2-float64(size.Height), middle+half, d.Ruler.To-2)
 	s.objects = append(s.objects, &s.wash, &s.line, &s.flag, &s.number)
 }
 
@@ -199,7 +200,7 @@ func (b *rulerBand) CreateRenderer() fyne.WidgetRenderer {
 
 // MouseDown brings the line under the pointer.
 func (b *rulerBand) MouseDown(ev *desktop.MouseEvent) {
-	defer survive("The ruler")
+	defer paint.Survive("The ruler")
 	if ev.Button != desktop.MouseButtonPrimary {
 		return
 	}
@@ -222,7 +223,7 @@ func (b *rulerBand) Dragged(ev *fyne.DragEvent) { b.to(ev.Position) }
 func (b *rulerBand) DragEnd() {}
 
 func (b *rulerBand) to(pos fyne.Position) {
-	defer survive("The line on a frame")
+	defer paint.Survive("The line on a frame")
 	if d := b.s.sheet.Drawing(); d != nil {
 		x := math.Min(math.Max(float64(pos.X+b.Position().X), d.Left), d.Right)
 		b.s.Set(int(math.Floor(d.Frame(x))))
@@ -231,7 +232,7 @@ func (b *rulerBand) to(pos fyne.Position) {
 
 // MouseIn implements desktop.Hoverable.
 func (b *rulerBand) MouseIn(*desktop.MouseEvent) {
-	defer survive("The ruler")
+	defer paint.Survive("The ruler")
 	b.hint("Click or drag along the ruler to read one frame in words; the comma and period keys step by one")
 }
 
@@ -240,7 +241,7 @@ func (b *rulerBand) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
 func (b *rulerBand) MouseOut() {
-	defer survive("The ruler")
+	defer paint.Survive("The ruler")
 	b.hint("")
 }
 

@@ -148,13 +148,13 @@ func TestPlay(t *testing.T) {
 		if f, _ := w.scrub.Frame(); f != first || !w.player.playing() {
 			t.Fatalf("%+v: begins on %d, plays %v", tt, f, w.player.playing())
 		}
-		sheetsBefore := w.sheet.renderer.pen.serial
+		sheetsBefore := w.sheet.renderer.pen.Serial
 		now = now.Add(time.Duration(tt.ms) * time.Millisecond) // one late tick: frames are left out
 		w.player.tick()
 		if f, _ := w.scrub.Frame(); f != first+tt.want {
 			t.Errorf("%+v: shows %d, want %d", tt, f, first+tt.want)
 		}
-		if w.sheet.renderer.pen.serial != sheetsBefore {
+		if w.sheet.renderer.pen.Serial != sheetsBefore {
 			t.Errorf("%+v: the sheet is drawn again", tt)
 		}
 		key(w, fyne.KeySpace, 1)

@@ -5,6 +5,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -262,7 +263,7 @@ const (
 )
 
 // paintChosen outlines what is chosen, with a handle on each corner.
-func (t *Timeline) paintChosen(p *pen, d *sheet.Drawing) {
+func (t *Timeline) paintChosen(p *paint.Pen, d *sheet.Drawing) {
 	for i := range d.Hots {
 		h := &d.Hots[i]
 		if !t.chosen.has(h.Part, h.Index) {
@@ -270,7 +271,7 @@ func (t *Timeline) paintChosen(p *pen, d *sheet.Drawing) {
 		}
 		a := sheet.Point{X: h.Min.X - chosenOut, Y: h.Min.Y - chosenOut}
 		b := sheet.Point{X: h.Max.X + chosenOut, Y: h.Max.Y + chosenOut}
-		p.box(&sheet.Box{Min: a, Max: b, Stroke: sheet.Ink, Width: 1.5})
+		p.Box(&sheet.Box{Min: a, Max: b, Stroke: sheet.Ink, Width: 1.5})
 		for _, q := range [4]sheet.Point{a, {X: b.X, Y: a.Y}, b, {X: a.X, Y: b.Y}} {
 			handle(p, q)
 		}
@@ -279,14 +280,14 @@ func (t *Timeline) paintChosen(p *pen, d *sheet.Drawing) {
 }
 
 // handle is a small square to take hold of, about q.
-func handle(p *pen, q sheet.Point) {
+func handle(p *paint.Pen, q sheet.Point) {
 	const half = chosenHandle / 2.0
-	p.box(&sheet.Box{Min: sheet.Point{X: q.X - half, Y: q.Y - half}, Max: sheet.Point{X: q.X + half, Y: q.Y + half}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	p.Box(&sheet.Box{Min: sheet.Point{X: q.X - half, Y: q.Y - half}, Max: sheet.Point{X: q.X + half, Y: q.Y + half}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
 }
 
 // paintEdge draws the grip of the edge that a hand would drag: the delay's
 // end, the press on the arc, the wake-up, a reply's start.
-func (t *Timeline) paintEdge(p *pen, d *sheet.Drawing) {
+func (t *Timeline) paintEdge(p *paint.Pen, d *sheet.Drawing) {
 	h := t.held()
 	if h == nil {
 		return
@@ -311,10 +312,10 @@ func (t *Timeline) paintEdge(p *pen, d *sheet.Drawing) {
 	if h.Part == timeline.PartJump {
 		y = (d.Bars.From + d.Bars.To) / 2
 	}
-	p.box(&sheet.Box{Min: sheet.Point{X: x - reach - 3, Y: y - head - 3}, Max: sheet.Point{X: x + reach + 3, Y: y + head + 3}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	p.Box(&sheet.Box{Min: sheet.Point{X: x - reach - 3, Y: y - head - 3}, Max: sheet.Point{X: x + reach + 3, Y: y + head + 3}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
 	for _, way := range [2]float64{-1, 1} {
 		tip := sheet.Point{X: x + way*reach, Y: y}
-		p.path(&sheet.Path{Points: []sheet.Point{{X: tip.X - way*head, Y: y - head}, tip, {X: tip.X - way*head, Y: y + head}}, Stroke: sheet.Ink, Width: 1.4})
-		p.line(&sheet.Line{From: sheet.Point{X: x + way*3, Y: y}, To: tip, Stroke: sheet.Ink, Width: 1.2})
+		p.Path(&sheet.Path{Points: []sheet.Point{{X: tip.X - way*head, Y: y - head}, tip, {X: tip.X - way*head, Y: y + head}}, Stroke: sheet.Ink, Width: 1.4})
+		p.Line(&sheet.Line{From: sheet.Point{X: x + way*3, Y: y}, To: tip, Stroke: sheet.Ink, Width: 1.2})
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // duplicateSetup puts a copy of the chosen setup last, and chooses it.
@@ -60,7 +61,7 @@ func (w *window) showChosen() {
 	if w.setups.row() < 0 {
 		w.setups.Clear()
 	}
-	w.left.show(0)
+	w.left.Show(0)
 }
 
 // askRename asks for another name of the chosen setup.
@@ -73,7 +74,7 @@ func (w *window) askRename() {
 		return
 	}
 	w.model.Commit()
-	entry := newPageEntry(w)
+	entry := paint.NewPageEntry(w)
 	entry.SetText(w.model.Setup().Name)
 	w.askForm("Rename the setup", "Rename", container.NewVBox(entry), entry, func() error { return w.model.Rename(entry.Text) })
 	entry.TypedShortcut(&fyne.ShortcutSelectAll{})
@@ -82,14 +83,14 @@ func (w *window) askRename() {
 // askForm asks for what body holds, and does something with it. Where that
 // can't be done the reason stands under the body, and the dialog stays. More
 // may be done with the dialog before it is shown.
-func (w *window) askForm(title, button string, body fyne.CanvasObject, first *pageEntry, do func() error, more ...func(a *ask)) {
+func (w *window) askForm(title, button string, body fyne.CanvasObject, first *paint.PageEntry, do func() error, more ...func(a *ask)) {
 	why := widget.NewLabel("")
 	why.Wrapping = fyne.TextWrapWord
 	a := w.newAsk(title, container.NewVBox(body, why))
 	a.button("Cancel", a.hide)
 	a.main(button, func() {
 		if err := do(); err != nil {
-			why.SetText(shortened(model.Sentence(err.Error()), "\n", shownMost))
+			why.SetText(paint.Shortened(model.Sentence(err.Error()), "\n", paint.ShownMost))
 			return
 		}
 		a.hide()
@@ -105,7 +106,7 @@ func (w *window) askForm(title, button string, body fyne.CanvasObject, first *pa
 func (w *window) setupItems() []*fyne.MenuItem {
 	const ctrl, shift = fyne.KeyModifierControl, fyne.KeyModifierShift
 	item := func(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
-		i := menuItem(label, func() {
+		i := paint.MenuItem(label, func() {
 			if !w.busy() {
 				do()
 			}

@@ -13,6 +13,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // setupFilter is what the list is narrowed to beside what is typed; an empty
@@ -44,7 +45,7 @@ type filterPick struct {
 // TypedKey shows the list, or chooses the one before or after; Escape gives the
 // keys back.
 func (f *filterPick) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The filter")
+	defer paint.Survive("The filter")
 	if ev.Name == fyne.KeyEscape {
 		f.s.leftOver(ev)
 		return
@@ -67,7 +68,7 @@ func newFilterPicks(s *Setups) *filterPicks {
 		f.ExtendBaseWidget(f)
 		f.PlaceHolder = "(none)"
 		f.OnChanged = func(chosen string) {
-			defer survive("The filter")
+			defer paint.Survive("The filter")
 			if p.filling {
 				return
 			}
@@ -306,8 +307,8 @@ func (s *Setups) sayCount() {
 	case what == "" && s.Filtered():
 		what = "“" + strings.Join(strings.Fields(s.filter.Text), " ") + "”"
 	}
-	s.clear.say(do)
-	s.what.say(what)
+	s.clear.Say(do)
+	s.what.Say(what)
 	if what == "" {
 		s.narrowed.Hide()
 	} else {
@@ -330,7 +331,7 @@ func (s *Setups) clearOrStop() {
 	}
 	if s.order.judges() {
 		s.order, s.places = byAge, nil
-		s.sort.say(orderWords[s.order])
+		s.sort.Say(orderWords[s.order])
 	}
 	if s.picks.box.Visible() {
 		s.picks.show(s.model)

@@ -81,14 +81,14 @@ func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
 	}
 	w.setups.filter.SetText("unsafe")
 	if got := len(w.setups.shown); got != want || want == 0 || want == len(p.Setups) {
-		t.Errorf("it shows %d of %d, want %d; %s", got, len(p.Setups), want, w.setups.what.text)
+		t.Errorf("it shows %d of %d, want %d; %s", got, len(p.Setups), want, w.setups.what.Text)
 	}
 	w.setups.verdicts.Forget()
 	var later []func()
 	w.setups.verdicts.Spawn = func(do func()) { later = append(later, do) }
 	w.setups.Filter()
-	if len(later) != 1 || len(w.setups.shown) != 0 || !strings.HasPrefix(w.setups.what.text, "judged 0 of") {
-		t.Fatalf("%d works begun, %d shown, it says %q", len(later), len(w.setups.shown), w.setups.what.text)
+	if len(later) != 1 || len(w.setups.shown) != 0 || !strings.HasPrefix(w.setups.what.Text, "judged 0 of") {
+		t.Fatalf("%d works begun, %d shown, it says %q", len(later), len(w.setups.shown), w.setups.what.Text)
 	}
 	w.setups.clear.Tapped(nil)
 	if w.setups.verdicts.Running() || w.setups.filter.Text != "" || len(w.setups.shown) != len(p.Setups) {

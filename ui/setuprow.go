@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -27,7 +28,7 @@ type setupRow struct {
 // The measures of a row, in units.
 const (
 	setupRowHeight = 39
-	rowLeft        = 8 + markSide + 8
+	rowLeft        = 8 + paint.MarkSide + 8
 	rowBelow       = 32 // the second line's baseline
 )
 
@@ -45,11 +46,11 @@ func (r *setupRow) set(i int) {
 
 // CreateRenderer implements fyne.Widget.
 func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, paint: r.paint,
-		min: func() fyne.Size { return fyne.NewSize(120, wholeRow(r.s.list, setupRowHeight)) }}
+	return &paint.PenRenderer{Owner: r, Paint: r.paint,
+		Min: func() fyne.Size { return fyne.NewSize(120, wholeRow(r.s.list, setupRowHeight)) }}
 }
 
-func (r *setupRow) paint(p *pen, size fyne.Size) {
+func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.at < 0 || r.at >= r.s.model.Len() {
 		return
 	}
@@ -60,36 +61,36 @@ func (r *setupRow) paint(p *pen, size fyne.Size) {
 		state := noVerdict
 		if row.Err == nil {
 			state = string(row.Word)
-			p.mark(row.Word.Judgement(), 8, 5)
+			p.Mark(row.Word.Judgement(), 8, 5)
 		}
 		under = fmt.Sprintf("%s · vs %s, %s", state, row.Rival, row.Position)
 	}
-	name := columnText(w.fit(row.Name, size.Width-rowLeft-6), rowLeft, 16, sheet.Ink)
-	p.text(&name)
+	name := paint.ColumnText(w.Fit(row.Name, size.Width-rowLeft-6), rowLeft, 16, sheet.Ink)
+	p.Text(&name)
 	room := size.Width - rowLeft - 6
 	if d, ok := r.s.model.Document().(*model.FileDocument); ok {
 		if result := d.Tried(r.at); result != "" {
 			room -= tried(p, w, result, size.Width-6)
 		}
 	}
-	below := columnText(w.fit(under, room), rowLeft, rowBelow, sheet.Soft)
-	below.Size = captionSize
-	p.text(&below)
+	below := paint.ColumnText(w.Fit(under, room), rowLeft, rowBelow, sheet.Soft)
+	below.Size = paint.CaptionSize
+	p.Text(&below)
 }
 
 // tried draws the stamp of a setup that was tried in the game, with its right
 // edge at x, and returns the width it takes.
-func tried(p *pen, w *wrapper, result string, x float32) float32 {
+func tried(p *paint.Pen, w *paint.Wrapper, result string, x float32) float32 {
 	const high, mark, pad = 15, 8, 4
-	wide := w.widthOf(result) + mark + 3*pad
+	wide := w.WidthOf(result) + mark + 3*pad
 	left, top := float64(x-wide), float64(rowBelow-12)
-	p.box(&sheet.Box{Min: sheet.Point{X: left, Y: top}, Max: sheet.Point{X: float64(x), Y: top + high}, Stroke: sheet.Soft, Width: 1})
+	p.Box(&sheet.Box{Min: sheet.Point{X: left, Y: top}, Max: sheet.Point{X: float64(x), Y: top + high}, Stroke: sheet.Soft, Width: 1})
 	at := func(points ...float64) {
 		var line []sheet.Point
 		for i := 0; i < len(points); i += 2 {
 			line = append(line, sheet.Point{X: left + pad + points[i]*mark, Y: top + (high-mark)/2 + points[i+1]*mark})
 		}
-		p.path(&sheet.Path{Points: line, Stroke: sheet.Ink, Width: 1.4})
+		p.Path(&sheet.Path{Points: line, Stroke: sheet.Ink, Width: 1.4})
 	}
 	switch result {
 	case "worked":
@@ -101,15 +102,15 @@ func tried(p *pen, w *wrapper, result string, x float32) float32 {
 		at(0.15, 0.25, 0.35, 0, 0.7, 0, 0.85, 0.25, 0.5, 0.5, 0.5, 0.7)
 		at(0.5, 0.9, 0.5, 1)
 	}
-	t := columnText(result, float32(left)+2*pad+mark, rowBelow, sheet.Ink)
-	t.Size = captionSize
-	p.text(&t)
+	t := paint.ColumnText(result, float32(left)+2*pad+mark, rowBelow, sheet.Ink)
+	t.Size = paint.CaptionSize
+	p.Text(&t)
 	return wide + pad
 }
 
 // Tapped chooses the setup.
 func (r *setupRow) Tapped(*fyne.PointEvent) {
-	defer survive("The list of setups")
+	defer paint.Survive("The list of setups")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
 		c.Focus(r.s.list)
 	}
@@ -118,7 +119,7 @@ func (r *setupRow) Tapped(*fyne.PointEvent) {
 
 // TappedSecondary chooses the setup and asks for its menu.
 func (r *setupRow) TappedSecondary(ev *fyne.PointEvent) {
-	defer survive("The list of setups")
+	defer paint.Survive("The list of setups")
 	r.choose()
 	r.ask(ev.Position)
 }

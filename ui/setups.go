@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -22,15 +23,15 @@ type Setups struct {
 	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing in the list
 
 	model    *model.Model
-	wrapper  wrapper
+	wrapper  paint.Wrapper
 	verdicts model.Verdicts
 
 	filter   *filterEntry
 	picks    *filterPicks
 	count    *canvas.Text
-	sort     *wordButton
-	what     *lineText // what is filtered, or how far the judging is
-	clear    *wordButton
+	sort     *paint.WordButton
+	what     *paint.LineText // what is filtered, or how far the judging is
+	clear    *paint.WordButton
 	narrowed *fyne.Container
 	list     *setupList
 
@@ -47,21 +48,21 @@ type Setups struct {
 // NewSetups returns the list of m's setups. What takes long runs through
 // spawn, and hops back through later.
 func NewSetups(m *model.Model, spawn, later func(do func())) *Setups {
-	s := &Setups{model: m, wrapper: wrapper{size: textSize}}
+	s := &Setups{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	s.verdicts = model.Verdicts{Model: m, Spawn: spawn, Later: later, OnMore: s.more}
 	s.verdicts.Forget()
 	s.filter = newFilterEntry(s)
 	s.picks = newFilterPicks(s)
 	s.picks.box.Hide()
-	s.count = canvas.NewText("", colours().ink[sheet.Soft])
-	s.count.TextSize = captionSize
-	s.sort = newWordButton(orderWords[byAge], s.askOrder)
-	s.what = newLineText()
-	s.clear = newWordButton("clear", s.clearOrStop)
+	s.count = canvas.NewText("", paint.Colours().Ink[sheet.Soft])
+	s.count.TextSize = paint.CaptionSize
+	s.sort = paint.NewWordButton(orderWords[byAge], s.askOrder)
+	s.what = paint.NewLineText()
+	s.clear = paint.NewWordButton("clear", s.clearOrStop)
 	s.narrowed = container.NewBorder(nil, nil, nil, s.clear, s.what)
 	s.list = newSetupList(s)
-	by := newWordButton("by…", s.askPicks)
-	for _, b := range []*wordButton{s.sort, s.clear, by} {
+	by := paint.NewWordButton("by…", s.askPicks)
+	for _, b := range []*paint.WordButton{s.sort, s.clear, by} {
 		b.OnKey = s.leftOver
 	}
 	head := container.NewVBox(
@@ -100,7 +101,7 @@ func (s *Setups) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
 
 // Recolour draws in the colours of the theme that is shown.
 func (s *Setups) Recolour() {
-	s.count.Color = colours().ink[sheet.Soft]
+	s.count.Color = paint.Colours().Ink[sheet.Soft]
 	s.Refresh()
 }
 
@@ -173,7 +174,7 @@ func (s *Setups) Update() {
 
 // setupList is a list whose arrow keys choose at once.
 type setupList struct {
-	rowList
+	paint.RowList
 	s    *Setups
 	rows []*setupRow
 }
@@ -185,9 +186,9 @@ func newSetupList(s *Setups) *setupList {
 	l.OnRows = func() { l.rows = nil }
 	l.Length = func() int { return len(s.shown) }
 	l.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
-	l.UpdateItem = guardedOf2("The list of setups", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) })
+	l.UpdateItem = paint.GuardedOf2("The list of setups", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) })
 	l.OnSelected = func(i widget.ListItemID) {
-		defer survive("The list of setups")
+		defer paint.Survive("The list of setups")
 		if i < len(s.shown) && s.shown[i] != s.model.Chosen() {
 			s.model.Choose(s.shown[i])
 			if s.OnChosen != nil {
@@ -200,7 +201,7 @@ func newSetupList(s *Setups) *setupList {
 
 // TypedKey moves the choice, and asks for the chosen setup's menu.
 func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The list of setups")
+	defer paint.Survive("The list of setups")
 	switch ev.Name {
 	case fyne.KeyDown:
 		l.s.Step(1)

@@ -12,6 +12,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // varied is a project whose setups differ in what the list filters by.
@@ -81,7 +82,7 @@ func TestFilterBy(t *testing.T) {
 		}
 		w.setups.by = setupFilter{tag: "corner", verdict: "safe"}
 		w.setups.filter.SetText("heel")
-		if got, want := w.setups.what.text, "safe, tag corner"; got != want {
+		if got, want := w.setups.what.Text, "safe, tag corner"; got != want {
 			t.Errorf("it says %q, want %q", got, want)
 		}
 		w.setups.clear.Tapped(nil)
@@ -158,8 +159,8 @@ func TestVerdictsBehindTheWindow(t *testing.T) {
 	}
 	w.setups.by.verdict = "unsafe"
 	w.setups.Filter()
-	if !w.setups.verdicts.Running() || len(w.setups.shown) > 1 || w.setups.what.text != "judged 0 of 3000" || w.setups.clear.text != "stop" {
-		t.Fatalf("running %v, shows %d, says %q", w.setups.verdicts.Running(), len(w.setups.shown), w.setups.what.text)
+	if !w.setups.verdicts.Running() || len(w.setups.shown) > 1 || w.setups.what.Text != "judged 0 of 3000" || w.setups.clear.Text != "stop" {
+		t.Fatalf("running %v, shows %d, says %q", w.setups.verdicts.Running(), len(w.setups.shown), w.setups.what.Text)
 	}
 	key(w, fyne.KeyRight, 2)
 	finish()
@@ -274,7 +275,7 @@ func focusedEntry(t *testing.T, w *window) *widget.Entry {
 	switch e := w.win.Canvas().Focused().(type) {
 	case *widget.Entry:
 		return e
-	case *pageEntry:
+	case *paint.PageEntry:
 		return &e.Entry
 	}
 	t.Fatalf("the focus is on %T", w.win.Canvas().Focused())
@@ -341,7 +342,7 @@ func TestTriedInTheGame(t *testing.T) {
 	for _, result := range []string{"worked", "unclear"} {
 		w.askProof()
 		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-			if r, ok := o.(*pick); ok {
+			if r, ok := o.(*paint.Pick); ok {
 				r.SetSelected(result)
 			}
 		}

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 )
 
 // setupOrder is an order of the list.
@@ -75,7 +76,7 @@ func (s *Setups) sorted(o setupOrder) []int {
 // SetOrder lists the setups in another order.
 func (s *Setups) SetOrder(o setupOrder) {
 	s.order, s.places = o, nil
-	s.sort.say(orderWords[o])
+	s.sort.Say(orderWords[o])
 	s.Filter()
 }
 
@@ -83,7 +84,7 @@ func (s *Setups) SetOrder(o setupOrder) {
 func (s *Setups) askOrder() {
 	var items []*fyne.MenuItem
 	for o := range setupOrders {
-		i := menuItem(strings.ToUpper(orderWords[o][:1])+orderWords[o][1:], func() { s.SetOrder(o) })
+		i := paint.MenuItem(strings.ToUpper(orderWords[o][:1])+orderWords[o][1:], func() { s.SetOrder(o) })
 		i.Checked = o == s.order
 		items = append(items, i)
 	}
@@ -93,5 +94,5 @@ func (s *Setups) askOrder() {
 		return
 	}
 	at := d.AbsolutePositionForObject(s.sort)
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, at.AddXY(0, wordHeight))
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, at.AddXY(0, paint.WordHeight))
 }

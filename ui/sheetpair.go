@@ -9,6 +9,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -18,7 +19,7 @@ var _ fyne.Widget = (*sheetPair)(nil)
 // one sheet over the other on the same scale of frames. It is not edited.
 type sheetPair struct {
 	widget.BaseWidget
-	wrapper wrapper
+	wrapper paint.Wrapper
 	halves  [2]half
 }
 
@@ -36,7 +37,7 @@ type half struct {
 const pairCaption = 24
 
 func newSheetPair() *sheetPair {
-	s := &sheetPair{wrapper: wrapper{size: textSize}}
+	s := &sheetPair{wrapper: paint.Wrapper{Size: paint.TextSize}}
 	s.halves = [2]half{{empty: true}, {empty: true}}
 	s.ExtendBaseWidget(s)
 	return s
@@ -120,10 +121,10 @@ func (s *sheetPair) MinSize() fyne.Size {
 
 // CreateRenderer implements fyne.Widget.
 func (s *sheetPair) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, paint: s.paint, min: s.MinSize}
+	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: s.MinSize}
 }
 
-func (s *sheetPair) paint(p *pen, size fyne.Size) {
+func (s *sheetPair) paint(p *paint.Pen, size fyne.Size) {
 	high := size.Height/2 - pairCaption
 	o := sheet.Options{W: float64(size.Width), H: float64(high)}
 	o.View = s.view(o)
@@ -133,16 +134,16 @@ func (s *sheetPair) paint(p *pen, size fyne.Size) {
 			continue
 		}
 		top := float32(i) * size.Height / 2
-		caption := columnText(s.wrapper.fit(h.caption, size.Width-2*replyPad), replyPad, top+pairCaption-7, sheet.Ink)
+		caption := paint.ColumnText(s.wrapper.Fit(h.caption, size.Width-2*replyPad), replyPad, top+pairCaption-7, sheet.Ink)
 		caption.Bold = true
-		p.text(&caption)
+		p.Text(&caption)
 		if h.err != nil {
-			why := columnText(s.wrapper.fit(fmt.Sprintf("It can't be judged: %v", h.err), size.Width-2*replyPad), replyPad, top+pairCaption+40, sheet.Soft)
-			p.text(&why)
+			why := paint.ColumnText(s.wrapper.Fit(fmt.Sprintf("It can't be judged: %v", h.err), size.Width-2*replyPad), replyPad, top+pairCaption+40, sheet.Soft)
+			p.Text(&why)
 			continue
 		}
 		o.Sentence, o.Position = h.sentence, string(h.position)
-		p.draw(lower(sheet.Draw(&h.scene, o).Shapes, float64(top+pairCaption)))
+		p.Draw(lower(sheet.Draw(&h.scene, o).Shapes, float64(top+pairCaption)))
 	}
 }
 

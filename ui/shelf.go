@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -27,7 +28,7 @@ type Shelf struct {
 	OnDone func()       // when the keys are to go back to the sheet
 
 	model   *model.Model
-	wrapper wrapper
+	wrapper paint.Wrapper
 	sheet   *Timeline
 
 	lines []model.ShelfLine
@@ -52,22 +53,22 @@ type shelfDrag struct {
 
 // NewShelf returns the shelf of m's chosen setup, for that sheet.
 func NewShelf(m *model.Model, t *Timeline) *Shelf {
-	s := &Shelf{model: m, wrapper: wrapper{size: textSize}, sheet: t, at: -1}
+	s := &Shelf{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}, sheet: t, at: -1}
 	s.filter = &shelfEntry{s: s}
 	s.filter.ExtendBaseWidget(s.filter)
 	s.filter.SetPlaceHolder("Find a block")
-	s.filter.OnChanged = guardedOf("The blocks", func(string) { s.Filter() })
-	s.filter.OnSubmitted = guardedOf("The blocks", func(string) { s.Put() })
-	s.count = canvas.NewText("", colours().ink[sheet.Soft])
-	s.count.TextSize = captionSize
+	s.filter.OnChanged = paint.GuardedOf("The blocks", func(string) { s.Filter() })
+	s.filter.OnSubmitted = paint.GuardedOf("The blocks", func(string) { s.Put() })
+	s.count = canvas.NewText("", paint.Colours().Ink[sheet.Soft])
+	s.count.TextSize = paint.CaptionSize
 	s.list = &shelfList{s: s}
 	s.list.ExtendBaseWidget(s.list)
 	s.list.OnRows = func() { s.list.rows = nil }
 	s.list.HideSeparators = true
 	s.list.Length = func() int { return len(s.shown) }
 	s.list.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
-	s.list.UpdateItem = guardedOf2("The blocks", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*shelfRow).set(i) })
-	s.list.OnSelected = guardedOf("The blocks", func(i widget.ListItemID) { s.Choose(i) })
+	s.list.UpdateItem = paint.GuardedOf2("The blocks", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*shelfRow).set(i) })
+	s.list.OnSelected = paint.GuardedOf("The blocks", func(i widget.ListItemID) { s.Choose(i) })
 	s.slip = newShelfSlip(s)
 	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
 	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
@@ -84,7 +85,7 @@ func (s *Shelf) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
 
 // Recolour draws in the colours of the theme that is shown.
 func (s *Shelf) Recolour() {
-	s.count.Color = colours().ink[sheet.Soft]
+	s.count.Color = paint.Colours().Ink[sheet.Soft]
 	s.Refresh()
 }
 
@@ -283,7 +284,7 @@ func (s *Shelf) takeBack() bool {
 // key does what a key does in the field and in the list alike. It reports
 // whether it did.
 func (s *Shelf) key(name fyne.KeyName) bool {
-	defer survive("The shelf")
+	defer paint.Survive("The shelf")
 	switch name {
 	case fyne.KeyDown:
 		s.Step(1)
@@ -319,7 +320,7 @@ type shelfEntry struct {
 
 // TypedKey implements fyne.Focusable.
 func (e *shelfEntry) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	if !e.s.key(ev.Name) {
 		e.Entry.TypedKey(ev)
 	}
@@ -327,7 +328,7 @@ func (e *shelfEntry) TypedKey(ev *fyne.KeyEvent) {
 
 // shelfList is the list; letters typed in it go to the field.
 type shelfList struct {
-	rowList
+	paint.RowList
 	s    *Shelf
 	rows []*shelfRow
 	keys bool // it has them
@@ -335,13 +336,13 @@ type shelfList struct {
 
 // FocusGained shows where the keys are on the chosen block.
 func (l *shelfList) FocusGained() {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	l.focus(true)
 }
 
 // FocusLost implements fyne.Focusable.
 func (l *shelfList) FocusLost() {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	l.focus(false)
 }
 
@@ -356,7 +357,7 @@ func (l *shelfList) focus(on bool) {
 
 // TypedKey implements fyne.Focusable.
 func (l *shelfList) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	if ev.Name == fyne.KeySpace {
 		l.s.Put()
 	} else if !l.s.key(ev.Name) {
@@ -366,7 +367,7 @@ func (l *shelfList) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedRune implements fyne.Focusable.
 func (l *shelfList) TypedRune(r rune) {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil && r != ' ' && r != '/' {
 		c.Focus(l.s.filter)
 		l.s.filter.TypedRune(r)
@@ -375,7 +376,7 @@ func (l *shelfList) TypedRune(r rune) {
 
 // showShelf shows the blocks beside the sheet, and takes the keys to them.
 func (w *window) showShelf() {
-	w.left.show(slices.Index(w.left.body.Objects, fyne.CanvasObject(w.shelf)))
+	w.left.Show(slices.Index(w.left.Body.Objects, fyne.CanvasObject(w.shelf)))
 	w.win.Canvas().Focus(w.shelf.filter)
 	w.shelf.overwrite()
 }

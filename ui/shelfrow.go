@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -52,11 +53,11 @@ func (r *shelfRow) line() *model.ShelfLine {
 
 // CreateRenderer implements fyne.Widget.
 func (r *shelfRow) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: r, paint: r.paint,
-		min: func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) }}
+	return &paint.PenRenderer{Owner: r, Paint: r.paint,
+		Min: func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) }}
 }
 
-func (r *shelfRow) paint(p *pen, size fyne.Size) {
+func (r *shelfRow) paint(p *paint.Pen, size fyne.Size) {
 	l := r.line()
 	if l == nil {
 		return
@@ -64,23 +65,23 @@ func (r *shelfRow) paint(p *pen, size fyne.Size) {
 	const pad, left, base = 10, 24, 16
 	w := &r.s.wrapper
 	if l.Head != "" {
-		unit := w.widthOf(l.Unit)
-		title := columnText(w.fit(l.Head, size.Width-3*pad-unit), pad, base, sheet.Ink)
+		unit := w.WidthOf(l.Unit)
+		title := paint.ColumnText(w.Fit(l.Head, size.Width-3*pad-unit), pad, base, sheet.Ink)
 		title.Bold = true
-		p.text(&title)
-		right := columnText(l.Unit, size.Width-pad, base, sheet.Soft)
+		p.Text(&title)
+		right := paint.ColumnText(l.Unit, size.Width-pad, base, sheet.Soft)
 		right.Anchor = sheet.AtEnd
-		p.text(&right)
+		p.Text(&right)
 		y := float64(shelfRowHeight - 1)
-		p.line(&sheet.Line{From: sheet.Point{X: pad, Y: y}, To: sheet.Point{X: float64(size.Width - pad), Y: y}, Stroke: sheet.Rule, Width: 1})
+		p.Line(&sheet.Line{From: sheet.Point{X: pad, Y: y}, To: sheet.Point{X: float64(size.Width - pad), Y: y}, Stroke: sheet.Rule, Width: 1})
 		return
 	}
 	setup := r.s.model.Setup()
 	if r.used = l.Block.Uses(&setup); r.used {
-		p.box(&sheet.Box{Min: sheet.Point{X: pad + 1, Y: 8}, Max: sheet.Point{X: pad + 8, Y: 15}, Fill: sheet.Ink, Texture: sheet.Solid})
+		p.Box(&sheet.Box{Min: sheet.Point{X: pad + 1, Y: 8}, Max: sheet.Point{X: pad + 8, Y: 15}, Fill: sheet.Ink, Texture: sheet.Solid})
 	}
 	if r.at == r.s.at && r.s.list.keys {
-		p.box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: shelfRowHeight - 1}, Stroke: sheet.Ink, Width: 1})
+		p.Box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: shelfRowHeight - 1}, Stroke: sheet.Ink, Width: 1})
 	}
 	number := ""
 	if l.Block.Frames.Given {
@@ -90,16 +91,16 @@ func (r *shelfRow) paint(p *pen, size fyne.Size) {
 	if l.Block.Name == "" {
 		role = sheet.Soft
 	}
-	name := columnText(w.fit(l.Block.Title(), size.Width-left-2*pad-w.widthOf(number)), left, base, role)
-	p.text(&name)
-	right := columnText(number, size.Width-pad, base, sheet.Ink)
+	name := paint.ColumnText(w.Fit(l.Block.Title(), size.Width-left-2*pad-w.WidthOf(number)), left, base, role)
+	p.Text(&name)
+	right := paint.ColumnText(number, size.Width-pad, base, sheet.Ink)
 	right.Anchor = sheet.AtEnd
-	p.text(&right)
+	p.Text(&right)
 }
 
 // MouseDown chooses the block.
 func (r *shelfRow) MouseDown(*desktop.MouseEvent) {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	if r.line() == nil {
 		return
 	}
@@ -114,7 +115,7 @@ func (r *shelfRow) MouseUp(*desktop.MouseEvent) {}
 
 // DoubleTapped puts the block where it belongs.
 func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
-	defer survive("The shelf")
+	defer paint.Survive("The shelf")
 	if l := r.line(); l != nil && l.Head == "" {
 		r.s.Choose(r.at)
 		r.s.Put()
@@ -123,7 +124,7 @@ func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
 
 // Dragged carries the block.
 func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
-	defer survive("The shelf")
+	defer paint.Survive("The shelf")
 	if l := r.line(); r.s.drag != nil || l != nil && l.Head == "" {
 		var b *model.Block
 		if l != nil {
@@ -135,13 +136,13 @@ func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
 
 // DragEnd lets the block go.
 func (r *shelfRow) DragEnd() {
-	defer survive("The shelf")
+	defer paint.Survive("The shelf")
 	r.s.Dropped()
 }
 
 // MouseIn says what the block is.
 func (r *shelfRow) MouseIn(*desktop.MouseEvent) {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	if l := r.line(); l != nil && l.Head == "" && r.s.drag == nil {
 		r.s.hint(r.at)
 	}
@@ -152,7 +153,7 @@ func (r *shelfRow) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
 func (r *shelfRow) MouseOut() {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	if r.s.drag == nil && r.s.OnHint != nil {
 		r.s.OnHint("")
 	}
@@ -160,7 +161,7 @@ func (r *shelfRow) MouseOut() {
 
 // Cursor implements desktop.Cursorable.
 func (r *shelfRow) Cursor() desktop.Cursor {
-	defer survive("The blocks")
+	defer paint.Survive("The blocks")
 	if l := r.line(); l != nil && l.Head == "" {
 		return desktop.PointerCursor
 	}

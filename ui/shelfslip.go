@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -27,21 +28,21 @@ func newShelfSlip(s *Shelf) *shelfSlip {
 
 // CreateRenderer implements fyne.Widget.
 func (l *shelfSlip) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: l, paint: l.paint, min: func() fyne.Size { return fyne.Size{} }}
+	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.Size{} }}
 }
 
-func (l *shelfSlip) paint(p *pen, size fyne.Size) {
+func (l *shelfSlip) paint(p *paint.Pen, size fyne.Size) {
 	d := l.s.drag
 	if d == nil || d.over || l.s.sheet.ghost != nil {
 		return
 	}
 	const padX, high, away = 6, 22, 14
-	name := l.s.wrapper.fit(d.block.Title(), 240)
+	name := l.s.wrapper.Fit(d.block.Title(), 240)
 	at := d.at.Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(l))
-	w := l.s.wrapper.widthOf(name) + 2*padX
+	w := l.s.wrapper.WidthOf(name) + 2*padX
 	x := float32(math.Round(float64(max(2, min(at.X+away, size.Width-2-w)))))
 	y := float32(math.Round(float64(max(2, min(at.Y+away, size.Height-2-high)))))
-	p.box(&sheet.Box{Min: sheet.Point{X: float64(x), Y: float64(y)}, Max: sheet.Point{X: float64(x + w), Y: float64(y + high)}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
-	text := columnText(name, x+padX, y+16, sheet.Ink)
-	p.text(&text)
+	p.Box(&sheet.Box{Min: sheet.Point{X: float64(x), Y: float64(y)}, Max: sheet.Point{X: float64(x + w), Y: float64(y + high)}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	text := paint.ColumnText(name, x+padX, y+16, sheet.Ink)
+	p.Text(&text)
 }

@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -83,7 +84,7 @@ func (t *Timeline) value(part timeline.Part) (n int, words string) {
 
 // paintDrag shows the number that a hand changes, and a guide line where what
 // it drags falls on a frame that matters.
-func (t *Timeline) paintDrag(p *pen, d *sheet.Drawing) {
+func (t *Timeline) paintDrag(p *paint.Pen, d *sheet.Drawing) {
 	if t.drag == nil || !t.drag.moving || t.drag.over || t.model.Plan() == nil {
 		return
 	}
@@ -107,18 +108,18 @@ func (t *Timeline) paintDrag(p *pen, d *sheet.Drawing) {
 	if x < d.Left || x > d.Right {
 		return
 	}
-	p.line(&sheet.Line{From: sheet.Point{X: x, Y: d.Ruler.To}, To: sheet.Point{X: x, Y: d.Bottom.To + 0.6*d.Em}, Stroke: sheet.Ink, Width: 1.2, Dashed: true})
+	p.Line(&sheet.Line{From: sheet.Point{X: x, Y: d.Ruler.To}, To: sheet.Point{X: x, Y: d.Bottom.To + 0.6*d.Em}, Stroke: sheet.Ink, Width: 1.2, Dashed: true})
 	t.tag(p, d, words.Snap(&s), x, d.Ruler.To+0.3*d.Em)
 }
 
 // tag writes words on a slip of paper about x, with its top at y, inside the
 // tracks.
-func (t *Timeline) tag(p *pen, d *sheet.Drawing, words string, x, y float64) {
+func (t *Timeline) tag(p *paint.Pen, d *sheet.Drawing, words string, x, y float64) {
 	const padX, padY = 6.0, 3.0
-	w := float64(t.wrapper.widthOf(words)) + 2*padX
+	w := float64(t.wrapper.WidthOf(words)) + 2*padX
 	x = math.Round(math.Max(d.Left, math.Min(x-w/2, d.Right-w)))
 	y = math.Round(y)
-	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + w, Y: y + textSize + 2*padY + 2}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
-	text := columnText(words, float32(x+padX), float32(y+padY+textSize-1), sheet.Ink)
-	p.text(&text)
+	p.Box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + w, Y: y + paint.TextSize + 2*padY + 2}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
+	text := paint.ColumnText(words, float32(x+padX), float32(y+padY+paint.TextSize-1), sheet.Ink)
+	p.Text(&text)
 }

@@ -8,6 +8,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -20,7 +21,7 @@ type Status struct {
 	widget.BaseWidget
 
 	model   *model.Model
-	wrapper wrapper
+	wrapper paint.Wrapper
 	hint    string
 }
 
@@ -31,7 +32,7 @@ const (
 
 // NewStatus returns the line for m.
 func NewStatus(m *model.Model) *Status {
-	s := &Status{model: m, wrapper: wrapper{size: captionSize}}
+	s := &Status{model: m, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
 	s.ExtendBaseWidget(s)
 	return s
 }
@@ -46,8 +47,8 @@ func (s *Status) Hint(text string) {
 
 // CreateRenderer implements fyne.Widget.
 func (s *Status) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: s, paint: s.paint,
-		min: func() fyne.Size { return fyne.NewSize(200, statusHeight) }}
+	return &paint.PenRenderer{Owner: s, Paint: s.paint,
+		Min: func() fyne.Size { return fyne.NewSize(200, statusHeight) }}
 }
 
 // source says where the numbers are from.
@@ -72,20 +73,20 @@ func (s *Status) source() string {
 	return "Frame data: " + of + " (not verified against the game)"
 }
 
-func (s *Status) paint(p *pen, size fyne.Size) {
-	p.line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, From: sheet.Point{}, Stroke: sheet.Rule, Width: 1})
+func (s *Status) paint(p *paint.Pen, size fyne.Size) {
+	p.Line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, From: sheet.Point{}, Stroke: sheet.Rule, Width: 1})
 	const pad, base = 10, 16
 	write := func(t string, x float32, a sheet.Anchor) {
-		p.text(&sheet.Text{At: sheet.Point{X: float64(x), Y: base}, Str: t, Size: captionSize, Role: sheet.Soft, Anchor: a})
+		p.Text(&sheet.Text{At: sheet.Point{X: float64(x), Y: base}, Str: t, Size: paint.CaptionSize, Role: sheet.Soft, Anchor: a})
 	}
 	if s.hint != "" { // it matters more, now
-		write(s.wrapper.fit(s.hint, size.Width-2*pad), pad, sheet.AtStart)
+		write(s.wrapper.Fit(s.hint, size.Width-2*pad), pad, sheet.AtStart)
 		return
 	}
-	source := s.wrapper.fit(s.source(), size.Width-2*pad)
+	source := s.wrapper.Fit(s.source(), size.Width-2*pad)
 	write(source, pad, sheet.AtStart)
-	if name := s.model.Setup().Name; s.wrapper.widthOf(name) > longName {
-		room := size.Width - 4*pad - s.wrapper.widthOf(source)
-		write(s.wrapper.fit(name, room), size.Width-pad, sheet.AtEnd)
+	if name := s.model.Setup().Name; s.wrapper.WidthOf(name) > longName {
+		room := size.Width - 4*pad - s.wrapper.WidthOf(source)
+		write(s.wrapper.Fit(name, room), size.Width-pad, sheet.AtEnd)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 )
 
 // clickCell clicks the middle of a cell of the replies.
@@ -87,13 +88,13 @@ func TestManyRisesScrollSideways(t *testing.T) {
 
 func TestWrap(t *testing.T) {
 	open(t, sample(), laptop)
-	w := wrapper{size: textSize}
+	w := paint.Wrapper{Size: paint.TextSize}
 	const s = "Meets the wake-up on 58, lands on 59 and guards; Unbreakable"
 	for _, width := range []float32{20, 60, 130, 400, 4000} {
-		lines := w.wrap(nil, s, width)
+		lines := w.Wrap(nil, s, width)
 		all := ""
 		for i, l := range lines {
-			if n := w.widthOf(l); n > width+0.5 {
+			if n := w.WidthOf(l); n > width+0.5 {
 				t.Errorf("at %g the line %q is %g wide", width, l, n)
 			}
 			if i > 0 && len(all) < len(s) && s[len(all)] == ' ' {
@@ -105,19 +106,19 @@ func TestWrap(t *testing.T) {
 			t.Errorf("at %g the lines make %q", width, all)
 		}
 	}
-	if got := w.wrap(nil, "", 100); len(got) != 0 {
+	if got := w.Wrap(nil, "", 100); len(got) != 0 {
 		t.Errorf("nothing makes %q", got)
 	}
-	if got := w.fit(s, 100); w.widthOf(got) > 100 || got == s {
+	if got := w.Fit(s, 100); w.WidthOf(got) > 100 || got == s {
 		t.Errorf("fit makes %q", got)
 	}
 }
 
 // TestTextWithoutRoomIsBroken breaks words into letters where there is no room.
 func TestTextWithoutRoomIsBroken(t *testing.T) {
-	w := wrapper{size: textSize}
+	w := paint.Wrapper{Size: paint.TextSize}
 	for _, width := range []float32{0, -20} {
-		if got := strings.Join(w.wrap(nil, "to be", width), ""); got != "tobe" {
+		if got := strings.Join(w.Wrap(nil, "to be", width), ""); got != "tobe" {
 			t.Errorf("in %g units the text reads %q", width, got)
 		}
 	}
@@ -130,13 +131,13 @@ func TestTheWordsOfACellHaveRoom(t *testing.T) {
 	r := w.replies
 	meets, number := r.cellColumns()
 	for o := range timeline.Outcome(timeline.Outcomes) {
-		if end := cellOutcome + r.wrapper.widthOf(o.String()); end > meets {
+		if end := cellOutcome + r.wrapper.WidthOf(o.String()); end > meets {
 			t.Errorf("%v ends at %g, the frame begins at %g", o, end, meets)
 		}
 	}
 	some := timeline.Some
 	for _, got := range []timeline.ReplyVerdict{{Spare: some(-12)}, {Spare: some(128)}, {AfterWake: some(88)}, {Advantage: some(-100)}, {ToPunish: some(-100)}} {
-		if end := number + r.wrapper.widthOf(cellNumber(&got)); end > replyCell {
+		if end := number + r.wrapper.WidthOf(cellNumber(&got)); end > replyCell {
 			t.Errorf("%q ends at %g of a column of %d", cellNumber(&got), end, replyCell)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // work is what something that runs behind the window is given: when to end,
@@ -92,12 +93,12 @@ func (w *window) newProgress(title string, count func(done, of int) string, canc
 	p.ask = w.newAsk(title, body)
 	p.ask.cancel = func() {}
 	if count != nil { // what can't count can't stop either
-		var stop *pushButton
+		var stop *paint.PushButton
 		stop = p.ask.button("Cancel", func() {
 			stop.Disable()
 			cancel()
 		})
-		p.ask.cancel = stop.press
+		p.ask.cancel = stop.Press
 	}
 	p.ask.show(fyne.NewSize(420, 130), nil)
 	return p

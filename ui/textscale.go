@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"wakeline/ui/guard"
+	"wakeline/ui/paint"
 )
 
 // prefText is the text size that was asked for, in percent; empty: as suits
@@ -116,7 +117,7 @@ func (s *textScale) settle() {
 		floor := func(v float32) float32 { return float32(math.Floor(float64(v / s.step()))) }
 		c.Resize(fyne.NewSize(floor(size.Width), floor(size.Height)))
 	}
-	s.w.app.Settings().SetTheme(look{colours()}) // the toolkit reads the scale anew with it
+	s.w.app.Settings().SetTheme(paint.Theme{Palette: paint.Colours()}) // the toolkit reads the scale anew with it
 }
 
 // ask asks for a size, 0 for the one that suits.
@@ -152,7 +153,7 @@ func (s *textScale) sized() {
 // wholeRow is the height of a list's row, near to high, at which every row
 // begins on a whole pixel: its marks stay sharp.
 func wholeRow(list fyne.CanvasObject, high float32) float32 {
-	scale, gap := scaleOf(list), theme.Padding()
+	scale, gap := paint.ScaleOf(list), theme.Padding()
 	return float32(math.Round(float64((high+gap)*scale)))/scale - gap
 }
 
@@ -164,7 +165,7 @@ type whenSized struct {
 
 // Layout implements fyne.Layout.
 func (l whenSized) Layout(of []fyne.CanvasObject, size fyne.Size) {
-	defer survive("The layout")
+	defer paint.Survive("The layout")
 	for _, o := range of {
 		o.Move(fyne.Position{})
 		o.Resize(size)

@@ -12,6 +12,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -41,12 +42,12 @@ type Timeline struct {
 	OnShelf  func()                 // when blocks are asked for
 
 	model   *model.Model
-	wrapper wrapper
+	wrapper paint.Wrapper
 	keys    func() fyne.KeyModifier // held now
 
 	// overlays are painted over the sheet, the last on top: what changes while
 	// the sheet stays. Repaint paints them alone.
-	overlays []func(p *pen, d *sheet.Drawing)
+	overlays []func(p *paint.Pen, d *sheet.Drawing)
 
 	drawing *sheet.Drawing
 	scene   words.Scene
@@ -71,8 +72,8 @@ type Timeline struct {
 
 // NewTimeline returns a live sheet of m.
 func NewTimeline(m *model.Model) *Timeline {
-	t := &Timeline{model: m, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys, wrapper: wrapper{size: textSize}}
-	t.overlays = []func(*pen, *sheet.Drawing){t.paintChosen, t.paintBand, t.paintGhost, t.paintDrag, t.paintCard, t.paintTyped}
+	t := &Timeline{model: m, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	t.overlays = []func(*paint.Pen, *sheet.Drawing){t.paintChosen, t.paintBand, t.paintGhost, t.paintDrag, t.paintCard, t.paintTyped}
 	t.ExtendBaseWidget(t)
 	return t
 }
@@ -100,7 +101,7 @@ func (t *Timeline) Fit() {
 
 // Repaint paints what lies over the sheet again, and leaves the sheet.
 func (t *Timeline) Repaint() {
-	if r := t.renderer; r != nil && r.painted.Width > 0 && r.failed.crash == nil {
+	if r := t.renderer; r != nil && r.painted.Width > 0 && r.failed.Crash == nil {
 		r.show(r.lay)
 	}
 }
@@ -224,13 +225,13 @@ func (t *Timeline) CreateRenderer() fyne.WidgetRenderer {
 // timelineRenderer owns the canvas objects of a Timeline.
 type timelineRenderer struct {
 	t       *Timeline
-	pen     pen       // of the sheet
-	over    pen       // of what lies over it
+	pen     paint.Pen // of the sheet
+	over    paint.Pen // of what lies over it
 	painted fyne.Size // as a penRenderer has it
 	hover   canvas.Rectangle
 	focus   canvas.Rectangle
 	objects []fyne.CanvasObject
-	failed  failedView
+	failed  paint.FailedView
 }
 
 func (r *timelineRenderer) MinSize() fyne.Size { return r.t.MinSize() }
@@ -251,7 +252,7 @@ func (r *timelineRenderer) Layout(s fyne.Size) {
 
 // Refresh draws the sheet again.
 func (r *timelineRenderer) Refresh() {
-	defer surviveView(r.t)
+	defer paint.SurviveView(r.t)
 	t := r.t
 	r.painted = t.Size()
 	if r.painted.Width <= 0 || r.painted.Height <= 0 {
@@ -264,21 +265,21 @@ func (r *timelineRenderer) Refresh() {
 }
 
 // show shows what paint lays out; where that fails, words in its place.
-func (r *timelineRenderer) show(paint func()) {
-	if instead := r.failed.painted(r.t, r.painted, paint); instead != nil {
-		r.pen, r.over, r.objects = pen{}, pen{}, append(r.objects[:0], instead...)
+func (r *timelineRenderer) show(draw func()) {
+	if instead := r.failed.Painted(r.t, r.painted, draw); instead != nil {
+		r.pen, r.over, r.objects = paint.Pen{}, paint.Pen{}, append(r.objects[:0], instead...)
 		r.objects = append(r.objects, &r.focus)
 	}
-	repaint(r.t, &r.focus)
+	paint.Repaint(r.t, &r.focus)
 }
 
 // paint draws the sheet, and lays over it what follows the hand and the keys.
 func (r *timelineRenderer) paint() {
 	t := r.t
 	t.draw(r.painted)
-	r.pen.begin(scaleOf(t))
+	r.pen.Begin(paint.ScaleOf(t))
 	if t.drawing != nil {
-		r.pen.draw(t.drawing.Shapes)
+		r.pen.Draw(t.drawing.Shapes)
 	}
 	r.lay()
 }
@@ -286,26 +287,26 @@ func (r *timelineRenderer) paint() {
 // lay lays the marks and the overlays over the sheet.
 func (r *timelineRenderer) lay() {
 	t := r.t
-	r.objects = append(r.objects[:0], r.pen.objects...)
+	r.objects = append(r.objects[:0], r.pen.Objects...)
 	if h := t.held(); h != nil {
-		r.hover.FillColor = fade(colours().ink[sheet.Ink], 0.12)
+		r.hover.FillColor = fade(paint.Colours().Ink[sheet.Ink], 0.12)
 		r.hover.Move(fyne.NewPos(float32(math.Round(h.Min.X)), float32(math.Round(h.Min.Y))))
 		r.hover.Resize(fyne.NewSize(float32(math.Round(h.Max.X-h.Min.X)), float32(math.Round(h.Max.Y-h.Min.Y))))
 		r.objects = append(r.objects, &r.hover)
 	}
-	r.over.begin(scaleOf(t))
+	r.over.Begin(paint.ScaleOf(t))
 	if t.drawing != nil {
 		for _, paint := range t.overlays {
 			paint(&r.over, t.drawing)
 		}
 	}
-	r.objects = append(r.objects, r.over.objects...)
+	r.objects = append(r.objects, r.over.Objects...)
 	if t.typed.open() {
 		r.objects = append(r.objects, t.typed.entry)
 	}
 	r.focus.FillColor, r.focus.StrokeColor = color.Transparent, nil
 	if t.focused && t.drawing != nil {
-		r.focus.StrokeColor = colours().ink[sheet.Soft]
+		r.focus.StrokeColor = paint.Colours().Ink[sheet.Soft]
 	}
 	r.focus.Resize(r.painted)
 	r.objects = append(r.objects, &r.focus)

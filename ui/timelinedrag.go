@@ -10,6 +10,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -80,7 +81,7 @@ func (t *Timeline) grips(part timeline.Part) bool {
 
 // MouseDown chooses and takes hold of what is under the pointer.
 func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 		c.Focus(t)
 	}
@@ -92,7 +93,7 @@ func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
 
 // MouseUp lets go where no drag has begun; DragEnd ends one that has.
 func (t *Timeline) MouseUp(*desktop.MouseEvent) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if d := t.drag; d != nil && !d.moving {
 		t.drag = nil
 		if d.alone {
@@ -153,7 +154,7 @@ func (t *Timeline) press(d *drag, mod fyne.KeyModifier) {
 
 // Dragged moves what is held by whole frames.
 func (t *Timeline) Dragged(ev *fyne.DragEvent) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if t.drawing == nil {
 		return
 	}
@@ -257,12 +258,12 @@ func (t *Timeline) chooseInBand() {
 }
 
 // paintBand draws the band.
-func (t *Timeline) paintBand(p *pen, _ *sheet.Drawing) {
+func (t *Timeline) paintBand(p *paint.Pen, _ *sheet.Drawing) {
 	d := t.drag
 	if d == nil || d.does != graspGround || !d.moving || d.over {
 		return
 	}
-	p.box(&sheet.Box{
+	p.Box(&sheet.Box{
 		Min:    sheet.Point{X: min(d.at.X, d.to.X), Y: min(d.at.Y, d.to.Y)},
 		Max:    sheet.Point{X: max(d.at.X, d.to.X), Y: max(d.at.Y, d.to.Y)},
 		Stroke: sheet.Ink, Width: 1, Dashed: true,
@@ -271,7 +272,7 @@ func (t *Timeline) paintBand(p *pen, _ *sheet.Drawing) {
 
 // DragEnd lets go: all that the hand did is one step for undo.
 func (t *Timeline) DragEnd() {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	d := t.drag
 	t.drag = nil
 	if d != nil && d.moving && !d.over && d.does == graspBlock {
@@ -321,7 +322,7 @@ func (t *Timeline) MouseIn(ev *desktop.MouseEvent) { t.MouseMoved(ev) }
 // MouseMoved marks what a press would take hold of, says so, and tells about
 // it on a card.
 func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if t.drawing == nil || t.drag != nil {
 		return
 	}
@@ -342,7 +343,7 @@ func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
 
 // MouseOut implements desktop.Hoverable.
 func (t *Timeline) MouseOut() {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if t.drag == nil {
 		t.setHover(nil)
 	}
@@ -371,7 +372,7 @@ func (t *Timeline) Cursor() desktop.Cursor { return t.cursor }
 
 // Scrolled zooms at the pointer; with Shift, or sideways, it pans.
 func (t *Timeline) Scrolled(ev *fyne.ScrollEvent) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if t.drawing == nil {
 		return
 	}

@@ -3,6 +3,7 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"wakeline/ui/paint"
 )
 
 var _ fyne.Shortcutable = (*Timeline)(nil)
@@ -24,7 +25,7 @@ const bigStep = 10
 
 // TypedKey moves the delay and the reply shown, and takes a drag back.
 func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	t.card = nil
 	shift := t.keys()&fyne.KeyModifierShift != 0
 	step := 1
@@ -59,7 +60,7 @@ func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedRune zooms, moves the press, and follows the deciding reply.
 func (t *Timeline) TypedRune(r rune) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	if r >= '0' && r <= '9' && t.Type(string(r)) {
 		return
 	}
@@ -97,7 +98,7 @@ func (t *Timeline) unchoose() bool {
 // TypedShortcut copies, pastes, walks over the blocks and moves fillers; what
 // it doesn't know is the window's.
 func (t *Timeline) TypedShortcut(s fyne.Shortcut) {
-	defer survive("The sheet")
+	defer paint.Survive("The sheet")
 	switch s := s.(type) {
 	case *fyne.ShortcutCopy:
 		t.Copy()

@@ -14,6 +14,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // traceEnv names a file that each state shown is appended to, one JSON
@@ -134,7 +135,7 @@ func (tr *tracer) note(w *window) {
 		l.Focus = wordsOf(o)
 	}
 	if t := w.sheet; t.drawing != nil && w.model.Plan() != nil {
-		v, scale := w.model.Verdict(), float64(scaleOf(t))
+		v, scale := w.model.Verdict(), float64(paint.ScaleOf(t))
 		l.Delay, l.K, l.Verdict, l.Because = v.Delay, v.Advantage, v.Called, v.Because
 		l.Rise, l.Reply, l.Scale = t.scene.Rise, t.scene.Reply, t.drawing.View.Scale*scale
 		l.DelayAt, l.RiseAt = t.pixels(timeline.PartDelay, scale), t.pixels(timeline.PartRise, scale)

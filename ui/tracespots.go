@@ -13,7 +13,7 @@ import (
 
 // A spotter is a widget that paints, itself, what can be clicked on.
 type spotter interface {
-	spots(add func(name string, at fyne.Position, size fyne.Size))
+	Spots(add func(name string, at fyne.Position, size fyne.Size))
 }
 
 // spots is where the controls lie that can be clicked now, by their words:
@@ -67,7 +67,7 @@ func (s *spotting) visit(o fyne.CanvasObject) {
 		s.visit(o.box)
 	case spotter:
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o.(fyne.CanvasObject))
-		o.spots(func(name string, in fyne.Position, size fyne.Size) { s.put(name, at.Add(in), size) })
+		o.Spots(func(name string, in fyne.Position, size fyne.Size) { s.put(name, at.Add(in), size) })
 	case *widget.Check: // it takes a click on its box and words alone
 		s.put(o.Text, fyne.CurrentApp().Driver().AbsolutePositionForObject(o), o.MinSize())
 	case fyne.Focusable, *widget.Label:
@@ -101,19 +101,11 @@ func (s *spotting) put(name string, at fyne.Position, size fyne.Size) {
 	s.found[name] = [4]int{px(at.X), px(at.Y), px(at.X + size.Width), px(at.Y + size.Height)}
 }
 
-// spots are the names of the tabs.
-func (r *tabRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	for i, name := range r.names {
-		from, to := r.span(i)
-		add(name, fyne.NewPos(from, 0), fyne.NewSize(to-from, tabHeight))
-	}
-}
-
 var slotNames = map[model.Slot]string{model.AsEnder: "ender", model.AsFiller: "filler", model.AsJump: "jump", model.AsAttack: "attack", model.AsLanding: "landing", model.AsReply: "reply"}
 
-// spots are the blocks of the shelf that are in view: the group a block is of
+// Spots are the blocks of the shelf that are in view: the group a block is of
 // and its name.
-func (l *shelfList) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+func (l *shelfList) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(l)
 	for _, r := range l.rows {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Subtract(top)
@@ -123,8 +115,8 @@ func (l *shelfList) spots(add func(name string, at fyne.Position, size fyne.Size
 	}
 }
 
-// spots are the sheet's two tracks, from the first frame in view to the last.
-func (t *Timeline) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+// Spots are the sheet's two tracks, from the first frame in view to the last.
+func (t *Timeline) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	d := t.drawing
 	if d == nil {
 		return
@@ -136,10 +128,10 @@ func (t *Timeline) spots(add func(name string, at fyne.Position, size fyne.Size)
 	track("the rival's track", d.Bottom.From, d.Bottom.To)
 }
 
-// spots are the menu's lines, and the titles of the others.
-func (o *openMenu) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+// Spots are the menu's lines, and the titles of the others.
+func (o *openMenu) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	at := o.barAt()
-	o.b.spots(func(name string, in fyne.Position, size fyne.Size) { add(name, in.Add(at), size) })
+	o.b.Spots(func(name string, in fyne.Position, size fyne.Size) { add(name, in.Add(at), size) })
 	for _, i := range o.menu.Items {
 		s := spotting{found: map[string][4]int{}, scale: 1}
 		s.field(i)
@@ -149,38 +141,38 @@ func (o *openMenu) spots(add func(name string, at fyne.Position, size fyne.Size)
 	}
 }
 
-// spots are the lines in view: what each did.
-func (r *historyRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+// Spots are the lines in view: what each did.
+func (r *historyRow) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	if h := r.l.h; r.at >= 0 && r.at < len(h.steps) {
 		add(h.steps[r.at].What, fyne.Position{}, r.Size())
 	}
 }
 
-// spots are the titles.
-func (b *menuBar) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+// Spots are the titles.
+func (b *menuBar) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	for i, m := range b.menus {
 		from, to := b.span(i)
 		add("menu "+m.Label, fyne.NewPos(from, 0), fyne.NewSize(to-from, menuBarHeight))
 	}
 }
 
-// spots are the files in view.
-func (r *fileRow) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+// Spots are the files in view.
+func (r *fileRow) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	if r.at >= 0 && r.at < len(r.p.shown) {
 		add(r.p.shown[r.at].name, fyne.Position{}, r.Size())
 	}
 }
 
-// spots are the names.
-func (b *pageBar) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+// Spots are the names.
+func (b *pageBar) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	for i := range barPages {
 		from, to := b.span(i)
 		add("page "+barPages[i].name, fyne.NewPos(0, from), fyne.NewSize(b.Size().Width, to-from))
 	}
 }
 
-// spots are the setups that the strip names, and what becomes of them.
-func (f *dataFoot) spots(add func(name string, at fyne.Position, size fyne.Size)) {
+// Spots are the setups that the strip names, and what becomes of them.
+func (f *dataFoot) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	for _, r := range f.places {
 		if r.i < len(f.effect.changes) {
 			c := &f.effect.changes[r.i].Change

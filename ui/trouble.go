@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
+	"wakeline/ui/paint"
 )
 
 // troubleWords say in plain words why the file of that name can't be opened.
@@ -45,7 +46,7 @@ func (w *window) trouble(path string, err error) {
 		words += fmt.Sprintf(" %s of the project that passed every check %s kept; the newest holds it as it was on %s.",
 			[]string{"A copy", "Copies"}[min(len(copies)-1, 1)], []string{"is", "are"}[min(len(copies)-1, 1)], copies[0].Of.Local().Format(copyDate))
 	}
-	detail := newTextBox(w)
+	detail := paint.NewTextBox(w)
 	detail.SetText(fileWords(path, err))
 	var body fyne.CanvasObject = detail
 	if words != "" {
@@ -84,7 +85,7 @@ func (w *window) chooseCopy(path string, copies []storage.Kept) {
 	for i, c := range copies {
 		dates[i] = c.Of.Local().Format(copyDate)
 	}
-	pick := newPick(w, dates, nil)
+	pick := paint.NewPick(w, dates, nil)
 	pick.SetSelectedIndex(0)
 	a := w.newAsk("Restore a copy of "+filepath.Base(path), container.NewVBox(widget.NewLabel("The project as it was on"), pick))
 	a.button("Cancel", a.hide)

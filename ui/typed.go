@@ -11,6 +11,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -61,8 +62,8 @@ func (t *Timeline) Type(text string) bool {
 	e.ExtendBaseWidget(e)
 	e.SetText(text)
 	e.CursorColumn = len(text)
-	e.OnChanged = guardedOf("The number", func(string) { t.refuse("") })
-	e.OnSubmitted = guardedOf("The number", func(string) { t.takeTyped() })
+	e.OnChanged = paint.GuardedOf("The number", func(string) { t.refuse("") })
+	e.OnSubmitted = paint.GuardedOf("The number", func(string) { t.takeTyped() })
 	t.typed = typed{entry: e, part: part, word: typedWords[part]}
 	t.Repaint() // focus goes to what is shown
 	c.Focus(e)
@@ -142,7 +143,7 @@ const (
 
 // paintTyped draws the slip of paper under the field: what is typed, and why
 // it was refused.
-func (t *Timeline) paintTyped(p *pen, d *sheet.Drawing) {
+func (t *Timeline) paintTyped(p *paint.Pen, d *sheet.Drawing) {
 	y := &t.typed
 	if !y.open() {
 		return
@@ -153,11 +154,11 @@ func (t *Timeline) paintTyped(p *pen, d *sheet.Drawing) {
 		return
 	}
 	high := float64(y.entry.MinSize().Height)
-	word := float64(t.wrapper.widthOf(y.word))
+	word := float64(t.wrapper.WidthOf(y.word))
 	const pad = 6.0
 	inner := word + pad + typedWide
 	if y.why != "" {
-		inner = math.Max(inner, float64(t.wrapper.widthOf(y.why)))
+		inner = math.Max(inner, float64(t.wrapper.WidthOf(y.why)))
 	}
 	w, all := inner+2*pad, high+2*pad
 	if y.why != "" {
@@ -169,12 +170,12 @@ func (t *Timeline) paintTyped(p *pen, d *sheet.Drawing) {
 		top = d.Bars.From - typedAway - all
 	}
 	top = math.Round(math.Max(2, top))
-	p.box(&sheet.Box{Min: sheet.Point{X: x, Y: top}, Max: sheet.Point{X: x + w, Y: top + all}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.2})
-	text := columnText(y.word, float32(x+pad), float32(top+pad+high/2+5), sheet.Soft)
-	p.text(&text)
+	p.Box(&sheet.Box{Min: sheet.Point{X: x, Y: top}, Max: sheet.Point{X: x + w, Y: top + all}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.2})
+	text := paint.ColumnText(y.word, float32(x+pad), float32(top+pad+high/2+5), sheet.Soft)
+	p.Text(&text)
 	if y.why != "" {
-		why := columnText(y.why, float32(x+pad), float32(top+all-pad-3), sheet.Ink)
-		p.text(&why)
+		why := paint.ColumnText(y.why, float32(x+pad), float32(top+all-pad-3), sheet.Ink)
+		p.Text(&why)
 	}
 	y.entry.Move(fyne.NewPos(float32(x+pad+word+pad), float32(top+pad)))
 	y.entry.Resize(fyne.NewSize(typedWide, float32(high)))
@@ -188,7 +189,7 @@ type numberEntry struct {
 
 // TypedKey implements fyne.Focusable.
 func (e *numberEntry) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The number")
+	defer paint.Survive("The number")
 	if ev.Name == fyne.KeyEscape {
 		e.t.leaveTyped()
 		return
@@ -198,7 +199,7 @@ func (e *numberEntry) TypedKey(ev *fyne.KeyEvent) {
 
 // FocusLost leaves the number as it was.
 func (e *numberEntry) FocusLost() {
-	defer survive("The number")
+	defer paint.Survive("The number")
 	e.Entry.FocusLost()
 	if e.t.typed.entry == e {
 		e.t.typed.close()

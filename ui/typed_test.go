@@ -140,7 +140,7 @@ func TestDragReplyIsLateness(t *testing.T) {
 
 // guide is the tag of the guide line that lies over the sheet, empty for none.
 func guide(w *window) string {
-	for _, o := range w.sheet.renderer.over.texts.all[:w.sheet.renderer.over.texts.used] {
+	for _, o := range w.sheet.renderer.over.Texts.All[:w.sheet.renderer.over.Texts.Used] {
 		if strings.Contains(o.Text, " on the ") {
 			return o.Text
 		}
@@ -260,7 +260,7 @@ func TestCardTells(t *testing.T) {
 		}
 		shown := map[string]bool{}
 		r := w.sheet.renderer
-		for _, o := range r.over.texts.all[:r.over.texts.used] {
+		for _, o := range r.over.Texts.All[:r.over.Texts.Used] {
 			shown[o.Text] = true
 		}
 		for _, f := range c.facts {
@@ -268,8 +268,8 @@ func TestCardTells(t *testing.T) {
 				t.Errorf("part %d: the card doesn't show %v", part, f)
 			}
 		}
-		box := r.over.boxes.all[r.over.boxes.used-1]
-		for _, o := range r.over.boxes.all[:r.over.boxes.used] { // the card is the largest
+		box := r.over.Boxes.All[r.over.Boxes.Used-1]
+		for _, o := range r.over.Boxes.All[:r.over.Boxes.Used] { // the card is the largest
 			if o.Size().Width*o.Size().Height > box.Size().Width*box.Size().Height {
 				box = o
 			}

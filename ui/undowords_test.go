@@ -53,15 +53,15 @@ func TestUndoSaysWhatItTookBack(t *testing.T) {
 func TestUndoShowsTheRow(t *testing.T) {
 	w, d := openData(t, sample())
 	d.enter(t, "low reed", "startup", "6")
-	d.tabs.show(model.JumpsTable)
+	d.tabs.Show(model.JumpsTable)
 	d.who.SetSelected("Maerwyn")
 	w.undo()
 	if d.kind != model.MovesTable || d.fighter != "Ostrel" || d.who.Selected != "Ostrel" || d.plain(d.grid.cur.row, 0) != "low reed" {
 		t.Errorf("it shows table %d of %s, the cursor on %q", d.kind, d.fighter, d.plain(d.grid.cur.row, 0))
 	}
-	d.tabs.show(model.RulesetTable)
+	d.tabs.Show(model.RulesetTable)
 	d.enter(t, d.plain(5, 0), "value", "4")
-	d.tabs.show(model.RisesTable)
+	d.tabs.Show(model.RisesTable)
 	w.undo()
 	if d.kind != model.RulesetTable {
 		t.Errorf("it shows table %d", d.kind)

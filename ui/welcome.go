@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
@@ -21,14 +22,14 @@ type Welcome struct {
 	OnDone func() // it was closed, or all of it was done
 
 	model   *model.Model
-	wrapper wrapper
+	wrapper paint.Wrapper
 	setup   string // where it began
 	delay   int
 	word    timeline.Word
 	done    [len(welcomeSteps)]bool
 	lines   [len(welcomeSteps)][]string
 	wrapped float32 // the width that lines are for
-	close   *wordButton
+	close   *paint.WordButton
 	body    *welcomeBody
 	ground  *canvas.Rectangle
 	box     *fyne.Container
@@ -51,11 +52,11 @@ const (
 
 // NewWelcome returns the strip for m, hidden.
 func NewWelcome(m *model.Model) *Welcome {
-	w := &Welcome{model: m, wrapper: wrapper{size: textSize}}
-	w.close = newWordButton("close", func() { w.OnDone() })
+	w := &Welcome{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	w.close = paint.NewWordButton("close", func() { w.OnDone() })
 	w.body = &welcomeBody{w: w}
 	w.body.ExtendBaseWidget(w.body)
-	w.ground = canvas.NewRectangle(colours().blend(sheet.Ink, 0.05))
+	w.ground = canvas.NewRectangle(paint.Colours().Blend(sheet.Ink, 0.05))
 	w.box = container.NewStack(w.ground, container.NewBorder(nil, nil, nil, container.NewPadded(container.NewVBox(w.close)), w.body))
 	w.ExtendBaseWidget(w)
 	w.Hide()
@@ -67,7 +68,7 @@ func (w *Welcome) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimple
 
 // Recolour draws in the colours of the theme that is shown.
 func (w *Welcome) Recolour() {
-	w.ground.FillColor = colours().blend(sheet.Ink, 0.05)
+	w.ground.FillColor = paint.Colours().Blend(sheet.Ink, 0.05)
 	w.Refresh()
 }
 
@@ -118,7 +119,7 @@ func (w *Welcome) wrap(width float32) {
 	}
 	w.wrapped = width
 	for i, s := range welcomeSteps {
-		w.lines[i] = w.wrapper.wrap(w.lines[i][:0], s, w.column(width)-welcomeTick-2*welcomePad)
+		w.lines[i] = w.wrapper.Wrap(w.lines[i][:0], s, w.column(width)-welcomeTick-2*welcomePad)
 	}
 }
 
@@ -140,15 +141,15 @@ type welcomeBody struct {
 
 // CreateRenderer implements fyne.Widget.
 func (b *welcomeBody) CreateRenderer() fyne.WidgetRenderer {
-	return &penRenderer{owner: b, paint: b.paint, min: func() fyne.Size { return fyne.NewSize(100, 20) }}
+	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: func() fyne.Size { return fyne.NewSize(100, 20) }}
 }
 
-func (b *welcomeBody) paint(p *pen, size fyne.Size) {
+func (b *welcomeBody) paint(p *paint.Pen, size fyne.Size) {
 	w := b.w
-	p.line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
+	p.Line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
 	if w.all() {
-		t := columnText(welcomeEnd, welcomePad+welcomeTick, welcomePad+13, sheet.Ink)
-		p.text(&t)
+		t := paint.ColumnText(welcomeEnd, welcomePad+welcomeTick, welcomePad+13, sheet.Ink)
+		p.Text(&t)
 		return
 	}
 	w.wrap(w.Size().Width) // another width may have been asked for its height
@@ -157,14 +158,14 @@ func (b *welcomeBody) paint(p *pen, size fyne.Size) {
 		x := float32(i)*wide + welcomePad
 		role := sheet.Ink
 		box := sheet.Box{Min: sheet.Point{X: float64(x), Y: welcomePad + 2}, Max: sheet.Point{X: float64(x) + 12, Y: welcomePad + 14}, Stroke: sheet.Soft, Width: 1}
-		p.box(&box)
+		p.Box(&box)
 		if w.done[i] {
 			role = sheet.Soft
-			p.path(&sheet.Path{Points: []sheet.Point{{X: float64(x) + 2, Y: welcomePad + 8}, {X: float64(x) + 5, Y: welcomePad + 12}, {X: float64(x) + 11, Y: welcomePad + 1}}, Stroke: sheet.Ink, Width: 1.8})
+			p.Path(&sheet.Path{Points: []sheet.Point{{X: float64(x) + 2, Y: welcomePad + 8}, {X: float64(x) + 5, Y: welcomePad + 12}, {X: float64(x) + 11, Y: welcomePad + 1}}, Stroke: sheet.Ink, Width: 1.8})
 		}
 		for k, line := range lines {
-			t := columnText(line, x+welcomeTick, welcomePad+13+float32(k)*welcomeLine, role)
-			p.text(&t)
+			t := paint.ColumnText(line, x+welcomeTick, welcomePad+13+float32(k)*welcomeLine, role)
+			p.Text(&t)
 		}
 	}
 }

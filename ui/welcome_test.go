@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 )
 
 // TestFirstStart follows the strip's three sentences.
@@ -93,14 +94,14 @@ func TestEmptyViews(t *testing.T) {
 	} {
 		var labels []string
 		for _, o := range c.w.empty.buttons.Objects {
-			labels = append(labels, o.(*pushButton).Text)
+			labels = append(labels, o.(*paint.PushButton).Text)
 		}
 		if got := strings.Join(labels, ", "); !c.w.empty.box.Visible() || c.w.upDown.Visible() || !strings.Contains(c.w.empty.text.Text, c.words) || got != c.buttons {
 			t.Errorf("%s: %q with %s", c.name, c.w.empty.text.Text, got)
 		}
 	}
 	w := open(t, data, laptop)
-	test.Tap(w.empty.buttons.Objects[0].(*pushButton))
+	test.Tap(w.empty.buttons.Objects[0].(*paint.PushButton))
 	tap(t, w, "Create")
 	if w.empty.box.Visible() || !w.upDown.Visible() || w.model.Len() != 1 {
 		t.Errorf("after the first setup %d setups, shown %v", w.model.Len(), w.upDown.Visible())

@@ -13,6 +13,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/guard"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // Start is what a window opens with.
@@ -41,7 +42,7 @@ func Run(s Start) {
 	w.win.Resize(fyne.NewSize(size.Width/w.text.step(), size.Height/w.text.step()))
 	w.win.CenterOnScreen()
 	a.Lifecycle().SetOnStarted(func() {
-		defer survive("The start")
+		defer paint.Survive("The start")
 		w.menu.attach()
 		w.recallView() // when the sheet has its size
 	})
@@ -86,8 +87,8 @@ type window struct {
 	welcome *Welcome
 	empty   *emptyView // in place of the sheet where there is none
 
-	left     *tabs // the setups, and what else stands beside the sheet
-	below    *tabs // the replies, and what else stands under the words
+	left     *paint.Tabs // the setups, and what else stands beside the sheet
+	below    *paint.Tabs // the replies, and what else stands under the words
 	lower    *fyne.Container
 	upDown   *container.Split
 	sides    *container.Split
@@ -119,11 +120,11 @@ func newWindow(a fyne.App, s Start) *window {
 	w := &window{app: a, model: model.NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
 	w.ctx, w.stop = context.WithCancel(context.Background())
 	w.spawn = func(do func()) { guard.Go("What runs behind the window", do) }
-	w.later = func(do func()) { fyne.Do(guarded("What ran behind the window", do)) }
+	w.later = func(do func()) { fyne.Do(paint.Guarded("What ran behind the window", do)) }
 	if s.inline {
 		w.spawn, w.later = func(do func()) { do() }, func(do func()) { do() }
 	}
-	a.Settings().SetTheme(look{paletteNamed(a.Preferences().StringWithFallback(prefTheme, paperName))})
+	a.Settings().SetTheme(paint.Theme{Palette: paint.PaletteNamed(a.Preferences().StringWithFallback(prefTheme, paint.PaperName))})
 	w.text = newTextScale(w)
 	w.text.off = s.inline
 	w.win = a.NewWindow("Wakeline")
@@ -140,9 +141,9 @@ func newWindow(a fyne.App, s Start) *window {
 	guard.Tell = func(c *guard.Crash) {
 		fyne.Do(func() { guard.Try("The bar of failures", func() error { w.crashes.Say(c); return nil }) })
 	}
-	w.win.SetCloseIntercept(guarded("The end", w.quit))
-	w.win.SetOnDropped(guardedOf2("The drop", w.dropped))
-	w.win.Canvas().SetOnTypedKey(guardedOf("The window", w.typedKey))
+	w.win.SetCloseIntercept(paint.Guarded("The end", w.quit))
+	w.win.SetOnDropped(paint.GuardedOf2("The drop", w.dropped))
+	w.win.Canvas().SetOnTypedKey(paint.GuardedOf("The window", w.typedKey))
 	w.recallPanes()
 	w.begin(s)
 	w.changed(model.Everything)
@@ -173,7 +174,7 @@ func (w *window) typedKey(ev *fyne.KeyEvent) {
 
 // guard does something of which a failure must not end the program.
 func (w *window) guard(where string, do func()) {
-	defer survive(where)
+	defer paint.Survive(where)
 	do()
 }
 
@@ -226,19 +227,19 @@ func (w *window) build() {
 	w.numbers.Odds = w.hands.facts
 
 	words := container.NewVScroll(w.explain)
-	w.left, w.below = newTabs(), newTabs()
+	w.left, w.below = paint.NewTabs(), paint.NewTabs()
 	w.left.OnKey, w.below.OnKey = w.typedKey, w.typedKey
-	w.left.add("Setups", w.setups)
-	w.left.add("Blocks", w.shelf)
+	w.left.Add("Setups", w.setups)
+	w.left.Add("Blocks", w.shelf)
 	upper := w.buildMoment()
-	w.below.add("Replies", w.replies)
-	w.below.add("Lanes", w.lanes)
-	w.lower = container.New(wordsOver{w.explain}, words, w.below.box)
+	w.below.Add("Replies", w.replies)
+	w.below.Add("Lanes", w.lanes)
+	w.lower = container.New(wordsOver{w.explain}, words, w.below.Box)
 	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
 	w.upDown = container.NewVSplit(upper, w.lower)
 	middle := container.NewStack(w.upDown, w.empty.box)
 	w.right = container.NewHSplit(middle, w.numbers)
-	w.sides = container.NewHSplit(w.left.box, w.right)
+	w.sides = container.NewHSplit(w.left.Box, w.right)
 	w.sides.Offset, w.right.Offset, w.upDown.Offset = 0, 0, 0
 	w.panes = &proportions{w: w}
 	w.recallLeft()
@@ -314,9 +315,9 @@ func (w *window) say() {
 
 // setPalette changes the theme, and remembers it. What is painted with a pen
 // follows by itself.
-func (w *window) setPalette(p *palette) {
-	w.app.Preferences().SetString(prefTheme, p.name)
-	w.app.Settings().SetTheme(look{p})
+func (w *window) setPalette(p *paint.Palette) {
+	w.app.Preferences().SetString(prefTheme, p.Name)
+	w.app.Settings().SetTheme(paint.Theme{Palette: p})
 	for _, o := range []interface{ Recolour() }{w.setups, w.shelf, w.bar, w.crashes, w.welcome} {
 		o.Recolour()
 	}

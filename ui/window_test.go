@@ -3,7 +3,6 @@ package ui
 import (
 	"bytes"
 	"errors"
-	"image/color"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -13,12 +12,11 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/timeline"
-	"wakeline/ui/sheet"
+	"wakeline/ui/paint"
 )
 
 func TestEmptyProjectSaysWhatToDo(t *testing.T) {
@@ -208,16 +206,16 @@ func TestUndoGoesToItsSetup(t *testing.T) {
 
 func TestThemes(t *testing.T) {
 	w := open(t, sample(), laptop)
-	w.setPalette(paletteNamed(nightName))
-	if got := w.app.Preferences().String(prefTheme); got != nightName {
+	w.setPalette(paint.PaletteNamed(paint.NightName))
+	if got := w.app.Preferences().String(prefTheme); got != paint.NightName {
 		t.Errorf("remembers %q", got)
 	}
 	if !w.menu.night.Checked || w.menu.paper.Checked {
 		t.Error("the menu ticks the other theme")
 	}
 	for _, part := range []fyne.Widget{w.explain, w.status, w.replies.body, w.strip} {
-		r := test.WidgetRenderer(part).(*penRenderer)
-		if r.Objects(); r.pen.palette.name != nightName {
+		r := test.WidgetRenderer(part).(*paint.PenRenderer)
+		if r.Objects(); r.Pen.Palette.Name != paint.NightName {
 			t.Errorf("%T keeps its colours", part)
 		}
 	}
@@ -235,19 +233,6 @@ func TestSizes(t *testing.T) {
 			if s := o.Size(); s.Width < min.Width || s.Height < min.Height || at.X+s.Width > size.Width+0.5 || at.Y+s.Height > size.Height+0.5 {
 				t.Errorf("at %v: %T lies at %v, %v, needs %v", size, o, at, s, min)
 			}
-		}
-	}
-}
-
-func TestShortcutsOfMenusAreReadable(t *testing.T) {
-	for _, p := range palettes {
-		r, g, b, a := look{p}.Color(theme.ColorNameForeground, theme.VariantLight).RGBA()
-		soft := p.ink[sheet.Soft]
-		if uint8(r) != soft.R || uint8(g) != soft.G || uint8(b) != soft.B || uint8(uint32(float32(a)*0.95)) < 0xf0 {
-			t.Errorf("%s: a shortcut is drawn in %#x %#x %#x %#x", p.name, uint8(r), uint8(g), uint8(b), uint8(uint32(float32(a)*0.95)))
-		}
-		if c := color.NRGBAModel.Convert(textInk{p.ink[sheet.Ink], soft}); c != color.NRGBA(p.ink[sheet.Ink]) {
-			t.Errorf("%s: text is drawn in %v, want %v", p.name, c, p.ink[sheet.Ink])
 		}
 	}
 }

@@ -38,7 +38,8 @@ var mayImport = map[string]struct {
 	"ui/sheet/pdf":       {"assets ui/sheet ui/sheet/lettering ui/sheet/brush ui/sheet/raster", []string{"codeberg.org/go-pdf/fpdf"}},
 	"ui/output":          {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf ui/guard", nil},
 	"ui/model":           {"timeline timeline/words timeline/compare storage storage/table storage/importer ui/guard", nil},
-	"ui":                 {"ui/model timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui/paint":           {"timeline ui/sheet assets ui/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui":                 {"ui/model ui/paint timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"cmd/locale":         {"", []string{"golang.org/x/text/language"}},
 	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
 }

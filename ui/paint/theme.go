@@ -1,4 +1,4 @@
-package ui
+package paint
 
 import (
 	"image/color"
@@ -10,54 +10,54 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// palette is a sheet theme's colours as canvas objects want them, premultiplied.
-type palette struct {
-	name  string
-	theme sheet.Theme
-	ink   [roles]color.RGBA
-	wash  [roles]color.RGBA
+// Palette is a sheet theme's colours as canvas objects want them, premultiplied.
+type Palette struct {
+	Name  string
+	Theme sheet.Theme
+	Ink   [Roles]color.RGBA
+	wash  [Roles]color.RGBA
 }
 
-const roles = int(sheet.OnMark) + 1
+const Roles = int(sheet.OnMark) + 1
 
 // The two palettes, and their names in the preferences.
 const (
-	paperName = "paper"
-	nightName = "night"
+	PaperName = "paper"
+	NightName = "night"
 )
 
-var palettes = [...]*palette{newPalette(paperName, sheet.PaperTheme), newPalette(nightName, sheet.NightTheme)}
+var Palettes = [...]*Palette{newPalette(PaperName, sheet.PaperTheme), newPalette(NightName, sheet.NightTheme)}
 
-func newPalette(name string, t sheet.Theme) *palette {
-	p := &palette{name: name, theme: t}
-	for r := range roles {
-		p.ink[r] = color.RGBAModel.Convert(t.Colour(sheet.Role(r))).(color.RGBA)
+func newPalette(name string, t sheet.Theme) *Palette {
+	p := &Palette{Name: name, Theme: t}
+	for r := range Roles {
+		p.Ink[r] = color.RGBAModel.Convert(t.Colour(sheet.Role(r))).(color.RGBA)
 		p.wash[r] = color.RGBAModel.Convert(t.Wash(sheet.Role(r))).(color.RGBA)
 	}
 	return p
 }
 
-// paletteNamed returns the palette of that name, paper for any other.
-func paletteNamed(name string) *palette {
-	for _, p := range palettes {
-		if p.name == name {
+// PaletteNamed returns the palette of that name, paper for any other.
+func PaletteNamed(name string) *Palette {
+	for _, p := range Palettes {
+		if p.Name == name {
 			return p
 		}
 	}
-	return palettes[0]
+	return Palettes[0]
 }
 
-// colours are those of the theme that is shown.
-func colours() *palette {
-	if l, ok := fyne.CurrentApp().Settings().Theme().(look); ok {
-		return l.palette
+// Colours are those of the theme that is shown.
+func Colours() *Palette {
+	if l, ok := fyne.CurrentApp().Settings().Theme().(Theme); ok {
+		return l.Palette
 	}
-	return palettes[0]
+	return Palettes[0]
 }
 
-// blend is the ground with a share of c laid over it.
-func (p *palette) blend(c sheet.Role, share float64) color.RGBA {
-	g, i := p.ink[sheet.Paper], p.ink[c]
+// Blend is the ground with a share of c laid over it.
+func (p *Palette) Blend(c sheet.Role, share float64) color.RGBA {
+	g, i := p.Ink[sheet.Paper], p.Ink[c]
 	return color.RGBA{mix(g.R, i.R, share), mix(g.G, i.G, share), mix(g.B, i.B, share), 0xff}
 }
 
@@ -66,23 +66,23 @@ func mix(a, b uint8, share float64) uint8 {
 }
 
 // veil is the grey between ground and ink, seen through: it tells on either.
-func (p *palette) veil(share float64) color.Color {
-	grey := p.blend(sheet.Ink, 0.5)
+func (p *Palette) veil(share float64) color.Color {
+	grey := p.Blend(sheet.Ink, 0.5)
 	return color.NRGBA{grey.R, grey.G, grey.B, uint8(255*share + 0.5)}
 }
 
-// look is the window's theme: the sheet's ground and ink, its font, and
+// Theme is the window's theme: the sheet's ground and ink, its font, and
 // compact measures.
-type look struct{ *palette }
+type Theme struct{ *Palette }
 
-var _ fyne.Theme = look{}
+var _ fyne.Theme = Theme{}
 
 var (
 	fontRegular = fyne.NewStaticResource("NotoSans-Regular.ttf", assets.NotoSans)
 	fontBold    = fyne.NewStaticResource("NotoSans-Bold.ttf", assets.NotoSansBold)
 )
 
-func (l look) Font(s fyne.TextStyle) fyne.Resource {
+func (l Theme) Font(s fyne.TextStyle) fyne.Resource {
 	switch {
 	case s.Monospace, s.Symbol:
 		return theme.DefaultTheme().Font(s)
@@ -92,40 +92,40 @@ func (l look) Font(s fyne.TextStyle) fyne.Resource {
 	return fontRegular
 }
 
-func (l look) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
+func (l Theme) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
 
-func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) (c color.Color) {
-	defer survive("The theme")
+func (l Theme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) (c color.Color) {
+	defer Survive("The theme")
 	c = color.Black // where it fails
 	switch n {
 	case theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
-		if l.name == nightName { // a shadow alone would not lift it off the dark
-			return l.blend(sheet.Ink, 0.07)
+		if l.Name == NightName { // a shadow alone would not lift it off the dark
+			return l.Blend(sheet.Ink, 0.07)
 		}
-		return l.ink[sheet.Paper]
+		return l.Ink[sheet.Paper]
 	case theme.ColorNameInputBackground:
-		return l.blend(sheet.Ink, 0.04)
+		return l.Blend(sheet.Ink, 0.04)
 	case theme.ColorNameBackground, theme.ColorNameHeaderBackground,
 		theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
 		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
-		return l.ink[sheet.Paper]
+		return l.Ink[sheet.Paper]
 	case theme.ColorNameForeground:
-		return textInk{l.ink[sheet.Ink], l.ink[sheet.Soft]}
+		return textInk{l.Ink[sheet.Ink], l.Ink[sheet.Soft]}
 	case theme.ColorNamePlaceHolder, theme.ColorNameDisabled:
-		return l.ink[sheet.Soft]
+		return l.Ink[sheet.Soft]
 	case theme.ColorNamePrimary, theme.ColorNameHyperlink: // colours are for judgement
-		return l.ink[sheet.Ink]
+		return l.Ink[sheet.Ink]
 	case theme.ColorNameSuccess:
-		return l.ink[sheet.Safe]
+		return l.Ink[sheet.Safe]
 	case theme.ColorNameError, theme.ColorNameWarning:
-		return l.ink[sheet.Unsafe]
+		return l.Ink[sheet.Unsafe]
 	case theme.ColorNameSeparator, theme.ColorNameInputBorder:
-		return l.ink[sheet.Rule]
+		return l.Ink[sheet.Rule]
 	case theme.ColorNameButton, theme.ColorNameDisabledButton:
-		if l.name == nightName { // on a dialog's ground, which is lifted already
-			return l.blend(sheet.Ink, 0.15)
+		if l.Name == NightName { // on a dialog's ground, which is lifted already
+			return l.Blend(sheet.Ink, 0.15)
 		}
-		return l.blend(sheet.Ink, 0.08)
+		return l.Blend(sheet.Ink, 0.08)
 	case theme.ColorNameHover:
 		return l.veil(0.12)
 	case theme.ColorNamePressed:
@@ -133,13 +133,13 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) (c color.Color) 
 	case theme.ColorNameFocus:
 		return l.veil(0.36)
 	case theme.ColorNameSelection:
-		return l.blend(sheet.Ink, 0.13)
+		return l.Blend(sheet.Ink, 0.13)
 	case theme.ColorNameScrollBar:
-		return l.blend(sheet.Ink, 0.40)
+		return l.Blend(sheet.Ink, 0.40)
 	case theme.ColorNameScrollBarBackground:
-		return l.blend(sheet.Ink, 0.04)
+		return l.Blend(sheet.Ink, 0.04)
 	case theme.ColorNameShadow:
-		if l.name == nightName {
+		if l.Name == NightName {
 			return color.NRGBA{A: 0x90}
 		}
 		return color.NRGBA{A: 0x26}
@@ -147,16 +147,16 @@ func (l look) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) (c color.Color) 
 	return theme.DefaultTheme().Color(n, theme.VariantLight)
 }
 
-func (l look) Size(n fyne.ThemeSizeName) float32 {
+func (l Theme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case theme.SizeNamePadding:
 		return 3
 	case theme.SizeNameInnerPadding:
 		return 6
 	case theme.SizeNameText:
-		return textSize
+		return TextSize
 	case theme.SizeNameCaptionText:
-		return captionSize
+		return CaptionSize
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
 		return 0
 	case theme.SizeNameScrollBar:
@@ -179,6 +179,6 @@ func (t textInk) RGBA() (r, g, b, a uint32) {
 
 // The sizes of the window's own texts, in units.
 const (
-	textSize    = 13
-	captionSize = 12
+	TextSize    = 13
+	CaptionSize = 12
 )

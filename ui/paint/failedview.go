@@ -1,4 +1,4 @@
-package ui
+package paint
 
 import (
 	"fmt"
@@ -11,10 +11,10 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// failedView stands in place of a view that failed: the words, and a button
+// FailedView stands in place of a view that failed: the words, and a button
 // that copies the report.
-type failedView struct {
-	crash *guard.Crash
+type FailedView struct {
+	Crash *guard.Crash
 	text  canvas.Text
 	copy  *widget.Button
 
@@ -25,15 +25,15 @@ const failedLine = 22 // units
 
 // objects lays the view out. Where there is no room for the button there are
 // words alone.
-func (f *failedView) objects(c *guard.Crash, size fyne.Size) []fyne.CanvasObject {
+func (f *FailedView) objects(c *guard.Crash, size fyne.Size) []fyne.CanvasObject {
 	if f.copy == nil {
-		f.copy = widget.NewButton("Copy the report", guarded("The report", func() { copyReport(f.crash) }))
+		f.copy = widget.NewButton("Copy the report", Guarded("The report", func() { CopyReport(f.Crash) }))
 	}
-	if f.crash == nil || f.crash.Error() != c.Error() {
-		f.crash = c
+	if f.Crash == nil || f.Crash.Error() != c.Error() {
+		f.Crash = c
 	}
-	fit := wrapper{size: textSize}
-	f.text = canvas.Text{Text: fit.fit(fmt.Sprintf("This view failed: %v", c.Why), size.Width-16), TextSize: textSize, Color: colours().ink[sheet.Ink]}
+	fit := Wrapper{Size: TextSize}
+	f.text = canvas.Text{Text: fit.Fit(fmt.Sprintf("This view failed: %v", c.Why), size.Width-16), TextSize: TextSize, Color: Colours().Ink[sheet.Ink]}
 	f.text.Move(fyne.NewPos(8, 4))
 	f.copy.Resize(f.copy.MinSize())
 	f.copy.Move(fyne.NewPos(8, 4+failedLine))
@@ -45,7 +45,7 @@ func (f *failedView) objects(c *guard.Crash, size fyne.Size) []fyne.CanvasObject
 
 // measured is the least size of a view, nothing where measuring it fails. That
 // is told of once, as views are measured at each frame.
-func (f *failedView) measured(owner fyne.Widget, min func() fyne.Size) (s fyne.Size) {
+func (f *FailedView) measured(owner fyne.Widget, min func() fyne.Size) (s fyne.Size) {
 	defer func() {
 		if why := recover(); why != nil && !f.unmeasured {
 			f.unmeasured = true
@@ -60,24 +60,24 @@ func (f *failedView) measured(owner fyne.Widget, min func() fyne.Size) (s fyne.S
 // viewName names a view where it failed.
 func viewName(o fyne.CanvasObject) string { return fmt.Sprintf("The view %T", o) }
 
-// surviveView is survive for a view.
-func surviveView(o fyne.CanvasObject) {
+// SurviveView is survive for a view.
+func SurviveView(o fyne.CanvasObject) {
 	if why := recover(); why != nil {
 		guard.Tell(guard.Recovered(viewName(o), why))
 	}
 }
 
-// painted paints a view. Where that fails it returns what is shown instead.
-func (f *failedView) painted(owner fyne.Widget, size fyne.Size, paint func()) []fyne.CanvasObject {
+// Painted paints a view. Where that fails it returns what is shown instead.
+func (f *FailedView) Painted(owner fyne.Widget, size fyne.Size, paint func()) []fyne.CanvasObject {
 	err := guard.Try(viewName(owner), func() error {
 		paint()
 		return nil
 	})
 	if err == nil {
-		f.crash = nil
+		f.Crash = nil
 		return nil
 	}
-	c, again := err.(*guard.Crash), f.crash != nil
+	c, again := err.(*guard.Crash), f.Crash != nil
 	instead := f.objects(c, size)
 	if !again { // the words may lie where nobody sees them
 		guard.Tell(c)

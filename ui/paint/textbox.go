@@ -1,4 +1,4 @@
-package ui
+package paint
 
 import (
 	"fyne.io/fyne/v2"
@@ -6,38 +6,38 @@ import (
 )
 
 var (
-	_ fyne.Focusable    = (*textBox)(nil)
-	_ fyne.Shortcutable = (*textBox)(nil)
+	_ fyne.Focusable    = (*TextBox)(nil)
+	_ fyne.Shortcutable = (*TextBox)(nil)
 )
 
-// textBox holds words that can be selected and copied, but not typed in. It
+// TextBox holds words that can be selected and copied, but not typed in. It
 // scrolls where they are long. Escape does what it does on the page or in the
 // dialog.
-type textBox struct {
+type TextBox struct {
 	widget.Entry
-	w    keyTaker
+	w    KeyTaker
 	text string // all of it
 }
 
-func newTextBox(w keyTaker) *textBox {
-	b := &textBox{w: w}
+func NewTextBox(w KeyTaker) *TextBox {
+	b := &TextBox{w: w}
 	b.MultiLine, b.Wrapping = true, fyne.TextWrapWord
 	b.ExtendBaseWidget(b)
 	return b
 }
 
 // SetText shows a text, of a long one the beginning.
-func (b *textBox) SetText(text string) {
+func (b *TextBox) SetText(text string) {
 	b.text = text
-	b.Entry.SetText(shortened(text, seam, listMost))
+	b.Entry.SetText(Shortened(text, Seam, ListMost))
 }
 
 // TypedRune implements fyne.Focusable: nothing can be typed.
-func (b *textBox) TypedRune(rune) {}
+func (b *TextBox) TypedRune(rune) {}
 
 // TypedKey moves the cursor.
-func (b *textBox) TypedKey(ev *fyne.KeyEvent) {
-	defer survive("The text")
+func (b *TextBox) TypedKey(ev *fyne.KeyEvent) {
+	defer Survive("The text")
 	if b.w.PageKey(ev) {
 		return
 	}
@@ -48,32 +48,33 @@ func (b *textBox) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // TypedShortcut copies and selects.
-func (b *textBox) TypedShortcut(s fyne.Shortcut) {
-	defer survive("The text")
+func (b *TextBox) TypedShortcut(s fyne.Shortcut) {
+	defer Survive("The text")
 	switch of := s.(type) {
 	case *fyne.ShortcutCopy:
 		if b.SelectedText() == b.Text { // all of it, also what is not shown
 			of.Clipboard.SetContent(b.text)
 			return
 		}
-		b.Entry.TypedShortcut(&fyne.ShortcutCopy{Clipboard: seamed{of.Clipboard}})
+		b.Entry.TypedShortcut(&fyne.ShortcutCopy{Clipboard: Seamed{of.Clipboard}})
 	case *fyne.ShortcutSelectAll:
 		b.Entry.TypedShortcut(s)
 	}
 }
 
 // TappedSecondary offers to copy.
-func (b *textBox) TappedSecondary(ev *fyne.PointEvent) {
-	c := canvasOf(b)
+func (b *TextBox) TappedSecondary(ev *fyne.PointEvent) {
+	defer Survive("The text")
+	c := CanvasOf(b)
 	if c == nil {
 		return
 	}
-	focusOn(b)
+	FocusOn(b)
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("",
-		menuItem("Copy", func() { b.TypedShortcut(&fyne.ShortcutCopy{Clipboard: fyne.CurrentApp().Clipboard()}) }),
-		menuItem("Select all", func() { b.TypedShortcut(&fyne.ShortcutSelectAll{}) }),
+		MenuItem("Copy", func() { b.TypedShortcut(&fyne.ShortcutCopy{Clipboard: fyne.CurrentApp().Clipboard()}) }),
+		MenuItem("Select all", func() { b.TypedShortcut(&fyne.ShortcutSelectAll{}) }),
 	), c, ev.AbsolutePosition)
 }
 
 // AcceptsTab implements fyne.Tabbable: Tab leads on.
-func (b *textBox) AcceptsTab() bool { return false }
+func (b *TextBox) AcceptsTab() bool { return false }

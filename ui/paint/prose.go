@@ -1,4 +1,4 @@
-package ui
+package paint
 
 import (
 	"sort"
@@ -9,43 +9,43 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// wrapper breaks text into lines. It remembers the widths of words, for text
+// Wrapper breaks text into lines. It remembers the widths of words, for text
 // that changes by a number on every step of a drag.
-type wrapper struct {
-	size   float32
+type Wrapper struct {
+	Size   float32
 	widths map[string]float32
 }
 
 const (
-	lineMost = 1000 // letters that are looked at for one line: no window has room for more
-	linesMax = 200  // lines of one text
+	LineMost = 1000 // letters that are looked at for one line: no window has room for more
+	LinesMax = 200  // lines of one text
 )
 
-// widthOf measures a word, or a whole text, in the window's font. Of a text of
+// WidthOf measures a word, or a whole text, in the window's font. Of a text of
 // more than lineMost letters only those count.
-func (w *wrapper) widthOf(s string) float32 {
-	s = beginning(s, lineMost)
+func (w *Wrapper) WidthOf(s string) float32 {
+	s = Beginning(s, LineMost)
 	if n, ok := w.widths[s]; ok {
 		return n
 	}
 	if w.widths == nil || len(w.widths) > 4096 {
 		w.widths = map[string]float32{}
 	}
-	n := fyne.MeasureText(s, w.size, fyne.TextStyle{}).Width
+	n := fyne.MeasureText(s, w.Size, fyne.TextStyle{}).Width
 	w.widths[s] = n
 	return n
 }
 
-// wrap appends the lines of s, at most width wide, to lines. A word longer
+// Wrap appends the lines of s, at most width wide, to lines. A word longer
 // than a line is broken. Of a text of more lines than linesMax the last says
 // that it is shortened.
-func (w *wrapper) wrap(lines []string, s string, width float32) []string {
+func (w *Wrapper) Wrap(lines []string, s string, width float32) []string {
 	width = max(width, 0)
-	space := w.widthOf(" ")
+	space := w.WidthOf(" ")
 	first := len(lines)
 	from, at, end, used := 0, 0, -1, float32(0) // the line's start, the next word's and its end, and the line's width
 	for at < len(s) {
-		if len(lines)-first == linesMax {
+		if len(lines)-first == LinesMax {
 			return append(lines, "… "+shortenedWords(s))
 		}
 		if end < at {
@@ -54,7 +54,7 @@ func (w *wrapper) wrap(lines []string, s string, width float32) []string {
 				end = at + i
 			}
 		}
-		n := w.widthOf(s[at:end])
+		n := w.WidthOf(s[at:end])
 		switch {
 		case at == from && n > width: // alone on its line, and too long
 			cut := from + w.room(s[from:end], width)
@@ -78,8 +78,8 @@ func (w *wrapper) wrap(lines []string, s string, width float32) []string {
 }
 
 // room is how many bytes of s fit the width, at least one letter.
-func (w *wrapper) room(s string, width float32) int {
-	s = beginning(s, lineMost)
+func (w *Wrapper) room(s string, width float32) int {
+	s = Beginning(s, LineMost)
 	ends := make([]int, 0, len(s)) // of the letters
 	for i := range s {
 		if i > 0 {
@@ -88,23 +88,23 @@ func (w *wrapper) room(s string, width float32) int {
 	}
 	ends = append(ends, len(s))
 	n := sort.Search(len(ends)-1, func(i int) bool { // the first end, after the first letter's, that is too far
-		return fyne.MeasureText(s[:ends[i+1]], w.size, fyne.TextStyle{}).Width > width
+		return fyne.MeasureText(s[:ends[i+1]], w.Size, fyne.TextStyle{}).Width > width
 	})
 	return ends[n]
 }
 
-// fit shortens s with an ellipsis to at most width.
-func (w *wrapper) fit(s string, width float32) string {
-	line := beginning(s, lineMost)
-	if s == "" || len(line) == len(s) && w.widthOf(s) <= width {
+// Fit shortens s with an ellipsis to at most width.
+func (w *Wrapper) Fit(s string, width float32) string {
+	line := Beginning(s, LineMost)
+	if s == "" || len(line) == len(s) && w.WidthOf(s) <= width {
 		return s
 	}
 	const dots = "…"
-	cut := w.room(line, width-w.widthOf(dots))
+	cut := w.room(line, width-w.WidthOf(dots))
 	return strings.TrimRight(s[:cut], " ,;:") + dots
 }
 
-// columnText is a text of the window's own, by its baseline, for a pen.
-func columnText(s string, x, baseline float32, role sheet.Role) sheet.Text {
-	return sheet.Text{At: sheet.Point{X: float64(x), Y: float64(baseline)}, Str: s, Size: textSize, Role: role}
+// ColumnText is a text of the window's own, by its baseline, for a pen.
+func ColumnText(s string, x, baseline float32, role sheet.Role) sheet.Text {
+	return sheet.Text{At: sheet.Point{X: float64(x), Y: float64(baseline)}, Str: s, Size: TextSize, Role: role}
 }

@@ -1,28 +1,28 @@
-package ui
+package paint
 
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 )
 
-// rowList is the toolkit's list, which also keeps its place when the toolkit
+// RowList is the toolkit's list, which also keeps its place when the toolkit
 // has dropped its renderer (see penRenderer). The list itself would begin at
 // its top then, with its rows where they were.
-type rowList struct {
+type RowList struct {
 	widget.List
 
 	OnRows func() // its rows are made anew; may be nil
 }
 
-func (l *rowList) forget() {
-	defer survive("The list")
+func (l *RowList) forget() {
+	defer Survive("The list")
 	if l.OnRows != nil {
 		l.OnRows()
 	}
 }
 
 // CreateRenderer implements fyne.Widget.
-func (l *rowList) CreateRenderer() fyne.WidgetRenderer {
+func (l *RowList) CreateRenderer() fyne.WidgetRenderer {
 	l.forget()
 	at := l.GetScrollOffset()
 	r := l.List.CreateRenderer()

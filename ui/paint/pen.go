@@ -1,4 +1,4 @@
-package ui
+package paint
 
 import (
 	"image/color"
@@ -10,21 +10,21 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// pen turns the shapes of a sheet into canvas objects. It keeps the objects
+// Pen turns the shapes of a sheet into canvas objects. It keeps the objects
 // of the sheet before and only changes what differs, so that a sheet drawn
 // again a frame later makes nothing new. Places are snapped to whole pixels.
-type pen struct {
-	palette *palette
+type Pen struct {
+	Palette *Palette
 	scale   float32 // pixels a unit, above 0
 
-	boxes  pool[canvas.Rectangle]
-	texts  pool[canvas.Text]
-	stamps map[stampKey]*stamps
-	serial int // of the sheet
+	Boxes  pool[canvas.Rectangle]
+	Texts  pool[canvas.Text]
+	Stamps map[stampKey]*stamps
+	Serial int // of the sheet
 
 	dots    []dot               // of the path at hand
 	corners []sheet.Point       // of the mark at hand
-	objects []fyne.CanvasObject // of the last sheet, in the order of its shapes
+	Objects []fyne.CanvasObject // of the last sheet, in the order of its shapes
 	ascents map[ascentKey]float32
 }
 
@@ -35,96 +35,96 @@ type ascentKey struct {
 
 // pool keeps objects to be used again, in the order they were asked for.
 type pool[T any] struct {
-	all  []*T
-	used int
+	All  []*T
+	Used int
 }
 
 func (p *pool[T]) next() *T {
-	if p.used == len(p.all) {
-		p.all = append(p.all, new(T))
+	if p.Used == len(p.All) {
+		p.All = append(p.All, new(T))
 	}
-	p.used++
-	return p.all[p.used-1]
+	p.Used++
+	return p.All[p.Used-1]
 }
 
-// begin starts a new sheet. It keeps the objects, unless the colours or the
+// Begin starts a new sheet. It keeps the objects, unless the colours or the
 // scale have changed.
-func (p *pen) begin(scale float32) {
-	if pal := colours(); pal != p.palette || scale != p.scale {
-		*p = pen{palette: pal, scale: scale, ascents: map[ascentKey]float32{}, stamps: map[stampKey]*stamps{}}
+func (p *Pen) Begin(scale float32) {
+	if pal := Colours(); pal != p.Palette || scale != p.scale {
+		*p = Pen{Palette: pal, scale: scale, ascents: map[ascentKey]float32{}, Stamps: map[stampKey]*stamps{}}
 	}
 	p.forget()
-	p.serial++
-	p.boxes.used, p.texts.used = 0, 0
-	p.objects = p.objects[:0]
+	p.Serial++
+	p.Boxes.Used, p.Texts.Used = 0, 0
+	p.Objects = p.Objects[:0]
 }
 
-// draw adds shapes to the sheet.
-func (p *pen) draw(shapes []sheet.Shape) {
+// Draw adds shapes to the sheet.
+func (p *Pen) Draw(shapes []sheet.Shape) {
 	for _, s := range shapes {
 		switch s := s.(type) {
 		case sheet.Box:
-			p.box(&s)
+			p.Box(&s)
 		case sheet.Line:
-			p.line(&s)
+			p.Line(&s)
 		case sheet.Path:
-			p.path(&s)
+			p.Path(&s)
 		case sheet.Text:
-			p.text(&s)
+			p.Text(&s)
 		}
 	}
 }
 
-// px is the pixel nearest to v units.
-func (p *pen) px(v float64) int { return int(math.Round(v * float64(p.scale))) }
+// Px is the pixel nearest to v units.
+func (p *Pen) Px(v float64) int { return int(math.Round(v * float64(p.scale))) }
 
 // units is n pixels in units.
-func (p *pen) units(n int) float32 { return float32(n) / p.scale }
+func (p *Pen) units(n int) float32 { return float32(n) / p.scale }
 
-// thick is a line's width in pixels, at least one.
-func (p *pen) thick(width float64) int { return max(1, p.px(width)) }
+// Thick is a line's width in pixels, at least one.
+func (p *Pen) Thick(width float64) int { return max(1, p.Px(width)) }
 
-// rect adds a plain rectangle from (x0, y0) to (x1, y1), in pixels.
-func (p *pen) rect(x0, y0, x1, y1 int, fill, stroke color.Color, width int) {
+// Rect adds a plain rectangle from (x0, y0) to (x1, y1), in pixels.
+func (p *Pen) Rect(x0, y0, x1, y1 int, fill, stroke color.Color, width int) {
 	if x1 <= x0 || y1 <= y0 {
 		return
 	}
-	r := p.boxes.next()
+	r := p.Boxes.next()
 	r.FillColor, r.StrokeColor, r.StrokeWidth = fill, stroke, p.units(width)
 	r.Move(fyne.NewPos(p.units(x0), p.units(y0)))
 	r.Resize(fyne.NewSize(p.units(x1-x0), p.units(y1-y0)))
-	p.objects = append(p.objects, r)
+	p.Objects = append(p.Objects, r)
 }
 
-func (p *pen) box(b *sheet.Box) {
-	x0, y0, x1, y1 := p.px(b.Min.X), p.px(b.Min.Y), p.px(b.Max.X), p.px(b.Max.Y)
+func (p *Pen) Box(b *sheet.Box) {
+	x0, y0, x1, y1 := p.Px(b.Min.X), p.Px(b.Min.Y), p.Px(b.Max.X), p.Px(b.Max.Y)
 	var fill color.Color = color.Transparent
 	if b.Fill != sheet.None {
 		switch b.Texture {
 		case sheet.Solid:
-			fill = p.palette.ink[b.Fill]
+			fill = p.Palette.Ink[b.Fill]
 		case sheet.Tint:
-			fill = p.palette.wash[b.Fill]
+			fill = p.Palette.wash[b.Fill]
 		case sheet.Hatch, sheet.Dots:
 			p.stamp(stampKey{kind: textureKind(b.Texture), w: x1 - x0, h: y1 - y0, role: b.Fill}, nil, x0, y0)
 		}
 	}
 	if b.Stroke == sheet.None {
 		if fill != color.Transparent {
-			p.rect(x0, y0, x1, y1, fill, nil, 0)
+			p.Rect(x0, y0, x1, y1, fill, nil, 0)
 		}
 		return
 	}
 	// An outline lies half inside, half outside, as in the files.
-	t := p.thick(b.Width)
+	t := p.Thick(b.Width)
 	in := t / 2
 	x0, y0, x1, y1 = x0-in, y0-in, x1-in+t, y1-in+t
 	if !b.Dashed {
-		p.rect(x0, y0, x1, y1, fill, p.palette.ink[b.Stroke], t)
+		p.Rect(x0, y0, x1, y1, fill, p.Palette.Ink[b.Stroke], t)
 		return
 	}
 	if fill != color.Transparent {
-		p.rect(x0, y0, x1, y1, fill, nil, 0)
+		p.Rect(x0, y0, x1, y1, fill, nil, 0)
 	}
 	p.dash(x0, y0, x1-x0, t, b.Stroke, b.Width)
 	p.dash(x0, y1-t, x1-x0, t, b.Stroke, b.Width)
@@ -132,22 +132,22 @@ func (p *pen) box(b *sheet.Box) {
 	p.dash(x1-t, y0, t, y1-y0, b.Stroke, b.Width)
 }
 
-func (p *pen) dash(x, y, w, h int, role sheet.Role, width float64) {
+func (p *Pen) dash(x, y, w, h int, role sheet.Role, width float64) {
 	p.stamp(stampKey{kind: dashKind, w: w, h: h, role: role, width: float32(width) * p.scale}, nil, x, y)
 }
 
-func (p *pen) line(l *sheet.Line) {
+func (p *Pen) Line(l *sheet.Line) {
 	if l.Stroke == sheet.None {
 		return
 	}
 	if l.From.X != l.To.X && l.From.Y != l.To.Y {
 		ends := [2]sheet.Point{l.From, l.To}
-		p.path(&sheet.Path{Points: ends[:], Stroke: l.Stroke, Width: l.Width})
+		p.Path(&sheet.Path{Points: ends[:], Stroke: l.Stroke, Width: l.Width})
 		return
 	}
-	t := p.thick(l.Width)
-	x0, y0 := p.px(min(l.From.X, l.To.X)), p.px(min(l.From.Y, l.To.Y))
-	x1, y1 := p.px(max(l.From.X, l.To.X)), p.px(max(l.From.Y, l.To.Y))
+	t := p.Thick(l.Width)
+	x0, y0 := p.Px(min(l.From.X, l.To.X)), p.Px(min(l.From.Y, l.To.Y))
+	x1, y1 := p.Px(max(l.From.X, l.To.X)), p.Px(max(l.From.Y, l.To.Y))
 	if l.From.X == l.To.X {
 		x0 -= t / 2
 		x1 = x0 + t
@@ -159,20 +159,20 @@ func (p *pen) line(l *sheet.Line) {
 		p.dash(x0, y0, x1-x0, y1-y0, l.Stroke, l.Width)
 		return
 	}
-	p.rect(x0, y0, x1, y1, p.palette.ink[l.Stroke], nil, 0)
+	p.Rect(x0, y0, x1, y1, p.Palette.Ink[l.Stroke], nil, 0)
 }
 
-// text puts a text so that its baseline lies where the sheet says.
-func (p *pen) text(s *sheet.Text) {
+// Text puts a text so that its baseline lies where the sheet says.
+func (p *Pen) Text(s *sheet.Text) {
 	if s.Str == "" || s.Role == sheet.None {
 		return
 	}
 	if s.Size != math.Trunc(s.Size) && p.letters(s) {
 		return
 	}
-	t := p.texts.next()
+	t := p.Texts.next()
 	size := float32(math.Floor(s.Size))
-	t.Text, t.TextSize, t.TextStyle.Bold, t.Color = s.Str, size, s.Bold, p.palette.ink[s.Role]
+	t.Text, t.TextSize, t.TextStyle.Bold, t.Color = s.Str, size, s.Bold, p.Palette.Ink[s.Role]
 	switch s.Anchor { // a text without a size spreads from its place
 	case sheet.AtStart:
 		t.Alignment = fyne.TextAlignLeading
@@ -181,13 +181,13 @@ func (p *pen) text(s *sheet.Text) {
 	case sheet.AtEnd:
 		t.Alignment = fyne.TextAlignTrailing
 	}
-	t.Move(fyne.NewPos(float32(s.At.X), p.units(p.px(s.At.Y))-p.ascent(size, s.Bold)))
-	p.objects = append(p.objects, t)
+	t.Move(fyne.NewPos(float32(s.At.X), p.units(p.Px(s.At.Y))-p.ascent(size, s.Bold)))
+	p.Objects = append(p.Objects, t)
 }
 
 // letters puts a text as a stamp. It reports whether the built-in font has
 // all of its letters.
-func (p *pen) letters(s *sheet.Text) bool {
+func (p *Pen) letters(s *sheet.Text) bool {
 	size := float32(s.Size) * p.scale
 	w, ok := builtInLetters().width(s.Str, size, s.Bold)
 	if !ok {
@@ -202,13 +202,13 @@ func (p *pen) letters(s *sheet.Text) bool {
 	}
 	up := lettersRise(size)
 	k := stampKey{kind: textKind, w: int(w) + 1 + 2*lettersSide, h: up + int(size*lettersDown) + 1, role: s.Role, width: size, bold: s.Bold, text: s.Str}
-	p.stamp(k, nil, int(math.Round(float64(x)))-lettersSide, p.px(s.At.Y)-up)
+	p.stamp(k, nil, int(math.Round(float64(x)))-lettersSide, p.Px(s.At.Y)-up)
 	return true
 }
 
 // ascent is how far a text's top lies above its baseline, in whole pixels, as
 // Fyne draws it.
-func (p *pen) ascent(size float32, bold bool) float32 {
+func (p *Pen) ascent(size float32, bold bool) float32 {
 	k := ascentKey{size, bold}
 	a, ok := p.ascents[k]
 	if !ok {

@@ -1,15 +1,17 @@
-package ui
+package paint
 
 import (
 	"image/color"
 	"math"
 	"testing"
+	"wakeline/ui/sheet"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -33,10 +35,10 @@ func contrast(a, b color.Color) float64 {
 // TestButtonsAreReadInEveryState reads the text of a button on its ground,
 // with the keys and under the pointer, and tells it from one without.
 func TestButtonsAreReadInEveryState(t *testing.T) {
-	for _, p := range palettes {
+	for _, p := range Palettes {
 		for _, importance := range []widget.Importance{widget.MediumImportance, widget.HighImportance} {
 			a := test.NewTempApp(t)
-			a.Settings().SetTheme(look{p})
+			a.Settings().SetTheme(Theme{p})
 			b := widget.NewButton("Take it in", nil)
 			b.Importance = importance
 			w := a.NewWindow("")
@@ -56,7 +58,7 @@ func TestButtonsAreReadInEveryState(t *testing.T) {
 					}
 				}
 				if got := contrast(under, text); got < 4.5 {
-					t.Errorf("%s, importance %d: %s, the text stands %.1f to 1 on its ground", p.name, importance, state, got)
+					t.Errorf("%s, importance %d: %s, the text stands %.1f to 1 on its ground", p.Name, importance, state, got)
 				}
 				return under
 			}
@@ -66,9 +68,22 @@ func TestButtonsAreReadInEveryState(t *testing.T) {
 			b.MouseOut()
 			w.Canvas().Focus(fyne.Focusable(b))
 			if got := contrast(plain, ground("with the keys")); got < 1.25 {
-				t.Errorf("%s, importance %d: %.2f to 1 from one without the keys", p.name, importance, got)
+				t.Errorf("%s, importance %d: %.2f to 1 from one without the keys", p.Name, importance, got)
 			}
 			w.Close()
+		}
+	}
+}
+
+func TestShortcutsOfMenusAreReadable(t *testing.T) {
+	for _, p := range Palettes {
+		r, g, b, a := Theme{p}.Color(theme.ColorNameForeground, theme.VariantLight).RGBA()
+		soft := p.Ink[sheet.Soft]
+		if uint8(r) != soft.R || uint8(g) != soft.G || uint8(b) != soft.B || uint8(uint32(float32(a)*0.95)) < 0xf0 {
+			t.Errorf("%s: a shortcut is drawn in %#x %#x %#x %#x", p.Name, uint8(r), uint8(g), uint8(b), uint8(uint32(float32(a)*0.95)))
+		}
+		if c := color.NRGBAModel.Convert(textInk{p.Ink[sheet.Ink], soft}); c != color.NRGBA(p.Ink[sheet.Ink]) {
+			t.Errorf("%s: text is drawn in %v, want %v", p.Name, c, p.Ink[sheet.Ink])
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package ui
+package paint
 
 import (
 	"image"
@@ -58,21 +58,21 @@ type dot struct{ x, y int32 }
 const (
 	dotsPerPixel = 8
 	maxStamp     = 8192 // pixels, a side
-	mostStamps   = 768  // pictures kept: what a long drag over many frames needs
+	MostStamps   = 768  // pictures kept: what a long drag over many frames needs
 )
 
 // stamp adds the picture of k with its corner on pixel (x, y).
-func (p *pen) stamp(k stampKey, points []dot, x, y int) {
+func (p *Pen) stamp(k stampKey, points []dot, x, y int) {
 	if k.w <= 0 || k.h <= 0 || k.w > maxStamp || k.h > maxStamp {
 		return // nothing, or nothing that a sheet cut to its tracks has
 	}
-	s := p.stamps[k]
+	s := p.Stamps[k]
 	if s == nil {
 		s = &stamps{picture: p.paint(k, points)}
-		p.stamps[k] = s
+		p.Stamps[k] = s
 	}
-	if s.serial != p.serial {
-		s.serial, s.used = p.serial, 0
+	if s.serial != p.Serial {
+		s.serial, s.used = p.Serial, 0
 	}
 	if s.used == len(s.objects) {
 		img := canvas.NewImageFromImage(s.picture)
@@ -84,46 +84,46 @@ func (p *pen) stamp(k stampKey, points []dot, x, y int) {
 	img := s.objects[s.used]
 	s.used++
 	img.Move(fyne.NewPos(p.units(x), p.units(y)))
-	p.objects = append(p.objects, img)
+	p.Objects = append(p.Objects, img)
 }
 
 // forget lets go of pictures that the last sheet did not show, once there are
 // many.
-func (p *pen) forget() {
-	if len(p.stamps) <= mostStamps {
+func (p *Pen) forget() {
+	if len(p.Stamps) <= MostStamps {
 		return
 	}
-	for k, s := range p.stamps {
-		if s.serial != p.serial {
-			delete(p.stamps, k)
+	for k, s := range p.Stamps {
+		if s.serial != p.Serial {
+			delete(p.Stamps, k)
 		}
 	}
 }
 
-func (p *pen) paint(k stampKey, points []dot) *image.RGBA {
+func (p *Pen) paint(k stampKey, points []dot) *image.RGBA {
 	img := image.NewRGBA(image.Rect(0, 0, k.w, k.h))
 	switch k.kind {
 	case hatchKind:
-		paintHatch(img, p.palette.ink[k.role], float64(p.scale))
+		paintHatch(img, p.Palette.Ink[k.role], float64(p.scale))
 	case dotsKind:
-		paintDots(img, p.palette.ink[k.role], float64(p.scale))
+		paintDots(img, p.Palette.Ink[k.role], float64(p.scale))
 	case dashKind:
-		paintDash(img, p.palette.ink[k.role], k.width, float64(p.scale))
+		paintDash(img, p.Palette.Ink[k.role], k.width, float64(p.scale))
 	case textKind:
-		builtInLetters().paint(img, k.text, k.width, k.bold, p.palette.ink[k.role])
+		builtInLetters().paint(img, k.text, k.width, k.bold, p.Palette.Ink[k.role])
 	case pathKind:
 		if k.role != sheet.None {
-			fillPath(img, points, p.palette.ink[k.role])
+			fillPath(img, points, p.Palette.Ink[k.role])
 		}
 		if k.stroke != sheet.None {
-			strokePath(img, points, k.closed, k.width, p.palette.ink[k.stroke])
+			strokePath(img, points, k.closed, k.width, p.Palette.Ink[k.stroke])
 		}
 	}
 	return img
 }
 
-// path adds a run of straight pieces as a stamp.
-func (p *pen) path(s *sheet.Path) {
+// Path adds a run of straight pieces as a stamp.
+func (p *Pen) Path(s *sheet.Path) {
 	if len(s.Points) < 2 {
 		return
 	}
@@ -156,7 +156,7 @@ func (p *pen) path(s *sheet.Path) {
 		k.points = (k.points ^ uint64(uint32(d.x)) ^ uint64(uint32(d.y))<<32) * hashPrime
 		k.points ^= k.points >> 29
 	}
-	p.stamp(k, p.dots, p.px(lo.X)-margin, p.px(lo.Y)-margin)
+	p.stamp(k, p.dots, p.Px(lo.X)-margin, p.Px(lo.Y)-margin)
 }
 
 const (

@@ -1,0 +1,41 @@
+package paint
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*LineText)(nil)
+
+// LineText is a line of small soft text, cut to the room that it has.
+type LineText struct {
+	widget.BaseWidget
+	Text    string
+	Wrapper Wrapper
+}
+
+func NewLineText() *LineText {
+	t := &LineText{Wrapper: Wrapper{Size: CaptionSize}}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// CreateRenderer implements fyne.Widget.
+func (t *LineText) CreateRenderer() fyne.WidgetRenderer {
+	return &PenRenderer{Owner: t, Min: func() fyne.Size { return fyne.NewSize(40, WordHeight) },
+		Paint: func(p *Pen, size fyne.Size) {
+			line := ColumnText(t.Wrapper.Fit(t.Text, size.Width-WordPad), WordPad, 14, sheet.Soft)
+			line.Size = CaptionSize
+			p.Text(&line)
+		}}
+}
+
+// Say puts another text there.
+func (t *LineText) Say(text string) {
+	if text != t.Text {
+		t.Text = text
+		t.Refresh()
+	}
+}
