@@ -25,7 +25,7 @@ func (s *state) close() (err error) {
 	}
 	if s.pages != nil {
 		s.pages.stop()
-		<-s.pages.done
+		s.pages.wait()
 		s.pages = nil
 	}
 	if s.db != nil {

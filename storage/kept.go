@@ -15,6 +15,8 @@ import (
 	"time"
 
 	sqlite3 "github.com/mattn/go-sqlite3"
+
+	"wakeline/storage/guard"
 )
 
 // Kept is a copy of a project file that passed every check when it was made.
@@ -94,11 +96,11 @@ func (s *state) keepCopy() {
 	keeping.stop = append(keeping.stop, stop)
 	keeping.mu.Unlock()
 	pages, real := s.pages, s.real
-	keeping.running.Go(func() {
-		if pages != nil {
-			if <-pages.done; pages.err != nil {
-				return // which is told where the file is open
-			}
+	keeping.running.Add(1)
+	guard.Go("Keeping a copy", func() {
+		defer keeping.running.Done()
+		if pages != nil && pages.wait() != nil {
+			return // which is told where the file is open
 		}
 		keeping.one.Lock()
 		defer keeping.one.Unlock()
@@ -118,21 +120,15 @@ func (s *state) keepCopy() {
 // removes what is in the making still. The errors say which copies could not
 // be kept and why.
 func End(most time.Duration) error {
-	done := make(chan struct{})
-	go func() {
-		keeping.running.Wait()
-		close(done)
-	}()
-	select {
-	case <-done:
-	case <-time.After(most):
+	late := guard.After(most, "The end", func() {
 		keeping.mu.Lock()
+		defer keeping.mu.Unlock()
 		for _, stop := range keeping.stop {
 			stop()
 		}
-		keeping.mu.Unlock()
-		<-done
-	}
+	})
+	keeping.running.Wait()
+	late.Stop()
 	endTemps()
 	keeping.mu.Lock()
 	defer keeping.mu.Unlock()

@@ -6,6 +6,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"wakeline/storage/guard"
 )
 
 // smallFile is the size up to which Open checks the pages before it returns; a
@@ -15,8 +17,7 @@ var smallFile int64 = 32 << 20
 // pages is the check of a large file's pages, which goes on after Open.
 type pages struct {
 	stop context.CancelFunc
-	done chan struct{}
-	err  error // once done is closed
+	wait func() error // for what it finds
 }
 
 // checkPages has SQLite check every page and reference: at once, or in the
@@ -29,19 +30,15 @@ func (s *state) checkPages(later bool) error {
 		return integrity(context.Background(), s.db)
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	p := &pages{stop: stop, done: make(chan struct{})}
-	s.pages = p
 	real := s.real
-	go func() {
-		defer close(p.done)
+	s.pages = &pages{stop, guard.Start("The check of the file", func() error {
 		db, err := openDB(real, "ro")
 		if err != nil {
-			p.err = err
-			return
+			return err
 		}
 		defer db.Close()
-		p.err = describe(integrity(ctx, db))
-	}()
+		return describe(integrity(ctx, db))
+	})}
 	return nil
 }
 
@@ -50,11 +47,11 @@ func (s *state) sound() error {
 	if s.pages == nil {
 		return nil
 	}
-	<-s.pages.done
-	if s.pages.err != nil && s.readOnly == "" {
+	err := s.pages.wait()
+	if err != nil && s.readOnly == "" {
 		s.readOnly = "the file is damaged"
 	}
-	return s.pages.err
+	return err
 }
 
 // Sound waits for the check of all pages, which Open leaves to the background
@@ -68,7 +65,7 @@ func (f *File) Sound() error {
 	if p == nil {
 		return nil
 	}
-	<-p.done
+	p.wait()
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	return f.sound()

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
-	"wakeline/ui/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )

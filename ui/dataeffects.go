@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"slices"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
-	"wakeline/ui/guard"
 	"wakeline/ui/model"
 )
 

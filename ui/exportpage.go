@@ -13,8 +13,8 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline/words"
-	"wakeline/ui/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/paint"

@@ -13,7 +13,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/ui/guard"
+	"wakeline/storage/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/paint"

@@ -12,10 +12,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
-	"wakeline/ui/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )

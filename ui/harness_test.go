@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
-	"wakeline/ui/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/ui/guard"
+	"wakeline/storage/guard"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )

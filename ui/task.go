@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/ui/guard"
+	"wakeline/storage/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )

@@ -67,7 +67,7 @@ func loadUI(t *testing.T) *typed {
 	u := &typed{fset: token.NewFileSet(), frames: map[string]bool{}, moved: map[string]bool{}}
 	for _, p := range loadAll(t, u.fset, "wakeline/ui/...") {
 		switch p.pkg.Path() {
-		case "wakeline/ui/sheet", "wakeline/ui/output", "wakeline/ui/guard":
+		case "wakeline/ui/sheet", "wakeline/ui/output", "wakeline/storage/guard":
 		default:
 			if !strings.HasPrefix(p.pkg.Path(), "wakeline/ui/sheet/") {
 				u.files = append(u.files, p.files...)

@@ -9,8 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
-	"wakeline/ui/guard"
 )
 
 // wide is little, whose last setup runs past the last frame.

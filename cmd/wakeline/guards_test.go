@@ -22,11 +22,11 @@ import (
 // others' work depends on. So what runs on a goroutine of its own is started by
 // the package guard, and what the toolkit calls begins with a guard.
 //
-// TestNothingRunsUnguarded reads the window's packages and the program's with
-// their types.
+// TestNothingRunsUnguarded reads the packages of the window, the files and the
+// program with their types.
 func TestNothingRunsUnguarded(t *testing.T) {
-	for _, p := range loadAll(t, token.NewFileSet(), "wakeline/ui/...", "wakeline/cmd/wakeline") {
-		if p.pkg.Path() == "wakeline/ui/guard" {
+	for _, p := range loadAll(t, token.NewFileSet(), "wakeline/ui/...", "wakeline/storage/...", "wakeline/cmd/wakeline") {
+		if p.pkg.Path() == "wakeline/storage/guard" {
 			continue
 		}
 		for _, f := range p.unguarded() {
@@ -343,7 +343,7 @@ func (p *guardReader) plainCall(c *ast.CallExpr) bool {
 		return false
 	}
 	switch path := callee.Pkg().Path(); {
-	case fromToolkit(callee.Pkg()), path == "wakeline/ui/guard", path == "math":
+	case fromToolkit(callee.Pkg()), path == "wakeline/storage/guard", path == "math":
 		return true
 	}
 	return p.safeFunc(callee)

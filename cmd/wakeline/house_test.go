@@ -24,24 +24,24 @@ var mayImport = map[string]struct {
 	"timeline/handout": {"timeline timeline/words", nil},
 	"assets":           {"", nil},
 	"samples":          {"", nil},
-	"storage": {"timeline storage/table", []string{
+	"storage": {"timeline storage/table storage/guard", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
 	"storage/table":      {"timeline timeline/compare", nil},
 	"storage/importer":   {"timeline storage storage/table", nil},
-	"ui/guard":           {"", nil},
+	"storage/guard":      {"", nil},
 	"ui/sheet":           {"timeline timeline/words timeline/compare ui/sheet/lettering", nil},
 	"ui/sheet/lettering": {"assets", []string{"golang.org/x/image/", "github.com/go-text/typesetting/"}},
 	"ui/sheet/brush":     {"ui/sheet ui/sheet/lettering", []string{"golang.org/x/image/"}},
 	"ui/sheet/svg":       {"ui/sheet ui/sheet/lettering", []string{"golang.org/x/image/"}},
-	"ui/sheet/raster":    {"timeline ui/sheet ui/sheet/lettering ui/sheet/brush ui/guard", []string{"golang.org/x/image/"}},
+	"ui/sheet/raster":    {"timeline ui/sheet ui/sheet/lettering ui/sheet/brush storage/guard", []string{"golang.org/x/image/"}},
 	"ui/sheet/pdf":       {"assets ui/sheet ui/sheet/lettering ui/sheet/brush ui/sheet/raster", []string{"codeberg.org/go-pdf/fpdf"}},
-	"ui/output":          {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf ui/guard", nil},
-	"ui/model":           {"timeline timeline/words timeline/compare storage storage/table storage/importer ui/guard", nil},
-	"ui/paint":           {"timeline ui/sheet assets ui/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
-	"ui":                 {"ui/model ui/paint timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table ui/sheet ui/output ui/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui/output":          {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf storage/guard", nil},
+	"ui/model":           {"timeline timeline/words timeline/compare storage storage/table storage/importer storage/guard", nil},
+	"ui/paint":           {"timeline ui/sheet assets storage/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui":                 {"ui/model ui/paint timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table ui/sheet ui/output storage/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"cmd/locale":         {"", []string{"golang.org/x/text/language"}},
-	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer timeline/handout ui ui/sheet ui/output ui/guard assets samples", nil},
+	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"runtime/debug"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
-	"wakeline/ui/guard"
 )
 
 // inOrder calls work for every setup of each, on all cores, and take with

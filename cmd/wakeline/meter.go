@@ -7,7 +7,7 @@ import (
 	"sync"
 	"time"
 
-	"wakeline/ui/guard"
+	"wakeline/storage/guard"
 )
 
 // When a meter speaks: on a terminal soon and often, on one line; else from

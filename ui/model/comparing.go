@@ -5,9 +5,9 @@ import (
 	"slices"
 	"sync"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
-	"wakeline/ui/guard"
 )
 
 // Changed is a setup that two states of the move data judge otherwise.

@@ -4,9 +4,9 @@ import (
 	"context"
 	"time"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/timeline/words"
-	"wakeline/ui/guard"
 )
 
 // Judged is what a list of many setups knows of one.

@@ -11,8 +11,8 @@ import (
 	"sync"
 
 	"wakeline/storage"
+	"wakeline/storage/guard"
 	"wakeline/timeline"
-	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 	"wakeline/ui/sheet/raster"
 	"wakeline/ui/sheet/svg"

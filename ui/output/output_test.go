@@ -13,9 +13,9 @@ import (
 	"strings"
 	"testing"
 
+	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/timeline/words"
-	"wakeline/ui/guard"
 	"wakeline/ui/sheet"
 )
 

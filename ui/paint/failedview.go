@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/ui/guard"
+	"wakeline/storage/guard"
 	"wakeline/ui/sheet"
 )
 

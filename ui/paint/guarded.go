@@ -3,7 +3,7 @@ package paint
 import (
 	"fyne.io/fyne/v2"
 
-	"wakeline/ui/guard"
+	"wakeline/storage/guard"
 )
 
 // Survive, deferred first by what the toolkit calls, ends a failure there: it is

@@ -12,7 +12,7 @@ import (
 	"io"
 	"sync"
 
-	"wakeline/ui/guard"
+	"wakeline/storage/guard"
 	"wakeline/ui/sheet"
 )
 

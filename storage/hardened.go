@@ -6,10 +6,10 @@ import (
 	sqlite3 "github.com/mattn/go-sqlite3"
 )
 
-// driverName is SQLite with what a file from a stranger needs: see guard.
+// driverName is SQLite with what a file from a stranger needs: see harden.
 const driverName = "wakeline-sqlite3"
 
-func init() { sql.Register(driverName, &sqlite3.SQLiteDriver{ConnectHook: guard}) }
+func init() { sql.Register(driverName, &sqlite3.SQLiteDriver{ConnectHook: harden}) }
 
 // Limits on what a file may make SQLite take in; its own are far larger.
 const (
@@ -17,14 +17,14 @@ const (
 	limitSQLLength = 1 << 20
 )
 
-// guard follows SQLite's advice for files from others
+// harden follows SQLite's advice for files from others
 // (sqlite.org/security.html, 1.2): no trust in the schema, cell sizes checked,
 // no memory mapping, limits on lengths, and an authorizer that lets no SQL
 // reach a function, pragma or statement that this package doesn't use. The
 // driver has no call for SQLite's "defensive" switch; what that switch forbids
 // (writable_schema, shadow tables, turning the journal off) the authorizer
 // refuses.
-func guard(c *sqlite3.SQLiteConn) error {
+func harden(c *sqlite3.SQLiteConn) error {
 	for _, pragma := range []string{
 		"trusted_schema = OFF", "cell_size_check = ON", "mmap_size = 0", "foreign_keys = ON",
 		"synchronous = EXTRA", "secure_delete = OFF", "busy_timeout = 3000", "cache_size = -16000",
