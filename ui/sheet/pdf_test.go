@@ -216,13 +216,13 @@ func TestPDFOfRareLetters(t *testing.T) {
 	tool(t, "pdftotext")
 	tool(t, "pdftoppm")
 	const title = "a \U0001f600 b: safe"
-	d := &Drawing{W: 400, H: 300, Title: title, Shapes: []Shape{Box{Max: Point{X: 400, Y: 300}, Fill: Paper, Texture: Solid}}}
-	texts := []string{"AVATo Wave (1) \\ 2", "Ñandú Łódź", "q\u0323\u0301 x\u0301 I\u0328\u0301 d\u030c", "Ψηλό Прыжок"}
+	d := &Drawing{W: 400, H: 340, Title: title, Shapes: []Shape{Box{Max: Point{X: 400, Y: 340}, Fill: Paper, Texture: Solid}}}
+	texts := []string{"AVATo Wave (1) \\ 2", "Ñandú Łódź", "q\u0323\u0301 x\u0301 I\u0328\u0301 d\u030c", "Ψηλό Прыжок", "Їжак і їхній"}
 	for i, s := range texts {
 		d.Shapes = append(d.Shapes, Text{At: Point{X: 20, Y: 60 * float64(i+1)}, Str: s, Size: 40, Bold: i == 1, Role: Ink})
 	}
 	path := written(t, "r.pdf", pdfOf(t, []*Drawing{d, d}, A4, PaperTheme))
-	if got := said(t, "pdftotext", "-layout", path, "-"); !strings.Contains(got, texts[0]) || !strings.Contains(got, texts[1]) || !strings.Contains(got, texts[3]) {
+	if got := said(t, "pdftotext", "-layout", path, "-"); !strings.Contains(got, texts[0]) || !strings.Contains(got, texts[1]) || !strings.Contains(got, texts[3]) || !strings.Contains(got, texts[4]) {
 		t.Errorf("pdftotext finds %q, want %q", got, texts)
 	}
 	tool(t, "pdftohtml")

@@ -89,11 +89,17 @@ func (s *surface) Write(from sheet.Point, line []lettering.Glyph, size float64, 
 	}
 	for _, g := range line {
 		r, advance, ok := face.Stands(g)
-		if !ok { // no letter stands for it, so it is drawn
+		if !ok { // no letter stands for it, so it is drawn, and its letter laid over it, unseen
 			flush()
 			if f := brush.Outline(face, g, from, size); len(f) > 0 {
 				s.Fill(f, c)
 			}
+			s.doc.SetTextRenderingMode(3)
+			start = g
+			piece.WriteRune(g.Rune)
+			flush()
+			s.doc.SetTextRenderingMode(0)
+			next = -1 // the next letter begins a piece
 			continue
 		}
 		if g.X != next || g.Y != start.Y {
