@@ -46,6 +46,32 @@ func disagree(seed uint64, seen map[string]int) string {
 			return fmt.Sprintf("at delay %d: %s", d, msg)
 		}
 	}
+	if seed%8 == 0 {
+		return disagreeOnHolds(x, plan, want, seen)
+	}
+	return ""
+}
+
+// disagreeOnHolds holds for how much the plan holds against trying everything,
+// at a delay of the window where there is one.
+func disagreeOnHolds(x *slowPlan, plan *Plan, want *slowVerdict, seen map[string]int) string {
+	d := x.s.Delay
+	if spans := plan.WindowSet().Spans(); len(spans) > 0 {
+		d = spans[0].From
+	}
+	v := plan.Verdict(d)
+	if got, want := v.HoldsAdvantage, x.holdsAdvantage(d, want.uncovered); !slices.Equal(got, want) {
+		return fmt.Sprintf("at delay %d: HoldsAdvantage = %v, want %v", d, got, want)
+	}
+	if got, want := v.HoldsDistance, x.holdsDistance(d, want.uncovered); !slices.Equal(got, want) || (got == nil) != (want == nil) {
+		return fmt.Sprintf("at delay %d: HoldsDistance = %v, want %v", d, got, want)
+	}
+	if len(v.HoldsDistance) > 1 {
+		seen["several spans of distance"]++
+	}
+	if len(v.HoldsAdvantage) > 1 {
+		seen["several spans of advantage"]++
+	}
 	return ""
 }
 
@@ -109,6 +135,12 @@ func disagreeAt(x *slowPlan, plan *Plan, want *slowVerdict, d int, seen map[stri
 	_, guards, _, _ := x.clock(d)
 	if x.jump != nil && v.GuardsFrom != Some(guards) {
 		return fmt.Sprintf("GuardsFrom = %v, want %d", v.GuardsFrom, guards)
+	}
+	if v.Distance != slowD(x) || v.Room != slowRoom(x) {
+		return fmt.Sprintf("Distance, Room = %v, %v, want %v, %v", v.Distance, v.Room, slowD(x), slowRoom(x))
+	}
+	if got, want := v.HoldsStartup, x.holdsStartup(d); got != want {
+		return fmt.Sprintf("HoldsStartup = %v, want %v", got, want)
 	}
 	if strings.TrimSpace(v.Because) == "" {
 		return "Because is empty"
@@ -195,6 +227,8 @@ var mustHappen = []string{
 	"one frame: parry goes first", "one frame: armour goes first", "one frame: strike beats the reply's throw",
 	"one frame: the reply's strike beats a throw", "one frame: two throws", "one frame: two strikes", "one frame: no trades",
 	"a listed advantage, frames into a span", "stun from a later span",
+	"out of reach", "too near", "too far", "the wall takes something", "turning on one spot", "turning round",
+	"the attacker turns after the wake-up", "met from behind", "several spans of distance", "several spans of advantage",
 	"safe", "limited", "unsafe", "bait", "all are uncovered", "a window of several spans", "a range cut by the width", "no fit",
 }
 

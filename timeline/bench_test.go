@@ -60,9 +60,31 @@ func busyProject() *Project {
 	return &Project{DefaultRuleset(), []Fighter{att, riv}, []Setup{s, bait}}
 }
 
+// spread gives every move of p a reach and a way to go, each rise a shift, and
+// its setups a distance, from which the dive comes down on the rival.
+func spread(p *Project) *Project {
+	for i := range p.Fighters {
+		f := &p.Fighters[i]
+		for k := range f.Moves {
+			m := &f.Moves[k]
+			m.Travel = 7*(k%9) - 20
+			m.Reach = &Interval{-30, 50 + 11*(k%7)}
+		}
+		for k := range f.Jumps {
+			f.Jumps[k].Travel = 120 - 200*i
+		}
+	}
+	p.Fighters[1].Rises[2].Shift = -15
+	for i := range p.Setups {
+		p.Setups[i].Distance, p.Setups[i].Room = Some(150), Some(60)
+	}
+	return p
+}
+
 // busyPlan compiles the busy project's setup of that number.
-func busyPlan(tb testing.TB, n int) (*Project, *Plan) {
-	p := busyProject()
+func busyPlan(tb testing.TB, n int) (*Project, *Plan) { return planOf(tb, busyProject(), n) }
+
+func planOf(tb testing.TB, p *Project, n int) (*Project, *Plan) {
 	if err := p.Check(); err != nil {
 		tb.Fatal(err)
 	}
@@ -74,8 +96,12 @@ func busyPlan(tb testing.TB, n int) (*Project, *Plan) {
 }
 
 func TestFillAllocatesNothing(t *testing.T) {
-	for n := range 2 {
-		_, plan := busyPlan(t, n)
+	for n := range 4 {
+		p := busyProject()
+		if n > 1 {
+			spread(p)
+		}
+		_, plan := planOf(t, p, n%2)
 		cells := make([]Cell, plan.Rises()*plan.Lines())
 		d := 0
 		got := testing.AllocsPerRun(100, func() {
@@ -90,11 +116,49 @@ func TestFillAllocatesNothing(t *testing.T) {
 
 // BenchmarkJudge meets 43 replies on three rises at one delay.
 func BenchmarkJudge(b *testing.B) {
-	_, plan := busyPlan(b, 0)
-	cells := make([]Cell, plan.Rises()*plan.Lines())
-	b.ReportAllocs()
-	for b.Loop() {
-		plan.Fill(3, cells)
+	for _, in := range []struct {
+		name string
+		p    *Project
+	}{{"frames", busyProject()}, {"distances", spread(busyProject())}} {
+		b.Run(in.name, func(b *testing.B) {
+			_, plan := planOf(b, in.p, 0)
+			cells := make([]Cell, plan.Rises()*plan.Lines())
+			b.ReportAllocs()
+			for b.Loop() {
+				plan.Fill(3, cells)
+			}
+		})
+	}
+}
+
+// BenchmarkHoldsDistance goes through 600 units of distance with 40 replies on
+// three rises: for an attack, and for a bait, which is meaty everywhere.
+func BenchmarkHoldsDistance(b *testing.B) {
+	for n, name := range []string{"attack", "bait"} {
+		b.Run(name, func(b *testing.B) {
+			p := spread(busyProject())
+			p.Setups[n].Distance = Some(400)
+			p.Fighters[0].Jumps[0].Travel = 350
+			_, plan := planOf(b, p, n)
+			for b.Loop() {
+				plan.holdsDistance(3)
+			}
+		})
+	}
+}
+
+// BenchmarkHolds is all that a verdict says of what else the plan holds for.
+func BenchmarkHolds(b *testing.B) {
+	for _, in := range []struct {
+		name string
+		p    *Project
+	}{{"frames", busyProject()}, {"distances", spread(busyProject())}} {
+		b.Run(in.name, func(b *testing.B) {
+			_, plan := planOf(b, in.p, 0)
+			for b.Loop() {
+				plan.Holds(3)
+			}
+		})
 	}
 }
 

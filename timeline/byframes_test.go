@@ -22,6 +22,7 @@ type slowBody struct {
 // slowSwing is one strike or throw in use, on the clock.
 type slowSwing struct {
 	m       *Move
+	theirs  bool // the rival's
 	throw   bool
 	air     bool   // a jump attack
 	on      []int  // by frame: 1 + the number of the active span, 0 where none
@@ -79,6 +80,9 @@ func (g *slowGo) touches(sw *slowSwing, f int, b *slowBody) bool {
 	why := slowOpen(sw, b)
 	if why == "" && sw.tooHigh[f] {
 		why = "too high"
+	}
+	if why == "" && !g.axis.reaches(sw.m, sw.theirs, f) {
+		why = "out of reach"
 	}
 	if why != "" {
 		g.note(why)
@@ -139,6 +143,7 @@ type slowGo struct {
 	acts       int   // the attacker's first free frame where nothing touches
 	replyEnds  Maybe // absent for a guard and for nothing
 	waits      bool  // the landing action is guard or parry
+	axis       *slowAxis
 
 	seen map[string]int // counts what happened, nil where nobody asks
 }
@@ -150,6 +155,12 @@ func (g *slowGo) note(what string) {
 }
 
 func (g *slowGo) play() Cell {
+	c := g.meet()
+	g.axis.tell(&c)
+	return c
+}
+
+func (g *slowGo) meet() Cell {
 	mine := g.first(g.att, g.def, false)
 	theirs := g.first(g.def, g.att, true)
 	if !mine.ok && !theirs.ok {
@@ -301,7 +312,7 @@ func (g *slowGo) stun(t slowTouch, listed, stun Maybe) Maybe {
 	}
 	c, last := t.frame, t.span
 	for f := t.frame; f < len(t.swing.on); f++ {
-		if k := t.swing.on[f] - 1; k > last && !t.swing.tooHigh[f] {
+		if k := t.swing.on[f] - 1; k > last && !t.swing.tooHigh[f] && g.axis.reaches(t.swing.m, t.swing.theirs, f) {
 			last, c = k, f
 		}
 	}

@@ -53,11 +53,12 @@ func (x *slowPlan) look(d int) {
 	}
 }
 
-func (x *slowPlan) play(att, def *slowSide, end Maybe, d int, r Rise) Cell {
+func (x *slowPlan) play(att, def *slowSide, end Maybe, d int, r Rise, i int) Cell {
 	_, guards, _, ends := x.clock(d)
 	g := slowGo{
 		att: att, def: def, trades: x.p.Ruleset.Trades, wake: x.k + r.Extra, grace: x.p.Ruleset.ThrowGraceRise,
 		guardsFrom: guards, acts: ends, replyEnds: end, waits: x.landing == nil, seen: x.seen,
+		axis: x.axis(r, i, d),
 	}
 	c := g.play()
 	g.note(c.Outcome.String())
@@ -73,7 +74,7 @@ func (x *slowPlan) table(d int) []Cell {
 	for _, r := range x.rises {
 		for i := -3; i < len(x.s.Replies); i++ {
 			def, end := x.defender(r, i)
-			out = append(out, x.play(att, def, end, d, r))
+			out = append(out, x.play(att, def, end, d, r, i))
 		}
 	}
 	return out
@@ -135,7 +136,7 @@ func (x *slowPlan) judge() *slowVerdict {
 				continue
 			}
 			b := bodies[[2]int{n, -1}]
-			c := x.play(att, b.side, b.end, d, r)
+			c := x.play(att, b.side, b.end, d, r, -1)
 			v.meaty[d] = c.AfterWake == Some(0)
 		}
 		if !v.meaty[d] {
@@ -149,7 +150,7 @@ func (x *slowPlan) judge() *slowVerdict {
 			met[i][d] = true
 			for n, r := range x.rises {
 				b := bodies[[2]int{n, i}]
-				c := x.play(att, b.side, b.end, d, r)
+				c := x.play(att, b.side, b.end, d, r, i)
 				met[i][d] = met[i][d] && slowMeets(&c, reply.Demand)
 			}
 			ever[i] = ever[i] || met[i][d]

@@ -1,8 +1,6 @@
 package timeline
 
-// slowPlan lays a setup out on the clock for the slow reading. Distances,
-// travel, reach in units and a rise's shift are data that no rule of
-// frames.md weighs yet: "in reach" there is a jump attack low enough.
+// slowPlan lays a setup out on the clock for the slow reading.
 type slowPlan struct {
 	p          *Project
 	s          *Setup
@@ -295,6 +293,7 @@ func (x *slowPlan) defender(r Rise, i int) (*slowSide, Maybe) {
 			m := slowMove(x.riv, x.s.Replies[i].Move)
 			x.windows(side, m, start)
 			if sw := x.swing(m, start); sw != nil {
+				sw.theirs = true
 				side.swings = append(side.swings, sw)
 			}
 			guardsFrom = start + x.total(m)

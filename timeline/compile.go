@@ -29,7 +29,9 @@ type line struct {
 	shown  bool  // built in: judged, never demanded
 	move   *Move // what the rival does; nil for a jump, and where it is built in
 	jump   *Jump
-	end    int // frames from its start to its last, 0 where it has no end
+	end    int  // frames from its start to its last, 0 where it has no end
+	pace   pace // how it moves the rival
+	asks   bool // it moves, or its reach has a facing
 }
 
 // Plan is a setup compiled: both sides as tracks, the attacker's at delay 0.
@@ -51,10 +53,16 @@ type Plan struct {
 	touchdown int   // L at delay 0; J without a jump
 	guardsOn  int   // L+G at delay 0; J without a jump
 	actsOn    int   // L+R at delay 0; J without a jump
-	press     int   // air frame of the attack's press
-	bait      bool  // no strike or throw in it
-	fits      int   // the last delay that fits the width
-	last      int   // the last delay of the window's range
+	ground    ground
+	room      Maybe  // to the wall
+	fillers   []act  // where the distance is known
+	own       [2]act // its jump, its landing move
+	nown      int
+	leads     [][]leg // the fillers' legs, one for all exchanges or one for each
+	press     int     // air frame of the attack's press
+	bait      bool    // no strike or throw in it
+	fits      int     // the last delay that fits the width
+	last      int     // the last delay of the window's range
 
 	meaty, window Set   // delays
 	uncovered     []int // lines that no delay satisfies
@@ -75,6 +83,10 @@ type room struct {
 func compile(rules Ruleset, find finder, s Setup, in *room) (*Plan, error) {
 	plan := &Plan{Setup: s, rules: rules, attacker: find(s.Attacker), rival: find(s.Rival)}
 	plan.K = s.k(plan.attacker).N
+	if d := s.distance(plan.attacker); d.Given {
+		plan.room = s.room(plan.attacker)
+		plan.ground = groundAt(d.N, plan.room)
+	}
 	plan.compileAttacker()
 	if plan.base.free > Width {
 		return nil, &PlanError{s.Name, "fillers", plan.base.free}
@@ -89,6 +101,9 @@ func compile(rules Ruleset, find finder, s Setup, in *room) (*Plan, error) {
 	for _, w := range plan.wakes {
 		plan.last = max(plan.last, min(w+rangeAfter, plan.fits))
 	}
+	if plan.ground.known {
+		plan.layLeads()
+	}
 	plan.weigh()
 	return plan, nil
 }
@@ -99,8 +114,20 @@ func compile(rules Ruleset, find finder, s Setup, in *room) (*Plan, error) {
 // has the attacker open "through prejump and air".
 func (p *Plan) compileAttacker() {
 	s, t := &p.Setup, &p.base
+	if p.ground.known {
+		p.fillers = make([]act, 0, len(s.Fillers))
+	}
 	for _, name := range s.Fillers {
+		begin := p.jumpOn
 		p.jumpOn += p.attacker.length(name, p.rules)
+		if !p.ground.known {
+			continue
+		}
+		if j := p.attacker.Jump(name); j != nil {
+			p.fillers = append(p.fillers, act{begin, j.pace()})
+		} else {
+			p.fillers = append(p.fillers, act{begin, p.attacker.Move(name).pace(p.jumpOn - begin)})
+		}
 	}
 	p.touchdown, p.guardsOn, p.actsOn = p.jumpOn, p.jumpOn, p.jumpOn
 	if s.Jump != "" {
@@ -117,12 +144,20 @@ func (p *Plan) compileAttacker() {
 		t.guard(between(p.guardsOn, p.actsOn))
 		t.put(m, p.actsOn, p.rules)
 		t.guard(since(t.free))
+		p.owns(p.actsOn, m.pace(t.free-p.actsOn))
 	}
 	p.bait = t.nblows == 0
 }
 
+// owns adds an action that moves with the delay.
+func (p *Plan) owns(begin int, pace pace) {
+	p.own[p.nown] = act{begin, pace}
+	p.nown++
+}
+
 func (p *Plan) compileJump(j *Jump) {
 	t := &p.base
+	p.owns(p.jumpOn, j.pace())
 	p.touchdown = t.leap(j, p.jumpOn, p.rules)
 	landing := Landing{j.Landing, j.GuardAfter}
 	var attack *Move
@@ -163,10 +198,13 @@ func (p *Plan) compileRival(in *room) error {
 	for _, r := range s.Replies {
 		l := line{title: r.Title(), late: r.Late, demand: r.Demand, jump: p.rival.Jump(r.Move)}
 		if l.jump != nil {
-			l.end = l.jump.Total()
+			l.end, l.pace = l.jump.Total(), l.jump.pace()
+			l.asks = l.pace.travel != 0
 		} else {
 			l.move = p.rival.Move(r.Move)
 			l.end = l.move.Total(p.rules)
+			l.pace = l.move.pace(l.end)
+			l.asks = l.pace.travel != 0 || l.move.Reach != nil && l.move.Hits()
 		}
 		p.lines = append(p.lines, l)
 		if r.Demand != DemandNone {

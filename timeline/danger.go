@@ -57,11 +57,11 @@ func (p *Plan) Reply(line int) Reply {
 // worst is line i on that rise, -1 for the worst of those claimed.
 func (p *Plan) worst(a *Track, rise, i int) (worst Lane) {
 	survives := true
-	for r, wake := range p.wakes {
+	for r := range p.wakes {
 		if rise >= 0 && r != rise {
 			continue
 		}
-		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
+		c := p.exchange(a, r, i)
 		survives = survives && c.Outcome.Survived()
 		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(i, &c), p.broken(i, &c), !p.isUncovered(i), c, false}
 		if worst.Title == "" || l.compare(&worst) < 0 {

@@ -55,7 +55,7 @@ func TestWith(t *testing.T) {
 			func(p *Project) { ada(p).Rises[0] = Rise{"fast", 1, 0}; p.Setups[0].Rises[0] = "fast" }},
 		{"a fighter's name and body", func(p *Project) []Edit { return []Edit{FighterEdit{"Ada", &Fighter{Name: "Ida", Body: Some(7)}}} },
 			func(p *Project) {
-				ada(p).Name, ada(p).Body = "Ida", Some(7)
+				ada(p).Name, ada(p).Body, ada(p).Width = "Ida", Some(7), Maybe{}
 				p.Setups[0].Attacker, p.Setups[0].Rival = "Ida", "Ida"
 			}},
 		{"a setup anew, and one away", func(p *Project) []Edit {

@@ -21,8 +21,8 @@ func (p *Plan) givesUp(a *Track, atLength bool) string {
 		if p.lines[i].demand != DemandNone {
 			continue
 		}
-		for r, wake := range p.wakes {
-			c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
+		for r := range p.wakes {
+			c := p.exchange(a, r, i)
 			if c.Outcome.Survived() {
 				continue
 			}

@@ -42,6 +42,11 @@ type Cell struct {
 	AfterWake Maybe
 	Advantage Maybe
 	ToPunish  Maybe
+
+	// On the meeting, where the distance is known: the rival's place less the
+	// attacker's, in whole units, and where that is by the attacker's facing.
+	Apart Maybe
+	Side  Bearing
 }
 
 // Beaten reports whether the reply was beaten.
@@ -70,14 +75,15 @@ func (c *Cell) meets(d Demand) bool {
 type touch struct {
 	frame int // -1: never
 	blow  *blow
+	nth   int // which of its side's
 }
 
 // first returns the first touch of t's blows on body, whose frames shut to
-// them are known.
-func (t *Track) first(body *Track) touch {
+// them are known, as are those on which it lies out of their reach.
+func (t *Track) first(body *Track, far *[2]Set) touch {
 	for i := range t.blows[:t.nblows] {
-		if f := t.blows[i].Active.firstOutside(&body.shut[i]); f >= 0 {
-			return touch{f, &t.blows[i]}
+		if f := t.blows[i].Active.firstOutsideBoth(&body.shut[i], &far[i]); f >= 0 {
+			return touch{f, &t.blows[i], i}
 		}
 	}
 	return touch{frame: -1}
@@ -102,32 +108,55 @@ func (w *wear) take(t *Track, f int) bool {
 }
 
 // answer returns the first touch of t's one blow on body that body's own
-// armour doesn't swallow.
-func (t *Track) answer(body *Track) touch {
+// armour doesn't swallow; far are the frames on which that is out of reach.
+func (t *Track) answer(body *Track, far *Set) touch {
 	if t.nblows == 0 {
 		return touch{frame: -1}
 	}
 	b := &t.blows[0]
-	misses := b.misses(body)
+	misses := b.misses(body).Or(*far)
 	first := b.Active.firstOutside(&misses)
 	if first < 0 || b.throws() || !body.Armour.Has(first) {
-		return touch{first, b}
+		return touch{first, b, 0}
 	}
 	on := b.Active.Minus(misses)
 	var worn wear
 	for k := range b.spans {
 		f := on.And(b.span(k)).First()
 		if f >= 0 && (body.Parry.Has(f) || !worn.take(body, f)) {
-			return touch{f, b}
+			return touch{f, b, 0}
 		}
 	}
 	return touch{frame: -1}
 }
 
-// exchange meets the attacker's track a with body d of line i, up on frame
-// wake, by the rules of frames.md, "Meeting".
-func (p *Plan) exchange(a, d *Track, i, wake int) Cell {
-	mine, theirs := a.first(d), d.answer(a)
+// exchange is the exchange of rise r and line i with the attacker's track a.
+func (p *Plan) exchange(a *Track, r, i int) Cell {
+	st := stage{}
+	if p.ground.known {
+		p.stage(&st, &p.ground, a, r)
+	}
+	sp := spot{}
+	return p.meetOn(&sp, &st, a, r, i)
+}
+
+// meetOn is exchange where the stage of the rise is laid; it leaves the spot.
+func (p *Plan) meetOn(sp *spot, st *stage, a *Track, r, i int) Cell {
+	if st.walk.g != nil {
+		p.spot(sp, st, a, r, i)
+	}
+	c := p.meet(a, &p.bodies[r*len(p.lines)+i], sp, i, p.wakes[r])
+	if c.Meeting.Given && st.walk.g != nil {
+		units, side := sp.on(st).apart(c.Meeting.N)
+		c.Apart, c.Side = Some(units), side
+	}
+	return c
+}
+
+// meet meets the attacker's track a with body d of line i, up on frame wake,
+// by the rules of frames.md, "Meeting".
+func (p *Plan) meet(a, d *Track, sp *spot, i, wake int) Cell {
+	mine, theirs := a.first(d, &sp.mine), d.answer(a, &sp.theirs)
 	switch {
 	case mine.frame < 0 && theirs.frame < 0:
 		if p.lines[i].shown {
@@ -135,50 +164,51 @@ func (p *Plan) exchange(a, d *Track, i, wake int) Cell {
 		}
 		return Cell{Outcome: NoContact, ToPunish: Some(d.free - a.free)}
 	case theirs.frame < 0 || mine.frame >= 0 && mine.frame < theirs.frame:
-		return p.attackerTouches(a, d, mine, theirs, wake)
+		return p.attackerTouches(d, sp, mine, theirs, wake)
 	case mine.frame < 0 || theirs.frame < mine.frame:
-		return p.replyTouches(a, theirs)
+		return p.replyTouches(a, sp, theirs)
 	}
 	// Both on one frame: a parry or armour goes first, then a strike beats a
 	// throw, then trades.
 	switch {
 	case !mine.blow.throws() && (d.Parry.Has(mine.frame) || d.Armour.Has(mine.frame)):
-		return p.attackerTouches(a, d, mine, theirs, wake)
+		return p.attackerTouches(d, sp, mine, theirs, wake)
 	case mine.blow.throws() && !theirs.blow.throws():
-		return p.replyTouches(a, theirs)
+		return p.replyTouches(a, sp, theirs)
 	case mine.blow.throws() == theirs.blow.throws() && (p.rules.Trades || mine.blow.throws()):
 		return Cell{Outcome: Trade, Meeting: Some(mine.frame)}
 	}
-	return p.attackerTouches(a, d, mine, theirs, wake)
+	return p.attackerTouches(d, sp, mine, theirs, wake)
 }
 
 // attackerTouches is the exchange where the attacker's touch decides.
-func (p *Plan) attackerTouches(a, d *Track, mine, theirs touch, wake int) Cell {
+func (p *Plan) attackerTouches(d *Track, sp *spot, mine, theirs touch, wake int) Cell {
 	b := mine.blow
+	far := &sp.mine[mine.nth]
 	if b.throws() {
-		return p.attackHits(mine, theirs, wake)
+		return p.attackHits(mine, theirs, far, wake)
 	}
 	switch {
 	case d.guards(b.class, mine.frame):
 		return Cell{Outcome: AttackBlocked, Meeting: Some(mine.frame), AfterWake: Some(mine.frame - wake),
-			Advantage: advantage(mine, b.move.OnGuard, b.move.Guardstun)}
+			Advantage: advantage(mine, far, b.move.OnGuard, b.move.Guardstun)}
 	case d.Parry.Has(mine.frame):
 		return Cell{Outcome: AttackParried, Meeting: Some(mine.frame)}
 	case d.Armour.Has(mine.frame):
-		if broke, ok := b.breaks(d, theirs.frame); ok {
-			return p.attackHits(touch{broke, b}, theirs, wake)
+		if broke, ok := b.breaks(d, far, theirs.frame); ok {
+			return p.attackHits(touch{broke, b, mine.nth}, theirs, far, wake)
 		}
 		return Cell{Outcome: AttackAbsorbed, Meeting: Some(mine.frame)}
 	}
-	return p.attackHits(mine, theirs, wake)
+	return p.attackHits(mine, theirs, far, wake)
 }
 
 // breaks returns the frame on which a span of b goes through d's armour: the
 // first that touches, that no armour, guard or parry takes, before the reply
 // touches (reply, -1 where it never does).
-func (b *blow) breaks(d *Track, reply int) (frame int, ok bool) {
+func (b *blow) breaks(d *Track, far *Set, reply int) (frame int, ok bool) {
 	var worn wear
-	on := b.touches(d)
+	on := b.touches(d).Minus(*far)
 	for k := range b.spans {
 		f := on.And(b.span(k)).First()
 		if f < 0 {
@@ -197,10 +227,10 @@ func (b *blow) breaks(d *Track, reply int) (frame int, ok bool) {
 // attackHits is the exchange won by the attacker's touch. Spare is by how many
 // frames it came before the last frame that would still have won: had it not
 // touched, the reply would have touched on theirs.frame, guarded or not.
-func (p *Plan) attackHits(mine, theirs touch, wake int) Cell {
+func (p *Plan) attackHits(mine, theirs touch, far *Set, wake int) Cell {
 	m := mine.blow.move
 	c := Cell{Outcome: AttackHits, Meeting: Some(mine.frame), AfterWake: Some(mine.frame - wake),
-		Advantage: advantage(mine, m.OnHit, m.Hitstun)}
+		Advantage: advantage(mine, far, m.OnHit, m.Hitstun)}
 	if mine.blow.throws() {
 		c.AfterWake.N -= p.rules.ThrowGraceRise
 	}
@@ -212,7 +242,7 @@ func (p *Plan) attackHits(mine, theirs touch, wake int) Cell {
 
 // replyTouches is the exchange where the reply's touch decides. Spare counts
 // from the first frame of the unbroken stretch of guard or parry that takes it.
-func (p *Plan) replyTouches(a *Track, theirs touch) Cell {
+func (p *Plan) replyTouches(a *Track, sp *spot, theirs touch) Cell {
 	f, b := theirs.frame, theirs.blow
 	if b.throws() {
 		return Cell{Outcome: ReplyThrows, Meeting: Some(f)}
@@ -223,7 +253,7 @@ func (p *Plan) replyTouches(a *Track, theirs touch) Cell {
 	if a.guards(b.class, f) {
 		// The attacker guards every level alike: its two sets are one.
 		c := Cell{Outcome: ReplyBlocked, Meeting: Some(f), Spare: Some(f - a.High.runFrom(f))}
-		if adv := advantage(theirs, b.move.OnGuard, b.move.Guardstun); adv.Given {
+		if adv := advantage(theirs, &sp.theirs, b.move.OnGuard, b.move.Guardstun); adv.Given {
 			c.ToPunish = Some(-adv.N)
 		}
 		return c
@@ -240,8 +270,8 @@ func (p *Plan) replyTouches(a *Track, theirs touch) Cell {
 // span that touched first; or, from stun, (c + 1 + stun) - the striker's
 // first free frame, c the touch of the last span that touches. From the first
 // touch on only reach lets a later span miss. A jump attack's listed numbers
-// mean nothing.
-func advantage(t touch, listed, stun Maybe) Maybe {
+// mean nothing. far are the frames on which the touched side is out of reach.
+func advantage(t touch, far *Set, listed, stun Maybe) Maybe {
 	b := t.blow
 	k := b.spanAt(t.frame)
 	switch {
@@ -250,9 +280,24 @@ func advantage(t touch, listed, stun Maybe) Maybe {
 	case stun.Given:
 		c := t.frame
 		if b.lastSpan > k {
-			c = b.start + b.lastTouch
+			c = b.lastFrame(k, c, far)
 		}
 		return Some(c + 1 + stun.N - b.free)
 	}
 	return Maybe{}
+}
+
+// lastFrame is the touch of the last span after the k-th that touches, c where
+// there is none.
+func (b *blow) lastFrame(k, c int, far *Set) int {
+	if far.Empty() {
+		return b.start + b.lastTouch
+	}
+	on := b.Active.Minus(*far)
+	for j := len(b.spans) - 1; j > k; j-- {
+		if f := on.And(b.span(j)).First(); f >= 0 {
+			return f
+		}
+	}
+	return c
 }

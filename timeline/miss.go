@@ -39,7 +39,7 @@ func (p *Plan) noMeeting() string {
 // that is too early, and due where it should. Where it never touches at
 // all the count is Width.
 func (p *Plan) miss(a *Track, r int) (n, frame, due int) {
-	if t := a.first(&p.bodies[r*len(p.lines)+lineNothing]); t.frame >= 0 {
+	if t := p.firstTouch(a, r, lineNothing); t.frame >= 0 {
 		due = p.due(r, t.blow)
 		return t.frame - due, t.frame, due
 	}

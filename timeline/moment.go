@@ -56,7 +56,7 @@ func (m *Moment) Meets() bool { return m.Meeting == Some(m.Frame) }
 func (p *Plan) Moment(d, rise, line, frame int) Moment {
 	a := p.base.later(d)
 	body := &p.bodies[rise*len(p.lines)+line]
-	c := p.exchange(&a, body, line, p.wakes[rise])
+	c := p.exchange(&a, rise, line)
 	f := min(frame, Width-1)
 	m := Moment{Frame: frame, Attacker: a.stance(f), Rival: body.stance(f), Meeting: c.Meeting}
 	m.Attacker.Name, m.Rival.Name = p.Setup.Attacker, p.Setup.Rival

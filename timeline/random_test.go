@@ -27,6 +27,10 @@ func randomProject(seed uint64) *Project {
 	}
 	s := g.setup(att)
 	s.Rival = riv.Name
+	s.Distance, s.Room = g.perhaps(2, 0, 160), g.perhaps(4, 0, 80)
+	if g.one(12) && !s.Room.Given && s.Position == Midscreen {
+		s.Distance = Some(-g.to(0, 60))
+	}
 	s.Replies = g.replies(riv)
 	g.claim(&s, riv)
 	g.aim(&s, att)
@@ -37,7 +41,7 @@ func randomProject(seed uint64) *Project {
 // an advantage as the last, and three rises.
 func (g *dice) fighter(name string) Fighter {
 	f := Fighter{Name: name, Body: g.height(2, 0, 4)}
-	f.Rises = []Rise{{Name: "normal"}, {Name: "backward", Extra: g.to(1, 4), Shift: g.to(0, 40)}, {Name: "slow", Extra: g.to(0, 12)}}
+	f.Rises = []Rise{{Name: "normal"}, {Name: "backward", Extra: g.to(1, 4), Shift: g.to(0, 40)}, {Name: "slow", Extra: g.to(0, 12), Shift: g.some(3, -40, 40)}}
 	for i := range 2 {
 		f.Jumps = append(f.Jumps, g.jump(fmt.Sprintf("hop %d", i)))
 	}
@@ -88,7 +92,7 @@ func (g *dice) height(n, lo, hi int) Maybe {
 }
 
 func (g *dice) jump(name string) Jump {
-	j := Jump{Name: name, Prejump: g.to(0, 5), Airborne: g.to(1, 20), Landing: g.to(0, 6), Travel: g.to(0, 60), Apex: g.height(2, 1, 6)}
+	j := Jump{Name: name, Prejump: g.to(0, 5), Airborne: g.to(1, 20), Landing: g.to(0, 6), Travel: g.to(-20, 160), Apex: g.height(2, 1, 6)}
 	if g.one(3) {
 		j.Airborne = g.to(20, 45)
 	}
@@ -97,7 +101,7 @@ func (g *dice) jump(name string) Jump {
 }
 
 func (g *dice) move(name string, air bool) Move {
-	m := Move{Name: name, Air: air, Kind: Strike, Travel: g.to(-10, 30)}
+	m := Move{Name: name, Air: air, Kind: Strike, Travel: g.to(-40, 60)}
 	if g.one(3) {
 		m.Kind = []Kind{Throw, Throw, Throw, Parry, Evade, Dash}[g.IntN(6)]
 	}
@@ -132,8 +136,8 @@ func (g *dice) move(name string, air bool) Move {
 	}
 	m.MissesAir = g.one(6)
 	m.Top = g.height(4, 0, 6)
-	if g.one(4) {
-		near := g.to(-20, 80)
+	if g.one(2) {
+		near := g.to(-60, 60)
 		m.Reach = &Interval{near, near + g.to(0, 120)}
 	}
 	if air {

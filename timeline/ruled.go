@@ -11,7 +11,8 @@ func (p *Plan) ruled(s *Scene, rise, line int) (say []string) {
 	c := &s.Cell
 	add := func(format string, args ...any) { say = append(say, fmt.Sprintf(format, args...)) }
 
-	mine, theirs := a.first(body), body.answer(&a)
+	sp := p.spotOf(&a, rise, line)
+	mine, theirs := a.first(body, &sp.mine), body.answer(&a, &sp.theirs)
 	if mine.frame >= 0 && mine.frame == theirs.frame && c.Meeting == Some(mine.frame) {
 		switch {
 		case mine.blow.throws() && theirs.blow.throws():

@@ -169,7 +169,7 @@ func (p *Plan) Mark(i int, c *Cell) Judgement {
 func (p *Plan) Scene(d, rise, line int) Scene {
 	a := p.base.later(d)
 	body := &p.bodies[rise*len(p.lines)+line]
-	c := p.exchange(&a, body, line, p.wakes[rise])
+	c := p.exchange(&a, rise, line)
 	s := Scene{
 		Setup: p.Setup.Name, Attacker: p.Setup.Attacker, Rival: p.Setup.Rival,
 		Rise: p.rises[rise].Name, Reply: p.lines[line].title, Demand: p.lines[line].demand,
@@ -184,11 +184,11 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 		s.JumpOn, s.Touchdown = Some(p.jumpOn+d), Some(p.touchdown+d)
 		s.Arc = p.arc(&a, d)
 	}
-	if t := a.first(&p.bodies[rise*len(p.lines)+lineNothing]); t.frame >= 0 {
+	if t := p.firstTouch(&a, rise, lineNothing); t.frame >= 0 {
 		s.FirstTouch, s.TouchLate = Some(t.frame), t.frame-p.due(rise, t.blow)
 	}
 	s.GivesUp = p.givesUp(&a, false)
-	s.Overlap = overlap(&a, body, c)
+	s.Overlap = overlap(&a, body, p.spotOf(&a, rise, line), c)
 	s.Top = p.attackerBlocks(d, &a)
 	s.Bottom = p.rivalBlocks(rise, line, body)
 	s.Dimensions = p.dimensions(d, &s)
@@ -215,17 +215,17 @@ func (b *Block) close(f int) {
 
 // overlap is the run of frames around the meeting on which the two sides
 // meet: the deciding touch's run.
-func overlap(a, body *Track, c Cell) Span {
+func overlap(a, body *Track, sp *spot, c Cell) Span {
 	if !c.Meeting.Given {
 		return Span{}
 	}
 	both := between(c.Meeting.N, c.Meeting.N+1)
 	for i := range a.blows[:a.nblows] {
-		both = both.Or(a.blows[i].touches(body))
+		both = both.Or(a.blows[i].touches(body).Minus(sp.mine[i]))
 	}
 	switch c.Outcome {
 	case ReplyBlocked, ReplyParried, ReplyHits, ReplyThrows:
-		both = body.blows[0].touches(a)
+		both = body.blows[0].touches(a).Minus(sp.theirs)
 	}
 	for _, s := range both.Spans() {
 		if s.Has(c.Meeting.N) {

@@ -86,6 +86,24 @@ func between(from, to int) (s Set) {
 	return s
 }
 
+// add puts the frames [from, to), which lie inside the width, into s.
+func (s *Set) add(from, to int) {
+	if to <= from {
+		return
+	}
+	first, last := from/wordBits, (to-1)/wordBits
+	head, tail := ^uint64(0)<<(from%wordBits), ^uint64(0)>>(wordBits-1-(to-1)%wordBits)
+	if first == last {
+		s[first] |= head & tail
+		return
+	}
+	s[first] |= head
+	for w := first + 1; w < last; w++ {
+		s[w] = ^uint64(0)
+	}
+	s[last] |= tail
+}
+
 // Shift returns s moved n frames later, or earlier where n is negative. A
 // frame that would leave the width is a *RangeError.
 func (s Set) Shift(n int) (Set, error) {
@@ -179,6 +197,17 @@ func (s Set) First() int {
 func (s *Set) firstOutside(t *Set) int {
 	for i, w := range s {
 		if w &^= t[i]; w != 0 {
+			return i*wordBits + bits.TrailingZeros64(w)
+		}
+	}
+	return -1
+}
+
+// firstOutsideBoth returns the lowest frame of s that is neither in t nor in u,
+// -1 where there is none.
+func (s *Set) firstOutsideBoth(t, u *Set) int {
+	for i, w := range s {
+		if w &^= t[i] | u[i]; w != 0 {
 			return i*wordBits + bits.TrailingZeros64(w)
 		}
 	}

@@ -36,11 +36,13 @@ const smtRules = `
 // plainProject strips from a random project what smt can't say.
 func plainProject(seed uint64) *Project {
 	p := randomProject(seed)
+	p.Setups[0].Distance = Maybe{}
 	for i := range p.Fighters {
 		f := &p.Fighters[i]
 		for k := range f.Jumps {
 			f.Jumps[k].Apex = Maybe{}
 		}
+		f.Moves[len(f.Moves)-1].Distance = Places{}
 		for k := range f.Moves {
 			if m := &f.Moves[k]; len(m.Armour) > 0 {
 				m.Armour = m.Armour[:1]

@@ -131,7 +131,7 @@ func toSpare(n int) string {
 // this reply; nothing where it is not active.
 func (p *Plan) passes(s *Scene, rise, line int) []string {
 	a := p.base.later(s.Delay.Len())
-	at := a.first(&p.bodies[rise*len(p.lines)+lineNothing])
+	at := p.firstTouch(&a, rise, lineNothing)
 	switch s.Cell.Outcome {
 	case ReplyBlocked, ReplyParried, ReplyHits, ReplyThrows, NoContact:
 	default:

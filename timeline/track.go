@@ -78,7 +78,8 @@ type Track struct {
 	shieldStart int // the armoured move's first frame
 	flight      flight
 	free        int // first free frame after the whole plan
-	wait        int // frames by which later has moved it
+	wait        int // frames by which all after the fillers has been moved
+	ahead       int // frames by which the fillers have been, too
 }
 
 // later returns t a delay of n frames later. Its frames must fit; what passes
@@ -101,6 +102,34 @@ func (t Track) later(n int) Track {
 	t.flight.from += n
 	t.free += n
 	t.wait += n
+	return t
+}
+
+// moved returns t with its fillers n frames later, or earlier where n is
+// negative: then what would come before frame 0 is let go.
+func (t Track) moved(n int) Track {
+	if n >= 0 {
+		t = t.later(n)
+	} else {
+		for i := range t.blows[:t.nblows] {
+			b := &t.blows[i]
+			b.Active = b.Active.sooner(-n)
+			b.start += n
+			b.free += n
+		}
+		t.NoStrike = t.NoStrike.sooner(-n)
+		t.NoThrow = t.NoThrow.sooner(-n)
+		t.Air = t.Air.sooner(-n)
+		t.High = t.High.sooner(-n)
+		t.Low = t.Low.sooner(-n)
+		t.Parry = t.Parry.sooner(-n)
+		t.Armour = t.Armour.sooner(-n)
+		t.shieldStart += n
+		t.flight.from += n
+		t.free += n
+		t.wait += n
+	}
+	t.ahead += n
 	return t
 }
 

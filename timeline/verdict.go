@@ -27,21 +27,24 @@ type Bounds struct {
 // page shows of it. Its JSON is interfaces.md's `judge --json`. Frames are
 // frames of the clock, delays counts of frames.
 type Verdict struct {
-	Setup      string        `json:"setup"`
-	Advantage  int           `json:"advantage"`
-	Delay      int           `json:"delay"`
-	Word       Word          `json:"verdict"`
-	Called     Word          `json:"-"` // on a page: the word, or Blank
-	Because    string        `json:"because"`
-	JumpOn     Maybe         `json:"jump_on"` // absent without a jump
-	Touchdown  Maybe         `json:"touchdown"`
-	GuardsFrom Maybe         `json:"guards_from"`
-	ActsFrom   int           `json:"acts_from"`
-	Window     []Bounds      `json:"window"`
-	Uncovered  []string      `json:"uncovered"`
-	Earlier    *Neighbour    `json:"earlier"` // nil at delay 0
-	Later      *Neighbour    `json:"later"`   // nil past the last delay
-	Rises      []RiseVerdict `json:"rises"`
+	Setup      string     `json:"setup"`
+	Advantage  int        `json:"advantage"`
+	Distance   Maybe      `json:"distance"` // D; absent where it isn't known
+	Room       Maybe      `json:"room"`     // absent without a wall, or where D isn't known
+	Delay      int        `json:"delay"`
+	Word       Word       `json:"verdict"`
+	Called     Word       `json:"-"` // on a page: the word, or Blank
+	Because    string     `json:"because"`
+	JumpOn     Maybe      `json:"jump_on"` // absent without a jump
+	Touchdown  Maybe      `json:"touchdown"`
+	GuardsFrom Maybe      `json:"guards_from"`
+	ActsFrom   int        `json:"acts_from"`
+	Window     []Bounds   `json:"window"`
+	Uncovered  []string   `json:"uncovered"`
+	Earlier    *Neighbour `json:"earlier"` // nil at delay 0
+	Later      *Neighbour `json:"later"`   // nil past the last delay
+	Holds
+	Rises []RiseVerdict `json:"rises"`
 }
 
 // Neighbour is the same setup one frame earlier or later.
@@ -69,6 +72,8 @@ type ReplyVerdict struct {
 	AfterWake Maybe   `json:"after_wake"`
 	Advantage Maybe   `json:"advantage"`
 	ToPunish  Maybe   `json:"to_punish"`
+	Apart     Maybe   `json:"apart"` // on the meeting, where the distance is known
+	Side      Bearing `json:"side"`
 }
 
 // Lines is how many replies the plan judges a rise: those always judged, then
@@ -83,10 +88,14 @@ func (p *Plan) Rises() int { return len(p.rises) }
 // Fits(). It allocates nothing.
 func (p *Plan) Fill(d int, cells []Cell) {
 	a := p.base.later(d)
-	for r, wake := range p.wakes {
+	var st stage
+	var sp spot
+	for r := range p.wakes {
+		if p.ground.known {
+			p.stage(&st, &p.ground, &a, r)
+		}
 		for i := range p.lines {
-			at := r*len(p.lines) + i
-			cells[at] = p.exchange(&a, &p.bodies[at], i, wake)
+			cells[r*len(p.lines)+i] = p.meetOn(&sp, &st, &a, r, i)
 		}
 	}
 }
@@ -105,15 +114,20 @@ func (p *Plan) WindowSet() Set { return p.window }
 // and the window. A reply's delays are a set; the window is their AND.
 func (p *Plan) weigh() {
 	met := make([]Set, len(p.lines))
+	stages := make([]stage, len(p.rises))
+	var sp spot
 	for d := 0; d <= p.last; d++ {
-		if !p.Meaty(d) {
+		if !p.nearlyMeaty(d) {
 			continue
 		}
 		a := p.base.later(d)
+		if !p.meatyOn(&a, &p.ground, stages) {
+			continue
+		}
 		on := between(d, d+1)
 		p.meaty = p.meaty.Or(on)
 		for i := len(builtIn); i < len(p.lines); i++ {
-			if p.lines[i].demand != DemandNone && p.metOnAll(&a, i) {
+			if p.lines[i].demand != DemandNone && p.metOnAll(&a, &sp, stages, i) {
 				met[i] = met[i].Or(on)
 			}
 		}
@@ -133,9 +147,10 @@ func (p *Plan) weigh() {
 	}
 }
 
-// Meaty reports whether at delay d the attacker meets a rival that does
-// nothing on its first free frame, on every rise. A bait counts as meaty.
-func (p *Plan) Meaty(d int) bool {
+// nearlyMeaty reports whether at delay d the attacker is active on the first
+// frame on which it could touch a rival that does nothing, on every rise: so it
+// is where it is meaty. A bait counts as meaty.
+func (p *Plan) nearlyMeaty(d int) bool {
 	if p.bait {
 		return true
 	}
@@ -144,13 +159,29 @@ func (p *Plan) Meaty(d int) bool {
 		met := false
 		for i := range p.base.blows[:p.base.nblows] {
 			b := &p.base.blows[i]
-			active := b.Active.later(d)
-			if f := active.firstOutside(&body.shut[i]); f >= 0 {
-				met = f == p.due(r, b)
-				break
-			}
+			due := p.due(r, b)
+			met = met || b.Active.Has(due-d) && !body.shut[i].Has(due)
 		}
 		if !met {
+			return false
+		}
+	}
+	return true
+}
+
+// meatyOn reports whether on that ground the attacker's track a meets a rival
+// that does nothing on its first free frame, on every rise: it lays the rises'
+// stages. Without a distance there is nothing to lay.
+func (p *Plan) meatyOn(a *Track, g *ground, stages []stage) bool {
+	for r := range stages {
+		if g.known {
+			p.stage(&stages[r], g, a, r)
+		}
+		if p.bait {
+			continue
+		}
+		t := a.first(&p.bodies[r*len(p.lines)+lineNothing], &stages[r].far)
+		if t.frame < 0 || t.frame != p.due(r, t.blow) {
 			return false
 		}
 	}
@@ -165,10 +196,18 @@ func (p *Plan) due(r int, b *blow) int {
 	return p.wakes[r]
 }
 
-func (p *Plan) metOnAll(a *Track, i int) bool {
-	for r, wake := range p.wakes {
-		c := p.exchange(a, &p.bodies[r*len(p.lines)+i], i, wake)
-		if !c.meets(p.lines[i].demand) {
+// Meaty reports whether at delay d the attacker meets a rival that does
+// nothing on its first free frame, on every rise. A bait counts as meaty.
+func (p *Plan) Meaty(d int) bool {
+	a := p.base.later(d)
+	return p.meatyOn(&a, &p.ground, make([]stage, len(p.rises)))
+}
+
+// metOnAll reports whether track a meets the demand of line i on every rise,
+// whose stages are laid; it leaves the spot.
+func (p *Plan) metOnAll(a *Track, sp *spot, stages []stage, i int) bool {
+	for r := range stages {
+		if c := p.meetOn(sp, &stages[r], a, r, i); !c.meets(p.lines[i].demand) {
 			return false
 		}
 	}
@@ -224,6 +263,7 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 	p.Fill(d, cells)
 	v := Verdict{
 		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Called: p.Called(d), Because: p.because(d, cells),
+		Distance: p.Distance(), Room: p.room, Holds: p.Holds(d),
 		ActsFrom: p.actsOn + d, Window: p.Window(), Uncovered: p.Uncovered(),
 	}
 	if p.Setup.Jump != "" {
@@ -233,7 +273,7 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r], Replies: make([]ReplyVerdict, 0, len(p.lines))}
 		for i, l := range p.lines {
 			c := cells[r*len(p.lines)+i]
-			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish})
+			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish, c.Apart, c.Side})
 		}
 		v.Rises = append(v.Rises, rv)
 	}

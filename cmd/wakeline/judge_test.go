@@ -98,7 +98,7 @@ func TestJudgeJSONIsEncodingJSONs(t *testing.T) {
 	}
 	first, _ := r.text(&verdicts[0]) // the fields are in the order of the page
 	at := -1
-	for _, name := range strings.Fields("setup advantage delay verdict because jump_on touchdown guards_from acts_from window uncovered earlier later rises rise wake replies reply late demand outcome meeting spare after_wake advantage to_punish") {
+	for _, name := range strings.Fields("setup advantage distance room delay verdict because jump_on touchdown guards_from acts_from window uncovered earlier later holds_advantage holds_distance holds_startup rises rise wake replies reply late demand outcome meeting spare after_wake advantage to_punish apart side") {
 		next := bytes.Index(first[at+1:], []byte(`"`+name+`": `))
 		if next < 0 {
 			t.Fatalf("no %q after byte %d of %s", name, at, first)

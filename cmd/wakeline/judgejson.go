@@ -23,6 +23,8 @@ func verdictJSON(v *words.Verdict) []byte {
 	w.object(func() {
 		w.text("setup", v.Setup)
 		w.number("advantage", v.Advantage)
+		w.maybe("distance", v.Distance)
+		w.maybe("room", v.Room)
 		w.number("delay", v.Delay)
 		w.text("verdict", string(v.Word))
 		w.text("because", v.Because)
@@ -30,15 +32,17 @@ func verdictJSON(v *words.Verdict) []byte {
 		w.maybe("touchdown", v.Touchdown)
 		w.maybe("guards_from", v.GuardsFrom)
 		w.number("acts_from", v.ActsFrom)
-		w.list("window", len(v.Window), func(i int) {
-			w.row(func() {
-				w.number("from", v.Window[i].From)
-				w.number("to", v.Window[i].To)
-			})
-		})
+		w.bounds("window", v.Window)
 		w.list("uncovered", len(v.Uncovered), func(i int) { w.quote(v.Uncovered[i]) })
 		w.neighbour("earlier", v.Earlier)
 		w.neighbour("later", v.Later)
+		w.bounds("holds_advantage", v.HoldsAdvantage)
+		if v.HoldsDistance == nil {
+			w.null("holds_distance")
+		} else {
+			w.bounds("holds_distance", v.HoldsDistance)
+		}
+		w.maybe("holds_startup", v.HoldsStartup)
 		w.list("rises", len(v.Rises), func(i int) { w.rise(&v.Rises[i]) })
 	})
 	return w.b
@@ -116,6 +120,21 @@ func (w *jsonWriter) list(name string, n int, item func(i int)) {
 	w.b = append(w.b, ']')
 }
 
+// bounds writes runs of numbers, a row each.
+func (w *jsonWriter) bounds(name string, of []timeline.Bounds) {
+	w.list(name, len(of), func(i int) {
+		w.row(func() {
+			w.number("from", of[i].From)
+			w.number("to", of[i].To)
+		})
+	})
+}
+
+func (w *jsonWriter) null(name string) {
+	w.key(name)
+	w.b = append(w.b, "null"...)
+}
+
 // key begins a field; its name needs no escapes.
 func (w *jsonWriter) key(name string) {
 	w.next()
@@ -181,7 +200,10 @@ func (w *jsonWriter) reply(r *timeline.ReplyVerdict) {
 	w.b = appendMaybe(append(w.b, `, "spare": `...), r.Spare)
 	w.b = appendMaybe(append(w.b, `, "after_wake": `...), r.AfterWake)
 	w.b = appendMaybe(append(w.b, `, "advantage": `...), r.Advantage)
-	w.b = append(appendMaybe(append(w.b, `, "to_punish": `...), r.ToPunish), '}')
+	w.b = appendMaybe(append(w.b, `, "to_punish": `...), r.ToPunish)
+	w.b = appendMaybe(append(w.b, `, "apart": `...), r.Apart)
+	side, _ := r.Side.MarshalJSON()
+	w.b = append(append(append(w.b, `, "side": `...), side...), '}')
 }
 
 func appendMaybe(b []byte, m timeline.Maybe) []byte {

@@ -114,6 +114,8 @@ func TestJudgeJSON(t *testing.T) {
 		Setups []struct {
 			Setup, Verdict, Because                    string
 			Advantage, Delay                           int
+			Distance, Room, Holds_startup              *int
+			Holds_advantage, Holds_distance            []struct{ From, To int }
 			Jump_on, Touchdown, Guards_from, Acts_from *int
 			Window                                     []struct{ From, To int }
 			Uncovered                                  []string
@@ -128,6 +130,8 @@ func TestJudgeJSON(t *testing.T) {
 					Reply, Demand, Outcome                           string
 					Late                                             int
 					Meeting, Spare, After_wake, Advantage, To_punish *int
+					Apart                                            *int
+					Side                                             *string
 				}
 			}
 		}

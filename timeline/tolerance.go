@@ -1,0 +1,192 @@
+package timeline
+
+// Holds is for what else a plan is good, as it is set but for one number: by
+// this a person checks it in the game (space.md, "What is told"). Both ends of
+// a run belong to it.
+type Holds struct {
+	HoldsAdvantage []Bounds `json:"holds_advantage"` // by advantage, within AdvantageTried of the set one
+	HoldsDistance  []Bounds `json:"holds_distance"`  // by distance, up to DistanceTried past the set one; nil where that isn't known
+	HoldsStartup   Maybe    `json:"holds_startup"`   // the quickest reversal that it meets safely
+}
+
+// How far from the set numbers Holds looks.
+const (
+	AdvantageTried = 16
+	DistanceTried  = 200
+)
+
+// Distance is D, absent where it isn't known.
+func (p *Plan) Distance() Maybe { return Maybe{p.ground.d, p.ground.known} }
+
+// Room is how far behind the rival the wall is on frame 0, absent without one
+// and where the distance isn't known.
+func (p *Plan) Room() Maybe { return p.room }
+
+// Holds returns for what else the plan is good at delay d, 0 to Fits().
+func (p *Plan) Holds(d int) Holds {
+	return Holds{p.holdsAdvantage(d), p.holdsDistance(d), p.holdsStartup(d)}
+}
+
+// run adds n to the runs, whose numbers come ascending.
+func run(runs []Bounds, from, to int) []Bounds {
+	if last := len(runs) - 1; last >= 0 && runs[last].To == from-1 {
+		runs[last].To = to
+		return runs
+	}
+	return append(runs, Bounds{from, to})
+}
+
+// holdsAdvantage tries each advantage. An advantage n frames higher is the
+// attacker's whole plan n frames sooner.
+func (p *Plan) holdsAdvantage(d int) []Bounds {
+	out := []Bounds{}
+	stages := make([]stage, len(p.rises))
+	// What the fillers do from the wake-up on may hang on the advantage.
+	alike := !p.ground.known || p.jumpOn+AdvantageTried <= p.K
+	for k := max(0, p.K-AdvantageTried); k <= p.K+AdvantageTried; k++ {
+		sooner := k - p.K
+		good := false
+		switch {
+		case !p.fitsAdvantage(k):
+			continue
+		case p.base.free+d-sooner > Width:
+			good = p.goodWithAdvantage(d, k)
+		case alike && d-sooner >= 0 && d-sooner <= p.last:
+			good = p.window.Has(d - sooner)
+		case p.nearlyMeaty(d - sooner):
+			a := p.base.later(d).moved(-sooner)
+			good = p.goodOn(&a, &p.ground, stages)
+		}
+		if good {
+			out = run(out, k, k)
+		}
+	}
+	return out
+}
+
+// fitsAdvantage reports whether the rival's plans fit the width from that
+// advantage on.
+func (p *Plan) fitsAdvantage(k int) bool {
+	for _, w := range p.wakes {
+		w += k - p.K
+		if w >= Width {
+			return false
+		}
+		for i := range p.lines {
+			if w+p.lines[i].late+p.lines[i].end > Width {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// goodWithAdvantage compiles the plan anew for that advantage.
+func (p *Plan) goodWithAdvantage(d, k int) bool {
+	s := p.Setup
+	s.Advantage, s.Delay = Some(k), d
+	find := func(name string) *roster {
+		if name == p.attacker.Name {
+			return p.attacker
+		}
+		return p.rival
+	}
+	other, err := compile(p.rules, find, s, &room{})
+	if err != nil {
+		return false
+	}
+	other.uncovered = p.uncovered
+	a := other.base.later(d)
+	return other.goodOn(&a, &other.ground, make([]stage, len(other.rises)))
+}
+
+// goodOn reports whether attacker track a is meaty on that ground and meets
+// every demand but those of the uncovered replies.
+func (p *Plan) goodOn(a *Track, g *ground, stages []stage) bool {
+	if !p.meatyOn(a, g, stages) {
+		return false
+	}
+	var sp spot
+	for i := len(builtIn); i < len(p.lines); i++ {
+		if p.asked(i) && !p.metOnAll(a, &sp, stages, i) {
+			return false
+		}
+	}
+	return true
+}
+
+// asked reports whether line i carries a demand that some delay meets.
+func (p *Plan) asked(i int) bool { return p.lines[i].demand != DemandNone && !p.isUncovered(i) }
+
+// holdsDistance goes through the distances in steps over which nothing
+// changes: first for the wake-up, then for each reply where all before hold.
+func (p *Plan) holdsDistance(d int) []Bounds {
+	if !p.ground.known {
+		return nil
+	}
+	out := []Bounds{}
+	if !p.nearlyMeaty(d) {
+		return out
+	}
+	if most := p.ground.d + DistanceTried; most >= 0 {
+		out = append(out, Bounds{0, most})
+	}
+	a := p.base.later(d)
+	for r := range p.rises {
+		var st stage
+		var sp spot
+		if !p.bait {
+			body := &p.bodies[r*len(p.lines)+lineNothing]
+			out = p.whereGood(out, &st, &a, r, func() bool {
+				t := a.first(body, &st.far)
+				return t.frame >= 0 && t.frame == p.due(r, t.blow)
+			})
+		}
+		for i := len(builtIn); i < len(p.lines) && len(out) > 0; i++ {
+			if p.asked(i) {
+				out = p.whereGood(out, &st, &a, r, func() bool {
+					c := p.meetOn(&sp, &st, &a, r, i)
+					return c.meets(p.lines[i].demand)
+				})
+			}
+		}
+	}
+	return out
+}
+
+// whereGood keeps of runs of distances what is good, where the stage of rise r
+// is laid.
+func (p *Plan) whereGood(runs []Bounds, st *stage, a *Track, r int, good func() bool) []Bounds {
+	out := []Bounds{}
+	var g ground
+	var free int
+	for _, b := range runs {
+		for at := b.From; at <= b.To; {
+			free = b.To - at
+			g = groundAt(at, p.room)
+			g.free = &free
+			p.stage(st, &g, a, r)
+			if good() {
+				out = run(out, at, at+free)
+			}
+			at += free + 1
+		}
+	}
+	return out
+}
+
+// holdsStartup counts from the earliest wake-up to the guard.
+func (p *Plan) holdsStartup(d int) Maybe {
+	if p.Setup.Landing != DoGuard && p.Setup.Landing != DoParry || !p.Meaty(d) {
+		return Maybe{}
+	}
+	first := p.wakes[0]
+	for _, w := range p.wakes {
+		first = min(first, w)
+	}
+	s := p.guardsOn + d - first
+	if p.rules.StartupCountsFirstActive {
+		s++
+	}
+	return Some(max(1, s))
+}
