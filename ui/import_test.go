@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/storage"
+	"wakeline/storage/importer"
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
@@ -219,7 +220,7 @@ func TestAnImportIsGivenUpWhole(t *testing.T) {
 	w := openFile(t, sample())
 	var text strings.Builder
 	text.WriteString("fighter,name,kind,total\n")
-	for i := range 3 * model.MostStored {
+	for i := range 3 * importer.StoredAtOnce {
 		fmt.Fprintf(&text, "New,m%d,dash,9\n", i)
 	}
 	in, err := model.NewImport(write(t, "many.csv", []byte(text.String())), nil)
@@ -228,8 +229,8 @@ func TestAnImportIsGivenUpWhole(t *testing.T) {
 	}
 	d := w.model.Document().(*model.FileDocument)
 	ctx, cancel := context.WithCancel(context.Background())
-	got, err := in.Read(ctx, d.Data().Ruleset, func(done, of int) {})
-	if err != nil || len(got.Rows) != 3*model.MostStored {
+	got, err := in.Read(ctx, d.Data(), func(done, of int) {})
+	if err != nil || got.Moves() != 3*importer.StoredAtOnce {
 		t.Fatal(err)
 	}
 	told := 0
@@ -244,13 +245,13 @@ func TestAnImportIsGivenUpWhole(t *testing.T) {
 	if p, steps := onDisk(t, w); len(steps) != 0 || p.Fighter("New") != nil {
 		t.Error("a part of it was taken")
 	}
-	if _, err := in.Read(ctx, d.Data().Ruleset, func(done, of int) {}); !errors.Is(err, context.Canceled) {
+	if _, err := in.Read(ctx, d.Data(), func(done, of int) {}); !errors.Is(err, context.Canceled) {
 		t.Errorf("the reading goes on: %v", err)
 	}
 	if err := in.Store(context.Background(), d.File(), got, func(done, of int) {}); err != nil {
 		t.Fatal(err)
 	}
-	if p, steps := onDisk(t, w); len(steps) != 1 || len(p.Fighter("New").Moves) != 3*model.MostStored {
+	if p, steps := onDisk(t, w); len(steps) != 1 || len(p.Fighter("New").Moves) != 3*importer.StoredAtOnce {
 		t.Errorf("%d steps", len(steps))
 	}
 }

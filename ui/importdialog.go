@@ -16,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage/importer"
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/ui/model"
@@ -88,7 +89,7 @@ func (w *window) showImport(d *model.FileDocument, in *model.Import) {
 	var body fyne.CanvasObject = container.NewVScroll(container.NewVBox(form, words))
 	size := fyne.NewSize(620, form.MinSize().Height+190)
 	var preview *importPreview
-	if model.IsTable(in.Path) {
+	if importer.IsTable(in.Path) {
 		preview = newImportPreview(w, d.Data().Ruleset)
 		words.SetText("A fighter's moves with the same name are replaced; the rest stays. Undo takes the import back in one step.")
 		body = w.tableForm(d, in, form, words, preview)
@@ -202,7 +203,7 @@ func (w *window) takeIn(d *model.FileDocument, in *model.Import) {
 		}
 		return fmt.Sprintf("Reading: %d of %d KiB", done>>10, of>>10)
 	}, func(at work) (err error) {
-		if got, err = in.Read(at.ctx, before.Ruleset, at.tell); err != nil {
+		if got, err = in.Read(at.ctx, before, at.tell); err != nil {
 			return err
 		}
 		storing.Store(true)

@@ -78,13 +78,15 @@ func InOrder[T, R any](ctx context.Context, where string, feed func(ctx context.
 		case <-ctx.Done():
 			return ctx.Err()
 		}
-		for _, r := range j.made {
-			if err := take(r); err != nil {
-				return err
+		if err := Try(where, func() error {
+			for _, r := range j.made {
+				if err := take(r); err != nil {
+					return err
+				}
 			}
-		}
-		if j.err != nil {
 			return j.err
+		}); err != nil {
+			return err
 		}
 	}
 	if err := wait(); err != nil {

@@ -60,6 +60,9 @@ func TestInOrderEndsWithTheFirstError(t *testing.T) {
 			t.Errorf("%v after %d, want %s after 100", err, taken, name)
 		}
 	}
+	if err := InOrder(context.Background(), "The work", numbers(10, &handed), same, func(int) error { fail(); return nil }); err == nil || err.Error() != "The work failed: no such thing" {
+		t.Errorf("a failure of take = %v", err)
+	}
 	// A failure in a worker.
 	err := InOrder(context.Background(), "The work", numbers(1000, &handed), func(_ context.Context, v int) (int, error) {
 		if v == 70 {

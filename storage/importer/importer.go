@@ -230,8 +230,8 @@ func (in *Import) tableMoves() (n int) {
 	return n
 }
 
-// storedAtOnce is how many moves are stored between two words of progress.
-const storedAtOnce = 500
+// StoredAtOnce is how many moves are stored between two words of progress.
+const StoredAtOnce = 500
 
 // Store takes everything into the file, as one step named what; where revision
 // isn't empty the move data become a new revision. tell is told how many moves
@@ -250,7 +250,7 @@ func (in *Import) Store(ctx context.Context, f *storage.File, what, revision str
 		}
 		done, of := 0, in.tableMoves()
 		for i := range in.rows {
-			for some := range slices.Chunk(in.rows[i].list, storedAtOnce) {
+			for some := range slices.Chunk(in.rows[i].list, StoredAtOnce) {
 				if err := s.TakeMoves(in.rows[i].fighter, some); err != nil {
 					return err
 				}

@@ -2,8 +2,6 @@ package model
 
 import (
 	"context"
-	"slices"
-	"sync"
 
 	"wakeline/storage/guard"
 	"wakeline/timeline"
@@ -16,59 +14,34 @@ type Changed struct {
 	compare.Change
 }
 
-// compareBunch is how many setups go to a core at a time.
-const compareBunch = 32
-
 // CompareAll compares every setup of each on all cores, and returns those
 // that changed, in their order. It ends early when ctx does. tell is told how
-// many are done; it may be called from any goroutine.
+// many are done.
 func CompareAll(ctx context.Context, each func(ctx context.Context, do func(at int, s *timeline.Setup) error) error,
 	before, after *timeline.Project, tell func(done int)) (out []Changed, err error) {
-	type bunch struct {
-		first  int
-		setups []timeline.Setup
+	type placed struct {
+		at    int
+		setup timeline.Setup
 	}
 	both := compare.New(before, after)
-	var mu sync.Mutex
 	done := 0
-	err = guard.Each(ctx, "Comparing the setups", func(ctx context.Context, hand func(bunch) error) error {
-		next := bunch{}
-		if err := each(ctx, func(at int, s *timeline.Setup) error {
-			if len(next.setups) == 0 {
-				next.first = at
-			}
-			if next.setups = append(next.setups, *s); len(next.setups) < compareBunch {
-				return ctx.Err()
-			}
-			full := next
-			next = bunch{}
-			return hand(full)
-		}); err != nil {
-			return err
+	err = guard.InOrder(ctx, "Comparing the setups", func(ctx context.Context, hand func(placed) error) error {
+		return each(ctx, func(at int, s *timeline.Setup) error { return hand(placed{at, *s}) })
+	}, func(_ context.Context, p placed) (c Changed, err error) {
+		if both.Touches(&p.setup) {
+			c = Changed{p.at, both.Of(&p.setup)}
 		}
-		return hand(next)
-	}, func(ctx context.Context, j bunch) error {
-		var found []Changed
-		for i := range j.setups {
-			if ctx.Err() != nil {
-				break
-			}
-			if s := &j.setups[i]; both.Touches(s) {
-				if c := both.Of(s); c.Changed() {
-					found = append(found, Changed{j.first + i, c})
-				}
-			}
+		return c, nil
+	}, func(c Changed) error {
+		if c.Changed() {
+			out = append(out, c)
 		}
-		mu.Lock()
-		defer mu.Unlock()
-		out = append(out, found...)
-		done += len(j.setups)
+		done++
 		tell(done)
 		return nil
 	})
 	if err != nil {
 		return nil, err
 	}
-	slices.SortFunc(out, func(a, b Changed) int { return a.At - b.At })
 	return out, nil
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"wakeline/storage/importer"
 	"wakeline/storage/table"
 	"wakeline/timeline"
 )
@@ -52,7 +53,6 @@ func (in *Import) ours() []string {
 
 // Preview reads the table for its preview.
 func (in *Import) Preview(ctx context.Context, rules timeline.Ruleset) Preview {
-	in.SkipBad = true
 	ours := in.ours()
 	columns := []string{table.MoveColumns()[0], FighterColumn}
 	for _, name := range table.Columns() {
@@ -62,7 +62,7 @@ func (in *Import) Preview(ctx context.Context, rules timeline.Ruleset) Preview {
 	}
 	out := Preview{Columns: columns}
 	kept := 0 // bad rows past the first
-	_, err := in.readTable(rules, func(s table.Seen) error {
+	_, err := importer.ReadTable(in.Path, table.Options{Fighter: in.Fighter, Map: in.mapping(), SkipBad: true, Rules: rules, Each: func(s table.Seen) error {
 		n := out.Good + out.Bad
 		if s.Bad == nil {
 			out.Good++
@@ -99,7 +99,7 @@ func (in *Import) Preview(ctx context.Context, rules timeline.Ruleset) Preview {
 		}
 		out.Rows = append(out.Rows, row)
 		return ctx.Err()
-	})
+	}})
 	if err != nil && !errors.Is(err, context.Canceled) {
 		out = Preview{Err: errors.New(Headings.Replace(err.Error()))}
 	}

@@ -158,50 +158,19 @@ func JudgeAll(ctx context.Context, each func(context.Context, func(*timeline.Set
 		name string
 		Judged
 	}
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
-	results := make(chan []found, 16)
-	wait := guard.Start("Judging the setups", func() error {
-		defer close(results)
-		return guard.Each(ctx, "Judging the setups", func(ctx context.Context, hand func([]timeline.Setup) error) error {
-			var next []timeline.Setup
-			if err := each(ctx, func(s *timeline.Setup) error {
-				if next = append(next, *s); len(next) < compareBunch {
-					return ctx.Err()
-				}
-				full := next
-				next = nil
-				return hand(full)
-			}); err != nil {
-				return err
-			}
-			return hand(next)
-		}, func(ctx context.Context, job []timeline.Setup) error {
-			out := make([]found, 0, len(job))
-			for i := range job {
-				if ctx.Err() != nil {
-					break
-				}
-				out = append(out, found{job[i].Name, judge(ix, &job[i])})
-			}
-			select {
-			case results <- out:
-			case <-ctx.Done():
-			}
-			return nil
-		})
-	})
 	some, last := map[string]Judged{}, time.Now()
-	for out := range results {
-		for _, f := range out {
-			some[f.name] = f.Judged
-		}
+	err := guard.InOrder(ctx, "Judging the setups", func(ctx context.Context, hand func(timeline.Setup) error) error {
+		return each(ctx, func(s *timeline.Setup) error { return hand(*s) })
+	}, func(_ context.Context, s timeline.Setup) (found, error) {
+		return found{s.Name, judge(ix, &s)}, nil
+	}, func(f found) error {
+		some[f.name] = f.Judged
 		if now := time.Now(); now.Sub(last) > tellEvery {
 			tell(some)
 			some, last = map[string]Judged{}, now
 		}
-	}
-	err := wait()
+		return nil
+	})
 	if err == nil && len(some) > 0 {
 		tell(some)
 	}
