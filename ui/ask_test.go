@@ -16,6 +16,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -27,17 +28,17 @@ var everyDialog = []struct {
 	open  func(t *testing.T, w *window)
 	under int
 }{
-	{"an error", nil, func(_ *testing.T, w *window) { w.fail("It failed", errors.New("because")) }, 0},
-	{"an error on a page", (*window).showLesson, func(_ *testing.T, w *window) { w.fail("It failed", errors.New("because")) }, 0},
-	{"lines", (*window).showMatchup, func(_ *testing.T, w *window) { w.tellLines("Said", []string{"one", "two"}) }, 0},
+	{"an error", nil, func(_ *testing.T, w *window) { w.Dialogs().Fail("It failed", errors.New("because")) }, 0},
+	{"an error on a page", (*window).showLesson, func(_ *testing.T, w *window) { w.Dialogs().Fail("It failed", errors.New("because")) }, 0},
+	{"lines", (*window).showMatchup, func(_ *testing.T, w *window) { w.Dialogs().Lines("Said", []string{"one", "two"}) }, 0},
 	{"a damaged file", nil, func(_ *testing.T, w *window) { w.trouble("a.wakeline", storage.ErrDamaged) }, 0},
 	{"a file that is gone", nil, func(_ *testing.T, w *window) { w.openPath("/nowhere/a.wakeline") }, 0},
 	{"unsaved edits", nil, func(_ *testing.T, w *window) { w.askEdited("Open another?", func() {}) }, 0},
 	{"rename", nil, func(_ *testing.T, w *window) { w.askRename() }, 0},
 	{"a new setup", nil, func(_ *testing.T, w *window) { w.askNewSetup() }, 0},
 	{"move data lack something", nil, func(_ *testing.T, w *window) { w.tellData("Lack", "Something") }, 0},
-	{"timing", nil, func(_ *testing.T, w *window) { w.askHand() }, 0},
-	{"timing on a page", (*window).showDrill, func(_ *testing.T, w *window) { w.askHand() }, 0},
+	{"timing", nil, func(_ *testing.T, w *window) { w.askTiming() }, 0},
+	{"timing on a page", (*window).showDrill, func(_ *testing.T, w *window) { w.askTiming() }, 0},
 	{"a test in the game", nil, func(_ *testing.T, w *window) { w.askProof() }, 0},
 	{"a reply", nil, func(_ *testing.T, w *window) { w.askReply() }, 0},
 	{"open", nil, func(_ *testing.T, w *window) { w.askOpen() }, 0},
@@ -63,8 +64,8 @@ var everyDialog = []struct {
 	{"the keys", nil, func(_ *testing.T, w *window) { w.showKeys() }, 0},
 	{"the keys on a page", (*window).showGlossary, func(_ *testing.T, w *window) { w.showKeys() }, 0},
 	{"a task", (*window).showLesson, func(_ *testing.T, w *window) {
-		var p *progress
-		p = w.newProgress("Working", counting("setup"), func() { p.ask.hide() })
+		var p *page.Progress
+		p = w.Dialogs().NewProgress("Working", page.Counting("setup"), func() { p.Dialog.Hide() })
 	}, 0},
 	{"the order of the list", nil, func(_ *testing.T, w *window) { w.setups.askOrder() }, 0},
 }
@@ -75,7 +76,7 @@ func TestEscapeClosesTheTopmostDialogAlone(t *testing.T) {
 	for _, c := range everyDialog {
 		t.Run(c.name, func(t *testing.T) {
 			w := openFile(t, sample())
-			canvas := w.win.Canvas()
+			canvas := w.Canvas()
 			if c.page != nil {
 				c.page(w)
 			}
@@ -112,8 +113,8 @@ func TestEscapeClosesTheTopmostDialogAlone(t *testing.T) {
 				for range c.under {
 					typeEscape(w)
 				}
-				if w.busy() || len(w.asks) != 0 {
-					t.Fatalf("%d dialogs are left", len(w.asks))
+				if w.busy() || w.Dialogs().Count() != 0 {
+					t.Fatalf("%d dialogs are left", w.Dialogs().Count())
 				}
 				if canvas.Focused() == nil {
 					t.Errorf("Escape with the keys on %T: nothing has the keys afterwards", at)
@@ -134,10 +135,10 @@ func typeEscape(w *window) { typeKey(w, fyne.KeyEscape) }
 
 func typeKey(w *window, name fyne.KeyName) {
 	ev := &fyne.KeyEvent{Name: name}
-	if f := w.win.Canvas().Focused(); f != nil {
+	if f := w.Canvas().Focused(); f != nil {
 		f.TypedKey(ev)
 	} else {
-		w.win.Canvas().OnTypedKey()(ev)
+		w.Canvas().OnTypedKey()(ev)
 	}
 }
 
@@ -158,22 +159,22 @@ func TestEnterDoesTheDefault(t *testing.T) {
 		open func(w *window)
 		done func(w *window) bool
 	}{
-		{"an error", func(w *window) { w.fail("It failed", errors.New("because")) }, func(w *window) bool { return true }},
-		{"rename", func(w *window) { w.askRename(); w.win.Canvas().Focused().(*paint.PageEntry).SetText("renamed") },
+		{"an error", func(w *window) { w.Dialogs().Fail("It failed", errors.New("because")) }, func(w *window) bool { return true }},
+		{"rename", func(w *window) { w.askRename(); w.Canvas().Focused().(*paint.PageEntry).SetText("renamed") },
 			func(w *window) bool { return w.model.Setup().Name == "renamed" }},
 		{"rename, from no control", func(w *window) {
 			w.askRename()
-			w.win.Canvas().Focused().(*paint.PageEntry).SetText("renamed")
-			w.win.Canvas().Unfocus()
+			w.Canvas().Focused().(*paint.PageEntry).SetText("renamed")
+			w.Canvas().Unfocus()
 		}, func(w *window) bool { return w.model.Setup().Name == "renamed" }},
-		{"a new setup, from a choice", func(w *window) { w.askNewSetup(); w.win.Canvas().FocusPrevious() },
+		{"a new setup, from a choice", func(w *window) { w.askNewSetup(); w.Canvas().FocusPrevious() },
 			func(w *window) bool { return w.model.Len() == len(sample().Setups)+1 }},
 		{"a file to write", func(w *window) {
 			w.askPath(asked{title: "Save", dir: dir, name: "a.txt", ext: ".txt"}, func(path string) { os.WriteFile(path, nil, 0o600) })
 		}, func(w *window) bool { return there(filepath.Join(dir, "a.txt")) }},
 		{"replace", func(w *window) {
 			w.showExport()
-			w.page.(*exportPage).replace("a.txt already exists.", func() { w.fail("Replaced", errors.New("it must not be")) })
+			w.page.(*exportPage).replace("a.txt already exists.", func() { w.Dialogs().Fail("Replaced", errors.New("it must not be")) })
 		}, func(w *window) bool { return true }},
 		{"a reply", func(w *window) { w.model.Choose(1); w.askReply() }, func(w *window) bool { return len(w.model.Setup().Replies) == len(sample().Setups[1].Replies)+1 }},
 	} {
@@ -220,17 +221,14 @@ func TestTheFilePicker(t *testing.T) {
 		}
 	}
 	got := ""
-	show := func(ext ...string) *filePicker {
+	show := func(ext ...string) *page.FilePicker {
 		got = ""
-		w.pickFile("Open", "Open", ext, dir, func(path string) { got, _ = filepath.Rel(dir, path) })
-		return w.win.Canvas().Focused().(*filePicker)
+		w.Dialogs().PickFile("Open", "Open", ext, dir, func(path string) { got, _ = filepath.Rel(dir, path) })
+		return w.Canvas().Focused().(*page.FilePicker)
 	}
-	listed := func(p *filePicker) string {
-		var names []string
-		for _, e := range p.shown {
-			names = append(names, e.name)
-		}
-		return fmt.Sprint(names, " ", p.at)
+	listed := func(p *page.FilePicker) string {
+		names, at, _ := p.Listed()
+		return fmt.Sprint(names, " ", at)
 	}
 	p := show(".json")
 	if s := listed(p); s != "[inner one.json two.json] 1" {
@@ -261,12 +259,12 @@ func TestTheFilePicker(t *testing.T) {
 	p = show(".json")
 	p.SetText(filepath.Join(dir, "none.json"))
 	typeKey(w, fyne.KeyReturn)
-	if !strings.Contains(p.note.Text, "none.json") || got != "" || !w.busy() {
-		t.Errorf("of a file that is not there it says %q, took %q", p.note.Text, got)
+	if _, _, why := p.Listed(); !strings.Contains(why, "none.json") || got != "" || !w.busy() {
+		t.Errorf("of a file that is not there it says %q, took %q", why, got)
 	}
 	p.SetText("/no such folder/")
-	if !strings.Contains(p.note.Text, "can't be read") {
-		t.Errorf("of a folder that is not there it says %q", p.note.Text)
+	if _, _, why := p.Listed(); !strings.Contains(why, "can't be read") {
+		t.Errorf("of a folder that is not there it says %q", why)
 	}
 	typeEscape(w)
 	p = show()
@@ -282,13 +280,13 @@ func TestTheFilePicker(t *testing.T) {
 // TestATextBoxCannotBeTypedIn types and cuts in a box of words.
 func TestATextBoxCannotBeTypedIn(t *testing.T) {
 	w := open(t, sample(), laptop)
-	w.fail("It failed", errors.New("some words"))
-	w.win.Canvas().FocusNext()
-	w.win.Canvas().Unfocus()
-	w.win.Canvas().FocusNext()
-	b, ok := w.win.Canvas().Focused().(*paint.TextBox)
+	w.Dialogs().Fail("It failed", errors.New("some words"))
+	w.Canvas().FocusNext()
+	w.Canvas().Unfocus()
+	w.Canvas().FocusNext()
+	b, ok := w.Canvas().Focused().(*paint.TextBox)
 	if !ok {
-		t.Fatalf("the keys are with %T", w.win.Canvas().Focused())
+		t.Fatalf("the keys are with %T", w.Canvas().Focused())
 	}
 	clip := w.app.Clipboard()
 	clip.SetContent("other")

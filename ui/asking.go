@@ -22,7 +22,7 @@ func (w *window) askOpen() {
 
 // askFile asks for a file that is there.
 func (w *window) askFile(title, button string, extensions []string, do func(path string)) {
-	w.pickFile(title, button, extensions, w.folder(), do)
+	w.Dialogs().PickFile(title, button, extensions, w.folder(), do)
 }
 
 // baseName is the name of the file on screen with another extension, or other
@@ -109,21 +109,21 @@ func (w *window) askPath(a asked, do func(path string)) {
 	entry.OnChanged = paint.GuardedOf("The dialog", say)
 	say("")
 	browse := paint.NewPageButton(w, "Folder…", nil, func() {
-		w.pickFile("Choose a folder", "Choose", nil, filepath.Dir(path()), func(dir string) {
+		w.Dialogs().PickFile("Choose a folder", "Choose", nil, filepath.Dir(path()), func(dir string) {
 			entry.SetText(filepath.Join(dir, filepath.Base(entry.Text)))
 		})
 	})
-	d := w.newAsk(a.title, container.NewVBox(container.NewBorder(nil, nil, nil, browse, entry), note))
-	d.button("Cancel", d.hide)
-	d.main(a.button, func() {
+	d := w.Dialogs().New(a.title, container.NewVBox(container.NewBorder(nil, nil, nil, browse, entry), note))
+	d.Button("Cancel", d.Hide)
+	d.Main(a.button, func() {
 		if a.fresh && there(path()) || entry.Text == "" {
 			say("")
 			return
 		}
-		d.hide()
+		d.Hide()
 		do(path())
 	})
-	d.show(fyne.NewSize(620, 190), entry)
+	d.Show(fyne.NewSize(620, 190), entry)
 	entry.CursorColumn = len([]rune(entry.Text))
 	entry.Refresh()
 }

@@ -1,5 +1,7 @@
 package ui
 
+import "wakeline/ui/page"
+
 // barPage is a page as the bar of pages names it.
 type barPage struct {
 	name  string
@@ -21,7 +23,7 @@ const (
 )
 
 // onPage reports whether the window shows a page of that type.
-func onPage[P page](w *window) bool {
+func onPage[P page.Page](w *window) bool {
 	_, ok := w.page.(P)
 	return ok
 }
@@ -79,7 +81,7 @@ func (w *window) goTo(p *barPage) {
 	}
 	if p.lacks != nil {
 		if why := p.lacks(w); why != "" {
-			w.tellLines(p.name, []string{why})
+			w.Dialogs().Lines(p.name, []string{why})
 			return
 		}
 	}

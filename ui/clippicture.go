@@ -17,6 +17,7 @@ import (
 	"wakeline/storage"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -126,22 +127,22 @@ func (w *window) copyPicture() {
 		m = w.pictureOf(w.sheet.Drawing())
 	}
 	if m == nil {
-		w.note("There is no picture to copy here")
+		w.Note("There is no picture to copy here")
 		return
 	}
 	helpers := clipHelpers(runtime.GOOS, os.Getenv)
-	w.task("Copying the picture", nil, func(at work) error {
+	w.Task("Copying the picture", nil, func(at page.Work) error {
 		var png bytes.Buffer
 		if err := m.Write(&png); err != nil {
 			return err
 		}
-		return clipPicture(at.ctx, helpers, png.Bytes())
+		return clipPicture(at.Context, helpers, png.Bytes())
 	}, func(err error) {
 		if err != nil {
 			w.notCopied(m, err)
 			return
 		}
-		w.note("The picture is on the clipboard")
+		w.Note("The picture is on the clipboard")
 	})
 }
 
@@ -152,19 +153,19 @@ func (w *window) notCopied(m *output.Made, err error) {
 	if errors.Is(err, errNoHelper) {
 		why = "The window's own clipboard holds text only. For a picture it asks a helper program: xclip, or wl-copy under Wayland. None of them was found on this machine."
 	}
-	a := w.newTold("The picture was not copied", why+" The picture can be saved as a file instead.")
-	a.button("Close", a.hide)
-	a.main("Save it as a file…", func() {
-		a.hide()
+	a := w.Dialogs().Told("The picture was not copied", why+" The picture can be saved as a file instead.")
+	a.Button("Close", a.Hide)
+	a.Main("Save it as a file…", func() {
+		a.Hide()
 		w.askPath(asked{title: "Save the picture", dir: w.exportFolder(), name: w.fileName() + ".png", ext: ".png"}, func(path string) {
 			if err := storage.Replace(path, m.Write); err != nil {
-				w.fail("The picture could not be saved", err)
+				w.Dialogs().Fail("The picture could not be saved", err)
 				return
 			}
-			w.note("Saved " + path)
+			w.Note("Saved " + path)
 		})
 	})
-	a.show(fyne.NewSize(520, 220), nil)
+	a.Show(fyne.NewSize(520, 220), nil)
 }
 
 // copyText puts what is shown on the clipboard in words: of a page its words,
@@ -182,18 +183,18 @@ func (w *window) copyText() {
 		}
 	}
 	if text == "" {
-		w.note("There are no words to copy here")
+		w.Note("There are no words to copy here")
 		return
 	}
 	w.app.Clipboard().SetContent(text)
-	w.note(model.CountOf(strings.Count(strings.TrimRight(text, "\n"), "\n")+1, "line") + " of text are on the clipboard")
+	w.Note(model.CountOf(strings.Count(strings.TrimRight(text, "\n"), "\n")+1, "line") + " of text are on the clipboard")
 }
 
-// note says something in passing: on a page that has a place for it there,
+// Note says something in passing: on a page that has a place for it there,
 // else at the foot of the window.
-func (w *window) note(text string) {
-	if p, ok := w.page.(interface{ note(text string) }); ok {
-		p.note(text)
+func (w *window) Note(text string) {
+	if p, ok := w.page.(page.Noting); ok {
+		p.Note(text)
 		return
 	}
 	w.status.Hint(text)

@@ -14,6 +14,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -45,11 +46,11 @@ func (w *window) askCompare() {
 	}
 	list, err := d.File().Revisions()
 	if err != nil {
-		w.fail("The revisions can't be read", err)
+		w.Dialogs().Fail("The revisions can't be read", err)
 		return
 	}
 	if len(list) < 2 {
-		w.tellLines("There is only one revision", []string{
+		w.Dialogs().Lines("There is only one revision", []string{
 			"A revision is a dated state of the move data, such as a patch of the game. To add one, choose File, New revision…, or import move data and give a name; then the two can be compared."})
 		return
 	}
@@ -60,7 +61,7 @@ func (w *window) askCompare() {
 func (w *window) offerChanges(d *model.FileDocument, from, to string) {
 	w.runCompare(d, from, to, func(_, _ *timeline.Project, changes []model.Changed) {
 		if len(changes) == 0 {
-			w.tellLines("No setup changed", []string{fmt.Sprintf("All setups have the same verdict and window in %s as in %s.", to, from)})
+			w.Dialogs().Lines("No setup changed", []string{fmt.Sprintf("All setups have the same verdict and window in %s as in %s.", to, from)})
 			return
 		}
 		w.tellChanges(d, from, to, len(changes))
@@ -71,22 +72,22 @@ func (w *window) offerChanges(d *model.FileDocument, from, to string) {
 func (w *window) tellChanges(d *model.FileDocument, from, to string, n int) {
 	text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", model.CountOf(n, "setup"), from, to))
 	text.Wrapping = fyne.TextWrapWord
-	a := w.newAsk(model.CountOf(n, "setup")+" changed", text)
-	a.button("Close", a.hide)
-	a.main("Show", func() {
-		a.hide()
+	a := w.Dialogs().New(model.CountOf(n, "setup")+" changed", text)
+	a.Button("Close", a.Hide)
+	a.Main("Show", func() {
+		a.Hide()
 		if list, err := d.File().Revisions(); err == nil && w.model.Document() == model.Document(d) {
 			w.compare(d, list, from, to)
 		}
 	})
-	a.show(fyne.NewSize(460, 150), nil)
+	a.Show(fyne.NewSize(460, 150), nil)
 }
 
 // runCompare compares all setups of d under two revisions, behind the window.
 func (w *window) runCompare(d *model.FileDocument, from, to string, then func(before, after *timeline.Project, changes []model.Changed)) {
 	var before, after *timeline.Project
 	var changes []model.Changed
-	w.task("Comparing "+from+" and "+to, counting("setup"), func(at work) (err error) {
+	w.Task("Comparing "+from+" and "+to, page.Counting("setup"), func(at page.Work) (err error) {
 		if before, err = d.File().DataOf(from); err != nil {
 			return err
 		}
@@ -94,14 +95,14 @@ func (w *window) runCompare(d *model.FileDocument, from, to string, then func(be
 			return err
 		}
 		of := d.Len()
-		changes, err = model.CompareAll(at.ctx, d.File().EachSetup, before, after, func(done int) { at.tell(done, of) })
+		changes, err = model.CompareAll(at.Context, d.File().EachSetup, before, after, func(done int) { at.Tell(done, of) })
 		return err
 	}, func(err error) {
 		switch {
 		case errors.Is(err, context.Canceled):
 			w.status.Hint("Comparison cancelled")
 		case err != nil:
-			w.fail("The revisions could not be compared", err)
+			w.Dialogs().Fail("The revisions could not be compared", err)
 		default:
 			then(before, after, changes)
 		}
@@ -116,7 +117,7 @@ func (w *window) compare(d *model.FileDocument, list []storage.Revision, from, t
 	c.to.SetSelected(to)
 	c.quiet = false
 	w.showPage(c)
-	c.refocus()
+	c.Refocus()
 	c.run()
 }
 
@@ -136,7 +137,7 @@ func newComparePage(w *window, d *model.FileDocument, list []storage.Revision) *
 	c.count.Importance = widget.LowImportance
 	title := widget.NewLabel("Compare")
 	title.TextStyle.Bold = true
-	shut := paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage)
+	shut := paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close)
 	top := container.NewPadded(container.NewHBox(title, c.from, widget.NewLabel("with"), c.to, c.count, layout.NewSpacer(), shut))
 
 	c.list = newChangeList(c)
@@ -169,7 +170,7 @@ func (c *comparePage) say(words string) {
 func (c *comparePage) run() {
 	from, to := c.from.Selected, c.to.Selected
 	c.w.runCompare(c.doc, from, to, func(before, after *timeline.Project, changes []model.Changed) {
-		if c.w.page == page(c) {
+		if c.w.Showing(c) {
 			c.take(before, after, changes)
 		}
 	})
@@ -186,7 +187,7 @@ func (c *comparePage) take(before, after *timeline.Project, changes []model.Chan
 	}
 	c.say("")
 	c.list.Select(0)
-	c.refocus()
+	c.Refocus()
 }
 
 // choose shows change i, before and after.
@@ -217,15 +218,15 @@ func (c *comparePage) setup(ch *model.Changed) (timeline.Setup, error) {
 	return c.doc.Setup(at)
 }
 
-func (c *comparePage) content() fyne.CanvasObject { return c.box }
-func (c *comparePage) changed(model.Change)       {}
-func (c *comparePage) edits() bool                { return false }
+func (c *comparePage) Content() fyne.CanvasObject { return c.box }
+func (c *comparePage) Changed(model.Change)       {}
+func (c *comparePage) Edits() bool                { return false }
 
-// refocus gives the keys to the list, or to the choice where there is none.
-func (c *comparePage) refocus() {
+// Refocus gives the keys to the list, or to the choice where there is none.
+func (c *comparePage) Refocus() {
 	if len(c.changes) > 0 {
-		c.w.win.Canvas().Focus(c.list)
+		c.w.Canvas().Focus(c.list)
 	} else {
-		c.w.win.Canvas().Focus(c.to)
+		c.w.Canvas().Focus(c.to)
 	}
 }

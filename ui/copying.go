@@ -9,6 +9,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 )
 
 // copyTo writes the whole file, with its history, to path. The window stays
@@ -18,14 +19,14 @@ func (w *window) copyTo(d *model.FileDocument, path string) {
 	share := func(done, of int) string {
 		return fmt.Sprintf("%d %% of %s", 100*done/max(of, 1), filepath.Base(d.Path()))
 	}
-	w.task("Saving a copy", share, func(at work) error {
-		return d.File().Copy(at.ctx, path, at.tell)
+	w.Task("Saving a copy", share, func(at page.Work) error {
+		return d.File().Copy(at.Context, path, at.Tell)
 	}, func(err error) {
 		switch {
 		case errors.Is(err, context.Canceled):
 			w.status.Hint("No copy was made")
 		case err != nil:
-			w.fail("The copy could not be saved", err)
+			w.Dialogs().Fail("The copy could not be saved", err)
 		default:
 			w.lastDir = filepath.Dir(path)
 			w.status.Hint("Saved a copy, " + path)
@@ -41,7 +42,7 @@ func (w *window) compact() {
 	}
 	w.model.Commit()
 	before := sizeOf(d.Path())
-	w.task("Compacting "+filepath.Base(d.Path()), nil, func(at work) error { return d.File().Compact(at.ctx) }, func(err error) {
+	w.Task("Compacting "+filepath.Base(d.Path()), nil, func(at page.Work) error { return d.File().Compact(at.Context) }, func(err error) {
 		d.AskReadOnly()
 		w.model.Tell(model.StateChanged)
 		if errors.Is(err, context.Canceled) {
@@ -49,7 +50,7 @@ func (w *window) compact() {
 			return
 		}
 		if err != nil {
-			w.fail("The file could not be made smaller", err)
+			w.Dialogs().Fail("The file could not be made smaller", err)
 			return
 		}
 		w.status.Hint(fmt.Sprintf("%s takes %s now, it was %s", filepath.Base(d.Path()), bytesWords(sizeOf(d.Path())), bytesWords(before)))
@@ -60,7 +61,7 @@ func (w *window) compact() {
 func (w *window) export(path string) {
 	w.model.Commit()
 	doc := w.model.Document()
-	w.task("Exporting JSON", nil, func(work) error {
+	w.Task("Exporting JSON", nil, func(page.Work) error {
 		p, err := doc.Whole()
 		if err != nil {
 			return err
@@ -68,7 +69,7 @@ func (w *window) export(path string) {
 		return storage.WriteText(path, p)
 	}, func(err error) {
 		if err != nil {
-			w.fail("The JSON file could not be written", err)
+			w.Dialogs().Fail("The JSON file could not be written", err)
 			return
 		}
 		w.lastDir = filepath.Dir(path)

@@ -14,6 +14,7 @@ import (
 	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -91,7 +92,7 @@ func TestFailingCommand(t *testing.T) {
 		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.text.Text)
 	}
 	failures = nil
-	w.task("Work", nil, func(work) error { panic("no work") }, func(err error) {
+	w.Task("Work", nil, func(page.Work) error { panic("no work") }, func(err error) {
 		if c := new(guard.Crash); !errors.As(err, &c) {
 			t.Errorf("the task ends with %v", err)
 		}

@@ -74,7 +74,7 @@ func (d *dataPage) edit(with string) {
 	d.tried = attempt{}
 	d.entry.Show()
 	d.over.follow()
-	d.refocus()
+	d.Refocus()
 	d.typed()
 }
 
@@ -149,7 +149,7 @@ func (d *dataPage) commit() bool {
 	}
 	if t.refuse != "" {
 		d.refused(t.refuse)
-		d.refocus()
+		d.Refocus()
 		return false
 	}
 	if t.edit == nil {
@@ -195,7 +195,7 @@ func (d *dataPage) endEdit() {
 	d.tried = attempt{}
 	d.reason.say("")
 	d.entry.Hide()
-	d.refocus()
+	d.Refocus()
 	d.moved()
 	d.grid.Refresh()
 }

@@ -88,7 +88,7 @@ func (e *effects) bare() *timeline.Project {
 // as the edits make them.
 func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soon bool) {
 	e.stop()
-	ctx, cancel := context.WithCancel(e.w.ctx)
+	ctx, cancel := context.WithCancel(e.w.Context())
 	e.cancel = cancel
 	serial := e.serial
 	of := effect{weighed: true, looking: true, done: done, renames: slices.ContainsFunc(edits, renames)}
@@ -102,9 +102,9 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 	e.show(of)
 	run := func() {
 		each := e.w.model.Document().Each()
-		e.w.spawn(func() {
+		e.w.Run(func() {
 			changes, err := weighed(ctx, each, data, edits, done)
-			e.w.later(func() {
+			e.w.Later(func() {
 				if e.serial != serial || ctx.Err() != nil {
 					return
 				}
@@ -119,7 +119,7 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 		return
 	}
 	guard.After(typingPause, "What an edit changes", func() {
-		e.w.later(func() {
+		e.w.Later(func() {
 			if e.serial == serial && ctx.Err() == nil {
 				run()
 			}

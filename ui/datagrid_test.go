@@ -106,12 +106,12 @@ func TestKeysOfTheMoveData(t *testing.T) {
 		t.Errorf("Ctrl+Page Down shows table %d", d.kind)
 	}
 	gridKey(d, fyne.KeyF1)
-	if d.w.win.Canvas().Overlays().Top() == nil {
+	if d.w.Canvas().Overlays().Top() == nil {
 		t.Error("F1 shows no keys")
 	}
 	tap(t, d.w, "Close")
 	gridKey(d, fyne.KeyF6)
-	if d.w.win.Canvas().Focused() == fyne.Focusable(d.grid) {
+	if d.w.Canvas().Focused() == fyne.Focusable(d.grid) {
 		t.Error("F6 stays in the table")
 	}
 }
@@ -246,7 +246,7 @@ func BenchmarkDataKeystroke(b *testing.B) {
 			p.Setups = many(test.setups).Setups
 			w, d := openData(b, p)
 			if !test.weigh {
-				w.spawn = func(func()) {}
+				w.tasks.Spawn = func(func()) {}
 			}
 			d.goTo(b, "tide sweep", "recovery")
 			d.grid.TypedRune('1')
@@ -265,7 +265,7 @@ func BenchmarkDataKeystroke(b *testing.B) {
 // BenchmarkDataPaste pastes 2,000 rows of 8 cells, and takes them back.
 func BenchmarkDataPaste(b *testing.B) {
 	w, d := openData(b, sample())
-	w.spawn = func(func()) {}
+	w.tasks.Spawn = func(func()) {}
 	var text strings.Builder
 	for i := range 2000 {
 		fmt.Fprintf(&text, "new %d\tstrike\t\tmid\t%d\t2(3)1\t12\t\n", i, 4+i%20)
@@ -284,9 +284,9 @@ func BenchmarkDataPaste(b *testing.B) {
 func TestManySetupsAreWeighedWhenTheTypingPauses(t *testing.T) {
 	w, d := openData(t, many(manyToWeigh))
 	done := make(chan func(), 64)
-	w.later = func(do func()) { done <- do }
+	w.tasks.Later = func(do func()) { done <- do }
 	var behind int
-	w.spawn = func(do func()) { behind++; do() }
+	w.tasks.Spawn = func(do func()) { behind++; do() }
 	d.choose("Maerwyn")
 	d.goTo(t, "rising gale", "startup")
 	d.typeIn("12")

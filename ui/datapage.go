@@ -11,11 +11,12 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
 var (
-	_ page       = (*dataPage)(nil)
+	_ page.Page  = (*dataPage)(nil)
 	_ dataEvents = (*dataPage)(nil)
 	_ dataCells  = (*dataPage)(nil)
 )
@@ -78,7 +79,7 @@ func (w *window) showData() {
 		w.showPage(d)
 	}
 	d.refresh()
-	d.refocus()
+	d.Refocus()
 }
 
 // showTimeline closes a page that is open.
@@ -87,7 +88,7 @@ func (w *window) showTimeline() {
 		d.close()
 		return
 	}
-	w.closePage()
+	w.Close()
 }
 
 func newDataPage(w *window) *dataPage {
@@ -106,7 +107,7 @@ func newDataPage(w *window) *dataPage {
 	d.seek.SetPlaceHolder("Find in the table")
 	d.seek.OnChanged = paint.GuardedOf("The move data", d.lookFor)
 	d.seek.done = func(down, right int) {
-		switch c := w.win.Canvas(); {
+		switch c := w.Canvas(); {
 		case right > 0:
 			c.FocusNext()
 		case right < 0:
@@ -117,7 +118,7 @@ func newDataPage(w *window) *dataPage {
 	}
 	d.seek.undo = func() {
 		d.seek.SetText("")
-		d.refocus()
+		d.Refocus()
 	}
 	d.grid = newDataGrid(d, d)
 	d.entry = newCellEntry()
@@ -131,7 +132,7 @@ func newDataPage(w *window) *dataPage {
 	d.entry.undo = d.takeBack
 	d.reason = newReasonBox()
 	d.over = &cellLayout{d.grid, d.entry, d.reason}
-	d.foot = newDataFoot(d.open, w.tellLines)
+	d.foot = newDataFoot(d.open, w.Dialogs().Lines)
 	d.effects = &effects{w: w, show: d.foot.show}
 
 	title := widget.NewLabel("Move data")
@@ -169,18 +170,18 @@ func (d *dataPage) askFighter() {
 	name.SetPlaceHolder("name")
 	note := widget.NewLabel("It gets one rise, normal; more are added in the table Rises.")
 	note.Wrapping, note.Importance = fyne.TextWrapWord, widget.LowImportance
-	a := d.w.newAsk("New fighter", container.NewVBox(name, note))
-	a.button("Cancel", a.hide)
-	a.main("Add", func() {
+	a := d.w.Dialogs().New("New fighter", container.NewVBox(name, note))
+	a.Button("Cancel", a.Hide)
+	a.Main("Add", func() {
 		f := &timeline.Fighter{Name: name.Text, Rises: timeline.DefaultRises()}
 		if why := d.apply("new fighter "+f.Name, timeline.FighterEdit{Fighter: f}); why != "" {
 			note.SetText(why)
 			return
 		}
-		a.hide()
+		a.Hide()
 		d.choose(f.Name)
 	})
-	a.show(fyne.NewSize(400, 190), name)
+	a.Show(fyne.NewSize(400, 190), name)
 }
 
 // choose shows another fighter's things.
@@ -214,7 +215,7 @@ func (d *dataPage) turned() {
 	d.refresh()
 	d.grid.offset = fyne.Position{}
 	d.grid.place(d.home())
-	d.refocus()
+	d.Refocus()
 }
 
 // home is the first cell that can be typed in.
@@ -326,18 +327,18 @@ func (d *dataPage) close() bool {
 	if !d.leave() {
 		return false
 	}
-	d.w.closePage()
+	d.w.Close()
 	return true
 }
 
-// endOwn keeps the page while a cell is refused.
-func (d *dataPage) endOwn() bool { return !d.leave() }
+// EndOwn keeps the page while a cell is refused.
+func (d *dataPage) EndOwn() bool { return !d.leave() }
 
-func (d *dataPage) content() fyne.CanvasObject { return d.box }
-func (d *dataPage) edits() bool                { return true }
-func (d *dataPage) note(text string)           { d.foot.say(text) }
+func (d *dataPage) Content() fyne.CanvasObject { return d.box }
+func (d *dataPage) Edits() bool                { return true }
+func (d *dataPage) Note(text string)           { d.foot.say(text) }
 
-func (d *dataPage) changed(c model.Change) {
+func (d *dataPage) Changed(c model.Change) {
 	if c&model.DataChanged != 0 {
 		if !d.editing {
 			d.effects.clear()
@@ -346,9 +347,9 @@ func (d *dataPage) changed(c model.Change) {
 	}
 }
 
-// refocus gives the keys to the cell that is typed in, else to the table.
-func (d *dataPage) refocus() {
-	c := d.w.win.Canvas()
+// Refocus gives the keys to the cell that is typed in, else to the table.
+func (d *dataPage) Refocus() {
+	c := d.w.Canvas()
 	switch {
 	case d.editing:
 		c.Focus(d.entry)
@@ -363,4 +364,4 @@ func (d *dataPage) refocus() {
 func (d *dataPage) help() { d.w.showKeys() }
 
 // find gives the keys to the field that finds.
-func (d *dataPage) find() { d.w.win.Canvas().Focus(d.seek) }
+func (d *dataPage) find() { d.w.Canvas().Focus(d.seek) }

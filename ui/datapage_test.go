@@ -317,7 +317,7 @@ func TestSortIsOfTheDisplayAlone(t *testing.T) {
 func TestFindGoesFromCellToCell(t *testing.T) {
 	w, d := openData(t, sample())
 	item(t, w, "Filter setups").Action()
-	if w.win.Canvas().Focused() != fyne.Focusable(d.seek) {
+	if w.Canvas().Focused() != fyne.Focusable(d.seek) {
 		t.Fatal("Ctrl+F is not the table's")
 	}
 	d.seek.SetText("REED")
@@ -335,8 +335,8 @@ func TestFindGoesFromCellToCell(t *testing.T) {
 		t.Errorf("it says %q", d.foot.words)
 	}
 	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.win.Canvas().Focused() != fyne.Focusable(d.grid) || d.needle != "" {
-		t.Errorf("Escape keeps the field: %T, %q", w.win.Canvas().Focused(), d.needle)
+	if w.Canvas().Focused() != fyne.Focusable(d.grid) || d.needle != "" {
+		t.Errorf("Escape keeps the field: %T, %q", w.Canvas().Focused(), d.needle)
 	}
 }
 
@@ -449,11 +449,11 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 	if !d.message.Visible() || d.sheet.Visible() {
 		t.Fatal("no words in an empty project")
 	}
-	if w.win.Canvas().Focused() != fyne.Focusable(d.first) {
+	if w.Canvas().Focused() != fyne.Focusable(d.first) {
 		t.Error("the button has not the keys")
 	}
 	test.Tap(d.first)
-	w.win.Canvas().Focused().TypedRune('V')
+	w.Canvas().Focused().TypedRune('V')
 	tap(t, w, "Add")
 	if len(w.model.Data().Fighters) != 1 || d.message.Visible() || d.fighter != "V" {
 		t.Fatalf("fighters %v", w.model.Data().Fighters)
@@ -492,8 +492,8 @@ func TestTheLastFighterGoesFromUnderACell(t *testing.T) {
 func TestTabGoesAroundTheTable(t *testing.T) {
 	w, d := openData(t, sample())
 	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab}) // whoever has the keys
-	d.refocus()
-	c := w.win.Canvas()
+	d.Refocus()
+	c := w.Canvas()
 	seen := map[fyne.Focusable]bool{}
 	gridKey(d, fyne.KeyF6)
 	for range 12 {
@@ -510,7 +510,7 @@ func TestTabGoesAroundTheTable(t *testing.T) {
 func TestAnAdditionAsksNoSetup(t *testing.T) {
 	w, d := openData(t, sample())
 	behind := 0
-	w.spawn = func(do func()) { behind++; do() }
+	w.tasks.Spawn = func(do func()) { behind++; do() }
 	d.tabs.Show(1)
 	for _, c := range [][2]string{{"name", "hop"}, {"prejump", "3"}, {"airborne", "20"}, {"landing", "2"}} {
 		d.enter(t, "", c[0], c[1])

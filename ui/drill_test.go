@@ -34,7 +34,7 @@ func openDrill(t testing.TB, p *timeline.Project) (*window, *drillPage, *hour) {
 		t.Fatal(err)
 	}
 	w.showPage(d)
-	w.win.Canvas().Focus(d.pad)
+	w.Canvas().Focus(d.pad)
 	return w, d, h
 }
 
@@ -92,9 +92,9 @@ func TestAPressIsMeasuredAgainstTheWindow(t *testing.T) {
 
 func TestASecondPressIsTheAttacks(t *testing.T) {
 	w, d, h := openDrill(t, sample())
-	w.win.Canvas().Focus(d.attack)
+	w.Canvas().Focus(d.attack)
 	d.attack.SetChecked(true)
-	if w.win.Canvas().Focused() != fyne.Focusable(d.pad) {
+	if w.Canvas().Focused() != fyne.Focusable(d.pad) {
 		t.Error("the keys stay on the tick: Space would take it off")
 	}
 	down(d)
@@ -129,7 +129,7 @@ func TestADrillFeedsTheOdds(t *testing.T) {
 	p := sample()
 	w, d, h := openDrill(t, p)
 	w.model.SetDelay(max(1, w.model.Verdict().Window[0].From))
-	before := w.hands.words()
+	before := w.Timing().Words()
 	if !strings.Contains(before, "25 ms spread (assumed)") {
 		t.Fatalf("before: %q", before)
 	}
@@ -137,18 +137,18 @@ func TestADrillFeedsTheOdds(t *testing.T) {
 	if d.running() || d.beat != nil {
 		t.Fatal("the drill is not over after its rounds")
 	}
-	got := w.hands.person()
+	got := w.Timing().Person()
 	if e, _ := odds.Measure(d.clock.late()); got.Presses != 10 || got.Bias != e.RobustBias.Value || got.Spread != e.RobustSpread.Value || math.Abs(got.Bias-10) > 0.01 {
 		t.Errorf("the hand is %+v", got)
 	}
-	if after := w.hands.words(); after == before || !strings.Contains(after, "10 ms late (measured in 10 presses)") || w.explain.Odds() != after {
+	if after := w.Timing().Words(); after == before || !strings.Contains(after, "10 ms late (measured in 10 presses)") || w.explain.Odds() != after {
 		t.Errorf("after: %q", after)
 	}
 	if !strings.Contains(d.about.Text, "stays until the project is closed") {
 		t.Errorf("says of the record: %q", d.about.Text)
 	}
-	w.app.Preferences().SetString(prefHand, handAssumed)
-	if !w.hands.person().Assumed {
+	w.timing.Choose(model.Choice{Source: model.TimingAssumed})
+	if !w.Timing().Person().Assumed {
 		t.Error("the assumption can't be had again")
 	}
 }
@@ -157,10 +157,10 @@ func TestAStoppedDrillIsKept(t *testing.T) {
 	w, d, h := openDrill(t, sample())
 	drillOut(d, h, 10, 20, 30)
 	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if d.running() || len(w.hands.drilled()) != 3 {
-		t.Errorf("%d presses kept", len(w.hands.drilled()))
+	if d.running() || len(w.Timing().Drilled()) != 3 {
+		t.Errorf("%d presses kept", len(w.Timing().Drilled()))
 	}
-	if w.hands.person().Presses != 0 {
+	if w.Timing().Person().Presses != 0 {
 		t.Error("three presses are believed")
 	}
 	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
@@ -179,8 +179,8 @@ func TestAnotherPageEndsTheDrill(t *testing.T) {
 	drillOut(d, h, 10, 20)
 	w.showMatchup()
 	d.tick()
-	if d.running() || d.beat != nil || len(w.hands.drilled()) != 2 {
-		t.Errorf("runs %v, %d presses kept", d.running(), len(w.hands.drilled()))
+	if d.running() || d.beat != nil || len(w.Timing().Drilled()) != 2 {
+		t.Errorf("runs %v, %d presses kept", d.running(), len(w.Timing().Drilled()))
 	}
 }
 
@@ -297,15 +297,15 @@ func TestADrillInAProjectFileStays(t *testing.T) {
 	if w.model.CanUndo() != undo {
 		t.Error("a drill is a step of undo")
 	}
-	if w.hands.person().Presses != 10 || d.kept != "The record is saved in the project file." {
-		t.Errorf("hand %+v, %q", w.hands.person(), d.kept)
+	if w.Timing().Person().Presses != 10 || d.kept != "The record is saved in the project file." {
+		t.Errorf("hand %+v, %q", w.Timing().Person(), d.kept)
 	}
 }
 
 func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
 	w, d, h := openDrill(t, sample())
 	drillOut(d, h, tenLate...)
-	before := w.hands.person()
+	before := w.Timing().Person()
 	w.keepAsFile(filepath.Join(t.TempDir(), "kept"+storage.Ext))
 	doc, ok := w.model.Document().(*model.FileDocument)
 	if !ok {
@@ -313,7 +313,7 @@ func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
 	}
 	t.Cleanup(w.end)
 	drills, err := doc.File().Drills()
-	if err != nil || len(drills) != 1 || w.hands.person().Presses != before.Presses {
-		t.Errorf("%d drills, %v, the hand %+v, want %+v", len(drills), err, w.hands.person(), before)
+	if err != nil || len(drills) != 1 || w.Timing().Person().Presses != before.Presses {
+		t.Errorf("%d drills, %v, the hand %+v, want %+v", len(drills), err, w.Timing().Person(), before)
 	}
 }

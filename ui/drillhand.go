@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
@@ -14,25 +15,9 @@ import (
 )
 
 const (
-	namelessHand = "no name"
 	newHandLabel = "New hand…"
 	mostOfAName  = 40 // letters
 )
-
-// handTitle is what a hand is called in a list.
-func handTitle(name string) string {
-	if name == "" {
-		return namelessHand
-	}
-	return name
-}
-
-func handTitles(names []string) (out []string) {
-	for _, name := range names {
-		out = append(out, handTitle(name))
-	}
-	return out
-}
 
 // handRow is whose hand is drilled, and what takes its presses back.
 func (d *drillPage) handRow() fyne.CanvasObject {
@@ -44,9 +29,9 @@ func (d *drillPage) handRow() fyne.CanvasObject {
 
 // fillHands offers the hands there are, and shows the one chosen.
 func (d *drillPage) fillHands() {
-	d.of = d.w.hands.name()
-	d.hand.Options = append(handTitles(d.w.hands.names()), newHandLabel)
-	d.hand.Selected = handTitle(d.of)
+	d.of = d.w.Timing().Name()
+	d.hand.Options = append(page.HandTitles(d.w.Timing().Names()), newHandLabel)
+	d.hand.Selected = page.HandTitle(d.of)
 	d.hand.Refresh()
 }
 
@@ -56,7 +41,7 @@ func (d *drillPage) takeHand() {
 	if d.running() {
 		return
 	}
-	if d.of != d.w.hands.name() {
+	if d.of != d.w.Timing().Name() {
 		d.clock.presses, d.clock.idle, d.kept = nil, 0, ""
 	}
 	d.fillHands()
@@ -65,17 +50,17 @@ func (d *drillPage) takeHand() {
 
 func (d *drillPage) chooseHand(label string) {
 	switch label {
-	case handTitle(d.of):
+	case page.HandTitle(d.of):
 		return
 	case newHandLabel:
-		d.hand.Selected = handTitle(d.of)
+		d.hand.Selected = page.HandTitle(d.of)
 		d.hand.Refresh()
 		d.askNewHand()
-	case namelessHand:
-		d.w.hands.choose("")
+	case page.NamelessHand:
+		d.w.Timing().ChooseHand("")
 		d.aim()
 	default:
-		d.w.hands.choose(label)
+		d.w.Timing().ChooseHand(label)
 		d.aim()
 	}
 }
@@ -85,10 +70,10 @@ func (d *drillPage) askNewHand() {
 	entry.SetPlaceHolder("A name")
 	note := widget.NewLabel("Each hand has a record of its own. The one that is chosen is drilled, and the odds are of it.")
 	note.Wrapping = fyne.TextWrapWord
-	d.w.askForm("New hand", "Create", container.NewVBox(entry, note), entry, func() error {
+	d.w.Dialogs().Form("New hand", "Create", container.NewVBox(entry, note), entry, func() error {
 		name, err := nameOfHand(entry.Text)
 		if err == nil {
-			d.w.hands.choose(name)
+			d.w.Timing().ChooseHand(name)
 		}
 		return err
 	})
@@ -98,7 +83,7 @@ func (d *drillPage) askNewHand() {
 func nameOfHand(text string) (string, error) {
 	name := strings.TrimSpace(text)
 	switch {
-	case name == "" || name == namelessHand || name == newHandLabel:
+	case name == "" || name == page.NamelessHand || name == newHandLabel:
 		return "", errors.New("expected a name")
 	case len([]rune(name)) > mostOfAName:
 		return "", fmt.Errorf("expected a name of at most %d letters, got %d", mostOfAName, len([]rune(name)))
@@ -110,7 +95,7 @@ func nameOfHand(text string) (string, error) {
 
 // discards reports whether there is a press to discard.
 func (d *drillPage) discards() bool {
-	return len(d.clock.presses) > 0 || !d.running() && len(d.w.hands.drilled()) > 0
+	return len(d.clock.presses) > 0 || !d.running() && len(d.w.Timing().Drilled()) > 0
 }
 
 // clears reports whether there is a record to clear.
@@ -131,7 +116,7 @@ func (d *drillPage) discardPress() {
 		d.clock.presses = d.clock.presses[:n-1]
 	}
 	if recorded {
-		d.w.hands.again()
+		d.w.Timing().Again()
 	}
 	d.show()
 	d.said.SetText("The last press is discarded.")
@@ -140,7 +125,7 @@ func (d *drillPage) discardPress() {
 
 // askClear asks whether the record of the hand is cleared.
 func (d *drillPage) askClear() {
-	n := len(d.w.hands.drilled())
+	n := len(d.w.Timing().Drilled())
 	if !d.saved {
 		n += len(d.clock.presses)
 	}
@@ -148,14 +133,14 @@ func (d *drillPage) askClear() {
 	if d.of != "" {
 		of = " of " + d.of
 	}
-	body := widget.NewLabel(fmt.Sprintf("%s%s will be removed. This can't be undone.", countPresses(n), of))
-	a := d.w.newAsk("Clear the record?", body)
-	a.main("Cancel", a.hide)
-	a.button("Clear record", func() {
-		a.hide()
+	body := widget.NewLabel(fmt.Sprintf("%s%s will be removed. This can't be undone.", model.CountPresses(n), of))
+	a := d.w.Dialogs().New("Clear the record?", body)
+	a.Main("Cancel", a.Hide)
+	a.Button("Clear record", func() {
+		a.Hide()
 		d.clearRecord()
 	})
-	a.show(fyne.NewSize(420, 0), nil)
+	a.Show(fyne.NewSize(420, 0), nil)
 }
 
 // clearRecord removes every press of the hand.
@@ -164,7 +149,7 @@ func (d *drillPage) clearRecord() {
 		return
 	}
 	d.clock.presses, d.clock.idle, d.kept = nil, 0, ""
-	d.w.hands.again()
+	d.w.Timing().Again()
 	d.show()
 }
 
@@ -175,7 +160,7 @@ func (d *drillPage) forget(trouble string, how func(k model.DrillKeeper, hand st
 		return false
 	}
 	if err := how(keeper, d.of); err != nil {
-		d.w.fail(trouble, err)
+		d.w.Dialogs().Fail(trouble, err)
 		return false
 	}
 	return true

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
@@ -28,13 +29,13 @@ func TestTheLastPressIsDiscarded(t *testing.T) {
 	}
 	late := func(want ...float64) {
 		t.Helper()
-		got, shown := w.hands.drilled(), d.clock.late()
+		got, shown := w.Timing().Drilled(), d.clock.late()
 		if !near(got, want) || len(shown) > 0 && !near(shown, want[1:]) {
 			t.Errorf("the record is %v, shown are %v, want %v", got, shown, want)
 		}
 	}
 	back()
-	if n := len(d.clock.presses); n != 2 || d.said.Text != "The last press is discarded." || !strings.HasPrefix(d.words.Text, "2 presses, ") || !near(w.hands.drilled(), []float64{5}) {
+	if n := len(d.clock.presses); n != 2 || d.said.Text != "The last press is discarded." || !strings.HasPrefix(d.words.Text, "2 presses, ") || !near(w.Timing().Drilled(), []float64{5}) {
 		t.Errorf("%d presses, %q, %q", n, d.said.Text, d.words.Text)
 	}
 	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
@@ -74,19 +75,19 @@ func TestSeveralHands(t *testing.T) {
 				t.Fatal(err)
 			}
 			w.showPage(d)
-			if got := d.hand.Options; !slices.Equal(got, []string{namelessHand, newHandLabel}) || d.hand.Selected != namelessHand {
+			if got := d.hand.Options; !slices.Equal(got, []string{page.NamelessHand, newHandLabel}) || d.hand.Selected != page.NamelessHand {
 				t.Fatalf("at first %q of %q", d.hand.Selected, got)
 			}
 			drillOut(d, h, tenLate...)
-			w.hands.choose("Ann")
-			if d.of != "Ann" || d.hand.Selected != "Ann" || len(d.clock.presses) != 0 || !w.hands.person().Assumed || !strings.HasPrefix(d.words.Text, "There is no drill of Ann yet.") {
-				t.Fatalf("Ann before her first drill: %q, %+v, %q", d.hand.Selected, w.hands.person(), d.words.Text)
+			w.Timing().ChooseHand("Ann")
+			if d.of != "Ann" || d.hand.Selected != "Ann" || len(d.clock.presses) != 0 || !w.Timing().Person().Assumed || !strings.HasPrefix(d.words.Text, "There is no drill of Ann yet.") {
+				t.Fatalf("Ann before her first drill: %q, %+v, %q", d.hand.Selected, w.Timing().Person(), d.words.Text)
 			}
 			d.hand.SetSelected(newHandLabel)
-			if w.topAsk() == nil || d.hand.Selected != "Ann" {
-				t.Errorf("a new hand: %q, asks %v", d.hand.Selected, w.topAsk())
+			if w.Dialogs().Top() == nil || d.hand.Selected != "Ann" {
+				t.Errorf("a new hand: %q, asks %v", d.hand.Selected, w.Dialogs().Top())
 			}
-			w.topAsk().hide()
+			w.Dialogs().Top().Hide()
 			slow := make([]float64, 10)
 			for i := range slow {
 				slow[i] = 60 + float64(i%3)
@@ -97,7 +98,7 @@ func TestSeveralHands(t *testing.T) {
 			}
 			is := func(name string, bias float64) {
 				t.Helper()
-				if p := w.hands.person(); p.Name != name || p.Presses != 10 || math.Abs(p.Bias-bias) > 0.1 {
+				if p := w.Timing().Person(); p.Name != name || p.Presses != 10 || math.Abs(p.Bias-bias) > 0.1 {
 					t.Errorf("the hand is %+v, want %q, %v late", p, name, bias)
 				}
 				w.showFind()
@@ -107,16 +108,16 @@ func TestSeveralHands(t *testing.T) {
 				w.showPage(d)
 			}
 			is("Ann", 61)
-			d.hand.SetSelected(namelessHand)
+			d.hand.SetSelected(page.NamelessHand)
 			is("", 10)
 			// Cleared is the record of the chosen hand alone, after a question.
 			d.clear.Press()
-			if w.topAsk() == nil || len(w.hands.drilled()) != 10 {
+			if w.Dialogs().Top() == nil || len(w.Timing().Drilled()) != 10 {
 				t.Fatal("nothing asks before the record is cleared")
 			}
-			w.topAsk().buttons[1].(*paint.PushButton).Press()
-			if len(w.hands.drilled()) != 0 || !d.clear.Disabled() || !strings.HasPrefix(d.words.Text, "There is no drill yet.") {
-				t.Errorf("cleared: %d presses, %q", len(w.hands.drilled()), d.words.Text)
+			w.Dialogs().Top().Buttons()[1].(*paint.PushButton).Press()
+			if len(w.Timing().Drilled()) != 0 || !d.clear.Disabled() || !strings.HasPrefix(d.words.Text, "There is no drill yet.") {
+				t.Errorf("cleared: %d presses, %q", len(w.Timing().Drilled()), d.words.Text)
 			}
 			d.hand.SetSelected("Ann")
 			is("Ann", 61)
@@ -135,19 +136,16 @@ func TestNameOfAHand(t *testing.T) {
 func TestYourTimingIsRemembered(t *testing.T) {
 	w := open(t, sample(), laptop)
 	for text, want := range map[string]bool{"12,5": true, " 30 ": true, "-1": false, "x": false, "NaN": false, "20000": false} {
-		if _, err := milliseconds("the spread", text, 0); (err == nil) != want {
+		if _, err := page.Milliseconds("the spread", text, 0); (err == nil) != want {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
-	prefs := w.app.Preferences()
-	prefs.SetString(prefHand, handTyped)
-	prefs.SetFloat(prefSpread, 12.5)
-	prefs.SetFloat(prefBias, -3)
-	if got := w.hands.person(); got.Spread != 12.5 || got.Bias != -3 || got.Assumed || got.Presses != 0 {
+	w.timing.Choose(model.Choice{Source: model.TimingTyped, Spread: 12.5, Bias: -3})
+	if got := w.Timing().Person(); got.Spread != 12.5 || got.Bias != -3 || got.Assumed || got.Presses != 0 {
 		t.Errorf("the hand is %+v", got)
 	}
-	w.askHand()
-	if w.win.Canvas().Overlays().Top() == nil {
+	w.askTiming()
+	if w.Canvas().Overlays().Top() == nil {
 		t.Error("nothing asks")
 	}
 }

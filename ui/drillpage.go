@@ -16,10 +16,11 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
-var _ page = (*drillPage)(nil)
+var _ page.Page = (*drillPage)(nil)
 
 // The names of what is remembered of drills.
 const (
@@ -66,21 +67,21 @@ type drillPage struct {
 // showDrill shows the page for the chosen setup.
 func (w *window) showDrill() {
 	if w.model.Plan() == nil {
-		w.tellLines("There is nothing to drill", []string{"A drill runs a setup that can be judged. Choose one, or make it first."})
+		w.Dialogs().Lines("There is nothing to drill", []string{"A drill runs a setup that can be judged. Choose one, or make it first."})
 		return
 	}
 	d, err := newDrillPage(w, time.Now)
 	if err != nil {
-		w.fail("This setup can't be drilled", err)
+		w.Dialogs().Fail("This setup can't be drilled", err)
 		return
 	}
 	w.showPage(d)
-	d.refocus()
+	d.Refocus()
 }
 
 func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	d := &drillPage{w: w, clock: &drillClock{now: now}}
-	prefs := w.app.Preferences()
+	prefs := w.Preferences()
 	d.sheet, d.strip = newAnswerSheet(), newDrillStrip()
 	d.pad = newDrillPad(d.sheet, d.clock)
 	d.pad.OnPress, d.pad.OnKey = d.press, d.key
@@ -122,7 +123,7 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	title := widget.NewLabel("Drill the timing")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.click, d.attack, widget.NewLabel("Rounds"), d.count,
-		d.start, paint.NewPageButton(w, "Your timing…", nil, w.askHand), paint.NewPageButton(w, "Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
+		d.start, paint.NewPageButton(w, "Your timing…", nil, w.askTiming), paint.NewPageButton(w, "Close", theme.CancelIcon(), d.close))), widget.NewSeparator(), d.caution, d.rest)
 	// The sheet must not move while a hand aims: what is said scrolls.
 	right := container.NewBorder(d.handRow(), nil, nil, nil, container.NewVScroll(container.NewVBox(d.words, d.about)))
 	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, right))
@@ -148,7 +149,7 @@ func (d *drillPage) take() error {
 	}
 	d.doc, d.setup = m.Document(), m.Setup()
 	c := d.clock
-	*c = drillClock{now: c.now, drill: drill, both: d.attack.Checked, onRound: func() { d.clicks.play(d.w.ctx, d.w.spawn) }}
+	*c = drillClock{now: c.now, drill: drill, both: d.attack.Checked, onRound: func() { d.clicks.play(d.w.Context(), d.w.Run) }}
 	d.listen(d.click.Checked)
 	d.strip.clock, d.strip.frame = c, m.Data().Ruleset.Rate.Milliseconds(1)
 	if drill.Air {
@@ -172,15 +173,15 @@ func (d *drillPage) listen(on bool) {
 
 // understood takes the caution away for good.
 func (d *drillPage) understood() {
-	d.w.app.Preferences().SetBool(prefDrillCaution, true)
+	d.w.Preferences().SetBool(prefDrillCaution, true)
 	d.caution.Hide()
 	d.aim()
 }
 
 // aim gives the keys to the sheet.
 func (d *drillPage) aim() {
-	if d.w.page == page(d) {
-		d.w.win.Canvas().Focus(d.pad)
+	if d.w.Showing(d) {
+		d.w.Canvas().Focus(d.pad)
 	}
 }
 
@@ -235,8 +236,8 @@ func (d *drillPage) key(ev *fyne.KeyEvent) {
 	d.w.PageKey(ev)
 }
 
-// endOwn stops a drill that runs.
-func (d *drillPage) endOwn() bool {
+// EndOwn stops a drill that runs.
+func (d *drillPage) EndOwn() bool {
 	if !d.running() {
 		return false
 	}
@@ -293,7 +294,7 @@ func (d *drillPage) end() {
 	default:
 		d.kept = "JSON has no place for the record: it stays until the project is closed, unless you choose “Save as project file”."
 	}
-	d.w.hands.again()
+	d.w.Timing().Again()
 }
 
 // show shows the state, and the presses so far.
@@ -306,22 +307,22 @@ func (d *drillPage) show() {
 }
 
 // close shows the setups.
-func (d *drillPage) close() { d.w.closePage() }
+func (d *drillPage) close() { d.w.Close() }
 
-// left ends a drill that runs.
-func (d *drillPage) left() {
+// Left ends a drill that runs.
+func (d *drillPage) Left() {
 	if d.running() {
 		d.clock.stop()
 		d.end()
 	}
 }
 
-func (d *drillPage) content() fyne.CanvasObject { return d.box }
-func (d *drillPage) edits() bool                { return false }
-func (d *drillPage) refocus()                   { d.w.win.Canvas().Focus(d.pad) }
+func (d *drillPage) Content() fyne.CanvasObject { return d.box }
+func (d *drillPage) Edits() bool                { return false }
+func (d *drillPage) Refocus()                   { d.w.Canvas().Focus(d.pad) }
 
-// changed takes the chosen setup anew, where it is another.
-func (d *drillPage) changed(c model.Change) {
+// Changed takes the chosen setup anew, where it is another.
+func (d *drillPage) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
 		return
 	}
@@ -330,8 +331,11 @@ func (d *drillPage) changed(c model.Change) {
 		d.end()
 	}
 	if err := d.take(); err != nil {
-		d.w.closePage()
+		d.w.Close()
 		return
 	}
 	d.show()
 }
+
+// TimingChanged implements page.Timed.
+func (d *drillPage) TimingChanged() { d.takeHand() }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/odds"
+	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -90,10 +91,10 @@ func (s *drillStrip) pastEnds() (early, late int) {
 func (s *drillStrip) offScale() (out []string) {
 	early, late := s.pastEnds()
 	if early > 0 {
-		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames early.", countPresses(early), stripReach))
+		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames early.", model.CountPresses(early), stripReach))
 	}
 	if late > 0 {
-		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames late.", countPresses(late), stripReach))
+		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames late.", model.CountPresses(late), stripReach))
 	}
 	return out
 }

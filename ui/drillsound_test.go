@@ -97,7 +97,7 @@ func TestClicksAreOptional(t *testing.T) {
 	d.clock.stop()
 	d.end()
 	d.click.SetChecked(true)
-	if !d.w.app.Preferences().Bool(prefDrillClicks) || !d.clicks.on || strings.Contains(d.about.Text, "There is no sound") {
+	if !d.w.Preferences().Bool(prefDrillClicks) || !d.clicks.on || strings.Contains(d.about.Text, "There is no sound") {
 		t.Errorf("clicks are not taken on: %q", d.about.Text)
 	}
 }

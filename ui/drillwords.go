@@ -45,9 +45,9 @@ func (d *drillPage) say() {
 func (d *drillPage) lines() []string {
 	c := d.clock
 	if len(c.presses) == 0 {
-		return []string{d.w.hands.drillWords(d.of)}
+		return []string{d.w.Timing().DrillWords(d.of)}
 	}
-	first := fmt.Sprintf("%s, of which %d in time", countPresses(len(c.presses)), c.landed())
+	first := fmt.Sprintf("%s, of which %d in time", model.CountPresses(len(c.presses)), c.landed())
 	if c.idle > 0 {
 		first += fmt.Sprintf("; %s without a press", model.CountOf(c.idle, "round"))
 	}

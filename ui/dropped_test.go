@@ -19,6 +19,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 )
 
 // The toolkit drops the renderer of a widget that was not on screen for the
@@ -48,7 +49,7 @@ func TestViewsComeBack(t *testing.T) {
 	want := map[string]image.Image{}
 	for _, v := range r.views {
 		r.show(t, v)
-		want[v.name] = r.w.win.Canvas().Capture()
+		want[v.name] = r.w.Canvas().Capture()
 	}
 	if err := c.Wait(); err != nil {
 		t.Fatalf("the other process: %v\n%s", err, said.String())
@@ -77,7 +78,7 @@ func TestPaintDroppedViews(t *testing.T) {
 	}
 	probe := newDropProbe()
 	probe.MinSize()
-	first := r.w.win.Canvas().Capture()
+	first := r.w.Canvas().Capture()
 	if probe.dropped == 0 {
 		t.Fatal("the toolkit dropped no renderer")
 	}
@@ -90,8 +91,8 @@ func TestPaintDroppedViews(t *testing.T) {
 		for again := true; again; { // where it drops them again, it does so before it paints
 			probe.MinSize()
 			before := probe.dropped
-			settleAll(r.w.win.Canvas())
-			got = r.w.win.Canvas().Capture()
+			settleAll(r.w.Canvas())
+			got = r.w.Canvas().Capture()
 			again = probe.dropped != before
 		}
 		save(t, filepath.Join(dir, v.name+".png"), got)
@@ -163,10 +164,10 @@ func openForViews(t *testing.T) *viewed {
 	add := func(name string, show func()) { r.views = append(r.views, view{name, show}) }
 	// page shows a page, and the next time that page again.
 	page := func(name string, open, then func()) {
-		var kept page
+		var kept page.Page
 		add(name, func() {
 			if kept == nil {
-				w.closePage()
+				w.Close()
 				open()
 				kept = w.page
 			} else {
@@ -180,7 +181,7 @@ func openForViews(t *testing.T) *viewed {
 			}
 		})
 	}
-	main := func(name string, show func()) { add(name, func() { w.closePage(); show() }) }
+	main := func(name string, show func()) { add(name, func() { w.Close(); show() }) }
 	main("setups-replies", func() { w.left.Show(0); w.showReplies() })
 	main("setups-lanes", func() { w.left.Show(0); w.showLanes(); w.readMeeting() })
 	main("blocks-numbers", func() { w.left.Show(1); w.showReplies() })
@@ -201,7 +202,7 @@ func openForViews(t *testing.T) *viewed {
 		search.enders.show(manyEnders(), "Ostrel")
 		switch times++; {
 		case times == 1:
-			settleAll(w.win.Canvas())
+			settleAll(w.Canvas())
 			search.enders.table.ScrollToOffset(fyne.NewPos(300, 900))
 		case os.Getenv(dropInto) == "": // dropped, it begins at its top
 			search.enders.table.ScrollToTop()
@@ -214,7 +215,7 @@ func openForViews(t *testing.T) *viewed {
 	page("compare", w.askCompare, nil)
 	page("history", func() {
 		w.showHistory()
-		for h, i := w.page.(*historyPage), 0; i < len(h.steps); i++ { // done at one time, whenever the process runs
+		for h, i := w.page.(*historyPage), 0; i < len(h.steps); i++ { // Done at one time, whenever the process runs
 			h.steps[i].Date = "2026-11-28T12:00:00Z"
 		}
 	}, nil)
@@ -237,7 +238,7 @@ func manyEnders() []find.Row {
 func (r *viewed) show(t *testing.T, v view) {
 	t.Helper()
 	v.show()
-	c := r.w.win.Canvas()
+	c := r.w.Canvas()
 	c.Unfocus()
 	settleAll(c)
 }

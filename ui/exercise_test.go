@@ -80,7 +80,7 @@ func begun(t *testing.T, w *window) *lessonPage {
 	l := lessonOf(t, w)
 	l.pick = func(int) int { return 0 }
 	lessonKey(l, fyne.KeyReturn)
-	if l.state != lessonAsked || l.view.box.Visible() || w.win.Canvas().Focused() != fyne.Focusable(l.exercise) {
+	if l.state != lessonAsked || l.view.box.Visible() || w.Canvas().Focused() != fyne.Focusable(l.exercise) {
 		t.Fatalf("Enter begins no exercise: state %d", l.state)
 	}
 	return l
@@ -112,7 +112,7 @@ func TestTheExerciseTellsNothing(t *testing.T) {
 		if !model.SameSetup(&before, &after) || w.model.CanUndo() {
 			t.Errorf("the exercise edited %+v to %+v", before, after)
 		}
-		w.closePage()
+		w.Close()
 	}
 }
 
@@ -162,7 +162,7 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 	if len(hints) < 2 || !l.hint.Disabled() {
 		t.Errorf("%d hints, more offered: %v", len(hints), !l.hint.Disabled())
 	}
-	if w.win.Canvas().Focused() != fyne.Focusable(l.exercise) {
+	if w.Canvas().Focused() != fyne.Focusable(l.exercise) {
 		t.Error("after a hint the keys move no delay")
 	}
 
@@ -174,7 +174,7 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 	if !slices.ContainsFunc(l.lesson.Steps, func(s words.Step) bool { return s.Delay == l.exercise.delay }) {
 		t.Errorf("the lesson after it doesn't show delay %d, which was tried", l.exercise.delay)
 	}
-	if got := w.app.Preferences().String(prefNeighbours); got != "" {
+	if got := w.Preferences().String(prefNeighbours); got != "" {
 		t.Errorf("the frames each way are kept as %q, though nobody chose them", got)
 	}
 	if w.copyText(); !strings.Contains(l.said.Text, "on the clipboard") || !strings.HasSuffix(l.said.Text, guess.Words) {
@@ -211,7 +211,7 @@ func TestARightDelayEndsTheExercise(t *testing.T) {
 		t.Errorf("the next exercise is of setup %d, state %d", w.model.Chosen(), l.state)
 	}
 	lessonKey(l, fyne.KeyEscape)
-	if l.state != lessonShown || w.page != page(l) {
+	if l.state != lessonShown || !w.Showing(l) {
 		t.Error("Escape does not give the exercise up alone")
 	}
 }

@@ -116,13 +116,13 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 		l := again(t, w)
 		reach(l)
 		do(l)
-		for top := w.win.Canvas().Overlays().Top(); top != nil; top = w.win.Canvas().Overlays().Top() {
-			w.win.Canvas().Overlays().Remove(top)
+		for top := w.Canvas().Overlays().Top(); top != nil; top = w.Canvas().Overlays().Top() {
+			w.Canvas().Overlays().Remove(top)
 		}
-		if w.page == page(l) && l.state != lessonShown {
-			l.refocus()
+		if w.Showing(l) && l.state != lessonShown {
+			l.Refocus()
 			for _, k := range []fyne.KeyName{fyne.KeyLeft, fyne.KeyLeft, fyne.KeyRight, fyne.KeyDelete} {
-				if w.page == page(l) && l.state != lessonShown {
+				if w.Showing(l) && l.state != lessonShown {
 					lessonKey(l, k)
 				}
 			}
@@ -146,7 +146,7 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 				}
 				try(s.name, s.reach, string(k), func(l *lessonPage) {
 					lessonKey(l, k)
-					if f := w.win.Canvas().Focused(); f != nil && len(k) == 1 {
+					if f := w.Canvas().Focused(); f != nil && len(k) == 1 {
 						f.TypedRune(rune(k[0]))
 					}
 				})

@@ -14,6 +14,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"wakeline/ui/page"
 
 	"fyne.io/fyne/v2/test"
 )
@@ -184,7 +185,7 @@ func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 		t.Errorf("%q says %q", e.target(), e.say.Text)
 	}
 	e.ask()
-	if b, _ := os.ReadFile(path); string(b) != "mine" || w.win.Canvas().Overlays().Top() == nil {
+	if b, _ := os.ReadFile(path); string(b) != "mine" || w.Canvas().Overlays().Top() == nil {
 		t.Fatal("it was replaced unasked")
 	}
 	tap(t, w, "Cancel")
@@ -295,7 +296,7 @@ func TestACancelledFileIsNotThere(t *testing.T) {
 		ctx, cancel := context.WithCancel(context.Background())
 		cancel()
 		path := filepath.Join(t.TempDir(), "a")
-		if _, err := writeFile(work{ctx, func(int, int) {}}, path, e.last, e.preview.made); !errors.Is(err, context.Canceled) {
+		if _, err := writeFile(page.Work{Context: ctx, Tell: func(int, int) {}}, path, e.last, e.preview.made); !errors.Is(err, context.Canceled) {
 			t.Errorf("%s: %v", kind, err)
 		}
 		if names := filesIn(t, filepath.Dir(path)); len(names) != 0 {
@@ -345,7 +346,7 @@ func TestWhatIsLeftOutIsNamed(t *testing.T) {
 		if got := overlayText(w); !strings.Contains(got, "far too late") {
 			t.Errorf("%s: it says %q", kind, got)
 		}
-		w.win.Canvas().Overlays().Remove(w.win.Canvas().Overlays().Top())
+		w.Canvas().Overlays().Remove(w.Canvas().Overlays().Top())
 	}
 }
 
@@ -358,7 +359,7 @@ func TestTheLastChoicesAreKept(t *testing.T) {
 	e.paper.SetSelected("Letter")
 	dir := t.TempDir()
 	writeTo(t, e, dir)
-	w.closePage()
+	w.Close()
 	w.showExport()
 	again := w.page.(*exportPage)
 	if again.kind.Selected != exportLesson || again.format.Selected != "svg" || again.each.Selected != "2" || again.paper.Selected != "Letter" || filepath.Dir(again.path.Text) != dir {

@@ -96,7 +96,7 @@ func (e *exportPage) fit() {
 	e.quiet = true
 	defer func() { e.quiet = false }()
 	k := kindNamed(e.kind.Selected)
-	format := e.w.app.Preferences().String("export.format." + k.name)
+	format := e.w.Preferences().String("export.format." + k.name)
 	if e.format.SetOptions(k.formats); !slices.Contains(k.formats, format) {
 		format = k.formats[0]
 	}

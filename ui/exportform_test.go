@@ -59,7 +59,7 @@ func TestWhatDoesNotApplyIsGreyedOut(t *testing.T) {
 func TestExportByKeys(t *testing.T) {
 	w := open(t, sample(), laptop)
 	e := exportOf(t, w, exportWords)
-	c := w.win.Canvas()
+	c := w.Canvas()
 	if c.Focused() != fyne.Focusable(e.kind) {
 		t.Fatalf("the keys are with %T", c.Focused())
 	}

@@ -11,6 +11,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/sheet"
 )
 
@@ -234,7 +235,7 @@ func (a *order) matchup(ctx context.Context) (*output.Made, error) {
 	if !a.chosen {
 		return nil, errors.New("select a setup first: the match-up is of its two fighters")
 	}
-	got, err := judgeMatchup(work{ctx, func(int, int) {}}, a.each, a.data, a.setup.Attacker, a.setup.Rival, a.all, false)
+	got, err := judgeMatchup(page.Work{Context: ctx, Tell: func(int, int) {}}, a.each, a.data, a.setup.Attacker, a.setup.Rival, a.all, false)
 	if err != nil {
 		return nil, err
 	}

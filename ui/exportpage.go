@@ -17,11 +17,12 @@ import (
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
-var _ page = (*exportPage)(nil)
+var _ page.Page = (*exportPage)(nil)
 
 // The choices of the form. The first word of a choice is its number, where it
 // has one.
@@ -93,30 +94,30 @@ func (w *window) showExportOf(kind string) {
 		}
 	}
 	e.again()
-	e.refocus()
+	e.Refocus()
 }
 
 func newExportPage(w *window) *exportPage {
 	e := &exportPage{w: w, rows: map[fyne.CanvasObject]*exportRow{}}
 	choose := func(options []string, pref, first string) *paint.Pick {
 		s := paint.NewPick(w, options, nil)
-		s.Selected = w.app.Preferences().StringWithFallback(pref, first)
+		s.Selected = w.Preferences().StringWithFallback(pref, first)
 		if !slices.Contains(options, s.Selected) {
 			s.Selected = first
 		}
 		s.OnChanged = func(to string) {
 			defer paint.Survive("The export")
-			w.app.Preferences().SetString(pref, to)
+			w.Preferences().SetString(pref, to)
 			e.again()
 		}
 		return s
 	}
 	tick := func(words, pref string) *paint.PageTick {
 		c := paint.NewPageTick(w, words, nil)
-		c.Checked = w.app.Preferences().Bool(pref)
+		c.Checked = w.Preferences().Bool(pref)
 		c.OnChanged = func(on bool) {
 			defer paint.Survive("The export")
-			w.app.Preferences().SetBool(pref, on)
+			w.Preferences().SetBool(pref, on)
 			e.again()
 		}
 		return c
@@ -124,7 +125,7 @@ func newExportPage(w *window) *exportPage {
 	e.kind = choose(exportNames(), "export.kind", exportStrip)
 	e.format = paint.NewPick(w, nil, func(to string) {
 		if !e.quiet {
-			w.app.Preferences().SetString("export.format."+e.kind.Selected, to)
+			w.Preferences().SetString("export.format."+e.kind.Selected, to)
 			e.again()
 		}
 	})
@@ -141,10 +142,10 @@ func newExportPage(w *window) *exportPage {
 	e.all = tick("All replies of the rival", "export.all")
 	e.chapters = tick("Chapters: setup names only", "export.chapters")
 	e.names = paint.NewPageEntry(w)
-	e.names.SetText(w.app.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
+	e.names.SetText(w.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
 	e.names.OnChanged = func(to string) {
 		defer paint.Survive("The export")
-		w.app.Preferences().SetString("export.names", to)
+		w.Preferences().SetString("export.names", to)
 		e.again()
 	}
 	e.times = paint.NewPageEntry(w)
@@ -167,7 +168,7 @@ func newExportPage(w *window) *exportPage {
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
 		paint.NewPageButton(w, "Copy picture", nil, w.copyPicture), paint.NewPageButton(w, "Copy text", nil, w.copyText),
-		paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close))), widget.NewSeparator())
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
 		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(paint.NewPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
@@ -222,7 +223,7 @@ const stripShape = 0.4375
 
 // again offers what fits the choices, and makes it anew for the preview.
 func (e *exportPage) again() {
-	if e.quiet || e.w.page != page(e) {
+	if e.quiet || !e.w.Showing(e) {
 		return
 	}
 	e.fit()
@@ -234,19 +235,19 @@ func (e *exportPage) again() {
 func (e *exportPage) make() {
 	e.halt()
 	a := e.order()
-	ctx, cancel := context.WithCancel(e.w.ctx)
+	ctx, cancel := context.WithCancel(e.w.Context())
 	e.cancel, e.last = cancel, a
 	turn := e.turn
 	e.write.Disable()
 	e.preview.busy()
-	e.w.spawn(func() {
+	e.w.Run(func() {
 		var made *output.Made
 		err := guard.Try("The preview", func() (err error) {
 			made, err = a.kind.make(a, ctx)
 			return err
 		})
-		e.w.later(func() {
-			if cancel(); turn != e.turn || e.w.page != page(e) {
+		e.w.Later(func() {
+			if cancel(); turn != e.turn || !e.w.Showing(e) {
 				return
 			}
 			if err != nil {
@@ -287,14 +288,14 @@ func (e *exportPage) text() string {
 	return ""
 }
 
-func (e *exportPage) note(text string)           { e.say.SetText(text) }
-func (e *exportPage) content() fyne.CanvasObject { return e.box }
-func (e *exportPage) edits() bool                { return false }
-func (e *exportPage) recolour()                  { e.preview.again() }
-func (e *exportPage) refocus()                   { e.w.win.Canvas().Focus(e.kind) }
+func (e *exportPage) Note(text string)           { e.say.SetText(text) }
+func (e *exportPage) Content() fyne.CanvasObject { return e.box }
+func (e *exportPage) Edits() bool                { return false }
+func (e *exportPage) Recolour()                  { e.preview.again() }
+func (e *exportPage) Refocus()                   { e.w.Canvas().Focus(e.kind) }
 
-// changed makes anew what another window has changed.
-func (e *exportPage) changed(c model.Change) {
+// Changed makes anew what another window has changed.
+func (e *exportPage) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) != 0 {
 		e.again()
 	}

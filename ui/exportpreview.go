@@ -159,13 +159,13 @@ func (p *exportPreview) turnTo(i int) {
 	p.at = i
 	p.turn++
 	turn := p.turn
-	p.w.spawn(func() {
+	p.w.Run(func() {
 		var got image.Image
 		err := guard.Try("The preview", func() (err error) {
 			got, err = m.Picture(i)
 			return err
 		})
-		p.w.later(func() {
+		p.w.Later(func() {
 			switch {
 			case turn != p.turn || p.made != m:
 			case err != nil:
@@ -201,7 +201,7 @@ func (p *exportPreview) lay() {
 		p.only(p.fitted)
 		return
 	}
-	scale, size := p.w.win.Canvas().Scale(), p.got.Bounds().Size()
+	scale, size := p.w.Canvas().Scale(), p.got.Bounds().Size()
 	p.own.SetMinSize(fyne.NewSize(float32(size.X)/scale, float32(size.Y)/scale))
 	p.own.Refresh()
 	p.sized.Refresh()

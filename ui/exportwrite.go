@@ -19,6 +19,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 )
 
 // prefExportFolder is the folder of the last export.
@@ -27,7 +28,7 @@ const prefExportFolder = "export.folder"
 // exportFolder is where the next file is offered: where the last one went, as
 // long as that is there, else beside the project.
 func (w *window) exportFolder() string {
-	if dir := w.app.Preferences().String(prefExportFolder); dir != "" && there(dir) {
+	if dir := w.Preferences().String(prefExportFolder); dir != "" && there(dir) {
 		return dir
 	}
 	return w.folder()
@@ -110,7 +111,7 @@ func (e *exportPage) sayPath() {
 
 // askFolder asks for another folder.
 func (e *exportPage) askFolder() {
-	e.w.pickFile("Choose a folder", "Choose", nil, filepath.Dir(e.path.Text), func(dir string) {
+	e.w.Dialogs().PickFile("Choose a folder", "Choose", nil, filepath.Dir(e.path.Text), func(dir string) {
 		e.path.SetText(filepath.Join(dir, filepath.Base(e.path.Text)))
 	})
 }
@@ -131,7 +132,7 @@ func (e *exportPage) ask() {
 		return
 	}
 	if isFolder(path) {
-		e.note("This is a folder. Enter a file name.")
+		e.Note("This is a folder. Enter a file name.")
 		return
 	}
 	e.replace(filepath.Base(path)+" already exists.", func() { e.writeOne(path) })
@@ -141,14 +142,14 @@ func (e *exportPage) ask() {
 func (e *exportPage) replace(what string, do func()) {
 	text := widget.NewLabel(what + " It will be replaced as a whole, once the new file is complete.")
 	text.Wrapping = fyne.TextWrapWord
-	a := e.w.newAsk("Replace it?", text)
-	a.main("Cancel", a.hide)
-	a.button("Replace", func() {
-		a.hide()
+	a := e.w.Dialogs().New("Replace it?", text)
+	a.Main("Cancel", a.Hide)
+	a.Button("Replace", func() {
+		a.Hide()
 		do()
 	})
-	a.closed = func() { e.w.win.Canvas().Focus(e.path) }
-	a.show(fyne.NewSize(460, 150), nil)
+	a.Closed = func() { e.w.Canvas().Focus(e.path) }
+	a.Show(fyne.NewSize(460, 150), nil)
 }
 
 func isFolder(path string) bool {
@@ -160,7 +161,7 @@ func isFolder(path string) bool {
 func (e *exportPage) writeOne(path string) {
 	a, made := e.last, e.preview.made
 	var skipped []error
-	e.w.task("Exporting "+filepath.Base(path), counting(a.counted()), func(at work) (err error) {
+	e.w.Task("Exporting "+filepath.Base(path), page.Counting(a.counted()), func(at page.Work) (err error) {
 		skipped, err = writeFile(at, path, a, made)
 		return err
 	}, func(err error) {
@@ -180,7 +181,7 @@ func (e *exportPage) leftOut(said string, skipped []error) {
 	for _, err := range skipped {
 		lines = append(lines, err.Error())
 	}
-	e.w.tellLines("Some setups were not exported", lines)
+	e.w.Dialogs().Lines("Some setups were not exported", lines)
 }
 
 // counted is what is counted while one file is written.
@@ -196,28 +197,28 @@ func (a *order) counted() string {
 
 // writeFile writes one file, whole or not at all, and returns why what is left
 // out of it is.
-func writeFile(at work, path string, a *order, made *output.Made) (skipped []error, err error) {
+func writeFile(at page.Work, path string, a *order, made *output.Made) (skipped []error, err error) {
 	skipped = made.Skipped
 	err = storage.Replace(path, func(out io.Writer) (err error) {
-		w := &endingWriter{at.ctx, out}
+		w := &endingWriter{at.Context, out}
 		if a.kind.name == exportAll { // the preview holds the first setups alone
 			n := 0
 			every := a.every()
-			skipped, err = output.WriteReplies(at.ctx, w, a.index(), func(ctx context.Context, do func(s *timeline.Setup) error) error {
+			skipped, err = output.WriteReplies(at.Context, w, a.index(), func(ctx context.Context, do func(s *timeline.Setup) error) error {
 				return every(ctx, func(s *timeline.Setup) error {
 					n++
-					at.tell(n, len(a.listed))
+					at.Tell(n, len(a.listed))
 					return do(s)
 				})
 			})
 		} else {
 			err = made.WriteBy(w, func(i int) error {
-				at.tell(i, len(made.Sheets))
-				return at.ctx.Err()
+				at.Tell(i, len(made.Sheets))
+				return at.Context.Err()
 			})
 		}
 		if err == nil {
-			err = at.ctx.Err()
+			err = at.Context.Err()
 		}
 		return err
 	})
@@ -242,16 +243,16 @@ func (w *endingWriter) Write(b []byte) (int, error) {
 func (e *exportPage) askMany(folder string) {
 	a := e.last
 	if err := a.names.Check(); err != nil {
-		e.note(model.Sentence(err.Error()))
+		e.Note(model.Sentence(err.Error()))
 		return
 	}
 	if there(folder) && !isFolder(folder) {
-		e.note("This is a file. Enter another name for the folder.")
+		e.Note("This is a file. Enter another name for the folder.")
 		return
 	}
 	var same []string
-	e.w.task("Looking at "+filepath.Base(folder), counting("setup"), func(at work) error {
-		names, err := a.batch(folder, nil).Files(at.ctx, a.every())
+	e.w.Task("Looking at "+filepath.Base(folder), page.Counting("setup"), func(at page.Work) error {
+		names, err := a.batch(folder, nil).Files(at.Context, a.every())
 		for _, name := range names {
 			if there(filepath.Join(folder, name)) {
 				same = append(same, name)
@@ -282,8 +283,8 @@ func plural(n int, one, many string) string {
 func (e *exportPage) writeMany(folder string) {
 	a := e.last
 	var did output.Written
-	e.w.task("Exporting to "+filepath.Base(folder), counting("setup"), func(at work) (err error) {
-		did, err = a.batch(folder, at.tell).Run(at.ctx, a.index(), a.every())
+	e.w.Task("Exporting to "+filepath.Base(folder), page.Counting("setup"), func(at page.Work) (err error) {
+		did, err = a.batch(folder, at.Tell).Run(at.Context, a.index(), a.every())
 		return err
 	}, func(err error) {
 		said := "Exported " + model.CountOf(did.Files, "setup") + " to " + folder
@@ -291,7 +292,7 @@ func (e *exportPage) writeMany(folder string) {
 			said += ", and " + model.CountOf(did.Pages, "contact sheet")
 		}
 		if errors.Is(err, context.Canceled) {
-			e.note("Cancelled: " + model.CountOf(did.Files, "setup") + " exported to " + folder + ", each file complete")
+			e.Note("Cancelled: " + model.CountOf(did.Files, "setup") + " exported to " + folder + ", each file complete")
 			return
 		}
 		e.wrote(folder, said, err)
@@ -305,12 +306,12 @@ func (e *exportPage) writeMany(folder string) {
 func (e *exportPage) wrote(path, said string, err error) {
 	switch {
 	case errors.Is(err, context.Canceled):
-		e.note("Nothing was exported")
+		e.Note("Nothing was exported")
 	case err != nil:
-		e.w.fail("The file could not be exported", err)
+		e.w.Dialogs().Fail("The file could not be exported", err)
 	default:
-		e.w.app.Preferences().SetString(prefExportFolder, filepath.Dir(path))
-		e.note(said)
+		e.w.Preferences().SetString(prefExportFolder, filepath.Dir(path))
+		e.Note(said)
 	}
 }
 

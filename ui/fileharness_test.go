@@ -95,7 +95,7 @@ func buttonOf(o fyne.CanvasObject) *widget.Button {
 // tap taps the button of that text in the dialog on top.
 func tap(t testing.TB, w *window, text string) {
 	t.Helper()
-	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
 		if b := buttonOf(o); b != nil && b.Text == text {
 			test.Tap(b)
 			return

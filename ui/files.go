@@ -37,7 +37,7 @@ func (w *window) saveTo(path string) bool {
 		err = storage.WriteText(path, p)
 	}
 	if err != nil {
-		w.fail("The project could not be saved", err)
+		w.Dialogs().Fail("The project could not be saved", err)
 		return false
 	}
 	w.lastDir = filepath.Dir(path)

@@ -1,8 +1,9 @@
 package ui
 
 import (
-	"fyne.io/fyne/v2"
 	"wakeline/ui/paint"
+
+	"fyne.io/fyne/v2"
 )
 
 const findFormWidth = 256

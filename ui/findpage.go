@@ -17,10 +17,11 @@ import (
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
-var _ page = (*findPage)(nil)
+var _ page.Page = (*findPage)(nil)
 
 // findPage looks for setups: a form of what limits them, the answers in rank
 // order, and the sheet of the one chosen. Each change of the form searches
@@ -54,12 +55,12 @@ type findPage struct {
 // showFind shows the page for the chosen setup.
 func (w *window) showFind() {
 	if w.model.Chosen() < 0 || w.model.Data().Fighter(w.model.Setup().Attacker) == nil {
-		w.tellLines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
+		w.Dialogs().Lines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
 		return
 	}
 	f := newFindPage(w)
 	w.showPage(f)
-	f.refocus()
+	f.Refocus()
 	f.run()
 }
 
@@ -90,7 +91,7 @@ func newFindPage(w *window) *findPage {
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(f.busy,
-		paint.NewPageButton(w, "Your timing…", nil, w.askHand), paint.NewPageButton(w, "Close", theme.CancelIcon(), f.close)), as)), widget.NewSeparator())
+		paint.NewPageButton(w, "Your timing…", nil, w.askTiming), paint.NewPageButton(w, "Close", theme.CancelIcon(), f.close)), as)), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = paint.NewTabs()
@@ -111,8 +112,8 @@ func lowLabel() *widget.Label {
 // key does what a key does on the page.
 func (f *findPage) key(ev *fyne.KeyEvent) { f.w.PageKey(ev) }
 
-// endOwn stops a search that runs.
-func (f *findPage) endOwn() bool {
+// EndOwn stops a search that runs.
+func (f *findPage) EndOwn() bool {
 	if f.cancel == nil {
 		return false
 	}
@@ -132,7 +133,7 @@ func (f *findPage) run() {
 	f.halt()
 	byEnder := f.tabs.At == 1
 	q, rivals, lacks := f.form.query(byEnder)
-	person := f.w.hands.person()
+	person := f.w.Timing().Person()
 	f.hand.SetText("For " + strings.ToLower(person.Words()[:1]) + person.Words()[1:] + ".")
 	if lacks != "" {
 		f.say(lacks)
@@ -142,18 +143,18 @@ func (f *findPage) run() {
 	data := &timeline.Project{Ruleset: f.w.model.Data().Ruleset, Fighters: f.w.model.Data().Fighters} // as they are now
 	each, known := f.w.model.Document().Each(), f.asked
 	q.Hand = person.Timing(data.Ruleset)
-	ctx, cancel := context.WithCancel(f.w.ctx)
+	ctx, cancel := context.WithCancel(f.w.Context())
 	f.cancel = cancel
 	f.turn++
 	turn := f.turn
 	progress := func(done, of int) {
-		f.w.later(func() {
+		f.w.Later(func() {
 			if turn == f.turn && f.cancel != nil {
 				f.doing.SetText(fmt.Sprintf("%d of %s", done, model.CountOf(of, "ender")))
 			}
 		})
 	}
-	f.w.spawn(func() {
+	f.w.Run(func() {
 		got := found{asked: known}
 		err := guard.Try("The search", func() (err error) {
 			if got.asked == nil && (len(rivals) > 1 || rivals[0].Rival != base.Rival) {
@@ -171,8 +172,8 @@ func (f *findPage) run() {
 			}
 			return err
 		})
-		f.w.later(func() {
-			if turn == f.turn && f.w.ctx.Err() == nil {
+		f.w.Later(func() {
+			if turn == f.turn && f.w.Context().Err() == nil {
 				f.took(got, err, byEnder)
 			}
 			cancel()
@@ -181,8 +182,8 @@ func (f *findPage) run() {
 	if f.cancel == nil {
 		return
 	}
-	guard.After(patience, "The search", func() {
-		f.w.later(func() {
+	guard.After(page.Patience, "The search", func() {
+		f.w.Later(func() {
 			if turn == f.turn && f.cancel != nil {
 				f.doing.SetText("Searching…")
 				f.busy.Show()
@@ -193,10 +194,10 @@ func (f *findPage) run() {
 }
 
 // close gives up what runs, and shows the setups.
-func (f *findPage) close() { f.w.closePage() }
+func (f *findPage) close() { f.w.Close() }
 
-// left gives up a search that runs.
-func (f *findPage) left() { f.halt() }
+// Left gives up a search that runs.
+func (f *findPage) Left() { f.halt() }
 
 // halt gives up the search that runs.
 func (f *findPage) halt() {
@@ -297,7 +298,7 @@ func (f *findPage) draw() {
 	} else {
 		f.sheet.show(plan, s.Delay)
 		if len(a.Setups) == 1 { // of several rivals' windows the plan knows one
-			w := odds.WaitOf(plan, s.Delay, f.w.hands.person().Timing(f.w.model.Data().Ruleset))
+			w := odds.WaitOf(plan, s.Delay, f.w.Timing().Person().Timing(f.w.model.Data().Ruleset))
 			f.why.SetText(strings.TrimSpace(a.Why + " " + w.Advice()))
 		}
 	}
@@ -325,11 +326,11 @@ func (f *findPage) openAnswer() {
 		edits = append(edits, timeline.SetupEdit{Setup: &s})
 	}
 	w := f.w
-	if !w.done("The answer could not be opened", w.model.Apply("found setup", edits...)) {
+	if !w.Done("The answer could not be opened", w.model.Apply("found setup", edits...)) {
 		return
 	}
 	f.close()
-	w.showChosen()
+	w.ShowChosen()
 	w.status.Hint("Opened as a setup of its own. Ctrl+Z takes it back")
 }
 
@@ -337,24 +338,24 @@ func (f *findPage) openAnswer() {
 func (f *findPage) openCell(r *find.Row, c *find.Cell) {
 	f.form.start(r.Ender, r.Position, c.Jump, c.Attack)
 	f.tabs.Show(0) // and searches
-	f.w.win.Canvas().Focus(f.list)
+	f.w.Canvas().Focus(f.list)
 }
 
-func (f *findPage) content() fyne.CanvasObject { return f.box }
-func (f *findPage) edits() bool                { return true }
+func (f *findPage) Content() fyne.CanvasObject { return f.box }
+func (f *findPage) Edits() bool                { return true }
 
-// refocus gives the keys to the answers, or to the table of enders.
-func (f *findPage) refocus() {
+// Refocus gives the keys to the answers, or to the table of enders.
+func (f *findPage) Refocus() {
 	if f.tabs.At == 0 {
-		f.w.win.Canvas().Focus(f.list)
+		f.w.Canvas().Focus(f.list)
 	} else {
-		f.w.win.Canvas().Focus(f.enders.table)
+		f.w.Canvas().Focus(f.enders.table)
 	}
 }
 
-// changed searches anew after an undo, or another window's edit.
-func (f *findPage) changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 || f.w.page != page(f) {
+// Changed searches anew after an undo, or another window's edit.
+func (f *findPage) Changed(c model.Change) {
+	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 || !f.w.Showing(f) {
 		return
 	}
 	f.asked = nil
@@ -365,3 +366,6 @@ func (f *findPage) changed(c model.Change) {
 	f.form.fill()
 	f.run()
 }
+
+// TimingChanged implements page.Timed.
+func (f *findPage) TimingChanged() { f.run() }

@@ -33,7 +33,7 @@ func wants(t testing.TB, w *window, f *findPage) *find.Result {
 	}
 	targets := find.Demands{}.Targets(w.model.Data(), &f.form.of, rivals)
 	q.Setup.Rival, q.Setup.Rises, q.Setup.Replies, q.Also = targets[0].Rival, targets[0].Rises, targets[0].Replies, targets[1:]
-	q.Hand = w.hands.person().Timing(w.model.Data().Ruleset)
+	q.Hand = w.Timing().Person().Timing(w.model.Data().Ruleset)
 	got, err := find.Search(t.Context(), w.model.Data(), q)
 	if err != nil {
 		t.Fatal(err)
@@ -211,7 +211,7 @@ func TestEndersTable(t *testing.T) {
 	q, rivals, _ := f.form.query(true)
 	targets := find.Demands{}.Targets(w.model.Data(), &f.form.of, rivals)
 	q.Setup.Rises, q.Setup.Replies = targets[0].Rises, targets[0].Replies
-	q.Hand = w.hands.person().Timing(w.model.Data().Ruleset)
+	q.Hand = w.Timing().Person().Timing(w.model.Data().Ruleset)
 	want, err := find.Enders(t.Context(), w.model.Data(), q, []timeline.Position{timeline.Midscreen, timeline.Wall}, nil)
 	if err != nil || len(want) == 0 || len(f.enders.rows) != len(want) {
 		t.Fatalf("%d rows, %v, want %d", len(f.enders.rows), err, len(want))
@@ -243,7 +243,7 @@ func TestAnEnderWithoutASafeJumpSaysWhy(t *testing.T) {
 func TestASearchIsStopped(t *testing.T) {
 	w, f := openFind(t, sample())
 	var held []func()
-	w.spawn = func(do func()) { held = append(held, do) }
+	w.tasks.Spawn = func(do func()) { held = append(held, do) }
 	f.form.most.SetSelected("2")
 	if f.cancel == nil {
 		t.Fatal("the search is over before it ran")
@@ -285,7 +285,7 @@ func TestFindFollowsAnUndo(t *testing.T) {
 func TestFindWithoutASetup(t *testing.T) {
 	w := open(t, nil, laptop)
 	w.showFind()
-	if w.page != nil || w.win.Canvas().Overlays().Top() == nil {
+	if w.page != nil || w.Canvas().Overlays().Top() == nil {
 		t.Error("a search without a setup says nothing")
 	}
 }

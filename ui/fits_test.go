@@ -56,7 +56,7 @@ func TestEveryPageFitsTheSmallestWindow(t *testing.T) {
 	longNames(long)
 	for name, w := range map[string]*window{"short": open(t, sample(), small), "long": openFile(t, long), "many": openFile(t, many(3000)), "empty": open(t, nil, small)} {
 		w.win.Resize(small)
-		w.app.Preferences().SetString(prefNumbers, "shown")
+		w.Preferences().SetString(prefNumbers, "shown")
 		w.panes.Layout(nil, w.main.Size())
 		for i := range barPages {
 			if tapPage(w, barPages[i].name); w.busy() {
@@ -77,7 +77,7 @@ func TestRepliesStayInView(t *testing.T) {
 	for _, size := range []fyne.Size{small, laptop} {
 		for _, numbers := range []string{"shown", "hidden"} {
 			w := open(t, sample(), size)
-			w.app.Preferences().SetString(prefNumbers, numbers)
+			w.Preferences().SetString(prefNumbers, numbers)
 			w.panes.Layout(nil, w.main.Size())
 			for i := range w.model.Len() {
 				w.model.Choose(i)

@@ -9,11 +9,12 @@ import (
 
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
-var _ page = (*glossaryPage)(nil)
+var _ page.Page = (*glossaryPage)(nil)
 
 // glossaryPage tells the words in use, each with the strip that shows it.
 type glossaryPage struct {
@@ -37,14 +38,14 @@ func (w *window) showGlossary() {
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
 		paint.NewPageButton(w, "Export…", nil, func() { w.showExportOf(exportGlossary) }),
-		paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage))), widget.NewSeparator())
+		paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close))), widget.NewSeparator())
 	g.box = container.NewBorder(top, nil, nil, nil, g.view.box)
 	w.showPage(g)
-	g.refocus()
+	g.Refocus()
 }
 
-func (g *glossaryPage) content() fyne.CanvasObject { return g.box }
-func (g *glossaryPage) edits() bool                { return false }
-func (g *glossaryPage) changed(model.Change)       {}
-func (g *glossaryPage) recolour()                  { g.view.Refresh() }
-func (g *glossaryPage) refocus()                   { g.w.win.Canvas().Focus(g.view) }
+func (g *glossaryPage) Content() fyne.CanvasObject { return g.box }
+func (g *glossaryPage) Edits() bool                { return false }
+func (g *glossaryPage) Changed(model.Change)       {}
+func (g *glossaryPage) Recolour()                  { g.view.Refresh() }
+func (g *glossaryPage) Refocus()                   { g.w.Canvas().Focus(g.view) }

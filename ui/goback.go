@@ -7,6 +7,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 )
 
 // goBack takes so many steps back, or does them again where negative, as one
@@ -41,15 +42,15 @@ func (w *window) goBack(n int) {
 	if n < 0 {
 		step = d.File().Redo
 	}
-	w.task(strings.TrimSuffix(model.Sentence(word+" "+model.CountOf(count, "step")), "."), counting("step"), func(at work) error {
+	w.Task(strings.TrimSuffix(model.Sentence(word+" "+model.CountOf(count, "step")), "."), page.Counting("step"), func(at page.Work) error {
 		for i := range count {
-			if at.ctx.Err() != nil {
-				return at.ctx.Err()
+			if at.Context.Err() != nil {
+				return at.Context.Err()
 			}
 			if _, err := step(); err != nil {
 				return err
 			}
-			at.tell(i+1, count)
+			at.Tell(i+1, count)
 		}
 		return nil
 	}, func(err error) {
@@ -66,10 +67,10 @@ func (w *window) wentBack(word string, count int, err error) {
 	w.model.Reread()
 	switch {
 	case errors.Is(err, context.Canceled):
-		w.note("Stopped on the way")
+		w.Note("Stopped on the way")
 	case err != nil && !errors.Is(err, storage.ErrNoStep):
-		w.fail("Not every step could be taken", err)
+		w.Dialogs().Fail("Not every step could be taken", err)
 	default:
-		w.note(strings.TrimSuffix(model.Sentence(word+" of "+model.CountOf(count, "step")), "."))
+		w.Note(strings.TrimSuffix(model.Sentence(word+" of "+model.CountOf(count, "step")), "."))
 	}
 }

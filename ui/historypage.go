@@ -8,11 +8,12 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
-var _ page = (*historyPage)(nil)
+var _ page.Page = (*historyPage)(nil)
 
 // historyPage lists the steps of the history, the newest on top: when, what,
 // and of which setup. A click on one leads to the state right after it.
@@ -37,14 +38,14 @@ func (w *window) showHistory() {
 	title.TextStyle.Bold = true
 	about := lowLabel()
 	about.SetText("Click a step, or press Enter, to go to the state after it.")
-	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage), about)), widget.NewSeparator())
+	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close), about)), widget.NewSeparator())
 	h.box = container.NewBorder(top, container.NewPadded(container.NewHBox(h.said, layout.NewSpacer())), nil, nil, h.list)
 	if err := h.read(); err != nil {
-		w.fail("The history can't be read", err)
+		w.Dialogs().Fail("The history can't be read", err)
 		return
 	}
 	w.showPage(h)
-	h.refocus()
+	h.Refocus()
 }
 
 // read takes the steps in, and marks the one that is done last.
@@ -86,16 +87,16 @@ func (h *historyPage) goTo(i int) {
 	h.list.Refresh()
 }
 
-func (h *historyPage) content() fyne.CanvasObject { return h.box }
-func (h *historyPage) edits() bool                { return true }
-func (h *historyPage) refocus()                   { h.w.win.Canvas().Focus(h.list) }
-func (h *historyPage) note(text string)           { h.said.SetText(text) }
-func (h *historyPage) recolour()                  { h.list.Refresh() }
+func (h *historyPage) Content() fyne.CanvasObject { return h.box }
+func (h *historyPage) Edits() bool                { return true }
+func (h *historyPage) Refocus()                   { h.w.Canvas().Focus(h.list) }
+func (h *historyPage) Note(text string)           { h.said.SetText(text) }
+func (h *historyPage) Recolour()                  { h.list.Refresh() }
 
-func (h *historyPage) changed(model.Change) {
+func (h *historyPage) Changed(model.Change) {
 	if err := h.read(); err != nil {
-		h.w.closePage()
-		h.w.fail("The history can't be read", err)
+		h.w.Close()
+		h.w.Dialogs().Fail("The history can't be read", err)
 	}
 }
 
@@ -229,7 +230,7 @@ func (r *historyRow) Tapped(*fyne.PointEvent) {
 	h := r.l.h
 	defer paint.Survive("The history")
 	if r.at >= 0 && r.at < h.len() {
-		h.refocus()
+		h.Refocus()
 		h.goTo(r.at)
 	}
 }

@@ -151,7 +151,7 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 // previewIn is the preview of the dialog on top.
 func previewIn(t *testing.T, w *window) *importPreview {
 	t.Helper()
-	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
 		if g, ok := o.(*dataGrid); ok {
 			return g.cells.(*importPreview)
 		}
@@ -181,7 +181,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 	if got := p.count.Text; !strings.Contains(got, "fighter") {
 		t.Errorf("without a fighter it says %q", got)
 	}
-	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
 		if e, ok := o.(*paint.PickEntry); ok {
 			e.SetText("Ostrel")
 		}
@@ -321,7 +321,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 	if got := c.count.Text; got != "0 of 3 setups changed" || !strings.Contains(c.nothing.Text, "All setups") {
 		t.Errorf("compared with itself: %q, %q", got, c.nothing.Text)
 	}
-	w.closePage()
+	w.Close()
 	if !w.main.Visible() || w.page != nil {
 		t.Error("the setups are not shown again")
 	}

@@ -20,6 +20,7 @@ import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -31,7 +32,7 @@ func (w *window) askImport() {
 	d, ok := w.model.Document().(*model.FileDocument)
 	switch {
 	case !ok:
-		w.tellLines("Import needs a project file", []string{"Keep this project as a project file first: File, Save as project file…"})
+		w.Dialogs().Lines("Import needs a project file", []string{"Keep this project as a project file first: File, Save as project file…"})
 	case d.ReadOnly() != "":
 		w.refused(d.ReadOnly())
 	default:
@@ -48,7 +49,7 @@ func (w *window) importFrom(path string) {
 	}
 	in, err := model.NewImport(path, w.mappings())
 	if err != nil {
-		w.fail("This file could not be imported", err)
+		w.Dialogs().Fail("This file could not be imported", err)
 		return
 	}
 	w.lastDir = filepath.Dir(path)
@@ -58,7 +59,7 @@ func (w *window) importFrom(path string) {
 // mappings are the headings that were mapped before.
 func (w *window) mappings() map[string]string {
 	out := map[string]string{}
-	if err := json.Unmarshal([]byte(w.app.Preferences().StringWithFallback(prefMapping, "{}")), &out); err != nil {
+	if err := json.Unmarshal([]byte(w.Preferences().StringWithFallback(prefMapping, "{}")), &out); err != nil {
 		return map[string]string{}
 	}
 	return out
@@ -68,7 +69,7 @@ func (w *window) rememberMapping(m map[string]string) {
 	all := w.mappings()
 	maps.Copy(all, m)
 	if text, err := json.Marshal(all); err == nil {
-		w.app.Preferences().SetString(prefMapping, string(text))
+		w.Preferences().SetString(prefMapping, string(text))
 	}
 }
 
@@ -95,22 +96,22 @@ func (w *window) showImport(d *model.FileDocument, in *model.Import) {
 		body = w.tableForm(d, in, form, words, preview)
 		size = fyne.NewSize(1000, 720)
 	}
-	a := w.newAsk("Import into "+filepath.Base(d.Path()), body)
-	a.button("Cancel", a.hide)
-	a.main("Import", func() {
+	a := w.Dialogs().New("Import into "+filepath.Base(d.Path()), body)
+	a.Button("Cancel", a.Hide)
+	a.Main("Import", func() {
 		in.Revision = strings.TrimSpace(revision.Text)
-		a.hide()
+		a.Hide()
 		w.takeIn(d, in)
 	})
-	a.closed = func() {
+	a.Closed = func() {
 		if preview != nil {
 			preview.stop()
 		}
 		w.refocus()
 	}
-	a.show(size, revision)
+	a.Show(size, revision)
 	if preview != nil {
-		preview.hide = a.hide
+		preview.hide = a.Hide
 		preview.show(in)
 	}
 }
@@ -194,7 +195,7 @@ func (w *window) takeIn(d *model.FileDocument, in *model.Import) {
 	before, from := d.Data(), d.Latest.Name
 	var got *model.Imported
 	var storing atomic.Bool
-	w.task("Importing "+filepath.Base(in.Path), func(done, of int) string {
+	w.Task("Importing "+filepath.Base(in.Path), func(done, of int) string {
 		if storing.Load() && done == of {
 			return "Checking what was saved"
 		}
@@ -202,12 +203,12 @@ func (w *window) takeIn(d *model.FileDocument, in *model.Import) {
 			return fmt.Sprintf("Saving: %d of %s", done, model.CountOf(of, "move"))
 		}
 		return fmt.Sprintf("Reading: %d of %d KiB", done>>10, of>>10)
-	}, func(at work) (err error) {
-		if got, err = in.Read(at.ctx, before, at.tell); err != nil {
+	}, func(at page.Work) (err error) {
+		if got, err = in.Read(at.Context, before, at.Tell); err != nil {
 			return err
 		}
 		storing.Store(true)
-		return in.Store(at.ctx, d.File(), got, at.tell)
+		return in.Store(at.Context, d.File(), got, at.Tell)
 	}, func(err error) {
 		if err != nil {
 			d.AskReadOnly()
@@ -216,7 +217,7 @@ func (w *window) takeIn(d *model.FileDocument, in *model.Import) {
 			return
 		}
 		if err := d.Reload(); err != nil {
-			w.fail("Imported, but the file can't be read now", err)
+			w.Dialogs().Fail("Imported, but the file can't be read now", err)
 			return
 		}
 		w.model.Reread()
@@ -258,11 +259,11 @@ func (w *window) notTaken(d *model.FileDocument, in *model.Import, err error) {
 	if len(lines) > most {
 		lines = append(lines[:most], "and "+model.CountOf(len(lines)-most, "more line"))
 	}
-	a := w.newTold("Nothing of "+filepath.Base(in.Path)+" was imported", strings.Join(lines, "\n"))
-	a.button("Close", a.hide)
-	a.main("Back to the import", func() {
-		a.hide()
+	a := w.Dialogs().Told("Nothing of "+filepath.Base(in.Path)+" was imported", strings.Join(lines, "\n"))
+	a.Button("Close", a.Hide)
+	a.Main("Back to the import", func() {
+		a.Hide()
 		w.showImport(d, in)
 	})
-	a.show(fyne.NewSize(660, min(140+30*float32(len(lines)), 400)), nil)
+	a.Show(fyne.NewSize(660, min(140+30*float32(len(lines)), 400)), nil)
 }

@@ -52,15 +52,15 @@ func newImportPreview(w *window, rules timeline.Ruleset) *importPreview {
 // reading that runs, or waits, is given up.
 func (p *importPreview) show(in *model.Import) {
 	p.stop()
-	ctx, cancel := context.WithCancel(p.w.ctx)
+	ctx, cancel := context.WithCancel(p.w.Context())
 	p.cancel = cancel
 	serial, mine := p.serial, in.Copy()
 	p.count.SetText("Reading…")
 	last := func() bool { return p.serial == serial && ctx.Err() == nil }
 	read := func() {
-		p.w.spawn(func() {
+		p.w.Run(func() {
 			got := mine.Preview(ctx, p.rules)
-			p.w.later(func() {
+			p.w.Later(func() {
 				if last() {
 					p.take(got)
 				}
@@ -72,7 +72,7 @@ func (p *importPreview) show(in *model.Import) {
 		return
 	}
 	guard.After(typingPause, "The import", func() {
-		p.w.later(func() {
+		p.w.Later(func() {
 			if last() {
 				read()
 			}

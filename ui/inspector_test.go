@@ -34,7 +34,7 @@ func entryNamed(t testing.TB, w *window, name string) *fieldEntry {
 func putIn(t testing.TB, w *window, name, text string) {
 	t.Helper()
 	e := entryNamed(t, w, name)
-	w.win.Canvas().Focus(e)
+	w.Canvas().Focus(e)
 	e.SetText(text)
 	w.refocus()
 }
@@ -248,14 +248,12 @@ func TestWhatFollows(t *testing.T) {
 				t.Errorf("delay %d: %s is %q, want %q", w.delay(), name, got[name], want)
 			}
 		}
-		if by := w.hands.words(); got["lands by hand"] == "" || !strings.Contains(by, got["lands by hand"]) {
+		if by := w.Timing().Words(); got["lands by hand"] == "" || !strings.Contains(by, got["lands by hand"]) {
 			t.Errorf("delay %d: lands by hand %q, in words %q", w.delay(), got["lands by hand"], by)
 		}
 		key(w, fyne.KeyRight, 1)
 	}
-	w.app.Preferences().SetString(prefHand, handTyped)
-	w.app.Preferences().SetFloat(prefSpread, 8)
-	w.hands.told()
+	w.timing.Choose(model.Choice{Source: model.TimingTyped, Spread: 8})
 	if got := of()["your spread"]; got != "8 ms, set by hand" {
 		t.Errorf("of another hand: %q", got)
 	}
@@ -328,7 +326,7 @@ func TestNumbersFit(t *testing.T) {
 	if wide := w.numbers.Size().Width; !w.numbers.Visible() || wide > 250 {
 		t.Fatalf("shown %v, %g wide", w.numbers.Visible(), wide)
 	}
-	left, right := w.app.Driver().AbsolutePositionForObject(w.numbers).X, w.win.Canvas().Size().Width
+	left, right := w.app.Driver().AbsolutePositionForObject(w.numbers).X, w.Canvas().Size().Width
 	d := w.app.Driver()
 	for tab, rows := range [][]*inspectorRow{w.numbers.rows, w.numbers.thing.rows} {
 		w.numbers.show(tab)
@@ -353,7 +351,7 @@ func TestTypingIsTakenBackFirst(t *testing.T) {
 	w := open(t, sample(), laptop)
 	key(w, fyne.KeyRight, 1)
 	e := entryNamed(t, w, "Delay")
-	w.win.Canvas().Focus(e)
+	w.Canvas().Focus(e)
 	test.Type(e, "9")
 	w.undo()
 	if e.Text != "4" || w.delay() != 4 {
@@ -373,7 +371,7 @@ func TestTypingIsTakenBackFirst(t *testing.T) {
 // each block.
 func TestNoNameInTheNumbersIsCut(t *testing.T) {
 	w := open(t, sample(), small)
-	w.app.Preferences().SetString(prefNumbers, "shown")
+	w.Preferences().SetString(prefNumbers, "shown")
 	w.panes.Layout(nil, w.main.Size())
 	seen := map[string]bool{}
 	for i := range w.model.Len() {

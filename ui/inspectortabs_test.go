@@ -54,7 +54,7 @@ func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
 func TestTheKeyOfTheNumbersLeadsToThem(t *testing.T) {
 	w := open(t, sample(), laptop)
 	press := item(t, w, "Numbers").Action
-	c := w.win.Canvas()
+	c := w.Canvas()
 	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(entryNamed(t, w, "Name")) {
 		t.Errorf("shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}

@@ -205,10 +205,10 @@ func (w *window) showKeys() {
 	list := &keyList{}
 	list.ExtendBaseWidget(list)
 	list.in = container.NewScroll(list)
-	a := w.newAsk("Keys", list.in)
-	list.close = a.hide
-	a.main("Close", a.hide)
-	a.show(list.MinSize().AddWidthHeight(50, 120), list)
+	a := w.Dialogs().New("Keys", list.in)
+	list.close = a.Hide
+	a.Main("Close", a.Hide)
+	a.Show(list.MinSize().AddWidthHeight(50, 120), list)
 }
 
 // TypedKey implements fyne.Focusable.

@@ -39,7 +39,7 @@ func crowd(n int) *timeline.Project {
 func openLanes(t testing.TB, p *timeline.Project, size fyne.Size) *window {
 	w := open(t, p, size)
 	w.showLanes()
-	if !w.lanes.Visible() || w.win.Canvas().Focused() != fyne.Focusable(w.lanes.body) {
+	if !w.lanes.Visible() || w.Canvas().Focused() != fyne.Focusable(w.lanes.body) {
 		t.Fatal("the lanes are not shown, or have not the keys")
 	}
 	return w
@@ -69,7 +69,7 @@ func TestLanesInOrderOfDanger(t *testing.T) {
 				t.Fatalf("worst %v: lane %d is %+v, want %+v", worst, i, w.lanes.lanes[i], want[i])
 			}
 		}
-		if got := w.app.Preferences().BoolWithFallback(prefWorst, !worst); got != worst {
+		if got := w.Preferences().BoolWithFallback(prefWorst, !worst); got != worst {
 			t.Errorf("remembers %v, want %v", got, worst)
 		}
 	}
@@ -236,7 +236,7 @@ func TestLanesKeepColourForJudgement(t *testing.T) {
 
 func TestTabIsRemembered(t *testing.T) {
 	w := openLanes(t, sample(), laptop)
-	if got := w.app.Preferences().String(prefBelow); got != "Lanes" {
+	if got := w.Preferences().String(prefBelow); got != "Lanes" {
 		t.Errorf("remembers %q", got)
 	}
 	again := newWindow(w.app, Start{Project: sample(), inline: true})

@@ -21,7 +21,7 @@ func lessonOf(t *testing.T, w *window) *lessonPage {
 }
 
 func lessonKey(l *lessonPage, name fyne.KeyName) {
-	l.w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: name})
+	l.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: name})
 }
 
 // texts are the words of shapes.
@@ -113,7 +113,7 @@ func TestALessonOfWhatDoesNotFit(t *testing.T) {
 // and draws it anew.
 func BenchmarkLessonStep(b *testing.B) {
 	w := open(b, sample(), laptop)
-	w.app.Preferences().SetString(prefNeighbours, "3")
+	w.Preferences().SetString(prefNeighbours, "3")
 	w.showLesson()
 	l := w.page.(*lessonPage)
 	b.ResetTimer()

@@ -89,7 +89,7 @@ func (l *lessonPage) sayTold() {
 		l.hint.Enable()
 	}
 	l.show()
-	l.refocus()
+	l.Refocus()
 }
 
 // ask begins the exercise, against the first reply that something is demanded
@@ -125,14 +125,14 @@ func (l *lessonPage) tell(answer string) {
 	l.said.SetText(l.told.words())
 	l.view.top()
 	l.show()
-	l.refocus()
+	l.Refocus()
 }
 
 // giveUp shows the lesson again, without an answer.
 func (l *lessonPage) giveUp() {
 	l.state = lessonShown
 	l.show()
-	l.refocus()
+	l.Refocus()
 }
 
 // exerciseKey does what a key does in the exercise that moves nothing.

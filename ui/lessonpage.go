@@ -13,11 +13,12 @@ import (
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
-var _ page = (*lessonPage)(nil)
+var _ page.Page = (*lessonPage)(nil)
 
 // What the lesson page shows.
 type lessonState uint8
@@ -65,12 +66,12 @@ type lessonPage struct {
 // showLesson shows the page for the chosen setup.
 func (w *window) showLesson() {
 	if w.model.Chosen() < 0 {
-		w.tellLines("There is nothing to teach yet", []string{"A lesson shows a setup and its neighbours. Choose one, or make it first."})
+		w.Dialogs().Lines("There is nothing to teach yet", []string{"A lesson shows a setup and its neighbours. Choose one, or make it first."})
 		return
 	}
 	l := newLessonPage(w)
 	w.showPage(l)
-	l.refocus()
+	l.Refocus()
 }
 
 func newLessonPage(w *window) *lessonPage {
@@ -83,7 +84,7 @@ func newLessonPage(w *window) *lessonPage {
 	l.reply, l.rise = paint.NewPick(w, nil, again), paint.NewPick(w, nil, again)
 	l.each = paint.NewPick(w, neighbourChoices, func(n string) {
 		if !l.quiet {
-			w.app.Preferences().SetString(prefNeighbours, n)
+			w.Preferences().SetString(prefNeighbours, n)
 		}
 		again(n)
 	})
@@ -94,7 +95,7 @@ func newLessonPage(w *window) *lessonPage {
 	}
 	l.against, l.upOn = paint.NewPick(w, nil, other), paint.NewPick(w, nil, other)
 	l.quiet = true
-	l.each.SetSelected(w.app.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
+	l.each.SetSelected(w.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
 	if l.each.SelectedIndex() < 0 {
 		l.each.SetSelected(neighbourChoices[0])
 	}
@@ -126,7 +127,7 @@ func newLessonPage(w *window) *lessonPage {
 		button("Export…", func() { w.showExportOf(exportLesson) }))
 	title := widget.NewLabel("Lesson")
 	title.TextStyle.Bold = true
-	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage))
+	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close))
 	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
@@ -249,7 +250,7 @@ func (l *lessonPage) nextSetup() {
 	}
 	l.w.model.Choose(shown[(l.w.setups.row()+1)%len(shown)])
 	l.view.top()
-	l.refocus()
+	l.Refocus()
 }
 
 // key does what a key does on the lesson; it reports whether it did. The
@@ -282,8 +283,8 @@ func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 	return true
 }
 
-// endOwn gives the exercise up.
-func (l *lessonPage) endOwn() bool {
+// EndOwn gives the exercise up.
+func (l *lessonPage) EndOwn() bool {
 	if l.state == lessonShown {
 		return false
 	}
@@ -314,28 +315,28 @@ func (l *lessonPage) text() string {
 	return output.LessonText(&l.lesson)
 }
 
-func (l *lessonPage) content() fyne.CanvasObject { return l.box }
+func (l *lessonPage) Content() fyne.CanvasObject { return l.box }
 
 // edits: an edit is no part of the exercise, nor is taking one back.
-func (l *lessonPage) edits() bool { return l.state == lessonShown }
+func (l *lessonPage) Edits() bool { return l.state == lessonShown }
 
-// refocus gives the keys to what is shown.
-func (l *lessonPage) refocus() {
+// Refocus gives the keys to what is shown.
+func (l *lessonPage) Refocus() {
 	if l.state == lessonAsked {
-		l.w.win.Canvas().Focus(l.exercise)
+		l.w.Canvas().Focus(l.exercise)
 	} else {
-		l.w.win.Canvas().Focus(l.view)
+		l.w.Canvas().Focus(l.view)
 	}
 }
 
-// changed follows the chosen setup; another setup, or an edit, begins the
+// Changed follows the chosen setup; another setup, or an edit, begins the
 // exercise anew.
-func (l *lessonPage) changed(c model.Change) {
+func (l *lessonPage) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
 		return
 	}
 	if l.w.model.Chosen() < 0 {
-		l.w.closePage()
+		l.w.Close()
 		return
 	}
 	l.fill()
@@ -348,8 +349,8 @@ func (l *lessonPage) changed(c model.Change) {
 	l.show()
 }
 
-// note says something in passing.
-func (l *lessonPage) note(text string) {
+// Note says something in passing.
+func (l *lessonPage) Note(text string) {
 	if l.state != lessonAsked {
 		if l.state == lessonAnswered {
 			text += "\n" + l.told.words()

@@ -146,9 +146,9 @@ func TestALongNoteIsTypedIn(t *testing.T) {
 	if !strings.Contains(e.Text, paint.Seam) || e.Disabled() {
 		t.Fatalf("the note is shown as %.500q", e.Text)
 	}
-	w.win.Canvas().Focus(e)
+	w.Canvas().Focus(e)
 	e.TypedRune('!')
-	w.win.Canvas().Unfocus()
+	w.Canvas().Unfocus()
 	if got := w.model.Setup().Note; got != "!"+text {
 		t.Errorf("the note is %.100q…", got)
 	}
@@ -183,9 +183,9 @@ func TestAVeryLongNoteIsShortened(t *testing.T) {
 	if len(e.Text) > paint.ShownMost+500 || !strings.HasSuffix(paint.Whole(e.Text), "… (shortened: the text has 40000 letters)") {
 		t.Errorf("%d letters are shown, the last %q", len(e.Text), e.Text[len(e.Text)-80:])
 	}
-	w.win.Canvas().Focus(e)
+	w.Canvas().Focus(e)
 	e.TypedRune('!')
-	w.win.Canvas().Unfocus()
+	w.Canvas().Unfocus()
 	w.model.SetDelay(5)
 	if got := w.model.Setup().Note; got != text {
 		t.Errorf("the note is now %d letters", len(got))

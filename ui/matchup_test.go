@@ -14,6 +14,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -257,7 +258,7 @@ func TestGridKeys(t *testing.T) {
 		t.Errorf("the cursor is on %d, %d, scrolled to %v", m.grid.row, m.grid.column, o)
 	}
 	w.refocus() // as after a dialog
-	if w.win.Canvas().Focused() != fyne.Focusable(m.grid) {
+	if w.Canvas().Focused() != fyne.Focusable(m.grid) {
 		t.Error("the keys don't go to the grid")
 	}
 	press(fyne.KeyEscape, 1)
@@ -345,7 +346,7 @@ func TestMatchupFollowsUndo(t *testing.T) {
 		w.undo()
 	}
 	after := m.got.grid.Rows[0]
-	if after.Delay != before.Delay-6 || w.page != page(m) {
+	if after.Delay != before.Delay-6 || !w.Showing(m) {
 		t.Errorf("after undo the row stands at delay %d, was %d", after.Delay, before.Delay)
 	}
 }
@@ -366,7 +367,7 @@ func TestMatchupEndsWhenItIsCancelled(t *testing.T) {
 	w := open(t, pairOfMany(12), laptop)
 	ctx, cancel := context.WithCancel(context.Background())
 	done := 0
-	at := work{ctx, func(n, _ int) {
+	at := page.Work{Context: ctx, Tell: func(n, _ int) {
 		if done = n; n == 3 {
 			cancel()
 		}

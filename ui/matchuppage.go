@@ -17,6 +17,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -49,12 +50,12 @@ type matchup struct {
 // showMatchup shows the page of the chosen setup's pair.
 func (w *window) showMatchup() {
 	if len(w.model.Data().Fighters) == 0 {
-		w.tellLines("No fighters yet", []string{"A match-up shows the setups of one fighter against another. Add fighters in the move data first."})
+		w.Dialogs().Lines("No fighters yet", []string{"A match-up shows the setups of one fighter against another. Add fighters in the move data first."})
 		return
 	}
 	m := newMatchupPage(w)
 	w.showPage(m)
-	m.refocus()
+	m.Refocus()
 	m.run()
 }
 
@@ -78,7 +79,7 @@ func newMatchupPage(w *window) *matchupPage {
 		}
 	}
 	copied := paint.NewPageButton(w, "Copy table", theme.ContentCopyIcon(), m.copy)
-	shut := paint.NewPageButton(w, "Close", theme.CancelIcon(), w.closePage)
+	shut := paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close)
 	pair := container.NewHBox(title, m.attacker, widget.NewLabel("vs"), m.rival, layout.NewSpacer(), copied, shut)
 	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first), nil, m.count)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())
@@ -125,18 +126,18 @@ func (m *matchupPage) run() {
 	each, data := m.w.model.Document().Each(), m.w.model.Data()
 	attacker, rival, all, safe := m.attacker.Selected, m.rival.Selected, m.all.Checked, m.safe.Checked
 	var got matchup
-	m.w.task("Judging the match-up", counting("setup"), func(at work) (err error) {
+	m.w.Task("Judging the match-up", page.Counting("setup"), func(at page.Work) (err error) {
 		got, err = judgeMatchup(at, each, data, attacker, rival, all, safe)
 		return err
 	}, func(err error) {
 		switch {
-		case m.w.page != page(m):
+		case !m.w.Showing(m):
 		case errors.Is(err, context.Canceled):
 			m.w.status.Hint("Match-up cancelled")
-			m.w.closePage()
+			m.w.Close()
 		case err != nil:
-			m.w.closePage()
-			m.w.fail("The match-up could not be judged", err)
+			m.w.Close()
+			m.w.Dialogs().Fail("The match-up could not be judged", err)
 		default:
 			m.take(got)
 		}
@@ -144,16 +145,16 @@ func (m *matchupPage) run() {
 }
 
 // judgeMatchup judges every setup of the pair, or the safe ones alone.
-func judgeMatchup(at work, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project, attacker, rival string, all, safe bool) (got matchup, err error) {
+func judgeMatchup(at page.Work, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project, attacker, rival string, all, safe bool) (got matchup, err error) {
 	p := *data.Bare()
 	var places []int
 	place := 0
-	err = each(at.ctx, func(s *timeline.Setup) error {
+	err = each(at.Context, func(s *timeline.Setup) error {
 		if s.Attacker == attacker && s.Rival == rival {
 			p.Setups, places = append(p.Setups, *s), append(places, place)
 		}
 		place++
-		return at.ctx.Err()
+		return at.Context.Err()
 	})
 	if err != nil {
 		return got, err
@@ -163,15 +164,15 @@ func judgeMatchup(at work, each func(context.Context, func(*timeline.Setup) erro
 		return got, err
 	}
 	for i := range p.Setups {
-		if at.ctx.Err() != nil {
-			return got, at.ctx.Err()
+		if at.Context.Err() != nil {
+			return got, at.Context.Err()
 		}
 		if err := m.Add(p.Setups[i]); err != nil {
 			got.left = append(got.left, err.Error())
 		} else {
 			got.places = append(got.places, places[i])
 		}
-		at.tell(i+1, len(p.Setups))
+		at.Tell(i+1, len(p.Setups))
 	}
 	got.grid = m.Grid()
 	if safe {
@@ -234,7 +235,7 @@ func (m *matchupPage) sort() {
 // setup names it, on the rise of the cell.
 func (m *matchupPage) open(row, column int) {
 	i := m.rows[row]
-	m.w.closePage()
+	m.w.Close()
 	m.w.model.Choose(m.got.places[i])
 	if column < 0 {
 		return
@@ -324,19 +325,19 @@ func (m *matchupPage) text() string {
 	return b.String()
 }
 
-func (m *matchupPage) content() fyne.CanvasObject { return m.box }
-func (m *matchupPage) edits() bool                { return true }
+func (m *matchupPage) Content() fyne.CanvasObject { return m.box }
+func (m *matchupPage) Edits() bool                { return true }
 
-// refocus gives the keys to the grid.
-func (m *matchupPage) refocus() { m.w.win.Canvas().Focus(m.grid) }
+// Refocus gives the keys to the grid.
+func (m *matchupPage) Refocus() { m.w.Canvas().Focus(m.grid) }
 
-// changed judges anew what an undo, or another window, has changed.
-func (m *matchupPage) changed(c model.Change) {
+// Changed judges anew what an undo, or another window, has changed.
+func (m *matchupPage) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged) == 0 {
 		return
 	}
 	if len(m.w.model.Data().Fighters) == 0 {
-		m.w.closePage()
+		m.w.Close()
 		return
 	}
 	m.choosePair()

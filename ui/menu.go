@@ -62,7 +62,7 @@ func newMenu(w *window) *menu {
 			d.find()
 		case w.page == nil:
 			w.left.Show(0)
-			w.win.Canvas().Focus(w.setups.filter)
+			w.Canvas().Focus(w.setups.filter)
 		}
 	}
 
@@ -155,7 +155,7 @@ func newMenu(w *window) *menu {
 		fyne.NewMenu("Help", paint.MenuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),
 	)
 	// A menu shows one shortcut an item; Ctrl+Y redoes too.
-	w.win.Canvas().AddShortcut(&fyne.ShortcutRedo{}, paint.GuardedOf("The command Redo", func(fyne.Shortcut) { w.redo() }))
+	w.Canvas().AddShortcut(&fyne.ShortcutRedo{}, paint.GuardedOf("The command Redo", func(fyne.Shortcut) { w.redo() }))
 	return m
 }
 
@@ -177,7 +177,7 @@ func (m *menu) update() {
 	set(m.redo, m.step("Redo", redo), redo.What == "", false)
 	set(m.paper, "", false, paint.Colours().Name == paint.PaperName)
 	set(m.night, "", false, paint.Colours().Name == paint.NightName)
-	asked := w.app.Preferences().String(prefText)
+	asked := w.Preferences().String(prefText)
 	for i, of := range m.sizes {
 		set(of, "", false, i == 0 && asked == "" || i > 0 && asked == strconv.Itoa(sizeSteps[i-1].percent))
 	}

@@ -102,7 +102,7 @@ func TestWhatTheSheetAloneCanDoIsGreyOnAPage(t *testing.T) {
 	if looks(w) != before {
 		t.Error("a grey item did something")
 	}
-	w.closePage()
+	w.Close()
 	if n := grey(); n != 0 {
 		t.Errorf("%d items are grey after the page was closed", n)
 	}
@@ -256,7 +256,7 @@ func looks(w *window) string {
 		cell = []int{m.grid.row, m.grid.column}
 	}
 	return fmt.Sprint(cell, w.model.Setup(), w.sheet.view, rise, line, w.model.Follows(), w.sheet.chosen, w.sheet.typed.open(),
-		w.win.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.win.Canvas().Overlays().List()), w.scrub.on, w.scrub.frame, w.player.playing(), w.lanes.worst)
+		w.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.Canvas().Overlays().List()), w.scrub.on, w.scrub.frame, w.player.playing(), w.lanes.worst)
 }
 
 // TestEachPlainKeyOfThePageDoesSomething presses the page's keys that have
@@ -332,9 +332,9 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 func TestThePageOfKeysIsReadByKeys(t *testing.T) {
 	w := open(t, sample(), fyne.NewSize(1024, 640))
 	w.showKeys()
-	list, ok := w.win.Canvas().Focused().(*keyList)
+	list, ok := w.Canvas().Focused().(*keyList)
 	if !ok {
-		t.Fatalf("the keys are with %T", w.win.Canvas().Focused())
+		t.Fatalf("the keys are with %T", w.Canvas().Focused())
 	}
 	seen := float32(0)
 	for range 10 {
@@ -352,7 +352,7 @@ func TestThePageOfKeysIsReadByKeys(t *testing.T) {
 		t.Errorf("Home leads to %g", list.in.Offset.Y)
 	}
 	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.win.Canvas().Overlays().Top() != nil {
+	if w.Canvas().Overlays().Top() != nil {
 		t.Error("Escape leaves the page open")
 	}
 }

@@ -147,7 +147,7 @@ func (b *menuBar) show(i int, byHover bool) {
 		b.open.close()
 	}
 	b.at, b.open = i, newOpenMenu(b, i, byHover)
-	c := b.w.win.Canvas()
+	c := b.w.Canvas()
 	c.Overlays().Add(b.open)
 	b.open.Resize(c.Size())
 	c.Focus(b.open)

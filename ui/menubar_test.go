@@ -46,7 +46,7 @@ func TestAClickOnAnotherTitleOpensItsMenu(t *testing.T) {
 		if got := openTitle(w); got != want {
 			t.Fatalf("%s: menu %d is open, want %d", what, got, want)
 		}
-		if over := len(w.win.Canvas().Overlays().List()); over != min(want+1, 1) {
+		if over := len(w.Canvas().Overlays().List()); over != min(want+1, 1) {
 			t.Fatalf("%s: %d things lie over the window", what, over)
 		}
 	}
@@ -66,8 +66,8 @@ func TestAClickOnAnotherTitleOpensItsMenu(t *testing.T) {
 	clickTitle(w, 3)
 	w.menuBar.open.Tapped(&fyne.PointEvent{Position: fyne.NewPos(600, 400)})
 	is("a click beside it", -1)
-	if w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
-		t.Errorf("the keys are with %T", w.win.Canvas().Focused())
+	if w.Canvas().Focused() != fyne.Focusable(w.sheet) {
+		t.Errorf("the keys are with %T", w.Canvas().Focused())
 	}
 }
 
@@ -85,8 +85,8 @@ func TestTheMenusGoByKeys(t *testing.T) {
 		t.Errorf("Right twice leads to %d", got)
 	}
 	typeKey(w, fyne.KeyEscape)
-	if openTitle(w) >= 0 || w.busy() || w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
-		t.Errorf("Escape leaves menu %d, the keys with %T", openTitle(w), w.win.Canvas().Focused())
+	if openTitle(w) >= 0 || w.busy() || w.Canvas().Focused() != fyne.Focusable(w.sheet) {
+		t.Errorf("Escape leaves menu %d, the keys with %T", openTitle(w), w.Canvas().Focused())
 	}
 	for _, page := range []string{"", "Match-up"} { // Escape closes the menu, not the page behind it
 		if page != "" {
@@ -99,8 +99,8 @@ func TestTheMenusGoByKeys(t *testing.T) {
 			t.Errorf("Escape in a menu over %T leads to %T", was, w.page)
 		}
 	}
-	w.closePage()
-	w.win.Canvas().Focus(w.menuBar)
+	w.Close()
+	w.Canvas().Focus(w.menuBar)
 	typeKey(w, fyne.KeyRight)
 	typeKey(w, fyne.KeyRight)
 	typeKey(w, fyne.KeyRight)

@@ -22,9 +22,9 @@ func (w *window) buildMoment() fyne.CanvasObject {
 	}
 	w.player.OnState = func() {
 		w.strip.Refresh()
-		w.app.Preferences().SetInt(prefSlow, w.player.slow)
+		w.Preferences().SetInt(prefSlow, w.player.slow)
 	}
-	w.lanes.OnWorst = func(on bool) { w.app.Preferences().SetBool(prefWorst, on) }
+	w.lanes.OnWorst = func(on bool) { w.Preferences().SetBool(prefWorst, on) }
 	w.replies.OnHint, w.replies.OnAdd, w.replies.OnAll = w.status.Hint, w.askReply, w.refocus
 	w.replies.OnKey, w.replies.OnRune = w.sheet.TypedKey, w.sheet.TypedRune
 
@@ -80,13 +80,13 @@ func (w *window) readMeeting() {
 // showLanes and showReplies show that tab and give it the keys.
 func (w *window) showLanes() {
 	if w.showBelow("Lanes") {
-		w.win.Canvas().Focus(w.lanes.body)
+		w.Canvas().Focus(w.lanes.body)
 	}
 }
 
 // showReplies: see showLanes.
 func (w *window) showReplies() {
 	if w.showBelow("Replies") {
-		w.win.Canvas().Focus(w.replies.body)
+		w.Canvas().Focus(w.replies.body)
 	}
 }

@@ -122,7 +122,7 @@ func (w *window) askNewSetup() {
 		w.refused(why)
 		return
 	}
-	w.closePage()
+	w.Close()
 	if names, first := fightersWithEnder(w.model.Data()); first == "" {
 		text := "A setup begins with an ender. No move of this project knocks down yet: fill in its knockdown advantage in the move data, midscreen or at the wall."
 		if len(names) == 0 {
@@ -132,13 +132,13 @@ func (w *window) askNewSetup() {
 		return
 	}
 	n := newNewSetup(w)
-	w.askForm("New setup", "Create", n.box, n.name, func() error {
+	w.Dialogs().Form("New setup", "Create", n.box, n.name, func() error {
 		if n.ender.Selected == "" {
 			return errors.New("choose an ender: a setup begins with a move that knocks down")
 		}
 		err := w.model.AddSetup("new setup", n.setup())
 		if err == nil {
-			w.showChosen()
+			w.ShowChosen()
 			w.status.Hint("New: " + n.name.Text)
 		}
 		return err
@@ -156,13 +156,13 @@ func (w *window) askNewSetup() {
 func (w *window) tellData(title, words string) {
 	text := widget.NewLabel(words)
 	text.Wrapping = fyne.TextWrapWord
-	a := w.newAsk(title, text)
-	a.button("Close", a.hide)
+	a := w.Dialogs().New(title, text)
+	a.Button("Close", a.Hide)
 	if w.openData != nil {
-		a.main("Move data", func() {
-			a.hide()
+		a.Main("Move data", func() {
+			a.Hide()
 			w.openData()
 		})
 	}
-	a.show(fyne.NewSize(460, 160), nil)
+	a.Show(fyne.NewSize(460, 160), nil)
 }

@@ -10,6 +10,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 )
 
 // openDocument opens the project file or the project text at path, by its
@@ -78,9 +79,9 @@ func (w *window) show(doc model.Document) {
 	}
 	w.model.Open(doc)
 	if d, ok := doc.(*model.FileDocument); ok {
-		w.spawn(func() {
-			if err := d.File().Sound(); err != nil && w.ctx.Err() == nil {
-				w.later(func() { w.unsound(d, err) })
+		w.Run(func() {
+			if err := d.File().Sound(); err != nil && w.Context().Err() == nil {
+				w.Later(func() { w.unsound(d, err) })
 			}
 		})
 	}
@@ -113,7 +114,7 @@ func (w *window) keepAsFile(path string) {
 	w.model.Commit()
 	p, err := w.model.Document().Whole()
 	if err != nil {
-		w.fail(trouble, err)
+		w.Dialogs().Fail(trouble, err)
 		return
 	}
 	var drills []storage.Drill
@@ -128,7 +129,7 @@ func (w *window) keepAsFile(path string) {
 func (w *window) create(path string, p *timeline.Project, trouble string, drills ...storage.Drill) {
 	var doc model.Document
 	at := w.model.Setup().Name
-	w.task("Creating "+filepath.Base(path), nil, func(work) error {
+	w.Task("Creating "+filepath.Base(path), nil, func(page.Work) error {
 		f, err := storage.Create(path, p)
 		if err != nil {
 			return err
@@ -143,7 +144,7 @@ func (w *window) create(path string, p *timeline.Project, trouble string, drills
 		return err
 	}, func(err error) {
 		if err != nil {
-			w.fail(trouble, err)
+			w.Dialogs().Fail(trouble, err)
 			return
 		}
 		w.show(doc)
@@ -163,9 +164,9 @@ func (w *window) takeOver() {
 	if err := d.TakeOver(); err != nil {
 		w.model.Tell(model.StateChanged)
 		if d.ReadOnly() == anotherHasIt {
-			w.tellLines("Another window still has it open", []string{"Close " + filepath.Base(d.Path()) + " there first, then take over here."})
+			w.Dialogs().Lines("Another window still has it open", []string{"Close " + filepath.Base(d.Path()) + " there first, then take over here."})
 		} else {
-			w.fail("The file can't be edited yet", err)
+			w.Dialogs().Fail("The file can't be edited yet", err)
 		}
 		return
 	}
@@ -180,7 +181,9 @@ func (w *window) refused(why string) {
 }
 
 // notKept says why an edit was taken back.
-func (w *window) notKept(err error) { w.fail("The edit could not be saved and was taken back", err) }
+func (w *window) notKept(err error) {
+	w.Dialogs().Fail("The edit could not be saved and was taken back", err)
+}
 
 // dropped opens a file that was dropped on the window, or takes a table in.
 func (w *window) dropped(_ fyne.Position, files []fyne.URI) {
@@ -197,4 +200,4 @@ func (w *window) dropped(_ fyne.Position, files []fyne.URI) {
 
 // busy reports whether a dialog is up, or a task runs: nothing else can be
 // asked for then.
-func (w *window) busy() bool { return w.tasks > 0 || w.win.Canvas().Overlays().Top() != nil }
+func (w *window) busy() bool { return w.tasks.Running() > 0 || w.Canvas().Overlays().Top() != nil }

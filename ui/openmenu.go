@@ -1,10 +1,11 @@
 package ui
 
 import (
+	"wakeline/ui/paint"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
-	"wakeline/ui/paint"
 )
 
 var (
@@ -36,7 +37,7 @@ func newOpenMenu(b *menuBar, i int, byHover bool) *openMenu {
 func (o *openMenu) close() {
 	if o.b.open == o {
 		o.b.open = nil
-		o.b.w.win.Canvas().Overlays().Remove(o)
+		o.b.w.Canvas().Overlays().Remove(o)
 		o.b.Refresh()
 	}
 }

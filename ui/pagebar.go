@@ -207,7 +207,7 @@ func (b *pageBar) point(i int) {
 	}
 	turn := b.turn
 	guard.After(b.wait, "The bar of pages", func() {
-		b.w.later(func() {
+		b.w.Later(func() {
 			if turn == b.turn {
 				b.tip.show(i)
 			}

@@ -36,7 +36,7 @@ func twoRevisions(t *testing.T) *window {
 	p := sample()
 	p.Fighters[0].Jumps[0].Landing++
 	take(t, w, write(t, "patch.json", timeline.WriteText(&timeline.Project{Ruleset: p.Ruleset, Fighters: p.Fighters[:1]})), "1.1")
-	for w.topAsk() != nil {
+	for w.Dialogs().Top() != nil {
 		typeEscape(w)
 	}
 	return w
@@ -66,7 +66,7 @@ func TestEachPageIsReachedByTheBarAndByItsKey(t *testing.T) {
 		if !p.here(w) || w.busy() {
 			t.Fatalf("%s by %s: the page is %T; %s", p.name, how, w.page, overlayText(w))
 		}
-		if f := w.win.Canvas().Focused(); f == nil || f == fyne.Focusable(w.pageBar) {
+		if f := w.Canvas().Focused(); f == nil || f == fyne.Focusable(w.pageBar) {
 			t.Errorf("%s by %s: the keys are with %T", p.name, how, f)
 		}
 		if at := w.pageBar.here(); barPages[at].name != p.name {
@@ -79,7 +79,7 @@ func TestEachPageIsReachedByTheBarAndByItsKey(t *testing.T) {
 		arrived(p, "a click")
 	}
 	for i := range barPages {
-		w.win.Canvas().Focus(w.pageBar)
+		w.Canvas().Focus(w.pageBar)
 		typeKey(w, fyne.KeyHome)
 		for range i {
 			typeKey(w, fyne.KeyDown)
@@ -204,13 +204,13 @@ func TestTheTipTellsThePageAndItsKey(t *testing.T) {
 	if b.tip.Visible() {
 		t.Error("the tip stays")
 	}
-	w.win.Canvas().Focus(b)
+	w.Canvas().Focus(b)
 	if !b.tip.Visible() || b.tip.of != 0 {
 		t.Error("with the keys on the bar there is no tip")
 	}
 	typeEscape(w)
-	if w.win.Canvas().Focused() != fyne.Focusable(w.sheet) || b.tip.Visible() {
-		t.Errorf("Escape leads to %T, the tip is shown: %v", w.win.Canvas().Focused(), b.tip.Visible())
+	if w.Canvas().Focused() != fyne.Focusable(w.sheet) || b.tip.Visible() {
+		t.Errorf("Escape leads to %T, the tip is shown: %v", w.Canvas().Focused(), b.tip.Visible())
 	}
 }
 
@@ -246,7 +246,7 @@ func TestTheBarLeavesNoCellUnsettled(t *testing.T) {
 	d.goTo(t, sample().Fighters[0].Moves[0].Name, "startup")
 	d.typeIn("many")
 	tapPage(w, "Lesson")
-	if w.page != page(d) || !d.editing {
+	if !w.Showing(d) || !d.editing {
 		t.Errorf("the page is %T, still typed in: %v", w.page, d.editing)
 	}
 	typeEscape(w)

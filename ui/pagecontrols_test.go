@@ -27,24 +27,24 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 		for n := range c.controls + 1 {
 			c.show(w)
 			for range n {
-				w.win.Canvas().FocusNext()
+				w.Canvas().FocusNext()
 			}
-			at := w.win.Canvas().Focused()
+			at := w.Canvas().Focused()
 			if at == nil {
 				t.Fatalf("%s: nothing has the keys after %d Tabs", name, n)
 			}
 			at.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 			switch at.(type) {
 			case *pageBar, *menuBar: // the keys go back to the page, which stays
-				if f := w.win.Canvas().Focused(); f == at || w.page == nil {
+				if f := w.Canvas().Focused(); f == at || w.page == nil {
 					t.Errorf("%s: Escape on %T leads to %T, page %T", name, at, f, w.page)
 				}
-				w.closePage()
+				w.Close()
 				continue
 			}
 			if w.page != nil {
 				t.Errorf("%s: Escape stays on the page from %T, %d Tabs on", name, at, n)
-				w.closePage()
+				w.Close()
 			}
 		}
 	}
@@ -53,7 +53,7 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 // Escape leads back to the sheet from every control beside it.
 func TestEscapeLeadsBackToTheSheet(t *testing.T) {
 	w := open(t, sample(), laptop)
-	w.app.Preferences().SetString(prefNumbers, "shown")
+	w.Preferences().SetString(prefNumbers, "shown")
 	w.panes.Layout(nil, w.main.Size())
 	w.setups.askPicks()
 	for _, shelf := range []bool{false, true} {
@@ -65,15 +65,15 @@ func TestEscapeLeadsBackToTheSheet(t *testing.T) {
 		for n := range 60 {
 			w.refocus()
 			for range n {
-				w.win.Canvas().FocusNext()
+				w.Canvas().FocusNext()
 			}
-			at := w.win.Canvas().Focused()
+			at := w.Canvas().Focused()
 			if n > 0 && at == fyne.Focusable(w.sheet) {
 				break
 			}
 			seen++
 			typeEscape(w)
-			if got := w.win.Canvas().Focused(); got != fyne.Focusable(w.sheet) || w.busy() {
+			if got := w.Canvas().Focused(); got != fyne.Focusable(w.sheet) || w.busy() {
 				t.Errorf("Escape on %T, %d Tabs on, leads to %T", at, n, got)
 			}
 		}

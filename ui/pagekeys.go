@@ -1,29 +1,28 @@
 package ui
 
-import "fyne.io/fyne/v2"
+import (
+	"wakeline/ui/page"
 
-// endingPage is a page on which Escape first ends what runs there.
-type endingPage interface {
-	endOwn() bool // false: nothing runs
-}
+	"fyne.io/fyne/v2"
+)
 
 var (
-	_ endingPage = (*findPage)(nil)
-	_ endingPage = (*drillPage)(nil)
-	_ endingPage = (*lessonPage)(nil)
-	_ endingPage = (*dataPage)(nil)
+	_ page.Ending = (*findPage)(nil)
+	_ page.Ending = (*drillPage)(nil)
+	_ page.Ending = (*lessonPage)(nil)
+	_ page.Ending = (*dataPage)(nil)
 )
 
 // PageKey is what Escape, F1 and F10 do on a page, and Escape and Enter in a dialog
 // over it. It reports whether it took the key.
 func (w *window) PageKey(ev *fyne.KeyEvent) bool {
-	if a := w.topAsk(); a != nil {
-		return a.key(ev)
+	if a := w.Dialogs().Top(); a != nil {
+		return a.Key(ev)
 	}
 	switch ev.Name {
 	case fyne.KeyEscape:
-		if p, ok := w.page.(endingPage); !ok || !p.endOwn() {
-			w.closePage()
+		if p, ok := w.page.(page.Ending); !ok || !p.EndOwn() {
+			w.Close()
 		}
 	case fyne.KeyF1:
 		w.showKeys()

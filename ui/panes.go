@@ -14,7 +14,7 @@ const (
 
 // recallPanes shows the panes as they were in the last run.
 func (w *window) recallPanes() {
-	prefs := w.app.Preferences()
+	prefs := w.Preferences()
 	w.player.setSpeed(prefs.IntWithFallback(prefSlow, 1))
 	w.lanes.SetWorst(prefs.BoolWithFallback(prefWorst, true))
 	recallShare(w.sides, prefs.Float(prefSides))
@@ -39,7 +39,7 @@ func (w *window) keepPanes() {
 		if at == own {
 			at = 0
 		}
-		w.app.Preferences().SetFloat(name, at)
+		w.Preferences().SetFloat(name, at)
 	}
 	keep(prefSides, w.sides.Offset, own.list)
 	keep(prefRight, w.right.Offset, own.wide)

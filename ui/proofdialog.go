@@ -27,7 +27,7 @@ func (w *window) askProof() {
 	case w.model.Chosen() < 0 || w.page != nil:
 		return
 	case !ok:
-		w.tellLines("In-game tests", []string{proofKeptIn})
+		w.Dialogs().Lines("In-game tests", []string{proofKeptIn})
 		return
 	case w.model.ReadOnly() != "":
 		w.refused(w.model.ReadOnly())
@@ -35,7 +35,7 @@ func (w *window) askProof() {
 	}
 	revisions, err := d.File().Revisions()
 	if err != nil {
-		w.fail("The revisions can't be read", err)
+		w.Dialogs().Fail("The revisions can't be read", err)
 		return
 	}
 	var names []string
@@ -55,7 +55,7 @@ func (w *window) askProof() {
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
 	form := container.New(layout.NewFormLayout(), label("Result"), result, label("On"), date, label("Revision"), revision, label("Note"), note)
 	setup := w.model.Setup().Name
-	w.askForm("In-game test: "+model.CutText(setup, 60), "Save", form, note, func() error {
+	w.Dialogs().Form("In-game test: "+model.CutText(setup, 60), "Save", form, note, func() error {
 		if _, err := time.Parse(time.DateOnly, date.Text); err != nil {
 			return errors.New("write the date like 2026-03-04")
 		}

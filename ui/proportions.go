@@ -1,8 +1,9 @@
 package ui
 
 import (
-	"fyne.io/fyne/v2"
 	"wakeline/ui/paint"
+
+	"fyne.io/fyne/v2"
 )
 
 // proportions lays the window out. A divider that the hand has not moved

@@ -16,7 +16,7 @@ func TestKeysPressAButton(t *testing.T) {
 	presses := 0
 	b := paint.NewButton("Name it", func() {
 		presses++
-		w.win.Canvas().Focus(field)
+		w.Canvas().Focus(field)
 	})
 	w.pages.Add(b)
 	w.pages.Add(field)
@@ -24,17 +24,17 @@ func TestKeysPressAButton(t *testing.T) {
 		name   fyne.KeyName
 		letter rune
 	}{{fyne.KeySpace, ' '}, {fyne.KeyReturn, 0}, {fyne.KeyEnter, 0}, {fyne.KeyX, 'x'}} {
-		w.win.Canvas().Focus(b)
-		w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: k.name})
+		w.Canvas().Focus(b)
+		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: k.name})
 		if k.letter != 0 {
-			w.win.Canvas().Focused().TypedRune(k.letter)
+			w.Canvas().Focused().TypedRune(k.letter)
 		}
 		if want := min(i+1, 3); presses != want || field.Text != "" {
 			t.Errorf("after %s %d presses, want %d; the field holds %q", k.name, presses, want, field.Text)
 		}
 	}
 	b.Disable()
-	w.win.Canvas().Focus(b)
+	w.Canvas().Focus(b)
 	b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if presses != 3 {
 		t.Error("a disabled button is pressed")

@@ -15,7 +15,7 @@ const (
 )
 
 // recent are the files that were open last, the latest first.
-func (w *window) recent() []string { return w.app.Preferences().StringList(prefRecent) }
+func (w *window) recent() []string { return w.Preferences().StringList(prefRecent) }
 
 // remember puts path on top of the recent files.
 func (w *window) remember(path string) {
@@ -25,14 +25,14 @@ func (w *window) remember(path string) {
 	}
 	list := slices.DeleteFunc(slices.Clone(w.recent()), func(p string) bool { return p == whole })
 	list = slices.Insert(list, 0, whole)
-	prefs := w.app.Preferences()
+	prefs := w.Preferences()
 	prefs.SetStringList(prefRecent, list[:min(mostRecent, len(list))])
 	prefs.SetString(prefLast, whole)
 }
 
 // lastOpen is the file that was open last, where it is still there.
 func (w *window) lastOpen() string {
-	path := w.app.Preferences().String(prefLast)
+	path := w.Preferences().String(prefLast)
 	if path == "" || !there(path) {
 		return ""
 	}
@@ -41,7 +41,7 @@ func (w *window) lastOpen() string {
 
 // forgetRecent empties the list.
 func (w *window) forgetRecent() {
-	w.app.Preferences().SetStringList(prefRecent, nil)
+	w.Preferences().SetStringList(prefRecent, nil)
 	w.menu.update()
 }
 

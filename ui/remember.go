@@ -29,7 +29,7 @@ const (
 // rememberedSize is the size of the last run's window, in units at 100 %, as
 // far as it is sane.
 func (w *window) rememberedSize() fyne.Size {
-	prefs := w.app.Preferences()
+	prefs := w.Preferences()
 	within := func(name string, first, least, most float32) float32 {
 		v := float32(prefs.FloatWithFallback(name, float64(first)))
 		if !(v >= least && v <= most) { // also what is no number
@@ -43,7 +43,7 @@ func (w *window) rememberedSize() fyne.Size {
 // rememberWindow keeps the window's size, and what stands beside the sheet,
 // for the next run.
 func (w *window) rememberWindow() {
-	prefs, size := w.app.Preferences(), w.text.whole()
+	prefs, size := w.Preferences(), w.text.whole()
 	prefs.SetFloat(prefWidth, float64(size.Width))
 	prefs.SetFloat(prefHeight, float64(size.Height))
 	view, own := w.sheet.View()
@@ -57,13 +57,13 @@ func (w *window) rememberWindow() {
 
 // recallView shows the part of the sheet that the last run left in view.
 func (w *window) recallView() {
-	prefs := w.app.Preferences()
+	prefs := w.Preferences()
 	w.sheet.Look(sheet.View{Scale: prefs.Float(prefScale), From: prefs.Float(prefFrom)})
 }
 
 // recallLeft shows what stood beside the sheet in the last run.
 func (w *window) recallLeft() {
-	prefs := w.app.Preferences()
+	prefs := w.Preferences()
 	for i, name := range w.left.Row.Names {
 		if name == prefs.String(prefLeft) {
 			w.left.Show(i)
@@ -74,7 +74,7 @@ func (w *window) recallLeft() {
 
 // buildNumbers makes the pane of numbers, and the strip of the first start.
 func (w *window) buildNumbers() {
-	w.numbers = NewInspector(w.model, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
+	w.numbers = NewInspector(w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
 	n := w.numbers
 	n.OnLeave, n.OnHide, n.OnProof, n.OnUndo, n.OnRedo = w.refocus, w.hideNumbers, w.askProof, w.undoStep, w.redoStep
 	n.OnData = func() {
@@ -92,7 +92,7 @@ func (w *window) buildNumbers() {
 func (w *window) changedWelcome(c model.Change) {
 	if c&model.ProjectChanged != 0 {
 		d, ok := w.model.Document().(*model.TextDocument)
-		if ok && d.Sample && w.model.Chosen() >= 0 && !w.app.Preferences().Bool(prefWelcome) {
+		if ok && d.Sample && w.model.Chosen() >= 0 && !w.Preferences().Bool(prefWelcome) {
 			w.welcome.Begin()
 		} else {
 			w.welcome.Hide()
@@ -102,13 +102,13 @@ func (w *window) changedWelcome(c model.Change) {
 	}
 	w.welcome.changed(c)
 	if w.welcome.Visible() && w.welcome.all() {
-		w.app.Preferences().SetBool(prefWelcome, true)
+		w.Preferences().SetBool(prefWelcome, true)
 	}
 }
 
 // endWelcome closes the strip for good.
 func (w *window) endWelcome() {
-	w.app.Preferences().SetBool(prefWelcome, true)
+	w.Preferences().SetBool(prefWelcome, true)
 	w.welcome.Hide()
 	w.panes.Layout(nil, w.main.Size())
 	w.refocus()
@@ -118,7 +118,7 @@ func (w *window) endWelcome() {
 // window is wide enough for them.
 func (w *window) showNumbers(width float32) {
 	there := width >= numbersFrom
-	if asked := w.app.Preferences().String(prefNumbers); asked != "" {
+	if asked := w.Preferences().String(prefNumbers); asked != "" {
 		there = asked == "shown"
 	}
 	switch {
@@ -134,12 +134,12 @@ func (w *window) showNumbers(width float32) {
 // goNumbers shows the numbers and gives them the keys; where they have them,
 // it hides the numbers.
 func (w *window) goNumbers() {
-	if w.numbers.Visible() && w.numbers.Has(w.win.Canvas().Focused()) {
+	if w.numbers.Visible() && w.numbers.Has(w.Canvas().Focused()) {
 		w.hideNumbers()
 		return
 	}
 	w.keepNumbers("shown")
-	w.win.Canvas().Focus(w.numbers.First())
+	w.Canvas().Focus(w.numbers.First())
 }
 
 // hideNumbers hides the numbers from now on.
@@ -150,7 +150,7 @@ func (w *window) hideNumbers() {
 
 // keepNumbers shows the numbers or hides them, and remembers which.
 func (w *window) keepNumbers(asked string) {
-	w.app.Preferences().SetString(prefNumbers, asked)
+	w.Preferences().SetString(prefNumbers, asked)
 	w.panes.Layout(nil, w.main.Size())
 }
 

@@ -26,7 +26,7 @@ func TestWindowIsRemembered(t *testing.T) {
 	w.right.SetOffset(0.7)
 	w.rememberWindow()
 	again := begin()
-	if got, want := again.rememberedSize(), w.win.Canvas().Size(); got != want {
+	if got, want := again.rememberedSize(), w.Canvas().Size(); got != want {
 		t.Errorf("the next window is %v, want %v", got, want)
 	}
 	again.win.Resize(again.rememberedSize())
@@ -69,8 +69,8 @@ func TestWindowIsRemembered(t *testing.T) {
 func TestSizesAreSane(t *testing.T) {
 	for _, bad := range []float64{-5, 0, 12, 1e9, math.NaN(), math.Inf(1)} {
 		w := open(t, sample(), laptop)
-		w.app.Preferences().SetFloat(prefWidth, bad)
-		w.app.Preferences().SetFloat(prefHeight, 700)
+		w.Preferences().SetFloat(prefWidth, bad)
+		w.Preferences().SetFloat(prefHeight, 700)
 		if got, want := w.rememberedSize(), fyne.NewSize(firstWidth, 700); got != want {
 			t.Errorf("for %g the window is %v, want %v", bad, got, want)
 		}

@@ -31,7 +31,7 @@ func few() *timeline.Project {
 
 func TestTableIsATabStop(t *testing.T) {
 	w := open(t, sample(), laptop)
-	c := w.win.Canvas()
+	c := w.Canvas()
 	c.Focus(w.sheet)
 	for range 10 {
 		c.FocusNext()
@@ -56,18 +56,18 @@ func TestAddAllGivesTheKeysToTheSheet(t *testing.T) {
 		},
 		"the menu": func(w *window) {
 			w.replies.body.openMenu(w.replies.body.menuPlace())
-			menu := w.win.Canvas().Focused().(*widget.PopUpMenu)
+			menu := w.Canvas().Focused().(*widget.PopUpMenu)
 			menu.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp}) // the last item
 			menu.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		},
 	} {
 		w := open(t, few(), laptop)
-		w.win.Canvas().Focus(w.replies.body)
+		w.Canvas().Focus(w.replies.body)
 		add(w)
 		if n := len(w.model.MissingReplies()); n != 0 {
 			t.Fatalf("%s leaves %d replies out", name, n)
 		}
-		if got := w.win.Canvas().Focused(); got != fyne.Focusable(w.sheet) {
+		if got := w.Canvas().Focused(); got != fyne.Focusable(w.sheet) {
 			t.Errorf("after %s %T has the keys", name, got)
 		}
 	}
@@ -176,7 +176,7 @@ func TestDemandMenu(t *testing.T) {
 	b := w.replies.body
 	name, _ := w.replies.columns(b.Size().Width)
 	b.Tapped(&fyne.PointEvent{Position: fyne.NewPos(name-replyPad-6, 3*replyRow+8), AbsolutePosition: fyne.NewPos(500, 500)})
-	menu, ok := w.win.Canvas().Focused().(*widget.PopUpMenu)
+	menu, ok := w.Canvas().Focused().(*widget.PopUpMenu)
 	if !ok {
 		t.Fatal("no menu opens")
 	}
@@ -187,10 +187,10 @@ func TestDemandMenu(t *testing.T) {
 	if got := replyList(w); got != "rising gale beat, quick jab beat" {
 		t.Errorf("now %q", got)
 	}
-	if w.win.Canvas().Overlays().Top() != nil {
+	if w.Canvas().Overlays().Top() != nil {
 		t.Error("the menu stays")
 	}
-	if w.win.Canvas().Focused() != fyne.Focusable(b) {
+	if w.Canvas().Focused() != fyne.Focusable(b) {
 		t.Error("the table has not the keys again")
 	}
 }
@@ -199,9 +199,9 @@ func TestDemandMenu(t *testing.T) {
 func TestPickAReply(t *testing.T) {
 	w := open(t, few(), laptop)
 	w.replies.body.TypedRune('a')
-	p, ok := w.win.Canvas().Focused().(*replyPicker)
+	p, ok := w.Canvas().Focused().(*replyPicker)
 	if !ok {
-		t.Fatalf("the keys are with %T", w.win.Canvas().Focused())
+		t.Fatalf("the keys are with %T", w.Canvas().Focused())
 	}
 	if got := strings.Join(p.shown, ", "); got != "rising gale, slow anchor, grip, quick jab, back step, back jump" {
 		t.Errorf("offers %q", got)
@@ -215,12 +215,12 @@ func TestPickAReply(t *testing.T) {
 	if got := replyList(w); !strings.HasSuffix(got, ", back jump survive") {
 		t.Errorf("now %q", got)
 	}
-	if w.win.Canvas().Overlays().Top() != nil || w.win.Canvas().Focused() != fyne.Focusable(w.replies.body) {
+	if w.Canvas().Overlays().Top() != nil || w.Canvas().Focused() != fyne.Focusable(w.replies.body) {
 		t.Error("the picker stays, or keeps the keys")
 	}
 	w.replies.body.TypedRune('a')
-	w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.win.Canvas().Overlays().Top() != nil {
+	w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.Canvas().Overlays().Top() != nil {
 		t.Error("Escape leaves the picker open")
 	}
 	if p.SetText("no such move"); len(p.shown) != 0 {

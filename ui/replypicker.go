@@ -5,6 +5,7 @@ import (
 	"strings"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
@@ -110,21 +111,21 @@ func (w *window) askReply() {
 	if w.model.Plan() == nil || w.busy() {
 		return
 	}
-	var a *ask
+	var a *page.Dialog
 	p := newReplyPicker(w, func(name string) {
-		a.hide()
+		a.Hide()
 		w.replies.addNamed(name)
 	})
-	a = w.newAsk("Add a reply of "+model.CutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list))
-	a.button("Cancel", a.hide)
-	all := a.button("Add all that are missing", func() {
-		a.hide()
+	a = w.Dialogs().New("Add a reply of "+model.CutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list))
+	a.Button("Cancel", a.Hide)
+	all := a.Button("Add all that are missing", func() {
+		a.Hide()
 		w.replies.addAll()
 	})
 	if len(w.model.MissingReplies()) == 0 {
 		all.Disable()
 	}
-	a.main("Add", p.takeMarked)
-	a.closed = func() { w.win.Canvas().Focus(w.replies.body) }
-	a.show(fyne.NewSize(560, 440), p)
+	a.Main("Add", p.takeMarked)
+	a.Closed = func() { w.Canvas().Focus(w.replies.body) }
+	a.Show(fyne.NewSize(560, 440), p)
 }

@@ -14,6 +14,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -36,7 +37,7 @@ func (w *window) askRevision() {
 	d, ok := w.model.Document().(*model.FileDocument)
 	switch {
 	case !ok:
-		w.tellLines("Revisions need a project file", []string{"A revision is a dated state of the move data, such as a patch of the game. It is kept in a project file: File, Save as project file…"})
+		w.Dialogs().Lines("Revisions need a project file", []string{"A revision is a dated state of the move data, such as a patch of the game. It is kept in a project file: File, Save as project file…"})
 		return
 	case d.ReadOnly() != "":
 		w.refused(d.ReadOnly())
@@ -48,7 +49,7 @@ func (w *window) askRevision() {
 	w.model.Commit()
 	steps, err := d.File().DataSteps(mostRevised)
 	if err != nil {
-		w.fail("The history can't be read", err)
+		w.Dialogs().Fail("The history can't be read", err)
 		return
 	}
 	name, note := paint.NewPageEntry(w), paint.NewPageEntry(w)
@@ -77,7 +78,7 @@ func (w *window) askRevision() {
 	label := func(s string) fyne.CanvasObject { return widget.NewLabel(s) }
 	form := container.New(layout.NewFormLayout(), label("Name"), name, label("Note"), note, label("Begins"), from)
 	var asked *newRevision
-	w.askForm("New revision of the move data", "Create", container.NewVBox(form, about), name, func() error {
+	w.Dialogs().Form("New revision of the move data", "Create", container.NewVBox(form, about), name, func() error {
 		r := newRevision{name: strings.TrimSpace(name.Text), note: strings.TrimSpace(note.Text)}
 		if r.name == "" {
 			return errors.New("a revision needs a name")
@@ -90,8 +91,8 @@ func (w *window) askRevision() {
 		}
 		asked = &r
 		return nil
-	}, func(a *ask) {
-		a.closed = func() {
+	}, func(a *page.Dialog) {
+		a.Closed = func() {
 			if w.refocus(); asked != nil {
 				w.revise(d, *asked)
 			}
@@ -103,16 +104,16 @@ func (w *window) askRevision() {
 // it offers to show the setups that they have changed.
 func (w *window) revise(d *model.FileDocument, r newRevision) {
 	before := d.Latest.Name
-	w.task("Creating the revision "+model.CutText(r.name, 40), nil, func(at work) error { return r.begin(at.ctx, d.File()) }, func(err error) {
+	w.Task("Creating the revision "+model.CutText(r.name, 40), nil, func(at page.Work) error { return r.begin(at.Context, d.File()) }, func(err error) {
 		if again := d.Reload(); err == nil {
 			err = again
 		}
 		w.model.Reread()
 		if err != nil {
-			w.fail("The revision could not be created", err)
+			w.Dialogs().Fail("The revision could not be created", err)
 			return
 		}
-		w.note("The move data are the revision " + r.name + " now")
+		w.Note("The move data are the revision " + r.name + " now")
 		if r.from != 0 {
 			w.offerChanges(d, before, r.name)
 		}

@@ -16,7 +16,7 @@ import (
 // order.
 func inDialog(t *testing.T, w *window) (fields []*paint.PageEntry, choices []*paint.Pick) {
 	t.Helper()
-	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
 		switch o := o.(type) {
 		case *paint.PageEntry:
 			fields = append(fields, o)
@@ -85,7 +85,7 @@ func TestARevisionFromTheWindow(t *testing.T) {
 	if o.Source.Revision != "1.1" || o.Source.Note != "patch notes" {
 		t.Errorf("a file says %+v", o.Source)
 	}
-	w.closePage()
+	w.Close()
 	w.undo()
 	if got := w.status.source(); got != "Frame data: tides.wakeline (not verified against the game)" {
 		t.Errorf("taken back, the window says %q", got)

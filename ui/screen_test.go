@@ -24,10 +24,10 @@ func TestScreenShowsWhatIsSaved(t *testing.T) {
 		w.setPalette(p)
 		w.hideNumbers()
 		w.model.SetDelay(4)
-		w.win.Canvas().Unfocus()
+		w.Canvas().Unfocus()
 		w.sides.Offset, w.upDown.Offset = 0.25, 0.6
 		w.sides.Refresh()
-		inset, _ := w.win.Canvas().InteractiveArea() // which the driver takes off its positions
+		inset, _ := w.Canvas().InteractiveArea() // which the driver takes off its positions
 		x := float64(w.app.Driver().AbsolutePositionForObject(w.sheet).X + inset.X)
 		w.sides.Offset += (math.Round(x) - x) / float64(w.sides.Size().Width) // to a whole pixel, as the file is
 		w.sides.Refresh()
@@ -37,7 +37,7 @@ func TestScreenShowsWhatIsSaved(t *testing.T) {
 			t.Fatal(err)
 		}
 		at := w.app.Driver().AbsolutePositionForObject(w.sheet).Add(inset)
-		got := w.win.Canvas().Capture()
+		got := w.Canvas().Capture()
 		x0, y0 := int(at.X+0.5), int(at.Y+0.5)
 		const block = 32 // pixels a side
 		worst, where := 0.0, image.Point{}

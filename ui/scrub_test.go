@@ -120,7 +120,7 @@ func TestWordsAreWhole(t *testing.T) {
 			t.Fatalf("on %d the strip is %g high for %d lines", f, high, len(w.strip.lines))
 		}
 	}
-	if got := w.win.Canvas().Content().MinSize(); got.Height > 640 {
+	if got := w.Canvas().Content().MinSize(); got.Height > 640 {
 		t.Errorf("asks for %v", got)
 	}
 }
@@ -188,7 +188,7 @@ func TestSpeedAndHandWhilePlaying(t *testing.T) {
 	if f, _ := w.scrub.Frame(); f != at+15 {
 		t.Errorf("at half speed it comes from %d to %d", at, f)
 	}
-	if got := w.app.Preferences().Int(prefSlow); got != 2 {
+	if got := w.Preferences().Int(prefSlow); got != 2 {
 		t.Errorf("remembers a speed %d times slower", got)
 	}
 	pressRuler(w, 10)

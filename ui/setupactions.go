@@ -20,8 +20,8 @@ func (w *window) duplicateSetup() {
 	}
 	from := s.Name
 	s.Name = w.model.FreeName(timeline.CutName(s.Name, len(", copy 999")) + ", copy")
-	if w.done("The setup could not be duplicated", w.model.AddSetup("duplicate", s)) {
-		w.showChosen()
+	if w.Done("The setup could not be duplicated", w.model.AddSetup("duplicate", s)) {
+		w.ShowChosen()
 		w.status.Hint("This is a copy of " + from + ". F2 renames it")
 	}
 }
@@ -34,10 +34,10 @@ func (w *window) deleteSetup() {
 	if w.model.Chosen() < 0 || w.page != nil {
 		return
 	}
-	if _, typing := w.win.Canvas().Focused().(typedIn); typing {
+	if _, typing := w.Canvas().Focused().(typedIn); typing {
 		return
 	}
-	if !w.done("The setup could not be deleted", w.model.Apply("delete", timeline.SetupEdit{Before: name})) {
+	if !w.Done("The setup could not be deleted", w.model.Apply("delete", timeline.SetupEdit{Before: name})) {
 		return
 	}
 	if row >= 0 && len(w.setups.shown) > 0 {
@@ -46,18 +46,18 @@ func (w *window) deleteSetup() {
 	w.status.Hint("Deleted " + name + ". Ctrl+Z brings it back")
 }
 
-// done reports whether there is no error, and else says it; what is refused
+// Done reports whether there is no error, and else says it; what is refused
 // was told already.
-func (w *window) done(title string, err error) bool {
+func (w *window) Done(title string, err error) bool {
 	if err != nil && err != model.ErrHeld {
-		w.fail(title, err)
+		w.Dialogs().Fail(title, err)
 	}
 	return err == nil
 }
 
-// showChosen has the list show the chosen setup: where the filter hides it,
+// ShowChosen has the list show the chosen setup: where the filter hides it,
 // that is taken away.
-func (w *window) showChosen() {
+func (w *window) ShowChosen() {
 	if w.setups.row() < 0 {
 		w.setups.Clear()
 	}
@@ -76,30 +76,8 @@ func (w *window) askRename() {
 	w.model.Commit()
 	entry := paint.NewPageEntry(w)
 	entry.SetText(w.model.Setup().Name)
-	w.askForm("Rename the setup", "Rename", container.NewVBox(entry), entry, func() error { return w.model.Rename(entry.Text) })
+	w.Dialogs().Form("Rename the setup", "Rename", container.NewVBox(entry), entry, func() error { return w.model.Rename(entry.Text) })
 	entry.TypedShortcut(&fyne.ShortcutSelectAll{})
-}
-
-// askForm asks for what body holds, and does something with it. Where that
-// can't be done the reason stands under the body, and the dialog stays. More
-// may be done with the dialog before it is shown.
-func (w *window) askForm(title, button string, body fyne.CanvasObject, first *paint.PageEntry, do func() error, more ...func(a *ask)) {
-	why := widget.NewLabel("")
-	why.Wrapping = fyne.TextWrapWord
-	a := w.newAsk(title, container.NewVBox(body, why))
-	a.button("Cancel", a.hide)
-	a.main(button, func() {
-		if err := do(); err != nil {
-			why.SetText(paint.Shortened(model.Sentence(err.Error()), "\n", paint.ShownMost))
-			return
-		}
-		a.hide()
-	})
-	first.OnChanged = func(string) { why.SetText("") }
-	for _, m := range more {
-		m(a)
-	}
-	a.show(fyne.NewSize(520, 0), first)
 }
 
 // setupItems are what can be done with the list's setups, for its menus.
@@ -124,7 +102,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		fyne.NewMenuItemSeparator(),
 		item("Find setups…", fyne.Key4, ctrl, func() { w.goTo(namedPage("Find")) }),
 		item("Drill the timing…", fyne.Key5, ctrl, func() { w.goTo(namedPage("Drill")) }),
-		item("Your timing…", "", 0, w.askHand),
+		item("Your timing…", "", 0, w.askTiming),
 		fyne.NewMenuItemSeparator(),
 		item("In-game test…", "", 0, w.askProof),
 	}
@@ -132,5 +110,5 @@ func (w *window) setupItems() []*fyne.MenuItem {
 
 // showSetupMenu shows them at a place of the canvas.
 func (w *window) showSetupMenu(at fyne.Position) {
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.setupItems()...), w.win.Canvas(), at)
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.setupItems()...), w.Canvas(), at)
 }

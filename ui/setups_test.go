@@ -150,8 +150,8 @@ func TestVerdictsBehindTheWindow(t *testing.T) {
 	p := many(3000)
 	w := open(t, p, laptop)
 	hops := make(chan func(), 1)
-	w.spawn = func(do func()) { go do() }
-	w.later = func(do func()) { hops <- do }
+	w.tasks.Spawn = func(do func()) { go do() }
+	w.tasks.Later = func(do func()) { hops <- do }
 	finish := func() {
 		for w.setups.verdicts.Running() {
 			(<-hops)()
@@ -272,13 +272,13 @@ func TestSetupActions(t *testing.T) {
 // focusedEntry is the field with the focus.
 func focusedEntry(t *testing.T, w *window) *widget.Entry {
 	t.Helper()
-	switch e := w.win.Canvas().Focused().(type) {
+	switch e := w.Canvas().Focused().(type) {
 	case *widget.Entry:
 		return e
 	case *paint.PageEntry:
 		return &e.Entry
 	}
-	t.Fatalf("the focus is on %T", w.win.Canvas().Focused())
+	t.Fatalf("the focus is on %T", w.Canvas().Focused())
 	return nil
 }
 
@@ -341,7 +341,7 @@ func TestTriedInTheGame(t *testing.T) {
 	w.model.Choose(1)
 	for _, result := range []string{"worked", "unclear"} {
 		w.askProof()
-		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+		for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
 			if r, ok := o.(*paint.Pick); ok {
 				r.SetSelected(result)
 			}
@@ -381,13 +381,13 @@ func TestSetupMenu(t *testing.T) {
 	if w.model.Chosen() != 2 {
 		t.Errorf("setup %d is chosen, want that under the pointer", w.model.Chosen())
 	}
-	if w.win.Canvas().Overlays().Top() == nil {
+	if w.Canvas().Overlays().Top() == nil {
 		t.Error("there is no menu")
 	}
-	w.win.Canvas().Overlays().Remove(w.win.Canvas().Overlays().Top())
-	w.win.Canvas().Focus(w.setups.list)
+	w.Canvas().Overlays().Remove(w.Canvas().Overlays().Top())
+	w.Canvas().Focus(w.setups.list)
 	w.setups.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF2})
-	if got := overlayText(w); w.win.Canvas().Overlays().Top() == nil {
+	if got := overlayText(w); w.Canvas().Overlays().Top() == nil {
 		t.Errorf("F2 in the list asks for nothing: %q", got)
 	}
 }

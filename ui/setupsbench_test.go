@@ -27,8 +27,8 @@ func BenchmarkScrollSetups(b *testing.B) {
 func BenchmarkFilterVerdicts(b *testing.B) {
 	w := open(b, many(manySetups), fyne.NewSize(1440, 900))
 	hops := make(chan func(), 1)
-	w.spawn = func(do func()) { go do() }
-	w.later = func(do func()) { hops <- do }
+	w.tasks.Spawn = func(do func()) { go do() }
+	w.tasks.Later = func(do func()) { hops <- do }
 	longest := time.Duration(0)
 	held := func(do func()) {
 		begun := time.Now()

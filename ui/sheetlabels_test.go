@@ -22,7 +22,7 @@ func eachSheet(t *testing.T, look func(where string, d *sheet.Drawing)) {
 	for _, size := range []fyne.Size{small, laptop, {Width: 1920, Height: 1080}} {
 		w := open(t, p, size)
 		for _, numbers := range []string{"shown", "hidden"} {
-			w.app.Preferences().SetString(prefNumbers, numbers)
+			w.Preferences().SetString(prefNumbers, numbers)
 			w.panes.Layout(nil, w.main.Size())
 			for i := range p.Setups {
 				w.model.Choose(i)

@@ -377,6 +377,6 @@ func (l *shelfList) TypedRune(r rune) {
 // showShelf shows the blocks beside the sheet, and takes the keys to them.
 func (w *window) showShelf() {
 	w.left.Show(slices.Index(w.left.Body.Objects, fyne.CanvasObject(w.shelf)))
-	w.win.Canvas().Focus(w.shelf.filter)
+	w.Canvas().Focus(w.shelf.filter)
 	w.shelf.overwrite()
 }

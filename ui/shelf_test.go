@@ -211,7 +211,7 @@ func TestShelfByKeys(t *testing.T) {
 	w.sheet.Select(one(timeline.PartFiller, 0))
 	w.sheet.TypedRune('/')
 	field := w.shelf.filter
-	if w.win.Canvas().Focused() != fyne.Focusable(field) || !w.shelf.Visible() {
+	if w.Canvas().Focused() != fyne.Focusable(field) || !w.shelf.Visible() {
 		t.Fatal("/ doesn't lead to the field")
 	}
 	test.Type(field, "step")
@@ -219,7 +219,7 @@ func TestShelfByKeys(t *testing.T) {
 	wantFillers(t, w, "fssl") // behind the one chosen
 	wantChosen(t, w, 1)
 	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if field.Text != "" || w.win.Canvas().Focused() != fyne.Focusable(field) {
+	if field.Text != "" || w.Canvas().Focused() != fyne.Focusable(field) {
 		t.Errorf("Escape leaves %q in the field", field.Text)
 	}
 	test.Type(field, "no att")
@@ -249,12 +249,12 @@ func TestShelfByKeys(t *testing.T) {
 	}
 	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
+	if w.Canvas().Focused() != fyne.Focusable(w.sheet) {
 		t.Error("a second Escape doesn't lead back to the sheet")
 	}
-	w.win.Canvas().Focus(w.shelf.list)
+	w.Canvas().Focus(w.shelf.list)
 	w.shelf.list.TypedRune('g')
-	if field.Text != "g" || w.win.Canvas().Focused() != fyne.Focusable(field) {
+	if field.Text != "g" || w.Canvas().Focused() != fyne.Focusable(field) {
 		t.Errorf("a letter in the list: %q in the field", field.Text)
 	}
 }

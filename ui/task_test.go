@@ -12,13 +12,14 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 )
 
 // loop gives w a goroutine of its own for what runs behind it; what comes
 // back waits for turn.
 func loop(w *window) (turn func(t *testing.T)) {
 	back := make(chan func(), 1000)
-	w.spawn, w.later = func(do func()) { go do() }, func(do func()) { back <- do }
+	w.tasks.Spawn, w.tasks.Later = func(do func()) { go do() }, func(do func()) { back <- do }
 	return func(t *testing.T) {
 		t.Helper()
 		select {
@@ -36,11 +37,11 @@ func TestATaskThatTakesLongShowsItsProgressAndCanBeCancelled(t *testing.T) {
 	told := make(chan bool)
 	var got error
 	ended := false
-	w.task("Counting", counting("thing"), func(at work) error {
+	w.Task("Counting", page.Counting("thing"), func(at page.Work) error {
 		<-told
-		at.tell(3, 7)
-		<-at.ctx.Done()
-		return at.ctx.Err()
+		at.Tell(3, 7)
+		<-at.Context.Done()
+		return at.Context.Err()
 	}, func(err error) { got, ended = err, true })
 	if !w.busy() || overlayText(w) != "" {
 		t.Errorf("before its time it shows %q", overlayText(w))

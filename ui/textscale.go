@@ -60,7 +60,7 @@ func newTextScale(w *window) *textScale {
 	} else if v := w.app.Settings().Scale(); v > 0 {
 		s.base = v
 	}
-	s.percent = stepFor(w.app.Preferences().String(prefText), w.rememberedSize(), sizeSteps[0].percent)
+	s.percent = stepFor(w.Preferences().String(prefText), w.rememberedSize(), sizeSteps[0].percent)
 	s.tell()
 	return s
 }
@@ -98,7 +98,7 @@ func (s *textScale) tell() {
 
 // whole is the window's size in units at 100 %.
 func (s *textScale) whole() fyne.Size {
-	size := s.w.win.Canvas().Size()
+	size := s.w.Canvas().Size()
 	round := func(v float32) float32 { return float32(math.Round(float64(v * s.step()))) }
 	return fyne.NewSize(round(size.Width), round(size.Height))
 }
@@ -106,14 +106,14 @@ func (s *textScale) whole() fyne.Size {
 // settle shows the text at the size that it should have now. The window keeps
 // its own.
 func (s *textScale) settle() {
-	asked, size := s.w.app.Preferences().String(prefText), s.whole()
+	asked, size := s.w.Preferences().String(prefText), s.whole()
 	percent := stepFor(asked, size, s.percent)
 	if percent == s.percent {
 		return
 	}
 	s.percent = percent
 	s.tell()
-	if c, ok := s.w.win.Canvas().(interface{ Resize(fyne.Size) }); ok { // else the toolkit has the window grow
+	if c, ok := s.w.Canvas().(interface{ Resize(fyne.Size) }); ok { // else the toolkit has the window grow
 		floor := func(v float32) float32 { return float32(math.Floor(float64(v / s.step()))) }
 		c.Resize(fyne.NewSize(floor(size.Width), floor(size.Height)))
 	}
@@ -126,7 +126,7 @@ func (s *textScale) ask(percent int) {
 	if percent > 0 {
 		asked = strconv.Itoa(percent)
 	}
-	s.w.app.Preferences().SetString(prefText, asked)
+	s.w.Preferences().SetString(prefText, asked)
 	s.settle()
 	s.w.menu.update()
 }
@@ -142,7 +142,7 @@ func (s *textScale) sized() {
 	s.turn++
 	turn := s.turn
 	guard.After(settleAfter, "The text size", func() {
-		s.w.later(func() {
+		s.w.Later(func() {
 			if turn == s.turn {
 				s.settle()
 			}

@@ -68,8 +68,8 @@ func TestTheTextSizeIsAskedFor(t *testing.T) {
 			t.Errorf("%s: ticked are %q", w.menu.sizes[i].Label, got)
 		}
 	}
-	w.app.Preferences().SetFloat(prefWidth, 2560)
-	w.app.Preferences().SetFloat(prefHeight, 1440)
+	w.Preferences().SetFloat(prefWidth, 2560)
+	w.Preferences().SetFloat(prefHeight, 1440)
 	os.Unsetenv(scaleEnv)
 	next := newWindow(w.app, Start{Project: sample(), inline: true})
 	defer next.win.Close()

@@ -1,9 +1,10 @@
 package ui
 
 import (
+	"wakeline/ui/paint"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"wakeline/ui/paint"
 )
 
 var _ fyne.Shortcutable = (*Timeline)(nil)

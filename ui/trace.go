@@ -84,11 +84,11 @@ func (tr *tracer) watch(w *window) {
 	defer ticks.Stop()
 	for {
 		select {
-		case <-w.ctx.Done():
+		case <-w.Context().Done():
 			return
 		case <-ticks.C:
 		}
-		w.later(func() {
+		w.Later(func() {
 			if !tr.queue { // what is drawn is not on screen yet
 				tr.note(w)
 			}
@@ -110,7 +110,7 @@ func (tr *tracer) drew(w *window) {
 		return
 	}
 	tr.queue = true
-	w.later(func() {
+	w.Later(func() {
 		tr.queue = false
 		tr.shown = time.Now().UnixMicro()
 		tr.note(w)
@@ -131,7 +131,7 @@ func (tr *tracer) note(w *window) {
 	if w.page != nil {
 		l.Page = kindOf(w.page)
 	}
-	if o, ok := w.win.Canvas().Focused().(fyne.CanvasObject); ok {
+	if o, ok := w.Canvas().Focused().(fyne.CanvasObject); ok {
 		l.Focus = wordsOf(o)
 	}
 	if t := w.sheet; t.drawing != nil && w.model.Plan() != nil {

@@ -20,8 +20,8 @@ type spotter interface {
 // those of the topmost dialog, where one is up. Of several with the same
 // words the last counts.
 func (w *window) spots() map[string][4]int {
-	s := spotting{found: map[string][4]int{}, scale: w.win.Canvas().Scale()}
-	if top := w.win.Canvas().Overlays().Top(); top != nil {
+	s := spotting{found: map[string][4]int{}, scale: w.Canvas().Scale()}
+	if top := w.Canvas().Overlays().Top(); top != nil {
 		s.visit(top)
 	} else {
 		s.visit(w.win.Content())
@@ -153,13 +153,6 @@ func (b *menuBar) Spots(add func(name string, at fyne.Position, size fyne.Size))
 	for i, m := range b.menus {
 		from, to := b.span(i)
 		add("menu "+m.Label, fyne.NewPos(from, 0), fyne.NewSize(to-from, menuBarHeight))
-	}
-}
-
-// Spots are the files in view.
-func (r *fileRow) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	if r.at >= 0 && r.at < len(r.p.shown) {
-		add(r.p.shown[r.at].name, fyne.Position{}, r.Size())
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -54,25 +55,25 @@ func (w *window) trouble(path string, err error) {
 		plain.Wrapping = fyne.TextWrapWord
 		body = container.NewBorder(plain, nil, nil, nil, detail)
 	}
-	a := w.newAsk(title, body)
-	a.button("Close", a.hide)
+	a := w.Dialogs().New(title, body)
+	a.Button("Close", a.Hide)
 	if errors.Is(err, storage.ErrDamaged) {
-		add := a.main
+		add := a.Main
 		if len(copies) > 0 {
-			add = a.button
+			add = a.Button
 		}
 		add("Save what can be read…", func() {
-			a.hide()
+			a.Hide()
 			w.askSalvage(path)
 		})
 	}
 	if len(copies) > 0 {
-		a.main("Restore a copy…", func() {
-			a.hide()
+		a.Main("Restore a copy…", func() {
+			a.Hide()
 			w.chooseCopy(path, copies)
 		})
 	}
-	a.show(fyne.NewSize(600, 280), nil)
+	a.Show(fyne.NewSize(600, 280), nil)
 }
 
 // chooseCopy asks which of the copies of the file at path is to be restored.
@@ -87,24 +88,24 @@ func (w *window) chooseCopy(path string, copies []storage.Kept) {
 	}
 	pick := paint.NewPick(w, dates, nil)
 	pick.SetSelectedIndex(0)
-	a := w.newAsk("Restore a copy of "+filepath.Base(path), container.NewVBox(widget.NewLabel("The project as it was on"), pick))
-	a.button("Cancel", a.hide)
-	a.main("Choose a file…", func() {
-		a.hide()
+	a := w.Dialogs().New("Restore a copy of "+filepath.Base(path), container.NewVBox(widget.NewLabel("The project as it was on"), pick))
+	a.Button("Cancel", a.Hide)
+	a.Main("Choose a file…", func() {
+		a.Hide()
 		w.askRestore(path, copies[max(0, pick.SelectedIndex())])
 	})
-	a.show(fyne.NewSize(420, 190), nil)
+	a.Show(fyne.NewSize(420, 190), nil)
 }
 
 // askRestore asks for a new file for a copy of the one at path.
 func (w *window) askRestore(path string, kept storage.Kept) {
 	w.askNewFile("Restore a copy of ", path, "-restored", func(to string) {
-		w.task("Restoring the copy", nil, func(at work) error { return storage.Restore(at.ctx, kept, to) }, func(err error) {
+		w.Task("Restoring the copy", nil, func(at page.Work) error { return storage.Restore(at.Context, kept, to) }, func(err error) {
 			switch {
 			case errors.Is(err, context.Canceled):
 				w.status.Hint("Nothing was restored")
 			case err != nil:
-				w.fail("The copy could not be restored", err)
+				w.Dialogs().Fail("The copy could not be restored", err)
 			default:
 				w.openPath(to)
 				w.status.Hint("This is the project as it was on " + kept.Of.Local().Format(copyDate))
@@ -133,8 +134,8 @@ const mostTold = 200
 // opens that.
 func (w *window) salvage(path, to string) {
 	var saves *storage.Salvaged
-	w.task("Reading what can be read", nil, func(at work) (err error) {
-		saves, err = storage.Salvage(at.ctx, path, to)
+	w.Task("Reading what can be read", nil, func(at page.Work) (err error) {
+		saves, err = storage.Salvage(at.Context, path, to)
 		return err
 	}, func(err error) {
 		if errors.Is(err, context.Canceled) {
@@ -142,7 +143,7 @@ func (w *window) salvage(path, to string) {
 			return
 		}
 		if err != nil {
-			w.fail("Nothing could be saved of "+filepath.Base(path), err)
+			w.Dialogs().Fail("Nothing could be saved of "+filepath.Base(path), err)
 			return
 		}
 		w.openPath(to)
@@ -150,6 +151,6 @@ func (w *window) salvage(path, to string) {
 		if more := len(lines) - mostTold; more > 0 {
 			lines = append(lines[:mostTold:mostTold], fmt.Sprintf("and %d more; wakeline check --salvage lists all", more))
 		}
-		w.tellLines("What was saved of "+filepath.Base(path), append([]string{"You see the new file, " + filepath.Base(to) + "."}, lines...))
+		w.Dialogs().Lines("What was saved of "+filepath.Base(path), append([]string{"You see the new file, " + filepath.Base(to) + "."}, lines...))
 	})
 }

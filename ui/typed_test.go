@@ -44,7 +44,7 @@ func TestTypeNumbers(t *testing.T) {
 			w.model.Show(0, 3) // rising gale
 			w.sheet.Select(one(tt.part, 0))
 			w.sheet.TypedRune(rune(tt.typed[0]))
-			e, _ := w.win.Canvas().Focused().(*numberEntry)
+			e, _ := w.Canvas().Focused().(*numberEntry)
 			if e == nil || !w.sheet.typed.open() {
 				t.Fatal("a digit opens no field")
 			}
@@ -67,7 +67,7 @@ func TestTypeNumbers(t *testing.T) {
 				}
 				e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 			}
-			if w.sheet.typed.open() || w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
+			if w.sheet.typed.open() || w.Canvas().Focused() != fyne.Focusable(w.sheet) {
 				t.Error("the field stays, or the keys don't go back to the sheet")
 			}
 			steps := 1
@@ -95,11 +95,11 @@ func TestTypeOnWhatIsUnderThePointer(t *testing.T) {
 	if e := w.sheet.typed.entry; e == nil || e.Text != "3" {
 		t.Errorf("Enter doesn't open the field with the number")
 	}
-	w.win.Canvas().Focus(w.setups.filter)
+	w.Canvas().Focus(w.setups.filter)
 	if w.sheet.typed.open() || w.delay() != 3 {
 		t.Errorf("the keys elsewhere: still open, or the delay is %d", w.delay())
 	}
-	w.win.Canvas().Focus(w.sheet)
+	w.Canvas().Focus(w.sheet)
 	w.sheet.MouseOut()
 	fit := w.sheet.Drawing().View
 	w.sheet.ZoomIn()

@@ -6,6 +6,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 )
 
 // typedIn is a field that a hand types in, which takes back its own typing.
@@ -16,7 +17,7 @@ type typedIn interface {
 
 // undo takes an edit back: the filter's, while that is typed in.
 func (w *window) undo() {
-	if e, ok := w.win.Canvas().Focused().(typedIn); ok {
+	if e, ok := w.Canvas().Focused().(typedIn); ok {
 		e.Undo()
 		return
 	}
@@ -31,7 +32,7 @@ func (w *window) undoStep() {
 
 // redo does again what undo took back last.
 func (w *window) redo() {
-	if e, ok := w.win.Canvas().Focused().(typedIn); ok {
+	if e, ok := w.Canvas().Focused().(typedIn); ok {
 		e.Redo()
 		return
 	}
@@ -54,7 +55,7 @@ var (
 // step of a file that changed more, such as an import, behind the window. It
 // tells what was changed, and shows it where the page can.
 func (w *window) travel(words [2]string, next model.NextStep, short func() bool, long func(f *storage.File) (string, error)) {
-	if !w.sheet.idle() || w.busy() || w.page != nil && !w.page.edits() {
+	if !w.sheet.idle() || w.busy() || w.page != nil && !w.page.Edits() {
 		return
 	}
 	d, ok := w.model.Document().(*model.FileDocument)
@@ -68,7 +69,7 @@ func (w *window) travel(words [2]string, next model.NextStep, short func() bool,
 	}
 	w.model.Commit()
 	data := w.model.Data().Bare()
-	w.task(words[0]+model.CutText(next.What, 40), nil, func(work) error {
+	w.Task(words[0]+model.CutText(next.What, 40), nil, func(page.Work) error {
 		_, err := long(d.File())
 		return err
 	}, func(err error) {
@@ -107,5 +108,5 @@ func (w *window) travelled(words string, before *timeline.Project) {
 	case changed:
 		words += ". The move data show it (Ctrl+2)"
 	}
-	w.note(words)
+	w.Note(words)
 }

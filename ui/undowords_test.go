@@ -37,7 +37,7 @@ func TestUndoSaysWhatItTookBack(t *testing.T) {
 		w.undo()
 		said("Undone: delay of “" + first + "”, 5 → 3. The timeline shows it (Ctrl+1)")
 		d.enter(t, "low reed", "startup", "6")
-		w.closePage()
+		w.Close()
 		w.undo()
 		said("Undone: startup of low reed: 6. The move data show it (Ctrl+2)")
 		s := w.model.Setup()

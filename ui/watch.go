@@ -15,16 +15,16 @@ func (w *window) watch() {
 	defer ticks.Stop()
 	for {
 		select {
-		case <-w.ctx.Done():
+		case <-w.Context().Done():
 			return
 		case <-ticks.C:
 		}
-		w.later(func() {
+		w.Later(func() {
 			if d, ok := w.model.Document().(*model.FileDocument); ok {
 				path := d.Path()
-				w.spawn(func() {
-					if s, ok := model.StampOf(path); ok && w.ctx.Err() == nil {
-						w.later(func() { w.lookAgain(d, s) })
+				w.Run(func() {
+					if s, ok := model.StampOf(path); ok && w.Context().Err() == nil {
+						w.Later(func() { w.lookAgain(d, s) })
 					}
 				})
 			}

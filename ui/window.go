@@ -13,6 +13,7 @@ import (
 	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -82,7 +83,7 @@ type window struct {
 	strip   *playBar // under the sheet
 	lanes   *Lanes
 	status  *Status
-	hands   *hands // whose hand the odds are of
+	timing  *model.Timing // whose timing the odds are of
 	numbers *Inspector
 	welcome *Welcome
 	empty   *emptyView // in place of the sheet where there is none
@@ -101,40 +102,40 @@ type window struct {
 	crashes  *crashBar
 	main     *fyne.Container // the setups and all that shows one
 	pages    *fyne.Container // main, and over it a page where one is open
-	page     page            // nil: none
+	page     page.Page       // nil: none
 	data     *dataPage       // as it was left; nil: not shown yet
 	menu     *menu
 	trace    *tracer
 	lastDir  string
 	openData func() // shows the move data; nil: nothing does
-	tasks    int    // that run
-	asks     []*ask // the dialogs that are up, the topmost last
+	tasks    *page.Tasks
+	dialogs  *page.Dialogs
 
-	ctx   context.Context // ends with the window, and what runs behind it
-	stop  context.CancelFunc
-	spawn func(do func()) // runs it behind the window
-	later func(do func()) // runs it on the window's goroutine
+	ctx  context.Context // ends with the window, and what runs behind it
+	stop context.CancelFunc
 }
 
 func newWindow(a fyne.App, s Start) *window {
 	w := &window{app: a, model: model.NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
 	w.ctx, w.stop = context.WithCancel(context.Background())
-	w.spawn = func(do func()) { guard.Go("What runs behind the window", do) }
-	w.later = func(do func()) { fyne.Do(paint.Guarded("What ran behind the window", do)) }
+	w.win = a.NewWindow("Wakeline")
+	w.win.SetPadded(false)
+	w.dialogs = page.NewDialogs(w.win, w.refocus)
+	w.tasks = page.NewTasks(w.ctx, w.model, w.dialogs)
+	w.tasks.Spawn = func(do func()) { guard.Go("What runs behind the window", do) }
+	w.tasks.Later = func(do func()) { fyne.Do(paint.Guarded("What ran behind the window", do)) }
 	if s.inline {
-		w.spawn, w.later = func(do func()) { do() }, func(do func()) { do() }
+		w.tasks.Spawn, w.tasks.Later = func(do func()) { do() }, func(do func()) { do() }
 	}
 	a.Settings().SetTheme(paint.Theme{Palette: paint.PaletteNamed(a.Preferences().StringWithFallback(prefTheme, paint.PaperName))})
 	w.text = newTextScale(w)
 	w.text.off = s.inline
-	w.win = a.NewWindow("Wakeline")
-	w.win.SetPadded(false)
 	w.build()
 	w.openData = w.showData
 	if s.inline {
 		w.pageBar.wait = 0
 	} else {
-		w.setups.later = w.later
+		w.setups.later = w.tasks.Later
 	}
 	w.model.Observe(w.changed)
 	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
@@ -143,7 +144,7 @@ func newWindow(a fyne.App, s Start) *window {
 	}
 	w.win.SetCloseIntercept(paint.Guarded("The end", w.quit))
 	w.win.SetOnDropped(paint.GuardedOf2("The drop", w.dropped))
-	w.win.Canvas().SetOnTypedKey(paint.GuardedOf("The window", w.typedKey))
+	w.Canvas().SetOnTypedKey(paint.GuardedOf("The window", w.typedKey))
 	w.recallPanes()
 	w.begin(s)
 	w.changed(model.Everything)
@@ -153,7 +154,7 @@ func newWindow(a fyne.App, s Start) *window {
 
 // typedKey does what a key does wherever the focus is.
 func (w *window) typedKey(ev *fyne.KeyEvent) {
-	if w.overlayKey(ev) || w.page == nil && w.momentKey(ev) {
+	if w.Dialogs().OverlayKey(ev) || w.page == nil && w.momentKey(ev) {
 		return
 	}
 	switch ev.Name {
@@ -167,7 +168,7 @@ func (w *window) typedKey(ev *fyne.KeyEvent) {
 		if w.page == nil {
 			w.refocus()
 		} else {
-			w.closePage()
+			w.Close()
 		}
 	}
 }
@@ -188,7 +189,7 @@ func (w *window) begin(s Start) {
 	}
 	switch {
 	case s.Err != nil:
-		w.fail("The project could not be opened", s.Err)
+		w.Dialogs().Fail("The project could not be opened", s.Err)
 	case path != "":
 		w.openPath(path)
 	}
@@ -203,16 +204,17 @@ func (w *window) end() {
 }
 
 func (w *window) build() {
-	w.setups = NewSetups(w.model, func(do func()) { w.spawn(do) }, func(do func()) { w.later(do) })
+	w.setups = NewSetups(w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
 	w.sheet = NewTimeline(w.model)
 	w.shelf = NewShelf(w.model, w.sheet)
 	w.explain = NewExplain(w.model)
 	w.replies = NewReplies(w.model)
 	w.status = NewStatus(w.model)
-	w.hands = &hands{w: w}
-	w.sheet.Options, w.explain.Odds = w.hands.curve, w.hands.words
+	w.timing = model.NewTiming(w.model, w.Preferences())
+	w.timing.OnChange, w.timing.OnFail = w.timingChanged, w.status.Hint
+	w.sheet.Options, w.explain.Odds = w.oddsCurve, w.timing.Words
 	w.setups.OnChosen = func() {
-		if w.win.Canvas().Focused() == fyne.Focusable(w.setups.filter) { // whose keys are done with
+		if w.Canvas().Focused() == fyne.Focusable(w.setups.filter) { // whose keys are done with
 			w.refocus()
 		}
 	}
@@ -224,7 +226,7 @@ func (w *window) build() {
 	w.sheet.OnKey = w.typedKey
 	w.empty = newEmptyView()
 	w.buildNumbers()
-	w.numbers.Odds = w.hands.facts
+	w.numbers.Odds = w.timing.Facts
 
 	words := container.NewVScroll(w.explain)
 	w.left, w.below = paint.NewTabs(), paint.NewTabs()
@@ -262,14 +264,14 @@ func (w *window) build() {
 func (w *window) changed(c model.Change) {
 	w.guard("The window", func() { w.changedMain(c) })
 	if w.page != nil {
-		w.guard("The page", func() { w.page.changed(c) })
+		w.guard("The page", func() { w.page.Changed(c) })
 	}
 }
 
 // changedMain shows it in all but the page.
 func (w *window) changedMain(c model.Change) {
 	if c&model.ProjectChanged != 0 {
-		w.closePage()
+		w.Close()
 		w.status.Refresh()
 	}
 	w.setups.changed(c)
@@ -304,7 +306,7 @@ func (w *window) changedMain(c model.Change) {
 
 // say puts a message in place of a sheet that can't be shown.
 func (w *window) say() {
-	held := w.empty.has(w.win.Canvas().Focused())
+	held := w.empty.has(w.Canvas().Focused())
 	w.empty.say(w.emptyWords())
 	w.upDown.Hidden = w.empty.box.Visible()
 	w.upDown.Refresh()
@@ -316,7 +318,7 @@ func (w *window) say() {
 // setPalette changes the theme, and remembers it. What is painted with a pen
 // follows by itself.
 func (w *window) setPalette(p *paint.Palette) {
-	w.app.Preferences().SetString(prefTheme, p.Name)
+	w.Preferences().SetString(prefTheme, p.Name)
 	w.app.Settings().SetTheme(paint.Theme{Palette: p})
 	for _, o := range []interface{ Recolour() }{w.setups, w.shelf, w.bar, w.crashes, w.welcome} {
 		o.Recolour()
@@ -324,8 +326,8 @@ func (w *window) setPalette(p *paint.Palette) {
 	for _, o := range []fyne.CanvasObject{w.sheet, w.scrub, w.lanes, w.numbers, w.pages} {
 		o.Refresh()
 	}
-	if p, ok := w.page.(interface{ recolour() }); ok {
-		p.recolour()
+	if p, ok := w.page.(page.Recoloured); ok {
+		p.Recolour()
 	}
 	w.menu.update()
 }

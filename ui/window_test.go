@@ -24,8 +24,8 @@ func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	if w.upDown.Visible() || !w.empty.box.Visible() || !strings.Contains(w.empty.text.Text, "open a project file") {
 		t.Errorf("shows %q", w.empty.text.Text)
 	}
-	if !w.empty.has(w.win.Canvas().Focused()) {
-		t.Errorf("%T has the keys, want the first button", w.win.Canvas().Focused())
+	if !w.empty.has(w.Canvas().Focused()) {
+		t.Errorf("%T has the keys, want the first button", w.Canvas().Focused())
 	}
 	key(w, fyne.KeyRight, 1) // nothing to move, nothing breaks
 	w.sheet.TypedRune('+')
@@ -36,8 +36,8 @@ func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	if !w.upDown.Visible() || w.empty.box.Visible() {
 		t.Error("a project with setups is not shown")
 	}
-	if w.win.Canvas().Focused() != fyne.Focusable(w.sheet) {
-		t.Errorf("%T has the keys, want the sheet", w.win.Canvas().Focused())
+	if w.Canvas().Focused() != fyne.Focusable(w.sheet) {
+		t.Errorf("%T has the keys, want the sheet", w.Canvas().Focused())
 	}
 }
 
@@ -57,7 +57,7 @@ func TestSetupThatDoesNotFit(t *testing.T) {
 
 // overlayText is all text of the dialog on top.
 func overlayText(w *window) string {
-	top := w.win.Canvas().Overlays().Top()
+	top := w.Canvas().Overlays().Top()
 	if top == nil {
 		return ""
 	}
@@ -207,7 +207,7 @@ func TestUndoGoesToItsSetup(t *testing.T) {
 func TestThemes(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.setPalette(paint.PaletteNamed(paint.NightName))
-	if got := w.app.Preferences().String(prefTheme); got != paint.NightName {
+	if got := w.Preferences().String(prefTheme); got != paint.NightName {
 		t.Errorf("remembers %q", got)
 	}
 	if !w.menu.night.Checked || w.menu.paper.Checked {
@@ -224,7 +224,7 @@ func TestThemes(t *testing.T) {
 func TestSizes(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1024, Height: 640}, {Width: 1600, Height: 1000}, {Width: 2560, Height: 1440}} {
 		w := open(t, sample(), size)
-		if got := w.win.Canvas().Content().MinSize(); got.Width > 1024 || got.Height > 610 {
+		if got := w.Canvas().Content().MinSize(); got.Width > 1024 || got.Height > 610 {
 			t.Errorf("asks for at least %v", got)
 		}
 		for _, o := range []fyne.CanvasObject{w.setups, w.sheet, w.explain, w.replies, w.status} {

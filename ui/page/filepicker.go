@@ -1,4 +1,4 @@
-package ui
+package page
 
 import (
 	"fmt"
@@ -15,10 +15,10 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// filePicker asks for a file or a folder that is there: a field with its path,
+// FilePicker asks for a file or a folder that is there: a field with its path,
 // and under it what lies in the path's folder and has the letters typed after
 // it. The arrow keys go through the list while the field is typed in.
-type filePicker struct {
+type FilePicker struct {
 	paint.PageEntry
 
 	wrapper    paint.Wrapper
@@ -34,6 +34,15 @@ type filePicker struct {
 	listed *fyne.Container
 }
 
+// Listed names what is listed, and which of it is marked (-1: none); why says
+// why nothing is.
+func (p *FilePicker) Listed() (names []string, marked int, why string) {
+	for i := range p.shown {
+		names = append(names, p.shown[i].name)
+	}
+	return names, p.at, p.note.Text
+}
+
 // fileEntry is a file, or a folder that leads on.
 type fileEntry struct {
 	name string
@@ -43,8 +52,8 @@ type fileEntry struct {
 
 const mostFiles = 5000 // that are listed of a folder
 
-func newFilePicker(w *window, extensions []string, take func(path string)) *filePicker {
-	p := &filePicker{PageEntry: paint.PageEntry{W: w}, wrapper: paint.Wrapper{Size: paint.TextSize},
+func newFilePicker(w paint.KeyTaker, extensions []string, take func(path string)) *FilePicker {
+	p := &FilePicker{PageEntry: paint.PageEntry{W: w}, wrapper: paint.Wrapper{Size: paint.TextSize},
 		extensions: extensions, take: take, at: -1, note: widget.NewLabel("")}
 	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
 	p.ExtendBaseWidget(p)
@@ -60,10 +69,10 @@ func newFilePicker(w *window, extensions []string, take func(path string)) *file
 }
 
 // folders reports whether a folder is asked for.
-func (p *filePicker) folders() bool { return len(p.extensions) == 0 }
+func (p *FilePicker) folders() bool { return len(p.extensions) == 0 }
 
 // goTo lists a folder.
-func (p *filePicker) goTo(dir string) {
+func (p *FilePicker) goTo(dir string) {
 	if !strings.HasSuffix(dir, string(filepath.Separator)) {
 		dir += string(filepath.Separator)
 	}
@@ -74,17 +83,17 @@ func (p *filePicker) goTo(dir string) {
 }
 
 // up lists the folder around the one listed.
-func (p *filePicker) up() { p.goTo(filepath.Dir(p.dir)) }
+func (p *FilePicker) up() { p.goTo(filepath.Dir(p.dir)) }
 
 // home lists the person's own folder.
-func (p *filePicker) home() {
+func (p *FilePicker) home() {
 	if dir, err := os.UserHomeDir(); err == nil {
 		p.goTo(dir)
 	}
 }
 
 // typedPath is the path that is typed, whole.
-func (p *filePicker) typedPath() string {
+func (p *FilePicker) typedPath() string {
 	path := p.Text
 	if rest, ok := strings.CutPrefix(path, "~"); ok && (rest == "" || os.IsPathSeparator(rest[0])) {
 		if home, err := os.UserHomeDir(); err == nil {
@@ -98,7 +107,7 @@ func (p *filePicker) typedPath() string {
 }
 
 // look lists what fits what is typed, and marks the first file of it.
-func (p *filePicker) look() {
+func (p *FilePicker) look() {
 	dir, begun := filepath.Split(p.typedPath())
 	if dir = filepath.Clean(dir); dir != p.dir || p.all == nil {
 		p.read(dir)
@@ -126,7 +135,7 @@ func (p *filePicker) look() {
 
 const nothingHere = "Nothing here fits."
 
-func (p *filePicker) say(text string) {
+func (p *FilePicker) say(text string) {
 	p.note.SetText(text)
 	if text == "" {
 		p.note.Hide()
@@ -136,7 +145,7 @@ func (p *filePicker) say(text string) {
 }
 
 // read takes in what lies in a folder: folders first, by name.
-func (p *filePicker) read(dir string) {
+func (p *FilePicker) read(dir string) {
 	p.dir, p.all = dir, []fileEntry{}
 	p.say("")
 	entries, err := os.ReadDir(dir)
@@ -163,7 +172,7 @@ func (p *filePicker) read(dir string) {
 }
 
 // mark marks a line.
-func (p *filePicker) mark(i int) {
+func (p *FilePicker) mark(i int) {
 	if p.at = min(max(i, 0), len(p.shown)-1); p.at >= 0 {
 		p.list.Select(p.at)
 	}
@@ -171,7 +180,7 @@ func (p *filePicker) mark(i int) {
 
 // confirm takes the file that is typed or marked, or the folder that is
 // listed; a marked folder is listed.
-func (p *filePicker) confirm() {
+func (p *FilePicker) confirm() {
 	typed := p.typedPath()
 	info, err := os.Stat(typed)
 	switch {
@@ -189,7 +198,7 @@ func (p *filePicker) confirm() {
 }
 
 // open takes a line's file, or lists its folder.
-func (p *filePicker) open(i int) {
+func (p *FilePicker) open(i int) {
 	path := filepath.Join(p.dir, p.shown[i].name)
 	if p.shown[i].dir {
 		p.goTo(path)
@@ -199,7 +208,7 @@ func (p *filePicker) open(i int) {
 }
 
 // TypedKey goes through the list, and leaves the rest to the field.
-func (p *filePicker) TypedKey(ev *fyne.KeyEvent) {
+func (p *FilePicker) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The list of files")
 	const page = 10
 	switch ev.Name {
@@ -219,11 +228,11 @@ func (p *filePicker) TypedKey(ev *fyne.KeyEvent) {
 // fileRow is a line of the list. A click marks it, another opens it.
 type fileRow struct {
 	widget.BaseWidget
-	p  *filePicker
+	p  *FilePicker
 	at int
 }
 
-func newFileRow(p *filePicker) *fileRow {
+func newFileRow(p *FilePicker) *fileRow {
 	r := &fileRow{p: p, at: -1}
 	r.ExtendBaseWidget(r)
 	return r
@@ -277,18 +286,18 @@ func (r *fileRow) Tapped(*fyne.PointEvent) {
 	paint.FocusOn(r.p)
 }
 
-// pickFile asks for a file of one of those extensions that is there, or for a
+// PickFile asks for a file of one of those extensions that is there, or for a
 // folder where there are none.
-func (w *window) pickFile(title, button string, extensions []string, dir string, do func(path string)) {
-	var a *ask
-	p := newFilePicker(w, extensions, func(path string) {
-		a.hide()
+func (d *Dialogs) PickFile(title, button string, extensions []string, dir string, do func(path string)) {
+	var a *Dialog
+	p := newFilePicker(d, extensions, func(path string) {
+		a.Hide()
 		do(path)
 	})
-	places := container.NewHBox(paint.NewPageButton(w, "Up", nil, p.up), paint.NewPageButton(w, "Home", nil, p.home))
-	a = w.newAsk(title, container.NewBorder(container.NewBorder(nil, nil, nil, places, p), nil, nil, nil, p.listed))
-	a.button("Cancel", a.hide)
-	a.main(button, p.confirm)
+	places := container.NewHBox(paint.NewPageButton(d, "Up", nil, p.up), paint.NewPageButton(d, "Home", nil, p.home))
+	a = d.New(title, container.NewBorder(container.NewBorder(nil, nil, nil, places, p), nil, nil, nil, p.listed))
+	a.Button("Cancel", a.Hide)
+	a.Main(button, p.confirm)
 	p.goTo(dir)
-	a.show(w.dialogSize(), p)
+	a.Show(d.Size(), p)
 }

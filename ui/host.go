@@ -1,0 +1,60 @@
+package ui
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+
+	"wakeline/ui/model"
+	"wakeline/ui/page"
+)
+
+var _ page.Host = (*window)(nil)
+
+// Model implements page.Host.
+func (w *window) Model() *model.Model { return w.model }
+
+// Timing implements page.Host.
+func (w *window) Timing() *model.Timing { return w.timing }
+
+// Preferences implements page.Host.
+func (w *window) Preferences() fyne.Preferences { return w.app.Preferences() }
+
+// Canvas implements page.Host.
+func (w *window) Canvas() fyne.Canvas { return w.win.Canvas() }
+
+// Dialogs implements page.Host.
+func (w *window) Dialogs() *page.Dialogs { return w.dialogs }
+
+// Context implements page.Host.
+func (w *window) Context() context.Context { return w.ctx }
+
+// Run implements page.Host.
+func (w *window) Run(do func()) { w.tasks.Spawn(do) }
+
+// Later implements page.Host.
+func (w *window) Later(do func()) { w.tasks.Later(do) }
+
+// Task implements page.Host.
+func (w *window) Task(title string, count func(done, of int) string, do func(page.Work) error, then func(err error)) {
+	w.tasks.Task(title, count, do, then)
+}
+
+// Showing implements page.Host.
+func (w *window) Showing(p page.Page) bool { return w.page == p }
+
+// Listed implements page.Host.
+func (w *window) Listed() (setups []int, chosen int) { return w.setups.shown, w.setups.row() }
+
+// timingChanged shows the odds of another's timing.
+func (w *window) timingChanged() {
+	w.sheet.Refresh()
+	w.explain.Refresh()
+	w.numbers.changed(model.ShownChanged)
+	if p, ok := w.page.(page.Timed); ok {
+		p.TimingChanged()
+	}
+}
+
+// askTiming asks whose timing the odds are of.
+func (w *window) askTiming() { page.AskTiming(w, w.page != nil) }
