@@ -17,7 +17,7 @@ var decides = map[string][]string{
 }
 
 func deciding[T any](of []*timeline.Field[T]) []string {
-	out := words("fighter")
+	out := strings.Fields("fighter")
 	for _, f := range of {
 		if f.Decides {
 			out = append(out, f.Stored)

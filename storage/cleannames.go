@@ -23,7 +23,7 @@ type renamed struct {
 // number where another has the name. Tags, which several setups may share, get
 // no number; their place has no row number.
 func cleanNames(tx *sql.Tx) (out []renamed, err error) {
-	for _, table := range words("fighter move jump rise setup revision") {
+	for _, table := range strings.Fields("fighter move jump rise setup revision") {
 		bad, err := badNames(tx, "SELECT id, name FROM "+table+" ORDER BY id")
 		if err != nil {
 			return nil, err

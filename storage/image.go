@@ -25,26 +25,24 @@ var columns = map[string][]string{
 	"move":    stored("uid fighter place", moveFields),
 	"jump":    stored("uid fighter place", jumpFields),
 	"rise":    stored("uid fighter place", riseFields),
-	"setup": words(`uid place name attacker rival ender position advantage distance room delay jump attack press
+	"setup": strings.Fields(`uid place name attacker rival ender position advantage distance room delay jump attack press
 		landing landing_move note`),
-	"revision": words(`uid name date note data`),
-	"proof":    words(`uid setup revision date result note`),
-	"press":    words(`uid date setup what late frames picture hand`),
+	"revision": strings.Fields(`uid name date note data`),
+	"proof":    strings.Fields(`uid setup revision date result note`),
+	"press":    strings.Fields(`uid date setup what late frames picture hand`),
 }
 
 // kids are the tables whose rows hang on a setup, with their columns but for
 // setup and place.
 var kids = map[string][]string{
-	"filler":       words("move jump"),
-	"claimed_rise": words("rise"),
-	"reply":        words("move jump demand late"),
-	"tag":          words("name"),
+	"filler":       strings.Fields("move jump"),
+	"claimed_rise": strings.Fields("rise"),
+	"reply":        strings.Fields("move jump demand late"),
+	"tag":          strings.Fields("name"),
 }
 
 // kidTables are the names of kids in a fixed order.
-var kidTables = words("filler claimed_rise reply tag")
-
-func words(s string) []string { return strings.Fields(s) }
+var kidTables = strings.Fields("filler claimed_rise reply tag")
 
 // hanging are the tables whose rows hang on a row of that table.
 func hanging(table string) []string {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"wakeline/storage/guard"
+	"wakeline/timeline/words"
 )
 
 // smallFile is the size up to which Open checks the pages before it returns; a
@@ -117,7 +118,7 @@ func lostReferences(ctx context.Context, q querier, most int) (found []string, e
 		if err := rows.Scan(&table, &parent, &n); err != nil {
 			return nil, err
 		}
-		found = append(found, fmt.Sprintf("table %s: %s to a row of %s that isn't there", table, count(n, "reference"), parent))
+		found = append(found, fmt.Sprintf("table %s: %s to a row of %s that isn't there", table, words.Count(n, "reference"), parent))
 	}
 	return found, rows.Err()
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // lostFighters makes a fighter anew whose row can't be read and to whom moves
@@ -282,7 +283,7 @@ func (v *salvage) history() error {
 
 func (v *salvage) dropHistory(steps int) error {
 	if steps > 0 {
-		v.lose("the history, %s: undoing would lead over what is lost", count(steps, "step"))
+		v.lose("the history, %s: undoing would lead over what is lost", words.Count(steps, "step"))
 	}
 	for _, table := range []string{"edit_row", "edit"} {
 		if _, err := v.remove(table, "1"); err != nil {

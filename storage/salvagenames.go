@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"wakeline/timeline/words"
 )
 
 // knownName is what the index of a table's names tells of a row.
@@ -94,7 +96,7 @@ func (v *salvage) lastSetup() int64 {
 
 // The words for what a table holds.
 var (
-	several = map[string]string{"reply": "replies", "claimed_rise": "claimed rises", "proof": "in-game tests", "press": "presses of drills",
+	several = map[string]string{"claimed_rise": "claimed rises", "proof": "in-game tests", "press": "presses of drills",
 		"edit": "steps of the history", "edit_row": "changes of the history", "ruleset": "the ruleset"}
 	single = map[string]string{"claimed_rise": "claimed rise", "proof": "in-game test", "press": "press of a drill",
 		"edit": "step of the history", "edit_row": "change of the history"}
@@ -104,7 +106,7 @@ func inWords(table string) string {
 	if w := several[table]; w != "" {
 		return w
 	}
-	return table + "s"
+	return words.Several(table)
 }
 
 func oneOf(table string) string {
@@ -112,14 +114,6 @@ func oneOf(table string) string {
 		return w
 	}
 	return table
-}
-
-// count writes a number of things.
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 // countOf writes a number of a table's rows.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -323,7 +324,7 @@ func (v *salvage) tell() error {
 	for _, at := range v.letters {
 		v.lose("letters of a text of %s %s", oneOf(at.table), v.called(at))
 	}
-	for _, table := range append(words("fighter move jump rise setup"), v.kids...) {
+	for _, table := range append(strings.Fields("fighter move jump rise setup"), v.kids...) {
 		n, err := numbers(v.tx, "SELECT count(*) FROM "+table)
 		if err != nil {
 			return err

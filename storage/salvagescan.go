@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 
+	"wakeline/timeline/words"
+
 	sqlite3 "github.com/mattn/go-sqlite3"
 )
 
@@ -320,7 +322,7 @@ func (s *scan) report() error {
 		return nil
 	}
 	v.failed[s.table] = true
-	v.fail("%s: the table failed its check (%s); %s of it could be read", inWords(s.table), s.wrong, count(s.read, "row"))
+	v.fail("%s: the table failed its check (%s); %s of it could be read", inWords(s.table), s.wrong, words.Count(s.read, "row"))
 	if kid {
 		for _, h := range s.holes {
 			setups, err := numbers(v.tx, "SELECT id FROM setup WHERE id BETWEEN ? AND ?", h.from, h.to)

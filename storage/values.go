@@ -2,6 +2,7 @@ package storage
 
 import (
 	"fmt"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -85,7 +86,7 @@ func moveOf(r row) (timeline.Move, error) {
 // stored are the columns of a table of values, after those that only the file
 // knows of.
 func stored[T any](own string, of []*timeline.Field[T]) []string {
-	out := words(own)
+	out := strings.Fields(own)
 	for _, f := range of {
 		out = append(out, f.Stored)
 	}

@@ -133,7 +133,7 @@ func (d *drillPage) askClear() {
 	if d.of != "" {
 		of = " of " + d.of
 	}
-	body := widget.NewLabel(fmt.Sprintf("%s%s will be removed. This can't be undone.", model.CountPresses(n), of))
+	body := widget.NewLabel(fmt.Sprintf("%s%s will be removed. This can't be undone.", model.CountOf(n, "press"), of))
 	a := d.w.Dialogs().New("Clear the record?", body)
 	a.Main("Cancel", a.Hide)
 	a.Button("Clear record", func() {

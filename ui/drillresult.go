@@ -91,10 +91,10 @@ func (s *drillStrip) pastEnds() (early, late int) {
 func (s *drillStrip) offScale() (out []string) {
 	early, late := s.pastEnds()
 	if early > 0 {
-		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames early.", model.CountPresses(early), stripReach))
+		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames early.", model.CountOf(early, "press"), stripReach))
 	}
 	if late > 0 {
-		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames late.", model.CountPresses(late), stripReach))
+		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames late.", model.CountOf(late, "press"), stripReach))
 	}
 	return out
 }

@@ -47,7 +47,7 @@ func (d *drillPage) lines() []string {
 	if len(c.presses) == 0 {
 		return []string{d.w.Timing().DrillWords(d.of)}
 	}
-	first := fmt.Sprintf("%s, of which %d in time", model.CountPresses(len(c.presses)), c.landed())
+	first := fmt.Sprintf("%s, of which %d in time", model.CountOf(len(c.presses), "press"), c.landed())
 	if c.idle > 0 {
 		first += fmt.Sprintf("; %s without a press", model.CountOf(c.idle, "round"))
 	}

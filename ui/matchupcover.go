@@ -91,9 +91,9 @@ func coverWords(g *compare.Grid, cover *compare.Cover) string {
 	case can == 0:
 		return "No setup covers any of the replies."
 	}
-	all := fmt.Sprintf("all of the %s", countReplies(asked))
+	all := fmt.Sprintf("all of the %s", model.CountOf(asked, "reply"))
 	if can < asked {
-		all = fmt.Sprintf("the %s of %d that can be covered", countReplies(can), asked)
+		all = fmt.Sprintf("the %s of %d that can be covered", model.CountOf(can, "reply"), asked)
 	}
 	out := fmt.Sprintf("%s %s %s", model.CountOf(len(cover.Sets), "setup"), verb(len(cover.Sets), "covers", "cover"), all)
 	if cover.Proved {
@@ -114,13 +114,6 @@ func covers(g *compare.Grid, cover *compare.Cover, i int) string {
 		return fmt.Sprintf("covers %d, all but %s", len(yes), strings.Join(no, ", "))
 	}
 	return fmt.Sprintf("covers %d: %s", len(yes), strings.Join(yes, ", "))
-}
-
-func countReplies(n int) string {
-	if n == 1 {
-		return "1 reply"
-	}
-	return fmt.Sprintf("%d replies", n)
 }
 
 func verb(n int, one, many string) string {

@@ -196,9 +196,9 @@ func (m *matchup) keepSafe() {
 // take shows what was judged, with the cursor on the chosen setup.
 func (m *matchupPage) take(got matchup) {
 	m.got = got
-	words := model.CountOf(len(got.grid.Rows), "setup") + ", " + countReplies(len(got.grid.Replies))
+	words := model.CountOf(len(got.grid.Rows), "setup") + ", " + model.CountOf(len(got.grid.Replies), "reply")
 	if m.safe.Checked {
-		words = model.CountOf(len(got.grid.Rows), "safe setup") + ", " + countReplies(len(got.grid.Replies))
+		words = model.CountOf(len(got.grid.Rows), "safe setup") + ", " + model.CountOf(len(got.grid.Replies), "reply")
 	}
 	if n := len(got.left); n > 0 {
 		words += fmt.Sprintf("; %s can't be judged", model.CountOf(n, "setup"))
@@ -291,7 +291,7 @@ func (m *matchupPage) point(row, column int) {
 // apart by tabs.
 func (m *matchupPage) copy() {
 	m.w.app.Clipboard().SetContent(m.text())
-	m.words.say("Table copied", model.CountOf(len(m.rows), "setup")+" × "+countReplies(len(m.got.grid.Replies))+", to paste into a spreadsheet")
+	m.words.say("Table copied", model.CountOf(len(m.rows), "setup")+" × "+model.CountOf(len(m.got.grid.Replies), "reply")+", to paste into a spreadsheet")
 }
 
 // text is the grid as shown: outcome and spare a cell.

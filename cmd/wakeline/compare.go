@@ -9,6 +9,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 )
 
 const compareMore = `
@@ -125,7 +126,7 @@ func (l *changeList) end() error {
 	case l.asJSON:
 		fmt.Fprintf(l.out, "\n ],\n \"unchanged\": %d\n}\n", l.unchanged)
 	default:
-		fmt.Fprintf(l.out, "From %q to %q: %s changed, %d did not.\n", l.from, l.to, count(l.changed, "setup"), l.unchanged)
+		fmt.Fprintf(l.out, "From %q to %q: %s changed, %d did not.\n", l.from, l.to, words.Count(l.changed, "setup"), l.unchanged)
 	}
 	return l.out.Flush()
 }

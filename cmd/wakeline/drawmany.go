@@ -16,16 +16,16 @@ import (
 )
 
 // passes reports whether a setup holds every word of a filter.
-func passes(s *timeline.Setup, words []string) bool {
-	return !slices.ContainsFunc(words, func(w string) bool { return !s.Holds(w) })
+func passes(s *timeline.Setup, parts []string) bool {
+	return !slices.ContainsFunc(parts, func(w string) bool { return !s.Holds(w) })
 }
 
 // many writes all setups that pass the filter.
 func (d *drawing) many(p *source) (int, error) {
-	words := strings.Fields(d.filter)
+	parts := strings.Fields(d.filter)
 	each := func(ctx context.Context, do func(s *timeline.Setup) error) error {
 		return p.each(ctx, func(_ int, s *timeline.Setup) error {
-			if !passes(s, words) {
+			if !passes(s, parts) {
 				return nil
 			}
 			return do(s)
@@ -33,7 +33,7 @@ func (d *drawing) many(p *source) (int, error) {
 	}
 	title := "All setups"
 	if d.filter != "" {
-		title = "Setups with “" + strings.Join(words, " ") + "”"
+		title = "Setups with “" + strings.Join(parts, " ") + "”"
 	}
 	switch d.ext {
 	case "pdf", "csv":
@@ -54,9 +54,9 @@ func (d *drawing) many(p *source) (int, error) {
 		return 0, d.noneFound()
 	}
 	code := d.leftOut(did.Skipped)
-	say := fmt.Sprintf("wrote %s into %s", count(did.Files, "setup"), d.out)
+	say := fmt.Sprintf("wrote %s into %s", words.Count(did.Files, "setup"), d.out)
 	if did.Pages > 0 {
-		say += ", and " + count(did.Pages, "contact sheet")
+		say += ", and " + words.Count(did.Pages, "contact sheet")
 	}
 	if _, err := fmt.Fprintln(d.call.out, say); err != nil {
 		return 0, err

@@ -12,6 +12,7 @@ import (
 	"wakeline/storage"
 	"wakeline/storage/table"
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 const exportMore = `
@@ -73,7 +74,7 @@ func exportText(c *call, s *source, to string) error {
 	if err := storage.Replace(to, func(w io.Writer) error { _, err := w.Write(text); return err }); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(c.out, "%s %s: %s, %s\n", did, to, count(len(p.Fighters), "fighter"), count(len(p.Setups), "setup"))
+	_, err := fmt.Fprintf(c.out, "%s %s: %s, %s\n", did, to, words.Count(len(p.Fighters), "fighter"), words.Count(len(p.Setups), "setup"))
 	return err
 }
 
@@ -105,7 +106,7 @@ func exportTables(c *call, fighters []timeline.Fighter, folder string) error {
 		if err := storage.Replace(to, func(w io.Writer) error { _, err := tables[i].WriteTo(w); return err }); err != nil {
 			return err
 		}
-		if _, err := fmt.Fprintf(c.out, "%s %s: %s\n", did, to, count(len(fighters[i].Moves), "move")); err != nil {
+		if _, err := fmt.Fprintf(c.out, "%s %s: %s\n", did, to, words.Count(len(fighters[i].Moves), "move")); err != nil {
 			return err
 		}
 	}
@@ -118,12 +119,4 @@ func verb(path string) string {
 		return "replaced"
 	}
 	return "wrote"
-}
-
-// count writes a number of things: "1 move", "2 moves".
-func count(n int, thing string) string {
-	if n != 1 {
-		thing += "s"
-	}
-	return fmt.Sprintf("%d %s", n, thing)
 }

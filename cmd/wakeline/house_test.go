@@ -24,7 +24,7 @@ var mayImport = map[string]struct {
 	"timeline/handout": {"timeline timeline/words", nil},
 	"assets":           {"", nil},
 	"samples":          {"", nil},
-	"storage": {"timeline storage/table storage/guard", []string{
+	"storage": {"timeline timeline/words storage/table storage/guard", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
 	"storage/table":      {"timeline timeline/compare", nil},

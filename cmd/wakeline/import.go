@@ -7,6 +7,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/storage/importer"
+	"wakeline/timeline/words"
 )
 
 const importMore = `
@@ -57,13 +58,13 @@ func importFiles(c *call) (int, error) {
 	doing := "reading"
 	m := c.meter()
 	defer m.end()
-	stop := m.beat(func() string { return doing + " " + count(len(files), "file") })
+	stop := m.beat(func() string { return doing + " " + words.Count(len(files), "file") })
 	err = in.Read(c.ctx, before, files...)
 	stop()
 	if err != nil {
 		return 0, tableError(err)
 	}
-	stop = m.beat(func() string { return "importing " + count(in.Moves(), "move") })
+	stop = m.beat(func() string { return "importing " + words.Count(in.Moves(), "move") })
 	err = in.Store(c.ctx, f, title(files), *revision, nil)
 	stop()
 	m.end()

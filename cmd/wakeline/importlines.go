@@ -8,6 +8,7 @@ import (
 
 	"wakeline/storage/importer"
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // addMap takes one --map. Their heading may hold "=", no column of ours does.
@@ -27,9 +28,9 @@ func addMap(maps map[string]string, s string) error {
 // importLine says what a file held.
 func importLine(f *importer.File) string {
 	if importer.IsText(f.Path) {
-		return fmt.Sprintf("%s: %s with %s, %s", f.Path, count(f.Fighters, "fighter"), count(f.Moves, "move"), count(f.Setups, "setup"))
+		return fmt.Sprintf("%s: %s with %s, %s", f.Path, words.Count(f.Fighters, "fighter"), words.Count(f.Moves, "move"), words.Count(f.Setups, "setup"))
 	}
-	line := fmt.Sprintf("%s: %s", f.Path, count(f.Moves, "move"))
+	line := fmt.Sprintf("%s: %s", f.Path, words.Count(f.Moves, "move"))
 	const most = 6
 	if len(f.Owners) > most {
 		line += fmt.Sprintf(" of %d fighters", len(f.Owners))
@@ -41,7 +42,7 @@ func importLine(f *importer.File) string {
 		}
 	}
 	if len(f.Skipped) > 0 {
-		line += fmt.Sprintf("; %s skipped", count(len(f.Skipped), "row"))
+		line += fmt.Sprintf("; %s skipped", words.Count(len(f.Skipped), "row"))
 	}
 	return line
 }

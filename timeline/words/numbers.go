@@ -8,13 +8,27 @@ import (
 	"wakeline/timeline"
 )
 
-// Frames writes a count of frames: "1 frame", "2 frames".
-func Frames(n int) string {
+// Count writes a number of things: "1 move", "2 moves", "2 replies".
+func Count(n int, thing string) string {
 	if n == 1 {
-		return "1 frame"
+		return "1 " + thing
 	}
-	return fmt.Sprintf("%d frames", n)
+	return fmt.Sprintf("%d %s", n, Several(thing))
 }
+
+// Several is the word for more than one of a thing.
+func Several(thing string) string {
+	switch {
+	case strings.HasSuffix(thing, "ly"), strings.HasSuffix(thing, "ry"):
+		return strings.TrimSuffix(thing, "y") + "ies"
+	case strings.HasSuffix(thing, "s"):
+		return thing + "es"
+	}
+	return thing + "s"
+}
+
+// Frames writes a count of frames: "1 frame", "2 frames".
+func Frames(n int) string { return Count(n, "frame") }
 
 // List writes "a", "a and b", "a, b and c".
 func List(of []string) string {

@@ -2,9 +2,10 @@ package model
 
 import (
 	"errors"
-	"fmt"
 	"unicode"
 	"unicode/utf8"
+
+	"wakeline/timeline/words"
 )
 
 // CutText cuts s to at most n letters.
@@ -16,12 +17,7 @@ func CutText(s string, n int) string {
 }
 
 // CountOf writes a number of things.
-func CountOf(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
+func CountOf(n int, thing string) string { return words.Count(n, thing) }
 
 // Sentence writes an error's words as a sentence; of nothing it is nothing.
 func Sentence(words string) string {

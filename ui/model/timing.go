@@ -179,15 +179,7 @@ func (h *Timing) DrillWords(name string) string {
 	case len(late) == 0:
 		return fmt.Sprintf("There is no drill%s yet. Until there are %d presses, odds by the drill assume %g ms.", of, odds.FewestPresses, odds.DefaultSpread)
 	case err != nil || len(late) < odds.FewestPresses:
-		return fmt.Sprintf("The record has %s%s so far. Until there are %d, odds by the drill assume %g ms.", CountPresses(len(late)), of, odds.FewestPresses, odds.DefaultSpread)
+		return fmt.Sprintf("The record has %s%s so far. Until there are %d, odds by the drill assume %g ms.", CountOf(len(late), "press"), of, odds.FewestPresses, odds.DefaultSpread)
 	}
-	return fmt.Sprintf("The record has %s%s. ", CountPresses(len(late)), of) + strings.Join(e.Lines(), " ") + " Odds by the drill take the robust numbers."
-}
-
-// CountPresses is a number of presses, in words.
-func CountPresses(n int) string {
-	if n == 1 {
-		return "1 press"
-	}
-	return fmt.Sprintf("%d presses", n)
+	return fmt.Sprintf("The record has %s%s. ", CountOf(len(late), "press"), of) + strings.Join(e.Lines(), " ") + " Odds by the drill take the robust numbers."
 }
