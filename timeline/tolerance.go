@@ -190,3 +190,29 @@ func (p *Plan) holdsStartup(d int) Maybe {
 	}
 	return Some(max(1, s))
 }
+
+// Elsewhere returns the plan where the rival lies at another distance, with as
+// much room behind it, and how far the distance may grow from there with
+// nothing changed. For plans whose distance is known.
+func (p *Plan) Elsewhere(distance int) (out *Plan, same int) {
+	other := *p
+	same = never
+	other.ground = groundAt(distance, p.room)
+	other.ground.free = &same
+	other.leads, other.meaty, other.uncovered = nil, Set{}, nil
+	other.layLeads()
+	other.weigh()
+	other.ground.free = nil
+	return &other, same
+}
+
+// MayMeet returns the delays at which the attack is active on the first frame
+// on which it could touch a rival that does nothing, wherever both stand.
+func (p *Plan) MayMeet() (out Set) {
+	for d := 0; d <= p.last; d++ {
+		if p.nearlyMeaty(d) {
+			out.add(d, d+1)
+		}
+	}
+	return out
+}

@@ -37,13 +37,16 @@ Exit: 0 done, also where there is no answer; 2 invalid arguments or bad input.
 --json prints one document; counts may pass what a double holds exactly:
   {"setup": "...", "advantage": 77, "fillers": 3, "wait": null, "gauge": 0,
    "spread_ms": 25, "bias_ms": 0, "assumed": true, "presses": 0, "hand": "",
-   "count": 120, "exact": 4, "orders": 310, "because": [], "limited": 0,
+   "count": 120, "exact": 4, "orders": 310, "passed": 0, "because": [], "limited": 0,
    "ways": [{"jump": "...", "attack": "...", "starts": [{"from": 31, "to": 33}], "count": 120, "because": ""}],
    "answers": [{"rank": 1, "fillers": ["..."], "delay": 0, "jump": "...", "attack": "...", "jump_on": 33,
-     "chance": 1, "spare": 2, "gauge": 0, "travel": 110, "orders": 2, "why": "...",
+     "chance": 1, "spare": 2, "gauge": 0, "travel": 110, "place": 110, "orders": 2, "why": "...",
      "verdicts": [{"rival": "...", "verdict": "safe", "because": "..."}]}]}
 "presses" counts those of the drills that measured the spread, the bias or
 both; it is 0 where neither was measured. "hand" is the name of that hand.
+Where the distance is known, fillers that pass the rival are left out: "passed"
+counts those that would do by their frames. "place" is where an answer's
+fillers leave the attacker, null where the distance isn't known.
 "because" says which constraint rules every answer out, where there is none,
 and "limited" how many answers --limited would list then.
 With --enders it holds "setup" and "enders", a list of {"ender", "position",
@@ -287,6 +290,9 @@ func (s *seeker) say(r *find.Result) error {
 		} else {
 			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, words.Bounds(w.Starts), answers(w.Count))
 		}
+	}
+	if r.Passed.Sign() > 0 {
+		out.put("  %v more would do by their frames, but their fillers pass the rival: left out", r.Passed)
 	}
 	of, measured := "", fmt.Sprintf("the drills of this project measured in %d presses", s.hand.Presses)
 	if s.hand.Name != "" {

@@ -144,8 +144,8 @@ func TestFindWords(t *testing.T) {
 func TestFindJSONIsAsHelpSays(t *testing.T) {
 	_, out, _ := runIt(t, "find", sample, "--setup", "Step and prod", "--json", "--most", "1", "--spread", "30")
 	at := 0
-	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed presses hand count exact orders because limited ways jump attack starts from to count because
-		answers rank fillers delay jump attack jump_on chance spare gauge travel orders why verdicts rival verdict because`) {
+	for _, field := range strings.Fields(`setup advantage fillers wait gauge spread_ms bias_ms assumed presses hand count exact orders passed because limited ways jump attack starts from to count because
+		answers rank fillers delay jump attack jump_on chance spare gauge travel place orders why verdicts rival verdict because`) {
 		next := strings.Index(out[at:], `"`+field+`": `)
 		if next < 0 {
 			t.Fatalf("%q is missing after %q", field, out[:at])

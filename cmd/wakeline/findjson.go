@@ -24,6 +24,7 @@ type (
 		Count     *big.Int       `json:"count"`
 		Exact     *big.Int       `json:"exact"`
 		Orders    *big.Int       `json:"orders"`
+		Passed    *big.Int       `json:"passed"`
 		Because   []string       `json:"because"`
 		Limited   *big.Int       `json:"limited"`
 		Ways      []wayText      `json:"ways"`
@@ -47,6 +48,7 @@ type (
 		Spare    timeline.Maybe `json:"spare"`
 		Gauge    int            `json:"gauge"`
 		Travel   int            `json:"travel"`
+		Place    timeline.Maybe `json:"place"`
 		Orders   *big.Int       `json:"orders"`
 		Why      string         `json:"why"`
 		Verdicts []verdictText  `json:"verdicts"`
@@ -90,7 +92,7 @@ func (s *seeker) verdicts(a *find.Answer) (out []verdictText, err error) {
 
 func (s *seeker) resultJSON(r *find.Result) (resultText, error) {
 	out := resultText{s.name, r.Advantage, s.q.Most, s.q.Wait, s.q.Gauge, s.hand.Spread, s.hand.Bias, s.hand.Assumed, s.hand.Presses, s.hand.Name,
-		r.Count, r.Exact, r.Orders, append([]string{}, r.Because...), r.Limited, []wayText{}, []answerText{}}
+		r.Count, r.Exact, r.Orders, r.Passed, append([]string{}, r.Because...), r.Limited, []wayText{}, []answerText{}}
 	for _, w := range r.Ways {
 		out.Ways = append(out.Ways, wayText(w))
 	}
@@ -108,7 +110,7 @@ func (s *seeker) answerJSON(a *find.Answer) (answerText, error) {
 	verdicts, err := s.verdicts(a)
 	setup := &a.Setups[0]
 	return answerText{a.Rank, append([]string{}, setup.Fillers...), setup.Delay, setup.Jump, setup.Attack, a.JumpOn,
-		a.Chance, a.Spare, a.Gauge, a.Travel, a.Orders, a.Why, verdicts}, err
+		a.Chance, a.Spare, a.Gauge, a.Travel, a.Place, a.Orders, a.Why, verdicts}, err
 }
 
 func (s *seeker) rowsJSON(rows []find.Row) (rowsText, error) {

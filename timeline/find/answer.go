@@ -26,6 +26,7 @@ type Answer struct {
 	Spare  timeline.Maybe // the least of the demanded replies' on any rise and target
 	Gauge  int            // segments, of fillers and attack
 	Travel int            // units, of the fillers
+	Place  timeline.Maybe // where they leave the attacker, where the distance is known
 	Orders *big.Int       // of the same fillers, this one among them; 1 where order matters
 	Why    string         // why it ranks where it does
 }
@@ -34,16 +35,24 @@ type Answer struct {
 func (a *Answer) Wait() int { return a.JumpOn - a.Frames }
 
 // answer makes the answer of a sequence of a group.
-func (s *search) answer(g *group, seq []int) Answer {
+func (s *search) answer(g *group, seq []int, place int) Answer {
 	w := &s.ways[g.way]
-	a := Answer{Word: w.word, Frames: g.sum, JumpOn: g.start, Chance: g.chance, Gauge: g.cost,
-		Spare: w.spare[g.start], Orders: big.NewInt(1)}
+	e := &w.ends[g.end]
+	a := Answer{Word: e.word, Frames: g.sum, JumpOn: g.start, Chance: g.chance, Gauge: g.cost,
+		Spare: e.spare[g.start], Orders: big.NewInt(1)}
+	if s.places != nil {
+		a.Place = timeline.Some(place)
+	}
+	moved := s.places != nil && s.places.back && !s.Ordered // not each order will do
+	if moved {
+		seq, a.Orders = s.places.arrange(seq, place)
+	}
 	var names []string
 	run := 0 // how many of the same filler stand at the end of seq[:i+1]
 	for i, f := range seq {
 		names = append(names, s.table.fillers[f].name)
 		a.Travel += s.table.fillers[f].room
-		if s.Ordered {
+		if s.Ordered || moved {
 			continue
 		}
 		if i > 0 && seq[i-1] == f {

@@ -49,6 +49,54 @@ func busy(n, most int) (*timeline.Project, Query) {
 // five in a sequence.
 func BenchmarkSearch(b *testing.B) { benchmark(b, 40, 5) }
 
+// BenchmarkSearchApart is BenchmarkSearch with a travel on every filler and a
+// reach on every move: at midscreen; where some fillers go back; and at the
+// wall, without and with those.
+func BenchmarkSearchApart(b *testing.B) {
+	for _, c := range []struct {
+		name       string
+		back, wall bool
+	}{{"midscreen", false, false}, {"midscreen, some back", true, false}, {"wall", false, true}, {"wall, some back", true, true}} {
+		b.Run(c.name, func(b *testing.B) {
+			p, q := busy(40, 5)
+			scatter(p, &q, c.back, c.wall)
+			var r *Result
+			for b.Loop() {
+				r = look(b, p, q)
+			}
+			answers, _ := r.Count.Float64()
+			b.ReportMetric(answers, "answers")
+		})
+	}
+}
+
+// scatter gives every move a travel and a reach, and the search a distance.
+func scatter(p *timeline.Project, q *Query, back, wall bool) {
+	for i := range p.Fighters {
+		f := &p.Fighters[i]
+		for k := range f.Moves {
+			m := &f.Moves[k]
+			m.Travel = 1 + k*37%60
+			if back && k%8 == 3 {
+				m.Travel = -m.Travel
+			}
+			if m.Hits() {
+				m.Reach = &timeline.Interval{Near: -20, Far: 60 + k%5*15}
+			}
+		}
+		for k := range f.Jumps {
+			f.Jumps[k].Travel = 140 - 40*k
+		}
+		for k := range f.Rises {
+			f.Rises[k].Shift = 25 * k
+		}
+	}
+	q.Setup.Distance = timeline.Some(260)
+	if wall {
+		q.Setup.Position = timeline.Wall
+	}
+}
+
 // BenchmarkGrowth shows how a search grows with the length of sequences and
 // the number of fillers.
 func BenchmarkGrowth(b *testing.B) {

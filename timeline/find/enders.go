@@ -65,6 +65,7 @@ func Enders(ctx context.Context, p *timeline.Project, q Query, positions []timel
 
 // row fills the cells of one ender, each by a search of its own.
 func (s *search) row(ctx context.Context, row *Row) error {
+	s.layPlaces(s.targets(), s.pairs(s.attacker))
 	for _, pair := range s.pairs(s.attacker) {
 		one := *s
 		one.Jumps, one.Attacks = pair[:1], pair[1:]

@@ -10,14 +10,14 @@ import (
 	"wakeline/timeline"
 )
 
-// group is all sequences that rank alike: one way, one start, and one sum of
-// fillers of the same number and gauge.
+// group is all sequences that rank alike: one way, one of its ends, one start,
+// and one sum of fillers of the same number and gauge.
 type group struct {
-	way, start, sum, count, gauge int // gauge: the place in the table's sums
-	chance                        float64
-	parts                         int // the chance in whole parts of a thousand million: rounding decides no rank
-	spare                         int // noSpare where no demanded reply has one
-	cost                          int // segments, the attack's too
+	way, end, start, sum, count, gauge int // gauge: the place in the table's sums
+	chance                             float64
+	parts                              int // the chance in whole parts of a thousand million: rounding decides no rank
+	spare                              int // noSpare where no demanded reply has one
+	cost                               int // segments, the attack's too
 }
 
 // noSpare stands for the spare of a setup that no demanded reply comes near.
@@ -58,7 +58,7 @@ func best(a, b *group) (int, reason) {
 	if n := cmp.Compare(a.cost, b.cost); n != 0 {
 		return n, byCost
 	}
-	return cmp.Or(cmp.Compare(a.way, b.way), cmp.Compare(a.start, b.start), cmp.Compare(a.sum, b.sum)), byNothing
+	return cmp.Or(cmp.Compare(a.way, b.way), cmp.Compare(a.start, b.start), cmp.Compare(a.sum, b.sum), cmp.Compare(a.end, b.end)), byNothing
 }
 
 // shortest puts fewer fillers before chance and spare, still without a
@@ -125,9 +125,12 @@ func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) ([]gr
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		for _, s := range ways[w].good.Spans() {
-			for start := s.From; start < s.To; start++ {
-				q.gatherStart(kept, t, &ways[w], group{way: w, start: start, spare: ways[w].spare[start].Or(noSpare)}, links)
+		for n := range ways[w].ends {
+			e := &ways[w].ends[n]
+			for _, s := range e.good.Spans() {
+				for start := s.From; start < s.To; start++ {
+					q.gatherStart(kept, t, &ways[w], e, group{way: w, end: n, start: start, spare: e.spare[start].Or(noSpare)}, links)
+				}
 			}
 		}
 	}
@@ -138,8 +141,9 @@ func (q *Query) gather(ctx context.Context, t *table, ways []way, by rank) ([]gr
 	return kept.groups, nil
 }
 
-// gatherStart shows the groups of one way and start, of which g has the rest.
-func (q *Query) gatherStart(kept *shortlist, t *table, w *way, g group, links []float64) {
+// gatherStart shows the groups of one way, end and start, of which g has the
+// rest.
+func (q *Query) gatherStart(kept *shortlist, t *table, w *way, e *end, g group, links []float64) {
 	for g.sum = max(0, g.start-q.Wait.Or(timeline.Width)); g.sum <= g.start; g.sum++ {
 		timed := -1.0 // not asked for yet
 		for c, spent := range t.gauges {
@@ -148,11 +152,11 @@ func (q *Query) gatherStart(kept *shortlist, t *table, w *way, g group, links []
 			}
 			g.gauge, g.cost = c, spent+w.gauge
 			for g.count = 0; g.count <= t.most; g.count++ {
-				if !t.reach[0][g.count][c].Has(g.sum) {
+				if !e.made[g.count][c].Has(g.sum) {
 					continue
 				}
 				if timed < 0 {
-					timed = q.timed(w, &g)
+					timed = q.timed(e, &g)
 				}
 				g.chance = links[g.count] * timed
 				g.parts = int(math.Round(g.chance * 1e9))
@@ -164,10 +168,10 @@ func (q *Query) gatherStart(kept *shortlist, t *table, w *way, g group, links []
 
 // timed is the chance that the jump starts on a good frame once the fillers
 // are done.
-func (q *Query) timed(w *way, g *group) float64 {
+func (q *Query) timed(e *end, g *group) float64 {
 	switch {
 	case q.Hand != nil:
-		return q.Hand.Wait(w.good, g.sum, g.start)
+		return q.Hand.Wait(e.good, g.sum, g.start)
 	case g.wait() == 0:
 		return 1
 	}

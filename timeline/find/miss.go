@@ -25,6 +25,9 @@ func (s *search) whyNone() []string {
 	if len(fits) == 0 {
 		return s.whyNoWay()
 	}
+	if s.places != nil {
+		return s.whyNoPlace(fits)
+	}
 	var out []string
 	if len(s.table.fillers) == 0 {
 		out = append(out, s.whyNoFiller())

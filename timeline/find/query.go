@@ -104,6 +104,9 @@ func (q *Query) check(ix *timeline.Index, attacker *timeline.Fighter) error {
 		}
 		return nil
 	}
+	if d := q.Setup.D(attacker); d.Given && d.N < 0 {
+		return &QueryError{"setup", "a distance of 0 units or more, the rival in front of the attacker", fmt.Sprint(d.N)}
+	}
 	for _, err := range []error{
 		within("most", q.Most, MaxFillers), within("wait", q.Wait.Or(0), timeline.MaxFrames),
 		within("gauge", q.Gauge, timeline.MaxPoints), within("list", q.List, MaxList),

@@ -16,6 +16,10 @@ type Result struct {
 	// counts by itself.
 	Count, Exact, Orders *big.Int
 
+	// Passed is how many more there would be by frames alone, whose fillers
+	// pass the rival: they are left out. Counted as Count is.
+	Passed *big.Int
+
 	Ways    []Way    // every jump and attack tried, in the fighter's order
 	Answers []Answer // the best, in rank order
 
@@ -54,6 +58,10 @@ type search struct {
 	attacker *timeline.Fighter
 	table    *table
 	ways     []way
+
+	// Where the distance is known: where the fillers leave the attacker, and
+	// the same where each order counts by itself.
+	places, orders *places
 }
 
 // newSearch checks the query and lays its table.
@@ -70,7 +78,9 @@ func newSearch(ix *timeline.Index, p *timeline.Project, q Query) (*search, error
 // layWays compiles every jump and attack.
 func (s *search) layWays(ctx context.Context) error {
 	targets := s.targets()
-	for _, pair := range s.pairs(s.attacker) {
+	pairs := s.pairs(s.attacker)
+	s.layPlaces(targets, pairs)
+	for _, pair := range pairs {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
@@ -103,8 +113,8 @@ func (s *search) run(ctx context.Context, by rank) (*Result, error) {
 			break
 		}
 		g := &groups[i]
-		s.table.each(g.count, g.gauge, g.sum, func(seq []int) bool {
-			a := s.answer(g, seq)
+		s.each(g, func(seq []int, place int) bool {
+			a := s.answer(g, seq, place)
 			a.Rank = len(out.Answers) + 1
 			a.Why = why(&a, g, before, by)
 			before = g
@@ -133,7 +143,30 @@ func (s *search) countLimited(ctx context.Context, out *Result) error {
 
 // tally counts the answers of every way.
 func (s *search) tally(out *Result) {
-	out.Count, out.Exact, out.Orders = new(big.Int), new(big.Int), new(big.Int)
+	out.Count, out.Exact, out.Orders, out.Passed = new(big.Int), new(big.Int), new(big.Int), new(big.Int)
+	if s.places == nil {
+		s.countFrames()
+	}
+	for i := range s.ways {
+		w := &s.ways[i]
+		way := Way{Jump: w.jump, Attack: w.attack, Starts: []timeline.Bounds{}, Count: new(big.Int), Because: w.because}
+		for _, span := range w.good.Spans() {
+			way.Starts = append(way.Starts, timeline.Bounds{From: span.From, To: span.To - 1})
+		}
+		for k := range w.ends {
+			e := &w.ends[k]
+			s.sum(e.count, w, e.good, way.Count, out.Exact)
+			s.sum(e.orders, w, e.good, out.Orders, new(big.Int))
+		}
+		out.Passed.Add(out.Passed, w.passed)
+		out.Count.Add(out.Count, way.Count)
+		out.Ways = append(out.Ways, way)
+	}
+}
+
+// countFrames counts the sequences of each way's one end, where no distance is
+// known.
+func (s *search) countFrames() {
 	last := 0
 	for i := range s.ways {
 		last = max(last, s.ways[i].last)
@@ -144,26 +177,20 @@ func (s *search) tally(out *Result) {
 		plain = s.table.count(last, false)
 	}
 	for i := range s.ways {
-		w := &s.ways[i]
-		way := Way{Jump: w.jump, Attack: w.attack, Starts: []timeline.Bounds{}, Count: new(big.Int), Because: w.because}
-		for _, span := range w.good.Spans() {
-			way.Starts = append(way.Starts, timeline.Bounds{From: span.From, To: span.To - 1})
+		for k := range s.ways[i].ends {
+			s.ways[i].ends[k].count, s.ways[i].ends[k].orders = plain, each
 		}
-		s.sum(plain, w, way.Count, out.Exact)
-		s.sum(each, w, out.Orders, new(big.Int))
-		out.Count.Add(out.Count, way.Count)
-		out.Ways = append(out.Ways, way)
 	}
 }
 
-// sum adds to all what the counts hold for w, and to exact those without a
-// counted wait.
-func (s *search) sum(counts [][]big.Int, w *way, all, exact *big.Int) {
+// sum adds to all what the counts hold for w's good starts, and to exact those
+// without a counted wait.
+func (s *search) sum(counts [][]big.Int, w *way, good timeline.Set, all, exact *big.Int) {
 	for c, spent := range s.table.gauges {
 		if spent+w.gauge > s.Gauge {
 			break
 		}
-		for _, span := range w.good.Spans() {
+		for _, span := range good.Spans() {
 			for start := span.From; start < span.To; start++ {
 				exact.Add(exact, &counts[c][start])
 				for sum := max(0, start-s.Wait.Or(timeline.Width)); sum <= start; sum++ {
