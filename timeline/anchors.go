@@ -1,7 +1,5 @@
 package timeline
 
-import "fmt"
-
 // AnchorKind says which frame an anchor marks.
 type AnchorKind uint8
 
@@ -24,19 +22,11 @@ const (
 	AnchorLastAir // the last air frame: what a press is led to
 )
 
-var anchorWords = [...]string{
-	"frame 0", "wake-up", "first frame on which it can be thrown", "reply's first active frame",
-	"earliest start of the window", "latest start of the window", "start", "touchdown", "guard", "first free frame",
-	"attack's first active frame", "attack's last active frame", "landing move's first active frame",
-	"landing move's last active frame", "last air frame",
-}
-
 // Anchor is a frame that matters, so that a hand can be led to it.
 type Anchor struct {
 	Frame int
 	Kind  AnchorKind
-	Words string // "touchdown", "reply's first active frame": nothing to say of the number
-	Moves bool   // it moves with what is dragged
+	Moves bool // it moves with what is dragged
 }
 
 // Snap is where a drag comes to rest: an anchor that moves falls on one that
@@ -44,11 +34,6 @@ type Anchor struct {
 type Snap struct {
 	Value         int // the delay, press or advantage
 	Moving, Fixed Anchor
-}
-
-// Words says what meets what, and on which frame.
-func (s *Snap) Words() string {
-	return fmt.Sprintf("%s on the %s, %d", s.Moving.Words, s.Fixed.Words, s.Fixed.Frame)
 }
 
 // held is what a hand drags.
@@ -139,7 +124,7 @@ func meant(m, f AnchorKind) bool {
 // anchors appends the anchors at delay d with v in place of what is held.
 func (p *Plan) anchors(out []Anchor, h held, v, d, rise, line int) []Anchor {
 	add := func(frame int, kind AnchorKind, moves bool) {
-		out = append(out, Anchor{frame, kind, anchorWords[kind], moves})
+		out = append(out, Anchor{frame, kind, moves})
 	}
 	later := 0 // of the rival's side
 	switch h {

@@ -1,8 +1,11 @@
-package timeline
+package timeline_test
 
 import (
 	"strings"
 	"testing"
+
+	. "wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // TestNothingToJudgeYet: a setup without an attack and without a demanded reply
@@ -10,14 +13,14 @@ import (
 // nothing is demanded; a strike, or a reply to survive, ends that.
 func TestNothingToJudgeYet(t *testing.T) {
 	p, s := blankProject()
-	judged := func(s Setup) (Verdict, Judgement, []Bounds) {
+	judged := func(s Setup) (words.Verdict, Judgement, []Bounds) {
 		t.Helper()
 		plan, err := Compile(p, s)
 		if err != nil {
 			t.Fatal(err)
 		}
-		scene := plan.Scene(s.Delay, 0, 2)
-		return plan.Verdict(s.Delay), scene.Verdict.Judgement(), scene.Window
+		scene := words.SceneAt(plan, s.Delay, 0, 2)
+		return words.VerdictAt(plan, s.Delay), scene.Verdict.Judgement(), scene.Window
 	}
 	for name, edit := range map[string]func(s *Setup){
 		"an ender alone":        func(s *Setup) {},

@@ -118,7 +118,7 @@ func (m *Move) complete(given func(field string) bool) (at *Field[Move], want, g
 		switch there := given(f.Name); {
 		case !there && f.Needed(m):
 			return f, f.Need(m), quote("")
-		case there && f.Unread != nil && f.Unread(m) != "" && !f.isDefault(m):
+		case there && f.Unread != nil && f.Unread(m) != "" && !f.IsDefault(m):
 			return f, f.Unread(m), f.got(m)
 		case there && f.standard != nil && f.Text(m) == "":
 			return f, "a " + f.Label + ", or none given", "an empty text"

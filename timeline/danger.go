@@ -42,18 +42,6 @@ func (p *Plan) Lanes(d, rise int, into []Lane) []Lane {
 	return into
 }
 
-// Rise is the claimed rise of that index.
-func (p *Plan) Rise(r int) Rise { return p.rises[r] }
-
-// Wake is the wake-up frame of the claimed rise of that index.
-func (p *Plan) Wake(r int) int { return p.wakes[r] }
-
-// Reply is the reply of that line; those always judged demand nothing.
-func (p *Plan) Reply(line int) Reply {
-	l := &p.lines[line]
-	return Reply{Move: p.replyName(line), Demand: l.demand, Late: l.late}
-}
-
 // worst is line i on that rise, -1 for the worst of those claimed.
 func (p *Plan) worst(a *Track, rise, i int) (worst Lane) {
 	survives := true
@@ -63,7 +51,7 @@ func (p *Plan) worst(a *Track, rise, i int) (worst Lane) {
 		}
 		c := p.exchange(a, r, i)
 		survives = survives && c.Outcome.Survived()
-		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(i, &c), p.broken(i, &c), !p.isUncovered(i), c, false}
+		l := Lane{i, r, p.lines[i].title, p.lines[i].demand, p.Mark(i, &c), p.breaks(i, &c), !p.isUncovered(i), c, false}
 		if worst.Title == "" || l.compare(&worst) < 0 {
 			worst = l
 		}

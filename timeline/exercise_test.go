@@ -1,17 +1,19 @@
-package timeline
+package timeline_test
 
 import (
-	"math/rand/v2"
 	"reflect"
 	"strings"
 	"testing"
+
+	. "wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // TestGuessSays holds the words to hand-worked numbers: a jump of 43 frames to
 // touchdown meets an advantage of 47 with its last air frame at delay 5, and a
 // reversal active on 50 leaves room for a delay of 7 at the latest.
 func TestGuessSays(t *testing.T) {
-	p := dropIn(47, reversal(4))
+	p := DropIn(47, Reversal(4))
 	plan, err := Compile(p, p.Setups[0])
 	if err != nil {
 		t.Fatal(err)
@@ -21,7 +23,7 @@ func TestGuessSays(t *testing.T) {
 		right bool
 		off   int
 		short string
-		words string
+		says  string
 	}{
 		{0, false, -5, "Delay 0 is too early.", "Delay 0 is 5 frames too early. Safe at delay 5 to 7. "},
 		{4, false, -1, "Delay 4 is too early.", "Delay 4 is 1 frame too early. Safe at delay 5 to 7. "},
@@ -29,11 +31,11 @@ func TestGuessSays(t *testing.T) {
 		{7, true, 0, "Delay 7 is safe.", "Delay 7 is safe. "},
 		{9, false, 2, "Delay 9 is too late.", "Delay 9 is 2 frames too late. Safe at delay 5 to 7. "},
 	} {
-		if got := plan.Guess(c.d); got.Right != c.right || got.Off != c.off || got.Short != c.short || !strings.HasPrefix(got.Words, c.words) {
+		if got := words.GuessAt(plan, c.d); got.Right != c.right || got.Off != c.off || got.Short != c.short || !strings.HasPrefix(got.Words, c.says) {
 			t.Errorf("delay %d = %+v, want %+v", c.d, got, c)
 		}
 	}
-	if got := plan.GuessNone(); got.Right || got.Short != "There is a delay that is safe." || !strings.Contains(got.Words, "There is a delay that is safe: delay 5 to 7. ") {
+	if got := words.GuessNone(plan); got.Right || got.Short != "There is a delay that is safe." || !strings.Contains(got.Words, "There is a delay that is safe: delay 5 to 7. ") {
 		t.Errorf("none = %+v", got)
 	}
 }
@@ -48,12 +50,12 @@ func TestHintsNameWhatBounds(t *testing.T) {
 		change  func(p *Project)
 		want    []string
 	}{
-		{"guard", dropIn(47, reversal(4)), nil, []string{"The attack must be active on frame 47, the first on which it can touch Tarn.",
+		{"guard", DropIn(47, Reversal(4)), nil, []string{"The attack must be active on frame 47, the first on which it can touch Tarn.",
 			"reversal is first active on frame 50. By then Hesk must have touched it, or guard."}},
-		{"parry", dropIn(47, reversal(4)), func(p *Project) { p.Setups[0].Landing = DoParry }, []string{"The attack must be active on frame 47, the first on which it can touch Tarn.",
+		{"parry", DropIn(47, Reversal(4)), func(p *Project) { p.Setups[0].Landing = DoParry }, []string{"The attack must be active on frame 47, the first on which it can touch Tarn.",
 			"reversal is first active on frame 50. By then Hesk must have touched it, or parry."}},
-		{"bait", dropIn(47, grab), func(p *Project) { p.Setups[0].Attack = "" }, []string{"grab is first active on frame 49. No guard stops a throw: by then Hesk must have touched, or be out of its reach."}},
-		{"two rises", dropIn(47), func(p *Project) {
+		{"bait", DropIn(47, grab), func(p *Project) { p.Setups[0].Attack = "" }, []string{"grab is first active on frame 49. No guard stops a throw: by then Hesk must have touched, or be out of its reach."}},
+		{"two rises", DropIn(47), func(p *Project) {
 			p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{Name: "late", Extra: 2})
 		}, []string{"The attack must be active on frames 47 and 49, the first on which it can touch Tarn on each rise."}},
 	} {
@@ -67,43 +69,9 @@ func TestHintsNameWhatBounds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := plan.Hints(); !reflect.DeepEqual(got, c.want) {
+		if got := words.Hints(plan); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
-	}
-}
-
-// TestStartDelayIsOutside: an exercise starts at no safe delay, where there is
-// another, and at each of those about the window.
-func TestStartDelayIsOutside(t *testing.T) {
-	random := rand.New(rand.NewPCG(1, 2))
-	all := 0
-	for seed := range uint64(200) {
-		p := randomProject(seed)
-		plan, err := Compile(p, p.Setups[0])
-		if err != nil {
-			continue
-		}
-		good, seen := plan.SafeDelays(), map[int]bool{}
-		to := min(plan.LastDelay(), max(good.Last(), plan.Setup.Delay)+pastSafe)
-		for range 100 {
-			d := plan.StartDelay(random.IntN)
-			if d < 0 || d > plan.LastDelay() {
-				t.Fatalf("seed %d: delay %d of 0 to %d", seed, d, plan.LastDelay())
-			}
-			if outside := between(0, to+1).Minus(good); good.Has(d) && !outside.Empty() {
-				t.Fatalf("seed %d: it starts at the safe delay %d", seed, d)
-			}
-			seen[d] = true
-		}
-		if outside := between(0, to+1).Minus(good).Count(); outside > 1 && len(seen) < 2 {
-			t.Errorf("seed %d: one start of %d", seed, outside)
-		} else if outside == 0 {
-			all++
-		}
-	}
-	if all == 0 {
-		t.Error("no setup that is safe at every delay")
 	}
 }
 
@@ -112,7 +80,7 @@ func TestStartDelayIsOutside(t *testing.T) {
 func TestGuessOfRandomSetups(t *testing.T) {
 	right, off, none := 0, 0, 0
 	for seed := range uint64(300) {
-		p := randomProject(seed)
+		p := RandomProject(seed)
 		plan, err := Compile(p, p.Setups[0])
 		if err != nil {
 			continue
@@ -122,11 +90,14 @@ func TestGuessOfRandomSetups(t *testing.T) {
 		for d := 0; d <= plan.LastDelay(); d++ {
 			any = any || safe(d)
 		}
-		if got := plan.GuessNone(); got.Right == any || got.Short == "" {
+		if got := words.GuessNone(plan); got.Right == any || got.Short == "" {
 			t.Fatalf("seed %d: none = %+v, but safe delays: %v", seed, got, any)
 		}
 		for d := 0; d <= plan.LastDelay(); d += 3 {
-			got := plan.Guess(d)
+			if because := words.VerdictAt(plan, d).Because; strings.TrimSpace(because) == "" {
+				t.Fatalf("seed %d, delay %d: no sentence", seed, d)
+			}
+			got := words.GuessAt(plan, d)
 			if got.Right != safe(d) || got.Words == "" || got.Short == "" {
 				t.Fatalf("seed %d, delay %d: %+v, want %v", seed, d, got, safe(d))
 			}
@@ -150,35 +121,5 @@ func TestGuessOfRandomSetups(t *testing.T) {
 	}
 	if right == 0 || off == 0 || none == 0 {
 		t.Errorf("%d right, %d off, %d with none: too few", right, off, none)
-	}
-}
-
-// TestCoveredTellsNothing: two scenes that differ in how they end alone are
-// one when covered, and the plan in them stays.
-func TestCoveredTellsNothing(t *testing.T) {
-	seen := 0
-	for seed := range uint64(200) {
-		p := randomProject(seed)
-		plan, err := Compile(p, p.Setups[0])
-		if err != nil {
-			continue
-		}
-		s := plan.Scene(plan.Setup.Delay, 0, 0)
-		c := s.Covered()
-		if !reflect.DeepEqual(c.Top, s.Top) || !reflect.DeepEqual(c.Bottom, s.Bottom) || c.Span != s.Span || c.Wake != s.Wake {
-			t.Fatalf("seed %d: covering changed what is done", seed)
-		}
-		other := s
-		other.Setup, other.Sentence, other.Window = "another", "another", []Bounds{{1, 2}}
-		other.FirstTouch, other.TouchLate, other.GivesUp = Some(3), 2, "another"
-		other.Cell, other.Overlap, other.Judgement, other.Verdict = Cell{Outcome: ReplyHits, Meeting: Some(3)}, Span{1, 2}, JudgedUnsafe, Unsafe
-		other.Dimensions = append(other.Dimensions[:len(other.Dimensions):len(other.Dimensions)], Dimension{DimSpare, 1, 2, 1})
-		if !reflect.DeepEqual(other.Covered(), c) {
-			t.Fatalf("seed %d: the end shows through:\n%+v\n%+v", seed, other.Covered(), c)
-		}
-		seen++
-	}
-	if seen < 50 {
-		t.Errorf("only %d scenes", seen)
 	}
 }

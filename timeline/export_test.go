@@ -3,8 +3,10 @@ package timeline
 // What the tests outside the package need: those of the packages that build on
 // this one, with its random setups and its slow reading.
 var (
+	BusyPlan      = busyPlan
 	BusyProject   = busyProject
 	DropIn        = dropIn
+	JabAt         = jabAt
 	RandomProject = randomProject
 	Reversal      = reversal
 )

@@ -231,7 +231,7 @@ func (f *Field[T]) Text(v *T) string {
 
 // Cell is Text, and empty for a default that needn't be given.
 func (f *Field[T]) Cell(v *T) string {
-	if !f.Needed(v) && f.isDefault(v) {
+	if !f.Needed(v) && f.IsDefault(v) {
 		return ""
 	}
 	return f.Text(v)
@@ -258,10 +258,10 @@ func (f *Field[T]) SetText(v *T, text string) (want string) {
 // Reset puts the default into v.
 func (f *Field[T]) Reset(v *T) { f.at.set(v, f.Default) }
 
-func (f *Field[T]) isDefault(v *T) bool {
+func (f *Field[T]) IsDefault(v *T) bool {
 	if f.at == nil {
 		for i := range f.Parts {
-			if !f.Parts[i].isDefault(v) {
+			if !f.Parts[i].IsDefault(v) {
 				return false
 			}
 		}
@@ -290,7 +290,7 @@ func (f *Field[T]) read(g *fields, v *T) {
 	}
 	form.read(g, f.Name, v)
 	if f.Earlier != "" && g.has(f.Earlier) {
-		if !f.isDefault(v) {
+		if !f.IsDefault(v) {
 			g.fail(f.Earlier, "no windows under the earlier name beside those of "+f.Name, "some")
 		}
 		form.read(g, f.Earlier, v)
@@ -315,7 +315,7 @@ func readFields[T any](g *fields, of []Field[T], v *T) {
 func writeFields[T any](w *writer, of []Field[T], v *T, all bool) {
 	for i := range of {
 		f := &of[i]
-		if !all && !f.Needed(v) && f.isDefault(v) {
+		if !all && !f.Needed(v) && f.IsDefault(v) {
 			continue
 		}
 		w.key(f.Name)
@@ -350,7 +350,7 @@ func (f *Field[T]) check(c *checker, path string, v *T) {
 		}
 	}
 	if f.Not != nil {
-		if want := f.Not(v); want != "" && !f.isDefault(v) {
+		if want := f.Not(v); want != "" && !f.IsDefault(v) {
 			c.fail(path+"."+f.Path, want, f.got(v))
 		}
 	}

@@ -22,7 +22,9 @@ func TestARoomHoldsNothingOfThePlanBefore(t *testing.T) {
 			continue
 		}
 		judged++
-		if v, w := got.verdict(s.Delay, in), want.Verdict(s.Delay); !reflect.DeepEqual(v, w) {
+		m := got.Meetings(s.Delay, in.cells)
+		in.cells = m.cells
+		if v, w := m.Verdict(), want.Verdict(s.Delay); !reflect.DeepEqual(v, w) {
 			t.Fatalf("seed %d: verdict in used room:\n%+v\nwant\n%+v", seed, v, w)
 		}
 	}

@@ -1,23 +1,26 @@
-package timeline
+package timeline_test
 
 import (
 	"reflect"
 	"strings"
 	"testing"
+
+	. "wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // TestLessonSays holds a lesson's words to hand-worked numbers: a jump of 43
 // frames to touchdown against advantage 42, and a reversal that is active
 // three frames after the wake-up.
 func TestLessonSays(t *testing.T) {
-	p := dropIn(42, reversal(4))
+	p := DropIn(42, Reversal(4))
 	s := p.Setups[0]
 	s.Delay = 2
 	plan, err := Compile(p, s)
 	if err != nil {
 		t.Fatal(err)
 	}
-	l := plan.Lesson(2, 1, 0, Breaking)
+	l := words.LessonAt(plan, 2, 1, 0, words.Breaking)
 	if len(l.Steps) != 3 || l.Own != 1 {
 		t.Fatalf("%d steps, own %d, want 3 and 1", len(l.Steps), l.Own)
 	}
@@ -39,7 +42,7 @@ func TestLessonSays(t *testing.T) {
 			t.Errorf("step %d = %q, %q, want %q, %q", i, got.Title, got.Sentence, w.title, w.sentence)
 		}
 	}
-	if got, want := l.Steps[0].Moved, []Shifted{{"jump", 2, 1}, {"touchdown", 45, 44}}; !reflect.DeepEqual(got, want) {
+	if got, want := l.Steps[0].Moved, []words.Shifted{{What: "jump", From: 2, To: 1}, {What: "touchdown", From: 45, To: 44}}; !reflect.DeepEqual(got, want) {
 		t.Errorf("moved %v, want %v", got, want)
 	}
 	if len(l.Steps[1].Moved) != 0 {
@@ -55,7 +58,7 @@ func TestLessonSays(t *testing.T) {
 func TestLessonOfRandomSetups(t *testing.T) {
 	touched, kept, apart := 0, 0, 0
 	for seed := range uint64(400) {
-		p := randomProject(seed)
+		p := RandomProject(seed)
 		plan, err := Compile(p, p.Setups[0])
 		if err != nil {
 			continue
@@ -63,19 +66,19 @@ func TestLessonOfRandomSetups(t *testing.T) {
 		d, n := p.Setups[0].Delay, int(seed%4)
 		line := int(seed) % plan.Lines()
 		if seed%3 == 0 {
-			line = Breaking
+			line = words.Breaking
 		}
-		l := plan.Lesson(d, n, 0, line)
+		l := words.LessonAt(plan, d, n, 0, line)
 		if own := &l.Steps[l.Own]; own.Delay != d || own.Later != 0 || own.Moved != nil {
 			t.Fatalf("seed %d: own step %+v, want delay %d", seed, own, d)
 		}
 		for i := range l.Steps {
 			s := &l.Steps[i]
 			rise, at := 0, line
-			if line == Breaking {
+			if line == words.Breaking {
 				rise, at = plan.Deciding(s.Delay)
 			}
-			if s.Delay != l.Steps[0].Delay+i || s.Later != s.Delay-d || s.Later < -n || s.Later > n || s.Scene.Cell != plan.Scene(s.Delay, rise, at).Cell {
+			if s.Delay != l.Steps[0].Delay+i || s.Later != s.Delay-d || s.Later < -n || s.Later > n || s.Scene.Cell != words.SceneAt(plan, s.Delay, rise, at).Cell {
 				t.Fatalf("seed %d: step %d has delay %d of %d", seed, i, s.Delay, d)
 			}
 			if s.Scene.Span.To != l.Span.To || !strings.HasSuffix(s.Sentence, ".") {
@@ -87,7 +90,7 @@ func TestLessonOfRandomSetups(t *testing.T) {
 				}
 			}
 			first := s.Contacts[0]
-			idle := plan.Scene(s.Delay, rise, 2).Cell
+			idle := words.SceneAt(plan, s.Delay, rise, 2).Cell
 			meets := idle.Outcome == AttackHits && idle.AfterWake == Some(0) && idle.Meeting == Some(first.Frame)
 			if meets && !strings.Contains(first.Finds, "is active, frame") {
 				t.Fatalf("seed %d, delay %d: frame %d meets %q, but touches a rival that does nothing there", seed, s.Delay, first.Frame, first.Finds)
@@ -109,7 +112,7 @@ func TestLessonOfRandomSetups(t *testing.T) {
 
 // TestLessonStaysInRange: no step before delay 0, none past the last delay.
 func TestLessonStaysInRange(t *testing.T) {
-	p := dropIn(42, reversal(4))
+	p := DropIn(42, Reversal(4))
 	plan, err := Compile(p, p.Setups[0])
 	if err != nil {
 		t.Fatal(err)
@@ -118,7 +121,7 @@ func TestLessonStaysInRange(t *testing.T) {
 		{0, 2, 0, 2}, {1, 3, 0, 4}, {3, 0, 3, 3}, {3, -5, 3, 3}, {plan.LastDelay(), 2, plan.LastDelay() - 2, plan.LastDelay()},
 		{plan.Fits(), 1, plan.Fits() - 1, plan.Fits()},
 	} {
-		l := plan.Lesson(c.d, c.n, 0, 3)
+		l := words.LessonAt(plan, c.d, c.n, 0, 3)
 		if from, to := l.Steps[0].Delay, l.Steps[len(l.Steps)-1].Delay; from != c.from || to != c.to {
 			t.Errorf("Lesson(%d, %d) from %d to %d, want %d to %d", c.d, c.n, from, to, c.from, c.to)
 		}
@@ -128,25 +131,10 @@ func TestLessonStaysInRange(t *testing.T) {
 	}
 }
 
-// TestLessonSaysWhatAGroundedMoveIsDoing: a jab of startup 5, active for 3, on
-// frames 4 to 6 after its start.
-func TestLessonSaysWhatAGroundedMoveIsDoing(t *testing.T) {
-	p := jabAt(4)
-	plan, err := Compile(p, p.Setups[0])
-	if err != nil {
-		t.Fatal(err)
-	}
-	for frame, want := range map[int]string{0: "jab is not active yet", 3: "jab is not active yet", 4: "jab is active, frame 1 of 3", 7: "jab is no longer active", 400: "Hesk guards"} {
-		if got := plan.finds(0, frame); got != want {
-			t.Errorf("frame %d finds %q, want %q", frame, got, want)
-		}
-	}
-}
-
 // TestTaughtThrowAfterGrace: a throw that meets the first frame that it can is
 // not too late, and what it is said to meet is the truth.
 func TestTaughtThrowAfterGrace(t *testing.T) {
-	p := jabAt(4)
+	p := JabAt(4)
 	p.Ruleset.ThrowGraceRise = 2
 	p.Fighters[0].Moves = append(p.Fighters[0].Moves, Move{Name: "haul", Kind: Throw, Level: LevelThrow, Startup: 7, Active: []int{2}, Recovery: 20})
 	p.Setups[0].Landing = "haul"
@@ -158,7 +146,7 @@ func TestTaughtThrowAfterGrace(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := "Hesk begins haul on frame 0. The attack hits Tarn on frame 6, the first on which Tarn can be thrown. After the wake-up Tarn can't be thrown for 2 frames (throw immunity after wake-up)."
-	if got := plan.Lesson(0, 0, 0, 2).Steps[0].Sentence; got != want {
+	if got := words.LessonAt(plan, 0, 0, 0, 2).Steps[0].Sentence; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -174,14 +162,14 @@ func TestLessonBeginsWithItsAnswer(t *testing.T) {
 		d       int
 		want    string
 	}{
-		{"one delay", dropIn(42, reversal(2)), nil, 0, "Safe at delay 0: meets the wake-up on 42, lands on 43 and guards; reversal touches on 43 and is blocked, with no frame to spare, 25 frames to punish it."},
-		{"several", dropIn(42, reversal(4)), nil, 1, "Safe at delay 0 to 2 (here at delay 1): meets the wake-up on 42, lands on 44 and guards; reversal touches on 45 and is blocked, with 1 frame to spare, 25 frames to punish it."},
-		{"unsafe", dropIn(42, reversal(4)), nil, 3, "Safe at delay 0 to 2; unsafe at delay 3: reversal hits on 45; the attacker guards only from 46: 1 frame too late."},
-		{"missed", dropIn(42, reversal(4)), nil, 6, "Safe at delay 0 to 2; unsafe at delay 6: a rival that does nothing is hit on 43, 1 frame after its first free frame, advantage +12."},
-		{"limited", dropIn(42, reversal(4), turn), nil, 2, "Safe at delay 0 to 2, but for turn, which no timing covers (here at delay 2): meets the wake-up on 42"},
-		{"none", dropIn(42, turn), nil, 0, "No delay is safe: turn parries the attack on 42."},
-		{"blank", dropIn(50), bait, 4, "Nothing is demanded yet: no attack follows the ender"},
-		{"bait", dropIn(50, reversal(4)), bait, 4, "Safe at delay 0 to 10 (here at delay 4): a bait, which has no attack, lands on 47 and guards; "},
+		{"one delay", DropIn(42, Reversal(2)), nil, 0, "Safe at delay 0: meets the wake-up on 42, lands on 43 and guards; reversal touches on 43 and is blocked, with no frame to spare, 25 frames to punish it."},
+		{"several", DropIn(42, Reversal(4)), nil, 1, "Safe at delay 0 to 2 (here at delay 1): meets the wake-up on 42, lands on 44 and guards; reversal touches on 45 and is blocked, with 1 frame to spare, 25 frames to punish it."},
+		{"unsafe", DropIn(42, Reversal(4)), nil, 3, "Safe at delay 0 to 2; unsafe at delay 3: reversal hits on 45; the attacker guards only from 46: 1 frame too late."},
+		{"missed", DropIn(42, Reversal(4)), nil, 6, "Safe at delay 0 to 2; unsafe at delay 6: a rival that does nothing is hit on 43, 1 frame after its first free frame, advantage +12."},
+		{"limited", DropIn(42, Reversal(4), turn), nil, 2, "Safe at delay 0 to 2, but for turn, which no timing covers (here at delay 2): meets the wake-up on 42"},
+		{"none", DropIn(42, turn), nil, 0, "No delay is safe: turn parries the attack on 42."},
+		{"blank", DropIn(50), bait, 4, "Nothing is demanded yet: no attack follows the ender"},
+		{"bait", DropIn(50, Reversal(4)), bait, 4, "Safe at delay 0 to 10 (here at delay 4): a bait, which has no attack, lands on 47 and guards; "},
 	} {
 		if c.change != nil {
 			c.change(c.project)
@@ -190,7 +178,7 @@ func TestLessonBeginsWithItsAnswer(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := plan.Lesson(c.d, 1, 0, Breaking).Answer; !strings.HasPrefix(got, c.want) || !strings.HasSuffix(got, ".") {
+		if got := words.LessonAt(plan, c.d, 1, 0, words.Breaking).Answer; !strings.HasPrefix(got, c.want) || !strings.HasSuffix(got, ".") {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
@@ -200,12 +188,12 @@ func TestLessonBeginsWithItsAnswer(t *testing.T) {
 // step to the next it is said, and no meeting is said to have moved from the
 // one reply's to the other's.
 func TestLessonNamesAnotherReply(t *testing.T) {
-	p := dropIn(42, reversal(4))
+	p := DropIn(42, Reversal(4))
 	plan, err := Compile(p, p.Setups[0])
 	if err != nil {
 		t.Fatal(err)
 	}
-	l := plan.Lesson(5, 1, 0, Breaking) // at 4 and 5 the reversal breaks it, at 6 the missed wake-up
+	l := words.LessonAt(plan, 5, 1, 0, words.Breaking) // at 4 and 5 the reversal breaks it, at 6 the missed wake-up
 	if got := l.Steps[1].Changed; got != "" {
 		t.Errorf("delay 5: %q", got)
 	}
@@ -214,12 +202,12 @@ func TestLessonNamesAnotherReply(t *testing.T) {
 	}
 	changed, meetings := 0, 0
 	for seed := range uint64(400) {
-		p := randomProject(seed)
+		p := RandomProject(seed)
 		plan, err := Compile(p, p.Setups[0])
 		if err != nil {
 			continue
 		}
-		l := plan.Lesson(plan.Setup.Delay, 3, 0, Breaking)
+		l := words.LessonAt(plan, plan.Setup.Delay, 3, 0, words.Breaking)
 		own := &l.Steps[l.Own].Scene
 		for i := range l.Steps {
 			s := &l.Steps[i]
@@ -249,7 +237,7 @@ func TestLessonNamesAnotherReply(t *testing.T) {
 
 // TestLessonShowsAlso: a delay far from the setup's own is shown too, once.
 func TestLessonShowsAlso(t *testing.T) {
-	p := dropIn(47, reversal(4))
+	p := DropIn(47, Reversal(4))
 	plan, err := Compile(p, p.Setups[0])
 	if err != nil {
 		t.Fatal(err)
@@ -259,37 +247,13 @@ func TestLessonShowsAlso(t *testing.T) {
 		want []int
 		own  int
 	}{{nil, []int{5, 6, 7}, 1}, {[]int{0}, []int{0, 5, 6, 7}, 2}, {[]int{20}, []int{5, 6, 7, 20}, 1}, {[]int{7}, []int{5, 6, 7}, 1}} {
-		l := plan.Lesson(6, 1, 0, Breaking, c.also...)
+		l := words.LessonAt(plan, 6, 1, 0, words.Breaking, c.also...)
 		var got []int
 		for _, s := range l.Steps {
 			got = append(got, s.Delay)
 		}
 		if !reflect.DeepEqual(got, c.want) || l.Own != c.own || l.Steps[l.Own].Delay != 6 {
 			t.Errorf("with %v: %v, own %d, want %v, own %d", c.also, got, l.Own, c.want, c.own)
-		}
-	}
-}
-
-// TestRiseAddsItsFrames: the knockdown advantage ends where it ends, and what
-// a rise adds stands beside it.
-func TestRiseAddsItsFrames(t *testing.T) {
-	p := dropIn(44)
-	p.Fighters[1].Rises = append(p.Fighters[1].Rises, Rise{Name: "late", Extra: 12})
-	plan, err := Compile(p, p.Setups[0])
-	if err != nil {
-		t.Fatal(err)
-	}
-	for rise, want := range [][]Dimension{{{DimAdvantage, 0, 44, 44}}, {{DimAdvantage, 0, 44, 44}, {DimRise, 44, 56, 12}}} {
-		var got []Dimension
-		s := plan.Scene(0, rise, 0)
-		for _, d := range s.Dimensions {
-			if d.Kind == DimAdvantage || d.Kind == DimRise {
-				got = append(got, d)
-			}
-		}
-		covered := s.Covered()
-		if !reflect.DeepEqual(got, want) || !reflect.DeepEqual(covered.Dimensions, want) {
-			t.Errorf("rise %d: %v, covered %v, want %v", rise, got, covered.Dimensions, want)
 		}
 	}
 }

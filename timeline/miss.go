@@ -1,80 +1,52 @@
 package timeline
 
-import "fmt"
-
-// How an attack misses the wake-up, and by how many frames.
-
-// noMeeting says that no delay meets the wake-up, and by how many frames the
-// nearest one misses.
-func (p *Plan) noMeeting() string {
-	best, at, rise := Width, 0, 0
-	for d := 0; d <= p.last && best > 1; d++ {
-		a := p.base.later(d)
-		most, worst := 0, 0
-		for r := range p.rises {
-			if n, _, _ := p.miss(&a, r); n > most {
-				most, worst = n, r
-			}
-		}
-		if most < best {
-			best, at, rise = most, d, worst
-		}
-	}
-	if best == Width && p.airThrowsOnly() {
-		return "No delay meets the wake-up: " + airThrowWords
-	}
-	if best == Width {
-		return "No delay meets the wake-up: the plan never touches a rival that stands"
-	}
-	every := "the wake-up"
-	if len(p.rises) > 1 {
-		every = "every wake-up"
-	}
-	a := p.base.later(at)
-	return fmt.Sprintf("No delay meets %s: the nearest, delay %d, misses it by %s (%s)", every, at, frames(best), p.missWords(&a, rise))
+// Miss is how far an attack misses the wake-up of a rise.
+type Miss struct {
+	By    int // frames; 0 where it meets it, Width where it never touches a rival that does nothing
+	Frame int // where it first touches that rival, or, where it is too early, is active last
+	Due   int // where it should touch
 }
 
-// miss returns by how many frames attacker track a misses rise r: frame is
-// where it first touches a rival that does nothing, or is active last where
-// that is too early, and due where it should. Where it never touches at
-// all the count is Width.
-func (p *Plan) miss(a *Track, r int) (n, frame, due int) {
-	if t := p.firstTouch(a, r, lineNothing); t.frame >= 0 {
-		due = p.due(r, t.blow)
-		return t.frame - due, t.frame, due
+// Miss returns by how many frames the attack misses the wake-up of that rise.
+func (m *Meetings) Miss(rise int) Miss { return m.Plan.miss(&m.track, rise) }
+
+func (p *Plan) miss(a *Track, r int) Miss {
+	if t := p.firstTouch(a, r, LineNothing); t.frame >= 0 {
+		due := p.due(r, t.blow)
+		return Miss{t.frame - due, t.frame, due}
 	}
 	last, due := a.lastActive(), p.wakes[r]
 	if a.nblows > 0 {
 		due = p.due(r, &a.blows[a.nblows-1])
 	}
 	if last < 0 || last >= due {
-		return Width, last, due
+		return Miss{Width, last, due}
 	}
-	return due - last, last, due
+	return Miss{due - last, last, due}
 }
 
-// missWords says how attacker track a misses rise r.
-func (p *Plan) missWords(a *Track, r int) string {
-	n, frame, due := p.miss(a, r)
-	mark := fmt.Sprintf("the wake-up on %d", due)
-	if due != p.wakes[r] {
-		mark = fmt.Sprintf("the first frame on which it can be thrown, %d", due)
+// NearestMiss is the delay that comes nearest to meeting every wake-up, by how
+// many frames it misses, and the rise that it misses by most. By is Width where
+// none comes near.
+func (p *Plan) NearestMiss() (d, rise, by int) {
+	by = Width
+	for at := 0; at <= p.last && by > 1; at++ {
+		a := p.base.later(at)
+		most, worst := 0, 0
+		for r := range p.rises {
+			if n := p.miss(&a, r).By; n > most {
+				most, worst = n, r
+			}
+		}
+		if most < by {
+			by, d, rise = most, at, worst
+		}
 	}
-	switch {
-	case n == Width && p.airThrowsOnly():
-		return airThrowWords
-	case n == Width:
-		return "the attack never touches a rival that does nothing"
-	case frame >= due:
-		return fmt.Sprintf("the attack touches on %d, %s after %s", frame, frames(n), mark)
-	}
-	return fmt.Sprintf("the attack's last active frame that can touch is %d, %s before %s", frame, frames(n), mark)
+	return d, rise, by
 }
 
-const airThrowWords = "an air throw can't touch a body on the ground"
-
-// airThrowsOnly reports whether the plan has no strike or throw but air throws.
-func (p *Plan) airThrowsOnly() bool {
+// AirThrowsOnly reports whether the plan has no strike or throw but air throws.
+func (p *Plan) AirThrowsOnly() bool {
 	for i := range p.base.blows[:p.base.nblows] {
 		if p.base.blows[i].class != classAirThrow {
 			return false

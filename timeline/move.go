@@ -1,5 +1,7 @@
 package timeline
 
+import "fmt"
+
 // Kind says what a move is.
 type Kind string
 
@@ -27,6 +29,14 @@ const (
 // Window is a stretch inside a move, written the trade's way: 1-based and
 // inclusive, From >= 1, To >= From, To not past the move's last frame.
 type Window struct{ From, To int }
+
+// String writes the window the trade's way, "1 to 8", or "3" for one frame.
+func (w Window) String() string {
+	if w.From == w.To {
+		return fmt.Sprint(w.From)
+	}
+	return fmt.Sprintf("%d to %d", w.From, w.To)
+}
 
 // offsets returns the window as offsets from the move's first frame.
 func (w Window) offsets() Span { return Span{w.From - 1, w.To} }

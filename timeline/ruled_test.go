@@ -1,10 +1,13 @@
-package timeline
+package timeline_test
 
 import (
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+
+	. "wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // TestTaughtNamesTheRules: where a rule of the game decides, the student is
@@ -28,22 +31,22 @@ func TestTaughtNamesTheRules(t *testing.T) {
 		outcome Outcome
 		want    string // empty: no rule is named
 	}{
-		{"landing grace", dropIn(42, grab(2, 2)), func(p *Project) { bait(p); p.Ruleset.ThrowGraceLanding = 2 }, 0, NoContact,
+		{"landing grace", DropIn(42, grab(2, 2)), func(p *Project) { bait(p); p.Ruleset.ThrowGraceLanding = 2 }, 0, NoContact,
 			"grab is active on frame 43, but Hesk can't be thrown for 2 frames after landing (throw immunity on landing)."},
-		{"no landing grace", dropIn(42, grab(2, 2)), bait, 0, ReplyThrows, ""},
-		{"in the air", dropIn(42, grab(2, 2)), bait, 8, NoContact, "grab is active on frame 43, but Hesk can't be thrown in the air."},
-		{"in prejump", dropIn(42, grab(2, 2)), bait, 42, NoContact, "grab is active on frame 43, but Hesk can't be thrown in prejump (prejump immune to throws)."},
-		{"thrown in prejump", dropIn(42, grab(2, 2)), func(p *Project) { bait(p); p.Ruleset.PrejumpThrowProof = false }, 42, ReplyThrows, ""},
-		{"two strikes trade", jabAt(4, swing), none, 0, Trade, "In this ruleset two strikes on one frame both hit."},
-		{"two strikes, the attacker's wins", jabAt(4, swing), func(p *Project) { p.Ruleset.Trades = false }, 0, AttackHits,
+		{"no landing grace", DropIn(42, grab(2, 2)), bait, 0, ReplyThrows, ""},
+		{"in the air", DropIn(42, grab(2, 2)), bait, 8, NoContact, "grab is active on frame 43, but Hesk can't be thrown in the air."},
+		{"in prejump", DropIn(42, grab(2, 2)), bait, 42, NoContact, "grab is active on frame 43, but Hesk can't be thrown in prejump (prejump immune to throws)."},
+		{"thrown in prejump", DropIn(42, grab(2, 2)), func(p *Project) { bait(p); p.Ruleset.PrejumpThrowProof = false }, 42, ReplyThrows, ""},
+		{"two strikes trade", JabAt(4, swing), none, 0, Trade, "In this ruleset two strikes on one frame both hit."},
+		{"two strikes, the attacker's wins", JabAt(4, swing), func(p *Project) { p.Ruleset.Trades = false }, 0, AttackHits,
 			"In this ruleset the attacker's strike wins where two touch on one frame."},
-		{"a strike beats a throw", jabAt(4, grab(1, 2)), none, 0, AttackHits, "On one frame a strike beats a throw."},
-		{"a throw loses to a strike", jabAt(4, swing), haul, 0, ReplyHits, "On one frame a strike beats a throw."},
-		{"two throws", jabAt(4, grab(1, 2)), haul, 0, Trade, "Two throws on one frame trade."},
-		{"throw grace after the wake-up", jabAt(2, Move{Name: "wait", Kind: Evade, Length: 10}), func(p *Project) { haul(p); p.Ruleset.ThrowGraceRise = 2 }, 0, AttackHits,
+		{"a strike beats a throw", JabAt(4, grab(1, 2)), none, 0, AttackHits, "On one frame a strike beats a throw."},
+		{"a throw loses to a strike", JabAt(4, swing), haul, 0, ReplyHits, "On one frame a strike beats a throw."},
+		{"two throws", JabAt(4, grab(1, 2)), haul, 0, Trade, "Two throws on one frame trade."},
+		{"throw grace after the wake-up", JabAt(2, Move{Name: "wait", Kind: Evade, Length: 10}), func(p *Project) { haul(p); p.Ruleset.ThrowGraceRise = 2 }, 0, AttackHits,
 			"After the wake-up Tarn can't be thrown for 2 frames (throw immunity after wake-up)."},
-		{"a late guard", dropIn(42, reversal(4)), func(p *Project) { p.Fighters[0].Jumps[0].GuardAfter = 2 }, 1, ReplyHits, "After landing Hesk can't guard for 2 frames."},
-		{"no rule", dropIn(42, reversal(4)), none, 1, ReplyBlocked, ""},
+		{"a late guard", DropIn(42, Reversal(4)), func(p *Project) { p.Fighters[0].Jumps[0].GuardAfter = 2 }, 1, ReplyHits, "After landing Hesk can't guard for 2 frames."},
+		{"no rule", DropIn(42, Reversal(4)), none, 1, ReplyBlocked, ""},
 	}
 	rules := []string{"throw immunity", "can't be thrown", "In this ruleset", "On one frame", "on one frame", "After landing", "After the wake-up"}
 	for _, c := range cases {
@@ -55,7 +58,7 @@ func TestTaughtNamesTheRules(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := plan.Lesson(c.delay, 0, 0, 3).Steps[0]
+		s := words.LessonAt(plan, c.delay, 0, 0, 3).Steps[0]
 		if got := s.Scene.Cell.Outcome; got != c.outcome {
 			t.Errorf("%s: outcome %v, want %v", c.name, got, c.outcome)
 		}
@@ -79,7 +82,7 @@ func TestGivesUp(t *testing.T) {
 	turn := Move{Name: "turn", Kind: Parry, Length: 30, Parry: []Window{{1, 10}}}
 	plan := func(advantage int, change func(p *Project), replies ...Move) *Plan {
 		t.Helper()
-		p := dropIn(advantage, replies...)
+		p := DropIn(advantage, replies...)
 		for i := range p.Setups[0].Replies {
 			p.Setups[0].Replies[i].Demand = DemandNone
 		}
@@ -110,11 +113,11 @@ func TestGivesUp(t *testing.T) {
 		{"many", plan(42, none, named(turn, "one"), named(turn, "two"), named(turn, "three"), named(turn, "four"), named(turn, "five")), 0,
 			"Loses to one (attack parried on 42), two (attack parried on 42), three (attack parried on 42) and 2 more: nothing is demanded of them."},
 	} {
-		if got := c.plan.Lesson(c.d, 0, 0, Breaking).GivesUp; got != c.want {
+		if got := words.LessonAt(c.plan, c.d, 0, 0, words.Breaking).GivesUp; got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 		short := regexp.MustCompile(` \([^)]*\)`).ReplaceAllString(c.want, "")
-		if got := c.plan.Scene(c.d, 0, 0).GivesUp; got != short {
+		if got := words.SceneAt(c.plan, c.d, 0, 0).GivesUp; got != short {
 			t.Errorf("%s: the scene says %q, want %q", c.name, got, short)
 		}
 	}

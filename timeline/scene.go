@@ -58,6 +58,18 @@ type Block struct {
 	Marks  []Mark
 }
 
+// Length is the block's frames; absent where it has no end or no beginning of
+// its own: the ender, a guard, a held parry, standing idle.
+func (b *Block) Length() Maybe {
+	if len(b.Pieces) == 1 {
+		switch b.Pieces[0].Phase {
+		case EnderPhase, Guarding, Parrying, Idle:
+			return Maybe{}
+		}
+	}
+	return Some(b.Span.Len())
+}
+
 // Arc is the attacker's flight, for drawing.
 type Arc struct {
 	Air    Span   // the frames in the air
@@ -137,15 +149,13 @@ type Scene struct {
 	LastDelay              int
 
 	Cell       Cell
-	FirstTouch Maybe  // the frame on which the attack touches a rival that does nothing; absent where it never does
-	TouchLate  int    // by how many frames that is after the first frame on which it can
-	GivesUp    string // in a sentence, the replies that win though nothing is demanded of them; empty where there are none
-	Overlap    Span   // the frames where the two sides meet; empty where they don't
+	FirstTouch Maybe // the frame on which the attack touches a rival that does nothing; absent where it never does
+	TouchLate  int   // by how many frames that is after the first frame on which it can
+	Overlap    Span  // the frames where the two sides meet; empty where they don't
 	Dimensions []Dimension
 	Judgement  Judgement // of this exchange
 	Verdict    Word      // of the setup at this delay, or Blank
 	Hidden     bool      // nothing of the scene tells how it ends: see Covered
-	Sentence   string    // of this exchange
 }
 
 // enderStub is how many frames before 0 the end of the ender is drawn.
@@ -156,7 +166,7 @@ const enderStub = 8
 // even where neither side touches, else safe.
 func (p *Plan) Mark(i int, c *Cell) Judgement {
 	switch {
-	case p.broken(i, c), !c.Outcome.Survived():
+	case p.breaks(i, c), !c.Outcome.Survived():
 		return JudgedUnsafe
 	case c.Outcome == NoContact, c.Outcome == AttackWhiffs:
 		return JudgedEven
@@ -175,7 +185,7 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 		Rise: p.rises[rise].Name, Reply: p.lines[line].title, Demand: p.lines[line].demand,
 		Wake: p.wakes[rise], GuardsFrom: p.guardsOn + d, ActsFrom: p.actsOn + d,
 		Delay: Span{p.jumpOn, p.jumpOn + d}, LastDelay: p.last,
-		Cell: c, Judgement: p.Mark(line, &c), Verdict: p.Called(d), Sentence: p.Sentence(d, rise, line),
+		Cell: c, Judgement: p.Mark(line, &c), Verdict: p.Called(d),
 	}
 	for _, w := range p.pageWindow().Spans() {
 		s.Window = append(s.Window, Bounds{w.From, w.To - 1})
@@ -187,7 +197,6 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 	if t := p.firstTouch(&a, rise, lineNothing); t.frame >= 0 {
 		s.FirstTouch, s.TouchLate = Some(t.frame), t.frame-p.due(rise, t.blow)
 	}
-	s.GivesUp = p.givesUp(&a, false)
 	s.Overlap = overlap(&a, body, p.spotOf(&a, rise, line), c)
 	s.Top = p.attackerBlocks(d, &a)
 	s.Bottom = p.rivalBlocks(rise, line, body)
@@ -235,6 +244,18 @@ func overlap(a, body *Track, sp *spot, c Cell) Span {
 	return Span{}
 }
 
+// Stretch lets the scene's last frame be to, where it is later: what never
+// ends goes on up to there. It is for scenes that are shown in turn.
+func (s *Scene) Stretch(to int) {
+	for _, blocks := range [][]Block{s.Top, s.Bottom} {
+		if last := &blocks[len(blocks)-1]; last.Span.To == s.Span.To && !last.Length().Given {
+			last.Span.To = max(last.Span.To, to)
+			last.Pieces[len(last.Pieces)-1].Span.To = last.Span.To
+		}
+	}
+	s.Span.To = max(s.Span.To, to)
+}
+
 func (p *Plan) dimensions(d int, s *Scene) []Dimension {
 	out := []Dimension{{DimAdvantage, 0, p.K, p.K}}
 	if extra := s.Wake - p.K; extra > 0 {
@@ -270,6 +291,24 @@ func (s *Scene) extent() Span {
 		}
 	}
 	return Span{-enderStub, min(end+enderStub, Width)}
+}
+
+// Covered is the scene without what tells how the exchange ends: no meeting,
+// no judgement, no safe delays, and no name, which may tell them too. What the
+// two sides do stays as it is.
+func (s Scene) Covered() Scene {
+	var plain []Dimension
+	for _, d := range s.Dimensions {
+		switch d.Kind {
+		case DimAdvantage, DimRise, DimDelay:
+			plain = append(plain, d)
+		}
+	}
+	s.Hidden, s.Dimensions = true, plain
+	s.Setup, s.Window = "", nil
+	s.Cell, s.Overlap, s.Judgement, s.Verdict = Cell{}, Span{}, JudgedEven, ""
+	s.FirstTouch, s.TouchLate = Maybe{}, 0
+	return s
 }
 
 // Touches are the spans of frames on which the attacker is active, those in

@@ -1,7 +1,5 @@
 package timeline
 
-import "slices"
-
 // Word is the verdict in one word.
 type Word string
 
@@ -23,35 +21,26 @@ type Bounds struct {
 	To   int `json:"to"`
 }
 
-// Verdict is what becomes of a setup at one delay, with everything that a
-// page shows of it. Its JSON is interfaces.md's `judge --json`. Frames are
-// frames of the clock, delays counts of frames.
+// Verdict is what becomes of a setup at one delay, with every number that a
+// page shows of it; package words adds the sentences. Its JSON is that of
+// interfaces.md's `judge --json`. Frames are frames of the clock, delays counts
+// of frames.
 type Verdict struct {
-	Setup      string     `json:"setup"`
-	Advantage  int        `json:"advantage"`
-	Distance   Maybe      `json:"distance"` // D; absent where it isn't known
-	Room       Maybe      `json:"room"`     // absent without a wall, or where D isn't known
-	Delay      int        `json:"delay"`
-	Word       Word       `json:"verdict"`
-	Called     Word       `json:"-"` // on a page: the word, or Blank
-	Because    string     `json:"because"`
-	JumpOn     Maybe      `json:"jump_on"` // absent without a jump
-	Touchdown  Maybe      `json:"touchdown"`
-	GuardsFrom Maybe      `json:"guards_from"`
-	ActsFrom   int        `json:"acts_from"`
-	Window     []Bounds   `json:"window"`
-	Uncovered  []string   `json:"uncovered"`
-	Earlier    *Neighbour `json:"earlier"` // nil at delay 0
-	Later      *Neighbour `json:"later"`   // nil past the last delay
+	Setup      string   `json:"setup"`
+	Advantage  int      `json:"advantage"`
+	Distance   Maybe    `json:"distance"` // D; absent where it isn't known
+	Room       Maybe    `json:"room"`     // absent without a wall, or where D isn't known
+	Delay      int      `json:"delay"`
+	Word       Word     `json:"verdict"`
+	Called     Word     `json:"-"`       // on a page: the word, or Blank
+	JumpOn     Maybe    `json:"jump_on"` // absent without a jump
+	Touchdown  Maybe    `json:"touchdown"`
+	GuardsFrom Maybe    `json:"guards_from"`
+	ActsFrom   int      `json:"acts_from"`
+	Window     []Bounds `json:"window"`
+	Uncovered  []string `json:"uncovered"`
 	Holds
 	Rises []RiseVerdict `json:"rises"`
-}
-
-// Neighbour is the same setup one frame earlier or later.
-type Neighbour struct {
-	Delay   int    `json:"delay"`
-	Word    Word   `json:"verdict"`
-	Because string `json:"because"`
 }
 
 // RiseVerdict holds the exchanges of one claimed rise.
@@ -255,14 +244,16 @@ func (p *Plan) Called(d int) Word {
 }
 
 // Verdict returns the whole verdict at delay d, from 0 to Fits().
-func (p *Plan) Verdict(d int) Verdict { return p.verdict(d, &room{}) }
+func (p *Plan) Verdict(d int) Verdict {
+	m := p.Meetings(d, nil)
+	return m.Verdict()
+}
 
-func (p *Plan) verdict(d int, in *room) Verdict {
-	in.cells = slices.Grow(in.cells[:0], len(p.bodies))
-	cells := in.cells[:len(p.bodies)]
-	p.Fill(d, cells)
+// Verdict is the whole verdict at the delay of the meetings.
+func (m *Meetings) Verdict() Verdict {
+	p, d := m.Plan, m.Delay
 	v := Verdict{
-		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Called: p.Called(d), Because: p.because(d, cells),
+		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Called: p.Called(d),
 		Distance: p.Distance(), Room: p.room, Holds: p.Holds(d),
 		ActsFrom: p.actsOn + d, Window: p.Window(), Uncovered: p.Uncovered(),
 	}
@@ -272,16 +263,10 @@ func (p *Plan) verdict(d int, in *room) Verdict {
 	for r, rise := range p.rises {
 		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r], Replies: make([]ReplyVerdict, 0, len(p.lines))}
 		for i, l := range p.lines {
-			c := cells[r*len(p.lines)+i]
+			c := m.Cell(Exchange{r, i})
 			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish, c.Apart, c.Side})
 		}
 		v.Rises = append(v.Rises, rv)
-	}
-	if d > 0 {
-		v.Earlier = p.neighbour(d-1, cells)
-	}
-	if d+1 <= p.last {
-		v.Later = p.neighbour(d+1, cells)
 	}
 	return v
 }
@@ -303,12 +288,6 @@ func (p *Plan) Uncovered() []string {
 		out = append(out, p.lines[i].title)
 	}
 	return out
-}
-
-// neighbour judges delay d; cells is room to work in.
-func (p *Plan) neighbour(d int, cells []Cell) *Neighbour {
-	p.Fill(d, cells)
-	return &Neighbour{d, p.Word(d), p.because(d, cells)}
 }
 
 // replyName is line i's bare name, without its lateness.

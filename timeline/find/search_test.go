@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Too much advantage is burned by a whiffed filler of known length; such a
@@ -290,7 +291,7 @@ func judgeAll(t *testing.T, p *timeline.Project, r *Result) {
 			if err != nil {
 				t.Fatalf("answer %d: %v", a.Rank, err)
 			}
-			v := plan.Verdict(s.Delay)
+			v := words.VerdictAt(plan, s.Delay)
 			if v.Word != timeline.Safe && (i > 0 || v.Word != a.Word) {
 				t.Errorf("answer %d, %s: %s, want %s: %s", a.Rank, s.Name, v.Word, a.Word, v.Because)
 			}

@@ -1,12 +1,14 @@
-package timeline
+package words
 
 import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"wakeline/timeline"
 )
 
-// Breaking asks Lesson for the reply that decides each step: the one that
+// Breaking asks LessonAt for the reply that decides each step: the one that
 // breaks it, where one does.
 const Breaking = -1
 
@@ -14,13 +16,13 @@ const Breaking = -1
 // setup some frames earlier, as it is, and some frames later.
 type Lesson struct {
 	Setup, Attacker, Rival string
-	Position               Position
-	Answer                 string // where the setup is safe, and why, in a sentence
-	GivesUp                string // the replies that win though nothing is demanded of them, and how; empty where there are none
-	Steps                  []Step // by delay, the earliest first
-	Own                    int    // the step that is the setup as it is
-	Span                   Span   // the frames worth drawing of all steps: one ruler
-	Missing                string // why there are fewer steps than were asked for; empty where there aren't
+	Position               timeline.Position
+	Answer                 string        // where the setup is safe, and why, in a sentence
+	GivesUp                string        // the replies that win though nothing is demanded of them, and how; empty where there are none
+	Steps                  []Step        // by delay, the earliest first
+	Own                    int           // the step that is the setup as it is
+	Span                   timeline.Span // the frames worth drawing of all steps: one ruler
+	Missing                string        // why there are fewer steps than were asked for; empty where there aren't
 }
 
 // Step is the setup at one delay of a lesson.
@@ -35,7 +37,7 @@ type Step struct {
 	Contacts []Contact // what the attacker does on the rival's frames that matter
 	Sentence string    // for a student who has never counted frames
 
-	exchange breach
+	exchange timeline.Exchange
 }
 
 // Shifted is something that stands on another frame than in the setup as it
@@ -45,26 +47,26 @@ type Shifted struct {
 	From, To int
 }
 
-// Lesson lays out delay d and up to n neighbours each way, as far as delays go
+// LessonAt lays out delay d and up to n neighbours each way, as far as delays go
 // (0 to LastDelay(), and d itself), and the delays also, 0 to Fits(). rise and
 // line choose the exchange; with line Breaking each step shows the one that
 // decides there. d must be from 0 to Fits(), n below 0 counts as 0.
-func (p *Plan) Lesson(d, n, rise, line int, also ...int) Lesson {
+func LessonAt(p *timeline.Plan, d, n, rise, line int, also ...int) Lesson {
 	l := Lesson{
 		Setup: p.Setup.Name, Attacker: p.Setup.Attacker, Rival: p.Setup.Rival, Position: p.Setup.Position,
-		Answer: p.answer(d), GivesUp: p.GivesUp(d),
+		Answer: answer(p, d), GivesUp: GivesUpAt(p, d),
 	}
 	n = max(n, 0)
 	delays := slices.Clone(also)
-	for at := max(d-n, 0); at <= max(d, min(d+n, p.last)); at++ {
+	for at := max(d-n, 0); at <= max(d, min(d+n, p.LastDelay())); at++ {
 		delays = append(delays, at)
 	}
 	slices.Sort(delays)
-	own := p.step(d, d, rise, line)
+	own := step(p, d, nil, d, rise, line)
 	for i, at := range slices.Compact(delays) {
 		s := own
 		if at != d {
-			s = p.step(at, d, rise, line)
+			s = step(p, at, &own, d, rise, line)
 			s.compare(&own)
 		} else {
 			l.Own = i
@@ -74,7 +76,7 @@ func (p *Plan) Lesson(d, n, rise, line int, also ...int) Lesson {
 		} else if last := &l.Steps[i-1]; last.exchange != s.exchange {
 			s.Changed = fmt.Sprintf("What decides here is %s; in the step above it was %s.", s.Against, last.Against)
 		}
-		l.Span = Span{min(l.Span.From, s.Scene.Span.From), max(l.Span.To, s.Scene.Span.To)}
+		l.Span = span(min(l.Span.From, s.Scene.Span.From), max(l.Span.To, s.Scene.Span.To))
 		l.Steps = append(l.Steps, s)
 	}
 	if d < n {
@@ -86,34 +88,28 @@ func (p *Plan) Lesson(d, n, rise, line int, also ...int) Lesson {
 	return l
 }
 
-// Stretch lets the scene's last frame be to, where it is later: what never
-// ends goes on up to there. It is for scenes that are shown in turn.
-func (s *Scene) Stretch(to int) {
-	for _, blocks := range [][]Block{s.Top, s.Bottom} {
-		if last := &blocks[len(blocks)-1]; last.Span.To == s.Span.To && !last.Length().Given {
-			last.Span.To = max(last.Span.To, to)
-			last.Pieces[len(last.Pieces)-1].Span.To = last.Span.To
-		}
-	}
-	s.Span.To = max(s.Span.To, to)
-}
-
-// step is the setup at delay at, where d is its own.
-func (p *Plan) step(at, d, rise, line int) Step {
+// step is the setup at delay at, where d is its own, and own its step there;
+// nil for itself.
+func step(p *timeline.Plan, at int, own *Step, d, rise, line int) Step {
 	if line == Breaking {
 		rise, line = p.Deciding(at)
 	}
-	s := Step{Scene: p.Scene(at, rise, line), Delay: at, Later: at - d, Against: inSentence(p.subject(rise, line)), exchange: breach{rise, line}}
+	e := timeline.Exchange{Rise: rise, Line: line}
+	s := Step{Scene: SceneAt(p, at, rise, line), Delay: at, Later: at - d, Against: inSentence(subject(p, e)), exchange: e}
 	switch {
 	case at < d:
-		s.Title = frames(d-at) + " earlier"
+		s.Title = Frames(d-at) + " earlier"
 	case at > d:
-		s.Title = frames(at-d) + " later"
+		s.Title = Frames(at-d) + " later"
 	default:
 		s.Title = "As it is"
 	}
-	s.Contacts = p.contacts(at, d, rise, line)
-	s.Sentence = p.taught(&s, rise, line)
+	if own == nil {
+		own = &s
+	}
+	s.Contacts = contacts(p, e, &s.Scene, &own.Scene)
+	m := p.Meetings(at, nil)
+	s.Sentence = lessonText(&m, &s)
 	return s
 }
 
@@ -142,31 +138,28 @@ func (s *Step) compare(own *Step) {
 
 // answer says in a sentence at which delays the setup is safe, and why it is
 // or is not at delay d.
-func (p *Plan) answer(d int) string {
-	cells := make([]Cell, len(p.bodies))
-	p.Fill(d, cells)
-	a, good := p.base.later(d), p.SafeDelays()
-	why := func() string { return inSentence(p.whyUnsafe(d, &a, cells)[0]) }
+func answer(p *timeline.Plan, d int) string {
+	m, good := p.Meetings(d, nil), p.SafeDelays()
 	switch {
 	case p.Blank():
-		return p.because(d, cells)
-	case p.meaty.Empty():
-		return p.noMeeting() + "."
+		return because(&m)
+	case p.MeatyDelays().Empty():
+		return noMeeting(p) + "."
 	case good.Empty():
-		return "No delay is safe: " + why() + "."
+		return "No delay is safe: " + inSentence(whyUnsafe(&m)[0]) + "."
 	}
 	lead := "Safe at " + delays(good)
-	if len(p.uncovered) > 0 {
-		lead += ", but for " + p.uncoveredList() + ", which no timing covers"
+	if uncovered := p.Uncovered(); len(uncovered) > 0 {
+		lead += ", but for " + List(uncovered) + ", which no timing covers"
 	}
 	if !good.Has(d) {
-		return fmt.Sprintf("%s; unsafe at delay %d: %s.", lead, d, why())
+		return fmt.Sprintf("%s; unsafe at delay %d: %s.", lead, d, inSentence(whyUnsafe(&m)[0]))
 	}
 	at := ""
 	if good.Count() > 1 {
 		at = fmt.Sprintf(" (here at delay %d)", d)
 	}
-	return lead + at + ": " + inSentence(p.whySafe(d, &a, cells)) + "."
+	return lead + at + ": " + inSentence(whySafe(&m)) + "."
 }
 
 // inSentence writes a clause's own first word small; a name stays as it is.

@@ -1,4 +1,6 @@
-package timeline
+package words
+
+import "wakeline/timeline"
 
 // outcomeTerms are how an exchange may end, as the attacker sees it.
 var outcomeTerms = []shownTerm{
@@ -26,59 +28,61 @@ var verdictTerms = []shownTerm{
 	{"covers, covered", "", "A setup covers a reply where the attack meets the wake-up and the attacker is not hurt, on each claimed rise.", nil, 3, BothSides, meeting},
 	{"uncovered", "", "A reply for which no delay does what is demanded, such as a parry that works from its first frame.", also("open hand"), 4, BothSides, meeting},
 	{"meeting, meets", "", "The frame on which the two sides touch. It decides the exchange.", nil, 3, BothSides, meeting},
-	{"to spare, too late", "", "By how many frames the attacker is in time: so many could still be lost before the reply wins. Below 0, it is too late by so many.", nil, 3, BothSides, dimensionOf(DimSpare)},
-	{"after wake-up", "", "How many frames after the wake-up the attack touches. Before it touches, the rival is free. 0 is meaty.", laterBy(6), 2, BothSides, dimensionOf(DimAfterWake)},
-	{"advantage", "plus frames, minus frames", "After a touch: how many frames the attacker is free before the rival. Below 0, the rival is free first.", nil, 0, BothSides, func(s *Scene) Span {
-		return Span{s.ActsFrom, min(s.ActsFrom+s.Cell.Advantage.N, s.Span.To)}
+	{"to spare, too late", "", "By how many frames the attacker is in time: so many could still be lost before the reply wins. Below 0, it is too late by so many.", nil, 3, BothSides, dimensionOf(timeline.DimSpare)},
+	{"after wake-up", "", "How many frames after the wake-up the attack touches. Before it touches, the rival is free. 0 is meaty.", laterBy(6), 2, BothSides, dimensionOf(timeline.DimAfterWake)},
+	{"advantage", "plus frames, minus frames", "After a touch: how many frames the attacker is free before the rival. Below 0, the rival is free first.", nil, 0, BothSides, func(s *Scene) timeline.Span {
+		return span(s.ActsFrom, min(s.ActsFrom+s.Cell.Advantage.N, s.Span.To))
 	}},
-	{"to punish", "punish", "After a blocked reply: how many frames the attacker is free before the rival. A move that is quicker than that hits.", nil, 3, BothSides, func(s *Scene) Span {
-		return Span{s.ActsFrom, phaseOf(Recovery)(s).To}
+	{"to punish", "punish", "After a blocked reply: how many frames the attacker is free before the rival. A move that is quicker than that hits.", nil, 3, BothSides, func(s *Scene) timeline.Span {
+		return span(s.ActsFrom, phaseOf(timeline.Recovery)(s).To)
 	}},
 	{"meaty", "meaty attack", "An attack that touches the rival on the wake-up frame itself.", nil, 2, BothSides, wakingUp},
-	{"safe jump", "", "A jump attack so low that the attacker lands and guards before the rival's reply is active.", nil, 3, BothSides, func(s *Scene) Span { return Span{s.Wake, s.Cell.Meeting.Or(s.Wake) + 1} }},
+	{"safe jump", "", "A jump attack so low that the attacker lands and guards before the rival's reply is active.", nil, 3, BothSides, func(s *Scene) timeline.Span { return span(s.Wake, s.Cell.Meeting.Or(s.Wake)+1) }},
 }
 
 // planTerms are what the attacker's plan is made of.
 var planTerms = []shownTerm{
-	{"frame", "", "One tick of the game's clock, usually a sixtieth of a second. Frame 0 is the first on which the attacker may act after the ender.", nil, 3, BothSides, func(*Scene) Span { return Span{0, 1} }},
+	{"frame", "", "One tick of the game's clock, usually a sixtieth of a second. Frame 0 is the first on which the attacker may act after the ender.", nil, 3, BothSides, func(*Scene) timeline.Span { return span(0, 1) }},
 	{"setup", "okizeme, oki", "One ender, its fillers, delay, jump, attack and landing action, against one rival.", nil, 3, AttackerSide, entire},
 	{"attacker, rival", "", "The fighter who has knocked the other down, and the one who gets up.", nil, 3, BothSides, entire},
-	{"ender", "knockdown move", "The last hit of the combo, which knocks the rival down.", nil, 3, AttackerSide, partOf(PartEnder)},
-	{"knockdown advantage", "", "How many frames pass from frame 0 to the wake-up, on the quickest rise.", nil, 3, RivalSide, dimensionOf(DimAdvantage)},
-	{"filler", "frame kill", "A move, dash or jump of known length that touches nothing. It passes time, exactly as much every time.", nil, 3, AttackerSide, partOf(PartFiller)},
-	{"delay, wait", "", "Frames that the player counts before the jump.", nil, 3, AttackerSide, partOf(PartDelay)},
-	{"jump", "jump arc", "The attacker's way through the air. It is thick during the attack, and thickest where the attack can touch.", nil, 3, AttackerSide, func(s *Scene) Span { return s.Arc.Air }},
-	{"prejump", "jump startup", "The frames of a jump before the fighter leaves the ground.", nil, 3, AttackerSide, func(s *Scene) Span { return Span{s.JumpOn.N, s.Arc.Air.From} }},
-	{"airborne", "air frames", "The frames of a jump, or of a move, in the air.", nil, 3, AttackerSide, func(s *Scene) Span { return s.Arc.Air }},
-	{"attack, press", "", "The jump attack, and the air frame on which it is pressed. Auto: as early as still touches on the last air frame.", nil, 3, AttackerSide, func(s *Scene) Span { return s.Arc.Attack }},
-	{"jumps on, lands on", "touchdown", "The frame on which the jump starts, and the first one back on the ground.", nil, 3, AttackerSide, func(s *Scene) Span { return Span{s.Touchdown.N, s.Touchdown.N + 1} }},
-	{"landing", "landing recovery", "The frames after the jump on which the attacker can't act yet, and what the attacker does after it: guard, parry or a move.", nil, 3, AttackerSide, func(s *Scene) Span { return Span{s.Touchdown.N, s.ActsFrom} }},
-	{"guards from, acts from", "", "The first frame after the jump on which the attacker can guard, and the first on which it can act.", nil, 3, AttackerSide, func(s *Scene) Span { return Span{s.GuardsFrom, s.ActsFrom + 1} }},
-	{"window", "", "The delays at which the setup is good. The bar under the attacker shows when the jump may start.", nil, 3, AttackerSide, func(s *Scene) Span {
+	{"ender", "knockdown move", "The last hit of the combo, which knocks the rival down.", nil, 3, AttackerSide, partOf(timeline.PartEnder)},
+	{"knockdown advantage", "", "How many frames pass from frame 0 to the wake-up, on the quickest rise.", nil, 3, RivalSide, dimensionOf(timeline.DimAdvantage)},
+	{"filler", "frame kill", "A move, dash or jump of known length that touches nothing. It passes time, exactly as much every time.", nil, 3, AttackerSide, partOf(timeline.PartFiller)},
+	{"delay, wait", "", "Frames that the player counts before the jump.", nil, 3, AttackerSide, partOf(timeline.PartDelay)},
+	{"jump", "jump arc", "The attacker's way through the air. It is thick during the attack, and thickest where the attack can touch.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return s.Arc.Air }},
+	{"prejump", "jump startup", "The frames of a jump before the fighter leaves the ground.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return span(s.JumpOn.N, s.Arc.Air.From) }},
+	{"airborne", "air frames", "The frames of a jump, or of a move, in the air.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return s.Arc.Air }},
+	{"attack, press", "", "The jump attack, and the air frame on which it is pressed. Auto: as early as still touches on the last air frame.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return s.Arc.Attack }},
+	{"jumps on, lands on", "touchdown", "The frame on which the jump starts, and the first one back on the ground.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return span(s.Touchdown.N, s.Touchdown.N+1) }},
+	{"landing", "landing recovery", "The frames after the jump on which the attacker can't act yet, and what the attacker does after it: guard, parry or a move.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return span(s.Touchdown.N, s.ActsFrom) }},
+	{"guards from, acts from", "", "The first frame after the jump on which the attacker can guard, and the first on which it can act.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return span(s.GuardsFrom, s.ActsFrom+1) }},
+	{"window", "", "The delays at which the setup is good. The bar under the attacker shows when the jump may start.", nil, 3, AttackerSide, func(s *Scene) timeline.Span {
 		w := s.Window[0]
-		return Span{s.Delay.From + w.From, s.Delay.From + w.To + 1}
+		return span(s.Delay.From+w.From, s.Delay.From+w.To+1)
 	}},
 	{"neighbour", "", "The same setup one frame earlier or later. Here one frame later than the last safe delay: the guard comes too late.", laterBy(2), 3, BothSides, meeting},
 	{"bait", "empty jump", "A plan without an attack: the attacker jumps, lands, guards and waits for the reply.", empty, 3, AttackerSide, entire},
-	{"chance by hand", "odds", "How likely a player presses on the right frame, from the presses measured in a drill.", nil, 3, AttackerSide, func(s *Scene) Span { return Span{s.JumpOn.N, s.JumpOn.N + 1} }},
+	{"chance by hand", "odds", "How likely a player presses on the right frame, from the presses measured in a drill.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return span(s.JumpOn.N, s.JumpOn.N+1) }},
 	{"lesson", "", "The page that teaches one setup: it and its neighbours, one under the other, with a sentence each.", nil, 3, BothSides, entire},
-	{"drill", "", "An exercise in timing: press the jump on its frame, again and again. It measures how far off the presses are.", nil, 3, AttackerSide, func(s *Scene) Span { return Span{s.JumpOn.N, s.JumpOn.N + 1} }},
+	{"drill", "", "An exercise in timing: press the jump on its frame, again and again. It measures how far off the presses are.", nil, 3, AttackerSide, func(s *Scene) timeline.Span { return span(s.JumpOn.N, s.JumpOn.N+1) }},
 }
 
 // replyTerms are what the rival does.
 var replyTerms = []shownTerm{
-	{"rise, rises claimed", "wake-up timing", "One of the ways to get up. A setup claims the rises that it has to work against.", nil, 3, RivalSide, partOf(PartRise)},
-	{"normal, backward, late rise", "", "Names of rises. A backward rise changes the distance, and may take longer; a late one takes longer.", nil, 3, RivalSide, partOf(PartRise)},
+	{"rise, rises claimed", "wake-up timing", "One of the ways to get up. A setup claims the rises that it has to work against.", nil, 3, RivalSide, partOf(timeline.PartRise)},
+	{"normal, backward, late rise", "", "Names of rises. A backward rise changes the distance, and may take longer; a late one takes longer.", nil, 3, RivalSide, partOf(timeline.PartRise)},
 	{"wake-up", "", "The rival's first free frame. From it on the rival can act, and can be touched.", nil, 3, RivalSide, wakingUp},
-	{"reply", "wake-up option", "What the rival does on the wake-up: a guard, nothing, or a move or jump.", nil, 3, RivalSide, partOf(PartReply)},
-	{"guard high, guard low, nothing", "block", "The replies that are always judged: the two guards, and standing still.", nil, 0, RivalSide, partOf(PartReply)},
-	{"reversal", "", "A reply that is active so soon, or is so well protected, that it beats attacks on the wake-up.", nil, 3, RivalSide, partOf(PartReply)},
-	{"late", "delayed reply", "How many frames after the wake-up the reply starts. Until then the rival stands still.", func(s *Setup) { s.Replies = []Reply{{Move: "quick elbow", Demand: Survive, Late: 4}} }, 3, RivalSide, partOf(PartReply)},
-	{"deciding reply", "", "The reply that the verdict depends on: the one that wins, or the one that comes nearest to winning.", nil, 3, RivalSide, partOf(PartReply)},
+	{"reply", "wake-up option", "What the rival does on the wake-up: a guard, nothing, or a move or jump.", nil, 3, RivalSide, partOf(timeline.PartReply)},
+	{"guard high, guard low, nothing", "block", "The replies that are always judged: the two guards, and standing still.", nil, 0, RivalSide, partOf(timeline.PartReply)},
+	{"reversal", "", "A reply that is active so soon, or is so well protected, that it beats attacks on the wake-up.", nil, 3, RivalSide, partOf(timeline.PartReply)},
+	{"late", "delayed reply", "How many frames after the wake-up the reply starts. Until then the rival stands still.", func(s *timeline.Setup) {
+		s.Replies = []timeline.Reply{{Move: "quick elbow", Demand: timeline.Survive, Late: 4}}
+	}, 3, RivalSide, partOf(timeline.PartReply)},
+	{"deciding reply", "", "The reply that the verdict depends on: the one that wins, or the one that comes nearest to winning.", nil, 3, RivalSide, partOf(timeline.PartReply)},
 	{"demand: survive, beat, none", "", "What the setup must do against a reply: come through unhurt, beat it, or nothing.", nil, 3, BothSides, meeting},
-	{"startup", "", "The frames of a move before it can touch. The ruleset says whether its number counts the first active frame.", nil, 3, RivalSide, phaseOf(Startup)},
-	{"active", "", "The frames on which a move touches what it reaches.", nil, 3, RivalSide, phaseOf(Active)},
-	{"recovery, total", "", "Recovery: the frames after the active ones, until the fighter is free. Total: all frames of a move.", nil, 3, RivalSide, phaseOf(Recovery)},
+	{"startup", "", "The frames of a move before it can touch. The ruleset says whether its number counts the first active frame.", nil, 3, RivalSide, phaseOf(timeline.Startup)},
+	{"active", "", "The frames on which a move touches what it reaches.", nil, 3, RivalSide, phaseOf(timeline.Active)},
+	{"recovery, total", "", "Recovery: the frames after the active ones, until the fighter is free. Total: all frames of a move.", nil, 3, RivalSide, phaseOf(timeline.Recovery)},
 	{"immune, immunity", "invincible, invulnerable", "Frames on which strikes, throws or both pass through.", nil, 3, RivalSide, markOf("immune")},
 	{"parry", "", "Frames on which a fighter takes a strike and answers it. Throws are not parried.", asked("open hand"), 3, RivalSide, markOf("parry")},
 	{"armour", "super armour", "Frames on which a fighter takes so many hits of strikes and goes on. Throws ignore it.", asked("braced shove"), 3, RivalSide, markOf("armour 1")},

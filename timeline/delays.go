@@ -31,5 +31,23 @@ func (p *Plan) Sweep(d, past, most int) []int {
 	return out
 }
 
-// Rate is how many frames of the plan's game a second has.
-func (p *Plan) Rate() Rate { return p.rules.Rate }
+// pastSafe is how many frames past the last safe delay an exercise may start.
+const pastSafe = 8
+
+// StartDelay returns a delay for an exercise to start from: one that isn't
+// safe, up to a few frames past the last that is; any where all are safe. pick
+// returns a number from 0 to n-1.
+func (p *Plan) StartDelay(pick func(n int) int) int {
+	good := p.SafeDelays()
+	to := min(p.last, max(good.Last(), p.Setup.Delay)+pastSafe)
+	if from := between(0, to+1).Minus(good); !from.Empty() {
+		n := pick(from.Count())
+		for _, s := range from.Spans() {
+			if n < s.Len() {
+				return s.From + n
+			}
+			n -= s.Len()
+		}
+	}
+	return pick(p.last + 1)
+}

@@ -1,9 +1,11 @@
-package timeline
+package words
 
 import (
 	"slices"
 	"strings"
 	"testing"
+
+	"wakeline/timeline"
 )
 
 // TestGlossary: the example keeps the rules, every word stands once with a
@@ -24,22 +26,22 @@ func TestGlossary(t *testing.T) {
 	}
 	// Counted by hand: step 12, delay 2, prejump 5, air 36 from 19 to 55, landing 3;
 	// the rival is up on 53, its palm is active on 56 to 60 and free on 84.
-	for word, want := range map[string]Span{
-		"ender": {-8, 0}, "filler": {0, 12}, "delay, wait": {12, 14}, "prejump": {14, 19}, "jump": {19, 55}, "jumps on, lands on": {55, 56}, "landing": {55, 58},
-		"knockdown advantage": {0, 53}, "wake-up": {53, 54}, "startup": {53, 56}, "active": {56, 60}, "recovery, total": {60, 84}, "meeting, meets": {56, 60},
-		"to spare, too late": {55, 56}, "after wake-up": {53, 58}, "to punish": {58, 84}, "window": {13, 16}, "drill": {14, 15}, "unsafe": {56, 60}, "limited": {56, 60},
-		"immune, immunity": {53, 59}, "parry": {53, 63}, "armour": {53, 64}, "late": {57, 76}, "attack hits": {53, 55}, "trade": {56, 59}, "reply throws": {57, 59},
+	for word, want := range map[string]timeline.Span{
+		"ender": span(-8, 0), "filler": span(0, 12), "delay, wait": span(12, 14), "prejump": span(14, 19), "jump": span(19, 55), "jumps on, lands on": span(55, 56), "landing": span(55, 58),
+		"knockdown advantage": span(0, 53), "wake-up": span(53, 54), "startup": span(53, 56), "active": span(56, 60), "recovery, total": span(60, 84), "meeting, meets": span(56, 60),
+		"to spare, too late": span(55, 56), "after wake-up": span(53, 58), "to punish": span(58, 84), "window": span(13, 16), "drill": span(14, 15), "unsafe": span(56, 60), "limited": span(56, 60),
+		"immune, immunity": span(53, 59), "parry": span(53, 63), "armour": span(53, 64), "late": span(57, 76), "attack hits": span(53, 55), "trade": span(56, 59), "reply throws": span(57, 59),
 	} {
 		if got := seen[word].Spot; got != want {
 			t.Errorf("%s: frames %v, want %v", word, got, want)
 		}
 	}
-	for word, want := range map[string]Word{"safe": Safe, "limited": Limited, "unsafe": Unsafe, "neighbour": Unsafe, "uncovered": Limited} {
+	for word, want := range map[string]timeline.Word{"safe": timeline.Safe, "limited": timeline.Limited, "unsafe": timeline.Unsafe, "neighbour": timeline.Unsafe, "uncovered": timeline.Limited} {
 		if s := seen[word].Scene; s == nil || s.Verdict != want {
 			t.Errorf("%s is not shown by what is %s", word, want)
 		}
 	}
-	if got := seen["unsafe"].Scene.Cell.Spare; got != Some(-3) {
+	if got := seen["unsafe"].Scene.Cell.Spare; got != timeline.Some(-3) {
 		t.Errorf("unsafe: %v to spare, want 3 too late", got)
 	}
 	for word, want := range map[string]string{"filler": "frame kill", "reply": "wake-up option", "setup": "okizeme", "guard high, guard low, nothing": "block", "immune, immunity": "invincible"} {
@@ -52,8 +54,8 @@ func TestGlossary(t *testing.T) {
 // TestTheGlossaryBeginsWithTheOutcomes: all of them, each shown by an exchange
 // that ends so.
 func TestTheGlossaryBeginsWithTheOutcomes(t *testing.T) {
-	var got []Outcome
-	for _, g := range Glossary()[:Outcomes] {
+	var got []timeline.Outcome
+	for _, g := range Glossary()[:timeline.Outcomes] {
 		if g.Scene == nil || g.Scene.Cell.Outcome.String() != g.Word {
 			t.Errorf("%s is shown by another outcome", g.Word)
 			continue
@@ -61,8 +63,8 @@ func TestTheGlossaryBeginsWithTheOutcomes(t *testing.T) {
 		got = append(got, g.Scene.Cell.Outcome)
 	}
 	slices.Sort(got)
-	if len(slices.Compact(got)) != Outcomes {
-		t.Errorf("%d outcomes, want %d", len(got), Outcomes)
+	if len(slices.Compact(got)) != timeline.Outcomes {
+		t.Errorf("%d outcomes, want %d", len(got), timeline.Outcomes)
 	}
 }
 

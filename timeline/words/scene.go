@@ -1,0 +1,94 @@
+package words
+
+import (
+	"fmt"
+
+	"wakeline/timeline"
+)
+
+// Scene is a scene with its sentences.
+type Scene struct {
+	timeline.Scene
+	Sentence string // of this exchange
+	GivesUp  string // the replies that win though nothing is demanded of them; empty where there are none
+}
+
+// SceneAt lays out the exchange of that rise and line (indexes of the verdict)
+// at delay d, 0 to Fits().
+func SceneAt(p *timeline.Plan, d, rise, line int) Scene {
+	s := Scene{Scene: p.Scene(d, rise, line)}
+	m := p.Meetings(d, nil)
+	s.GivesUp = givesUp(&m, false)
+	s.Sentence = neighbours(&m, timeline.Exchange{Rise: rise, Line: line})
+	return s
+}
+
+// Covered is the scene without what tells how the exchange ends.
+func (s Scene) Covered() Scene { return Scene{Scene: s.Scene.Covered()} }
+
+// neighbours explains a delay to someone who can't see the drawing: the
+// exchange that it shows, and the verdicts one frame earlier and one frame
+// later, which another reply may decide. It leaves m at another delay.
+func neighbours(m *timeline.Meetings, e timeline.Exchange) string {
+	d, out := m.Delay, clause(m, e)+"."
+	if m.Plan.Blank() {
+		return out
+	}
+	if d > 0 {
+		n := neighbour(m, d-1)
+		out += fmt.Sprintf(" One frame earlier the setup is %s: %s", n.Word, n.Because)
+	}
+	if d+1 <= m.Plan.LastDelay() {
+		n := neighbour(m, d+1)
+		out += fmt.Sprintf(" One frame later the setup is %s: %s", n.Word, n.Because)
+	}
+	return out
+}
+
+// mostGivenUp is how many replies are named that a plan gives up.
+const mostGivenUp = 3
+
+// GivesUpAt tells, in a sentence, the replies that win at delay d, 0 to Fits(),
+// though nothing is demanded of them, and how; empty where there are none.
+func GivesUpAt(p *timeline.Plan, d int) string {
+	m := p.Meetings(d, nil)
+	return givesUp(&m, true)
+}
+
+// givesUp is GivesUpAt; only at length it says how each reply wins, on the
+// first rise on which it does.
+func givesUp(m *timeline.Meetings, atLength bool) string {
+	var lost []string
+	p := m.Plan
+	for i := timeline.FirstReply; i < p.Lines(); i++ {
+		reply := p.Reply(i)
+		if reply.Demand != timeline.DemandNone {
+			continue
+		}
+		for r := range p.Rises() {
+			c := m.Cell(timeline.Exchange{Rise: r, Line: i})
+			if c.Outcome.Survived() {
+				continue
+			}
+			who := reply.Title()
+			switch {
+			case atLength && p.Rises() > 1:
+				who += fmt.Sprintf(" (%s rise, %s on %d)", p.Rise(r).Name, c.Outcome, c.Meeting.N)
+			case atLength:
+				who += fmt.Sprintf(" (%s on %d)", c.Outcome, c.Meeting.N)
+			}
+			lost = append(lost, who)
+			break
+		}
+	}
+	of := "them"
+	switch n := len(lost); {
+	case n == 0:
+		return ""
+	case n == 1:
+		of = "it"
+	case n > mostGivenUp:
+		lost = append(lost[:mostGivenUp], fmt.Sprintf("%d more", n-mostGivenUp))
+	}
+	return fmt.Sprintf("Loses to %s: nothing is demanded of %s.", List(lost), of)
+}
