@@ -174,11 +174,10 @@ func raw(ctx context.Context, db *sql.DB, do func(c *sqlite3.SQLiteConn) error) 
 // Compact gives the room of what was removed back to the disk. Where ctx ends
 // before, the file stays as it was.
 func (f *File) Compact(ctx context.Context) error {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if err := f.writable(); err != nil {
+	if err := f.lockToEdit(); err != nil {
 		return err
 	}
+	defer f.mu.Unlock()
 	if _, err := f.db.ExecContext(ctx, "VACUUM"); err != nil {
 		return fmt.Errorf("compact: %w", describe(err))
 	}

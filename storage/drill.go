@@ -71,11 +71,10 @@ func WithoutHand(drills []Drill, hand string) []Drill {
 // AddDrill puts a drill into the file, all of it or nothing. It is no step of
 // undo: it happened.
 func (f *File) AddDrill(d Drill) error {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if err := f.writable(); err != nil {
+	if err := f.lockToEdit(); err != nil {
 		return err
 	}
+	defer f.mu.Unlock()
 	err := f.inStep(context.Background(), func(s *Step) error {
 		for _, p := range d.Presses {
 			if _, err := s.put("press", 0, &image{Row: row{"date": d.Date, "setup": strings.ToValidUTF8(d.Setup, "\uFFFD"), "what": p.What,
@@ -103,11 +102,10 @@ func (f *File) ClearDrills(hand string) error {
 }
 
 func (f *File) forget(what, statement, hand string) error {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if err := f.writable(); err != nil {
+	if err := f.lockToEdit(); err != nil {
 		return err
 	}
+	defer f.mu.Unlock()
 	err := f.inStep(context.Background(), func(s *Step) error {
 		_, err := s.tx.Exec(statement, hand)
 		return err

@@ -54,11 +54,10 @@ func (f *File) Redo() (what string, err error) {
 }
 
 func (f *File) travel(word, find string, back bool) (what string, err error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if err := f.writable(); err != nil {
+	if err := f.lockToEdit(); err != nil {
 		return "", err
 	}
+	defer f.mu.Unlock()
 	err = f.inStep(context.Background(), func(s *Step) error {
 		var id sql.NullInt64
 		if err := s.tx.QueryRow(find).Scan(&id); err != nil {

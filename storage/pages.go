@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"maps"
@@ -32,14 +33,18 @@ func (s *state) checkPages(later bool) error {
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	real := s.real
-	s.pages = &pages{stop, guard.Start("The check of the file", func() error {
-		db, err := openDB(real, "ro")
-		if err != nil {
-			return err
-		}
-		defer db.Close()
-		return describe(integrity(ctx, db))
-	})}
+	start := func(find func(ctx context.Context, q querier, most int) ([]string, error)) (wait func() error) {
+		return guard.Start("The check of the file", func() error {
+			db, err := openDB(real, "ro")
+			if err != nil {
+				return err
+			}
+			defer db.Close()
+			return describe(foundDamage(find(ctx, db, fewFound)))
+		})
+	}
+	broken, lost := start(brokenPages), start(lostReferences) // side by side: each reads the file whole
+	s.pages = &pages{stop, func() error { return cmp.Or(broken(), lost()) }}
 	return nil
 }
 
@@ -60,26 +65,37 @@ func (s *state) sound() error {
 // of a file that is edited can be read before; what reads everything, what
 // edits, and what reads a file that is only looked at, waits too.
 func (f *File) Sound() error {
-	f.mu.Lock()
-	p := f.pages
-	f.mu.Unlock()
-	if p == nil {
-		return nil
-	}
-	p.wait()
+	f.awaitCheck()
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	return f.sound()
+}
+
+// awaitCheck waits for the check of all pages, where one runs.
+func (f *File) awaitCheck() {
+	f.mu.Lock()
+	p := f.pages
+	f.mu.Unlock()
+	if p != nil {
+		p.wait()
+	}
 }
 
 // integrity runs SQLite's own check of the pages, with the indexes (it takes
 // hardly longer than its quick one, and sees bytes changed in names), and its
 // check of references.
 func integrity(ctx context.Context, q querier) error {
-	found, err := brokenPages(ctx, q, 5)
-	if err == nil && len(found) == 0 {
-		found, err = lostReferences(ctx, q, 5)
+	if err := foundDamage(brokenPages(ctx, q, fewFound)); err != nil {
+		return err
 	}
+	return foundDamage(lostReferences(ctx, q, fewFound))
+}
+
+// fewFound is how much of what is wrong an error tells.
+const fewFound = 5
+
+// foundDamage is the error of what a check found.
+func foundDamage(found []string, err error) error {
 	if err == nil && len(found) > 0 {
 		err = fmt.Errorf("%w: %s", ErrDamaged, strings.Join(found, "; "))
 	}

@@ -45,11 +45,10 @@ var errLooked = errors.New("only looked at")
 // DataBefore returns the ruleset and the fighters as they were before a step
 // of that number, by taking steps back in a transaction that is given up.
 func (f *File) DataBefore(ctx context.Context, step int64) (p *timeline.Project, err error) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if err := f.writable(); err != nil {
+	if err := f.lockToEdit(); err != nil {
 		return nil, err
 	}
+	defer f.mu.Unlock()
 	err = f.inStep(ctx, func(s *Step) error {
 		steps, err := numbers(s.tx, "SELECT id FROM edit WHERE undone = 0 AND id >= ? ORDER BY id DESC", step)
 		if err != nil {

@@ -55,11 +55,10 @@ func (f *File) Edit(what string, do func(s *Step) error) error {
 // EditContext is Edit for what takes long: where ctx ends before the step is
 // on disk, nothing has changed, and the error wraps that of ctx.
 func (f *File) EditContext(ctx context.Context, what string, do func(s *Step) error) error {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	if err := f.writable(); err != nil {
+	if err := f.lockToEdit(); err != nil {
 		return err
 	}
+	defer f.mu.Unlock()
 	recorded := false
 	err := f.inStep(ctx, func(s *Step) error {
 		if err := do(s); err != nil {
@@ -124,6 +123,18 @@ func (f *File) inStep(ctx context.Context, do func(s *Step) error) error {
 		if s.data {
 			f.edition++
 		}
+	}
+	return err
+}
+
+// lockToEdit locks mu, once all pages are checked. Where nothing can be edited,
+// the error says why, and mu is not locked.
+func (f *File) lockToEdit() error {
+	f.awaitCheck() // others may read meanwhile
+	f.mu.Lock()
+	err := f.writable()
+	if err != nil {
+		f.mu.Unlock()
 	}
 	return err
 }
