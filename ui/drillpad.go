@@ -26,12 +26,12 @@ type drillPad struct {
 	OnPress func()                  // Space went down
 	OnKey   func(ev *fyne.KeyEvent) // another key
 
-	sheet   *answerSheet
+	sheet   *paint.AnswerSheet
 	clock   *drillClock
 	focused bool
 }
 
-func newDrillPad(s *answerSheet, c *drillClock) *drillPad {
+func newDrillPad(s *paint.AnswerSheet, c *drillClock) *drillPad {
 	d := &drillPad{sheet: s, clock: c}
 	d.ExtendBaseWidget(d)
 	return d
@@ -43,7 +43,7 @@ func (d *drillPad) CreateRenderer() fyne.WidgetRenderer {
 }
 
 func (d *drillPad) paint(p *paint.Pen, size fyne.Size) {
-	s := d.sheet.drawing
+	s := d.sheet.Drawing
 	if s == nil {
 		return
 	}

@@ -41,7 +41,7 @@ type drillPage struct {
 	setup timeline.Setup
 	beat  *fyne.Animation // nil: nothing moves
 
-	sheet   *answerSheet
+	sheet   *paint.AnswerSheet
 	pad     *drillPad
 	strip   *drillStrip
 	count   *paint.Pick
@@ -82,7 +82,7 @@ func (w *window) showDrill() {
 func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 	d := &drillPage{w: w, clock: &drillClock{now: now}}
 	prefs := w.Preferences()
-	d.sheet, d.strip = newAnswerSheet(), newDrillStrip()
+	d.sheet, d.strip = paint.NewAnswerSheet(), newDrillStrip()
 	d.pad = newDrillPad(d.sheet, d.clock)
 	d.pad.OnPress, d.pad.OnKey = d.press, d.key
 	d.count = paint.NewPick(w, drillCounts, func(n string) { prefs.SetString(prefDrillCount, n); d.aim() })
@@ -103,7 +103,7 @@ func newDrillPage(w *window, now func() time.Time) (*drillPage, error) {
 		d.aim()
 	})
 	d.start = paint.NewPageButton(w, "", nil, d.startOrStop)
-	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), lowLabel()
+	d.said, d.words, d.about = widget.NewLabel(""), widget.NewLabel(""), paint.NewLowLabel()
 	d.said.TextStyle.Bold, d.said.Truncation = true, fyne.TextTruncateEllipsis
 	d.words.Wrapping, d.about.Wrapping, d.about.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
 
@@ -158,7 +158,7 @@ func (d *drillPage) take() error {
 		d.attack.Disable()
 		c.both = false
 	}
-	d.sheet.show(plan, d.setup.Delay)
+	d.sheet.ShowPlan(plan, d.setup.Delay)
 	d.kept = ""
 	d.fillHands()
 	d.say()

@@ -32,7 +32,7 @@ const (
 )
 
 func newEndersTable(w *window, open func(r *find.Row, c *find.Cell)) *endersTable {
-	e := &endersTable{OnOpen: open, head: lowLabel(), words: widget.NewLabel("")}
+	e := &endersTable{OnOpen: open, head: paint.NewLowLabel(), words: widget.NewLabel("")}
 	e.words.Wrapping, e.head.Wrapping, e.head.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
 	e.table = &enderGrid{w: w}
 	e.table.Length = func() (int, int) {

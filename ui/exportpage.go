@@ -172,7 +172,7 @@ func newExportPage(w *window) *exportPage {
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
 		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(paint.NewPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
-	left := container.NewHBox(container.New(fixedWidth{exportFormWidth}, form), widget.NewSeparator())
+	left := container.NewHBox(container.New(paint.FixedWidth{Width: exportFormWidth}, form), widget.NewSeparator())
 	// Tab goes from the form on to the preview, the path, and what stands above.
 	e.box = container.New(layout.NewBorderLayout(top, below, left, nil), left, e.preview.box, below, top)
 	return e

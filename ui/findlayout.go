@@ -8,19 +8,6 @@ import (
 
 const findFormWidth = 256
 
-// fixedWidth gives all that it holds one width.
-type fixedWidth struct{ width float32 }
-
-// Layout implements fyne.Layout.
-func (f fixedWidth) Layout(of []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range of {
-		o.Resize(size)
-	}
-}
-
-// MinSize implements fyne.Layout.
-func (f fixedWidth) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(f.width, 100) }
-
 // findLayout lays the answers beside the sheet of the one chosen, which gets
 // the more of what room there is.
 type findLayout struct{}

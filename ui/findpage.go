@@ -36,7 +36,7 @@ type findPage struct {
 	list   *answerList
 	none   *widget.Label // why there is no answer
 	nones  *container.Scroll
-	sheet  *answerSheet
+	sheet  *paint.AnswerSheet
 	of     *widget.Label // the answer chosen
 	why    *widget.Label
 	open   *paint.PushButton
@@ -68,8 +68,8 @@ func newFindPage(w *window) *findPage {
 	f := &findPage{w: w}
 	f.form = newFindForm(w)
 	f.form.OnChange = f.run
-	f.count, f.hand = lowLabel(), lowLabel()
-	f.list, f.sheet = newAnswerList(), newAnswerSheet()
+	f.count, f.hand = paint.NewLowLabel(), paint.NewLowLabel()
+	f.list, f.sheet = newAnswerList(), paint.NewAnswerSheet()
 	f.list.OnChosen, f.list.OnOpen, f.list.OnSide, f.list.OnKey = func(int) { f.side = 0; f.draw() }, f.openAnswer, f.turnSide, f.key
 	f.none, f.why, f.of = widget.NewLabel(""), widget.NewLabel(""), widget.NewLabel("")
 	f.none.Wrapping, f.why.Wrapping, f.of.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateEllipsis
@@ -99,14 +99,8 @@ func newFindPage(w *window) *findPage {
 	f.tabs.Add("By ender", f.enders.box)
 	f.tabs.OnShow, f.tabs.OnKey = func(int) { f.run() }, f.key
 	form := container.NewVScroll(container.NewPadded(f.form.box))
-	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(fixedWidth{findFormWidth}, form), widget.NewSeparator()), nil, f.tabs.Box)
+	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(paint.FixedWidth{Width: findFormWidth}, form), widget.NewSeparator()), nil, f.tabs.Box)
 	return f
-}
-
-func lowLabel() *widget.Label {
-	l := widget.NewLabel("")
-	l.Importance, l.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
-	return l
 }
 
 // key does what a key does on the page.
@@ -281,7 +275,7 @@ func (f *findPage) draw() {
 		f.of.SetText("")
 		f.why.SetText("")
 		f.open.Disable()
-		f.sheet.clear()
+		f.sheet.Clear()
 		return
 	}
 	f.open.Enable()
@@ -293,10 +287,10 @@ func (f *findPage) draw() {
 		f.sides.Show()
 	}
 	if plan, err := timeline.Compile(f.w.model.Data(), *s); err != nil {
-		f.sheet.clear()
+		f.sheet.Clear()
 		f.why.SetText(err.Error())
 	} else {
-		f.sheet.show(plan, s.Delay)
+		f.sheet.ShowPlan(plan, s.Delay)
 		if len(a.Setups) == 1 { // of several rivals' windows the plan knows one
 			w := odds.WaitOf(plan, s.Delay, f.w.Timing().Person().Timing(f.w.model.Data().Ruleset))
 			f.why.SetText(strings.TrimSpace(a.Why + " " + w.Advice()))

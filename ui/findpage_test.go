@@ -47,12 +47,12 @@ func TestFindShowsWhatTheCoreFinds(t *testing.T) {
 	if len(want.Answers) < 3 || len(f.list.answers) != len(want.Answers) || !strings.HasPrefix(f.count.Text, want.Count.String()+" answers") {
 		t.Fatalf("%d answers, %q, want %d of %v", len(f.list.answers), f.count.Text, len(want.Answers), want.Count)
 	}
-	if f.list.at != 0 || f.sheet.drawing == nil || f.sheet.scene.Setup != want.Answers[0].Setups[0].Name || f.why.Text != want.Answers[0].Why {
+	if f.list.at != 0 || f.sheet.Drawing == nil || f.sheet.Scene.Setup != want.Answers[0].Setups[0].Name || f.why.Text != want.Answers[0].Why {
 		t.Errorf("the first is not shown: %d, %q", f.list.at, f.why.Text)
 	}
 	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-	if a := want.Answers[1]; f.sheet.scene.Setup != a.Setups[0].Name || a.Wait() == 0 || !strings.HasPrefix(f.why.Text, a.Why+" Best aim: ") {
-		t.Errorf("Down shows %q, %q, want %q", f.sheet.scene.Setup, f.why.Text, a.Setups[0].Name)
+	if a := want.Answers[1]; f.sheet.Scene.Setup != a.Setups[0].Name || a.Wait() == 0 || !strings.HasPrefix(f.why.Text, a.Why+" Best aim: ") {
+		t.Errorf("Down shows %q, %q, want %q", f.sheet.Scene.Setup, f.why.Text, a.Setups[0].Name)
 	}
 }
 
@@ -91,7 +91,7 @@ func TestFindSaysWhyThereIsNothing(t *testing.T) {
 	if want.Count.Sign() != 0 {
 		t.Fatal("the sample has an answer without fillers and wait")
 	}
-	if f.none.Text != strings.Join(want.Because, "\n\n") || !f.nones.Visible() || f.list.Visible() || f.sheet.drawing != nil || !f.open.Disabled() {
+	if f.none.Text != strings.Join(want.Because, "\n\n") || !f.nones.Visible() || f.list.Visible() || f.sheet.Drawing != nil || !f.open.Disabled() {
 		t.Errorf("says %q", f.none.Text)
 	}
 	for _, c := range []struct {
@@ -193,12 +193,12 @@ func TestSeveralRivalsOpenAsOneStep(t *testing.T) {
 	if len(f.list.answers) == 0 || len(f.list.answers[0].Setups) != 2 || !f.sides.Visible() {
 		t.Fatalf("%d answers, %q", len(f.list.answers), f.none.Text)
 	}
-	first := f.sheet.scene.Rival
+	first := f.sheet.Scene.Rival
 	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-	if f.sheet.scene.Rival == first {
+	if f.sheet.Scene.Rival == first {
 		t.Error("Right doesn't show the other rival's sheet")
 	}
-	shown, n, steps := f.sheet.scene.Rival, w.model.Len(), edits(w.model)
+	shown, n, steps := f.sheet.Scene.Rival, w.model.Len(), edits(w.model)
 	f.openAnswer()
 	if w.model.Len() != n+2 || edits(w.model) != steps+1 || w.model.Setup().Rival != shown {
 		t.Errorf("%d setups more in %d steps, against %s", w.model.Len()-n, edits(w.model)-steps, w.model.Setup().Rival)

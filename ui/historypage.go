@@ -36,7 +36,7 @@ func (w *window) showHistory() {
 	h.count.Importance, h.said.Importance = widget.LowImportance, widget.LowImportance
 	title := widget.NewLabel("History")
 	title.TextStyle.Bold = true
-	about := lowLabel()
+	about := paint.NewLowLabel()
 	about.SetText("Click a step, or press Enter, to go to the state after it.")
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close), about)), widget.NewSeparator())
 	h.box = container.NewBorder(top, container.NewPadded(container.NewHBox(h.said, layout.NewSpacer())), nil, nil, h.list)

@@ -39,3 +39,10 @@ func (t *LineText) Say(text string) {
 		t.Refresh()
 	}
 }
+
+// NewLowLabel returns a label of less importance, on one line.
+func NewLowLabel() *widget.Label {
+	l := widget.NewLabel("")
+	l.Importance, l.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
+	return l
+}
