@@ -1,15 +1,13 @@
 package ui
 
 import (
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
 	"wakeline/timeline/compare"
-	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -101,48 +99,8 @@ func (r *changeRow) paint(p *paint.Pen, size fyne.Size) {
 	x := state(&c.Before, left, 36)
 	x = write("→", x+8, 36, sheet.Soft)
 	x = state(&c.After, x+8, 36)
-	write(coveredWords(&c.Change), x+14, 36, sheet.Soft)
+	write(model.CoveredWords(&c.Change), x+14, 36, sheet.Soft)
 	write("by "+causeNames(c.By), left, 54, sheet.Soft)
-}
-
-// coveredWords says what a setup covers no longer, how its window changed, and
-// what it covers now: a reply that is lost comes first, as a window often
-// grows by one.
-func coveredWords(c *compare.Change) string {
-	var out []string
-	for _, part := range []string{lostWords(c), windowChange(c)} {
-		if part != "" {
-			out = append(out, part)
-		}
-	}
-	if len(c.Won) > 0 {
-		out = append(out, "now covers "+strings.Join(c.Won, ", "))
-	}
-	return strings.Join(out, "; ")
-}
-
-// lostWords names the replies that no delay covers any more, nothing where
-// there is none.
-func lostWords(c *compare.Change) string {
-	if len(c.Lost) == 0 {
-		return ""
-	}
-	return "no longer covers " + strings.Join(c.Lost, ", ")
-}
-
-// windowChange writes the delays of the window before and after, nothing
-// where it is the same or not known.
-func windowChange(c *compare.Change) string {
-	if !c.Before.Judged() || !c.After.Judged() || slices.Equal(c.Before.Window, c.After.Window) {
-		return ""
-	}
-	of := func(b []timeline.Bounds) string {
-		if len(b) == 0 {
-			return "none"
-		}
-		return words.Bounds(b)
-	}
-	return "window " + of(c.Before.Window) + " → " + of(c.After.Window)
 }
 
 // causeNames names what changed a result.

@@ -1,11 +1,13 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/model"
 )
 
 // TestALostReplyIsSaidBeforeTheWindowThatItWidens makes a reversal so quick
@@ -18,10 +20,10 @@ func TestALostReplyIsSaidBeforeTheWindowThatItWidens(t *testing.T) {
 	after := sample()
 	after.Fighters[1].Moves[0].Startup = 1
 	c := compare.Setup(before, after, s)
-	if c.Turned() || len(c.Lost) == 0 || windowChange(&c) == "" {
+	if c.Turned() || len(c.Lost) == 0 || slices.Equal(c.Before.Window, c.After.Window) {
 		t.Fatalf("the window does not grow by a reply that is lost: %+v", c)
 	}
-	for name, got := range map[string]string{"the strip": changeWords(&c), "the list": coveredWords(&c), "the sentence": strings.ToLower(c.Because)} {
+	for name, got := range map[string]string{"the strip": model.ChangeWords(&c), "the list": model.CoveredWords(&c), "the sentence": strings.ToLower(c.Because)} {
 		lost, window := strings.Index(got, strings.ToLower(c.Lost[0])), strings.Index(got, "window")
 		if lost < 0 || window < lost {
 			t.Errorf("%s says %q", name, got)

@@ -2,13 +2,12 @@ package ui
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
 	"wakeline/storage/guard"
 	"wakeline/timeline"
-	"wakeline/timeline/compare"
 	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // effects finds behind the window which setups an edit of the move data
@@ -118,7 +117,7 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 		run()
 		return
 	}
-	guard.After(typingPause, "What an edit changes", func() {
+	guard.After(paint.TypingPause, "What an edit changes", func() {
 		e.w.Later(func() {
 			if e.serial == serial && ctx.Err() == nil {
 				run()
@@ -258,19 +257,4 @@ func standing(data *timeline.Project, e timeline.Edit) timeline.Edit {
 		return e
 	}
 	return e
-}
-
-// changeWords says in a few words what became of a setup.
-func changeWords(c *compare.Change) string {
-	switch {
-	case !c.After.Judged():
-		return "can't be judged any more"
-	case !c.Before.Judged():
-		return "can be judged again, " + string(c.After.Word)
-	case c.Turned() && len(c.Lost) > 0:
-		return fmt.Sprintf("%s to %s; %s", c.Before.Word, c.After.Word, lostWords(c))
-	case c.Turned():
-		return fmt.Sprintf("%s to %s", c.Before.Word, c.After.Word)
-	}
-	return coveredWords(c)
 }

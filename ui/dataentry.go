@@ -24,7 +24,7 @@ type cellEntry struct {
 }
 
 func newCellEntry() *cellEntry {
-	e := &cellEntry{keys: heldKeys}
+	e := &cellEntry{keys: paint.HeldKeys}
 	e.ExtendBaseWidget(e)
 	return e
 }

@@ -124,7 +124,7 @@ func (f *dataFoot) effects(p *paint.Pen, size fyne.Size) {
 	}
 	for i := range e.changes {
 		c := &e.changes[i].Change
-		name, what := f.wrapper.Fit(c.Setup, 260), changeWords(c)
+		name, what := f.wrapper.Fit(c.Setup, 260), model.ChangeWords(c)
 		if i < len(e.changes)-1 {
 			what += ","
 		}
@@ -183,7 +183,7 @@ func (f *dataFoot) follow(at int) {
 			break
 		}
 		c := &f.effect.changes[k].Change
-		lines = append(lines, c.Setup+": "+changeWords(c))
+		lines = append(lines, c.Setup+": "+model.ChangeWords(c))
 	}
 	f.list(strings.TrimSuffix(f.effect.lead(), ":"), lines)
 }

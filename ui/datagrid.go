@@ -115,7 +115,7 @@ const (
 )
 
 func newDataGrid(cells dataCells, on dataEvents) *dataGrid {
-	g := &dataGrid{cells: cells, on: on, keys: heldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}, sorted: -1}
+	g := &dataGrid{cells: cells, on: on, keys: paint.HeldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}, sorted: -1}
 	g.ExtendBaseWidget(g)
 	return g
 }

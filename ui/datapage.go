@@ -234,7 +234,7 @@ func (d *dataPage) turn(by int) {
 // refresh shows the data as they stand, and keeps the cursor on what it was.
 func (d *dataPage) refresh() {
 	p := d.w.model.Data()
-	names := fighterNames(p)
+	names := model.FighterNames(p)
 	if !slices.Contains(names, d.fighter) {
 		d.fighter = ""
 		if len(names) > 0 {

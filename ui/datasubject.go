@@ -36,7 +36,7 @@ type column struct {
 }
 
 // heading is the column's name as it is read; tables of files keep the name.
-func (c column) heading() string { return strings.ReplaceAll(c.name, "_", " ") }
+func (c column) heading() string { return model.Heading(c.name) }
 
 // fault is what is wrong with a row of cells.
 type fault struct {

@@ -120,7 +120,7 @@ func (f *findForm) fill() {
 	if !slices.Contains(gauge, f.gauge.Selected) {
 		f.gauge.SetSelected("0")
 	}
-	f.rivals.fill(fighterNames(f.m.Data()), func(name string) bool { return name == f.of.Rival })
+	f.rivals.fill(model.FighterNames(f.m.Data()), func(name string) bool { return name == f.of.Rival })
 	f.fillRises()
 	all := func(string) bool { return true }
 	var jumps, attacks, fillers []string

@@ -119,7 +119,7 @@ func (w *window) showImport(d *model.FileDocument, in *model.Import) {
 // tableForm is what a move table asks beside: whose its moves are, what its
 // headings stand for; and its preview, which follows.
 func (w *window) tableForm(d *model.FileDocument, in *model.Import, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
-	fighter := paint.NewPickEntry(w, fighterNames(d.Data()))
+	fighter := paint.NewPickEntry(w, model.FighterNames(d.Data()))
 	fighter.SetText(in.Fighter)
 	bad := paint.NewPageTick(w, "Skip bad rows", func(on bool) { in.SkipBad = on })
 	bad.SetChecked(in.SkipBad)
@@ -161,7 +161,7 @@ func (w *window) mappingForm(in *model.Import, strange []string, changed func())
 	form := container.NewGridWithColumns(2)
 	options := []string{skip}
 	for _, name := range table.Columns() {
-		options = append(options, column{name: name}.heading())
+		options = append(options, model.Heading(name))
 	}
 	for _, h := range strange {
 		key := strings.ToLower(h)
@@ -180,13 +180,6 @@ func (w *window) mappingForm(in *model.Import, strange []string, changed func())
 		form.Add(container.NewGridWithColumns(2, name, choice))
 	}
 	return form
-}
-
-func fighterNames(p *timeline.Project) (out []string) {
-	for i := range p.Fighters {
-		out = append(out, p.Fighters[i].Name)
-	}
-	return out
 }
 
 // takeIn takes the file in behind the window, and offers to show the setups

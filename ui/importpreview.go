@@ -71,7 +71,7 @@ func (p *importPreview) show(in *model.Import) {
 		read()
 		return
 	}
-	guard.After(typingPause, "The import", func() {
+	guard.After(paint.TypingPause, "The import", func() {
 		p.w.Later(func() {
 			if last() {
 				read()
@@ -120,7 +120,7 @@ func (p *importPreview) take(got model.Preview) {
 func (p *importPreview) heads() []string {
 	out := make([]string, len(p.shown.Columns))
 	for i, name := range p.shown.Columns {
-		out[i] = column{name: name}.heading()
+		out[i] = model.Heading(name)
 	}
 	return out
 }

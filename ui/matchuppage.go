@@ -99,7 +99,7 @@ func newMatchupPage(w *window) *matchupPage {
 func (m *matchupPage) choosePair() {
 	m.quiet = true
 	defer func() { m.quiet = false }()
-	names := fighterNames(m.w.model.Data())
+	names := model.FighterNames(m.w.model.Data())
 	s := m.w.model.Setup()
 	choose := func(at *paint.Pick, want, otherwise string) {
 		at.SetOptions(names)

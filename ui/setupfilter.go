@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -105,11 +104,9 @@ func (f *filterPick) offer(of []string) {
 	f.SetSelected(model.NameOr(*f.at, f.any))
 }
 
-// Where there are so many setups, the filter waits for the hand to pause.
-const (
-	manyToFilter = 5000
-	typingPause  = 120 * time.Millisecond
-)
+// manyToFilter is from how many setups on the filter waits for the hand to
+// pause.
+const manyToFilter = 5000
 
 // filterSoon filters at once, or when the typing pauses.
 func (s *Setups) filterSoon() {
@@ -119,7 +116,7 @@ func (s *Setups) filterSoon() {
 		return
 	}
 	typed := s.typed
-	guard.After(typingPause, "The filter", func() {
+	guard.After(paint.TypingPause, "The filter", func() {
 		s.later(func() {
 			if s.typed == typed {
 				s.ahead(func() {

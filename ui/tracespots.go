@@ -169,7 +169,7 @@ func (f *dataFoot) Spots(add func(name string, at fyne.Position, size fyne.Size)
 	for _, r := range f.places {
 		if r.i < len(f.effect.changes) {
 			c := &f.effect.changes[r.i].Change
-			add(c.Setup+": "+changeWords(c), fyne.NewPos(r.x0, r.y0), fyne.NewSize(r.x1-r.x0, r.y1-r.y0))
+			add(c.Setup+": "+model.ChangeWords(c), fyne.NewPos(r.x0, r.y0), fyne.NewSize(r.x1-r.x0, r.y1-r.y0))
 		}
 	}
 }

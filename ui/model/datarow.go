@@ -171,3 +171,11 @@ func (m *Model) RowOf(part timeline.Part, fillers []int) *DataRow {
 	}
 	return nil
 }
+
+// FighterNames names the fighters of p.
+func FighterNames(p *timeline.Project) (out []string) {
+	for i := range p.Fighters {
+		out = append(out, p.Fighters[i].Name)
+	}
+	return out
+}

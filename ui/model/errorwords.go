@@ -13,10 +13,13 @@ import (
 var Headings = func() *strings.Replacer {
 	var pairs []string
 	for _, f := range timeline.Columns(timeline.MoveFields) {
-		pairs = append(pairs, f.Column, strings.ReplaceAll(f.Column, "_", " "))
+		pairs = append(pairs, f.Column, Heading(f.Column))
 	}
 	return strings.NewReplacer(pairs...)
 }()
+
+// Heading is a column's name as it is read; tables of files keep the name.
+func Heading(column string) string { return strings.ReplaceAll(column, "_", " ") }
 
 // ExpectedWords say what was expected, and what was there instead.
 func ExpectedWords(want, got string) string {
