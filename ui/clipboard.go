@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"wakeline/ui/model"
@@ -39,7 +38,7 @@ func (t *Timeline) Paste() {
 	names, lacking := t.model.FillersIn(fyne.CurrentApp().Clipboard().Content())
 	said := ""
 	if len(lacking) > 0 {
-		said = "No filler of " + t.model.Setup().Attacker + ": " + listed(lacking) + "."
+		said = "No filler of " + t.model.Setup().Attacker + ": " + model.Listed(lacking) + "."
 	}
 	if len(names) > 0 {
 		if !t.insert(names) {
@@ -83,18 +82,4 @@ func (t *Timeline) after() int {
 		return at[len(at)-1] + 1
 	}
 	return len(t.model.Setup().Fillers)
-}
-
-// listed names a few of many.
-func listed(names []string) string {
-	const most = 3
-	var out []string
-	for i, name := range names {
-		if i == most {
-			out = append(out, fmt.Sprintf("and %d more", len(names)-most))
-			break
-		}
-		out = append(out, model.CutText(name, 24))
-	}
-	return strings.Join(out, ", ")
 }

@@ -264,7 +264,7 @@ func (e *exportPage) askMany(folder string) {
 		case err != nil:
 			e.wrote(folder, "", err)
 		case len(same) > 0:
-			e.replace(fmt.Sprintf("%s in %s: %s.", plural(len(same), "file already exists", "files already exist"), filepath.Base(folder), listed(same)), func() { e.writeMany(folder) })
+			e.replace(fmt.Sprintf("%s in %s: %s.", plural(len(same), "file already exists", "files already exist"), filepath.Base(folder), model.Listed(same)), func() { e.writeMany(folder) })
 		default:
 			e.writeMany(folder)
 		}

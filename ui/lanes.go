@@ -193,13 +193,6 @@ func (l *Lanes) reveal() {
 	}
 }
 
-// scrollTo scrolls to a height and paints what comes into view: the scroller
-// tells of what the wheel and the bar do alone.
-func scrollTo(s *container.Scroll, y float32) {
-	s.ScrollToOffset(fyne.NewPos(0, y))
-	s.Content.Refresh()
-}
-
 // walk shows the reply n lanes further on.
 func (l *Lanes) walk(n int) {
 	if len(l.lanes) > 0 {

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -174,7 +175,7 @@ func (l *Lanes) ending(lane *timeline.Lane) string {
 	if got.Meeting.Given { // it may lie out of view
 		say += " on " + strconv.Itoa(got.Meeting.N)
 	}
-	if n := cellNumber(got); n != "" {
+	if n := words.MainNumber(got); n != "" {
 		say += ", " + n
 	}
 	if l.shown.worst && l.plan.Rises() > 1 {

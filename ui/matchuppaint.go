@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -132,7 +133,7 @@ func cellWords(c *compare.GridCell) string {
 		out += fmt.Sprintf(" on %d", c.Cell.Meeting.N)
 	}
 	n := &c.Cell
-	if words := cellNumber(&timeline.ReplyVerdict{Spare: n.Spare, AfterWake: n.AfterWake, Advantage: n.Advantage, ToPunish: n.ToPunish}); words != "" {
+	if words := words.MainNumber(&timeline.ReplyVerdict{Spare: n.Spare, AfterWake: n.AfterWake, Advantage: n.Advantage, ToPunish: n.ToPunish}); words != "" {
 		out += ", " + words
 	}
 	return out

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -199,24 +200,7 @@ func (b *repliesBody) cell(p *paint.Pen, mark timeline.Judgement, got *timeline.
 	if got.Meeting.Given {
 		write("on "+strconv.Itoa(got.Meeting.N), meets, sheet.Ink)
 	}
-	write(cellNumber(got), number, sheet.Ink)
-}
-
-// cellNumber is the number that matters most of an exchange, with its word.
-func cellNumber(got *timeline.ReplyVerdict) string {
-	switch {
-	case got.Spare.Given && got.Spare.N < 0:
-		return fmt.Sprintf("%d too late", -got.Spare.N)
-	case got.Spare.Given:
-		return fmt.Sprintf("%d to spare", got.Spare.N)
-	case got.AfterWake.Given && got.AfterWake.N != 0:
-		return fmt.Sprintf("%d after wake-up", got.AfterWake.N)
-	case got.Advantage.Given:
-		return fmt.Sprintf("advantage %+d", got.Advantage.N)
-	case got.ToPunish.Given:
-		return fmt.Sprintf("%+d to punish", got.ToPunish.N)
-	}
-	return ""
+	write(words.MainNumber(got), number, sheet.Ink)
 }
 
 // hit is the cell at pos; on the row that adds, rise 0 adds one reply and 1

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/paint"
 )
 
@@ -54,12 +55,12 @@ func TestTableOrderAndWords(t *testing.T) {
 		{8, "rising gale late 2", "5 to spare"},
 	} {
 		got := &v.Rises[0].Replies[tt.line]
-		if replyTitle(got) != tt.title || cellNumber(got) != tt.words {
-			t.Errorf("row %d says %q, %q, want %q, %q (%+v)", tt.line, replyTitle(got), cellNumber(got), tt.title, tt.words, got)
+		if replyTitle(got) != tt.title || words.MainNumber(got) != tt.words {
+			t.Errorf("row %d says %q, %q, want %q, %q (%+v)", tt.line, replyTitle(got), words.MainNumber(got), tt.title, tt.words, got)
 		}
 	}
 	late := timeline.ReplyVerdict{Spare: timeline.Some(-2)}
-	if got := cellNumber(&late); got != "2 too late" {
+	if got := words.MainNumber(&late); got != "2 too late" {
 		t.Errorf("%q", got)
 	}
 }
@@ -137,8 +138,8 @@ func TestTheWordsOfACellHaveRoom(t *testing.T) {
 	}
 	some := timeline.Some
 	for _, got := range []timeline.ReplyVerdict{{Spare: some(-12)}, {Spare: some(128)}, {AfterWake: some(88)}, {Advantage: some(-100)}, {ToPunish: some(-100)}} {
-		if end := number + r.wrapper.WidthOf(cellNumber(&got)); end > replyCell {
-			t.Errorf("%q ends at %g of a column of %d", cellNumber(&got), end, replyCell)
+		if end := number + r.wrapper.WidthOf(words.MainNumber(&got)); end > replyCell {
+			t.Errorf("%q ends at %g of a column of %d", words.MainNumber(&got), end, replyCell)
 		}
 	}
 }

@@ -78,15 +78,6 @@ func NewTimeline(m *model.Model) *Timeline {
 	return t
 }
 
-// heldKeys asks the driver which modifiers are down; the tests' driver knows
-// none.
-func heldKeys() fyne.KeyModifier {
-	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
-		return d.CurrentKeyModifiers()
-	}
-	return 0
-}
-
 // Drawing is the sheet as it stands, nil before the first.
 func (t *Timeline) Drawing() *sheet.Drawing { return t.drawing }
 
@@ -145,9 +136,6 @@ func (t *Timeline) Look(v sheet.View) {
 	t.view.Scale = t.within(v.Scale)
 	t.look(v.From)
 }
-
-// leastShare is how much of a fitted view the scene must fill.
-const leastShare = 0.65
 
 // holds reports whether the view shows all of the scene, large enough.
 func (t *Timeline) holds() bool {

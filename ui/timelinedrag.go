@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"image/color"
 	"math"
 	"slices"
 
@@ -387,12 +386,4 @@ func (t *Timeline) Scrolled(ev *fyne.ScrollEvent) {
 	if dy != 0 {
 		t.Zoom(dy/wheel, float64(ev.Position.X))
 	}
-}
-
-func point(p fyne.Position) sheet.Point { return sheet.Point{X: float64(p.X), Y: float64(p.Y)} }
-
-// fade is c with a share of its opacity.
-func fade(c color.RGBA, share float64) color.RGBA {
-	of := func(v uint8) uint8 { return uint8(float64(v)*share + 0.5) }
-	return color.RGBA{of(c.R), of(c.G), of(c.B), of(c.A)}
 }

@@ -21,44 +21,6 @@ func (t *Timeline) FocusLost() {
 	t.Refresh()
 }
 
-// bigStep is how many frames an arrow moves the delay with Shift.
-const bigStep = 10
-
-// TypedKey moves the delay and the reply shown, and takes a drag back.
-func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
-	defer paint.Survive("The sheet")
-	t.card = nil
-	shift := t.keys()&fyne.KeyModifierShift != 0
-	step := 1
-	if shift {
-		step = bigStep
-	}
-	switch ev.Name {
-	case fyne.KeyLeft:
-		t.nudge(-step)
-	case fyne.KeyRight:
-		t.nudge(step)
-	case fyne.KeyUp:
-		t.pick(-1, shift)
-	case fyne.KeyDown:
-		t.pick(1, shift)
-	case fyne.KeyHome:
-		t.look(float64(t.scene.Span.From))
-	case fyne.KeyReturn, fyne.KeyEnter:
-		t.TypeNow()
-	case fyne.KeyDelete, fyne.KeyBackspace:
-		t.Remove()
-	case fyne.KeyEscape:
-		if !t.takeBack() && !t.unchoose() && t.OnKey != nil {
-			t.OnKey(ev)
-		}
-	default:
-		if t.OnKey != nil {
-			t.OnKey(ev)
-		}
-	}
-}
-
 // TypedRune zooms, moves the press, and follows the deciding reply.
 func (t *Timeline) TypedRune(r rune) {
 	defer paint.Survive("The sheet")
@@ -124,19 +86,6 @@ func (t *Timeline) TypedShortcut(s fyne.Shortcut) {
 	}
 }
 
-const keyCtrl, keyShift = fyne.KeyModifierControl, fyne.KeyModifierShift
-
-// sheetShortcuts are the shortcuts that only the sheet has.
-var sheetShortcuts = map[desktop.CustomShortcut]func(t *Timeline){
-	{KeyName: fyne.KeyD, Modifier: keyCtrl}:                (*Timeline).Duplicate,
-	{KeyName: fyne.KeyLeft, Modifier: keyCtrl}:             func(t *Timeline) { t.walk(-1, false) },
-	{KeyName: fyne.KeyRight, Modifier: keyCtrl}:            func(t *Timeline) { t.walk(1, false) },
-	{KeyName: fyne.KeyLeft, Modifier: keyCtrl | keyShift}:  func(t *Timeline) { t.walk(-1, true) },
-	{KeyName: fyne.KeyRight, Modifier: keyCtrl | keyShift}: func(t *Timeline) { t.walk(1, true) },
-	{KeyName: fyne.KeyUp, Modifier: keyCtrl}:               func(t *Timeline) { t.shift(-1) },
-	{KeyName: fyne.KeyDown, Modifier: keyCtrl}:             func(t *Timeline) { t.shift(1) },
-}
-
 // nudge changes the delay by n frames; not under a hand that drags.
 func (t *Timeline) nudge(n int) {
 	if t.idle() {
@@ -162,3 +111,49 @@ func (t *Timeline) pick(n int, rises bool) {
 
 // idle reports whether no hand drags.
 func (t *Timeline) idle() bool { return t.drag == nil || !t.drag.moving }
+
+// sheetShortcuts are the shortcuts that only the sheet has.
+var sheetShortcuts = map[desktop.CustomShortcut]func(t *Timeline){
+	{KeyName: fyne.KeyD, Modifier: keyCtrl}:                (*Timeline).Duplicate,
+	{KeyName: fyne.KeyLeft, Modifier: keyCtrl}:             func(t *Timeline) { t.walk(-1, false) },
+	{KeyName: fyne.KeyRight, Modifier: keyCtrl}:            func(t *Timeline) { t.walk(1, false) },
+	{KeyName: fyne.KeyLeft, Modifier: keyCtrl | keyShift}:  func(t *Timeline) { t.walk(-1, true) },
+	{KeyName: fyne.KeyRight, Modifier: keyCtrl | keyShift}: func(t *Timeline) { t.walk(1, true) },
+	{KeyName: fyne.KeyUp, Modifier: keyCtrl}:               func(t *Timeline) { t.shift(-1) },
+	{KeyName: fyne.KeyDown, Modifier: keyCtrl}:             func(t *Timeline) { t.shift(1) },
+}
+
+// TypedKey moves the delay and the reply shown, and takes a drag back.
+func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
+	defer paint.Survive("The sheet")
+	t.card = nil
+	shift := t.keys()&fyne.KeyModifierShift != 0
+	step := 1
+	if shift {
+		step = bigStep
+	}
+	switch ev.Name {
+	case fyne.KeyLeft:
+		t.nudge(-step)
+	case fyne.KeyRight:
+		t.nudge(step)
+	case fyne.KeyUp:
+		t.pick(-1, shift)
+	case fyne.KeyDown:
+		t.pick(1, shift)
+	case fyne.KeyHome:
+		t.look(float64(t.scene.Span.From))
+	case fyne.KeyReturn, fyne.KeyEnter:
+		t.TypeNow()
+	case fyne.KeyDelete, fyne.KeyBackspace:
+		t.Remove()
+	case fyne.KeyEscape:
+		if !t.takeBack() && !t.unchoose() && t.OnKey != nil {
+			t.OnKey(ev)
+		}
+	default:
+		if t.OnKey != nil {
+			t.OnKey(ev)
+		}
+	}
+}

@@ -48,7 +48,7 @@ func TestTheGlossaryExplainsTheTables(t *testing.T) {
 	}
 	some := timeline.Some
 	for _, v := range []timeline.ReplyVerdict{{Spare: some(-3)}, {Spare: some(2)}, {AfterWake: some(1)}, {Advantage: some(4)}, {ToPunish: some(5)}} {
-		texts[cellNumber(&v)] = "replies"
+		texts[words.MainNumber(&v)] = "replies"
 	}
 	for o := range timeline.Outcome(timeline.Outcomes) {
 		texts[o.String()] = "replies"

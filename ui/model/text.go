@@ -2,6 +2,8 @@ package model
 
 import (
 	"errors"
+	"fmt"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -44,4 +46,18 @@ func NameOr(name, none string) string {
 // ErrWhole is the error of a text in place of a whole number.
 func ErrWhole(got string) error {
 	return errors.New("expected a whole number, got “" + got + "”")
+}
+
+// Listed names a few of many.
+func Listed(names []string) string {
+	const most = 3
+	var out []string
+	for i, name := range names {
+		if i == most {
+			out = append(out, fmt.Sprintf("and %d more", len(names)-most))
+			break
+		}
+		out = append(out, CutText(name, 24))
+	}
+	return strings.Join(out, ", ")
 }
