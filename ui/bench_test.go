@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/paint"
 )
 
 // BenchmarkDragStep drags the delay by one frame a step, there and back, with
@@ -80,7 +81,7 @@ func BenchmarkLanesScroll(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		n++
-		scrollTo(w.lanes.rows, float32(n%50*laneRow))
+		paint.ScrollTo(w.lanes.rows, float32(n%50*laneRow))
 	}
 }
 

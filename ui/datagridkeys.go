@@ -172,9 +172,9 @@ func (g *dataGrid) TypedShortcut(s fyne.Shortcut) {
 // dataShortcuts are the shortcuts that only a table has.
 var dataShortcuts = func() map[desktop.CustomShortcut]func(g *dataGrid) {
 	out := map[desktop.CustomShortcut]func(g *dataGrid){
-		{KeyName: fyne.KeyMinus, Modifier: keyCtrl}:            func(g *dataGrid) { g.on.drop() },
-		{KeyName: fyne.KeyPageUp, Modifier: keyCtrl}:           func(g *dataGrid) { g.on.turn(-1) },
-		{KeyName: fyne.KeyPageDown, Modifier: keyCtrl}:         func(g *dataGrid) { g.on.turn(1) },
+		{KeyName: fyne.KeyMinus, Modifier: paint.KeyCtrl}:      func(g *dataGrid) { g.on.drop() },
+		{KeyName: fyne.KeyPageUp, Modifier: paint.KeyCtrl}:     func(g *dataGrid) { g.on.turn(-1) },
+		{KeyName: fyne.KeyPageDown, Modifier: paint.KeyCtrl}:   func(g *dataGrid) { g.on.turn(1) },
 		{KeyName: fyne.KeyUp, Modifier: fyne.KeyModifierAlt}:   func(g *dataGrid) { g.sortBy(g.cur.col, true) },
 		{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierAlt}: func(g *dataGrid) { g.sortBy(g.cur.col, false) },
 	}
@@ -186,8 +186,8 @@ var dataShortcuts = func() map[desktop.CustomShortcut]func(g *dataGrid) {
 		fyne.KeyLeft:  func(g *dataGrid) dataPlace { return dataPlace{g.cur.row, 0} },
 		fyne.KeyRight: func(g *dataGrid) dataPlace { return dataPlace{g.cur.row, g.last().col} },
 	} {
-		out[desktop.CustomShortcut{KeyName: key, Modifier: keyCtrl}] = func(g *dataGrid) { g.goTo(end(g), false) }
-		out[desktop.CustomShortcut{KeyName: key, Modifier: keyCtrl | keyShift}] = func(g *dataGrid) { g.goTo(end(g), true) }
+		out[desktop.CustomShortcut{KeyName: key, Modifier: paint.KeyCtrl}] = func(g *dataGrid) { g.goTo(end(g), false) }
+		out[desktop.CustomShortcut{KeyName: key, Modifier: paint.KeyCtrl | paint.KeyShift}] = func(g *dataGrid) { g.goTo(end(g), true) }
 	}
 	return out
 }()

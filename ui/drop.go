@@ -30,7 +30,7 @@ func (t *Timeline) DragOver(b *model.Block, pos fyne.Position) {
 		t.hint("A block is dropped on the sheet of a setup.")
 		return
 	}
-	g := t.over(b, point(pos))
+	g := t.over(b, paint.Point(pos))
 	if old := t.ghost; old != nil && old.block == g.block && old.spot == g.spot && old.does == g.does && g.does != "" {
 		g.why = old.why // asked already
 	} else if g.why == "" {

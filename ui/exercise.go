@@ -51,7 +51,7 @@ type hold struct {
 }
 
 func newExercise() *exercise {
-	e := &exercise{keys: heldKeys}
+	e := &exercise{keys: paint.HeldKeys}
 	e.ExtendBaseWidget(e)
 	return e
 }
@@ -111,7 +111,7 @@ func (e *exercise) holds(w float64) bool {
 	}
 	tracks := (w - e.drawing.W + e.drawing.Right - e.drawing.Left) / e.view.Scale
 	from, to := float64(e.scene.Span.From), float64(e.scene.Span.To)
-	return from >= e.view.From-0.01 && to <= e.view.From+tracks+0.01 && to-from >= leastShare*tracks
+	return from >= e.view.From-0.01 && to <= e.view.From+tracks+0.01 && to-from >= paint.LeastShare*tracks
 }
 
 // grips reports whether the delay can be taken hold of at p.
@@ -134,7 +134,7 @@ func (e *exercise) MouseDown(ev *desktop.MouseEvent) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
 		c.Focus(e)
 	}
-	if p := point(ev.Position); e.grips(p) {
+	if p := paint.Point(ev.Position); e.grips(p) {
 		e.held = &hold{frame: e.drawing.Frame(p.X), value: e.delay}
 	}
 }
@@ -162,7 +162,7 @@ func (e *exercise) DragEnd() {
 func (e *exercise) MouseIn(ev *desktop.MouseEvent) { e.MouseMoved(ev) }
 
 // MouseMoved implements desktop.Hoverable.
-func (e *exercise) MouseMoved(ev *desktop.MouseEvent) { e.over = e.grips(point(ev.Position)) }
+func (e *exercise) MouseMoved(ev *desktop.MouseEvent) { e.over = e.grips(paint.Point(ev.Position)) }
 
 // MouseOut implements desktop.Hoverable.
 func (e *exercise) MouseOut() { e.over = false }
@@ -194,7 +194,7 @@ func (e *exercise) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The exercise")
 	step := 1
 	if e.keys()&fyne.KeyModifierShift != 0 {
-		step = bigStep
+		step = paint.BigStep
 	}
 	switch ev.Name {
 	case fyne.KeyLeft:

@@ -63,7 +63,7 @@ const (
 // NewInspector returns the numbers of m's chosen setup. What takes long runs
 // through spawn, and hops back through later.
 func NewInspector(m *model.Model, spawn, later func(do func())) *Inspector {
-	n := &Inspector{model: m, keys: heldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
+	n := &Inspector{model: m, keys: paint.HeldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
 	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()

@@ -167,7 +167,7 @@ func (e *fieldEntry) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The numbers")
 	by := 1
 	if e.n.keys()&fyne.KeyModifierShift != 0 {
-		by = bigStep
+		by = paint.BigStep
 	}
 	switch {
 	case ev.Name == fyne.KeyUp && e.steps:

@@ -187,9 +187,9 @@ func (l *Lanes) reveal() {
 	switch {
 	case high <= 0 || top < 0:
 	case top < y:
-		scrollTo(l.rows, top)
+		paint.ScrollTo(l.rows, top)
 	case top+laneRow > y+high:
-		scrollTo(l.rows, top+laneRow-high)
+		paint.ScrollTo(l.rows, top+laneRow-high)
 	}
 }
 

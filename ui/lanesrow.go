@@ -101,7 +101,7 @@ func (b *lanesBody) ground(p *paint.Pen, size fyne.Size, i int, shown bool) colo
 	default:
 		return paint.Colours().Ink[sheet.Paper]
 	}
-	p.Rect(0, p.Px(y0), p.Px(float64(size.Width)), p.Px(y1), fade(ink, share), edge, p.Thick(1))
+	p.Rect(0, p.Px(y0), p.Px(float64(size.Width)), p.Px(y1), paint.Fade(ink, share), edge, p.Thick(1))
 	return paint.Colours().Blend(sheet.Ink, share)
 }
 

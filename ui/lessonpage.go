@@ -259,7 +259,7 @@ func (l *lessonPage) nextSetup() {
 func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 	step := 1
 	if l.w.sheet.keys()&fyne.KeyModifierShift != 0 {
-		step = bigStep
+		step = paint.BigStep
 	}
 	exercise := l.state != lessonShown
 	switch m := l.w.model; ev.Name {

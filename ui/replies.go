@@ -49,7 +49,7 @@ const (
 
 // NewReplies returns the table of m's verdict.
 func NewReplies(m *model.Model) *Replies {
-	r := &Replies{model: m, keys: heldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	r := &Replies{model: m, keys: paint.HeldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	r.head = &repliesHead{r: r}
 	r.head.ExtendBaseWidget(r.head)
 	r.body = &repliesBody{r: r, hoverRise: -1, hoverLine: -1}
@@ -110,10 +110,10 @@ func (r *Replies) Reveal() {
 	switch y := r.rows.Offset.Y; {
 	case high <= 0:
 	case top < y:
-		scrollTo(r.rows, top)
+		paint.ScrollTo(r.rows, top)
 	case top+replyRow > y+high:
 		hidden := math.Ceil(float64(top+replyRow-high) / replyRow) // whole rows
-		scrollTo(r.rows, float32(hidden)*replyRow)
+		paint.ScrollTo(r.rows, float32(hidden)*replyRow)
 	}
 }
 

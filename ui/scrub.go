@@ -173,7 +173,7 @@ func (r *scrubRenderer) line(d *sheet.Drawing) {
 		return
 	}
 	ink := paint.Colours().Ink[sheet.Ink]
-	s.wash.FillColor, s.line.FillColor, s.flag.FillColor, s.number.Color = fade(ink, 0.10), ink, ink, paint.Colours().Ink[sheet.Paper]
+	s.wash.FillColor, s.line.FillColor, s.flag.FillColor, s.number.Color = paint.Fade(ink, 0.10), ink, ink, paint.Colours().Ink[sheet.Paper]
 	x := math.Round(x0)
 	paint.Place(&s.wash, x, d.Ruler.To, math.Max(x+1, math.Min(math.Round(x1), d.Right)), d.Bottom.To)
 	paint.Place(&s.line, x-1, d.Ruler.To-2, x+1, d.Bottom.To)

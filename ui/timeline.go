@@ -72,7 +72,7 @@ type Timeline struct {
 
 // NewTimeline returns a live sheet of m.
 func NewTimeline(m *model.Model) *Timeline {
-	t := &Timeline{model: m, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: heldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	t := &Timeline{model: m, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: paint.HeldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	t.overlays = []func(*paint.Pen, *sheet.Drawing){t.paintChosen, t.paintBand, t.paintGhost, t.paintDrag, t.paintCard, t.paintTyped}
 	t.ExtendBaseWidget(t)
 	return t
@@ -140,7 +140,7 @@ func (t *Timeline) Look(v sheet.View) {
 // holds reports whether the view shows all of the scene, large enough.
 func (t *Timeline) holds() bool {
 	s, n := t.scene.Span, t.tracks/t.view.Scale
-	return float64(s.From) >= t.view.From-0.01 && float64(s.To) <= t.view.From+n+0.01 && float64(s.Len()) >= leastShare*n
+	return float64(s.From) >= t.view.From-0.01 && float64(s.To) <= t.view.From+n+0.01 && float64(s.Len()) >= paint.LeastShare*n
 }
 
 // Bounds of the scale, in units a frame.
@@ -277,7 +277,7 @@ func (r *timelineRenderer) lay() {
 	t := r.t
 	r.objects = append(r.objects[:0], r.pen.Objects...)
 	if h := t.held(); h != nil {
-		r.hover.FillColor = fade(paint.Colours().Ink[sheet.Ink], 0.12)
+		r.hover.FillColor = paint.Fade(paint.Colours().Ink[sheet.Ink], 0.12)
 		r.hover.Move(fyne.NewPos(float32(math.Round(h.Min.X)), float32(math.Round(h.Min.Y))))
 		r.hover.Resize(fyne.NewSize(float32(math.Round(h.Max.X-h.Min.X)), float32(math.Round(h.Max.Y-h.Min.Y))))
 		r.objects = append(r.objects, &r.hover)

@@ -105,7 +105,7 @@ func (t *Timeline) MouseUp(*desktop.MouseEvent) {
 // hold begins a drag at pos. With Shift on bare ground, or off the tracks, the
 // paper is held; with Control or Shift on a block, what is chosen grows.
 func (t *Timeline) hold(pos fyne.Position, pan bool, mod fyne.KeyModifier) {
-	p := point(pos)
+	p := paint.Point(pos)
 	d := &drag{at: p, to: p, frame: t.drawing.Frame(p.X), from: t.view.From, chosen: t.chosen, follow: t.model.Follows()}
 	t.drag = d
 	more := mod&(fyne.KeyModifierControl|fyne.KeyModifierShift) != 0
@@ -164,7 +164,7 @@ func (t *Timeline) Dragged(ev *fyne.DragEvent) {
 	if d.over {
 		return
 	}
-	d.to = point(ev.Position)
+	d.to = paint.Point(ev.Position)
 	switch d.does {
 	case graspPaper:
 		d.moving = true
@@ -329,7 +329,7 @@ func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
 		t.setHover(nil)
 		return
 	}
-	t.pointer = point(ev.Position)
+	t.pointer = paint.Point(ev.Position)
 	hot := t.drawing.HotAt(t.pointer)
 	t.setHover(hot)
 	if hot != nil && t.card == nil {

@@ -114,13 +114,13 @@ func (t *Timeline) idle() bool { return t.drag == nil || !t.drag.moving }
 
 // sheetShortcuts are the shortcuts that only the sheet has.
 var sheetShortcuts = map[desktop.CustomShortcut]func(t *Timeline){
-	{KeyName: fyne.KeyD, Modifier: keyCtrl}:                (*Timeline).Duplicate,
-	{KeyName: fyne.KeyLeft, Modifier: keyCtrl}:             func(t *Timeline) { t.walk(-1, false) },
-	{KeyName: fyne.KeyRight, Modifier: keyCtrl}:            func(t *Timeline) { t.walk(1, false) },
-	{KeyName: fyne.KeyLeft, Modifier: keyCtrl | keyShift}:  func(t *Timeline) { t.walk(-1, true) },
-	{KeyName: fyne.KeyRight, Modifier: keyCtrl | keyShift}: func(t *Timeline) { t.walk(1, true) },
-	{KeyName: fyne.KeyUp, Modifier: keyCtrl}:               func(t *Timeline) { t.shift(-1) },
-	{KeyName: fyne.KeyDown, Modifier: keyCtrl}:             func(t *Timeline) { t.shift(1) },
+	{KeyName: fyne.KeyD, Modifier: paint.KeyCtrl}:                      (*Timeline).Duplicate,
+	{KeyName: fyne.KeyLeft, Modifier: paint.KeyCtrl}:                   func(t *Timeline) { t.walk(-1, false) },
+	{KeyName: fyne.KeyRight, Modifier: paint.KeyCtrl}:                  func(t *Timeline) { t.walk(1, false) },
+	{KeyName: fyne.KeyLeft, Modifier: paint.KeyCtrl | paint.KeyShift}:  func(t *Timeline) { t.walk(-1, true) },
+	{KeyName: fyne.KeyRight, Modifier: paint.KeyCtrl | paint.KeyShift}: func(t *Timeline) { t.walk(1, true) },
+	{KeyName: fyne.KeyUp, Modifier: paint.KeyCtrl}:                     func(t *Timeline) { t.shift(-1) },
+	{KeyName: fyne.KeyDown, Modifier: paint.KeyCtrl}:                   func(t *Timeline) { t.shift(1) },
 }
 
 // TypedKey moves the delay and the reply shown, and takes a drag back.
@@ -130,7 +130,7 @@ func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 	shift := t.keys()&fyne.KeyModifierShift != 0
 	step := 1
 	if shift {
-		step = bigStep
+		step = paint.BigStep
 	}
 	switch ev.Name {
 	case fyne.KeyLeft:
