@@ -174,17 +174,3 @@ func wordsOf(o fyne.CanvasObject) string {
 	}
 	return kindOf(o)
 }
-
-// pixels is where the first hot place of a part lies in the window.
-func (t *Timeline) pixels(part timeline.Part, scale float64) *[4]int {
-	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(t)
-	for _, h := range t.drawing.Hots {
-		if h.Part == part {
-			return &[4]int{
-				int((float64(at.X) + h.Min.X) * scale), int((float64(at.Y) + h.Min.Y) * scale),
-				int((float64(at.X) + h.Max.X) * scale), int((float64(at.Y) + h.Max.Y) * scale),
-			}
-		}
-	}
-	return nil
-}

@@ -115,19 +115,6 @@ func (l *shelfList) Spots(add func(name string, at fyne.Position, size fyne.Size
 	}
 }
 
-// Spots are the sheet's two tracks, from the first frame in view to the last.
-func (t *Timeline) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	d := t.drawing
-	if d == nil {
-		return
-	}
-	track := func(name string, from, to float64) {
-		add(name, fyne.NewPos(float32(d.Left), float32(from)), fyne.NewSize(float32(d.Right-d.Left), float32(to-from)))
-	}
-	track("the attacker's track", d.Bars.From, d.Bars.To)
-	track("the rival's track", d.Bottom.From, d.Bottom.To)
-}
-
 // Spots are the menu's lines, and the titles of the others.
 func (o *openMenu) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	at := o.barAt()
