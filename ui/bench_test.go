@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/paint"
 )
 
@@ -81,7 +82,7 @@ func BenchmarkLanesScroll(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		n++
-		paint.ScrollTo(w.lanes.rows, float32(n%50*laneRow))
+		paint.ScrollTo(w.lanes.Rows, float32(n%50*editor.LaneRow))
 	}
 }
 

@@ -140,7 +140,7 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 	for _, s := range stages {
 		for _, k := range everyKey {
 			for _, with := range []fyne.KeyModifier{0, fyne.KeyModifierShift} {
-				w.sheet.keys = func() fyne.KeyModifier { return with }
+				w.sheet.Keys = func() fyne.KeyModifier { return with }
 				if arrow := k == fyne.KeyLeft || k == fyne.KeyRight || k == fyne.KeyHome; with != 0 && !arrow {
 					continue
 				}
@@ -152,7 +152,7 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 				})
 			}
 		}
-		w.sheet.keys = func() fyne.KeyModifier { return 0 }
+		w.sheet.Keys = func() fyne.KeyModifier { return 0 }
 		w.model.Choose(0)
 		l := again(t, w)
 		s.reach(l)

@@ -204,7 +204,7 @@ func TestAFullDiskTakesTheEditBack(t *testing.T) {
 	if got := overlayText(w); !strings.Contains(got, "the disk is full") {
 		t.Errorf("after a key the dialog says %q", got)
 	}
-	if !reflect.DeepEqual(w.model.Setup(), before) || w.sheet.scene.Verdict != w.model.Verdict().Word {
+	if !reflect.DeepEqual(w.model.Setup(), before) || w.sheet.Scene.Verdict != w.model.Verdict().Word {
 		t.Errorf("it shows %+v", w.model.Setup())
 	}
 	if row := w.model.Row(0); row.Word != w.model.Verdict().Word {

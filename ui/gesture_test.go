@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/sheet"
 )
 
@@ -114,7 +115,7 @@ func TestDragIsLive(t *testing.T) {
 	if got := w.model.Row(0).Word; got != timeline.Safe {
 		t.Errorf("its row says %s, want safe", got)
 	}
-	if got := w.sheet.scene.Verdict; got != timeline.Safe {
+	if got := w.sheet.Scene.Verdict; got != timeline.Safe {
 		t.Errorf("its sheet says %s, want safe", got)
 	}
 	if got := w.sheet.Drawing().View; got != view {
@@ -284,7 +285,7 @@ func TestPanAndWheel(t *testing.T) {
 	}
 
 	from = d.View.From
-	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
+	w.sheet.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
 	w.sheet.Scrolled(wheel)
 	if got := w.sheet.Drawing().View; got.From >= from || got.Scale != d.View.Scale {
 		t.Errorf("Shift and the wheel went from %g to %v", from, got)
@@ -300,7 +301,7 @@ func TestHoverTellsWhatADragDoes(t *testing.T) {
 	ev := &desktop.MouseEvent{}
 	ev.Position = position(grip(t, w, timeline.PartDelay, 0))
 	w.sheet.MouseMoved(ev)
-	if w.status.hint != hints[timeline.PartDelay] || w.sheet.Cursor() != desktop.HResizeCursor {
+	if w.status.hint != editor.Hints[timeline.PartDelay] || w.sheet.Cursor() != desktop.HResizeCursor {
 		t.Errorf("over the delay: hint %q, cursor %v", w.status.hint, w.sheet.Cursor())
 	}
 	w.sheet.MouseOut()

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )
@@ -267,7 +268,7 @@ func TestWhatFollows(t *testing.T) {
 // TestNumbersOfABlock edits the move data of what is chosen on the sheet.
 func TestNumbersOfABlock(t *testing.T) {
 	for _, w := range []*window{open(t, sample(), laptop), openFile(t, sample())} {
-		w.sheet.Select(one(timeline.PartJump, 0))
+		w.sheet.Select(editor.One(timeline.PartJump, 0))
 		if got := w.numbers.thing.used.text; got != "Move data: an edit changes 3 setups." {
 			t.Errorf("of the jump it says %q", got)
 		}
@@ -284,7 +285,7 @@ func TestNumbersOfABlock(t *testing.T) {
 			t.Errorf("taken back, the jump is %d frames in the air, and the field shows %q", got, entryNamed(t, w, "Airborne").Text)
 		}
 
-		w.sheet.Select(one(timeline.PartAttack, 0))
+		w.sheet.Select(editor.One(timeline.PartAttack, 0))
 		putIn(t, w, "Active", "2(1)4")
 		if got := w.model.Data().Fighter("Ostrel").Move("falling heel").Active; !slices.Equal(got, []int{2, 1, 4}) {
 			t.Errorf("the attack is active %v", got)
@@ -297,16 +298,16 @@ func TestNumbersOfABlock(t *testing.T) {
 			t.Errorf("renamed, the setup's attack is %q and the numbers are of %+v", got, w.numbers.thing.of)
 		}
 		w.undo()
-		w.sheet.Select(selection{})
+		w.sheet.Select(editor.Selection{})
 		if w.numbers.thing.of != nil || len(w.numbers.thing.list.Objects) > 1 || w.numbers.thing.used.text != noBlock {
 			t.Error("nothing is selected, and its numbers are shown")
 		}
-		w.sheet.Select(one(timeline.PartReply, 0))
+		w.sheet.Select(editor.One(timeline.PartReply, 0))
 		w.model.Show(0, 5)
 		if of := w.numbers.thing.of; of == nil || *of != (model.DataRow{Owner: "Maerwyn", Kind: model.MoveRow, Name: "grip"}) {
 			t.Errorf("with another reply shown the numbers are of %+v", of)
 		}
-		w.sheet.Select(one(timeline.PartRise, 0))
+		w.sheet.Select(editor.One(timeline.PartRise, 0))
 		putIn(t, w, "Extra", "2")
 		if got := w.model.Verdict().Rises[0].Wake; got != 60 {
 			t.Errorf("the rival is up on %d", got)
@@ -321,7 +322,7 @@ func TestNumbersFit(t *testing.T) {
 		t.Error("the numbers are shown in a narrow window")
 	}
 	w.goNumbers()
-	w.sheet.Select(one(timeline.PartEnder, 0))
+	w.sheet.Select(editor.One(timeline.PartEnder, 0))
 	w.right.SetOffset(1)
 	if wide := w.numbers.Size().Width; !w.numbers.Visible() || wide > 250 {
 		t.Fatalf("shown %v, %g wide", w.numbers.Visible(), wide)
@@ -377,7 +378,7 @@ func TestNoNameInTheNumbersIsCut(t *testing.T) {
 	for i := range w.model.Len() {
 		w.model.Choose(i)
 		for _, h := range w.sheet.Drawing().Hots {
-			w.sheet.Select(one(h.Part, h.Index))
+			w.sheet.Select(editor.One(h.Part, h.Index))
 			for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
 				name := r.label.Text
 				seen[name] = true

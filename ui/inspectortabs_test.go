@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )
@@ -23,7 +24,7 @@ func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
 		from, _ := n.tabs.Row.Span(i)
 		test.TapAt(n.tabs.Row, fyne.NewPos(from+paint.TabPad+2, 10))
 	}
-	w.sheet.Select(one(timeline.PartJump, 0))
+	w.sheet.Select(editor.One(timeline.PartJump, 0))
 	if n.tabs.At != blockTab || n.thing.of == nil || n.thing.of.Name != "forward jump" {
 		t.Fatalf("tab %d shows %+v", n.tabs.At, n.thing.of)
 	}
@@ -34,16 +35,16 @@ func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
 	if n.tabs.At != setupTab || top(name) != before {
 		t.Errorf("tab %d; the setup's name lies at %g, and lay at %g", n.tabs.At, top(name), before)
 	}
-	w.sheet.Select(one(timeline.PartAttack, 0))
+	w.sheet.Select(editor.One(timeline.PartAttack, 0))
 	if n.tabs.At != setupTab || n.thing.of.Name != "falling heel" {
 		t.Errorf("another block leads the hand away, to tab %d of %+v", n.tabs.At, n.thing.of)
 	}
 	tapTab(blockTab)
-	w.sheet.Select(selection{})
+	w.sheet.Select(editor.Selection{})
 	if n.tabs.At != setupTab {
 		t.Error("without a block its tab stays")
 	}
-	w.sheet.Select(one(timeline.PartEnder, 0))
+	w.sheet.Select(editor.One(timeline.PartEnder, 0))
 	if n.tabs.At != blockTab {
 		t.Error("a hand that has taken the block's tab is not led to it again")
 	}
@@ -61,7 +62,7 @@ func TestTheKeyOfTheNumbersLeadsToThem(t *testing.T) {
 	if press(); w.numbers.Visible() || c.Focused() != fyne.Focusable(w.sheet) {
 		t.Errorf("again: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}
-	w.sheet.Select(one(timeline.PartJump, 0))
+	w.sheet.Select(editor.One(timeline.PartJump, 0))
 	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(w.numbers.thing.rows[0].field.(*typedField).entry) {
 		t.Errorf("with a block: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}

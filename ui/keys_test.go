@@ -24,7 +24,7 @@ func TestArrows(t *testing.T) {
 	if got := edits(w.model); got != 9 {
 		t.Errorf("%d steps, want 9: at 0 Left does nothing", got)
 	}
-	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
+	w.sheet.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
 	key(w, fyne.KeyRight, 1)
 	if got := w.delay(); got != 10 {
 		t.Errorf("delay after Shift and Right = %d, want 10", got)
@@ -69,13 +69,13 @@ func TestReplyKeys(t *testing.T) {
 	if _, line = w.model.Shown(); line != 2 || w.model.Follows() {
 		t.Errorf("shows line %d, follows %v; want 2", line, w.model.Follows())
 	}
-	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
+	w.sheet.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
 	key(w, fyne.KeyUp, 1)
 	key(w, fyne.KeyDown, 1)
 	if rise, _ = w.model.Shown(); rise != 1 {
 		t.Errorf("shows rise %d, want 1", rise)
 	}
-	w.sheet.keys = func() fyne.KeyModifier { return 0 }
+	w.sheet.Keys = func() fyne.KeyModifier { return 0 }
 	key(w, fyne.KeyRight, 4)
 	if rise, line = w.model.Shown(); rise != 1 || line != 2 {
 		t.Errorf("a chosen reply went to %d, %d", rise, line)

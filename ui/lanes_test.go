@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/sheet"
 )
 
@@ -39,15 +40,15 @@ func crowd(n int) *timeline.Project {
 func openLanes(t testing.TB, p *timeline.Project, size fyne.Size) *window {
 	w := open(t, p, size)
 	w.showLanes()
-	if !w.lanes.Visible() || w.Canvas().Focused() != fyne.Focusable(w.lanes.body) {
+	if !w.lanes.Visible() || w.Canvas().Focused() != fyne.Focusable(w.lanes.Body) {
 		t.Fatal("the lanes are not shown, or have not the keys")
 	}
 	return w
 }
 
-func lineOrder(l *Lanes) (out []int) {
-	for i := range l.lanes {
-		out = append(out, l.lanes[i].Line)
+func lineOrder(l *editor.Lanes) (out []int) {
+	for i := range l.Lanes {
+		out = append(out, l.Lanes[i].Line)
 	}
 	return out
 }
@@ -61,12 +62,12 @@ func TestLanesInOrderOfDanger(t *testing.T) {
 			rise = -1
 		}
 		want := w.model.Plan().Danger(w.delay(), rise, nil)
-		if len(want) != len(w.lanes.lanes) {
-			t.Fatalf("%d lanes, want %d", len(w.lanes.lanes), len(want))
+		if len(want) != len(w.lanes.Lanes) {
+			t.Fatalf("%d lanes, want %d", len(w.lanes.Lanes), len(want))
 		}
 		for i := range want {
-			if w.lanes.lanes[i] != want[i] {
-				t.Fatalf("worst %v: lane %d is %+v, want %+v", worst, i, w.lanes.lanes[i], want[i])
+			if w.lanes.Lanes[i] != want[i] {
+				t.Fatalf("worst %v: lane %d is %+v, want %+v", worst, i, w.lanes.Lanes[i], want[i])
 			}
 		}
 		if got := w.Preferences().BoolWithFallback(prefWorst, !worst); got != worst {
@@ -93,7 +94,7 @@ func TestLanesKeepTheirOrderInAHand(t *testing.T) {
 	changed := false
 	for i := range danger {
 		changed = changed || danger[i].Line != before[i]
-		for _, lane := range w.lanes.lanes {
+		for _, lane := range w.lanes.Lanes {
 			if lane.Line == danger[i].Line && lane != danger[i] {
 				t.Errorf("in the hand line %d is %+v, want %+v", lane.Line, lane, danger[i])
 			}
@@ -116,11 +117,11 @@ func TestLanesStandUnderTheSheet(t *testing.T) {
 	w := openLanes(t, sample(), laptop)
 	check := func(when string) {
 		t.Helper()
-		d, lane := w.sheet.Drawing(), w.lanes.strip(0)
+		d, lane := w.sheet.Drawing(), w.lanes.Strip(0)
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject
-		shift := float64(at(w.lanes.body).X - at(w.sheet).X)
-		if w.lanes.body.Size().Width != w.sheet.Size().Width {
-			t.Errorf("%s: %g wide, the sheet %g", when, w.lanes.body.Size().Width, w.sheet.Size().Width)
+		shift := float64(at(w.lanes.Body).X - at(w.sheet).X)
+		if w.lanes.Body.Size().Width != w.sheet.Size().Width {
+			t.Errorf("%s: %g wide, the sheet %g", when, w.lanes.Body.Size().Width, w.sheet.Size().Width)
 		}
 		for _, f := range []int{0, 30, 58} {
 			if x, _ := lane.X(f); x+shift != d.X(float64(f)) {
@@ -131,7 +132,7 @@ func TestLanesStandUnderTheSheet(t *testing.T) {
 	check("fitted")
 	w.sheet.Zoom(3, 500)
 	check("zoomed")
-	w.sheet.look(21)
+	w.sheet.LookAt(21)
 	check("panned")
 	w.win.Resize(fyne.NewSize(1024, 640))
 	check("smaller")
@@ -149,25 +150,25 @@ func paintedNames(o fyne.Widget) (out []string) {
 
 func TestLaneShowsItsReply(t *testing.T) {
 	w := openLanes(t, crowd(60), laptop)
-	ev := &fyne.PointEvent{Position: fyne.NewPos(40, 2*laneRow+5)}
-	want := w.lanes.lanes[2]
-	w.lanes.body.Tapped(ev)
+	ev := &fyne.PointEvent{Position: fyne.NewPos(40, 2*editor.LaneRow+5)}
+	want := w.lanes.Lanes[2]
+	w.lanes.Body.Tapped(ev)
 	if rise, line := w.model.Shown(); line != want.Line || rise != want.Rise {
 		t.Errorf("shows %d, %d, want %d, %d", rise, line, want.Rise, want.Line)
 	}
-	typed := func(name fyne.KeyName) { w.lanes.body.TypedKey(&fyne.KeyEvent{Name: name}) }
+	typed := func(name fyne.KeyName) { w.lanes.Body.TypedKey(&fyne.KeyEvent{Name: name}) }
 	typed(fyne.KeyDown)
 	typed(fyne.KeyDown)
 	typed(fyne.KeyUp)
-	if _, line := w.model.Shown(); line != w.lanes.lanes[3].Line {
-		t.Errorf("after the keys line %d is shown, want %d", line, w.lanes.lanes[3].Line)
+	if _, line := w.model.Shown(); line != w.lanes.Lanes[3].Line {
+		t.Errorf("after the keys line %d is shown, want %d", line, w.lanes.Lanes[3].Line)
 	}
 	typed(fyne.KeyEnd)
-	if _, line := w.model.Shown(); line != w.lanes.lanes[len(w.lanes.lanes)-1].Line {
+	if _, line := w.model.Shown(); line != w.lanes.Lanes[len(w.lanes.Lanes)-1].Line {
 		t.Error("End doesn't show the last")
 	}
-	names, most := paintedNames(w.lanes.body), int(w.lanes.rows.Size().Height)/laneRow+2
-	if last := w.lanes.lanes[len(w.lanes.lanes)-1].Title; !slices.Contains(names, last) {
+	names, most := paintedNames(w.lanes.Body), int(w.lanes.Rows.Size().Height)/editor.LaneRow+2
+	if last := w.lanes.Lanes[len(w.lanes.Lanes)-1].Title; !slices.Contains(names, last) {
 		t.Errorf("the last lane, %q, is not among those painted: %q", last, names)
 	}
 	if n := len(names); n > 2*most {
@@ -178,8 +179,8 @@ func TestLaneShowsItsReply(t *testing.T) {
 	if w.delay() != d+1 {
 		t.Error("Right is not the sheet's")
 	}
-	w.lanes.body.TypedRune('r')
-	if w.lanes.worst {
+	w.lanes.Body.TypedRune('r')
+	if w.lanes.Worst {
 		t.Error("R keeps the worst rise")
 	}
 }
@@ -189,17 +190,17 @@ func TestLaneTellsItsNumbers(t *testing.T) {
 	w.model.SetDelay(4)
 	told := ""
 	w.lanes.OnHint = func(s string) { told = s }
-	for i := range w.lanes.lanes {
-		if w.lanes.lanes[i].Title != "rising gale" {
+	for i := range w.lanes.Lanes {
+		if w.lanes.Lanes[i].Title != "rising gale" {
 			continue
 		}
 		ev := &desktop.MouseEvent{}
-		ev.Position = fyne.NewPos(200, float32(i)*laneRow+8)
-		w.lanes.body.MouseMoved(ev)
+		ev.Position = fyne.NewPos(200, float32(i)*editor.LaneRow+8)
+		w.lanes.Body.MouseMoved(ev)
 		if want := "rising gale, normal rise, wake-up on 58: reply blocked on 62, 3 to spare, to punish +28, to survive"; told != want {
 			t.Errorf("it says %q, want %q", told, want)
 		}
-		w.lanes.body.MouseOut()
+		w.lanes.Body.MouseOut()
 		if told != "" {
 			t.Errorf("the words stay: %q", told)
 		}
@@ -212,10 +213,10 @@ func TestLaneTellsItsNumbers(t *testing.T) {
 // draws.
 func TestLanesKeepColourForJudgement(t *testing.T) {
 	w := openLanes(t, crowd(20), laptop)
-	for i := range w.lanes.lanes {
-		lane := &w.lanes.lanes[i]
-		s := w.lanes.strip(i)
-		for _, shape := range s.Draw(nil, w.lanes.rival(lane)) {
+	for i := range w.lanes.Lanes {
+		lane := &w.lanes.Lanes[i]
+		s := w.lanes.Strip(i)
+		for _, shape := range s.Draw(nil, w.lanes.Rival(lane)) {
 			var roles []sheet.Role
 			switch q := shape.(type) {
 			case sheet.Box:
@@ -281,7 +282,7 @@ func TestLanesNameTheirLines(t *testing.T) {
 			var ends []float32
 			var names []string
 			before := -1
-			for _, o := range test.WidgetRenderer(w.lanes.head).Objects() {
+			for _, o := range test.WidgetRenderer(w.lanes.Head).Objects() {
 				if text, ok := o.(*canvas.Text); ok && (strings.HasPrefix(text.Text, "can touch") || strings.HasPrefix(text.Text, "guards")) {
 					names = append(names, text.Text)
 					frame, err := strconv.Atoi(text.Text[strings.LastIndexByte(text.Text, ' ')+1:])
@@ -295,8 +296,8 @@ func TestLanesNameTheirLines(t *testing.T) {
 					ends = append(ends, text.Position().X+text.MinSize().Width)
 				}
 			}
-			if len(names) != 2 || ends[1] > w.lanes.head.Size().Width {
-				t.Errorf("setup %d, delay %d: named %q, up to %g of %g", i, delay, names, ends, w.lanes.head.Size().Width)
+			if len(names) != 2 || ends[1] > w.lanes.Head.Size().Width {
+				t.Errorf("setup %d, delay %d: named %q, up to %g of %g", i, delay, names, ends, w.lanes.Head.Size().Width)
 			}
 		}
 	}

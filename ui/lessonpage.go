@@ -104,7 +104,7 @@ func newLessonPage(w *window) *lessonPage {
 	l.view = newScrolledSheet(l.draw)
 	l.view.OnKey = l.key
 	l.exercise = newExercise()
-	l.exercise.keys = func() fyne.KeyModifier { return w.sheet.keys() }
+	l.exercise.keys = func() fyne.KeyModifier { return w.sheet.Keys() }
 	l.exercise.OnKey = l.exerciseKey
 	l.said = widget.NewLabel("")
 	l.said.Wrapping = fyne.TextWrapWord
@@ -258,7 +258,7 @@ func (l *lessonPage) nextSetup() {
 // a student's hand still lies on the keys that moved theirs.
 func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 	step := 1
-	if l.w.sheet.keys()&fyne.KeyModifierShift != 0 {
+	if l.w.sheet.Keys()&fyne.KeyModifierShift != 0 {
 		step = paint.BigStep
 	}
 	exercise := l.state != lessonShown

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/paint"
 )
 
@@ -199,7 +200,7 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 				return true
 			}
 		}
-		for s := range sheetShortcuts {
+		for s := range editor.SheetShortcuts {
 			if s.ShortcutName() == name {
 				return true
 			}
@@ -255,8 +256,8 @@ func looks(w *window) string {
 	if m, ok := w.page.(*matchupPage); ok {
 		cell = []int{m.grid.row, m.grid.column}
 	}
-	return fmt.Sprint(cell, w.model.Setup(), w.sheet.view, rise, line, w.model.Follows(), w.sheet.chosen, w.sheet.typed.open(),
-		w.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.Canvas().Overlays().List()), w.scrub.on, w.scrub.frame, w.player.playing(), w.lanes.worst)
+	return fmt.Sprint(cell, w.model.Setup(), w.sheet.CurrentView, rise, line, w.model.Follows(), w.sheet.Chosen, w.sheet.Typed.Open(),
+		w.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.Canvas().Overlays().List()), w.scrub.On, w.scrub.FrameAt, w.player.Playing(), w.lanes.Worst)
 }
 
 // TestEachPlainKeyOfThePageDoesSomething presses the page's keys that have
@@ -283,18 +284,18 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				w.model.SetDelay(4)
 				w.model.Show(1, 4)
 				w.sheet.ZoomIn()
-				w.sheet.look(5)
-				w.sheet.Select(fillersChosen(0, 1))
+				w.sheet.LookAt(5)
+				w.sheet.Select(editor.FillersChosen(0, 1))
 				plain, shifted := strings.CutPrefix(key, "Shift+")
 				if shifted {
-					w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
+					w.sheet.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
 				}
 				switch plain {
 				case "a digit":
 					plain = "7"
 					fallthrough
 				case "Enter":
-					w.sheet.Select(one(timeline.PartDelay, 0))
+					w.sheet.Select(editor.One(timeline.PartDelay, 0))
 				}
 				if g.group == keysOfMatchup {
 					w.showMatchup()
@@ -309,10 +310,10 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				switch g.group {
 				case keysOfReplies:
 					keys = w.replies.body
-					w.replies.keys = w.sheet.keys
+					w.replies.keys = w.sheet.Keys
 				case keysOfLanes:
 					w.showLanes()
-					keys = w.lanes.body
+					keys = w.lanes.Body
 				case keysOfMatchup:
 					keys = w.page.(*matchupPage).grid
 				}

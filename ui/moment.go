@@ -3,26 +3,27 @@ package ui
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"wakeline/ui/editor"
 )
 
 // buildMoment makes what reads one frame: the line over the sheet, the player
 // and its strip; and the lanes, which the line runs through. It returns the
 // sheet with the line and the strip.
 func (w *window) buildMoment() fyne.CanvasObject {
-	w.scrub = NewScrub(w.sheet)
-	w.player = newPlayer(w.scrub)
-	w.strip = newPlayBar(w.player)
+	w.scrub = editor.NewScrub(w.sheet)
+	w.player = editor.NewPlayer(w.scrub)
+	w.strip = editor.NewPlayBar(w.player)
 	w.strip.OnKey = w.typedKey
-	w.lanes = NewLanes(w.model, w.sheet)
+	w.lanes = editor.NewLanes(w.model, w.sheet)
 	w.scrub.OnHint, w.strip.OnHint, w.lanes.OnHint = w.status.Hint, w.status.Hint, w.status.Hint
-	w.scrub.OnTaken = w.player.stop
+	w.scrub.OnTaken = w.player.Stop
 	w.scrub.OnMoved = func() {
 		w.strip.Say()
 		w.lanes.Line(w.scrub.Frame())
 	}
 	w.player.OnState = func() {
 		w.strip.Refresh()
-		w.Preferences().SetInt(prefSlow, w.player.slow)
+		w.Preferences().SetInt(prefSlow, w.player.Slow)
 	}
 	w.lanes.OnWorst = func(on bool) { w.Preferences().SetBool(prefWorst, on) }
 	w.replies.OnHint, w.replies.OnAdd, w.replies.OnAll = w.status.Hint, w.askReply, w.refocus
@@ -43,7 +44,7 @@ func (w *window) sheetDrawn() {
 // whether the key means any of that.
 func (w *window) momentKey(ev *fyne.KeyEvent) bool {
 	n := 1
-	if w.sheet.keys()&fyne.KeyModifierShift != 0 {
+	if w.sheet.Keys()&fyne.KeyModifierShift != 0 {
 		n = scrubStep
 	}
 	switch ev.Name {
@@ -54,9 +55,9 @@ func (w *window) momentKey(ev *fyne.KeyEvent) bool {
 	case fyne.KeyEnd:
 		w.readMeeting()
 	case fyne.KeySpace:
-		w.player.toggle()
+		w.player.Toggle()
 	case fyne.KeyEscape:
-		w.player.stop()
+		w.player.Stop()
 		return w.scrub.Clear()
 	default:
 		return false
@@ -68,19 +69,19 @@ func (w *window) momentKey(ev *fyne.KeyEvent) bool {
 const scrubStep = 5
 
 func (w *window) stepScrub(n int) {
-	w.player.stop()
+	w.player.Stop()
 	w.scrub.Step(n)
 }
 
 func (w *window) readMeeting() {
-	w.player.stop()
+	w.player.Stop()
 	w.scrub.Meeting()
 }
 
 // showLanes and showReplies show that tab and give it the keys.
 func (w *window) showLanes() {
 	if w.showBelow("Lanes") {
-		w.Canvas().Focus(w.lanes.body)
+		w.Canvas().Focus(w.lanes.Body)
 	}
 }
 

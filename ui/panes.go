@@ -15,7 +15,7 @@ const (
 // recallPanes shows the panes as they were in the last run.
 func (w *window) recallPanes() {
 	prefs := w.Preferences()
-	w.player.setSpeed(prefs.IntWithFallback(prefSlow, 1))
+	w.player.SetSpeed(prefs.IntWithFallback(prefSlow, 1))
 	w.lanes.SetWorst(prefs.BoolWithFallback(prefWorst, true))
 	recallShare(w.sides, prefs.Float(prefSides))
 	recallShare(w.right, prefs.Float(prefRight))

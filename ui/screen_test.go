@@ -90,7 +90,7 @@ func TestPicturesAreUsedAgain(t *testing.T) {
 	w := open(t, sample(), laptop)
 	p := grip(t, w, timeline.PartDelay, 0)
 	press(w, p)
-	pen := &w.sheet.renderer.pen
+	pen := &w.sheet.Renderer.Pen
 	move(w, p, 10, 0, 10)
 	move(w, p, 0, 0, 1)
 	n := len(pen.Stamps)

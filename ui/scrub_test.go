@@ -9,11 +9,12 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 )
 
 // pressRuler presses the ruler in the middle of a frame.
 func pressRuler(w *window, frame float64) {
-	b := w.scrub.band
+	b := w.scrub.Band
 	ev := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 	ev.Position = fyne.NewPos(float32(w.sheet.Drawing().X(frame+0.5))-b.Position().X, 4)
 	b.MouseDown(ev)
@@ -28,11 +29,11 @@ func TestScrubByHand(t *testing.T) {
 	if f, on := w.scrub.Frame(); !on || f != 30 {
 		t.Fatalf("the line stands on %d, %v", f, on)
 	}
-	b := w.scrub.band
+	b := w.scrub.Band
 	for _, tt := range []struct {
 		x    float64
 		want int
-	}{{31.2, 31}, {57.9, 57}, {-1000, w.sheet.scene.Span.From}, {1000, w.sheet.scene.Span.To - 1}} {
+	}{{31.2, 31}, {57.9, 57}, {-1000, w.sheet.Scene.Span.From}, {1000, w.sheet.Scene.Span.To - 1}} {
 		ev := &fyne.DragEvent{}
 		ev.Position = fyne.NewPos(float32(w.sheet.Drawing().X(tt.x))-b.Position().X, 4)
 		b.Dragged(ev)
@@ -48,7 +49,7 @@ func TestScrubByHand(t *testing.T) {
 func TestScrubByKeys(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.model.SetDelay(4)
-	meeting := w.sheet.scene.Cell.Meeting
+	meeting := w.sheet.Scene.Cell.Meeting
 	at := func(want int) {
 		t.Helper()
 		if f, on := w.scrub.Frame(); !on || f != want {
@@ -61,10 +62,10 @@ func TestScrubByKeys(t *testing.T) {
 	at(meeting.N + 3)
 	key(w, fyne.KeyComma, 4)
 	at(meeting.N - 1)
-	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
+	w.sheet.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
 	key(w, fyne.KeyComma, 2)
 	at(meeting.N - 1 - 2*scrubStep)
-	w.sheet.keys = func() fyne.KeyModifier { return 0 }
+	w.sheet.Keys = func() fyne.KeyModifier { return 0 }
 	key(w, fyne.KeyEnd, 1)
 	at(meeting.N)
 	if !strings.HasPrefix(w.scrub.Words(), "Frame ") || !strings.HasSuffix(w.scrub.Words(), "Here they meet.") {
@@ -90,8 +91,8 @@ func TestScrubFollows(t *testing.T) {
 	p := grip(t, w, timeline.PartDelay, 0)
 	press(w, p)
 	move(w, p, 5, 0, 5)
-	if after := w.scrub.Words(); after == before || w.strip.said != after {
-		t.Errorf("after a drag it says %q, the strip %q", after, w.strip.said)
+	if after := w.scrub.Words(); after == before || w.strip.Said != after {
+		t.Errorf("after a drag it says %q, the strip %q", after, w.strip.Said)
 	}
 	release(w)
 	w.sheet.FitMeeting()
@@ -113,11 +114,11 @@ func TestWordsAreWhole(t *testing.T) {
 	w := open(t, p, fyne.NewSize(1024, 640))
 	for f := -8; f < 90; f++ {
 		w.scrub.Set(f)
-		if got := strings.Join(w.strip.lines, " "); got != w.scrub.Words() {
+		if got := strings.Join(w.strip.Lines, " "); got != w.scrub.Words() {
 			t.Fatalf("the strip says %q, want %q", got, w.scrub.Words())
 		}
-		if high := w.strip.Size().Height; high < float32(len(w.strip.lines)*playLine) {
-			t.Fatalf("on %d the strip is %g high for %d lines", f, high, len(w.strip.lines))
+		if high := w.strip.Size().Height; high < float32(len(w.strip.Lines)*editor.PlayLine) {
+			t.Fatalf("on %d the strip is %g high for %d lines", f, high, len(w.strip.Lines))
 		}
 	}
 	if got := w.Canvas().Content().MinSize(); got.Height > 640 {
@@ -141,33 +142,33 @@ func TestPlay(t *testing.T) {
 		p.Ruleset.Rate = tt.rate
 		w := open(t, p, laptop)
 		now := time.Now()
-		w.player.now = func() time.Time { return now }
-		w.player.setSpeed(tt.slow)
+		w.player.Now = func() time.Time { return now }
+		w.player.SetSpeed(tt.slow)
 		key(w, fyne.KeySpace, 1)
-		first := w.sheet.scene.Span.From
-		if f, _ := w.scrub.Frame(); f != first || !w.player.playing() {
-			t.Fatalf("%+v: begins on %d, plays %v", tt, f, w.player.playing())
+		first := w.sheet.Scene.Span.From
+		if f, _ := w.scrub.Frame(); f != first || !w.player.Playing() {
+			t.Fatalf("%+v: begins on %d, plays %v", tt, f, w.player.Playing())
 		}
-		sheetsBefore := w.sheet.renderer.pen.Serial
+		sheetsBefore := w.sheet.Renderer.Pen.Serial
 		now = now.Add(time.Duration(tt.ms) * time.Millisecond) // one late tick: frames are left out
-		w.player.tick()
+		w.player.Tick()
 		if f, _ := w.scrub.Frame(); f != first+tt.want {
 			t.Errorf("%+v: shows %d, want %d", tt, f, first+tt.want)
 		}
-		if w.sheet.renderer.pen.Serial != sheetsBefore {
+		if w.sheet.Renderer.Pen.Serial != sheetsBefore {
 			t.Errorf("%+v: the sheet is drawn again", tt)
 		}
 		key(w, fyne.KeySpace, 1)
 		now = now.Add(time.Second)
-		w.player.tick()
-		if f, _ := w.scrub.Frame(); f != first+tt.want || w.player.playing() {
+		w.player.Tick()
+		if f, _ := w.scrub.Frame(); f != first+tt.want || w.player.Playing() {
 			t.Errorf("%+v: a pause goes on to %d", tt, f)
 		}
 		key(w, fyne.KeySpace, 1)
 		now = now.Add(time.Hour)
-		w.player.tick()
-		if f, _ := w.scrub.Frame(); f != w.sheet.scene.Span.To-1 || w.player.playing() {
-			t.Errorf("%+v: ends on %d, plays %v", tt, f, w.player.playing())
+		w.player.Tick()
+		if f, _ := w.scrub.Frame(); f != w.sheet.Scene.Span.To-1 || w.player.Playing() {
+			t.Errorf("%+v: ends on %d, plays %v", tt, f, w.player.Playing())
 		}
 	}
 }
@@ -177,14 +178,14 @@ func TestPlay(t *testing.T) {
 func TestSpeedAndHandWhilePlaying(t *testing.T) {
 	w := open(t, sample(), laptop)
 	now := time.Now()
-	w.player.now = func() time.Time { return now }
-	w.player.toggle()
+	w.player.Now = func() time.Time { return now }
+	w.player.Toggle()
 	now = now.Add(time.Second / 2)
-	w.player.tick()
+	w.player.Tick()
 	at, _ := w.scrub.Frame()
-	w.player.nextSpeed()
+	w.player.NextSpeed()
 	now = now.Add(time.Second / 2)
-	w.player.tick()
+	w.player.Tick()
 	if f, _ := w.scrub.Frame(); f != at+15 {
 		t.Errorf("at half speed it comes from %d to %d", at, f)
 	}
@@ -192,13 +193,13 @@ func TestSpeedAndHandWhilePlaying(t *testing.T) {
 		t.Errorf("remembers a speed %d times slower", got)
 	}
 	pressRuler(w, 10)
-	if w.player.playing() {
+	if w.player.Playing() {
 		t.Error("it plays on in a hand")
 	}
-	w.player.toggle()
+	w.player.Toggle()
 	w.model.Choose(1)
-	w.player.tick()
-	if w.player.playing() {
+	w.player.Tick()
+	if w.player.Playing() {
 		t.Error("it plays on in another setup")
 	}
 }
@@ -209,7 +210,7 @@ func TestFitMeeting(t *testing.T) {
 	w.model.Show(0, 0) // a high guard, which meets
 	fit := w.sheet.Drawing().View.Scale
 	w.sheet.TypedRune('9')
-	d, s := w.sheet.Drawing(), w.sheet.scene.Overlap
+	d, s := w.sheet.Drawing(), w.sheet.Scene.Overlap
 	if d.View.Scale <= fit {
 		t.Errorf("scale %g, was %g", d.View.Scale, fit)
 	}

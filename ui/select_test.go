@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
@@ -72,7 +73,7 @@ func TestClickChooses(t *testing.T) {
 	w := openChain(t)
 	w.model.Show(0, 3) // a reply of the setup's own, which can be moved
 	for _, part := range []timeline.Part{timeline.PartEnder, timeline.PartDelay, timeline.PartJump, timeline.PartAttack, timeline.PartLanding, timeline.PartRise, timeline.PartReply} {
-		h := w.sheet.hot(part, 0)
+		h := w.sheet.Hot(part, 0)
 		at := sheet.Point{X: h.Max.X - 2, Y: h.Max.Y - 2}
 		if got := w.sheet.Drawing().HotAt(at); part == timeline.PartJump || got.Part != part { // where nothing lies over it
 			at = sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: h.Min.Y + 2}
@@ -81,7 +82,7 @@ func TestClickChooses(t *testing.T) {
 		if got, _, ok := w.sheet.Selected(); !ok || got != part {
 			t.Errorf("a click on part %d chooses %d, %v", part, got, ok)
 		}
-		if w.status.hint != hints[part] {
+		if w.status.hint != editor.Hints[part] {
 			t.Errorf("part %d chosen, hint %q", part, w.status.hint)
 		}
 	}
@@ -115,7 +116,7 @@ func TestClickChoosesFillers(t *testing.T) {
 
 func TestBandChooses(t *testing.T) {
 	w := openChain(t)
-	a, b := w.sheet.hot(timeline.PartFiller, 0), w.sheet.hot(timeline.PartFiller, 1)
+	a, b := w.sheet.Hot(timeline.PartFiller, 0), w.sheet.Hot(timeline.PartFiller, 1)
 	from := sheet.Point{X: a.Min.X + 3, Y: a.Min.Y - 40}
 	if h := w.sheet.Drawing().HotAt(from); h != nil {
 		t.Fatalf("no empty ground at %v: %+v", from, h)
@@ -131,7 +132,7 @@ func TestBandChooses(t *testing.T) {
 	move(w, from, (b.Min.X+5-from.X)/view.Scale, 50, 4)
 	release(w)
 	wantChosen(t, w, 0, 1)
-	c := w.sheet.hot(timeline.PartFiller, 2)
+	c := w.sheet.Hot(timeline.PartFiller, 2)
 	from = sheet.Point{X: c.Min.X + 3, Y: c.Min.Y - 40}
 	pressWith(w, from, fyne.KeyModifierControl)
 	move(w, from, 1, 50, 4)
@@ -146,7 +147,7 @@ func TestBandChooses(t *testing.T) {
 
 func TestShiftPans(t *testing.T) {
 	w := openChain(t)
-	a := w.sheet.hot(timeline.PartFiller, 0)
+	a := w.sheet.Hot(timeline.PartFiller, 0)
 	from := sheet.Point{X: a.Min.X + 3, Y: a.Min.Y - 40}
 	view := w.sheet.Drawing().View
 	pressWith(w, from, fyne.KeyModifierShift)
@@ -202,7 +203,7 @@ func TestWalkByKeys(t *testing.T) {
 	if part, _, _ := w.sheet.Selected(); part != timeline.PartReply {
 		t.Errorf("back at part %d, want the reply", part)
 	}
-	w.sheet.Select(one(timeline.PartFiller, 1))
+	w.sheet.Select(editor.One(timeline.PartFiller, 1))
 	shortcut(w, fyne.KeyRight, fyne.KeyModifierShift)
 	wantChosen(t, w, 1, 2)
 	shortcut(w, fyne.KeyRight, fyne.KeyModifierShift)
@@ -242,7 +243,7 @@ func TestRemove(t *testing.T) {
 		w := open(t, p, laptop)
 		w.model.Show(0, 5) // grip
 		before := w.model.Setup()
-		w.sheet.Select(one(tt.part, 0))
+		w.sheet.Select(editor.One(tt.part, 0))
 		key(w, fyne.KeyDelete, 1)
 		s := w.model.Setup()
 		if tt.gone == nil {
@@ -263,7 +264,7 @@ func TestRemove(t *testing.T) {
 	}
 	w := open(t, sample(), laptop)
 	w.model.Show(0, 0) // guard high
-	w.sheet.Select(one(timeline.PartReply, 0))
+	w.sheet.Select(editor.One(timeline.PartReply, 0))
 	if key(w, fyne.KeyBackspace, 1); w.model.Edited() || !strings.Contains(w.status.hint, "always judged") {
 		t.Errorf("a reply that is always judged: hint %q", w.status.hint)
 	}
@@ -282,10 +283,10 @@ func TestCopyAndPaste(t *testing.T) {
 	if got, want := clip.Content(), "feint palm\nshort step\nlow reed"; got != want {
 		t.Errorf("copied %q, want %q", got, want)
 	}
-	w.sheet.Select(one(timeline.PartFiller, 0))
+	w.sheet.Select(editor.One(timeline.PartFiller, 0))
 	w.sheet.TypedShortcut(&fyne.ShortcutCut{})
 	wantFillers(t, w, "sl")
-	w.sheet.Select(one(timeline.PartFiller, 0))
+	w.sheet.Select(editor.One(timeline.PartFiller, 0))
 	w.sheet.TypedShortcut(&fyne.ShortcutPaste{})
 	wantFillers(t, w, "sfl")
 	wantChosen(t, w, 1)

@@ -28,7 +28,7 @@ func eachSheet(t *testing.T, look func(where string, d *sheet.Drawing)) {
 				w.model.Choose(i)
 				for l := range w.model.Plan().Lines() {
 					w.model.Show(0, l)
-					w.sheet.draw(w.sheet.Size())
+					w.sheet.Draw(w.sheet.Size())
 					where := p.Setups[i].Name + ", " + w.model.Verdict().Rises[0].Replies[l].Reply
 					look(where+", numbers "+numbers, w.sheet.Drawing())
 				}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -29,7 +30,7 @@ type Shelf struct {
 
 	model   *model.Model
 	wrapper paint.Wrapper
-	sheet   *Timeline
+	sheet   *editor.Timeline
 
 	lines []model.ShelfLine
 	of    [3]string // the attacker, rival and place that they are for
@@ -52,7 +53,7 @@ type shelfDrag struct {
 }
 
 // NewShelf returns the shelf of m's chosen setup, for that sheet.
-func NewShelf(m *model.Model, t *Timeline) *Shelf {
+func NewShelf(m *model.Model, t *editor.Timeline) *Shelf {
 	s := &Shelf{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}, sheet: t, at: -1}
 	s.filter = &shelfEntry{s: s}
 	s.filter.ExtendBaseWidget(s.filter)

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/sheet"
 )
@@ -89,13 +90,13 @@ func TestFromShelfToSheet(t *testing.T) {
 	// Places on the sheet of the sample's third setup: palm, step, delay 0, jump.
 	filler := func(i int, share float64) func(w *window) sheet.Point {
 		return func(w *window) sheet.Point {
-			h := w.sheet.hot(timeline.PartFiller, i)
+			h := w.sheet.Hot(timeline.PartFiller, i)
 			return sheet.Point{X: h.Min.X + share*(h.Max.X-h.Min.X), Y: (h.Min.Y + h.Max.Y) / 2}
 		}
 	}
 	on := func(part timeline.Part) func(w *window) sheet.Point {
 		return func(w *window) sheet.Point {
-			h := w.sheet.hot(part, 0)
+			h := w.sheet.Hot(part, 0)
 			return sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: (h.Min.Y + h.Max.Y) / 2}
 		}
 	}
@@ -134,8 +135,8 @@ func TestFromShelfToSheet(t *testing.T) {
 			before := w.model.Setup()
 			r := onShelf(t, w, tt.as, tt.block)
 			carry(w, r, tt.to(w))
-			g := w.sheet.ghost
-			if g == nil || (g.why == "") != (tt.want != nil) || !strings.HasPrefix(w.status.hint, tt.why) && !strings.Contains(w.status.hint, tt.why) {
+			g := w.sheet.Ghost
+			if g == nil || (g.Why == "") != (tt.want != nil) || !strings.HasPrefix(w.status.hint, tt.why) && !strings.Contains(w.status.hint, tt.why) {
 				t.Fatalf("held over the sheet: %+v, hint %q", g, w.status.hint)
 			}
 			if tt.want != nil && !strings.HasPrefix(w.status.hint, "Drop ") {
@@ -145,7 +146,7 @@ func TestFromShelfToSheet(t *testing.T) {
 				t.Error("edited before it was let go")
 			}
 			r.DragEnd()
-			if w.sheet.ghost != nil {
+			if w.sheet.Ghost != nil {
 				t.Error("its ghost stays")
 			}
 			s := w.model.Setup()
@@ -177,13 +178,13 @@ func TestCarriedOffAndTakenBack(t *testing.T) {
 	carry(w, r, sheet.Point{X: 400, Y: 250})
 	over := &desktop.MouseEvent{}
 	over.Position = position(grip(t, w, timeline.PartDelay, 0))
-	if w.sheet.MouseMoved(over); w.sheet.hover != nil || w.sheet.card != nil {
+	if w.sheet.MouseMoved(over); w.sheet.Hover != nil || w.sheet.Card != nil {
 		t.Error("what lies under a carried block is marked as ready to be taken")
 	}
 	ev := &fyne.DragEvent{}
 	ev.AbsolutePosition = fyne.NewPos(20, 300)
 	r.Dragged(ev)
-	if w.sheet.ghost != nil {
+	if w.sheet.Ghost != nil {
 		t.Error("off the sheet its ghost stays")
 	}
 	slip := test.WidgetRenderer(w.shelf.slip)
@@ -197,7 +198,7 @@ func TestCarriedOffAndTakenBack(t *testing.T) {
 	carry(w, r, sheet.Point{X: 400, Y: 250})
 	w.shelf.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	carry(w, r, sheet.Point{X: 420, Y: 250})
-	if w.sheet.ghost != nil {
+	if w.sheet.Ghost != nil {
 		t.Error("taken back, its ghost stays")
 	}
 	r.DragEnd()
@@ -208,7 +209,7 @@ func TestCarriedOffAndTakenBack(t *testing.T) {
 
 func TestShelfByKeys(t *testing.T) {
 	w := openChain(t)
-	w.sheet.Select(one(timeline.PartFiller, 0))
+	w.sheet.Select(editor.One(timeline.PartFiller, 0))
 	w.sheet.TypedRune('/')
 	field := w.shelf.filter
 	if w.Canvas().Focused() != fyne.Focusable(field) || !w.shelf.Visible() {

@@ -33,7 +33,7 @@ func (l *shelfSlip) CreateRenderer() fyne.WidgetRenderer {
 
 func (l *shelfSlip) paint(p *paint.Pen, size fyne.Size) {
 	d := l.s.drag
-	if d == nil || d.over || l.s.sheet.ghost != nil {
+	if d == nil || d.over || l.s.sheet.Ghost != nil {
 		return
 	}
 	const padX, high, away = 6, 22, 14

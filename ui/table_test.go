@@ -26,7 +26,7 @@ func TestClickShowsTheReply(t *testing.T) {
 	if rise, line := w.model.Shown(); rise != 1 || line != 4 || w.model.Follows() {
 		t.Fatalf("shows %d, %d, follows %v", rise, line, w.model.Follows())
 	}
-	if got := w.sheet.scene; got.Rise != "back roll" || got.Reply != "quick jab" {
+	if got := w.sheet.Scene; got.Rise != "back roll" || got.Reply != "quick jab" {
 		t.Errorf("the sheet shows %s, %s", got.Rise, got.Reply)
 	}
 	key(w, fyne.KeyRight, 1)

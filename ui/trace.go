@@ -134,11 +134,11 @@ func (tr *tracer) note(w *window) {
 	if o, ok := w.Canvas().Focused().(fyne.CanvasObject); ok {
 		l.Focus = wordsOf(o)
 	}
-	if t := w.sheet; t.drawing != nil && w.model.Plan() != nil {
+	if t := w.sheet; t.Drawing() != nil && w.model.Plan() != nil {
 		v, scale := w.model.Verdict(), float64(paint.ScaleOf(t))
 		l.Delay, l.K, l.Verdict, l.Because = v.Delay, v.Advantage, v.Called, v.Because
-		l.Rise, l.Reply, l.Scale = t.scene.Rise, t.scene.Reply, t.drawing.View.Scale*scale
-		l.DelayAt, l.RiseAt = t.pixels(timeline.PartDelay, scale), t.pixels(timeline.PartRise, scale)
+		l.Rise, l.Reply, l.Scale = t.Scene.Rise, t.Scene.Reply, t.Drawing().View.Scale*scale
+		l.DelayAt, l.RiseAt = t.Pixels(timeline.PartDelay, scale), t.Pixels(timeline.PartRise, scale)
 	}
 	text, err := json.Marshal(l)
 	if err != nil || string(text) == tr.last {

@@ -11,12 +11,13 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/editor"
 	"wakeline/ui/sheet"
 )
 
 // number is the number of a part as the setup has it.
 func number(w *window, part timeline.Part) int {
-	n, _ := w.sheet.value(part)
+	n, _ := w.sheet.Value(part)
 	return n
 }
 
@@ -42,10 +43,10 @@ func TestTypeNumbers(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			w := open(t, sample(), laptop)
 			w.model.Show(0, 3) // rising gale
-			w.sheet.Select(one(tt.part, 0))
+			w.sheet.Select(editor.One(tt.part, 0))
 			w.sheet.TypedRune(rune(tt.typed[0]))
-			e, _ := w.Canvas().Focused().(*numberEntry)
-			if e == nil || !w.sheet.typed.open() {
+			e, _ := w.Canvas().Focused().(*editor.NumberEntry)
+			if e == nil || !w.sheet.Typed.Open() {
 				t.Fatal("a digit opens no field")
 			}
 			at := fyne.CurrentApp().Driver().AbsolutePositionForObject(e).Subtract(fyne.CurrentApp().Driver().AbsolutePositionForObject(w.sheet))
@@ -58,16 +59,16 @@ func TestTypeNumbers(t *testing.T) {
 				t.Errorf("the number is %d, want %d", got, tt.want)
 			}
 			if tt.why != "" {
-				if !w.sheet.typed.open() || !strings.Contains(w.sheet.typed.why, tt.why) {
-					t.Errorf("refused with %q, want %q", w.sheet.typed.why, tt.why)
+				if !w.sheet.Typed.Open() || !strings.Contains(w.sheet.Typed.Why, tt.why) {
+					t.Errorf("refused with %q, want %q", w.sheet.Typed.Why, tt.why)
 				}
 				test.Type(e, "0")
-				if w.sheet.typed.why != "" {
+				if w.sheet.Typed.Why != "" {
 					t.Error("the reason stays while more is typed")
 				}
 				e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 			}
-			if w.sheet.typed.open() || w.Canvas().Focused() != fyne.Focusable(w.sheet) {
+			if w.sheet.Typed.Open() || w.Canvas().Focused() != fyne.Focusable(w.sheet) {
 				t.Error("the field stays, or the keys don't go back to the sheet")
 			}
 			steps := 1
@@ -87,27 +88,27 @@ func TestTypeOnWhatIsUnderThePointer(t *testing.T) {
 	ev.Position = position(grip(t, w, timeline.PartDelay, 0))
 	w.sheet.MouseMoved(ev)
 	w.sheet.TypedRune('9')
-	if !w.sheet.typed.open() {
+	if !w.sheet.Typed.Open() {
 		t.Fatal("a digit over the delay opens no field")
 	}
-	w.sheet.typed.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	w.sheet.Typed.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	key(w, fyne.KeyReturn, 1)
-	if e := w.sheet.typed.entry; e == nil || e.Text != "3" {
+	if e := w.sheet.Typed.Entry; e == nil || e.Text != "3" {
 		t.Errorf("Enter doesn't open the field with the number")
 	}
 	w.Canvas().Focus(w.setups.filter)
-	if w.sheet.typed.open() || w.delay() != 3 {
+	if w.sheet.Typed.Open() || w.delay() != 3 {
 		t.Errorf("the keys elsewhere: still open, or the delay is %d", w.delay())
 	}
 	w.Canvas().Focus(w.sheet)
 	w.sheet.MouseOut()
 	fit := w.sheet.Drawing().View
 	w.sheet.ZoomIn()
-	if w.sheet.TypedRune('0'); w.sheet.typed.open() || w.sheet.Drawing().View != fit {
+	if w.sheet.TypedRune('0'); w.sheet.Typed.Open() || w.sheet.Drawing().View != fit {
 		t.Error("0 over nothing doesn't fit the sheet")
 	}
-	w.sheet.Select(one(timeline.PartLanding, 0))
-	if w.sheet.TypedRune('7'); w.sheet.typed.open() {
+	w.sheet.Select(editor.One(timeline.PartLanding, 0))
+	if w.sheet.TypedRune('7'); w.sheet.Typed.Open() {
 		t.Error("a digit opens a field on a block without a number")
 	}
 }
@@ -140,7 +141,7 @@ func TestDragReplyIsLateness(t *testing.T) {
 
 // guide is the tag of the guide line that lies over the sheet, empty for none.
 func guide(w *window) string {
-	for _, o := range w.sheet.renderer.over.Texts.All[:w.sheet.renderer.over.Texts.Used] {
+	for _, o := range w.sheet.Renderer.Over.Texts.All[:w.sheet.Renderer.Over.Texts.Used] {
 		if strings.Contains(o.Text, " on the ") {
 			return o.Text
 		}
@@ -158,12 +159,12 @@ func TestPullToFramesThatMatter(t *testing.T) {
 	plan := w.model.Plan()
 	from, snap := -1, timeline.Snap{}
 	for d := 8; d < 60 && from < 0; d++ {
-		s, ok := plan.SnapDelay(d, rise, line, int(math.Floor(pull/scale)))
+		s, ok := plan.SnapDelay(d, rise, line, int(math.Floor(editor.Pull/scale)))
 		if ok && s.Value != d {
 			from, snap = d, s
 		}
 	}
-	if from < 0 || scale*2 > pull*2 {
+	if from < 0 || scale*2 > editor.Pull*2 {
 		t.Fatalf("no frame to be led to at %g units a frame", scale)
 	}
 	p := grip(t, w, timeline.PartDelay, 0)
@@ -175,7 +176,7 @@ func TestPullToFramesThatMatter(t *testing.T) {
 	if got := guide(w); got != words.Snap(&snap) {
 		t.Errorf("the guide says %q, want %q", got, words.Snap(&snap))
 	}
-	w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierControl }
+	w.sheet.Keys = func() fyne.KeyModifier { return fyne.KeyModifierControl }
 	move(w, p, float64(from-3), 0, 1)
 	if got := w.delay(); got != from {
 		t.Errorf("unpulled, the hand comes to %d, want %d", got, from)
@@ -195,7 +196,7 @@ func TestGuideWhereItFallsOnOne(t *testing.T) {
 	press(w, p)
 	shown := 0
 	for d := range 25 {
-		w.sheet.keys = func() fyne.KeyModifier { return fyne.KeyModifierControl }
+		w.sheet.Keys = func() fyne.KeyModifier { return fyne.KeyModifierControl }
 		move(w, p, float64(d-3), 0, 1)
 		want := ""
 		if s, ok := w.model.Plan().SnapDelay(d, rise, line, 0); ok {
@@ -245,7 +246,7 @@ func TestGuideOfPressAndAdvantage(t *testing.T) {
 func TestCardTells(t *testing.T) {
 	w := open(t, sample(), laptop)
 	for _, part := range []timeline.Part{timeline.PartEnder, timeline.PartFiller, timeline.PartDelay, timeline.PartAttack, timeline.PartLanding, timeline.PartRise, timeline.PartReply} {
-		h := w.sheet.hot(part, 0)
+		h := w.sheet.Hot(part, 0)
 		at := sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: h.Min.Y + 2}
 		if got := w.sheet.Drawing().HotAt(at); got.Part != part {
 			at.X = h.Max.X - 2
@@ -253,23 +254,23 @@ func TestCardTells(t *testing.T) {
 		ev := &desktop.MouseEvent{}
 		ev.Position = position(at)
 		w.sheet.MouseMoved(ev)
-		c := w.sheet.card
-		if c == nil || c.part != part || c.title == "" || len(c.facts) == 0 {
+		c := w.sheet.Card
+		if c == nil || c.Part != part || c.Title == "" || len(c.Facts) == 0 {
 			t.Errorf("part %d: card %+v", part, c)
 			continue
 		}
 		shown := map[string]bool{}
-		r := w.sheet.renderer
-		for _, o := range r.over.Texts.All[:r.over.Texts.Used] {
+		r := w.sheet.Renderer
+		for _, o := range r.Over.Texts.All[:r.Over.Texts.Used] {
 			shown[o.Text] = true
 		}
-		for _, f := range c.facts {
+		for _, f := range c.Facts {
 			if !shown[f.Name] || !shown[f.Value] {
 				t.Errorf("part %d: the card doesn't show %v", part, f)
 			}
 		}
-		box := r.over.Boxes.All[r.over.Boxes.Used-1]
-		for _, o := range r.over.Boxes.All[:r.over.Boxes.Used] { // the card is the largest
+		box := r.Over.Boxes.All[r.Over.Boxes.Used-1]
+		for _, o := range r.Over.Boxes.All[:r.Over.Boxes.Used] { // the card is the largest
 			if o.Size().Width*o.Size().Height > box.Size().Width*box.Size().Height {
 				box = o
 			}
@@ -283,7 +284,7 @@ func TestCardTells(t *testing.T) {
 		}
 	}
 	key(w, fyne.KeyRight, 1)
-	if w.sheet.card != nil {
+	if w.sheet.Card != nil {
 		t.Error("the card stays while keys are used")
 	}
 }
@@ -292,7 +293,7 @@ func TestCardTells(t *testing.T) {
 // sample in the smallest window.
 func TestTheCardKeepsOffTheVerdict(t *testing.T) {
 	w := open(t, sample(), fyne.NewSize(1024, 640))
-	const wide, high = 330, 9*cardLine + 2*cardPad
+	const wide, high = 330, 9*editor.CardLine + 2*editor.CardPad
 	for i := range w.model.Data().Setups {
 		w.model.Choose(i)
 		d := w.sheet.Drawing()
@@ -301,7 +302,7 @@ func TestTheCardKeepsOffTheVerdict(t *testing.T) {
 		}
 		for k := range d.Hots {
 			h := &d.Hots[k]
-			at := placeCard(d, h, sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: (h.Min.Y + h.Max.Y) / 2}, wide, high)
+			at := editor.PlaceCard(d, h, sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: (h.Min.Y + h.Max.Y) / 2}, wide, high)
 			over := sheet.Area{Min: at, Max: sheet.Point{X: at.X + wide, Y: at.Y + high}}
 			if head := (sheet.Area{Max: sheet.Point{X: d.W, Y: d.Ruler.From}}); over.Over(head) > 0 || over.Over(d.Flag) > 0 {
 				t.Errorf("setup %d, part %d: the card at %v lies on the verdict", i, h.Part, at)

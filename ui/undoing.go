@@ -55,7 +55,7 @@ var (
 // step of a file that changed more, such as an import, behind the window. It
 // tells what was changed, and shows it where the page can.
 func (w *window) travel(words [2]string, next model.NextStep, short func() bool, long func(f *storage.File) (string, error)) {
-	if !w.sheet.idle() || w.busy() || w.page != nil && !w.page.Edits() {
+	if !w.sheet.Idle() || w.busy() || w.page != nil && !w.page.Edits() {
 		return
 	}
 	d, ok := w.model.Document().(*model.FileDocument)

@@ -12,6 +12,7 @@ import (
 
 	"wakeline/storage/guard"
 	"wakeline/timeline"
+	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
@@ -74,14 +75,14 @@ type window struct {
 	sample *timeline.Project
 
 	setups  *Setups
-	sheet   *Timeline
+	sheet   *editor.Timeline
 	shelf   *Shelf
 	explain *Explain
 	replies *Replies
-	scrub   *Scrub
-	player  *player
-	strip   *playBar // under the sheet
-	lanes   *Lanes
+	scrub   *editor.Scrub
+	player  *editor.Player
+	strip   *editor.PlayBar // under the sheet
+	lanes   *editor.Lanes
 	status  *Status
 	timing  *model.Timing // whose timing the odds are of
 	numbers *Inspector
@@ -205,7 +206,7 @@ func (w *window) end() {
 
 func (w *window) build() {
 	w.setups = NewSetups(w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
-	w.sheet = NewTimeline(w.model)
+	w.sheet = editor.NewTimeline(w.model)
 	w.shelf = NewShelf(w.model, w.sheet)
 	w.explain = NewExplain(w.model)
 	w.replies = NewReplies(w.model)
@@ -281,7 +282,7 @@ func (w *window) changedMain(c model.Change) {
 	w.shelf.changed(c)
 	if c&model.ChoiceChanged != 0 {
 		w.status.Refresh()
-		w.sheet.fitted, w.sheet.stale = true, true
+		w.sheet.Fitted, w.sheet.Stale = true, true
 		w.say()
 	}
 	if c&(model.ListChanged|model.SetupChanged) != 0 && c&model.ChoiceChanged == 0 {

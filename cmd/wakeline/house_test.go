@@ -41,7 +41,8 @@ var mayImport = map[string]struct {
 	"ui/paint":           {"timeline timeline/words ui/sheet assets storage/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/page":            {"timeline/words timeline/odds ui/model ui/paint storage/guard ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/pagetest":   {"timeline storage storage/guard ui/model ui/page ui/paint", []string{"fyne.io/fyne/v2"}},
-	"ui":                 {"ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui":                 {"ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets ui/editor", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui/editor":          {"timeline timeline/words ui/model ui/paint ui/sheet storage/guard", []string{"fyne.io/fyne/v2"}},
 	"cmd/locale":         {"", []string{"golang.org/x/text/language"}},
 	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
 }

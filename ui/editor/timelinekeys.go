@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"wakeline/ui/paint"
@@ -51,9 +51,9 @@ func (t *Timeline) TypedRune(r rune) {
 
 // unchoose gives the chosen block up. It reports whether there was one.
 func (t *Timeline) unchoose() bool {
-	was := t.chosen.on
+	was := t.Chosen.on
 	if was {
-		t.Select(selection{})
+		t.Select(Selection{})
 	}
 	return was
 }
@@ -76,7 +76,7 @@ func (t *Timeline) TypedShortcut(s fyne.Shortcut) {
 		t.SelectFillers()
 		return
 	case *desktop.CustomShortcut:
-		if do := sheetShortcuts[*s]; do != nil {
+		if do := SheetShortcuts[*s]; do != nil {
 			do(t)
 			return
 		}
@@ -88,14 +88,14 @@ func (t *Timeline) TypedShortcut(s fyne.Shortcut) {
 
 // nudge changes the delay by n frames; not under a hand that drags.
 func (t *Timeline) nudge(n int) {
-	if t.idle() {
+	if t.Idle() {
 		t.model.SetDelay(t.model.Setup().Delay + n)
 	}
 }
 
 // PressBy presses the attack n air frames later.
 func (t *Timeline) PressBy(n int) {
-	if plan := t.model.Plan(); plan != nil && t.idle() {
+	if plan := t.model.Plan(); plan != nil && t.Idle() {
 		t.model.SetPress(plan.Press() + n)
 	}
 }
@@ -109,11 +109,11 @@ func (t *Timeline) pick(n int, rises bool) {
 	}
 }
 
-// idle reports whether no hand drags.
-func (t *Timeline) idle() bool { return t.drag == nil || !t.drag.moving }
+// Idle reports whether no hand drags.
+func (t *Timeline) Idle() bool { return t.drag == nil || !t.drag.moving }
 
-// sheetShortcuts are the shortcuts that only the sheet has.
-var sheetShortcuts = map[desktop.CustomShortcut]func(t *Timeline){
+// SheetShortcuts are the shortcuts that only the sheet has.
+var SheetShortcuts = map[desktop.CustomShortcut]func(t *Timeline){
 	{KeyName: fyne.KeyD, Modifier: paint.KeyCtrl}:                      (*Timeline).Duplicate,
 	{KeyName: fyne.KeyLeft, Modifier: paint.KeyCtrl}:                   func(t *Timeline) { t.walk(-1, false) },
 	{KeyName: fyne.KeyRight, Modifier: paint.KeyCtrl}:                  func(t *Timeline) { t.walk(1, false) },
@@ -126,8 +126,8 @@ var sheetShortcuts = map[desktop.CustomShortcut]func(t *Timeline){
 // TypedKey moves the delay and the reply shown, and takes a drag back.
 func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The sheet")
-	t.card = nil
-	shift := t.keys()&fyne.KeyModifierShift != 0
+	t.Card = nil
+	shift := t.Keys()&fyne.KeyModifierShift != 0
 	step := 1
 	if shift {
 		step = paint.BigStep
@@ -142,7 +142,7 @@ func (t *Timeline) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyDown:
 		t.pick(1, shift)
 	case fyne.KeyHome:
-		t.look(float64(t.scene.Span.From))
+		t.LookAt(float64(t.Scene.Span.From))
 	case fyne.KeyReturn, fyne.KeyEnter:
 		t.TypeNow()
 	case fyne.KeyDelete, fyne.KeyBackspace:

@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"fyne.io/fyne/v2"
@@ -27,19 +27,19 @@ type Lanes struct {
 	model   *model.Model
 	sheet   *Timeline
 	wrapper paint.Wrapper
-	worst   bool // each reply on its worst rise, else all on the rise shown
+	Worst   bool // each reply on its worst rise, else all on the rise shown
 
 	shown  lanesState
-	lanes  []timeline.Lane // in the order shown
+	Lanes  []timeline.Lane // in the order shown
 	sorted []timeline.Lane // in the order of danger
 	byLine []timeline.Lane
 	count  int // of the lanes that the scroller knows of
 	plan   *timeline.Plan
 	blocks [][]timeline.Block // of plan, by rise and line, as far as seen
 
-	head *lanesHead
-	body *lanesBody
-	rows *container.Scroll
+	Head *lanesHead
+	Body *lanesBody
+	Rows *container.Scroll
 	line *paint.FrameLine
 	all  *fyne.Container
 }
@@ -57,7 +57,7 @@ type lanesState struct {
 
 // The measures of a lane, in units.
 const (
-	laneRow  = 23
+	LaneRow  = 23
 	laneTop  = 7
 	laneEnd  = 18
 	laneHead = 22
@@ -67,14 +67,14 @@ const (
 // NewLanes returns the lanes of m's replies, under the frames of t.
 func NewLanes(m *model.Model, t *Timeline) *Lanes {
 	l := &Lanes{model: m, sheet: t, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
-	l.head = &lanesHead{l: l}
-	l.head.ExtendBaseWidget(l.head)
-	l.body = &lanesBody{l: l, hover: -1}
-	l.body.ExtendBaseWidget(l.body)
-	l.rows = container.NewVScroll(l.body)
-	l.rows.OnScrolled = func(fyne.Position) { l.body.Refresh() }
+	l.Head = &lanesHead{l: l}
+	l.Head.ExtendBaseWidget(l.Head)
+	l.Body = &lanesBody{l: l, hover: -1}
+	l.Body.ExtendBaseWidget(l.Body)
+	l.Rows = container.NewVScroll(l.Body)
+	l.Rows.OnScrolled = func(fyne.Position) { l.Body.Refresh() }
 	l.line = paint.NewFrameLine()
-	l.all = container.NewBorder(l.head, nil, nil, nil, container.NewStack(l.rows, l.line))
+	l.all = container.NewBorder(l.Head, nil, nil, nil, container.NewStack(l.Rows, l.line))
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -83,12 +83,12 @@ func NewLanes(m *model.Model, t *Timeline) *Lanes {
 func (l *Lanes) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(l.all) }
 
 // MinSize keeps the head and a lane in view.
-func (l *Lanes) MinSize() fyne.Size { return fyne.NewSize(300, laneHead+laneRow) }
+func (l *Lanes) MinSize() fyne.Size { return fyne.NewSize(300, laneHead+LaneRow) }
 
 // Resize paints the lanes that come into view.
 func (l *Lanes) Resize(s fyne.Size) {
 	l.BaseWidget.Resize(s)
-	l.body.Refresh()
+	l.Body.Refresh()
 }
 
 // Show brings the lanes up to date: they are left alone while they are hidden.
@@ -101,10 +101,10 @@ func (l *Lanes) Show() {
 
 // SetWorst shows each reply on its worst rise, or all on the rise shown.
 func (l *Lanes) SetWorst(worst bool) {
-	if worst == l.worst {
+	if worst == l.Worst {
 		return
 	}
-	l.worst = worst
+	l.Worst = worst
 	l.Follow()
 	if l.OnWorst != nil {
 		l.OnWorst(worst)
@@ -118,7 +118,7 @@ func (l *Lanes) Follow() {
 	if !l.Visible() || d == nil || plan == nil {
 		return
 	}
-	now := lanesState{plan: plan, chosen: l.model.Chosen(), delay: l.model.Setup().Delay, worst: l.worst, view: d.View, left: d.Left, right: d.Right, follow: l.model.Follows()}
+	now := lanesState{plan: plan, chosen: l.model.Chosen(), delay: l.model.Setup().Delay, worst: l.Worst, view: d.View, left: d.Left, right: d.Right, follow: l.model.Follows()}
 	now.rise, now.line = l.model.Shown()
 	_, now.held = l.model.Gesture()
 	was := l.shown
@@ -130,15 +130,15 @@ func (l *Lanes) Follow() {
 	if plan != l.plan {
 		l.plan, l.blocks = plan, make([][]timeline.Block, plan.Rises()*plan.Lines())
 	}
-	if len(l.lanes) != l.count {
-		l.count = len(l.lanes)
-		l.rows.Refresh()
+	if len(l.Lanes) != l.count {
+		l.count = len(l.Lanes)
+		l.Rows.Refresh()
 	}
 	if !now.held && (now.line != was.line || now.rise != was.rise || was.plan == nil) {
 		l.reveal()
 	}
-	l.head.Refresh()
-	l.body.Refresh()
+	l.Head.Refresh()
+	l.Body.Refresh()
 }
 
 // order takes the lanes from the plan; while a hand drags each stays where it
@@ -149,21 +149,21 @@ func (l *Lanes) order(same bool) {
 		rise = -1
 	}
 	l.sorted = l.shown.plan.Danger(l.shown.delay, rise, l.sorted)
-	if !same || !l.shown.held || len(l.lanes) != len(l.sorted) {
-		l.lanes = append(l.lanes[:0], l.sorted...)
+	if !same || !l.shown.held || len(l.Lanes) != len(l.sorted) {
+		l.Lanes = append(l.Lanes[:0], l.sorted...)
 		return
 	}
 	l.byLine = append(l.byLine[:0], l.sorted...)
 	for _, s := range l.sorted {
 		l.byLine[s.Line] = s
 	}
-	for i := range l.lanes {
-		l.lanes[i] = l.byLine[l.lanes[i].Line]
+	for i := range l.Lanes {
+		l.Lanes[i] = l.byLine[l.Lanes[i].Line]
 	}
 }
 
-// rival is what the reply of a lane lays on the rival's track.
-func (l *Lanes) rival(lane *timeline.Lane) []timeline.Block {
+// Rival is what the reply of a lane lays on the rival's track.
+func (l *Lanes) Rival(lane *timeline.Lane) []timeline.Block {
 	at := &l.blocks[lane.Rise*l.plan.Lines()+lane.Line]
 	if *at == nil {
 		*at = words.SceneAt(l.plan, l.shown.delay, lane.Rise, lane.Line).Bottom
@@ -173,8 +173,8 @@ func (l *Lanes) rival(lane *timeline.Lane) []timeline.Block {
 
 // at is the place of the shown reply among the lanes, -1 for none.
 func (l *Lanes) at() int {
-	for i := range l.lanes {
-		if l.lanes[i].Line == l.shown.line {
+	for i := range l.Lanes {
+		if l.Lanes[i].Line == l.shown.line {
 			return i
 		}
 	}
@@ -183,27 +183,27 @@ func (l *Lanes) at() int {
 
 // reveal scrolls so that the shown reply's lane is in view.
 func (l *Lanes) reveal() {
-	top, high, y := float32(l.at()*laneRow), l.rows.Size().Height, l.rows.Offset.Y
+	top, high, y := float32(l.at()*LaneRow), l.Rows.Size().Height, l.Rows.Offset.Y
 	switch {
 	case high <= 0 || top < 0:
 	case top < y:
-		paint.ScrollTo(l.rows, top)
-	case top+laneRow > y+high:
-		paint.ScrollTo(l.rows, top+laneRow-high)
+		paint.ScrollTo(l.Rows, top)
+	case top+LaneRow > y+high:
+		paint.ScrollTo(l.Rows, top+LaneRow-high)
 	}
 }
 
 // walk shows the reply n lanes further on.
 func (l *Lanes) walk(n int) {
-	if len(l.lanes) > 0 {
-		l.choose(min(max(l.at()+n, 0), len(l.lanes)-1))
+	if len(l.Lanes) > 0 {
+		l.choose(min(max(l.at()+n, 0), len(l.Lanes)-1))
 	}
 }
 
 // choose shows lane i's reply above.
 func (l *Lanes) choose(i int) {
-	if rise, line := l.model.Shown(); l.lanes[i].Line != line || l.lanes[i].Rise != rise {
-		l.model.Show(l.lanes[i].Rise, l.lanes[i].Line)
+	if rise, line := l.model.Shown(); l.Lanes[i].Line != line || l.Lanes[i].Rise != rise {
+		l.model.Show(l.Lanes[i].Rise, l.Lanes[i].Line)
 	}
 }
 

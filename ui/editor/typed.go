@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"fmt"
@@ -15,17 +15,17 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Focusable = (*numberEntry)(nil)
+var _ fyne.Focusable = (*NumberEntry)(nil)
 
 // typed is the small field in which the number of a block is typed.
 type typed struct {
-	entry *numberEntry // nil: closed
+	Entry *NumberEntry // nil: closed
 	part  timeline.Part
 	word  string // what the number is
-	why   string // it was refused
+	Why   string // it was refused
 }
 
-func (y *typed) open() bool { return y.entry != nil }
+func (y *typed) Open() bool { return y.Entry != nil }
 func (y *typed) close()     { *y = typed{} }
 
 // typedWords are the numbers that can be typed on a block, by its part.
@@ -43,28 +43,28 @@ var typedWords = map[timeline.Part]string{
 func (t *Timeline) Type(text string) bool {
 	var part timeline.Part
 	switch {
-	case t.chosen.on:
-		part = t.chosen.part
-	case t.hover != nil:
-		part = t.hover.Part
+	case t.Chosen.on:
+		part = t.Chosen.part
+	case t.Hover != nil:
+		part = t.Hover.Part
 	default:
 		return false
 	}
 	_, words := 0, ""
-	if t.model.Plan() != nil && t.idle() {
-		_, words = t.value(part)
+	if t.model.Plan() != nil && t.Idle() {
+		_, words = t.Value(part)
 	}
 	c := fyne.CurrentApp().Driver().CanvasForObject(t)
-	if words == "" || c == nil || t.hot(part, 0) == nil {
+	if words == "" || c == nil || t.Hot(part, 0) == nil {
 		return false
 	}
-	e := &numberEntry{t: t}
+	e := &NumberEntry{t: t}
 	e.ExtendBaseWidget(e)
 	e.SetText(text)
 	e.CursorColumn = len(text)
 	e.OnChanged = paint.GuardedOf("The number", func(string) { t.refuse("") })
 	e.OnSubmitted = paint.GuardedOf("The number", func(string) { t.takeTyped() })
-	t.typed = typed{entry: e, part: part, word: typedWords[part]}
+	t.Typed = typed{Entry: e, part: part, word: typedWords[part]}
 	t.Repaint() // focus goes to what is shown
 	c.Focus(e)
 	return true
@@ -72,27 +72,27 @@ func (t *Timeline) Type(text string) bool {
 
 // TypeNow opens the field with the number as it stands.
 func (t *Timeline) TypeNow() {
-	part := t.chosen.part
-	if !t.chosen.on && t.hover != nil {
-		part = t.hover.Part
+	part := t.Chosen.part
+	if !t.Chosen.on && t.Hover != nil {
+		part = t.Hover.Part
 	}
 	if t.model.Plan() == nil {
 		return
 	}
-	n, _ := t.value(part)
+	n, _ := t.Value(part)
 	if t.Type(strconv.Itoa(n)) {
-		t.typed.entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+		t.Typed.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
 }
 
 // takeTyped sets the number that was typed, or says why it can't be.
 func (t *Timeline) takeTyped() {
-	n, err := strconv.Atoi(strings.TrimSpace(t.typed.entry.Text))
+	n, err := strconv.Atoi(strings.TrimSpace(t.Typed.Entry.Text))
 	if err != nil {
 		t.refuse("Expected a whole number.")
 		return
 	}
-	if err := t.setNumber(t.typed.part, n); err != nil {
+	if err := t.setNumber(t.Typed.part, n); err != nil {
 		t.refuse(model.WhyNot(err))
 		return
 	}
@@ -120,15 +120,15 @@ func (t *Timeline) setNumber(part timeline.Part, n int) error {
 
 // refuse says why under the field; empty takes it away.
 func (t *Timeline) refuse(why string) {
-	if t.typed.why != why {
-		t.typed.why = why
+	if t.Typed.Why != why {
+		t.Typed.Why = why
 		t.Repaint()
 	}
 }
 
 // leaveTyped closes the field, and hands the keys back to the sheet.
 func (t *Timeline) leaveTyped() {
-	t.typed.close()
+	t.Typed.close()
 	t.Repaint()
 	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 		c.Focus(t)
@@ -144,25 +144,25 @@ const (
 // paintTyped draws the slip of paper under the field: what is typed, and why
 // it was refused.
 func (t *Timeline) paintTyped(p *paint.Pen, d *sheet.Drawing) {
-	y := &t.typed
-	if !y.open() {
+	y := &t.Typed
+	if !y.Open() {
 		return
 	}
-	h := t.hot(y.part, 0)
+	h := t.Hot(y.part, 0)
 	if h == nil {
 		y.close()
 		return
 	}
-	high := float64(y.entry.MinSize().Height)
+	high := float64(y.Entry.MinSize().Height)
 	word := float64(t.wrapper.WidthOf(y.word))
 	const pad = 6.0
 	inner := word + pad + typedWide
-	if y.why != "" {
-		inner = math.Max(inner, float64(t.wrapper.WidthOf(y.why)))
+	if y.Why != "" {
+		inner = math.Max(inner, float64(t.wrapper.WidthOf(y.Why)))
 	}
 	w, all := inner+2*pad, high+2*pad
-	if y.why != "" {
-		all += cardLine + 2
+	if y.Why != "" {
+		all += CardLine + 2
 	}
 	x := math.Round(math.Max(2, math.Min(h.Min.X, d.W-2-w)))
 	top := h.Min.Y - typedAway - all
@@ -173,22 +173,22 @@ func (t *Timeline) paintTyped(p *paint.Pen, d *sheet.Drawing) {
 	p.Box(&sheet.Box{Min: sheet.Point{X: x, Y: top}, Max: sheet.Point{X: x + w, Y: top + all}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.2})
 	text := paint.ColumnText(y.word, float32(x+pad), float32(top+pad+high/2+5), sheet.Soft)
 	p.Text(&text)
-	if y.why != "" {
-		why := paint.ColumnText(y.why, float32(x+pad), float32(top+all-pad-3), sheet.Ink)
+	if y.Why != "" {
+		why := paint.ColumnText(y.Why, float32(x+pad), float32(top+all-pad-3), sheet.Ink)
 		p.Text(&why)
 	}
-	y.entry.Move(fyne.NewPos(float32(x+pad+word+pad), float32(top+pad)))
-	y.entry.Resize(fyne.NewSize(typedWide, float32(high)))
+	y.Entry.Move(fyne.NewPos(float32(x+pad+word+pad), float32(top+pad)))
+	y.Entry.Resize(fyne.NewSize(typedWide, float32(high)))
 }
 
-// numberEntry is the field itself: Escape and the loss of the keys leave it.
-type numberEntry struct {
+// NumberEntry is the field itself: Escape and the loss of the keys leave it.
+type NumberEntry struct {
 	widget.Entry
 	t *Timeline
 }
 
 // TypedKey implements fyne.Focusable.
-func (e *numberEntry) TypedKey(ev *fyne.KeyEvent) {
+func (e *NumberEntry) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The number")
 	if ev.Name == fyne.KeyEscape {
 		e.t.leaveTyped()
@@ -198,11 +198,11 @@ func (e *numberEntry) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // FocusLost leaves the number as it was.
-func (e *numberEntry) FocusLost() {
+func (e *NumberEntry) FocusLost() {
 	defer paint.Survive("The number")
 	e.Entry.FocusLost()
-	if e.t.typed.entry == e {
-		e.t.typed.close()
+	if e.t.Typed.Entry == e {
+		e.t.Typed.close()
 		e.t.Repaint()
 	}
 }

@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"fmt"
@@ -20,7 +20,7 @@ type ghost struct {
 	on    timeline.Part // the block that it would replace or stand before
 	index int           // of that, among the fillers
 	does  string        // what letting go would do
-	why   string        // it can't be let go here; empty where it can
+	Why   string        // it can't be let go here; empty where it can
 }
 
 // DragOver shows what becomes of b, held over the sheet at pos: where it would
@@ -31,17 +31,17 @@ func (t *Timeline) DragOver(b *model.Block, pos fyne.Position) {
 		return
 	}
 	g := t.over(b, paint.Point(pos))
-	if old := t.ghost; old != nil && old.block == g.block && old.spot == g.spot && old.does == g.does && g.does != "" {
-		g.why = old.why // asked already
-	} else if g.why == "" {
+	if old := t.Ghost; old != nil && old.block == g.block && old.spot == g.spot && old.does == g.does && g.does != "" {
+		g.Why = old.Why // asked already
+	} else if g.Why == "" {
 		next := t.model.With(b, g.spot)
 		if _, err := t.model.May(&next); err != nil {
-			g.why = model.WhyNot(err)
+			g.Why = model.WhyNot(err)
 		}
 	}
-	t.ghost = g
-	if g.why != "" {
-		t.hint(g.why)
+	t.Ghost = g
+	if g.Why != "" {
+		t.hint(g.Why)
 	} else {
 		t.hint(g.does)
 	}
@@ -50,8 +50,8 @@ func (t *Timeline) DragOver(b *model.Block, pos fyne.Position) {
 
 // DragOut forgets the block held over the sheet.
 func (t *Timeline) DragOut() {
-	if t.ghost != nil {
-		t.ghost = nil
+	if t.Ghost != nil {
+		t.Ghost = nil
 		t.hint("")
 		t.Repaint()
 	}
@@ -63,10 +63,10 @@ func (t *Timeline) Drop(b *model.Block, pos fyne.Position) bool {
 		return false
 	}
 	t.DragOver(b, pos)
-	g := t.ghost
-	t.ghost = nil
+	g := t.Ghost
+	t.Ghost = nil
 	t.Repaint()
-	return g.why == "" && t.place(b, g.spot)
+	return g.Why == "" && t.place(b, g.spot)
 }
 
 // Put puts b where it belongs: a filler behind those chosen, else last, a
@@ -88,12 +88,12 @@ func (t *Timeline) place(b *model.Block, where model.Spot) bool {
 	switch b.As {
 	case model.AsFiller:
 		at := min(where.At, len(t.model.Setup().Fillers)-1)
-		t.Select(fillersChosen(at, at+1))
+		t.Select(FillersChosen(at, at+1))
 	case model.AsReply:
-		t.Select(one(timeline.PartReply, 0))
+		t.Select(One(timeline.PartReply, 0))
 	default:
 		if part := slotParts[b.As]; t.block(part, 0) != nil {
-			t.Select(one(part, 0))
+			t.Select(One(part, 0))
 		}
 	}
 	return true
@@ -112,11 +112,11 @@ func (t *Timeline) over(b *model.Block, p sheet.Point) *ghost {
 	below := p.Y > (d.Bars.To+d.Bottom.From)/2
 	switch {
 	case p.Y < d.Ruler.From:
-		g.why = "A block is dropped on a track."
+		g.Why = "A block is dropped on a track."
 	case b.As == model.AsReply && !below:
-		g.why = "A reply goes on the rival's track, the lower one."
+		g.Why = "A reply goes on the rival's track, the lower one."
 	case b.As != model.AsReply && below:
-		g.why = fmt.Sprintf("%s is %s's: it goes on the upper track.", b.Title(), t.model.Setup().Attacker)
+		g.Why = fmt.Sprintf("%s is %s's: it goes on the upper track.", b.Title(), t.model.Setup().Attacker)
 	case b.As == model.AsFiller:
 		t.overFillers(g, p)
 	case b.As == model.AsReply:
@@ -174,11 +174,11 @@ func (t *Timeline) overFillers(g *ghost, p sheet.Point) {
 
 // paintGhost draws the block that is held over the sheet, and where it goes.
 func (t *Timeline) paintGhost(p *paint.Pen, d *sheet.Drawing) {
-	g := t.ghost
+	g := t.Ghost
 	if g == nil {
 		return
 	}
-	if g.why == "" {
+	if g.Why == "" {
 		t.paintSpot(p, d, g)
 	}
 	words := g.block.Title()
@@ -191,17 +191,17 @@ func (t *Timeline) paintGhost(p *paint.Pen, d *sheet.Drawing) {
 // paintSpot marks where the block goes: an outline of its own length, with a
 // mark where it begins, or the outline of what it replaces.
 func (t *Timeline) paintSpot(p *paint.Pen, d *sheet.Drawing, g *ghost) {
-	h := t.hot(g.on, g.index)
+	h := t.Hot(g.on, g.index)
 	if h != nil && (g.spot.Over || g.block.As != model.AsFiller && g.block.As != model.AsReply) {
 		p.Box(&sheet.Box{Min: sheet.Point{X: h.Min.X - 2, Y: h.Min.Y - 2}, Max: sheet.Point{X: h.Max.X + 2, Y: h.Max.Y + 2}, Fill: sheet.Ink, Texture: sheet.Tint, Stroke: sheet.Ink, Width: 1.5, Dashed: true})
 		return
 	}
-	from, band := t.scene.Delay.To, d.Bars
+	from, band := t.Scene.Delay.To, d.Bars
 	switch {
 	case g.block.As == model.AsReply:
-		from, band = t.scene.Wake, d.Bottom
+		from, band = t.Scene.Wake, d.Bottom
 	case g.block.As == model.AsFiller:
-		from = t.scene.Delay.From
+		from = t.Scene.Delay.From
 		if b := t.block(timeline.PartFiller, g.spot.At); b != nil {
 			from = b.Span.From
 		}

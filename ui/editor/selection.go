@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"slices"
@@ -9,25 +9,25 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// selection is what is chosen on the sheet: nothing, one block, or fillers.
-type selection struct {
+// Selection is what is chosen on the sheet: nothing, one block, or fillers.
+type Selection struct {
 	on   bool
 	part timeline.Part
 	at   []int // of fillers, their places, rising and at least one
 }
 
-// one chooses a single block.
-func one(part timeline.Part, index int) selection {
+// One chooses a single block.
+func One(part timeline.Part, index int) Selection {
 	if part == timeline.PartFiller {
-		return fillersChosen(index, index+1)
+		return FillersChosen(index, index+1)
 	}
-	return selection{on: true, part: part}
+	return Selection{on: true, part: part}
 }
 
-// fillersChosen chooses the fillers from one place up to another, which is
+// FillersChosen chooses the fillers from one place up to another, which is
 // not chosen.
-func fillersChosen(from, to int) selection {
-	s := selection{on: to > from, part: timeline.PartFiller}
+func FillersChosen(from, to int) Selection {
+	s := Selection{on: to > from, part: timeline.PartFiller}
 	for i := from; i < to; i++ {
 		s.at = append(s.at, i)
 	}
@@ -35,44 +35,44 @@ func fillersChosen(from, to int) selection {
 }
 
 // fillers are the places of the fillers chosen, none where another block is.
-func (s *selection) fillers() []int {
+func (s *Selection) fillers() []int {
 	if s.on && s.part == timeline.PartFiller {
 		return s.at
 	}
 	return nil
 }
 
-func (s *selection) has(part timeline.Part, index int) bool {
+func (s *Selection) has(part timeline.Part, index int) bool {
 	return s.on && s.part == part && (part != timeline.PartFiller || slices.Contains(s.at, index))
 }
 
 // toggled is s with filler i chosen where it was not, or the other way round.
-func (s *selection) toggled(i int) selection {
+func (s *Selection) toggled(i int) Selection {
 	at := slices.Clone(s.fillers())
 	if k, found := slices.BinarySearch(at, i); found {
 		at = slices.Delete(at, k, k+1)
 	} else {
 		at = slices.Insert(at, k, i)
 	}
-	return selection{on: len(at) > 0, part: timeline.PartFiller, at: at}
+	return Selection{on: len(at) > 0, part: timeline.PartFiller, at: at}
 }
 
 // reaching is s stretched to filler i from the end that lies farther off.
-func (s *selection) reaching(i int) selection {
+func (s *Selection) reaching(i int) Selection {
 	at := s.fillers()
 	if len(at) == 0 {
-		return one(timeline.PartFiller, i)
+		return One(timeline.PartFiller, i)
 	}
 	if first := at[0]; i >= first {
-		return fillersChosen(first, i+1)
+		return FillersChosen(first, i+1)
 	}
-	return fillersChosen(i, at[len(at)-1]+1)
+	return FillersChosen(i, at[len(at)-1]+1)
 }
 
 // Select chooses s on the sheet.
-func (t *Timeline) Select(s selection) {
-	t.chosen = s
-	t.typed.close()
+func (t *Timeline) Select(s Selection) {
+	t.Chosen = s
+	t.Typed.close()
 	t.tellSelected()
 	t.Repaint()
 }
@@ -82,35 +82,35 @@ func (t *Timeline) tellSelected() {
 	if t.OnSelect != nil {
 		t.OnSelect()
 	}
-	if s := &t.chosen; s.on {
+	if s := &t.Chosen; s.on {
 		t.hint(t.hintOf(s.part))
 	}
 }
 
 // Selected is the part chosen on the sheet; of fillers also their places.
 func (t *Timeline) Selected() (part timeline.Part, fillers []int, ok bool) {
-	return t.chosen.part, t.chosen.fillers(), t.chosen.on
+	return t.Chosen.part, t.Chosen.fillers(), t.Chosen.on
 }
 
 // trim gives up what is chosen but no longer there.
 func (t *Timeline) trim() {
-	s := &t.chosen
+	s := &t.Chosen
 	if name := t.model.Setup().Name; name != t.of {
-		t.of, *s = name, selection{}
+		t.of, *s = name, Selection{}
 	}
 	if at := s.fillers(); len(at) > 0 {
 		n := len(t.model.Setup().Fillers)
 		at = slices.DeleteFunc(slices.Clone(at), func(i int) bool { return i >= n })
-		*s = selection{on: len(at) > 0, part: timeline.PartFiller, at: at}
+		*s = Selection{on: len(at) > 0, part: timeline.PartFiller, at: at}
 	} else if s.on && t.block(s.part, 0) == nil {
-		*s = selection{}
+		*s = Selection{}
 	}
 }
 
 // block is the block of that part, and of fillers that place; nil where the
 // scene has none.
 func (t *Timeline) block(part timeline.Part, index int) *timeline.Block {
-	for _, side := range [2][]timeline.Block{t.scene.Top, t.scene.Bottom} {
+	for _, side := range [2][]timeline.Block{t.Scene.Top, t.Scene.Bottom} {
 		for i := range side {
 			if b := &side[i]; b.Part == part && (part != timeline.PartFiller || b.Index == index) {
 				return b
@@ -120,8 +120,8 @@ func (t *Timeline) block(part timeline.Part, index int) *timeline.Block {
 	return nil
 }
 
-// hot is where a block can be taken hold of; nil where it is out of view.
-func (t *Timeline) hot(part timeline.Part, index int) *sheet.Hot {
+// Hot is where a block can be taken hold of; nil where it is out of view.
+func (t *Timeline) Hot(part timeline.Part, index int) *sheet.Hot {
 	if t.drawing == nil {
 		return nil
 	}
@@ -135,10 +135,10 @@ func (t *Timeline) hot(part timeline.Part, index int) *sheet.Hot {
 
 // walk chooses the block n further on; with more, fillers are added or left.
 func (t *Timeline) walk(n int, more bool) {
-	if !t.idle() {
+	if !t.Idle() {
 		return
 	}
-	if at := t.chosen.fillers(); more && len(at) > 0 {
+	if at := t.Chosen.fillers(); more && len(at) > 0 {
 		last := len(t.model.Setup().Fillers) - 1
 		from, to := at[0], at[len(at)-1]
 		if n > 0 {
@@ -148,21 +148,21 @@ func (t *Timeline) walk(n int, more bool) {
 		} else {
 			from = max(from-1, 0)
 		}
-		t.Select(fillersChosen(from, to+1))
+		t.Select(FillersChosen(from, to+1))
 		return
 	}
-	var all []selection
+	var all []Selection
 	now := -1
-	for _, side := range [2][]timeline.Block{t.scene.Top, t.scene.Bottom} {
+	for _, side := range [2][]timeline.Block{t.Scene.Top, t.Scene.Bottom} {
 		for i := range side {
 			b := &side[i]
 			if b.Part == timeline.PartLate || b.Part == timeline.PartAfter {
 				continue
 			}
-			if t.chosen.has(b.Part, b.Index) {
+			if t.Chosen.has(b.Part, b.Index) {
 				now = len(all)
 			}
-			all = append(all, one(b.Part, b.Index))
+			all = append(all, One(b.Part, b.Index))
 		}
 	}
 	if len(all) == 0 {
@@ -176,21 +176,21 @@ func (t *Timeline) walk(n int, more bool) {
 
 // SelectFillers chooses all fillers.
 func (t *Timeline) SelectFillers() {
-	if n := len(t.model.Setup().Fillers); n > 0 && t.idle() {
-		t.Select(fillersChosen(0, n))
+	if n := len(t.model.Setup().Fillers); n > 0 && t.Idle() {
+		t.Select(FillersChosen(0, n))
 	}
 }
 
 // Remove takes what is chosen out of the setup. A landing action goes back to
 // the guard.
 func (t *Timeline) Remove() {
-	if !t.idle() || !t.chosen.on {
+	if !t.Idle() || !t.Chosen.on {
 		return
 	}
 	s := t.model.Setup()
-	switch t.chosen.part {
+	switch t.Chosen.part {
 	case timeline.PartFiller:
-		s.Fillers, _ = parted(s.Fillers, t.chosen.at)
+		s.Fillers, _ = parted(s.Fillers, t.Chosen.at)
 	case timeline.PartJump:
 		s = t.model.With(&model.Block{As: model.AsJump}, model.Spot{})
 	case timeline.PartAttack:
@@ -207,7 +207,7 @@ func (t *Timeline) Remove() {
 		}
 		s.Replies = slices.Delete(slices.Clone(s.Replies), i, i+1)
 	default:
-		t.hint("The " + map[timeline.Part]string{timeline.PartEnder: "ender", timeline.PartRise: "wake-up"}[t.chosen.part] + " can't be removed, only replaced.")
+		t.hint("The " + map[timeline.Part]string{timeline.PartEnder: "ender", timeline.PartRise: "wake-up"}[t.Chosen.part] + " can't be removed, only replaced.")
 		return
 	}
 	t.change(s)
@@ -215,8 +215,8 @@ func (t *Timeline) Remove() {
 
 // shift moves the fillers chosen n places on, as one run.
 func (t *Timeline) shift(n int) {
-	at := t.chosen.fillers()
-	if !t.idle() || len(at) == 0 {
+	at := t.Chosen.fillers()
+	if !t.Idle() || len(at) == 0 {
 		return
 	}
 	s := t.model.Setup()
@@ -224,7 +224,7 @@ func (t *Timeline) shift(n int) {
 	to := min(max(at[0]+n, 0), len(rest))
 	s.Fillers = slices.Insert(rest, to, run...)
 	if t.change(s) {
-		t.Select(fillersChosen(to, to+len(run)))
+		t.Select(FillersChosen(to, to+len(run)))
 	}
 }
 
@@ -266,7 +266,7 @@ const (
 func (t *Timeline) paintChosen(p *paint.Pen, d *sheet.Drawing) {
 	for i := range d.Hots {
 		h := &d.Hots[i]
-		if !t.chosen.has(h.Part, h.Index) {
+		if !t.Chosen.has(h.Part, h.Index) {
 			continue
 		}
 		a := sheet.Point{X: h.Min.X - chosenOut, Y: h.Min.Y - chosenOut}

@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"slices"
@@ -11,7 +11,7 @@ import (
 // Copy puts the names of the fillers chosen on the clipboard, one a line. It
 // reports whether there were any.
 func (t *Timeline) Copy() bool {
-	at := t.chosen.fillers()
+	at := t.Chosen.fillers()
 	if len(at) == 0 {
 		t.hint("Select fillers first: click one, or press Ctrl+A.")
 		return false
@@ -24,7 +24,7 @@ func (t *Timeline) Copy() bool {
 
 // Cut is Copy, and takes them out.
 func (t *Timeline) Cut() {
-	if t.idle() && t.Copy() {
+	if t.Idle() && t.Copy() {
 		t.Remove()
 	}
 }
@@ -32,7 +32,7 @@ func (t *Timeline) Cut() {
 // Paste puts the names on the clipboard behind the fillers chosen, else last.
 // Those that the attacker has no filler for are left out, and said.
 func (t *Timeline) Paste() {
-	if !t.idle() || t.model.Chosen() < 0 {
+	if !t.Idle() || t.model.Chosen() < 0 {
 		return
 	}
 	names, lacking := t.model.FillersIn(fyne.CurrentApp().Clipboard().Content())
@@ -53,12 +53,12 @@ func (t *Timeline) Paste() {
 
 // Duplicate puts the fillers chosen in once more, behind themselves.
 func (t *Timeline) Duplicate() {
-	at := t.chosen.fillers()
+	at := t.Chosen.fillers()
 	if len(at) == 0 {
 		t.hint("Select fillers first: click one, or press Ctrl+A.")
 		return
 	}
-	if t.idle() {
+	if t.Idle() {
 		_, run := parted(t.model.Setup().Fillers, at)
 		t.insert(run)
 	}
@@ -72,13 +72,13 @@ func (t *Timeline) insert(names []string) bool {
 	if !t.change(s) {
 		return false
 	}
-	t.Select(fillersChosen(to, to+len(names)))
+	t.Select(FillersChosen(to, to+len(names)))
 	return true
 }
 
 // after is the place behind the fillers chosen, else the last.
 func (t *Timeline) after() int {
-	if at := t.chosen.fillers(); len(at) > 0 {
+	if at := t.Chosen.fillers(); len(at) > 0 {
 		return at[len(at)-1] + 1
 	}
 	return len(t.model.Setup().Fillers)

@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"image/color"
@@ -35,12 +35,12 @@ type Scrub struct {
 	OnHint  func(string) // what the place under the pointer does
 	OnTaken func()       // a hand has taken hold of it
 
-	sheet *Timeline
-	on    bool
-	frame int
-	setup int // that it stands on
+	sheet   *Timeline
+	On      bool
+	FrameAt int
+	setup   int // that it stands on
 
-	band    *rulerBand
+	Band    *rulerBand
 	line    canvas.Rectangle // where the frame begins
 	wash    canvas.Rectangle // the frame
 	flag    canvas.Rectangle // on the ruler, with its number
@@ -52,8 +52,8 @@ type Scrub struct {
 // NewScrub returns a line over t's sheet, not shown yet.
 func NewScrub(t *Timeline) *Scrub {
 	s := &Scrub{sheet: t, setup: -1}
-	s.band = &rulerBand{s: s}
-	s.band.ExtendBaseWidget(s.band)
+	s.Band = &rulerBand{s: s}
+	s.Band.ExtendBaseWidget(s.Band)
 	s.unseen.FillColor = color.Transparent
 	s.number.TextSize, s.number.TextStyle.Bold, s.number.Alignment = paint.CaptionSize, true, fyne.TextAlignCenter
 	s.ExtendBaseWidget(s)
@@ -62,59 +62,59 @@ func NewScrub(t *Timeline) *Scrub {
 
 // Frame is the frame that the line stands on; ok is false where it is not
 // shown.
-func (s *Scrub) Frame() (frame int, ok bool) { return s.frame, s.on }
+func (s *Scrub) Frame() (frame int, ok bool) { return s.FrameAt, s.On }
 
 // Words say what each side does on the frame; empty where the line is not
 // shown.
 func (s *Scrub) Words() string {
 	plan := s.sheet.model.Plan()
-	if !s.on || plan == nil {
+	if !s.On || plan == nil {
 		return ""
 	}
 	rise, line := s.sheet.model.Shown()
-	m := words.MomentAt(plan, s.sheet.model.Setup().Delay, rise, line, s.frame)
+	m := words.MomentAt(plan, s.sheet.model.Setup().Delay, rise, line, s.FrameAt)
 	return m.Words()
 }
 
 // Set puts the line on a frame, or on the nearest that the sheet shows at all.
 func (s *Scrub) Set(frame int) {
-	span := s.sheet.scene.Span
+	span := s.sheet.Scene.Span
 	if s.sheet.Drawing() == nil || span.Len() == 0 {
 		return
 	}
 	frame = min(max(frame, span.From), span.To-1)
-	if s.on && s.frame == frame {
+	if s.On && s.FrameAt == frame {
 		return
 	}
-	s.on, s.frame = true, frame
-	s.sheet.Bring(s.frame)
+	s.On, s.FrameAt = true, frame
+	s.sheet.Bring(s.FrameAt)
 	s.moved()
 }
 
 // Step moves the line by n frames; where it is not shown it comes to the
 // meeting first.
 func (s *Scrub) Step(n int) {
-	if !s.on {
+	if !s.On {
 		s.Meeting()
 		return
 	}
-	s.Set(s.frame + n)
+	s.Set(s.FrameAt + n)
 }
 
 // Meeting puts the line on the meeting, or on the wake-up where nobody
 // touches.
-func (s *Scrub) Meeting() { s.Set(s.sheet.scene.Cell.Meeting.Or(s.sheet.scene.Wake)) }
+func (s *Scrub) Meeting() { s.Set(s.sheet.Scene.Cell.Meeting.Or(s.sheet.Scene.Wake)) }
 
 // Start and End put it on the first and the last frame of the scene.
-func (s *Scrub) Start() { s.Set(s.sheet.scene.Span.From) }
+func (s *Scrub) Start() { s.Set(s.sheet.Scene.Span.From) }
 
 // End: see Start.
-func (s *Scrub) End() { s.Set(s.sheet.scene.Span.To - 1) }
+func (s *Scrub) End() { s.Set(s.sheet.Scene.Span.To - 1) }
 
 // Clear takes the line away. It reports whether there was one.
 func (s *Scrub) Clear() bool {
-	was := s.on
-	if s.on = false; was {
+	was := s.On
+	if s.On = false; was {
 		s.moved()
 	}
 	return was
@@ -131,10 +131,10 @@ func (s *Scrub) moved() {
 // the scene; on another setup it goes.
 func (s *Scrub) Follow() {
 	if c := s.sheet.model.Chosen(); c != s.setup || s.sheet.Drawing() == nil {
-		s.setup, s.on = c, false
+		s.setup, s.On = c, false
 	}
-	if span := s.sheet.scene.Span; s.on {
-		s.frame = min(max(s.frame, span.From), span.To-1)
+	if span := s.sheet.Scene.Span; s.On {
+		s.FrameAt = min(max(s.FrameAt, span.From), span.To-1)
 	}
 	s.moved()
 }
@@ -159,8 +159,8 @@ func (r *scrubRenderer) Refresh() {
 	s, d := r.s, r.s.sheet.Drawing()
 	s.objects = append(s.objects[:0], &s.unseen)
 	if d != nil {
-		paint.Place(s.band, d.Left, d.Ruler.From, d.Right, d.Ruler.To)
-		s.objects = append(s.objects, s.band)
+		paint.Place(s.Band, d.Left, d.Ruler.From, d.Right, d.Ruler.To)
+		s.objects = append(s.objects, s.Band)
 		r.line(d)
 	}
 	canvas.Refresh(&s.unseen)
@@ -168,8 +168,8 @@ func (r *scrubRenderer) Refresh() {
 
 func (r *scrubRenderer) line(d *sheet.Drawing) {
 	s := r.s
-	x0, x1 := d.X(float64(s.frame)), d.X(float64(s.frame+1))
-	if !s.on || x0 < d.Left-0.01 || x0 > d.Right+0.01 {
+	x0, x1 := d.X(float64(s.FrameAt)), d.X(float64(s.FrameAt+1))
+	if !s.On || x0 < d.Left-0.01 || x0 > d.Right+0.01 {
 		return
 	}
 	ink := paint.Colours().Ink[sheet.Ink]
@@ -177,7 +177,7 @@ func (r *scrubRenderer) line(d *sheet.Drawing) {
 	x := math.Round(x0)
 	paint.Place(&s.wash, x, d.Ruler.To, math.Max(x+1, math.Min(math.Round(x1), d.Right)), d.Bottom.To)
 	paint.Place(&s.line, x-1, d.Ruler.To-2, x+1, d.Bottom.To)
-	s.number.Text = strconv.Itoa(s.frame)
+	s.number.Text = strconv.Itoa(s.FrameAt)
 	size := s.number.MinSize()
 	half := math.Ceil(float64(size.Width)/2) + 5
 	middle := math.Min(math.Max(x, half), d.W-half)
@@ -259,12 +259,12 @@ func (t *Timeline) Bring(frame int) {
 	if t.drawing == nil {
 		return
 	}
-	f, n := float64(frame), t.tracks/t.view.Scale
+	f, n := float64(frame), t.tracks/t.CurrentView.Scale
 	switch {
-	case f < t.view.From:
-		t.look(f - n/8)
-	case f+1 > t.view.From+n+0.01:
-		t.look(f - n/8) // a page on, for one that plays
+	case f < t.CurrentView.From:
+		t.LookAt(f - n/8)
+	case f+1 > t.CurrentView.From+n+0.01:
+		t.LookAt(f - n/8) // a page on, for one that plays
 	}
 }
 
@@ -276,11 +276,11 @@ func (t *Timeline) FitMeeting() {
 	if t.drawing == nil {
 		return
 	}
-	s := t.scene.Overlap
+	s := t.Scene.Overlap
 	if s.Len() == 0 {
-		s = timeline.Span{From: t.scene.Wake, To: t.scene.Wake + 1}
+		s = timeline.Span{From: t.Scene.Wake, To: t.Scene.Wake + 1}
 	}
 	n := float64(s.Len() + 2*aroundMeeting)
-	t.view.Scale = min(t.tracks/n, mostScale)
-	t.look(float64(s.From+s.To)/2 - t.tracks/t.view.Scale/2)
+	t.CurrentView.Scale = min(t.tracks/n, mostScale)
+	t.LookAt(float64(s.From+s.To)/2 - t.tracks/t.CurrentView.Scale/2)
 }

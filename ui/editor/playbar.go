@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"fyne.io/fyne/v2"
@@ -10,28 +10,28 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*playBar)(nil)
-	_ fyne.Focusable     = (*playBar)(nil)
-	_ fyne.Tappable      = (*playBar)(nil)
-	_ desktop.Hoverable  = (*playBar)(nil)
-	_ desktop.Cursorable = (*playBar)(nil)
+	_ fyne.Widget        = (*PlayBar)(nil)
+	_ fyne.Focusable     = (*PlayBar)(nil)
+	_ fyne.Tappable      = (*PlayBar)(nil)
+	_ desktop.Hoverable  = (*PlayBar)(nil)
+	_ desktop.Cursorable = (*PlayBar)(nil)
 )
 
-// playBar is the strip under the sheet: what plays it and how quick, and the
+// PlayBar is the strip under the sheet: what plays it and how quick, and the
 // scrub line's frame in words. Like the words of the verdict it grows with its
 // text, but shrinks only when the line goes, or with another width or setup.
-type playBar struct {
+type PlayBar struct {
 	widget.BaseWidget
 
 	OnHeight func() // when it needs another height
 	OnHint   func(string)
 	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing here
 
-	player  *player
+	player  *Player
 	wrapper paint.Wrapper
 
-	lines   []string
-	said    string // that lines are of
+	Lines   []string
+	Said    string // that lines are of
 	high    float32
 	width   float32 // that high is for
 	setup   int     // that high is for
@@ -44,34 +44,34 @@ type playBar struct {
 const (
 	playRow   = 22
 	playPad   = 10
-	playLine  = 16 // of the words
+	PlayLine  = 16 // of the words
 	playLines = 6  // the most of them
 	playFirst = 0  // the first control, play or pause; the speeds follow
 
 	playFirstWide = 112
 )
 
-func newPlayBar(p *player) *playBar {
-	b := &playBar{player: p, wrapper: paint.Wrapper{Size: paint.CaptionSize}, hover: -1}
+func NewPlayBar(p *Player) *PlayBar {
+	b := &PlayBar{player: p, wrapper: paint.Wrapper{Size: paint.CaptionSize}, hover: -1}
 	b.ExtendBaseWidget(b)
 	return b
 }
 
 // Say shows the words of the line's frame, where they are others.
-func (b *playBar) Say() {
-	if b.player.scrub.Words() != b.said || b.player.scrub.sheet.model.Chosen() != b.setup {
+func (b *PlayBar) Say() {
+	if b.player.scrub.Words() != b.Said || b.player.scrub.sheet.model.Chosen() != b.setup {
 		b.Refresh()
 	}
 }
 
 // MinSize is the height that the words need at the present width.
-func (b *playBar) MinSize() fyne.Size {
+func (b *PlayBar) MinSize() fyne.Size {
 	b.ExtendBaseWidget(b)
 	return fyne.NewSize(360, max(b.high, playRow))
 }
 
 // CreateRenderer implements fyne.Widget.
-func (b *playBar) CreateRenderer() fyne.WidgetRenderer {
+func (b *PlayBar) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: b.MinSize}
 }
 
@@ -83,9 +83,9 @@ var playHints = [...]string{
 	"",
 }
 
-func (b *playBar) paint(p *paint.Pen, size fyne.Size) {
-	b.said = b.player.scrub.Words()
-	words, role := b.said, sheet.Ink
+func (b *PlayBar) paint(p *paint.Pen, size fyne.Size) {
+	b.Said = b.player.scrub.Words()
+	words, role := b.Said, sheet.Ink
 	if words == "" {
 		role = sheet.Soft
 	}
@@ -98,18 +98,18 @@ func (b *playBar) paint(p *paint.Pen, size fyne.Size) {
 			}
 		}
 	}
-	b.lines = b.wrapper.Wrap(b.lines[:0], words, room)
-	if len(b.lines) > playLines {
-		b.lines[playLines-1] = b.wrapper.Fit(b.lines[playLines-1]+" "+b.lines[playLines], room)
-		b.lines = b.lines[:playLines]
+	b.Lines = b.wrapper.Wrap(b.Lines[:0], words, room)
+	if len(b.Lines) > playLines {
+		b.Lines[playLines-1] = b.wrapper.Fit(b.Lines[playLines-1]+" "+b.Lines[playLines], room)
+		b.Lines = b.Lines[:playLines]
 	}
 	before := b.high
-	if c, on := b.player.scrub.sheet.model.Chosen(), b.said != ""; c != b.setup || size.Width != b.width || on != b.shown {
+	if c, on := b.player.scrub.sheet.model.Chosen(), b.Said != ""; c != b.setup || size.Width != b.width || on != b.shown {
 		b.setup, b.width, b.shown, b.high = c, size.Width, on, playRow
 	}
-	b.high = max(b.high, float32(len(b.lines)*playLine+6))
-	for i, l := range b.lines {
-		t := paint.ColumnText(l, left, float32(i*playLine)+15, role)
+	b.high = max(b.high, float32(len(b.Lines)*PlayLine+6))
+	for i, l := range b.Lines {
+		t := paint.ColumnText(l, left, float32(i*PlayLine)+15, role)
 		t.Size = paint.CaptionSize
 		p.Text(&t)
 	}
@@ -120,7 +120,7 @@ func (b *playBar) paint(p *paint.Pen, size fyne.Size) {
 }
 
 // span is where control i lies along the strip.
-func (b *playBar) span(i int) (from, to float32) {
+func (b *PlayBar) span(i int) (from, to float32) {
 	from, to = playPad-4, playPad-4+playFirstWide
 	for k := 1; k <= i; k++ {
 		from, to = to, to+b.wrapper.WidthOf(speeds[k-1].name)+12
@@ -129,12 +129,12 @@ func (b *playBar) span(i int) (from, to float32) {
 }
 
 // wide is the room of all controls.
-func (b *playBar) wide() float32 {
+func (b *PlayBar) wide() float32 {
 	_, to := b.span(len(speeds))
 	return to
 }
 
-func (b *playBar) controls(p *paint.Pen) {
+func (b *PlayBar) controls(p *paint.Pen) {
 	ink := paint.Colours().Ink[sheet.Ink]
 	write := func(s string, x, base float32, role sheet.Role) {
 		p.Text(&sheet.Text{At: sheet.Point{X: float64(x), Y: float64(base)}, Str: s, Size: paint.CaptionSize, Role: role})
@@ -148,7 +148,7 @@ func (b *playBar) controls(p *paint.Pen) {
 		if i == playFirst {
 			word := "Play"
 			x, y := float64(x0)+5, float64(y0)+5
-			if b.player.playing() {
+			if b.player.Playing() {
 				word = "Pause"
 				p.Rect(p.Px(x), p.Px(y), p.Px(x+3), p.Px(y+10), ink, nil, 0)
 				p.Rect(p.Px(x+6), p.Px(y), p.Px(x+9), p.Px(y+10), ink, nil, 0)
@@ -158,7 +158,7 @@ func (b *playBar) controls(p *paint.Pen) {
 			write(word+" (Space)", x0+21, y0+14, sheet.Ink)
 			continue
 		}
-		role, chosen := sheet.Soft, speeds[i-1].slow == b.player.slow
+		role, chosen := sheet.Soft, speeds[i-1].slow == b.player.Slow
 		if chosen {
 			role = sheet.Ink
 			p.Rect(p.Px(float64(x0+6)), p.Px(float64(y1-2)), p.Px(float64(x1-6)), p.Px(float64(y1)), ink, nil, 0)
@@ -171,7 +171,7 @@ func (b *playBar) controls(p *paint.Pen) {
 }
 
 // at is the control at a place, -1 where there is none.
-func (b *playBar) at(pos fyne.Position) int {
+func (b *PlayBar) at(pos fyne.Position) int {
 	for i := 0; i <= len(speeds); i++ {
 		if x0, x1 := b.span(i); pos.X >= x0 && pos.X < x1 && pos.Y >= 0 && pos.Y < playRow {
 			return i
@@ -181,35 +181,35 @@ func (b *playBar) at(pos fyne.Position) int {
 }
 
 // Tapped plays, pauses, or takes a speed.
-func (b *playBar) Tapped(ev *fyne.PointEvent) {
+func (b *PlayBar) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The player")
 	switch i := b.at(ev.Position); {
 	case i == playFirst:
-		b.player.toggle()
+		b.player.Toggle()
 	case i > 0:
-		b.player.setSpeed(speeds[i-1].slow)
+		b.player.SetSpeed(speeds[i-1].slow)
 	}
 }
 
 // MouseIn implements desktop.Hoverable.
-func (b *playBar) MouseIn(ev *desktop.MouseEvent) {
+func (b *PlayBar) MouseIn(ev *desktop.MouseEvent) {
 	defer paint.Survive("The player")
 	b.MouseMoved(ev)
 }
 
 // MouseMoved marks the control under the pointer.
-func (b *playBar) MouseMoved(ev *desktop.MouseEvent) {
+func (b *PlayBar) MouseMoved(ev *desktop.MouseEvent) {
 	defer paint.Survive("The player")
 	b.setHover(b.at(ev.Position))
 }
 
 // MouseOut implements desktop.Hoverable.
-func (b *playBar) MouseOut() {
+func (b *PlayBar) MouseOut() {
 	defer paint.Survive("The player")
 	b.setHover(-1)
 }
 
-func (b *playBar) setHover(i int) {
+func (b *PlayBar) setHover(i int) {
 	if i == b.hover {
 		return
 	}
@@ -228,30 +228,30 @@ func (b *playBar) setHover(i int) {
 }
 
 // FocusGained implements fyne.Focusable.
-func (b *playBar) FocusGained() { b.focus(true) }
+func (b *PlayBar) FocusGained() { b.focus(true) }
 
 // FocusLost implements fyne.Focusable.
-func (b *playBar) FocusLost() { b.focus(false) }
+func (b *PlayBar) FocusLost() { b.focus(false) }
 
-func (b *playBar) focus(on bool) {
+func (b *PlayBar) focus(on bool) {
 	b.focused = on
 	b.Refresh()
 }
 
 // TypedRune implements fyne.Focusable.
-func (b *playBar) TypedRune(rune) {}
+func (b *PlayBar) TypedRune(rune) {}
 
 // TypedKey plays, pauses, or takes another speed.
-func (b *playBar) TypedKey(ev *fyne.KeyEvent) {
+func (b *PlayBar) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The player")
-	at := b.player.speed(b.player.slow)
+	at := b.player.speed(b.player.Slow)
 	switch ev.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
-		b.player.toggle()
+		b.player.Toggle()
 	case fyne.KeyLeft:
-		b.player.setSpeed(speeds[max(at-1, 0)].slow)
+		b.player.SetSpeed(speeds[max(at-1, 0)].slow)
 	case fyne.KeyRight:
-		b.player.setSpeed(speeds[min(at+1, len(speeds)-1)].slow)
+		b.player.SetSpeed(speeds[min(at+1, len(speeds)-1)].slow)
 	default:
 		if b.OnKey != nil {
 			b.OnKey(ev)
@@ -260,7 +260,7 @@ func (b *playBar) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // Cursor implements desktop.Cursorable.
-func (b *playBar) Cursor() desktop.Cursor {
+func (b *PlayBar) Cursor() desktop.Cursor {
 	if b.hover >= 0 {
 		return desktop.PointerCursor
 	}

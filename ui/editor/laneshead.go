@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"fmt"
@@ -68,7 +68,7 @@ func (h *lanesHead) paint(p *paint.Pen, size fyne.Size) {
 		from, to := h.span(choices, i)
 		end = to
 		role := sheet.Soft
-		if len(choices) == 1 || (i == 1) == l.worst {
+		if len(choices) == 1 || (i == 1) == l.Worst {
 			role = sheet.Ink
 			p.Rect(p.Px(float64(from+6)), p.Px(laneHead-3), p.Px(float64(to-6)), p.Px(laneHead-1), paint.Colours().Ink[sheet.Ink], nil, 0)
 		}
@@ -83,16 +83,16 @@ func (h *lanesHead) paint(p *paint.Pen, size fyne.Size) {
 		frame int
 	}
 	var labels []label
-	if t := l.sheet.scene.Touches(); len(t) > 0 {
+	if t := l.sheet.Scene.Touches(); len(t) > 0 {
 		labels = append(labels, label{"can touch from " + strconv.Itoa(t[0].From), t[0].From})
 	}
-	labels = append(labels, label{"guards from " + strconv.Itoa(l.sheet.scene.GuardsFrom), l.sheet.scene.GuardsFrom})
+	labels = append(labels, label{"guards from " + strconv.Itoa(l.sheet.Scene.GuardsFrom), l.sheet.Scene.GuardsFrom})
 	slices.SortStableFunc(labels, func(a, b label) int { return a.frame - b.frame })
 	most := size.Width - 4 // where a label may begin, less what it and those after it take
 	for _, t := range labels {
 		most -= l.wrapper.WidthOf(t.words) + 8
 	}
-	lane := l.strip(0)
+	lane := l.Strip(0)
 	for _, t := range labels { // near its line, and never over another word
 		n := l.wrapper.WidthOf(t.words)
 		most += 8

@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"math"
@@ -39,13 +39,13 @@ type drag struct {
 
 	value   int // the number that it started from
 	fillers []timeline.Span
-	chosen  selection // at the press
+	chosen  Selection // at the press
 	alone   bool      // let go without a movement, it alone is chosen
 	follow  bool      // the deciding reply was followed
 }
 
-// hints say what a hand can do with a part.
-var hints = map[timeline.Part]string{
+// Hints say what a hand can do with a part.
+var Hints = map[timeline.Part]string{
 	timeline.PartEnder:   "The ender: replace it from the blocks (/)",
 	timeline.PartDelay:   "Drag the delay, or press Left and Right: one frame each; type a number",
 	timeline.PartJump:    "Drag the jump to change the delay before it; Delete removes it",
@@ -64,7 +64,7 @@ func (t *Timeline) hintOf(part timeline.Part) string {
 	case part == timeline.PartLanding && t.waits(part):
 		return "Drag it to change the delay before it; replace it from the blocks (/); Delete goes back to the guard"
 	}
-	return hints[part]
+	return Hints[part]
 }
 
 // grips reports whether a hand can drag a part.
@@ -96,7 +96,7 @@ func (t *Timeline) MouseUp(*desktop.MouseEvent) {
 	if d := t.drag; d != nil && !d.moving {
 		t.drag = nil
 		if d.alone {
-			t.Select(one(d.part, d.index))
+			t.Select(One(d.part, d.index))
 		}
 		t.Refresh()
 	}
@@ -106,7 +106,7 @@ func (t *Timeline) MouseUp(*desktop.MouseEvent) {
 // paper is held; with Control or Shift on a block, what is chosen grows.
 func (t *Timeline) hold(pos fyne.Position, pan bool, mod fyne.KeyModifier) {
 	p := paint.Point(pos)
-	d := &drag{at: p, to: p, frame: t.drawing.Frame(p.X), from: t.view.From, chosen: t.chosen, follow: t.model.Follows()}
+	d := &drag{at: p, to: p, frame: t.drawing.Frame(p.X), from: t.CurrentView.From, chosen: t.Chosen, follow: t.model.Follows()}
 	t.drag = d
 	more := mod&(fyne.KeyModifierControl|fyne.KeyModifierShift) != 0
 	hot := t.drawing.HotAt(p)
@@ -117,19 +117,19 @@ func (t *Timeline) hold(pos fyne.Position, pan bool, mod fyne.KeyModifier) {
 	case hot == nil:
 		d.does = graspGround
 		if !more {
-			d.chosen = selection{}
-			t.Select(selection{})
+			d.chosen = Selection{}
+			t.Select(Selection{})
 		}
 		return
 	}
 	d.part, d.index = hot.Part, hot.Index
 	t.press(d, mod)
-	if !t.grips(d.part) || d.part == timeline.PartFiller && !t.chosen.has(d.part, d.index) {
+	if !t.grips(d.part) || d.part == timeline.PartFiller && !t.Chosen.has(d.part, d.index) {
 		return
 	}
-	d.does, d.chosen = graspBlock, t.chosen
-	d.value, _ = t.value(d.part)
-	for _, b := range t.scene.Top {
+	d.does, d.chosen = graspBlock, t.Chosen
+	d.value, _ = t.Value(d.part)
+	for _, b := range t.Scene.Top {
 		if b.Part == timeline.PartFiller {
 			d.fillers = append(d.fillers, b.Span)
 		}
@@ -141,13 +141,13 @@ func (t *Timeline) press(d *drag, mod fyne.KeyModifier) {
 	filler := d.part == timeline.PartFiller
 	switch {
 	case filler && mod&fyne.KeyModifierShift != 0:
-		t.Select(t.chosen.reaching(d.index))
+		t.Select(t.Chosen.reaching(d.index))
 	case filler && mod&fyne.KeyModifierControl != 0:
-		t.Select(t.chosen.toggled(d.index))
-	case t.chosen.has(d.part, d.index):
+		t.Select(t.Chosen.toggled(d.index))
+	case t.Chosen.has(d.part, d.index):
 		d.alone = filler // several stay chosen for a drag
 	default:
-		t.Select(one(d.part, d.index))
+		t.Select(One(d.part, d.index))
 	}
 }
 
@@ -168,7 +168,7 @@ func (t *Timeline) Dragged(ev *fyne.DragEvent) {
 	switch d.does {
 	case graspPaper:
 		d.moving = true
-		t.look(d.from - (d.to.X-d.at.X)/t.view.Scale)
+		t.LookAt(d.from - (d.to.X-d.at.X)/t.CurrentView.Scale)
 	case graspGround:
 		d.moving = true
 		t.chooseInBand()
@@ -219,7 +219,7 @@ func (t *Timeline) dragFillers() {
 	at := d.chosen.fillers()
 	rest, run := parted(start.Fillers, at)
 	if math.Abs(d.to.Y-d.at.Y) > offTrack {
-		t.chosen = selection{}
+		t.Chosen = Selection{}
 		t.model.SetFillers(rest)
 		return
 	}
@@ -229,7 +229,7 @@ func (t *Timeline) dragFillers() {
 			to++
 		}
 	}
-	t.chosen = fillersChosen(to, to+len(run))
+	t.Chosen = FillersChosen(to, to+len(run))
 	list := slices.Insert(rest, to, run...)
 	if slices.Equal(list, t.model.Setup().Fillers) {
 		t.Repaint()
@@ -244,7 +244,7 @@ func (t *Timeline) chooseInBand() {
 	d := t.drag
 	lo := sheet.Point{X: min(d.at.X, d.to.X), Y: min(d.at.Y, d.to.Y)}
 	hi := sheet.Point{X: max(d.at.X, d.to.X), Y: max(d.at.Y, d.to.Y)}
-	s := selection{part: timeline.PartFiller, at: slices.Clone(d.chosen.fillers())}
+	s := Selection{part: timeline.PartFiller, at: slices.Clone(d.chosen.fillers())}
 	for _, h := range t.drawing.Hots {
 		if h.Part == timeline.PartFiller && h.Min.X < hi.X && h.Max.X > lo.X && h.Min.Y < hi.Y && h.Max.Y > lo.Y {
 			s.at = append(s.at, h.Index)
@@ -289,11 +289,11 @@ func (t *Timeline) takeBack() bool {
 	d.over = true
 	switch d.does {
 	case graspPaper:
-		t.look(d.from)
+		t.LookAt(d.from)
 	case graspGround:
 		t.Select(d.chosen)
 	case graspBlock:
-		t.chosen = d.chosen
+		t.Chosen = d.chosen
 		t.model.Cancel()
 		if d.follow && !t.model.Follows() {
 			t.model.Follow()
@@ -308,9 +308,9 @@ func (t *Timeline) held() *sheet.Hot {
 	case d != nil && (d.does != graspBlock || d.over || d.part == timeline.PartFiller):
 		return nil // a filler changes places under the hand
 	case d != nil:
-		return t.hot(d.part, d.index)
-	case t.hover != nil:
-		return t.hot(t.hover.Part, t.hover.Index)
+		return t.Hot(d.part, d.index)
+	case t.Hover != nil:
+		return t.Hot(t.Hover.Part, t.Hover.Index)
 	}
 	return nil
 }
@@ -325,17 +325,17 @@ func (t *Timeline) MouseMoved(ev *desktop.MouseEvent) {
 	if t.drawing == nil || t.drag != nil {
 		return
 	}
-	if t.ghost != nil { // what lies under a block that is carried is told by it
+	if t.Ghost != nil { // what lies under a block that is carried is told by it
 		t.setHover(nil)
 		return
 	}
 	t.pointer = paint.Point(ev.Position)
 	hot := t.drawing.HotAt(t.pointer)
 	t.setHover(hot)
-	if hot != nil && t.card == nil {
+	if hot != nil && t.Card == nil {
 		t.lookAt(hot)
 	}
-	if t.card != nil {
+	if t.Card != nil {
 		t.Repaint()
 	}
 }
@@ -349,15 +349,15 @@ func (t *Timeline) MouseOut() {
 }
 
 func (t *Timeline) setHover(hot *sheet.Hot) {
-	same := hot == nil && t.hover == nil || hot != nil && t.hover != nil && hot.Part == t.hover.Part && hot.Index == t.hover.Index
+	same := hot == nil && t.Hover == nil || hot != nil && t.Hover != nil && hot.Part == t.Hover.Part && hot.Index == t.Hover.Index
 	if same {
 		return
 	}
-	t.hover, t.card, t.cursor = nil, nil, desktop.DefaultCursor
+	t.Hover, t.Card, t.cursor = nil, nil, desktop.DefaultCursor
 	hint := ""
 	if hot != nil {
 		h := *hot
-		t.hover, t.cursor, hint = &h, desktop.PointerCursor, t.hintOf(h.Part)
+		t.Hover, t.cursor, hint = &h, desktop.PointerCursor, t.hintOf(h.Part)
 		if h.Part != timeline.PartFiller && t.grips(h.Part) {
 			t.cursor = desktop.HResizeCursor
 		}
@@ -377,11 +377,11 @@ func (t *Timeline) Scrolled(ev *fyne.ScrollEvent) {
 	}
 	const wheel = 40 // units a step of zooming
 	dx, dy := float64(ev.Scrolled.DX), float64(ev.Scrolled.DY)
-	if t.keys()&fyne.KeyModifierShift != 0 && dx == 0 {
+	if t.Keys()&fyne.KeyModifierShift != 0 && dx == 0 {
 		dx, dy = dy, 0
 	}
 	if dx != 0 {
-		t.look(t.view.From - 3*dx/t.view.Scale)
+		t.LookAt(t.CurrentView.From - 3*dx/t.CurrentView.Scale)
 	}
 	if dy != 0 {
 		t.Zoom(dy/wheel, float64(ev.Position.X))

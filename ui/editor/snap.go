@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"fmt"
@@ -12,8 +12,8 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// pull is how far a hand is led to a frame that matters, in units.
-const pull = 5
+// Pull is how far a hand is led to a frame that matters, in units.
+const Pull = 5
 
 // unpulled is the key that switches the pull off while it is held. Alt would
 // leave the keys in the menu bar when it is let go.
@@ -26,8 +26,8 @@ func (t *Timeline) snapped(moved float64) int {
 	d := t.drag
 	exact := float64(d.value) + moved
 	n := int(math.Round(exact))
-	if t.keys()&unpulled == 0 {
-		if s, ok := t.snap(n, int(math.Ceil(pull/t.view.Scale))); ok && math.Abs(float64(s.Value)-exact)*t.view.Scale <= pull {
+	if t.Keys()&unpulled == 0 {
+		if s, ok := t.snap(n, int(math.Ceil(Pull/t.CurrentView.Scale))); ok && math.Abs(float64(s.Value)-exact)*t.CurrentView.Scale <= Pull {
 			return s.Value
 		}
 	}
@@ -59,8 +59,8 @@ func (t *Timeline) waits(part timeline.Part) bool {
 	return part == timeline.PartDelay || part == timeline.PartJump || part == timeline.PartLanding && t.model.Setup().Jump == ""
 }
 
-// value is the number of the held part as it stands, and how it is said.
-func (t *Timeline) value(part timeline.Part) (n int, words string) {
+// Value is the number of the held part as it stands, and how it is said.
+func (t *Timeline) Value(part timeline.Part) (n int, words string) {
 	s, plan := t.model.Setup(), t.model.Plan()
 	switch part {
 	case timeline.PartDelay, timeline.PartJump, timeline.PartLanding:
@@ -88,7 +88,7 @@ func (t *Timeline) paintDrag(p *paint.Pen, d *sheet.Drawing) {
 	if t.drag == nil || !t.drag.moving || t.drag.over || t.model.Plan() == nil {
 		return
 	}
-	n, number := t.value(t.drag.part)
+	n, number := t.Value(t.drag.part)
 	if number == "" {
 		return
 	}

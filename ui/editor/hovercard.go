@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"math"
@@ -11,8 +11,8 @@ import (
 
 // The card's measures, in units.
 const (
-	cardLine  = 17
-	cardPad   = 8
+	CardLine  = 17
+	CardPad   = 8
 	cardGap   = 10 // from the names to the values, and from a block to the card
 	cardWide  = 330
 	cardFacts = 11 // at most
@@ -20,16 +20,16 @@ const (
 
 // card tells about the block under the pointer.
 type card struct {
-	part  timeline.Part
+	Part  timeline.Part
 	index int
-	title string
-	facts []words.Fact
+	Title string
+	Facts []words.Fact
 }
 
 // lookAt fills the card for the block under the pointer; empties it where
 // there is none.
 func (t *Timeline) lookAt(h *sheet.Hot) {
-	t.card = nil
+	t.Card = nil
 	plan := t.model.Plan()
 	if h == nil || plan == nil {
 		return
@@ -38,21 +38,21 @@ func (t *Timeline) lookAt(h *sheet.Hot) {
 	if b == nil {
 		return
 	}
-	t.card = &card{h.Part, h.Index, b.Name, words.About(plan, b)}
+	t.Card = &card{h.Part, h.Index, b.Name, words.About(plan, b)}
 	switch b.Part {
 	case timeline.PartRise:
-		t.card.title = b.Name + " rise"
+		t.Card.Title = b.Name + " rise"
 	case timeline.PartEnder:
 		if b.Name == "" {
-			t.card.title = "no ender"
+			t.Card.Title = "no ender"
 		}
 	}
 }
 
-// placeCard is where a card of that size lies least in the way: near the
+// PlaceCard is where a card of that size lies least in the way: near the
 // pointer, off its block, and above all off the verdict and the meeting's
 // stamp.
-func placeCard(d *sheet.Drawing, h *sheet.Hot, pointer sheet.Point, w, high float64) sheet.Point {
+func PlaceCard(d *sheet.Drawing, h *sheet.Hot, pointer sheet.Point, w, high float64) sheet.Point {
 	block := sheet.Area{Min: h.Min, Max: h.Max}
 	head := sheet.Area{Max: sheet.Point{X: d.W, Y: d.Ruler.From}}
 	best, least := sheet.Point{}, math.Inf(1)
@@ -71,32 +71,32 @@ func placeCard(d *sheet.Drawing, h *sheet.Hot, pointer sheet.Point, w, high floa
 
 // paintCard draws the card.
 func (t *Timeline) paintCard(p *paint.Pen, d *sheet.Drawing) {
-	c := t.card
-	if c == nil || t.drag != nil || t.typed.open() || t.ghost != nil {
+	c := t.Card
+	if c == nil || t.drag != nil || t.Typed.Open() || t.Ghost != nil {
 		return
 	}
-	h := t.hot(c.part, c.index)
+	h := t.Hot(c.Part, c.index)
 	if h == nil {
 		return
 	}
-	facts := c.facts[:min(len(c.facts), cardFacts)]
+	facts := c.Facts[:min(len(c.Facts), cardFacts)]
 	names, values := float32(0), float32(0)
 	for i := range facts {
 		names = max(names, t.wrapper.WidthOf(facts[i].Name))
 		values = max(values, t.wrapper.WidthOf(facts[i].Value))
 	}
 	values = min(values, cardWide)
-	w := max(names+cardGap+values, min(t.wrapper.WidthOf(c.title)*1.1, cardWide)) + 2*cardPad
-	high := float64(cardPad*2 + cardLine*(len(facts)+1))
-	at := placeCard(d, h, t.pointer, float64(w), high)
+	w := max(names+cardGap+values, min(t.wrapper.WidthOf(c.Title)*1.1, cardWide)) + 2*CardPad
+	high := float64(CardPad*2 + CardLine*(len(facts)+1))
+	at := PlaceCard(d, h, t.pointer, float64(w), high)
 	x, y := at.X, at.Y
 	p.Box(&sheet.Box{Min: sheet.Point{X: x, Y: y}, Max: sheet.Point{X: x + float64(w), Y: y + high}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1})
-	left, base := float32(x)+cardPad, float32(y)+cardPad+paint.TextSize-1
-	title := paint.ColumnText(t.wrapper.Fit(c.title, w-2*cardPad), left, base, sheet.Ink)
+	left, base := float32(x)+CardPad, float32(y)+CardPad+paint.TextSize-1
+	title := paint.ColumnText(t.wrapper.Fit(c.Title, w-2*CardPad), left, base, sheet.Ink)
 	title.Bold = true
 	p.Text(&title)
 	for i := range facts {
-		base += cardLine
+		base += CardLine
 		name := paint.ColumnText(facts[i].Name, left, base, sheet.Soft)
 		p.Text(&name)
 		value := paint.ColumnText(t.wrapper.Fit(facts[i].Value, values), left+names+cardGap, base, sheet.Ink)

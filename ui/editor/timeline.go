@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"image/color"
@@ -43,36 +43,36 @@ type Timeline struct {
 
 	model   *model.Model
 	wrapper paint.Wrapper
-	keys    func() fyne.KeyModifier // held now
+	Keys    func() fyne.KeyModifier // held now
 
 	// overlays are painted over the sheet, the last on top: what changes while
 	// the sheet stays. Repaint paints them alone.
 	overlays []func(p *paint.Pen, d *sheet.Drawing)
 
-	drawing *sheet.Drawing
-	scene   words.Scene
-	view    sheet.View
-	fitted  bool    // view is the sheet's own choice, and follows the scene
-	tracks  float64 // width of the tracks, in units
-	stale   bool    // the view must be fitted at the next draw
+	drawing     *sheet.Drawing
+	Scene       words.Scene
+	CurrentView sheet.View
+	Fitted      bool    // view is the sheet's own choice, and follows the scene
+	tracks      float64 // width of the tracks, in units
+	Stale       bool    // the view must be fitted at the next draw
 
 	drag    *drag
-	chosen  selection
+	Chosen  Selection
 	of      string // the setup that it is chosen in
-	ghost   *ghost // nil: no block from the shelf is held over the sheet
-	typed   typed
-	hover   *sheet.Hot
-	card    *card
+	Ghost   *ghost // nil: no block from the shelf is held over the sheet
+	Typed   typed
+	Hover   *sheet.Hot
+	Card    *card
 	pointer sheet.Point
 	cursor  desktop.Cursor
 	focused bool
 
-	renderer *timelineRenderer
+	Renderer *timelineRenderer
 }
 
 // NewTimeline returns a live sheet of m.
 func NewTimeline(m *model.Model) *Timeline {
-	t := &Timeline{model: m, fitted: true, stale: true, cursor: desktop.DefaultCursor, keys: paint.HeldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	t := &Timeline{model: m, Fitted: true, Stale: true, cursor: desktop.DefaultCursor, Keys: paint.HeldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	t.overlays = []func(*paint.Pen, *sheet.Drawing){t.paintChosen, t.paintBand, t.paintGhost, t.paintDrag, t.paintCard, t.paintTyped}
 	t.ExtendBaseWidget(t)
 	return t
@@ -86,61 +86,61 @@ func (t *Timeline) MinSize() fyne.Size { return fyne.NewSize(420, sheet.MinH) }
 
 // Fit shows all of the scene, and keeps it in view from now on.
 func (t *Timeline) Fit() {
-	t.fitted, t.stale = true, true
+	t.Fitted, t.Stale = true, true
 	t.Refresh()
 }
 
 // Repaint paints what lies over the sheet again, and leaves the sheet.
 func (t *Timeline) Repaint() {
-	if r := t.renderer; r != nil && r.painted.Width > 0 && r.failed.Crash == nil {
+	if r := t.Renderer; r != nil && r.painted.Width > 0 && r.failed.Crash == nil {
 		r.show(r.lay)
 	}
 }
 
-// draw makes the sheet anew. Its view stays where it is, except that a fitted
+// Draw makes the sheet anew. Its view stays where it is, except that a fitted
 // one is fitted again when the scene leaves it or has become small in it, and
 // never while a hand drags: what is held must stay under the hand.
-func (t *Timeline) draw(size fyne.Size) {
+func (t *Timeline) Draw(size fyne.Size) {
 	plan := t.model.Plan()
 	if plan == nil {
 		t.drawing = nil
 		return
 	}
 	rise, line := t.model.Shown()
-	t.scene = words.SceneAt(plan, t.model.Setup().Delay, rise, line)
-	t.card = nil
+	t.Scene = words.SceneAt(plan, t.model.Setup().Delay, rise, line)
+	t.Card = nil
 	t.trim()
 	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Sentence: t.model.Verdict().Because, Position: string(t.model.Setup().Position)}
 	if t.Options != nil {
 		t.Options(&o)
 	}
-	if t.drag == nil && t.fitted && (t.stale || !t.holds()) {
-		t.drawing = sheet.Draw(&t.scene, o)
-		t.view, t.stale = t.drawing.View, false
-		t.tracks = t.view.Scale * float64(t.scene.Span.Len())
+	if t.drag == nil && t.Fitted && (t.Stale || !t.holds()) {
+		t.drawing = sheet.Draw(&t.Scene, o)
+		t.CurrentView, t.Stale = t.drawing.View, false
+		t.tracks = t.CurrentView.Scale * float64(t.Scene.Span.Len())
 		return
 	}
-	o.View = &t.view
-	t.drawing = sheet.Draw(&t.scene, o)
+	o.View = &t.CurrentView
+	t.drawing = sheet.Draw(&t.Scene, o)
 }
 
 // View is what a hand has zoomed or panned to, and false where the sheet fits
 // itself.
-func (t *Timeline) View() (sheet.View, bool) { return t.view, !t.fitted }
+func (t *Timeline) View() (sheet.View, bool) { return t.CurrentView, !t.Fitted }
 
 // Look shows v, as far as it can be shown, until a sheet is fitted again.
 func (t *Timeline) Look(v sheet.View) {
 	if t.drawing == nil || !(v.Scale > 0) {
 		return
 	}
-	t.view.Scale = t.within(v.Scale)
-	t.look(v.From)
+	t.CurrentView.Scale = t.within(v.Scale)
+	t.LookAt(v.From)
 }
 
 // holds reports whether the view shows all of the scene, large enough.
 func (t *Timeline) holds() bool {
-	s, n := t.scene.Span, t.tracks/t.view.Scale
-	return float64(s.From) >= t.view.From-0.01 && float64(s.To) <= t.view.From+n+0.01 && float64(s.Len()) >= paint.LeastShare*n
+	s, n := t.Scene.Span, t.tracks/t.CurrentView.Scale
+	return float64(s.From) >= t.CurrentView.From-0.01 && float64(s.To) <= t.CurrentView.From+n+0.01 && float64(s.Len()) >= paint.LeastShare*n
 }
 
 // Bounds of the scale, in units a frame.
@@ -156,8 +156,8 @@ func (t *Timeline) Zoom(steps, x float64) {
 		return
 	}
 	f := t.drawing.Frame(x)
-	t.view.Scale = t.within(t.view.Scale * math.Pow(zoomStep, steps))
-	t.look(f - (x-t.drawing.Left)/t.view.Scale)
+	t.CurrentView.Scale = t.within(t.CurrentView.Scale * math.Pow(zoomStep, steps))
+	t.LookAt(f - (x-t.drawing.Left)/t.CurrentView.Scale)
 }
 
 // within is the scale nearest to s that can be shown.
@@ -181,12 +181,12 @@ func (t *Timeline) middle() float64 {
 // leastInView is how many frames of the scene panning leaves in view.
 const leastInView = 6
 
-// look moves the left edge of the tracks to frame from.
-func (t *Timeline) look(from float64) {
-	n := t.tracks / t.view.Scale
-	lo, hi := float64(t.scene.Span.From+leastInView)-n, float64(t.scene.Span.To-leastInView)
-	t.view.From = min(max(from, lo), hi)
-	t.fitted = false
+// LookAt moves the left edge of the tracks to frame from.
+func (t *Timeline) LookAt(from float64) {
+	n := t.tracks / t.CurrentView.Scale
+	lo, hi := float64(t.Scene.Span.From+leastInView)-n, float64(t.Scene.Span.To-leastInView)
+	t.CurrentView.From = min(max(from, lo), hi)
+	t.Fitted = false
 	t.Refresh()
 }
 
@@ -198,14 +198,14 @@ func (t *Timeline) Resize(s fyne.Size) {
 	if t.tracks > 0 && t.drawing != nil {
 		t.tracks += float64(s.Width) - t.drawing.W
 	}
-	t.stale = true
+	t.Stale = true
 	t.BaseWidget.Resize(s)
 }
 
 // CreateRenderer implements fyne.Widget.
 func (t *Timeline) CreateRenderer() fyne.WidgetRenderer {
 	r := &timelineRenderer{t: t}
-	t.renderer = r
+	t.Renderer = r
 	r.focus.StrokeWidth = 1
 	return r
 }
@@ -213,8 +213,8 @@ func (t *Timeline) CreateRenderer() fyne.WidgetRenderer {
 // timelineRenderer owns the canvas objects of a Timeline.
 type timelineRenderer struct {
 	t       *Timeline
-	pen     paint.Pen // of the sheet
-	over    paint.Pen // of what lies over it
+	Pen     paint.Pen // of the sheet
+	Over    paint.Pen // of what lies over it
 	painted fyne.Size // as a penRenderer has it
 	hover   canvas.Rectangle
 	focus   canvas.Rectangle
@@ -255,7 +255,7 @@ func (r *timelineRenderer) Refresh() {
 // show shows what paint lays out; where that fails, words in its place.
 func (r *timelineRenderer) show(draw func()) {
 	if instead := r.failed.Painted(r.t, r.painted, draw); instead != nil {
-		r.pen, r.over, r.objects = paint.Pen{}, paint.Pen{}, append(r.objects[:0], instead...)
+		r.Pen, r.Over, r.objects = paint.Pen{}, paint.Pen{}, append(r.objects[:0], instead...)
 		r.objects = append(r.objects, &r.focus)
 	}
 	paint.Repaint(r.t, &r.focus)
@@ -264,10 +264,10 @@ func (r *timelineRenderer) show(draw func()) {
 // paint draws the sheet, and lays over it what follows the hand and the keys.
 func (r *timelineRenderer) paint() {
 	t := r.t
-	t.draw(r.painted)
-	r.pen.Begin(paint.ScaleOf(t))
+	t.Draw(r.painted)
+	r.Pen.Begin(paint.ScaleOf(t))
 	if t.drawing != nil {
-		r.pen.Draw(t.drawing.Shapes)
+		r.Pen.Draw(t.drawing.Shapes)
 	}
 	r.lay()
 }
@@ -275,22 +275,22 @@ func (r *timelineRenderer) paint() {
 // lay lays the marks and the overlays over the sheet.
 func (r *timelineRenderer) lay() {
 	t := r.t
-	r.objects = append(r.objects[:0], r.pen.Objects...)
+	r.objects = append(r.objects[:0], r.Pen.Objects...)
 	if h := t.held(); h != nil {
 		r.hover.FillColor = paint.Fade(paint.Colours().Ink[sheet.Ink], 0.12)
 		r.hover.Move(fyne.NewPos(float32(math.Round(h.Min.X)), float32(math.Round(h.Min.Y))))
 		r.hover.Resize(fyne.NewSize(float32(math.Round(h.Max.X-h.Min.X)), float32(math.Round(h.Max.Y-h.Min.Y))))
 		r.objects = append(r.objects, &r.hover)
 	}
-	r.over.Begin(paint.ScaleOf(t))
+	r.Over.Begin(paint.ScaleOf(t))
 	if t.drawing != nil {
 		for _, paint := range t.overlays {
-			paint(&r.over, t.drawing)
+			paint(&r.Over, t.drawing)
 		}
 	}
-	r.objects = append(r.objects, r.over.Objects...)
-	if t.typed.open() {
-		r.objects = append(r.objects, t.typed.entry)
+	r.objects = append(r.objects, r.Over.Objects...)
+	if t.Typed.Open() {
+		r.objects = append(r.objects, t.Typed.Entry)
 	}
 	r.focus.FillColor, r.focus.StrokeColor = color.Transparent, nil
 	if t.focused && t.drawing != nil {

@@ -1,4 +1,4 @@
-package ui
+package editor
 
 import (
 	"fmt"
@@ -38,14 +38,14 @@ type lanesBody struct {
 // CreateRenderer implements fyne.Widget.
 func (b *lanesBody) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: b, Paint: b.paint,
-		Min: func() fyne.Size { return fyne.NewSize(300, float32(len(b.l.lanes)*laneRow)) }}
+		Min: func() fyne.Size { return fyne.NewSize(300, float32(len(b.l.Lanes)*LaneRow)) }}
 }
 
 // inView is the lanes that the scroller shows, and the heights it shows.
 func (b *lanesBody) inView() (from, to int, top, end float32) {
-	top = b.l.rows.Offset.Y
-	end = top + b.l.rows.Size().Height
-	return max(int(top/laneRow), 0), min(int(end/laneRow)+1, len(b.l.lanes)), top, end
+	top = b.l.Rows.Offset.Y
+	end = top + b.l.Rows.Size().Height
+	return max(int(top/LaneRow), 0), min(int(end/LaneRow)+1, len(b.l.Lanes)), top, end
 }
 
 func (b *lanesBody) paint(p *paint.Pen, size fyne.Size) {
@@ -69,27 +69,27 @@ func (b *lanesBody) paint(p *paint.Pen, size fyne.Size) {
 // the one from which it guards, as a line, through all lanes.
 func (b *lanesBody) references(p *paint.Pen, top, end float32) {
 	l := b.l
-	lane := l.strip(0)
-	for _, s := range l.sheet.scene.Touches() {
+	lane := l.Strip(0)
+	for _, s := range l.sheet.Scene.Touches() {
 		if x0, x1, ok := lane.Clip(s); ok {
 			p.Rect(p.Px(x0), p.Px(float64(top)), p.Px(x1), p.Px(float64(end)), paint.Colours().Blend(sheet.Ink, 0.10), nil, 0)
 		}
 	}
-	if x, in := lane.X(l.sheet.scene.GuardsFrom); in {
+	if x, in := lane.X(l.sheet.Scene.GuardsFrom); in {
 		p.Line(&sheet.Line{From: sheet.Point{X: x, Y: float64(top)}, To: sheet.Point{X: x, Y: float64(end)}, Stroke: sheet.Soft, Width: 1, Dashed: true})
 	}
 }
 
-// strip is where lane i draws.
-func (l *Lanes) strip(i int) sheet.Lane {
-	y := float64(i * laneRow)
+// Strip is where lane i draws.
+func (l *Lanes) Strip(i int) sheet.Lane {
+	y := float64(i * LaneRow)
 	return sheet.Lane{Left: l.shown.left, Right: l.shown.right, Top: y + laneTop, End: y + laneEnd, View: l.shown.view}
 }
 
 // ground marks the shown lane and the one under the pointer. It returns what
 // words stand on there.
 func (b *lanesBody) ground(p *paint.Pen, size fyne.Size, i int, shown bool) color.Color {
-	y0, y1 := float64(i*laneRow), float64((i+1)*laneRow)
+	y0, y1 := float64(i*LaneRow), float64((i+1)*LaneRow)
 	p.Line(&sheet.Line{From: sheet.Point{X: 0, Y: y1}, To: sheet.Point{X: float64(size.Width), Y: y1}, Stroke: sheet.Rule, Width: 1})
 	ink, share := paint.Colours().Ink[sheet.Ink], 0.0
 	var edge color.Color
@@ -107,14 +107,14 @@ func (b *lanesBody) ground(p *paint.Pen, size fyne.Size, i int, shown bool) colo
 
 func (b *lanesBody) lane(p *paint.Pen, size fyne.Size, i int, ground color.Color) {
 	l := b.l
-	lane, s := &l.lanes[i], l.strip(i)
-	b.shapes = s.Draw(b.shapes[:0], l.rival(lane))
+	lane, s := &l.Lanes[i], l.Strip(i)
+	b.shapes = s.Draw(b.shapes[:0], l.Rival(lane))
 	if m := lane.Cell.Meeting; m.Given {
 		b.shapes = s.MeetingMark(b.shapes, m.N, lane.Mark)
 	}
 	p.Draw(b.shapes)
 
-	base := float32(i*laneRow) + 17
+	base := float32(i*LaneRow) + 17
 	p.Mark(lane.Mark, 8, float64(base)-12)
 	words := l.wrapper.Fit(l.ending(lane), size.Width/3)
 	x := b.column - l.wrapper.WidthOf(words)
@@ -137,14 +137,14 @@ func (b *lanesBody) words(from, to int) float32 {
 	for _, r := range l.model.Verdict().Rises {
 		first = min(first, r.Wake)
 	}
-	if t := l.sheet.scene.Touches(); len(t) > 0 {
+	if t := l.sheet.Scene.Touches(); len(t) > 0 {
 		first = min(first, t[0].From)
 	}
-	lane := l.strip(0)
+	lane := l.Strip(0)
 	x, in := lane.X(first)
 	need := float32(0)
 	for i := from; i < to; i++ {
-		need = max(need, l.wrapper.WidthOf(l.ending(&l.lanes[i])))
+		need = max(need, l.wrapper.WidthOf(l.ending(&l.Lanes[i])))
 	}
 	if !in || float32(x)-need < laneName+namesLeast {
 		return float32(l.shown.right) - 2
@@ -208,7 +208,7 @@ func (l *Lanes) numbers(lane *timeline.Lane) string {
 }
 
 func (b *lanesBody) hit(pos fyne.Position) int {
-	if i := int(pos.Y / laneRow); pos.Y >= 0 && i < len(b.l.lanes) {
+	if i := int(pos.Y / LaneRow); pos.Y >= 0 && i < len(b.l.Lanes) {
 		return i
 	}
 	return -1
@@ -252,7 +252,7 @@ func (b *lanesBody) setHover(i int) {
 	if i < 0 || b.l.model.Plan() != b.l.plan {
 		b.l.OnHint("")
 	} else {
-		b.l.OnHint(b.l.numbers(&b.l.lanes[i]))
+		b.l.OnHint(b.l.numbers(&b.l.Lanes[i]))
 	}
 }
 
@@ -271,7 +271,7 @@ func (b *lanesBody) focus(on bool) {
 func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The lanes")
 	l := b.l
-	page := max(int(l.rows.Size().Height)/laneRow-1, 1)
+	page := max(int(l.Rows.Size().Height)/LaneRow-1, 1)
 	switch ev.Name {
 	case fyne.KeyUp:
 		l.walk(-1)
@@ -282,9 +282,9 @@ func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyPageDown:
 		l.walk(page)
 	case fyne.KeyHome:
-		l.walk(-len(l.lanes))
+		l.walk(-len(l.Lanes))
 	case fyne.KeyEnd:
-		l.walk(len(l.lanes))
+		l.walk(len(l.Lanes))
 	default:
 		l.sheet.TypedKey(ev)
 	}
@@ -294,7 +294,7 @@ func (b *lanesBody) TypedKey(ev *fyne.KeyEvent) {
 func (b *lanesBody) TypedRune(r rune) {
 	defer paint.Survive("The lanes")
 	if r == 'r' || r == 'R' {
-		b.l.SetWorst(!b.l.worst)
+		b.l.SetWorst(!b.l.Worst)
 		return
 	}
 	b.l.sheet.TypedRune(r)

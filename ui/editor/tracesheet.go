@@ -1,6 +1,6 @@
 //go:build trace
 
-package ui
+package editor
 
 import (
 	"wakeline/timeline"
@@ -21,8 +21,8 @@ func (t *Timeline) Spots(add func(name string, at fyne.Position, size fyne.Size)
 	track("the rival's track", d.Bottom.From, d.Bottom.To)
 }
 
-// pixels is where the first hot place of a part lies in the window.
-func (t *Timeline) pixels(part timeline.Part, scale float64) *[4]int {
+// Pixels is where the first hot place of a part lies in the window.
+func (t *Timeline) Pixels(part timeline.Part, scale float64) *[4]int {
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(t)
 	for _, h := range t.drawing.Hots {
 		if h.Part == part {
