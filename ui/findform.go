@@ -61,7 +61,7 @@ func newFindForm(w *window) *findForm {
 		return s
 	}
 	f.ender = choose(nil, "")
-	f.where = paint.NewPick(w, positions, func(string) {
+	f.where = paint.NewPick(w, model.Positions, func(string) {
 		if !f.quiet {
 			f.fillEnders()
 			changed()

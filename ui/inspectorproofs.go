@@ -32,7 +32,7 @@ func (p *proofPart) update() {
 	switch d, ok := m.Document().(*model.FileDocument); {
 	case m.Chosen() < 0:
 	case !ok:
-		text = proofKeptIn
+		text = model.ProofsKeptIn
 	default:
 		all, err := d.Proofs(m.Chosen())
 		if err != nil {
@@ -50,7 +50,7 @@ func (p *proofPart) update() {
 			}
 		}
 	}
-	p.add.Hidden = text == proofKeptIn
+	p.add.Hidden = text == model.ProofsKeptIn
 	text = paint.Shortened(text, "\n", paint.ShownMost)
 	if text != p.text.Text {
 		p.text.SetText(text)

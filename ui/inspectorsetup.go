@@ -44,7 +44,7 @@ func (n *Inspector) buildSetup() {
 	rival := n.choice("Rival", func() string { return m.Setup().Rival }, n.fighters,
 		func(v string) error { return refit(func(s *timeline.Setup) { s.Rival = v }) })
 	ender := n.choice("Ender", func() string { return model.NameOr(m.Setup().Ender, noEnder) }, n.enders, place(model.AsEnder, noEnder))
-	position := n.choice("Position", func() string { return string(m.Setup().Position) }, func() []string { return positions },
+	position := n.choice("Position", func() string { return string(m.Setup().Position) }, func() []string { return model.Positions },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Position = timeline.Position(v) }) })
 	advantage := n.perhaps("Knockdown advantage", func() timeline.Maybe { return m.Setup().Advantage }, n.enderAdvantage,
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Advantage = v }) })

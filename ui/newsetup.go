@@ -13,9 +13,6 @@ import (
 	"wakeline/ui/paint"
 )
 
-// positions are where an ender knocks down.
-var positions = []string{string(timeline.Midscreen), string(timeline.Wall)}
-
 // newSetup asks for a setup. Whatever is chosen in it makes a valid one.
 type newSetup struct {
 	m     *model.Model
@@ -27,25 +24,12 @@ type newSetup struct {
 	box                           *fyne.Container
 }
 
-// fightersWithEnder lists all fighters, and says which is the first that has a
-// move that knocks down; empty where none has.
-func fightersWithEnder(p *timeline.Project) (names []string, first string) {
-	for i := range p.Fighters {
-		f := &p.Fighters[i]
-		names = append(names, f.Name)
-		if first == "" && len(model.Enders(f, timeline.Midscreen))+len(model.Enders(f, timeline.Wall)) > 0 {
-			first = f.Name
-		}
-	}
-	return names, first
-}
-
 func newNewSetup(w *window) *newSetup {
 	m := w.model
 	n := &newSetup{m: m, name: paint.NewPageEntry(w), none: widget.NewLabel("")}
 	n.none.Wrapping = fyne.TextWrapWord
 	n.none.Hide()
-	names, attacker := fightersWithEnder(m.Data())
+	names, attacker := model.FightersWithEnder(m.Data())
 	rival, position := names[len(names)-1], string(timeline.Midscreen)
 	if s := m.Setup(); m.Chosen() >= 0 { // as the one on screen
 		attacker, rival, position = s.Attacker, s.Rival, string(s.Position)
@@ -54,7 +38,7 @@ func newNewSetup(w *window) *newSetup {
 	}
 	n.attacker = paint.NewPick(w, names, nil)
 	n.rival = paint.NewPick(w, names, nil)
-	n.where = paint.NewPick(w, positions, nil)
+	n.where = paint.NewPick(w, model.Positions, nil)
 	n.ender = paint.NewPick(w, nil, nil)
 	n.attacker.SetSelected(attacker)
 	n.rival.SetSelected(rival)
@@ -123,7 +107,7 @@ func (w *window) askNewSetup() {
 		return
 	}
 	w.Close()
-	if names, first := fightersWithEnder(w.model.Data()); first == "" {
+	if names, first := model.FightersWithEnder(w.model.Data()); first == "" {
 		text := "A setup begins with an ender. No move of this project knocks down yet: fill in its knockdown advantage in the move data, midscreen or at the wall."
 		if len(names) == 0 {
 			text = "A setup needs a fighter, with a move that knocks down. There is no fighter in this project yet."

@@ -1,6 +1,11 @@
 package ui
 
-import "fyne.io/fyne/v2/container"
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
 
 // The names of what is remembered of the panes.
 const (
@@ -56,4 +61,10 @@ func (w *window) showBelow(name string) bool {
 		}
 	}
 	return false
+}
+
+// showShelf shows the blocks beside the sheet, and takes the keys to them.
+func (w *window) showShelf() {
+	w.left.Show(slices.Index(w.left.Body.Objects, fyne.CanvasObject(w.shelf)))
+	w.shelf.Seek()
 }

@@ -17,9 +17,6 @@ import (
 // proofResults are what may come of trying a setup in the game.
 var proofResults = []string{"worked", "failed", "unclear"}
 
-// proofKeptIn says where what was tried is kept, for a project in memory.
-const proofKeptIn = "In-game tests are stored in a project file. File, Save as project file… makes one of this project."
-
 // askProof asks what came of trying the chosen setup in the game.
 func (w *window) askProof() {
 	d, ok := w.model.Document().(*model.FileDocument)
@@ -27,7 +24,7 @@ func (w *window) askProof() {
 	case w.model.Chosen() < 0 || w.page != nil:
 		return
 	case !ok:
-		w.Dialogs().Lines("In-game tests", []string{proofKeptIn})
+		w.Dialogs().Lines("In-game tests", []string{model.ProofsKeptIn})
 		return
 	case w.model.ReadOnly() != "":
 		w.refused(w.model.ReadOnly())

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -375,9 +374,8 @@ func (l *shelfList) TypedRune(r rune) {
 	}
 }
 
-// showShelf shows the blocks beside the sheet, and takes the keys to them.
-func (w *window) showShelf() {
-	w.left.Show(slices.Index(w.left.Body.Objects, fyne.CanvasObject(w.shelf)))
-	w.Canvas().Focus(w.shelf.filter)
-	w.shelf.overwrite()
+// Seek gives the keys to the filter, whose words the next ones replace.
+func (s *Shelf) Seek() {
+	paint.FocusOn(s.filter)
+	s.overwrite()
 }

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/theme"
 
 	"wakeline/storage/guard"
 	"wakeline/ui/paint"
@@ -148,13 +147,6 @@ func (s *textScale) sized() {
 			}
 		})
 	})
-}
-
-// wholeRow is the height of a list's row, near to high, at which every row
-// begins on a whole pixel: its marks stay sharp.
-func wholeRow(list fyne.CanvasObject, high float32) float32 {
-	scale, gap := paint.ScaleOf(list), theme.Padding()
-	return float32(math.Round(float64((high+gap)*scale)))/scale - gap
 }
 
 // whenSized gives all it holds the whole window, and tells of another size.

@@ -42,3 +42,6 @@ func (m *Model) Prove(p storage.Proof) error {
 	m.Tell(ListChanged | StateChanged)
 	return err
 }
+
+// ProofsKeptIn says where what was tried is kept, for a project in memory.
+const ProofsKeptIn = "In-game tests are stored in a project file. File, Save as project file… makes one of this project."

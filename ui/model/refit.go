@@ -52,3 +52,19 @@ func Enders(f *timeline.Fighter, at timeline.Position) (out []string) {
 	}
 	return out
 }
+
+// Positions are where an ender knocks down.
+var Positions = []string{string(timeline.Midscreen), string(timeline.Wall)}
+
+// FightersWithEnder lists all fighters, and says which is the first that has a
+// move that knocks down; empty where none has.
+func FightersWithEnder(p *timeline.Project) (names []string, first string) {
+	for i := range p.Fighters {
+		f := &p.Fighters[i]
+		names = append(names, f.Name)
+		if first == "" && len(Enders(f, timeline.Midscreen))+len(Enders(f, timeline.Wall)) > 0 {
+			first = f.Name
+		}
+	}
+	return names, first
+}
