@@ -72,7 +72,7 @@ func (r *changeRow) set(i int) {
 // CreateRenderer implements fyne.Widget.
 func (r *changeRow) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(160, wholeRow(r.l, changeRowHeight)) }}
+		Min: func() fyne.Size { return fyne.NewSize(160, paint.WholeRow(r.l, changeRowHeight)) }}
 }
 
 func (r *changeRow) paint(p *paint.Pen, size fyne.Size) {

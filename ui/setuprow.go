@@ -47,7 +47,7 @@ func (r *setupRow) set(i int) {
 // CreateRenderer implements fyne.Widget.
 func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(120, wholeRow(r.s.list, setupRowHeight)) }}
+		Min: func() fyne.Size { return fyne.NewSize(120, paint.WholeRow(r.s.list, setupRowHeight)) }}
 }
 
 func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {

@@ -4,7 +4,6 @@ package ui
 
 import (
 	"reflect"
-	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -99,20 +98,6 @@ func (s *spotting) field(o fyne.CanvasObject) {
 func (s *spotting) put(name string, at fyne.Position, size fyne.Size) {
 	px := func(v float32) int { return int(v * s.scale) }
 	s.found[name] = [4]int{px(at.X), px(at.Y), px(at.X + size.Width), px(at.Y + size.Height)}
-}
-
-var slotNames = map[model.Slot]string{model.AsEnder: "ender", model.AsFiller: "filler", model.AsJump: "jump", model.AsAttack: "attack", model.AsLanding: "landing", model.AsReply: "reply"}
-
-// Spots are the blocks of the shelf that are in view: the group a block is of
-// and its name.
-func (l *shelfList) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(l)
-	for _, r := range l.rows {
-		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Subtract(top)
-		if line := r.line(); line != nil && line.Head == "" && at.Y >= 0 && at.Y+r.Size().Height <= l.Size().Height {
-			add(slotNames[line.Block.As]+" "+line.Block.Title(), at, r.Size())
-		}
-	}
 }
 
 // Spots are the menu's lines, and the titles of the others.

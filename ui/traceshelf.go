@@ -1,0 +1,23 @@
+//go:build trace
+
+package ui
+
+import (
+	"wakeline/ui/model"
+
+	"fyne.io/fyne/v2"
+)
+
+var slotNames = map[model.Slot]string{model.AsEnder: "ender", model.AsFiller: "filler", model.AsJump: "jump", model.AsAttack: "attack", model.AsLanding: "landing", model.AsReply: "reply"}
+
+// Spots are the blocks of the shelf that are in view: the group a block is of
+// and its name.
+func (l *shelfList) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(l)
+	for _, r := range l.rows {
+		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Subtract(top)
+		if line := r.line(); line != nil && line.Head == "" && at.Y >= 0 && at.Y+r.Size().Height <= l.Size().Height {
+			add(slotNames[line.Block.As]+" "+line.Block.Title(), at, r.Size())
+		}
+	}
+}
