@@ -4,6 +4,7 @@ package ui
 
 import (
 	"reflect"
+	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
