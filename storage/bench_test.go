@@ -118,7 +118,7 @@ func makeBig() (err error) {
 				return err
 			}
 			im.Row["uid"], im.Row["place"] = fmt.Sprintf("%036d", n), int64(n+1)
-			if err := s.lay(place{"setup", int64(n + 1)}, nil, im); err != nil {
+			if err := s.setRow(place{"setup", int64(n + 1)}, nil, im); err != nil {
 				return err
 			}
 		}

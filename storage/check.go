@@ -26,8 +26,8 @@ func deciding[T any](of []*timeline.Field[T]) []string {
 	return out
 }
 
-// mark notes what must be checked before the step ends.
-func (s *Step) mark(at place, before, after *image) {
+// noteForCheck notes what must be checked before the step ends.
+func (s *Step) noteForCheck(at place, before, after *image) {
 	switch at.table {
 	case "setup":
 		s.setups[at.id] = after != nil

@@ -33,7 +33,7 @@ func (s *state) close() (err error) {
 	}
 	err = errors.Join(err, s.dropLock())
 	if s.is != nil {
-		s.is.leave()
+		s.is.release()
 		s.is = nil
 	}
 	s.readOnly = "it is closed"
@@ -98,7 +98,7 @@ func (f *File) copy(ctx context.Context, path string, progress func(done, of int
 	defer to.dropLock()
 	beside, err := tempFile(filepath.Dir(to.real))
 	if err != nil {
-		return bare(err)
+		return withoutPath(err)
 	}
 	defer dropTemp(beside) // gone already when it was renamed
 	if err := f.backup(ctx, beside, progress); err != nil {
@@ -129,8 +129,8 @@ func (f *File) backup(ctx context.Context, path string, progress func(done, of i
 	defer db.Close()
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	return raw(ctx, db, func(to *sqlite3.SQLiteConn) error {
-		return raw(ctx, f.db, func(from *sqlite3.SQLiteConn) error {
+	return withDriver(ctx, db, func(to *sqlite3.SQLiteConn) error {
+		return withDriver(ctx, f.db, func(from *sqlite3.SQLiteConn) error {
 			return backupSteps(ctx, to, from, progress)
 		})
 	})
@@ -161,8 +161,8 @@ func backupSteps(ctx context.Context, to, from *sqlite3.SQLiteConn, progress fun
 	}
 }
 
-// raw lends the driver's own connection to do.
-func raw(ctx context.Context, db *sql.DB, do func(c *sqlite3.SQLiteConn) error) error {
+// withDriver lends the driver's own connection to do.
+func withDriver(ctx context.Context, db *sql.DB, do func(c *sqlite3.SQLiteConn) error) error {
 	conn, err := db.Conn(ctx)
 	if err != nil {
 		return err

@@ -170,8 +170,9 @@ func (of *fighterIDs) table(name string) map[string]int64 {
 	return of.rise
 }
 
-// known is name where the fighter has a thing of that kind so named, else empty.
-func (of *fighterIDs) known(table, name string) string {
+// ifThere returns name where the fighter has something of that name in that
+// table, and an empty text where not.
+func (of *fighterIDs) ifThere(table, name string) string {
 	if of.table(table)[name] == 0 {
 		return ""
 	}

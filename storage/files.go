@@ -15,7 +15,7 @@ func OpenRegular(path string) (*os.File, error) {
 		err = checkRegular(info)
 	}
 	if err != nil {
-		return nil, fmt.Errorf("open %s: %w", path, bare(err))
+		return nil, fmt.Errorf("open %s: %w", path, withoutPath(err))
 	}
 	return os.Open(path)
 }
@@ -40,8 +40,8 @@ func checkRegular(info os.FileInfo) error {
 	return fmt.Errorf("expected a file, got %s", got)
 }
 
-// bare is a system's error without the call and the path it failed for.
-func bare(err error) error {
+// withoutPath is a system's error without the call and the path it failed for.
+func withoutPath(err error) error {
 	if e, ok := err.(*os.PathError); ok {
 		return e.Err
 	}

@@ -35,7 +35,7 @@ func TestWhatIsNoFileIsAnErrorAtOnce(t *testing.T) {
 	for kind, create := range strange {
 		for name, use := range map[string]func(path string) error{
 			"a project":                   func(path string) error { _, err := Open(path); return err },
-			"a project that is looked at": func(path string) error { _, err := Look(path); return err },
+			"a project that is looked at": func(path string) error { _, err := OpenToRead(path); return err },
 			"a project that is checked":   func(path string) error { _, err := Check(context.Background(), path); return err },
 			"a project that is salvaged": func(path string) error {
 				_, err := Salvage(context.Background(), path, path+"-saved"+Ext)

@@ -104,20 +104,20 @@ func (s *Step) takeFighter(f *timeline.Fighter) error {
 	for i := range f.Moves {
 		m := &f.Moves[i]
 		moves[m.Name] = true
-		if err := s.PutMove(f.Name, of.known("move", m.Name), m); err != nil {
+		if err := s.PutMove(f.Name, of.ifThere("move", m.Name), m); err != nil {
 			return err
 		}
 	}
 	for i := range f.Jumps {
 		j := &f.Jumps[i]
 		jumps[j.Name] = true
-		if err := s.PutJump(f.Name, of.known("jump", j.Name), j); err != nil {
+		if err := s.PutJump(f.Name, of.ifThere("jump", j.Name), j); err != nil {
 			return err
 		}
 	}
 	for _, r := range f.Rises {
 		rises[r.Name] = true
-		if err := s.PutRise(f.Name, of.known("rise", r.Name), r); err != nil {
+		if err := s.PutRise(f.Name, of.ifThere("rise", r.Name), r); err != nil {
 			return err
 		}
 	}
@@ -145,7 +145,7 @@ func (s *Step) TakeMoves(fighter string, moves []timeline.Move) error {
 		return s.PutFighter("", &timeline.Fighter{Name: fighter, Moves: moves, Rises: timeline.DefaultRises()})
 	}
 	for i := range moves {
-		if err := s.PutMove(fighter, of.known("move", moves[i].Name), &moves[i]); err != nil {
+		if err := s.PutMove(fighter, of.ifThere("move", moves[i].Name), &moves[i]); err != nil {
 			return err
 		}
 	}

@@ -18,11 +18,11 @@ type header struct {
 	writable             bool // the system lets us write to the file
 }
 
-// known are the project files that this process has open. To close any
+// openFiles are the project files that this process has open. To close any
 // descriptor of a file drops the locks that SQLite holds on it in this process
 // (sqlite.org/howtocorrupt.html, 2.2), so the header of a file that is open
 // already is not read again.
-var known struct {
+var openFiles struct {
 	sync.Mutex
 	files []*knownFile
 }
@@ -34,16 +34,16 @@ type knownFile struct {
 	users  int // how many Files have it open
 }
 
-// meet finds out whether the file at path may be one of ours, by its header
+// register finds out whether the file at path may be one of ours, by its header
 // and by what lies beside it, and counts another user of it.
-func meet(path string) (*knownFile, error) {
-	known.Lock()
-	defer known.Unlock()
+func register(path string) (*knownFile, error) {
+	openFiles.Lock()
+	defer openFiles.Unlock()
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
 	}
-	for _, k := range known.files {
+	for _, k := range openFiles.files {
 		if os.SameFile(k.info, info) {
 			k.users++
 			return k, nil
@@ -57,21 +57,21 @@ func meet(path string) (*knownFile, error) {
 		return nil, err
 	}
 	k := &knownFile{info, h, 1}
-	known.files = append(known.files, k)
+	openFiles.files = append(openFiles.files, k)
 	return k, nil
 }
 
-// leave takes a user away.
-func (k *knownFile) leave() {
-	known.Lock()
-	defer known.Unlock()
+// release takes a user away.
+func (k *knownFile) release() {
+	openFiles.Lock()
+	defer openFiles.Unlock()
 	if k.users--; k.users == 0 {
-		known.files = slices.DeleteFunc(known.files, func(o *knownFile) bool { return o == k })
+		openFiles.files = slices.DeleteFunc(openFiles.files, func(o *knownFile) bool { return o == k })
 	}
 }
 
-// stands reports whether the file is still the one at path.
-func (k *knownFile) stands(path string) bool {
+// isAt reports whether the file is still the one at path.
+func (k *knownFile) isAt(path string) bool {
 	info, err := os.Stat(path)
 	return err == nil && os.SameFile(k.info, info)
 }
@@ -102,7 +102,7 @@ func readHeader(path string, info os.FileInfo) (h header, err error) {
 		return h, fmt.Errorf("%w: it doesn't begin as one does", ErrForeign)
 	case !sqlite:
 		return h, fmt.Errorf("%w: its first bytes are not those of a project file", ErrDamaged)
-	case !ours && nearly(h.application, applicationID):
+	case !ours && differInOneByte(h.application, applicationID):
 		return h, fmt.Errorf("%w: its application_id is %#x, not %#x", ErrDamaged, h.application, applicationID)
 	case !ours:
 		return h, fmt.Errorf("%w: its application_id is %#x, not %#x", ErrForeign, h.application, applicationID)
@@ -121,8 +121,8 @@ func readHeader(path string, info os.FileInfo) (h header, err error) {
 // lastVersion is a schema version that none is ever likely to reach.
 const lastVersion = 1000
 
-// nearly reports whether two numbers differ in one byte at most.
-func nearly(a, b uint32) bool {
+// differInOneByte reports whether two numbers differ in one byte at most.
+func differInOneByte(a, b uint32) bool {
 	same := 0
 	for shift := 0; shift < 32; shift += 8 {
 		if a>>shift&0xff == b>>shift&0xff {

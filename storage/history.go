@@ -45,15 +45,15 @@ func (f *File) History(most int) (out []EditNote, err error) {
 // disk: it goes back to the file's beginning, whoever had it open. Where
 // there is nothing to take back the error is ErrNoStep.
 func (f *File) Undo() (what string, err error) {
-	return f.travel("undo", "SELECT max(id) FROM edit WHERE undone = 0", true)
+	return f.undoRedo("undo", "SELECT max(id) FROM edit WHERE undone = 0", true)
 }
 
 // Redo does the step again that was undone last.
 func (f *File) Redo() (what string, err error) {
-	return f.travel("redo", "SELECT min(id) FROM edit WHERE undone = 1", false)
+	return f.undoRedo("redo", "SELECT min(id) FROM edit WHERE undone = 1", false)
 }
 
-func (f *File) travel(word, find string, back bool) (what string, err error) {
+func (f *File) undoRedo(word, find string, back bool) (what string, err error) {
 	if err := f.lockToEdit(); err != nil {
 		return "", err
 	}
@@ -111,7 +111,7 @@ func (s *Step) replay(notes []note) error {
 		switch {
 		case now[i] == nil:
 		case n.after == nil:
-			err = s.lay(n.place, now[i], nil)
+			err = s.setRow(n.place, now[i], nil)
 		case now[i].Row.text("name") != n.after.Row.text("name"):
 			err = s.exec("UPDATE "+n.table+" SET name = uid WHERE id = ?", n.id)
 		}
@@ -123,7 +123,7 @@ func (s *Step) replay(notes []note) error {
 		if n.after == nil {
 			continue
 		}
-		if err := s.lay(n.place, now[i], n.after); err != nil {
+		if err := s.setRow(n.place, now[i], n.after); err != nil {
 			return err
 		}
 	}

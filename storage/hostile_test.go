@@ -290,7 +290,7 @@ func TestABrokenOffEditIsTakenBackOrTold(t *testing.T) {
 		t.Error("salvage wrote to the file")
 	}
 	path = lay("looked at")
-	if got, err := Look(path); err != nil || got.ReadOnly() != lookedAt {
+	if got, err := OpenToRead(path); err != nil || got.ReadOnly() != onlyRead {
 		t.Errorf("look: %v", err)
 	} else {
 		holds(t, got, p, "looked at")
@@ -303,7 +303,7 @@ func TestABrokenOffEditIsTakenBackOrTold(t *testing.T) {
 		t.Fatal(held.readOnly)
 	}
 	defer held.dropLock()
-	if _, err := Look(path); err == nil || !contains(err.Error(), "an edit of it was interrupted") {
+	if _, err := OpenToRead(path); err == nil || !contains(err.Error(), "an edit of it was interrupted") {
 		t.Errorf("look: %v, want an error that an edit was interrupted", err)
 	}
 }
@@ -328,7 +328,7 @@ func TestTheGuards(t *testing.T) {
 			t.Errorf("%s: done, want it refused", refused)
 		}
 	}
-	if err := raw(t.Context(), f.db, func(c *sqlite3.SQLiteConn) error {
+	if err := withDriver(t.Context(), f.db, func(c *sqlite3.SQLiteConn) error {
 		if got := c.GetLimit(sqlite3.SQLITE_LIMIT_LENGTH); got != limitLength {
 			t.Errorf("limit of lengths = %d, want %d", got, limitLength)
 		}

@@ -154,7 +154,7 @@ func makeCopy(ctx context.Context, path string) error {
 	}
 	beside, err := tempFile(folder)
 	if err != nil {
-		return bare(err)
+		return withoutPath(err)
 	}
 	defer dropTemp(beside) // gone already where it was renamed
 	if err := backupFrom(ctx, path, beside); err != nil {
@@ -209,8 +209,8 @@ func backupFrom(ctx context.Context, path, to string) error {
 		return err
 	}
 	defer into.Close()
-	return raw(ctx, into, func(to *sqlite3.SQLiteConn) error {
-		return raw(ctx, from, func(from *sqlite3.SQLiteConn) error {
+	return withDriver(ctx, into, func(to *sqlite3.SQLiteConn) error {
+		return withDriver(ctx, from, func(from *sqlite3.SQLiteConn) error {
 			return backupSteps(ctx, to, from, func(done, of int) { time.Sleep(time.Millisecond) })
 		})
 	})

@@ -23,7 +23,7 @@ type state struct {
 	pages     *pages       // nil: checked when it was opened
 	db        *sql.DB
 	readOnly  string // why nothing can be edited; empty where it can
-	looks     bool   // the move data must stay as they are
+	fixedData bool   // the move data must stay as they are
 	inMemory  bool   // it lies in memory alone: real, is and lock are empty
 	steps     int    // done since a file in memory was made, and not undone
 	saved     int    // what steps was when the project text was saved last; notSaved: it can't be that again
@@ -99,7 +99,7 @@ func (s *state) refresh(q querier) error {
 		return err
 	}
 	if !reflect.DeepEqual(fresh.data, s.data) {
-		if s.looks {
+		if s.fixedData {
 			return ErrChanged
 		}
 		s.edition++
@@ -108,16 +108,16 @@ func (s *state) refresh(q querier) error {
 	return nil
 }
 
-// view lends what reads need. A file that another window may edit meanwhile is
-// read in one transaction.
+// view runs do, which reads the file. One that another window may edit
+// meanwhile is read in one transaction.
 func (f *File) view(do func(q querier) error) error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	return describe(f.viewed(do))
+	return describe(f.fresh(do))
 }
 
-func (s *state) viewed(do func(q querier) error) error {
-	return s.atOnce(func(q querier) error {
+func (s *state) fresh(do func(q querier) error) error {
+	return s.snapshot(func(q querier) error {
 		if err := s.refresh(q); err != nil {
 			return err
 		}
@@ -125,8 +125,9 @@ func (s *state) viewed(do func(q querier) error) error {
 	})
 }
 
-// atOnce lends what reads see the file by as it stands at one moment.
-func (s *state) atOnce(do func(q querier) error) error {
+// snapshot runs do with the file as it stands at one moment, whatever others
+// write meanwhile.
+func (s *state) snapshot(do func(q querier) error) error {
 	if s.lock != nil || s.inMemory { // nobody else writes
 		return do(s.db)
 	}
@@ -263,7 +264,7 @@ func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error)
 		s.Landing = n.of(at.move, landingMove.Int64)
 	}
 	for word := range strings.FieldsSeq(fillers.String) {
-		s.Fillers = append(s.Fillers, n.doing(word))
+		s.Fillers = append(s.Fillers, n.moveOrJump(word))
 	}
 	for word := range strings.FieldsSeq(rises.String) {
 		s.Rises = append(s.Rises, n.of(at.rise, n.number(word)))
@@ -277,7 +278,7 @@ func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error)
 			move, moves, _ = strings.Cut(moves, " ")
 			demand, demands, _ = strings.Cut(demands, " ")
 			late, lates, _ = strings.Cut(lates, " ")
-			s.Replies[i] = timeline.Reply{Move: n.doing(move), Demand: timeline.Demand(demand), Late: int(n.number(late))}
+			s.Replies[i] = timeline.Reply{Move: n.moveOrJump(move), Demand: timeline.Demand(demand), Late: int(n.number(late))}
 		}
 	}
 	if err := plainTexts("the tags of a setup", tags); err != nil {
@@ -323,8 +324,8 @@ func (n *namer) number(word string) int64 {
 	return id
 }
 
-// doing is a move, or a jump where the number is negative.
-func (n *namer) doing(word string) string {
+// moveOrJump is a move, or a jump where the number is negative.
+func (n *namer) moveOrJump(word string) string {
 	if id := n.number(word); id < 0 {
 		return n.of(n.at.jump, -id)
 	} else {

@@ -47,7 +47,7 @@ func (s *state) takeLock() {
 	case err == errLocked:
 		s.readOnly = anotherWindow
 	case err != nil:
-		s.readOnly = fmt.Sprintf("no lock can be placed beside the file, named %s: %v", filepath.Base(lockPath(s.real)), bare(err))
+		s.readOnly = fmt.Sprintf("no lock can be placed beside the file, named %s: %v", filepath.Base(lockPath(s.real)), withoutPath(err))
 	default:
 		s.lock = lock
 		s.probeFolder()

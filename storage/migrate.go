@@ -82,11 +82,11 @@ func migrateStep(ctx context.Context, conn *sql.Conn, v int) error {
 	return tx.Commit()
 }
 
-// thing is one entry of a schema.
-type thing struct{ kind, name, table, sql string }
+// schemaEntry is one entry of a schema.
+type schemaEntry struct{ kind, name, table, sql string }
 
 // statistics are tables that SQLite's ANALYZE makes in any file.
-var statistics = map[thing]bool{
+var statistics = map[schemaEntry]bool{
 	{"table", "sqlite_stat1", "sqlite_stat1", "CREATE TABLE sqlite_stat1(tbl,idx,stat)"}:                true,
 	{"table", "sqlite_stat4", "sqlite_stat4", "CREATE TABLE sqlite_stat4(tbl,idx,neq,nlt,ndlt,sample)"}: true,
 }
@@ -98,15 +98,15 @@ type contextQuerier interface {
 
 // readSchema counts what a database defines. Names that begin with "sqlite_"
 // are no exception: in a hostile file anything may stand behind them.
-func readSchema(ctx context.Context, db contextQuerier) (map[thing]int, error) {
+func readSchema(ctx context.Context, db contextQuerier) (map[schemaEntry]int, error) {
 	rows, err := db.QueryContext(ctx, "SELECT type, name, tbl_name, coalesce(sql, '') FROM sqlite_schema")
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	out := map[thing]int{}
+	out := map[schemaEntry]int{}
 	for rows.Next() {
-		var t thing
+		var t schemaEntry
 		if err := rows.Scan(&t.kind, &t.name, &t.table, &t.sql); err != nil {
 			return nil, err
 		}
@@ -119,13 +119,13 @@ func readSchema(ctx context.Context, db contextQuerier) (map[thing]int, error) {
 
 var (
 	schemasOnce sync.Once
-	schemas     []map[thing]int // by version; [0] is empty
+	schemas     []map[schemaEntry]int // by version; [0] is empty
 	schemasErr  error
 )
 
 // schemaOf is the schema that a file of that version has, read off a database
 // in memory that took the same migrations.
-func schemaOf(version int) (map[thing]int, error) {
+func schemaOf(version int) (map[schemaEntry]int, error) {
 	schemasOnce.Do(func() { schemas, schemasErr = readSchemas() })
 	if schemasErr != nil {
 		return nil, schemasErr
@@ -134,7 +134,7 @@ func schemaOf(version int) (map[thing]int, error) {
 }
 
 // readSchemas reads the schema of each version.
-func readSchemas() (out []map[thing]int, err error) {
+func readSchemas() (out []map[schemaEntry]int, err error) {
 	db, err := sql.Open(driverName, ":memory:")
 	if err != nil {
 		return nil, err

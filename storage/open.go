@@ -74,7 +74,7 @@ func (f *File) open(edit bool) (err error) {
 	if f.real, err = filepath.EvalSymlinks(f.path); err != nil {
 		return err
 	}
-	if f.is, err = meet(f.real); err != nil {
+	if f.is, err = register(f.real); err != nil {
 		if errors.Is(err, ErrForeign) && len(Copies(f.real)) > 0 { // it was one of ours
 			return fmt.Errorf("%w: %w", ErrDamaged, err)
 		}
@@ -82,7 +82,7 @@ func (f *File) open(edit bool) (err error) {
 	}
 	switch {
 	case !edit:
-		f.readOnly, f.looks = lookedAt, true
+		f.readOnly, f.fixedData = onlyRead, true
 	case !f.is.header.writable:
 		f.readOnly = "the file can't be written"
 	default:
@@ -122,7 +122,7 @@ func (s *state) connect() (err error) {
 			return err
 		}
 	}
-	return s.atOnce(func(q querier) (err error) {
+	return s.snapshot(func(q querier) (err error) {
 		if s.version, err = dataVersion(q); err != nil {
 			return err
 		}
@@ -152,7 +152,7 @@ func create(path string, fill func(beside string) error) error {
 	}
 	beside, err := tempFile(filepath.Dir(path))
 	if err != nil {
-		return bare(err)
+		return withoutPath(err)
 	}
 	defer dropTemp(beside) // gone already where it was renamed
 	if err := fill(beside); err != nil {

@@ -63,7 +63,7 @@ func TestALargeFileIsCheckedInTheBackground(t *testing.T) {
 		t.Errorf("sound: %v, read-only: %q, want %v and why", err, f.ReadOnly(), ErrDamaged)
 	}
 	f.Close()
-	looks, err := Look(path)
+	looks, err := OpenToRead(path)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -121,10 +121,10 @@ func TestNamesPassedRoundAreUndone(t *testing.T) {
 		t.Fatalf("swapped: %v", err)
 	}
 	for _, c := range []struct {
-		travel func() (string, error)
-		want   *timeline.Project
+		undoRedo func() (string, error)
+		want     *timeline.Project
 	}{{f.Undo, p}, {f.Redo, swapped}, {f.Undo, p}} {
-		if _, err := c.travel(); err != nil {
+		if _, err := c.undoRedo(); err != nil {
 			t.Fatal(err)
 		}
 		holds(t, f, c.want, "passed round")

@@ -39,8 +39,8 @@ func (f *File) DataSteps(most int) (out []DataStep, err error) {
 	return out, err
 }
 
-// errLooked ends a step that is only looked at.
-var errLooked = errors.New("only looked at")
+// errTakenBack ends a step of which nothing is to be kept.
+var errTakenBack = errors.New("taken back")
 
 // DataBefore returns the ruleset and the fighters as they were before a step
 // of that number, by taking steps back in a transaction that is given up.
@@ -75,9 +75,9 @@ func (f *File) DataBefore(ctx context.Context, step int64) (p *timeline.Project,
 			return err
 		}
 		p = f.data.Bare()
-		return errLooked
+		return errTakenBack
 	})
-	if !errors.Is(err, errLooked) {
+	if !errors.Is(err, errTakenBack) {
 		return nil, fmt.Errorf("the move data before step %d: %w", step, describe(err))
 	}
 	return p, nil

@@ -39,7 +39,7 @@ func salvageTo(ctx context.Context, path, to string) (*salvage, error) {
 	}
 	folder, err := tempFolder(filepath.Dir(to))
 	if err != nil {
-		return nil, bare(err)
+		return nil, withoutPath(err)
 	}
 	defer dropTemp(folder)
 	v := &salvage{ctx: ctx, failed: map[string]bool{}, names: map[string]map[int64]knownName{}, suspect: map[int64]map[string]bool{}}
@@ -83,11 +83,11 @@ func (v *salvage) fail(format string, args ...any) {
 // open opens a private copy of the file at path, in folder: the damaged file
 // is not touched, not even to take an edit back that was broken off.
 func (v *salvage) open(path, folder string) error {
-	k, err := meet(path)
+	k, err := register(path)
 	if err != nil {
 		return err
 	}
-	defer k.leave()
+	defer k.release()
 	copied := filepath.Join(folder, "damaged"+Ext)
 	if err := copyFile(v.ctx, path, copied); err != nil {
 		return err
@@ -168,7 +168,7 @@ func (v *salvage) contents() error {
 }
 
 // twice reports whether a schema has something else of that name.
-func twice(schema map[thing]int, t thing) bool {
+func twice(schema map[schemaEntry]int, t schemaEntry) bool {
 	for other := range schema {
 		if other.name == t.name && other != t {
 			return true

@@ -103,7 +103,7 @@ func (d *digested) put(what string, v any) {
 
 // digest reads the project file at path.
 func digest(ctx context.Context, path string) (*digested, error) {
-	f, err := Look(path)
+	f, err := OpenToRead(path)
 	if err != nil {
 		return nil, err
 	}

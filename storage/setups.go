@@ -34,14 +34,14 @@ func (f *File) ReadOnly() string {
 // changed after; an edit makes a new one.
 func (f *File) Data() *timeline.Project {
 	var p *timeline.Project
-	look := func(querier) error {
+	bare := func(querier) error {
 		p = f.data.Bare()
 		return nil
 	}
-	if err := f.view(look); err != nil { // as it was read last
+	if err := f.view(bare); err != nil { // as it was read last
 		f.mu.Lock()
 		defer f.mu.Unlock()
-		look(nil)
+		bare(nil)
 	}
 	return p
 }
@@ -73,7 +73,7 @@ func (f *File) Heads() (out []Head, err error) {
 
 // Setup reads the setup of that row number.
 func (f *File) Setup(id int64) (out timeline.Setup, err error) {
-	if f.looks { // an answer is made of it, which nothing would take back
+	if f.fixedData { // an answer is made of it, which nothing would take back
 		if err := f.Sound(); err != nil {
 			return out, err
 		}
@@ -108,7 +108,7 @@ func (f *File) EachSetup(ctx context.Context, do func(at int, s *timeline.Setup)
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		some, err := f.some(edition, heads[from:min(from+batch, len(heads))])
+		some, err := f.readSetups(edition, heads[from:min(from+batch, len(heads))])
 		if err != nil {
 			return err
 		}
@@ -122,8 +122,8 @@ func (f *File) EachSetup(ctx context.Context, do func(at int, s *timeline.Setup)
 	return f.Sound()
 }
 
-// some reads the setups of those heads that are still there, in their order.
-func (f *File) some(edition int, heads []Head) (out []timeline.Setup, err error) {
+// readSetups reads the setups of those heads that are still there, in their order.
+func (f *File) readSetups(edition int, heads []Head) (out []timeline.Setup, err error) {
 	ids := make([]int64, len(heads))
 	for i, h := range heads {
 		ids[i] = h.ID

@@ -144,7 +144,7 @@ func (f *File) writable() error {
 	if err := f.sound(); err != nil {
 		return err
 	}
-	if f.readOnly == "" && !f.inMemory && !f.is.stands(f.real) {
+	if f.readOnly == "" && !f.inMemory && !f.is.isAt(f.real) {
 		f.readOnly, f.gone = ErrGone.Error(), true
 	}
 	switch {
@@ -218,7 +218,7 @@ func (s *Step) rows(table string, id int64, cols []string) ([]row, error) {
 // write puts the row there, or takes it away where im is nil, and notes it.
 // before is what stood there.
 func (s *Step) write(at place, before, im *image) error {
-	if err := s.lay(at, before, im); err != nil {
+	if err := s.setRow(at, before, im); err != nil {
 		return err
 	}
 	if i, ok := s.seen[at]; ok {
@@ -233,8 +233,9 @@ func (s *Step) write(at place, before, im *image) error {
 // rowsAtOnce is how many rows that hang on another one statement adds.
 const rowsAtOnce = 64
 
-// lay changes the tables, without a note.
-func (s *Step) lay(at place, before, im *image) error {
+// setRow puts the row into the tables, or takes it away where im is nil, without
+// a note of it for the history.
+func (s *Step) setRow(at place, before, im *image) error {
 	for _, kid := range hanging(at.table) {
 		if before != nil && len(before.Kids[kid]) > 0 {
 			if err := s.exec(statementsOf[kid].del, at.id); err != nil {
@@ -243,7 +244,7 @@ func (s *Step) lay(at place, before, im *image) error {
 		}
 	}
 	if im == nil {
-		s.mark(at, before, nil)
+		s.noteForCheck(at, before, nil)
 		return s.exec(statementsOf[at.table].del, at.id)
 	}
 	if err := s.exec(statementsOf[at.table].put, append([]any{at.id}, im.Row.values(columns[at.table])...)...); err != nil {
@@ -263,7 +264,7 @@ func (s *Step) lay(at place, before, im *image) error {
 			}
 		}
 	}
-	s.mark(at, before, im)
+	s.noteForCheck(at, before, im)
 	return nil
 }
 

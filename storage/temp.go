@@ -50,7 +50,7 @@ func tempFolder(dir string) (string, error) {
 // removes what end could not.
 func TempFolder() (path string, end func(), err error) {
 	if path, err = tempFolder(os.TempDir()); err != nil {
-		return "", nil, bare(err)
+		return "", nil, withoutPath(err)
 	}
 	return path, func() { dropTemp(path) }, nil
 }

@@ -52,7 +52,7 @@ func Replace(path string, fill func(w io.Writer) error) (err error) {
 	}
 	beside, err := tempFile(filepath.Dir(path))
 	if err != nil {
-		return fmt.Errorf("write %s: %w", path, bare(err))
+		return fmt.Errorf("write %s: %w", path, withoutPath(err))
 	}
 	defer dropTemp(beside) // gone already where it was renamed
 	defer func() {

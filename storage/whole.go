@@ -17,7 +17,7 @@ const mostFound = 100
 // project, and the history. The error says why it can't be looked at, or that
 // ctx ended.
 func Check(ctx context.Context, path string) ([]string, error) {
-	f, err := look(path, true)
+	f, err := openToRead(path, true)
 	if err != nil {
 		if err = describe(err); errors.Is(err, ErrDamaged) {
 			return []string{err.Error()}, nil
@@ -28,7 +28,7 @@ func Check(ctx context.Context, path string) ([]string, error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	var found []string
-	err = f.atOnce(func(q querier) error {
+	err = f.snapshot(func(q querier) error {
 		found = wrongIn(ctx, q)
 		return ctx.Err()
 	})

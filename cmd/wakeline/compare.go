@@ -45,7 +45,7 @@ func compareRevisions(c *call) (int, error) {
 	if len(args) != 3 {
 		return 0, usageError{fmt.Sprintf("expected three arguments, a project file and two of its revisions, got %q", args)}
 	}
-	f, err := openFile(args[0], storage.Look)
+	f, err := openFile(args[0], storage.OpenToRead)
 	if err != nil {
 		return 0, err
 	}

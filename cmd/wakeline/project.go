@@ -21,7 +21,7 @@ func open(path string) (*timeline.Project, error) {
 }
 
 // openFile opens the project file at path with storage.Open, to edit it, or
-// with storage.Look.
+// with storage.OpenToRead.
 func openFile(path string, open func(path string) (*storage.File, error)) (*storage.File, error) {
 	if filepath.Ext(path) != storage.Ext {
 		return nil, usageError{fmt.Sprintf("expected a project file, named %s, got %q", storage.Ext, path)}
@@ -53,7 +53,7 @@ func openSource(path string) (*source, error) {
 		}
 		return &source{path: path, data: p, index: timeline.NewIndex(p)}, nil
 	case storage.Ext:
-		f, err := openFile(path, storage.Look)
+		f, err := openFile(path, storage.OpenToRead)
 		if err != nil {
 			return nil, err
 		}

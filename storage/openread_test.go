@@ -13,7 +13,7 @@ import (
 // looked opens the file at path to read it, until the test ends.
 func looked(t *testing.T, path string) *File {
 	t.Helper()
-	f, err := Look(path)
+	f, err := OpenToRead(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,8 +44,8 @@ func TestWhoLooksAndWhoEditsAreNotInEachOthersWay(t *testing.T) {
 	p.Setups[0] = s
 	for what, f := range map[string]*File{"opened before the window": before, "opened after it": looked(t, f.Path())} {
 		holds(t, f, p, what)
-		if err := f.Edit("no", func(st *Step) error { return st.RemoveSetup(s.Name) }); err == nil || !contains(err.Error(), lookedAt) {
-			t.Errorf("%s: edit = %v, want that it is %s", what, err, lookedAt)
+		if err := f.Edit("no", func(st *Step) error { return st.RemoveSetup(s.Name) }); err == nil || !contains(err.Error(), onlyRead) {
+			t.Errorf("%s: edit = %v, want that it is %s", what, err, onlyRead)
 		}
 	}
 }
@@ -91,7 +91,7 @@ func TestLookBringsAnOlderSchemaUpFirst(t *testing.T) {
 	was := migrations
 	defer func() { migrations, schemasOnce, schemas = was, sync.Once{}, nil }()
 	migrations, schemasOnce, schemas = append(was[:len(was):len(was)], "ALTER TABLE setup ADD COLUMN more TEXT"), sync.Once{}, nil
-	f, err := Look(path)
+	f, err := OpenToRead(path)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,27 +7,27 @@ import (
 	sqlite3 "github.com/mattn/go-sqlite3"
 )
 
-// lookedAt is why a file is read-only that Look opened.
-const lookedAt = "it is only looked at"
+// onlyRead is why a file is read-only that OpenToRead opened.
+const onlyRead = "it is only looked at"
 
-// Look opens the project file at path to read it. No lock is taken: a window
+// OpenToRead opens the project file at path to read it. No lock is taken: a window
 // may edit the file before, meanwhile and after. What the file knows of
 // setups follows those edits, but the move data stay as they were: once they
 // are others, reading ends with ErrChanged.
 //
 // Where something must be written before the file can be read, as it is of an
 // older schema or an edit of it was broken off, Open does so first.
-func Look(path string) (*File, error) {
-	f, err := look(path, false)
+func OpenToRead(path string) (*File, error) {
+	f, err := openToRead(path, false)
 	if err != nil {
 		return nil, fmt.Errorf("open %s: %w", path, describe(err))
 	}
 	return f, nil
 }
 
-// look opens a file to read it. Where pages is true they are the caller's to
-// check.
-func look(path string, pages bool) (*File, error) {
+// openToRead opens a file to read it. Where pages is true, the caller checks its
+// pages.
+func openToRead(path string, pages bool) (*File, error) {
 	f := &File{path: path}
 	f.skipPages = pages
 	err := f.open(false)
