@@ -67,7 +67,7 @@ var everyDialog = []struct {
 		var p *page.Progress
 		p = w.Dialogs().NewProgress("Working", page.Counting("setup"), func() { p.Dialog.Hide() })
 	}, 0},
-	{"the order of the list", nil, func(_ *testing.T, w *window) { w.setups.askOrder() }, 0},
+	{"the order of the list", nil, func(_ *testing.T, w *window) { w.setups.AskOrder() }, 0},
 }
 
 // TestEscapeClosesTheTopmostDialogAlone types Escape in every dialog, with the

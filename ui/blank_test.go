@@ -31,19 +31,19 @@ func TestNothingToJudgeIsNotSafe(t *testing.T) {
 	if got := w.model.Row(0).Word; got != timeline.Blank {
 		t.Errorf("the list says %q", got)
 	}
-	if w.explain.fill(); !strings.HasPrefix(w.explain.rows[0].text, "Nothing to judge yet.") || w.explain.rows[2].text != "" {
-		t.Errorf("the words are %q", w.explain.rows[0].text)
+	if w.explain.Fill(); !strings.HasPrefix(w.explain.Rows[0].Text, "Nothing to judge yet.") || w.explain.Rows[2].Text != "" {
+		t.Errorf("the words are %q", w.explain.Rows[0].Text)
 	}
-	for _, f := range w.numbers.facts.facts {
+	for _, f := range w.numbers.Facts.Facts {
 		if f.Name == "verdict" && f.Value != string(timeline.Blank) || f.Name == "window" {
 			t.Errorf("the numbers say %s %s", f.Name, f.Value)
 		}
 	}
-	w.setups.by.verdict = string(timeline.Blank)
-	if w.setups.Filter(); len(w.setups.shown) != 1 || w.setups.shown[0] != 0 {
-		t.Errorf("the list finds %v", w.setups.shown)
+	w.setups.By.Verdict = string(timeline.Blank)
+	if w.setups.Filter(); len(w.setups.Shown) != 1 || w.setups.Shown[0] != 0 {
+		t.Errorf("the list finds %v", w.setups.Shown)
 	}
-	w.replies.addNamed("rising gale")
+	w.replies.AddNamed("rising gale")
 	if got := w.model.Row(0).Word; got != timeline.Safe || !strings.Contains(texts(), "SAFE") {
 		t.Errorf("with a reply the list says %q, the sheet %q", got, texts())
 	}

@@ -30,8 +30,8 @@ func TestAPictureIsCopiedByAHelper(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.copyPicture()
-	if !strings.Contains(w.status.hint, "on the clipboard") {
-		t.Errorf("it says %q, %q", w.status.hint, overlayText(w))
+	if !strings.Contains(w.status.Hinted, "on the clipboard") {
+		t.Errorf("it says %q, %q", w.status.Hinted, overlayText(w))
 	}
 	f, err := os.ReadFile(got)
 	if err != nil {

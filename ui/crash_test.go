@@ -74,8 +74,8 @@ func TestFailingCommand(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.sheet.OnKey = func(*fyne.KeyEvent) { panic("no such key") }
 	key(w, fyne.KeyF7, 1)
-	if len(failures) != 1 || !w.crashes.Visible() || !strings.Contains(w.crashes.text.Text, "The sheet failed: no such key") {
-		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.text.Text)
+	if len(failures) != 1 || !w.crashes.Visible() || !strings.Contains(w.crashes.Text.Text, "The sheet failed: no such key") {
+		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.Text.Text)
 	}
 	failures = nil
 	key(w, fyne.KeyRight, 1)
@@ -88,8 +88,8 @@ func TestFailingCommand(t *testing.T) {
 	w.crashes.Hide()
 	b := paint.NewWordButton("break", func() { panic("no such word") })
 	b.Tapped(nil)
-	if len(failures) != 1 || !w.crashes.Visible() || !strings.Contains(w.crashes.text.Text, "The button break failed: no such word") {
-		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.text.Text)
+	if len(failures) != 1 || !w.crashes.Visible() || !strings.Contains(w.crashes.Text.Text, "The button break failed: no such word") {
+		t.Fatalf("%d failures; the bar says %q", len(failures), w.crashes.Text.Text)
 	}
 	failures = nil
 	w.Task("Work", nil, func(page.Work) error { panic("no work") }, func(err error) {

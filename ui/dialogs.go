@@ -13,7 +13,7 @@ func (w *window) refocus() {
 		w.page.Refocus()
 		return
 	}
-	if buttons := w.empty.buttons.Objects; w.empty.box.Visible() && len(buttons) > 0 {
+	if buttons := w.empty.Buttons.Objects; w.empty.Box.Visible() && len(buttons) > 0 {
 		w.Canvas().Focus(buttons[0].(*paint.PushButton))
 		return
 	}

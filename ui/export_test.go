@@ -212,7 +212,7 @@ func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 // file, and a contact sheet; files of the same names are asked about.
 func TestAllSetupsListedGoIntoAFolder(t *testing.T) {
 	w := open(t, sample(), laptop)
-	test.Type(w.setups.filter, "both")
+	test.Type(w.setups.Field, "both")
 	e := exportOf(t, w, exportFolder)
 	e.format.SetSelected("svg")
 	e.names.SetText("{n} {ender}")

@@ -193,7 +193,7 @@ func (e *exportPage) order() *order {
 	m := e.w.model
 	a := &order{Order: output.Standard(), kind: kindNamed(e.kind.Selected), format: e.format.Selected}
 	a.screen, a.setup, a.chosen, a.data = e.w.sheet.Drawing(), m.Setup(), m.Plan() != nil, m.Data()
-	a.each, a.listed = m.Document().Each(), slices.Clone(e.w.setups.shown)
+	a.each, a.listed = m.Document().Each(), slices.Clone(e.w.setups.Shown)
 	a.title = e.w.listTitle()
 	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
 	o := &a.Order

@@ -62,10 +62,10 @@ func (w *window) listTitle() string {
 		return "All setups"
 	}
 	var of []string
-	if words := strings.Join(strings.Fields(w.setups.filter.Text), " "); words != "" {
+	if words := strings.Join(strings.Fields(w.setups.Field.Text), " "); words != "" {
 		of = append(of, "“"+words+"”")
 	}
-	if words := w.setups.by.words(); words != "" {
+	if words := w.setups.By.Words(); words != "" {
 		of = append(of, words)
 	}
 	return "Setups: " + strings.Join(of, ", ")

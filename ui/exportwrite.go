@@ -327,7 +327,7 @@ func (w *window) firstTimes() string {
 	var b bytes.Buffer
 	rows := csv.NewWriter(&b)
 	rows.Write([]string{"setup", "from", "to"})
-	for n, i := range w.setups.shown[:min(mostTimes, len(w.setups.shown))] {
+	for n, i := range w.setups.Shown[:min(mostTimes, len(w.setups.Shown))] {
 		at := func(n int) string { return fmt.Sprintf("%d:%02d", n*secondsEach/60, n*secondsEach%60) }
 		rows.Write([]string{w.model.Document().Head(i).Name, at(n), at(n + 1)})
 	}

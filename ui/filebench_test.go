@@ -39,7 +39,7 @@ func BenchmarkLargeFile(b *testing.B) {
 		for b.Loop() {
 			w := newWindow(a, Start{Path: path, inline: true})
 			w.win.Resize(laptop)
-			if len(w.setups.shown) != manySetups || w.sheet.Drawing() == nil {
+			if len(w.setups.Shown) != manySetups || w.sheet.Drawing() == nil {
 				b.Fatal("the list is not there")
 			}
 			b.StopTimer()
@@ -56,17 +56,17 @@ func BenchmarkLargeFile(b *testing.B) {
 		n := 0
 		for b.Loop() {
 			n = (n + 7919) % manySetups
-			w.setups.list.Select(n)
+			w.setups.List.Select(n)
 		}
 	})
 	b.Run("search", func(b *testing.B) {
 		words := []string{"no. 99", "no. 998", "no. 9987", "maer"}
 		n := 0
 		for b.Loop() {
-			w.setups.filter.SetText(words[n%len(words)])
+			w.setups.Field.SetText(words[n%len(words)])
 			n++
 		}
-		w.setups.filter.SetText("")
+		w.setups.Field.SetText("")
 	})
 	b.Run("edit", func(b *testing.B) {
 		n := 0

@@ -109,14 +109,14 @@ func TestASecondWindowIsReadOnlyAndTakesOver(t *testing.T) {
 	if got := w.title(); got != "tides.wakeline · read-only: another window has it open — Wakeline" {
 		t.Errorf("title %q", got)
 	}
-	if !w.bar.Visible() || !strings.Contains(w.bar.text.Text, "another window has it open") || w.bar.again.Text != "Take over" {
-		t.Errorf("the bar says %q, offers %q", w.bar.text.Text, w.bar.again.Text)
+	if !w.bar.Visible() || !strings.Contains(w.bar.Text.Text, "another window has it open") || w.bar.Again.Text != "Take over" {
+		t.Errorf("the bar says %q, offers %q", w.bar.Text.Text, w.bar.Again.Text)
 	}
 	dragDelay(t, w, 4)
 	key(w, fyne.KeyRight, 1)
 	w.undo()
-	if w.delay() != 3 || !strings.Contains(w.status.hint, "read-only") {
-		t.Errorf("delay %d, and it says %q", w.delay(), w.status.hint)
+	if w.delay() != 3 || !strings.Contains(w.status.Hinted, "read-only") {
+		t.Errorf("delay %d, and it says %q", w.delay(), w.status.Hinted)
 	}
 	for _, i := range []*fyne.MenuItem{w.menu.undo, w.menu.intake, w.menu.compact} {
 		if !i.Disabled {
@@ -133,13 +133,13 @@ func TestASecondWindowIsReadOnlyAndTakesOver(t *testing.T) {
 		t.Errorf("the first window's edit shows as delay %d, want 5", got)
 	}
 
-	test.Tap(w.bar.again)
+	test.Tap(w.bar.Again)
 	if got := overlayText(w); !strings.Contains(got, "Another window still has it open") || w.model.ReadOnly() == "" {
 		t.Errorf("with the first still open, taking over says %q", got)
 	}
 	tap(t, w, "Close")
 	first.end()
-	test.Tap(w.bar.again)
+	test.Tap(w.bar.Again)
 	if got := overlayText(w); got != "" || w.bar.Visible() || w.title() != "tides.wakeline · saved — Wakeline" {
 		t.Errorf("after taking over: %q, bar %v, title %q", got, w.bar.Visible(), w.title())
 	}
@@ -159,8 +159,8 @@ func TestAFileThatVanishesTakesTheGestureBack(t *testing.T) {
 	if got := overlayText(w); !strings.Contains(got, "could not be saved and was taken back") || !strings.Contains(got, "gone") {
 		t.Errorf("the dialog says %q", got)
 	}
-	if w.delay() != 4 || !w.bar.Visible() || w.bar.again.Text != "Try again" {
-		t.Errorf("delay %d, bar %v with %q", w.delay(), w.bar.Visible(), w.bar.again.Text)
+	if w.delay() != 4 || !w.bar.Visible() || w.bar.Again.Text != "Try again" {
+		t.Errorf("delay %d, bar %v with %q", w.delay(), w.bar.Visible(), w.bar.Again.Text)
 	}
 	tap(t, w, "Close")
 	w.model.Choose(1) // the window lives on
@@ -235,13 +235,13 @@ func TestSearchInAFile(t *testing.T) {
 		"no. 29 heel ostrel maer": {29, 129, 229, 290, 291, 292, 293, 294, 295, 296, 297, 298, 299},
 		"100%":                    nil,
 	} {
-		w.setups.filter.SetText(typed)
-		if got := w.setups.shown; len(got)+len(want) > 0 && !reflect.DeepEqual(got, want) {
+		w.setups.Field.SetText(typed)
+		if got := w.setups.Shown; len(got)+len(want) > 0 && !reflect.DeepEqual(got, want) {
 			t.Errorf("%q finds %v, want %v", typed, got, want)
 		}
 	}
-	w.setups.filter.SetText("")
-	if got := len(w.setups.shown); got != 300 {
+	w.setups.Field.SetText("")
+	if got := len(w.setups.Shown); got != 300 {
 		t.Errorf("%d setups, want 300", got)
 	}
 }

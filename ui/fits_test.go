@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
 )
 
@@ -86,7 +87,7 @@ func TestRepliesStayInView(t *testing.T) {
 				if s := w.lower.Objects[0].Size(); s.Height >= w.explain.MinSize().Height {
 					least = rowsLeast
 				}
-				if rows := w.replies.rows.Size().Height / replyRow; rows < least {
+				if rows := w.replies.Rows.Size().Height / panel.ReplyRow; rows < least {
 					t.Errorf("%v, numbers %s, %s: %.1f rows of replies are in view, want %g", size, numbers, w.model.Setup().Name, rows, least)
 				}
 				if high := w.sheet.Size().Height; high < sheet.MinH {

@@ -301,11 +301,11 @@ func TestHoverTellsWhatADragDoes(t *testing.T) {
 	ev := &desktop.MouseEvent{}
 	ev.Position = position(grip(t, w, timeline.PartDelay, 0))
 	w.sheet.MouseMoved(ev)
-	if w.status.hint != editor.Hints[timeline.PartDelay] || w.sheet.Cursor() != desktop.HResizeCursor {
-		t.Errorf("over the delay: hint %q, cursor %v", w.status.hint, w.sheet.Cursor())
+	if w.status.Hinted != editor.Hints[timeline.PartDelay] || w.sheet.Cursor() != desktop.HResizeCursor {
+		t.Errorf("over the delay: hint %q, cursor %v", w.status.Hinted, w.sheet.Cursor())
 	}
 	w.sheet.MouseOut()
-	if w.status.hint != "" || w.sheet.Cursor() != desktop.DefaultCursor {
-		t.Errorf("off the sheet: hint %q, cursor %v", w.status.hint, w.sheet.Cursor())
+	if w.status.Hinted != "" || w.sheet.Cursor() != desktop.DefaultCursor {
+		t.Errorf("off the sheet: hint %q, cursor %v", w.status.Hinted, w.sheet.Cursor())
 	}
 }

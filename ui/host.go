@@ -44,13 +44,13 @@ func (w *window) Task(title string, count func(done, of int) string, do func(pag
 func (w *window) Showing(p page.Page) bool { return w.page == p }
 
 // Listed implements page.Host.
-func (w *window) Listed() (setups []int, chosen int) { return w.setups.shown, w.setups.row() }
+func (w *window) Listed() (setups []int, chosen int) { return w.setups.Shown, w.setups.Row() }
 
 // timingChanged shows the odds of another's timing.
 func (w *window) timingChanged() {
 	w.sheet.Refresh()
 	w.explain.Refresh()
-	w.numbers.changed(model.ShownChanged)
+	w.numbers.Changed(model.ShownChanged)
 	if p, ok := w.page.(page.Timed); ok {
 		p.TimingChanged()
 	}

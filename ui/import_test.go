@@ -69,7 +69,7 @@ func TestImportIsOneStep(t *testing.T) {
 	if !reflect.DeepEqual(got, p) || len(steps) != 1 || steps[0].What != "import patch.json" {
 		t.Errorf("the file holds another project, with the history %+v", steps)
 	}
-	if w.model.Len() != 4 || len(w.setups.shown) != 4 || w.model.Plan().K != 59 {
+	if w.model.Len() != 4 || len(w.setups.Shown) != 4 || w.model.Plan().K != 59 {
 		t.Errorf("the window shows %d setups, advantage %d", w.model.Len(), w.model.Plan().K)
 	}
 	w.model.Choose(3)
@@ -134,7 +134,7 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
-	if got := w.status.hint; got != "Imported 2 moves, 1 bad row skipped" {
+	if got := w.status.Hinted; got != "Imported 2 moves, 1 bad row skipped" {
 		t.Errorf("it says %q", got)
 	}
 	got, steps := onDisk(t, w)

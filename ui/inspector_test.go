@@ -12,13 +12,14 @@ import (
 	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 )
 
 // rowNamed is the row of that name, of the thing or else of the setup.
-func rowNamed(t testing.TB, w *window, name string) *inspectorRow {
+func rowNamed(t testing.TB, w *window, name string) *panel.InspectorRow {
 	t.Helper()
-	for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
-		if r.label.Text == name && !r.box.Hidden {
+	for _, r := range append(slices.Clone(w.numbers.Thing.Rows), w.numbers.Rows...) {
+		if r.Label.Text == name && !r.Box.Hidden {
 			return r
 		}
 	}
@@ -26,9 +27,9 @@ func rowNamed(t testing.TB, w *window, name string) *inspectorRow {
 	return nil
 }
 
-func entryNamed(t testing.TB, w *window, name string) *fieldEntry {
+func entryNamed(t testing.TB, w *window, name string) *panel.FieldEntry {
 	t.Helper()
-	return rowNamed(t, w, name).field.(*typedField).entry
+	return rowNamed(t, w, name).Field.(*panel.TypedField).Entry
 }
 
 // put types a text into a field and leaves it.
@@ -42,8 +43,8 @@ func putIn(t testing.TB, w *window, name, text string) {
 
 func choose(t testing.TB, w *window, name, option string) {
 	t.Helper()
-	c := rowNamed(t, w, name).field.(*choice)
-	c.fill()
+	c := rowNamed(t, w, name).Field.(*panel.Choice)
+	c.Fill()
 	if !slices.Contains(c.Options, option) {
 		t.Fatalf("%s offers %q, not %q", name, c.Options, option)
 	}
@@ -67,11 +68,13 @@ func TestNumbersOfASetup(t *testing.T) {
 			{"Note", func() { putIn(t, w, "Note", "two\nlines") }, func(s *timeline.Setup) { s.Note = "two\nlines" }, "note"},
 			{"Position", func() { choose(t, w, "Position", "wall") }, func(s *timeline.Setup) { s.Position = timeline.Wall }, "wall"},
 			{"Landing", func() { choose(t, w, "Landing", "low reed") }, func(s *timeline.Setup) { s.Landing = "low reed" }, "low reed on landing"},
-			{"Attack", func() { choose(t, w, "Attack", noAttack) }, func(s *timeline.Setup) { s.Attack = "" }, "no attack"},
-			{"Jump", func() { choose(t, w, "Jump", noJump) }, func(s *timeline.Setup) { s.Jump, s.Attack = "", "" }, "no jump"},
+			{"Attack", func() { choose(t, w, "Attack", panel.NoAttack) }, func(s *timeline.Setup) { s.Attack = "" }, "no attack"},
+			{"Jump", func() { choose(t, w, "Jump", panel.NoJump) }, func(s *timeline.Setup) { s.Jump, s.Attack = "", "" }, "no jump"},
 			{"a filler more", func() { choose(t, w, "", "feint palm") }, func(s *timeline.Setup) { s.Fillers = []string{"short step", "feint palm"} }, "short step, feint palm"},
-			{"a filler out", func() { rowNamed(t, w, "Fillers").field.(*fillerList).TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete}) }, func(s *timeline.Setup) { s.Fillers = nil }, "without short step"},
-			{"another rise", func() { rowNamed(t, w, "Rises").field.(*risePicks).all[1].SetChecked(true) }, func(s *timeline.Setup) { s.Rises = nil }, "all rises"},
+			{"a filler out", func() {
+				rowNamed(t, w, "Fillers").Field.(*panel.FillerList).TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
+			}, func(s *timeline.Setup) { s.Fillers = nil }, "without short step"},
+			{"another rise", func() { rowNamed(t, w, "Rises").Field.(*panel.RisePicks).All[1].SetChecked(true) }, func(s *timeline.Setup) { s.Rises = nil }, "all rises"},
 		} {
 			before := w.model.Setup()
 			want := before
@@ -112,29 +115,29 @@ func TestAWrongNumberStays(t *testing.T) {
 		if got := w.model.Setup(); !model.SameSetup(&got, &before) || w.model.CanUndo() {
 			t.Fatalf("%s %q was taken", c.name, c.text)
 		}
-		if !strings.HasPrefix(r.reason.text, c.why) || r.reason.Hidden {
-			t.Errorf("%s %q is refused with %q, want %q", c.name, c.text, r.reason.text, c.why)
+		if !strings.HasPrefix(r.Reason.Text, c.why) || r.Reason.Hidden {
+			t.Errorf("%s %q is refused with %q, want %q", c.name, c.text, r.Reason.Text, c.why)
 		}
 		e := entryNamed(t, w, c.name)
 		key(w, fyne.KeyRight, 1) // another edit leaves it there
-		if e.Text != c.text || r.reason.text == "" {
-			t.Errorf("%s shows %q after another edit, with %q", c.name, e.Text, r.reason.text)
+		if e.Text != c.text || r.Reason.Text == "" {
+			t.Errorf("%s shows %q after another edit, with %q", c.name, e.Text, r.Reason.Text)
 		}
 		w.undo()
 		e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-		if e.Text != e.show() || r.reason.text != "" || !r.reason.Hidden {
-			t.Errorf("%s given up shows %q, with %q", c.name, e.Text, r.reason.text)
+		if e.Text != e.Shows() || r.Reason.Text != "" || !r.Reason.Hidden {
+			t.Errorf("%s given up shows %q, with %q", c.name, e.Text, r.Reason.Text)
 		}
 	}
 	putIn(t, w, "Delay", "600")
 	putIn(t, w, "Delay", "6")
-	if got := rowNamed(t, w, "Delay").reason.text; w.delay() != 6 || got != "" {
+	if got := rowNamed(t, w, "Delay").Reason.Text; w.delay() != 6 || got != "" {
 		t.Errorf("mended, the delay is %d, with %q", w.delay(), got)
 	}
 	putIn(t, w, "Delay", "600")
 	w.model.Choose(1)
-	if got := entryNamed(t, w, "Delay"); got.Text != "4" || got.row.reason.text != "" {
-		t.Errorf("with another setup the field shows %q, with %q", got.Text, got.row.reason.text)
+	if got := entryNamed(t, w, "Delay"); got.Text != "4" || got.Row.Reason.Text != "" {
+		t.Errorf("with another setup the field shows %q, with %q", got.Text, got.Row.Reason.Text)
 	}
 }
 
@@ -147,16 +150,16 @@ func TestSteppers(t *testing.T) {
 	if w.delay() != 4 || edits(w.model) != 3 {
 		t.Errorf("delay %d in %d steps, want 4 in 3", w.delay(), edits(w.model))
 	}
-	w.numbers.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
+	w.numbers.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
 	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
 	if w.delay() != 14 {
 		t.Errorf("delay %d with Shift, want 14", w.delay())
 	}
-	w.numbers.keys = func() fyne.KeyModifier { return 0 }
+	w.numbers.Keys = func() fyne.KeyModifier { return 0 }
 	for _, name := range []string{"Knockdown advantage", "Press"} { // from what stands there unsaid
 		e := entryNamed(t, w, name)
 		from, _, _ := strings.Cut(e.PlaceHolder, ",")
-		s := newStepper(e)
+		s := panel.NewStepper(e)
 		s.Resize(fyne.NewSize(18, 30))
 		s.Tapped(&fyne.PointEvent{Position: fyne.NewPos(9, 25)})
 		got, own := w.model.Setup().Advantage, 58
@@ -170,8 +173,8 @@ func TestSteppers(t *testing.T) {
 	e = entryNamed(t, w, "Delay")
 	putIn(t, w, "Delay", "0")
 	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-	if w.delay() != 0 || e.row.reason.text == "" {
-		t.Errorf("below 0: delay %d, %q", w.delay(), e.row.reason.text)
+	if w.delay() != 0 || e.Row.Reason.Text == "" {
+		t.Errorf("below 0: delay %d, %q", w.delay(), e.Row.Reason.Text)
 	}
 }
 
@@ -184,7 +187,7 @@ func TestAnotherFighter(t *testing.T) {
 	}
 	w.undo()
 	choose(t, w, "Attacker", "Maerwyn")
-	if why := rowNamed(t, w, "Attacker").reason.text; why == "" || w.model.Setup().Attacker != "Ostrel" {
+	if why := rowNamed(t, w, "Attacker").Reason.Text; why == "" || w.model.Setup().Attacker != "Ostrel" {
 		t.Errorf("Maerwyn knocks nobody down: %q", why)
 	}
 	putIn(t, w, "Knockdown advantage", "50")
@@ -197,10 +200,10 @@ func TestAnotherFighter(t *testing.T) {
 func TestFillersOfTheList(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.model.Choose(2)
-	l := rowNamed(t, w, "Fillers").field.(*fillerList)
+	l := rowNamed(t, w, "Fillers").Field.(*panel.FillerList)
 	l.Resize(fyne.NewSize(150, 60))
 	at := func(sign float32, line int) fyne.Position {
-		return fyne.NewPos(150-3*fillerSign+(sign+0.5)*fillerSign, float32(line)*fillerLine+10)
+		return fyne.NewPos(150-3*panel.FillerSign+(sign+0.5)*panel.FillerSign, float32(line)*panel.FillerLine+10)
 	}
 	for _, c := range []struct {
 		what string
@@ -221,10 +224,10 @@ func TestFillersOfTheList(t *testing.T) {
 // TestTheLastRiseStays holds a setup to one rise at least.
 func TestTheLastRiseStays(t *testing.T) {
 	w := open(t, sample(), laptop)
-	p := rowNamed(t, w, "Rises").field.(*risePicks)
-	p.all[0].SetChecked(false)
-	if !p.all[0].Checked || p.row.reason.text == "" || w.model.CanUndo() {
-		t.Errorf("ticked %v, %q", p.all[0].Checked, p.row.reason.text)
+	p := rowNamed(t, w, "Rises").Field.(*panel.RisePicks)
+	p.All[0].SetChecked(false)
+	if !p.All[0].Checked || p.Row.Reason.Text == "" || w.model.CanUndo() {
+		t.Errorf("ticked %v, %q", p.All[0].Checked, p.Row.Reason.Text)
 	}
 }
 
@@ -233,7 +236,7 @@ func TestWhatFollows(t *testing.T) {
 	w := open(t, sample(), laptop)
 	of := func() map[string]string {
 		out := map[string]string{}
-		for _, f := range w.numbers.facts.facts {
+		for _, f := range w.numbers.Facts.Facts {
 			out[f.Name] = f.Value
 		}
 		return out
@@ -269,7 +272,7 @@ func TestWhatFollows(t *testing.T) {
 func TestNumbersOfABlock(t *testing.T) {
 	for _, w := range []*window{open(t, sample(), laptop), openFile(t, sample())} {
 		w.sheet.Select(editor.One(timeline.PartJump, 0))
-		if got := w.numbers.thing.used.text; got != "Move data: an edit changes 3 setups." {
+		if got := w.numbers.Thing.Used.Text; got != "Move data: an edit changes 3 setups." {
 			t.Errorf("of the jump it says %q", got)
 		}
 		putIn(t, w, "Airborne", "41")
@@ -277,7 +280,7 @@ func TestNumbersOfABlock(t *testing.T) {
 			t.Errorf("the jump is %d frames in the air", got)
 		}
 		putIn(t, w, "Guard after", "9")
-		if got := rowNamed(t, w, "Guard after").reason.text; got == "" || w.model.Data().Fighter("Ostrel").Jump("forward jump").GuardAfter != 0 {
+		if got := rowNamed(t, w, "Guard after").Reason.Text; got == "" || w.model.Data().Fighter("Ostrel").Jump("forward jump").GuardAfter != 0 {
 			t.Errorf("a guard after the landing: %q", got)
 		}
 		w.undo()
@@ -294,17 +297,17 @@ func TestNumbersOfABlock(t *testing.T) {
 			t.Errorf("the step is called %q", undo.What)
 		}
 		putIn(t, w, "Name", "steep heel")
-		if got := w.model.Setup().Attack; got != "steep heel" || w.numbers.thing.of.Name != got {
-			t.Errorf("renamed, the setup's attack is %q and the numbers are of %+v", got, w.numbers.thing.of)
+		if got := w.model.Setup().Attack; got != "steep heel" || w.numbers.Thing.Of.Name != got {
+			t.Errorf("renamed, the setup's attack is %q and the numbers are of %+v", got, w.numbers.Thing.Of)
 		}
 		w.undo()
 		w.sheet.Select(editor.Selection{})
-		if w.numbers.thing.of != nil || len(w.numbers.thing.list.Objects) > 1 || w.numbers.thing.used.text != noBlock {
+		if w.numbers.Thing.Of != nil || len(w.numbers.Thing.List.Objects) > 1 || w.numbers.Thing.Used.Text != panel.NoBlock {
 			t.Error("nothing is selected, and its numbers are shown")
 		}
 		w.sheet.Select(editor.One(timeline.PartReply, 0))
 		w.model.Show(0, 5)
-		if of := w.numbers.thing.of; of == nil || *of != (model.DataRow{Owner: "Maerwyn", Kind: model.MoveRow, Name: "grip"}) {
+		if of := w.numbers.Thing.Of; of == nil || *of != (model.DataRow{Owner: "Maerwyn", Kind: model.MoveRow, Name: "grip"}) {
 			t.Errorf("with another reply shown the numbers are of %+v", of)
 		}
 		w.sheet.Select(editor.One(timeline.PartRise, 0))
@@ -329,15 +332,15 @@ func TestNumbersFit(t *testing.T) {
 	}
 	left, right := w.app.Driver().AbsolutePositionForObject(w.numbers).X, w.Canvas().Size().Width
 	d := w.app.Driver()
-	for tab, rows := range [][]*inspectorRow{w.numbers.rows, w.numbers.thing.rows} {
-		w.numbers.show(tab)
+	for tab, rows := range [][]*panel.InspectorRow{w.numbers.Rows, w.numbers.Thing.Rows} {
+		w.numbers.ShowTab(tab)
 		for _, r := range rows {
-			at := d.AbsolutePositionForObject(r.field.object()).X
-			if end := at + r.field.object().Size().Width; at < left || end > right {
-				t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.label.Text, at, end, left, right)
+			at := d.AbsolutePositionForObject(r.Field.Object()).X
+			if end := at + r.Field.Object().Size().Width; at < left || end > right {
+				t.Errorf("%s lies from %g to %g, the pane from %g to %g", r.Label.Text, at, end, left, right)
 			}
-			if need := r.label.Wrapper.WidthOf(r.label.Text); need > r.label.Size().Width-paint.WordPad {
-				t.Errorf("the name %s is cut: %g of %g", r.label.Text, r.label.Size().Width-paint.WordPad, need)
+			if need := r.Label.Wrapper.WidthOf(r.Label.Text); need > r.Label.Size().Width-paint.WordPad {
+				t.Errorf("the name %s is cut: %g of %g", r.Label.Text, r.Label.Size().Width-paint.WordPad, need)
 			}
 		}
 	}
@@ -379,10 +382,10 @@ func TestNoNameInTheNumbersIsCut(t *testing.T) {
 		w.model.Choose(i)
 		for _, h := range w.sheet.Drawing().Hots {
 			w.sheet.Select(editor.One(h.Part, h.Index))
-			for _, r := range append(slices.Clone(w.numbers.thing.rows), w.numbers.rows...) {
-				name := r.label.Text
+			for _, r := range append(slices.Clone(w.numbers.Thing.Rows), w.numbers.Rows...) {
+				name := r.Label.Text
 				seen[name] = true
-				if got := r.label.Wrapper.Fit(name, r.label.Size().Width-paint.WordPad); r.box.Visible() && r.label.Size().Width > 0 && got != name {
+				if got := r.Label.Wrapper.Fit(name, r.Label.Size().Width-paint.WordPad); r.Box.Visible() && r.Label.Size().Width > 0 && got != name {
 					t.Errorf("%q is written %q", name, got)
 				}
 			}

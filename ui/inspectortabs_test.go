@@ -10,6 +10,7 @@ import (
 	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 )
 
 // TestABlockLeavesTheSetupsNumbersInReach selects a block: its numbers have a
@@ -21,31 +22,31 @@ func TestABlockLeavesTheSetupsNumbersInReach(t *testing.T) {
 	name := entryNamed(t, w, "Name")
 	before := top(name)
 	tapTab := func(i int) {
-		from, _ := n.tabs.Row.Span(i)
-		test.TapAt(n.tabs.Row, fyne.NewPos(from+paint.TabPad+2, 10))
+		from, _ := n.Tabs.Row.Span(i)
+		test.TapAt(n.Tabs.Row, fyne.NewPos(from+paint.TabPad+2, 10))
 	}
 	w.sheet.Select(editor.One(timeline.PartJump, 0))
-	if n.tabs.At != blockTab || n.thing.of == nil || n.thing.of.Name != "forward jump" {
-		t.Fatalf("tab %d shows %+v", n.tabs.At, n.thing.of)
+	if n.Tabs.At != panel.BlockTab || n.Thing.Of == nil || n.Thing.Of.Name != "forward jump" {
+		t.Fatalf("tab %d shows %+v", n.Tabs.At, n.Thing.Of)
 	}
-	if first := n.thing.rows[0].field.object(); top(first) > before+60 {
+	if first := n.Thing.Rows[0].Field.Object(); top(first) > before+60 {
 		t.Errorf("the block's first field lies at %g", top(first))
 	}
-	tapTab(setupTab)
-	if n.tabs.At != setupTab || top(name) != before {
-		t.Errorf("tab %d; the setup's name lies at %g, and lay at %g", n.tabs.At, top(name), before)
+	tapTab(panel.SetupTab)
+	if n.Tabs.At != panel.SetupTab || top(name) != before {
+		t.Errorf("tab %d; the setup's name lies at %g, and lay at %g", n.Tabs.At, top(name), before)
 	}
 	w.sheet.Select(editor.One(timeline.PartAttack, 0))
-	if n.tabs.At != setupTab || n.thing.of.Name != "falling heel" {
-		t.Errorf("another block leads the hand away, to tab %d of %+v", n.tabs.At, n.thing.of)
+	if n.Tabs.At != panel.SetupTab || n.Thing.Of.Name != "falling heel" {
+		t.Errorf("another block leads the hand away, to tab %d of %+v", n.Tabs.At, n.Thing.Of)
 	}
-	tapTab(blockTab)
+	tapTab(panel.BlockTab)
 	w.sheet.Select(editor.Selection{})
-	if n.tabs.At != setupTab {
+	if n.Tabs.At != panel.SetupTab {
 		t.Error("without a block its tab stays")
 	}
 	w.sheet.Select(editor.One(timeline.PartEnder, 0))
-	if n.tabs.At != blockTab {
+	if n.Tabs.At != panel.BlockTab {
 		t.Error("a hand that has taken the block's tab is not led to it again")
 	}
 }
@@ -63,7 +64,7 @@ func TestTheKeyOfTheNumbersLeadsToThem(t *testing.T) {
 		t.Errorf("again: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}
 	w.sheet.Select(editor.One(timeline.PartJump, 0))
-	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(w.numbers.thing.rows[0].field.(*typedField).entry) {
+	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(w.numbers.Thing.Rows[0].Field.(*panel.TypedField).Entry) {
 		t.Errorf("with a block: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}
 	w.model.Open(model.NewTextDocument(nil, ""))

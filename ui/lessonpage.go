@@ -15,6 +15,7 @@ import (
 	"wakeline/ui/output"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
 )
 
@@ -150,7 +151,7 @@ func (l *lessonPage) fill() {
 			rises = append(rises, r.Rise+" rise")
 			for k := range r.Replies {
 				if i == 0 {
-					replies = append(replies, replyTitle(&r.Replies[k]))
+					replies = append(replies, panel.ReplyTitle(&r.Replies[k]))
 				}
 			}
 		}
@@ -244,11 +245,11 @@ func (l *lessonPage) show() {
 // nextSetup goes on with the next setup of the list, the first after the last;
 // an exercise with another exercise.
 func (l *lessonPage) nextSetup() {
-	shown := l.w.setups.shown
+	shown := l.w.setups.Shown
 	if len(shown) == 0 {
 		return
 	}
-	l.w.model.Choose(shown[(l.w.setups.row()+1)%len(shown)])
+	l.w.model.Choose(shown[(l.w.setups.Row()+1)%len(shown)])
 	l.view.top()
 	l.Refocus()
 }

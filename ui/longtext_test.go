@@ -170,7 +170,7 @@ func TestALongNoteIsTypedIn(t *testing.T) {
 	}
 	was := e.Text
 	e.TypedShortcut(&fyne.ShortcutPaste{Clipboard: clip})
-	if why := rowNamed(t, w, "Note").reason.text; e.Text != was || !strings.Contains(why, "18000 letters") || !strings.Contains(why, "at most 10000") {
+	if why := rowNamed(t, w, "Note").Reason.Text; e.Text != was || !strings.Contains(why, "18000 letters") || !strings.Contains(why, "at most 10000") {
 		t.Errorf("pasted once more it has %d letters and says %q", len(e.Text), why)
 	}
 }

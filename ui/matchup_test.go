@@ -135,8 +135,8 @@ func TestMatchupShowsTheRestOfTheReplies(t *testing.T) {
 		t.Errorf("the setup demands %s of it", c.Demand)
 	}
 	m.open(0, k)
-	if !strings.Contains(w.status.hint, "unasked is not among the replies") {
-		t.Errorf("the window says %q", w.status.hint)
+	if !strings.Contains(w.status.Hinted, "unasked is not among the replies") {
+		t.Errorf("the window says %q", w.status.Hinted)
 	}
 }
 

@@ -62,7 +62,7 @@ func newMenu(w *window) *menu {
 			d.find()
 		case w.page == nil:
 			w.left.Show(0)
-			w.Canvas().Focus(w.setups.filter)
+			w.Canvas().Focus(w.setups.Field)
 		}
 	}
 

@@ -309,8 +309,8 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				keys := fyne.Focusable(w.sheet)
 				switch g.group {
 				case keysOfReplies:
-					keys = w.replies.body
-					w.replies.keys = w.sheet.Keys
+					keys = w.replies.Body
+					w.replies.Keys = w.sheet.Keys
 				case keysOfLanes:
 					w.showLanes()
 					keys = w.lanes.Body

@@ -89,6 +89,6 @@ func (w *window) showLanes() {
 // showReplies: see showLanes.
 func (w *window) showReplies() {
 	if w.showBelow("Replies") {
-		w.Canvas().Focus(w.replies.body)
+		w.Canvas().Focus(w.replies.Body)
 	}
 }

@@ -25,9 +25,9 @@ func TestNextFrameIsSaidInADrag(t *testing.T) {
 		if next == nil {
 			t.Fatal("there is no next frame")
 		}
-		row := &w.explain.rows[2]
-		if !strings.Contains(row.text, next.Because) || row.mark != next.Word.Judgement() {
-			t.Errorf("at delay %d the words say %q, want %q", w.delay(), row.text, next.Because)
+		row := &w.explain.Rows[2]
+		if !strings.Contains(row.Text, next.Because) || row.Mark != next.Word.Judgement() {
+			t.Errorf("at delay %d the words say %q, want %q", w.delay(), row.Text, next.Because)
 		}
 		broke = broke || next.Word == timeline.Unsafe && w.model.Verdict().Word == timeline.Safe
 		for _, o := range w.lower.Objects {
@@ -49,15 +49,15 @@ func TestTheWordsSayLessInASmallWindow(t *testing.T) {
 		w := open(t, sample(), size)
 		w.model.Choose(1)
 		brief := size == small
-		if got := w.explain.rows[0].text == ""; got != brief {
+		if got := w.explain.Rows[0].Text == ""; got != brief {
 			t.Errorf("%v: the deciding reply is left out: %v", size, got)
 		}
-		if got := w.explain.rows[3].text == ""; got != brief {
+		if got := w.explain.Rows[3].Text == ""; got != brief {
 			t.Errorf("%v: the hand is left out: %v", size, got)
 		}
 		w.model.Show(0, 1)
-		if w.explain.rows[0].text == "" || w.explain.rows[1].text == "" || w.explain.rows[2].text == "" {
-			t.Errorf("%v: of a selected reply it says %+v", size, w.explain.rows)
+		if w.explain.Rows[0].Text == "" || w.explain.Rows[1].Text == "" || w.explain.Rows[2].Text == "" {
+			t.Errorf("%v: of a selected reply it says %+v", size, w.explain.Rows)
 		}
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/panel"
 )
 
 // openDocument opens the project file or the project text at path, by its
@@ -163,7 +164,7 @@ func (w *window) takeOver() {
 	}
 	if err := d.TakeOver(); err != nil {
 		w.model.Tell(model.StateChanged)
-		if d.ReadOnly() == anotherHasIt {
+		if d.ReadOnly() == panel.AnotherHasIt {
 			w.Dialogs().Lines("Another window still has it open", []string{"Close " + filepath.Base(d.Path()) + " there first, then take over here."})
 		} else {
 			w.Dialogs().Fail("The file can't be edited yet", err)

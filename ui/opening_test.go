@@ -107,8 +107,8 @@ func TestNewProject(t *testing.T) {
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
-	if w.model.Len() != 0 || !strings.Contains(w.empty.text.Text, "import") || w.title() != "new.wakeline · saved — Wakeline" {
-		t.Errorf("shows %d setups, %q, %q", w.model.Len(), w.empty.text.Text, w.title())
+	if w.model.Len() != 0 || !strings.Contains(w.empty.Text.Text, "import") || w.title() != "new.wakeline · saved — Wakeline" {
+		t.Errorf("shows %d setups, %q, %q", w.model.Len(), w.empty.Text.Text, w.title())
 	}
 	w.newProject(path)
 	if got := overlayText(w); !strings.Contains(got, "could not be created") || !strings.Contains(got, "exist") {
@@ -127,8 +127,8 @@ func TestNewProject(t *testing.T) {
 func TestTheSameFileIsNotOpenedTwice(t *testing.T) {
 	w := openFile(t, sample())
 	w.openPath(w.model.Path())
-	if w.model.ReadOnly() != "" || !strings.Contains(w.status.hint, "open here already") {
-		t.Errorf("read-only %q, says %q", w.model.ReadOnly(), w.status.hint)
+	if w.model.ReadOnly() != "" || !strings.Contains(w.status.Hinted, "open here already") {
+		t.Errorf("read-only %q, says %q", w.model.ReadOnly(), w.status.Hinted)
 	}
 }
 
@@ -255,8 +255,8 @@ func TestCopyExportAndCompact(t *testing.T) {
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
-	if !strings.Contains(w.status.hint, "tides.wakeline takes") {
-		t.Errorf("it says %q", w.status.hint)
+	if !strings.Contains(w.status.Hinted, "tides.wakeline takes") {
+		t.Errorf("it says %q", w.status.Hinted)
 	}
 	want, _ := onDisk(t, w)
 	text, err := storage.ReadText(filepath.Join(dir, "text.json"))
@@ -276,8 +276,8 @@ func TestCopyExportAndCompact(t *testing.T) {
 func TestSaveKeepsItsMeaningForTexts(t *testing.T) {
 	w := openFile(t, sample())
 	w.save()
-	if !strings.Contains(w.status.hint, "already") || !w.menu.save.Disabled || w.menu.saveAs.Label != "Export JSON…" {
-		t.Errorf("it says %q, the menu offers %q", w.status.hint, w.menu.saveAs.Label)
+	if !strings.Contains(w.status.Hinted, "already") || !w.menu.save.Disabled || w.menu.saveAs.Label != "Export JSON…" {
+		t.Errorf("it says %q, the menu offers %q", w.status.Hinted, w.menu.saveAs.Label)
 	}
 	w.show(model.NewTextDocument(sample(), ""))
 	if w.menu.save.Disabled || w.menu.saveAs.Label != "Save JSON as…" || w.menu.keep.Disabled {

@@ -55,7 +55,7 @@ func TestEscapeLeadsBackToTheSheet(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.Preferences().SetString(prefNumbers, "shown")
 	w.panes.Layout(nil, w.main.Size())
-	w.setups.askPicks()
+	w.setups.AskPicks()
 	for _, shelf := range []bool{false, true} {
 		if shelf {
 			w.showShelf()

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 
 	"fyne.io/fyne/v2"
 )
@@ -38,9 +39,9 @@ func (p *proportions) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // below is the height of what stands under the panes.
 func (p *proportions) below(width float32) float32 {
-	high := float32(statusHeight)
+	high := float32(panel.StatusHeight)
 	if p.w.welcome.Visible() {
-		high += p.w.welcome.high(width)
+		high += p.w.welcome.High(width)
 	}
 	return high
 }
@@ -58,7 +59,7 @@ func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 		w.sides.Offset = p.list
 	}
 	if rest := s.Width * float32(1-w.sides.Offset); w.right.Offset == p.wide {
-		p.wide = max(1-inspectorWide/float64(rest), 1-sideMost)
+		p.wide = max(1-panel.InspectorWide/float64(rest), 1-sideMost)
 		w.right.Offset = p.wide
 	}
 	if w.upDown.Offset == p.drawing {
@@ -71,15 +72,15 @@ func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	w.sides.Refresh()
 	if w.welcome.Visible() {
 		w.welcome.Move(fyne.NewPos(0, high))
-		w.welcome.Resize(fyne.NewSize(s.Width, w.welcome.high(s.Width)))
+		w.welcome.Resize(fyne.NewSize(s.Width, w.welcome.High(s.Width)))
 	}
-	w.status.Move(fyne.NewPos(0, s.Height-statusHeight))
-	w.status.Resize(fyne.NewSize(s.Width, statusHeight))
+	w.status.Move(fyne.NewPos(0, s.Height-panel.StatusHeight))
+	w.status.Resize(fyne.NewSize(s.Width, panel.StatusHeight))
 }
 
 // wordsOver lays the words over the rest. Long ones take little room from a
 // small window: of those less is said, and what is too long even so scrolls.
-type wordsOver struct{ words *Explain }
+type wordsOver struct{ words *panel.Explain }
 
 // MinSize implements fyne.Layout.
 func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
@@ -92,9 +93,9 @@ func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
 func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	defer paint.Survive("The layout")
 	room := func(rows int) float32 { // the rest keeps one row of itself
-		return max(s.Height-o[1].MinSize().Height-float32(rows-1)*replyRow-rowsPad, wordsLeast)
+		return max(s.Height-o[1].MinSize().Height-float32(rows-1)*panel.ReplyRow-rowsPad, wordsLeast)
 	}
-	l.words.fitIn(room(rowsMost))
+	l.words.FitIn(room(rowsMost))
 	high := min(l.words.MinSize().Height, wordsMost)
 	if high > room(rowsLeast) {
 		high = room(rowsMost)

@@ -5,6 +5,7 @@ import (
 
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
 )
 
@@ -74,7 +75,7 @@ func (w *window) recallLeft() {
 
 // buildNumbers makes the pane of numbers, and the strip of the first start.
 func (w *window) buildNumbers() {
-	w.numbers = NewInspector(w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
+	w.numbers = panel.NewInspector(w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
 	n := w.numbers
 	n.OnLeave, n.OnHide, n.OnProof, n.OnUndo, n.OnRedo = w.refocus, w.hideNumbers, w.askProof, w.undoStep, w.redoStep
 	n.OnData = func() {
@@ -83,7 +84,7 @@ func (w *window) buildNumbers() {
 		}
 	}
 	w.sheet.OnSelect = w.look
-	w.welcome = NewWelcome(w.model)
+	w.welcome = panel.NewWelcome(w.model)
 	w.welcome.OnDone = w.endWelcome
 }
 
@@ -100,8 +101,8 @@ func (w *window) changedWelcome(c model.Change) {
 		w.panes.Layout(nil, w.main.Size())
 		return
 	}
-	w.welcome.changed(c)
-	if w.welcome.Visible() && w.welcome.all() {
+	w.welcome.Changed(c)
+	if w.welcome.Visible() && w.welcome.All() {
 		w.Preferences().SetBool(prefWelcome, true)
 	}
 }

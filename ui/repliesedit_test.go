@@ -9,10 +9,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/panel"
 )
 
 // tableKey types a key into the table.
-func tableKey(w *window, name fyne.KeyName) { w.replies.body.TypedKey(&fyne.KeyEvent{Name: name}) }
+func tableKey(w *window, name fyne.KeyName) { w.replies.Body.TypedKey(&fyne.KeyEvent{Name: name}) }
 
 func replyList(w *window) string {
 	var out []string
@@ -35,8 +36,8 @@ func TestTableIsATabStop(t *testing.T) {
 	c.Focus(w.sheet)
 	for range 10 {
 		c.FocusNext()
-		if c.Focused() == fyne.Focusable(w.replies.body) {
-			if !w.replies.body.focused {
+		if c.Focused() == fyne.Focusable(w.replies.Body) {
+			if !w.replies.Body.Focused {
 				t.Error("the table doesn't show that it has the keys")
 			}
 			return
@@ -48,21 +49,21 @@ func TestTableIsATabStop(t *testing.T) {
 func TestAddAllGivesTheKeysToTheSheet(t *testing.T) {
 	for name, add := range map[string]func(w *window){
 		"the row": func(w *window) {
-			w.replies.body.Tapped(&fyne.PointEvent{Position: fyne.NewPos(w.replies.body.Size().Width-20, float32(w.model.Plan().Lines()*replyRow)+5)})
+			w.replies.Body.Tapped(&fyne.PointEvent{Position: fyne.NewPos(w.replies.Body.Size().Width-20, float32(w.model.Plan().Lines()*panel.ReplyRow)+5)})
 		},
 		"the dialog": func(w *window) {
 			w.askReply()
 			tap(t, w, "Add all that are missing")
 		},
 		"the menu": func(w *window) {
-			w.replies.body.openMenu(w.replies.body.menuPlace())
+			w.replies.Body.OpenMenu(w.replies.Body.MenuPlace())
 			menu := w.Canvas().Focused().(*widget.PopUpMenu)
 			menu.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp}) // the last item
 			menu.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		},
 	} {
 		w := open(t, few(), laptop)
-		w.Canvas().Focus(w.replies.body)
+		w.Canvas().Focus(w.replies.Body)
 		add(w)
 		if n := len(w.model.MissingReplies()); n != 0 {
 			t.Fatalf("%s leaves %d replies out", name, n)
@@ -85,12 +86,12 @@ func TestKeysWalkTheTable(t *testing.T) {
 		t.Fatalf("shows %d, %d", rise, line)
 	}
 	tableKey(w, fyne.KeyEnd)
-	if _, line := w.model.Shown(); line != 3 || !w.replies.body.adding {
-		t.Errorf("End comes to line %d, adding %v", line, w.replies.body.adding)
+	if _, line := w.model.Shown(); line != 3 || !w.replies.Body.Adding {
+		t.Errorf("End comes to line %d, adding %v", line, w.replies.Body.Adding)
 	}
 	tableKey(w, fyne.KeyUp)
-	if _, line := w.model.Shown(); line != 4 || w.replies.body.adding {
-		t.Errorf("Up comes to line %d, adding %v", line, w.replies.body.adding)
+	if _, line := w.model.Shown(); line != 4 || w.replies.Body.Adding {
+		t.Errorf("Up comes to line %d, adding %v", line, w.replies.Body.Adding)
 	}
 	if edits(w.model) != 0 {
 		t.Error("walking edits")
@@ -101,24 +102,24 @@ func TestKeysWalkTheTable(t *testing.T) {
 // and undone by one.
 func TestTableEdits(t *testing.T) {
 	const start = "rising gale survive, quick jab beat"
-	shift := func(w *window) { w.replies.keys = func() fyne.KeyModifier { return fyne.KeyModifierShift } }
+	shift := func(w *window) { w.replies.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift } }
 	for name, tt := range map[string]struct {
 		do   func(w *window)
 		want string
 		line int // shown after it
 	}{
-		"survive": {func(w *window) { w.replies.body.TypedRune('s') }, "rising gale survive, quick jab survive", 4},
-		"none":    {func(w *window) { w.replies.body.TypedRune('n') }, "rising gale survive, quick jab none", 4},
-		"later":   {func(w *window) { w.replies.body.TypedRune('+') }, "rising gale survive, quick jab late 1 beat", 4},
-		"late":    {func(w *window) { w.replies.body.TypedRune('3') }, "rising gale survive, quick jab late 3 beat", 4},
+		"survive": {func(w *window) { w.replies.Body.TypedRune('s') }, "rising gale survive, quick jab survive", 4},
+		"none":    {func(w *window) { w.replies.Body.TypedRune('n') }, "rising gale survive, quick jab none", 4},
+		"later":   {func(w *window) { w.replies.Body.TypedRune('+') }, "rising gale survive, quick jab late 1 beat", 4},
+		"late":    {func(w *window) { w.replies.Body.TypedRune('3') }, "rising gale survive, quick jab late 3 beat", 4},
 		"up":      {func(w *window) { shift(w); tableKey(w, fyne.KeyUp) }, "quick jab beat, rising gale survive", 3},
 		"taken":   {func(w *window) { tableKey(w, fyne.KeyDelete) }, "rising gale survive", 3},
-		"added":   {func(w *window) { w.replies.addNamed("grip") }, start + ", grip survive", 5},
-		"again":   {func(w *window) { w.replies.addNamed("quick jab") }, start + ", quick jab late 1 survive", 5},
-		"all":     {func(w *window) { w.replies.addAll() }, start + ", slow anchor survive, grip survive, back step survive, back jump survive", 5},
+		"added":   {func(w *window) { w.replies.AddNamed("grip") }, start + ", grip survive", 5},
+		"again":   {func(w *window) { w.replies.AddNamed("quick jab") }, start + ", quick jab late 1 survive", 5},
+		"all":     {func(w *window) { w.replies.AddAll() }, start + ", slow anchor survive, grip survive, back step survive, back jump survive", 5},
 		"all by a click": {func(w *window) {
-			name, _ := w.replies.columns(w.replies.body.Size().Width)
-			w.replies.body.Tapped(&fyne.PointEvent{Position: fyne.NewPos(name+30, 5*replyRow+4)})
+			name, _ := w.replies.Columns(w.replies.Body.Size().Width)
+			w.replies.Body.Tapped(&fyne.PointEvent{Position: fyne.NewPos(name+30, 5*panel.ReplyRow+4)})
 		}, start + ", slow anchor survive, grip survive, back step survive, back jump survive", 5},
 	} {
 		w := open(t, few(), laptop)
@@ -152,14 +153,14 @@ func TestTableRefuses(t *testing.T) {
 		do   func()
 		want string // part of what is told
 	}{
-		"a guard's demand": {0, func() { w.replies.body.TypedRune('b') }, "always judged"},
+		"a guard's demand": {0, func() { w.replies.Body.TypedRune('b') }, "always judged"},
 		"a guard out":      {2, func() { tableKey(w, fyne.KeyDelete) }, "always judged"},
-		"one twice":        {4, func() { w.replies.body.TypedRune('+') }, "each reply once"},
-		"before its time":  {3, func() { w.replies.body.TypedRune('-') }, ""},
-		"above the first":  {3, func() { w.replies.move(-1) }, ""},
+		"one twice":        {4, func() { w.replies.Body.TypedRune('+') }, "each reply once"},
+		"before its time":  {3, func() { w.replies.Body.TypedRune('-') }, ""},
+		"above the first":  {3, func() { w.replies.MoveReply(-1) }, ""},
 	} {
 		told = ""
-		w.replies.body.show(tt.line)
+		w.replies.Body.ShowLine(tt.line)
 		tt.do()
 		if got := replyList(w); got != before || edits(w.model) != 0 {
 			t.Errorf("%s: now %q, %d steps", name, got, edits(w.model))
@@ -173,9 +174,9 @@ func TestTableRefuses(t *testing.T) {
 // TestDemandMenu opens the menu on a demand's word and takes an item.
 func TestDemandMenu(t *testing.T) {
 	w := open(t, few(), laptop)
-	b := w.replies.body
-	name, _ := w.replies.columns(b.Size().Width)
-	b.Tapped(&fyne.PointEvent{Position: fyne.NewPos(name-replyPad-6, 3*replyRow+8), AbsolutePosition: fyne.NewPos(500, 500)})
+	b := w.replies.Body
+	name, _ := w.replies.Columns(b.Size().Width)
+	b.Tapped(&fyne.PointEvent{Position: fyne.NewPos(name-panel.ReplyPad-6, 3*panel.ReplyRow+8), AbsolutePosition: fyne.NewPos(500, 500)})
 	menu, ok := w.Canvas().Focused().(*widget.PopUpMenu)
 	if !ok {
 		t.Fatal("no menu opens")
@@ -198,7 +199,7 @@ func TestDemandMenu(t *testing.T) {
 // TestPickAReply types a few letters and takes what is left.
 func TestPickAReply(t *testing.T) {
 	w := open(t, few(), laptop)
-	w.replies.body.TypedRune('a')
+	w.replies.Body.TypedRune('a')
 	p, ok := w.Canvas().Focused().(*replyPicker)
 	if !ok {
 		t.Fatalf("the keys are with %T", w.Canvas().Focused())
@@ -215,10 +216,10 @@ func TestPickAReply(t *testing.T) {
 	if got := replyList(w); !strings.HasSuffix(got, ", back jump survive") {
 		t.Errorf("now %q", got)
 	}
-	if w.Canvas().Overlays().Top() != nil || w.Canvas().Focused() != fyne.Focusable(w.replies.body) {
+	if w.Canvas().Overlays().Top() != nil || w.Canvas().Focused() != fyne.Focusable(w.replies.Body) {
 		t.Error("the picker stays, or keeps the keys")
 	}
-	w.replies.body.TypedRune('a')
+	w.replies.Body.TypedRune('a')
 	w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.Canvas().Overlays().Top() != nil {
 		t.Error("Escape leaves the picker open")
@@ -238,18 +239,18 @@ func TestTablePaintsWhatIsSeen(t *testing.T) {
 	w.hideNumbers()
 	lines := w.model.Plan().Lines()
 	w.model.Show(0, 0)
-	title := func(i int) string { return replyTitle(&w.model.Verdict().Rises[0].Replies[i]) }
-	names := paintedNames(w.replies.body)
+	title := func(i int) string { return panel.ReplyTitle(&w.model.Verdict().Rises[0].Replies[i]) }
+	names := paintedNames(w.replies.Body)
 	if !slices.Contains(names, title(0)) || slices.Contains(names, title(lines-1)) {
 		t.Fatalf("at the start it paints %q", names)
 	}
 	for i := range lines {
 		tableKey(w, fyne.KeyDown)
-		if names = paintedNames(w.replies.body); i < lines-1 && !slices.Contains(names, title(i+1)) {
+		if names = paintedNames(w.replies.Body); i < lines-1 && !slices.Contains(names, title(i+1)) {
 			t.Fatalf("at row %d it paints %q", i+1, names)
 		}
 	}
-	if !slices.Contains(names, addReply) || slices.Contains(names, title(0)) || !w.replies.body.adding {
+	if !slices.Contains(names, panel.AddReply) || slices.Contains(names, title(0)) || !w.replies.Body.Adding {
 		t.Errorf("at the end it paints %q", names)
 	}
 }

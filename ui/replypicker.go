@@ -114,18 +114,18 @@ func (w *window) askReply() {
 	var a *page.Dialog
 	p := newReplyPicker(w, func(name string) {
 		a.Hide()
-		w.replies.addNamed(name)
+		w.replies.AddNamed(name)
 	})
 	a = w.Dialogs().New("Add a reply of "+model.CutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list))
 	a.Button("Cancel", a.Hide)
 	all := a.Button("Add all that are missing", func() {
 		a.Hide()
-		w.replies.addAll()
+		w.replies.AddAll()
 	})
 	if len(w.model.MissingReplies()) == 0 {
 		all.Disable()
 	}
 	a.Main("Add", p.takeMarked)
-	a.Closed = func() { w.Canvas().Focus(w.replies.body) }
+	a.Closed = func() { w.Canvas().Focus(w.replies.Body) }
 	a.Show(fyne.NewSize(560, 440), p)
 }

@@ -77,7 +77,7 @@ func TestARevisionFromTheWindow(t *testing.T) {
 	if was.Fighters[0].Moves[0].Recovery != 23 || was.Fighters[1].Moves[0].Startup != 5 || is.Fighters[1].Moves[0].Startup != 3 {
 		t.Errorf("first holds %+v, 1.1 %+v", was.Fighters[1].Moves[0], is.Fighters[1].Moves[0])
 	}
-	if got := w.status.source(); got != "Frame data: tides.wakeline, revision 1.1, patch notes (not verified against the game)" {
+	if got := w.status.Source(); got != "Frame data: tides.wakeline, revision 1.1, patch notes (not verified against the game)" {
 		t.Errorf("the window says %q", got)
 	}
 	var o output.Order
@@ -87,7 +87,7 @@ func TestARevisionFromTheWindow(t *testing.T) {
 	}
 	w.Close()
 	w.undo()
-	if got := w.status.source(); got != "Frame data: tides.wakeline (not verified against the game)" {
+	if got := w.status.Source(); got != "Frame data: tides.wakeline (not verified against the game)" {
 		t.Errorf("taken back, the window says %q", got)
 	}
 }

@@ -82,8 +82,8 @@ func TestClickChooses(t *testing.T) {
 		if got, _, ok := w.sheet.Selected(); !ok || got != part {
 			t.Errorf("a click on part %d chooses %d, %v", part, got, ok)
 		}
-		if w.status.hint != editor.Hints[part] {
-			t.Errorf("part %d chosen, hint %q", part, w.status.hint)
+		if w.status.Hinted != editor.Hints[part] {
+			t.Errorf("part %d chosen, hint %q", part, w.status.Hinted)
 		}
 	}
 	if w.model.Edited() {
@@ -247,8 +247,8 @@ func TestRemove(t *testing.T) {
 		key(w, fyne.KeyDelete, 1)
 		s := w.model.Setup()
 		if tt.gone == nil {
-			if !model.SameSetup(&s, &before) || !strings.HasPrefix(w.status.hint, tt.said) {
-				t.Errorf("part %d: edited, or hint %q", tt.part, w.status.hint)
+			if !model.SameSetup(&s, &before) || !strings.HasPrefix(w.status.Hinted, tt.said) {
+				t.Errorf("part %d: edited, or hint %q", tt.part, w.status.Hinted)
 			}
 			continue
 		}
@@ -265,8 +265,8 @@ func TestRemove(t *testing.T) {
 	w := open(t, sample(), laptop)
 	w.model.Show(0, 0) // guard high
 	w.sheet.Select(editor.One(timeline.PartReply, 0))
-	if key(w, fyne.KeyBackspace, 1); w.model.Edited() || !strings.Contains(w.status.hint, "always judged") {
-		t.Errorf("a reply that is always judged: hint %q", w.status.hint)
+	if key(w, fyne.KeyBackspace, 1); w.model.Edited() || !strings.Contains(w.status.Hinted, "always judged") {
+		t.Errorf("a reply that is always judged: hint %q", w.status.Hinted)
 	}
 }
 
@@ -274,8 +274,8 @@ func TestCopyAndPaste(t *testing.T) {
 	w := openChain(t)
 	clip := fyne.CurrentApp().Clipboard()
 	w.sheet.TypedShortcut(&fyne.ShortcutCopy{})
-	if clip.Content() != "" || !strings.HasPrefix(w.status.hint, "Select fillers") {
-		t.Errorf("nothing chosen: copied %q, hint %q", clip.Content(), w.status.hint)
+	if clip.Content() != "" || !strings.HasPrefix(w.status.Hinted, "Select fillers") {
+		t.Errorf("nothing chosen: copied %q, hint %q", clip.Content(), w.status.Hinted)
 	}
 	w.sheet.TypedShortcut(&fyne.ShortcutSelectAll{})
 	wantChosen(t, w, 0, 1, 2)
@@ -304,19 +304,19 @@ func TestCopyAndPaste(t *testing.T) {
 	clip.SetContent("short step\r\n\n  rising gale \nfalling heel\n")
 	w.sheet.TypedShortcut(&fyne.ShortcutPaste{})
 	wantFillers(t, w, "sfs")
-	if want := "1 filler pasted. No filler of Ostrel: rising gale, falling heel."; w.status.hint != want {
-		t.Errorf("hint %q, want %q", w.status.hint, want)
+	if want := "1 filler pasted. No filler of Ostrel: rising gale, falling heel."; w.status.Hinted != want {
+		t.Errorf("hint %q, want %q", w.status.Hinted, want)
 	}
 	before := edits(w.model)
 	clip.SetContent(strings.Repeat("nonsense\n", 5000))
 	w.sheet.TypedShortcut(&fyne.ShortcutPaste{})
-	if edits(w.model) != before || !strings.HasPrefix(w.status.hint, "No filler of Ostrel: nonsense, nonsense, nonsense, and ") {
-		t.Errorf("%d steps, hint %q", edits(w.model), w.status.hint)
+	if edits(w.model) != before || !strings.HasPrefix(w.status.Hinted, "No filler of Ostrel: nonsense, nonsense, nonsense, and ") {
+		t.Errorf("%d steps, hint %q", edits(w.model), w.status.Hinted)
 	}
 	clip.SetContent(strings.Repeat("short step\n", 100))
 	w.sheet.TypedShortcut(&fyne.ShortcutPaste{})
-	if edits(w.model) != before || !strings.Contains(w.status.hint, "would run to frame") {
-		t.Errorf("too many: %d steps, hint %q", edits(w.model), w.status.hint)
+	if edits(w.model) != before || !strings.Contains(w.status.Hinted, "would run to frame") {
+		t.Errorf("too many: %d steps, hint %q", edits(w.model), w.status.Hinted)
 	}
 }
 

@@ -30,7 +30,7 @@ func (w *window) duplicateSetup() {
 // its place in the list.
 func (w *window) deleteSetup() {
 	w.model.Commit()
-	name, row := w.model.Setup().Name, w.setups.row()
+	name, row := w.model.Setup().Name, w.setups.Row()
 	if w.model.Chosen() < 0 || w.page != nil {
 		return
 	}
@@ -40,8 +40,8 @@ func (w *window) deleteSetup() {
 	if !w.Done("The setup could not be deleted", w.model.Apply("delete", timeline.SetupEdit{Before: name})) {
 		return
 	}
-	if row >= 0 && len(w.setups.shown) > 0 {
-		w.model.Choose(w.setups.shown[min(row, len(w.setups.shown)-1)])
+	if row >= 0 && len(w.setups.Shown) > 0 {
+		w.model.Choose(w.setups.Shown[min(row, len(w.setups.Shown)-1)])
 	}
 	w.status.Hint("Deleted " + name + ". Ctrl+Z brings it back")
 }
@@ -58,7 +58,7 @@ func (w *window) Done(title string, err error) bool {
 // ShowChosen has the list show the chosen setup: where the filter hides it,
 // that is taken away.
 func (w *window) ShowChosen() {
-	if w.setups.row() < 0 {
+	if w.setups.Row() < 0 {
 		w.setups.Clear()
 	}
 	w.left.Show(0)

@@ -55,12 +55,12 @@ func TestTheFilterFindsWhatASetupIsMadeOf(t *testing.T) {
 					}
 				}
 			}
-			w.setups.filter.SetText(typed)
-			if got := w.setups.shown; !slices.Equal(got, want) {
+			w.setups.Field.SetText(typed)
+			if got := w.setups.Shown; !slices.Equal(got, want) {
 				t.Errorf("%s: %q finds %v, want %v", kind, typed, got, want)
 			}
 		}
-		w.setups.filter.SetText("")
+		w.setups.Field.SetText("")
 	}
 	if len(having("safe")) == 0 || len(having("unsafe")) == 0 || len(using(func(s *timeline.Setup) bool { return in(s.Attack, "falling") })) == len(p.Setups) {
 		t.Fatalf("the setups don't differ: %v", words)
@@ -79,20 +79,20 @@ func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
 			want++
 		}
 	}
-	w.setups.filter.SetText("unsafe")
-	if got := len(w.setups.shown); got != want || want == 0 || want == len(p.Setups) {
-		t.Errorf("it shows %d of %d, want %d; %s", got, len(p.Setups), want, w.setups.what.Text)
+	w.setups.Field.SetText("unsafe")
+	if got := len(w.setups.Shown); got != want || want == 0 || want == len(p.Setups) {
+		t.Errorf("it shows %d of %d, want %d; %s", got, len(p.Setups), want, w.setups.What.Text)
 	}
-	w.setups.verdicts.Forget()
+	w.setups.Verdicts.Forget()
 	var later []func()
-	w.setups.verdicts.Spawn = func(do func()) { later = append(later, do) }
+	w.setups.Verdicts.Spawn = func(do func()) { later = append(later, do) }
 	w.setups.Filter()
-	if len(later) != 1 || len(w.setups.shown) != 0 || !strings.HasPrefix(w.setups.what.Text, "judged 0 of") {
-		t.Fatalf("%d works begun, %d shown, it says %q", len(later), len(w.setups.shown), w.setups.what.Text)
+	if len(later) != 1 || len(w.setups.Shown) != 0 || !strings.HasPrefix(w.setups.What.Text, "judged 0 of") {
+		t.Fatalf("%d works begun, %d shown, it says %q", len(later), len(w.setups.Shown), w.setups.What.Text)
 	}
-	w.setups.clear.Tapped(nil)
-	if w.setups.verdicts.Running() || w.setups.filter.Text != "" || len(w.setups.shown) != len(p.Setups) {
-		t.Errorf("stopped, it shows %d, typed %q", len(w.setups.shown), w.setups.filter.Text)
+	w.setups.ClearWord.Tapped(nil)
+	if w.setups.Verdicts.Running() || w.setups.Field.Text != "" || len(w.setups.Shown) != len(p.Setups) {
+		t.Errorf("stopped, it shows %d, typed %q", len(w.setups.Shown), w.setups.Field.Text)
 	}
 }
 
@@ -127,12 +127,12 @@ func TestWordsAreLookedUpAhead(t *testing.T) {
 	if got := look("marlin"); len(got) != 0 {
 		t.Errorf("after an undo %v have the word", got)
 	}
-	w.setups.filter.SetText("heel")
-	want := len(w.setups.shown)
-	w.setups.later = func(do func()) { do() }
-	w.setups.shown = nil
-	w.setups.ahead(w.setups.Filter)
-	if len(w.setups.shown) != want || want == 0 {
-		t.Errorf("looked up ahead it shows %d, want %d", len(w.setups.shown), want)
+	w.setups.Field.SetText("heel")
+	want := len(w.setups.Shown)
+	w.setups.Later = func(do func()) { do() }
+	w.setups.Shown = nil
+	w.setups.Ahead(w.setups.Filter)
+	if len(w.setups.Shown) != want || want == 0 {
+		t.Errorf("looked up ahead it shows %d, want %d", len(w.setups.Shown), want)
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 )
 
 // varied is a project whose setups differ in what the list filters by.
@@ -32,7 +33,7 @@ func varied() *timeline.Project {
 func inDirect(t *testing.T, p *timeline.Project) (words []string) {
 	t.Helper()
 	for _, s := range p.Setups {
-		word := noVerdict
+		word := panel.NoVerdict
 		if plan, err := timeline.Compile(p, s); err == nil {
 			word = string(plan.Word(s.Delay))
 		}
@@ -54,40 +55,40 @@ func TestFilterBy(t *testing.T) {
 	}
 	for _, w := range []*window{open(t, p, laptop), openFile(t, p)} {
 		for _, c := range []struct {
-			by   setupFilter
+			by   panel.SetupFilter
 			want []int
 		}{
-			{setupFilter{}, []int{0, 1, 2, 3, 4}},
-			{setupFilter{tag: "corner"}, []int{0, 1}},
-			{setupFilter{tag: "corn"}, nil},
-			{setupFilter{rival: "Ostrel"}, []int{3}},
-			{setupFilter{attacker: "Ostrel", rival: "Maerwyn"}, []int{0, 1, 2, 4}},
-			{setupFilter{attacker: "Maerwyn"}, nil},
-			{setupFilter{verdict: "safe"}, having("safe")},
-			{setupFilter{verdict: "limited"}, having("limited")},
-			{setupFilter{verdict: "unsafe"}, having("unsafe")},
-			{setupFilter{verdict: noVerdict}, having(noVerdict)},
+			{panel.SetupFilter{}, []int{0, 1, 2, 3, 4}},
+			{panel.SetupFilter{Tag: "corner"}, []int{0, 1}},
+			{panel.SetupFilter{Tag: "corn"}, nil},
+			{panel.SetupFilter{Rival: "Ostrel"}, []int{3}},
+			{panel.SetupFilter{Attacker: "Ostrel", Rival: "Maerwyn"}, []int{0, 1, 2, 4}},
+			{panel.SetupFilter{Attacker: "Maerwyn"}, nil},
+			{panel.SetupFilter{Verdict: "safe"}, having("safe")},
+			{panel.SetupFilter{Verdict: "limited"}, having("limited")},
+			{panel.SetupFilter{Verdict: "unsafe"}, having("unsafe")},
+			{panel.SetupFilter{Verdict: panel.NoVerdict}, having(panel.NoVerdict)},
 		} {
-			w.setups.by = c.by
+			w.setups.By = c.by
 			w.setups.Filter()
-			if got := w.setups.shown; !slices.Equal(got, c.want) {
+			if got := w.setups.Shown; !slices.Equal(got, c.want) {
 				t.Errorf("%+v shows %v, want %v", c.by, got, c.want)
 			}
-			if got := w.setups.narrowed.Visible(); got != w.setups.Filtered() {
+			if got := w.setups.Narrowed.Visible(); got != w.setups.Filtered() {
 				t.Errorf("%+v: what is filtered is told %v", c.by, got)
 			}
 		}
-		if len(having(noVerdict)) != 1 || len(having("safe")) != 2 {
+		if len(having(panel.NoVerdict)) != 1 || len(having("safe")) != 2 {
 			t.Fatalf("the setups don't differ: %v", words)
 		}
-		w.setups.by = setupFilter{tag: "corner", verdict: "safe"}
-		w.setups.filter.SetText("heel")
-		if got, want := w.setups.what.Text, "safe, tag corner"; got != want {
+		w.setups.By = panel.SetupFilter{Tag: "corner", Verdict: "safe"}
+		w.setups.Field.SetText("heel")
+		if got, want := w.setups.What.Text, "safe, tag corner"; got != want {
 			t.Errorf("it says %q, want %q", got, want)
 		}
-		w.setups.clear.Tapped(nil)
-		if w.setups.Filtered() || len(w.setups.shown) != 5 || w.setups.filter.Text != "" {
-			t.Errorf("cleared, it shows %v with %+v", w.setups.shown, w.setups.by)
+		w.setups.ClearWord.Tapped(nil)
+		if w.setups.Filtered() || len(w.setups.Shown) != 5 || w.setups.Field.Text != "" {
+			t.Errorf("cleared, it shows %v with %+v", w.setups.Shown, w.setups.By)
 		}
 	}
 }
@@ -95,16 +96,16 @@ func TestFilterBy(t *testing.T) {
 // TestPicks filters by what a hand chooses.
 func TestPicks(t *testing.T) {
 	w := open(t, varied(), laptop)
-	w.setups.askPicks()
-	if got, want := w.setups.picks.tag.Options, []string{"any tag", "corner", "safe jump"}; !slices.Equal(got, want) {
+	w.setups.AskPicks()
+	if got, want := w.setups.Picks.Tag.Options, []string{"any tag", "corner", "safe jump"}; !slices.Equal(got, want) {
 		t.Errorf("tags offered %q, want %q", got, want)
 	}
-	w.setups.picks.tag.SetSelected("safe jump")
-	if got := w.setups.shown; !slices.Equal(got, []int{0}) {
+	w.setups.Picks.Tag.SetSelected("safe jump")
+	if got := w.setups.Shown; !slices.Equal(got, []int{0}) {
 		t.Errorf("shows %v", got)
 	}
-	w.setups.picks.tag.SetSelected("any tag")
-	if got := w.setups.shown; len(got) != 5 {
+	w.setups.Picks.Tag.SetSelected("any tag")
+	if got := w.setups.Shown; len(got) != 5 {
 		t.Errorf("shows %v", got)
 	}
 }
@@ -122,25 +123,25 @@ func TestOrders(t *testing.T) {
 		}
 	}
 	rank := map[string]int{"unsafe": 1, "limited": 2, "safe": 3}
-	for o, less := range map[setupOrder]func(a, b int) int{
-		byAge:     func(a, b int) int { return a - b },
-		byName:    func(a, b int) int { return strings.Compare(p.Setups[a].Name, p.Setups[b].Name) },
-		byRival:   func(a, b int) int { return strings.Compare(p.Setups[a].Rival, p.Setups[b].Rival) },
-		byVerdict: func(a, b int) int { return rank[words[a]] - rank[words[b]] },
-		bySpare:   func(a, b int) int { return spare[a] - spare[b] },
+	for o, less := range map[panel.SetupOrder]func(a, b int) int{
+		panel.ByAge:     func(a, b int) int { return a - b },
+		panel.ByName:    func(a, b int) int { return strings.Compare(p.Setups[a].Name, p.Setups[b].Name) },
+		panel.ByRival:   func(a, b int) int { return strings.Compare(p.Setups[a].Rival, p.Setups[b].Rival) },
+		panel.ByVerdict: func(a, b int) int { return rank[words[a]] - rank[words[b]] },
+		panel.BySpare:   func(a, b int) int { return spare[a] - spare[b] },
 	} {
 		w.setups.SetOrder(o)
 		want := []int{0, 1, 2, 3, 4}
 		slices.SortStableFunc(want, less)
-		if got := w.setups.shown; !slices.Equal(got, want) {
-			t.Errorf("%s: %v, want %v", orderWords[o], got, want)
+		if got := w.setups.Shown; !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", panel.OrderWords[o], got, want)
 		}
 	}
-	w.setups.SetOrder(byName)
+	w.setups.SetOrder(panel.ByName)
 	if err := w.model.Rename("zz"); err != nil {
 		t.Fatal(err)
 	}
-	if got := w.setups.shown; got[len(got)-1] != w.model.Chosen() {
+	if got := w.setups.Shown; got[len(got)-1] != w.model.Chosen() {
 		t.Errorf("renamed, the setup stands at %v", got)
 	}
 }
@@ -153,14 +154,14 @@ func TestVerdictsBehindTheWindow(t *testing.T) {
 	w.tasks.Spawn = func(do func()) { go do() }
 	w.tasks.Later = func(do func()) { hops <- do }
 	finish := func() {
-		for w.setups.verdicts.Running() {
+		for w.setups.Verdicts.Running() {
 			(<-hops)()
 		}
 	}
-	w.setups.by.verdict = "unsafe"
+	w.setups.By.Verdict = "unsafe"
 	w.setups.Filter()
-	if !w.setups.verdicts.Running() || len(w.setups.shown) > 1 || w.setups.what.Text != "judged 0 of 3000" || w.setups.clear.Text != "stop" {
-		t.Fatalf("running %v, shows %d, says %q", w.setups.verdicts.Running(), len(w.setups.shown), w.setups.what.Text)
+	if !w.setups.Verdicts.Running() || len(w.setups.Shown) > 1 || w.setups.What.Text != "judged 0 of 3000" || w.setups.ClearWord.Text != "stop" {
+		t.Fatalf("running %v, shows %d, says %q", w.setups.Verdicts.Running(), len(w.setups.Shown), w.setups.What.Text)
 	}
 	key(w, fyne.KeyRight, 2)
 	finish()
@@ -176,27 +177,27 @@ func TestVerdictsBehindTheWindow(t *testing.T) {
 		}
 		return n
 	}
-	if got := len(w.setups.shown); got != want() || got == 0 || got == 3000 {
+	if got := len(w.setups.Shown); got != want() || got == 0 || got == 3000 {
 		t.Errorf("%d unsafe setups, want %d", got, want())
 	}
-	before := len(w.setups.shown)
+	before := len(w.setups.Shown)
 	m := *w.model.Data().Fighter("Ostrel").Move("tide sweep")
 	m.Knockdown.Midscreen = timeline.Some(60)
 	if err := w.model.Apply("advantage", timeline.MoveEdit{Owner: "Ostrel", Before: m.Name, Move: &m}); err != nil {
 		t.Fatal(err)
 	}
-	if !w.setups.verdicts.Running() {
+	if !w.setups.Verdicts.Running() {
 		t.Error("an edit of the move data left the verdicts as they were")
 	}
 	finish()
-	if got := len(w.setups.shown); got != want() || got == before {
+	if got := len(w.setups.Shown); got != want() || got == before {
 		t.Errorf("%d unsafe setups after the edit, were %d, want %d", got, before, want())
 	}
-	w.setups.verdicts.Forget()
+	w.setups.Verdicts.Forget()
 	w.setups.Filter()
-	w.setups.clear.Tapped(nil)
-	if w.setups.verdicts.Running() || w.setups.by.verdict != "" || len(w.setups.shown) != 3000 {
-		t.Errorf("stopped: running %v, shows %d", w.setups.verdicts.Running(), len(w.setups.shown))
+	w.setups.ClearWord.Tapped(nil)
+	if w.setups.Verdicts.Running() || w.setups.By.Verdict != "" || len(w.setups.Shown) != 3000 {
+		t.Errorf("stopped: running %v, shows %d", w.setups.Verdicts.Running(), len(w.setups.Shown))
 	}
 	for len(hops) > 0 {
 		(<-hops)()
@@ -252,8 +253,8 @@ func TestSetupActions(t *testing.T) {
 		if got := names(); slices.Contains(got, began[1]) || len(got) != 3 || w.model.Setup().Name != began[2] {
 			t.Errorf("deleted: %v, chosen %q", got, w.model.Setup().Name)
 		}
-		if want := "Deleted " + began[1] + ". Ctrl+Z brings it back"; w.status.hint != want {
-			t.Errorf("the status line says %q, want %q", w.status.hint, want)
+		if want := "Deleted " + began[1] + ". Ctrl+Z brings it back"; w.status.Hinted != want {
+			t.Errorf("the status line says %q, want %q", w.status.Hinted, want)
 		}
 		w.undo()
 		if got := w.model.Setup().Name; got != began[1] || w.model.Chosen() != 1 {
@@ -284,7 +285,7 @@ func focusedEntry(t *testing.T, w *window) *widget.Entry {
 
 func TestNewSetup(t *testing.T) {
 	for _, w := range []*window{open(t, sample(), laptop), openFile(t, sample())} {
-		w.setups.by.tag = "none such"
+		w.setups.By.Tag = "none such"
 		w.setups.Filter()
 		w.askNewSetup()
 		tap(t, w, "Create")
@@ -295,7 +296,7 @@ func TestNewSetup(t *testing.T) {
 		if got := w.model.Setup(); !model.SameSetup(&got, &want) || w.model.Plan() == nil {
 			t.Errorf("the new setup is %+v, %v", got, w.model.Err())
 		}
-		if w.setups.row() < 0 {
+		if w.setups.Row() < 0 {
 			t.Error("the list hides it")
 		}
 		w.askNewSetup()
@@ -373,8 +374,8 @@ func TestTriedInTheGame(t *testing.T) {
 
 func TestSetupMenu(t *testing.T) {
 	w := open(t, sample(), laptop)
-	for _, r := range w.setups.list.rows {
-		if r.at == 2 {
+	for _, r := range w.setups.List.Rows {
+		if r.At == 2 {
 			r.TappedSecondary(&fyne.PointEvent{Position: fyne.NewPos(30, 10)})
 		}
 	}
@@ -385,8 +386,8 @@ func TestSetupMenu(t *testing.T) {
 		t.Error("there is no menu")
 	}
 	w.Canvas().Overlays().Remove(w.Canvas().Overlays().Top())
-	w.Canvas().Focus(w.setups.list)
-	w.setups.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF2})
+	w.Canvas().Focus(w.setups.List)
+	w.setups.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF2})
 	if got := overlayText(w); w.Canvas().Overlays().Top() == nil {
 		t.Errorf("F2 in the list asks for nothing: %q", got)
 	}

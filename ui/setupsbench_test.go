@@ -3,6 +3,7 @@ package ui
 import (
 	"testing"
 	"time"
+	"wakeline/ui/panel"
 
 	"fyne.io/fyne/v2"
 )
@@ -11,14 +12,14 @@ import (
 // that each step judges and draws rows that were never in view.
 func BenchmarkScrollSetups(b *testing.B) {
 	w := open(b, many(manySetups), fyne.NewSize(1440, 900))
-	page := w.setups.list.Size().Height
-	end := float32(manySetups)*setupRowHeight - page
+	page := w.setups.List.Size().Height
+	end := float32(manySetups)*panel.SetupRowHeight - page
 	at := float32(0)
 	for b.Loop() {
 		if at += page; at > end {
 			at = 0
 		}
-		w.setups.list.ScrollToOffset(at)
+		w.setups.List.ScrollToOffset(at)
 	}
 }
 
@@ -36,10 +37,10 @@ func BenchmarkFilterVerdicts(b *testing.B) {
 		longest = max(longest, time.Since(begun))
 	}
 	for b.Loop() {
-		w.setups.verdicts.Forget()
-		w.setups.by.verdict = "safe"
+		w.setups.Verdicts.Forget()
+		w.setups.By.Verdict = "safe"
 		held(w.setups.Filter)
-		for w.setups.verdicts.Running() {
+		for w.setups.Verdicts.Running() {
 			held(<-hops)
 		}
 	}
@@ -50,7 +51,7 @@ func BenchmarkFilterVerdicts(b *testing.B) {
 func BenchmarkSortSetups(b *testing.B) {
 	w := open(b, many(manySetups), fyne.NewSize(1440, 900))
 	for b.Loop() {
-		w.setups.SetOrder(byName)
+		w.setups.SetOrder(panel.ByName)
 	}
 }
 

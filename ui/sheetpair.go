@@ -10,6 +10,7 @@ import (
 	"wakeline/timeline/compare"
 	"wakeline/timeline/words"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
 )
 
@@ -134,11 +135,11 @@ func (s *sheetPair) paint(p *paint.Pen, size fyne.Size) {
 			continue
 		}
 		top := float32(i) * size.Height / 2
-		caption := paint.ColumnText(s.wrapper.Fit(h.caption, size.Width-2*replyPad), replyPad, top+pairCaption-7, sheet.Ink)
+		caption := paint.ColumnText(s.wrapper.Fit(h.caption, size.Width-2*panel.ReplyPad), panel.ReplyPad, top+pairCaption-7, sheet.Ink)
 		caption.Bold = true
 		p.Text(&caption)
 		if h.err != nil {
-			why := paint.ColumnText(s.wrapper.Fit(fmt.Sprintf("It can't be judged: %v", h.err), size.Width-2*replyPad), replyPad, top+pairCaption+40, sheet.Soft)
+			why := paint.ColumnText(s.wrapper.Fit(fmt.Sprintf("It can't be judged: %v", h.err), size.Width-2*panel.ReplyPad), panel.ReplyPad, top+pairCaption+40, sheet.Soft)
 			p.Text(&why)
 			continue
 		}

@@ -13,17 +13,18 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/editor"
 	"wakeline/ui/model"
+	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
 )
 
 // onShelf scrolls to a block of the shelf and returns its row.
-func onShelf(t testing.TB, w *window, as model.Slot, name string) *shelfRow {
+func onShelf(t testing.TB, w *window, as model.Slot, name string) *panel.ShelfRow {
 	t.Helper()
-	for i := range w.shelf.shown {
-		if b := &w.shelf.line(i).Block; w.shelf.line(i).Head == "" && b.As == as && b.Name == name {
-			w.shelf.list.ScrollTo(i)
-			for _, r := range w.shelf.list.rows {
-				if r.at == i && r.Visible() {
+	for i := range w.shelf.Shown {
+		if b := &w.shelf.Line(i).Block; w.shelf.Line(i).Head == "" && b.As == as && b.Name == name {
+			w.shelf.List.ScrollTo(i)
+			for _, r := range w.shelf.List.Rows {
+				if r.At == i && r.Visible() {
 					return r
 				}
 			}
@@ -35,7 +36,7 @@ func onShelf(t testing.TB, w *window, as model.Slot, name string) *shelfRow {
 }
 
 // carry drags a row of the shelf to the place p of the sheet.
-func carry(w *window, r *shelfRow, p sheet.Point) {
+func carry(w *window, r *panel.ShelfRow, p sheet.Point) {
 	r.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	to := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.sheet).Add(position(p))
 	from := fyne.CurrentApp().Driver().AbsolutePositionForObject(r)
@@ -57,8 +58,8 @@ func showShelf(t testing.TB, p *timeline.Project, setup int) *window {
 func TestShelfHasWhatASetupIsBuiltOf(t *testing.T) {
 	w := showShelf(t, sample(), 0)
 	var got []string
-	for i := range w.shelf.shown {
-		l := w.shelf.line(i)
+	for i := range w.shelf.Shown {
+		l := w.shelf.Line(i)
 		if l.Head != "" {
 			got = append(got, strings.ToUpper(l.Head))
 		} else {
@@ -76,10 +77,10 @@ func TestShelfHasWhatASetupIsBuiltOf(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("on the shelf\n%q\nwant\n%q", got, want)
 	}
-	test.Type(w.shelf.filter, "ST re")
+	test.Type(w.shelf.Field, "ST re")
 	got = nil
-	for i := range w.shelf.shown {
-		got = append(got, w.shelf.line(i).Head+w.shelf.line(i).Block.Name)
+	for i := range w.shelf.Shown {
+		got = append(got, w.shelf.Line(i).Head+w.shelf.Line(i).Block.Name)
 	}
 	if want := []string{"Enders of Ostrel", "tide sweep", "Replies of Maerwyn", "back step"}; !slices.Equal(got, want) {
 		t.Errorf("filtered: %q, want %q", got, want)
@@ -136,11 +137,11 @@ func TestFromShelfToSheet(t *testing.T) {
 			r := onShelf(t, w, tt.as, tt.block)
 			carry(w, r, tt.to(w))
 			g := w.sheet.Ghost
-			if g == nil || (g.Why == "") != (tt.want != nil) || !strings.HasPrefix(w.status.hint, tt.why) && !strings.Contains(w.status.hint, tt.why) {
-				t.Fatalf("held over the sheet: %+v, hint %q", g, w.status.hint)
+			if g == nil || (g.Why == "") != (tt.want != nil) || !strings.HasPrefix(w.status.Hinted, tt.why) && !strings.Contains(w.status.Hinted, tt.why) {
+				t.Fatalf("held over the sheet: %+v, hint %q", g, w.status.Hinted)
 			}
-			if tt.want != nil && !strings.HasPrefix(w.status.hint, "Drop ") {
-				t.Errorf("hint %q", w.status.hint)
+			if tt.want != nil && !strings.HasPrefix(w.status.Hinted, "Drop ") {
+				t.Errorf("hint %q", w.status.Hinted)
 			}
 			if s := w.model.Setup(); !model.SameSetup(&s, &before) {
 				t.Error("edited before it was let go")
@@ -187,7 +188,7 @@ func TestCarriedOffAndTakenBack(t *testing.T) {
 	if w.sheet.Ghost != nil {
 		t.Error("off the sheet its ghost stays")
 	}
-	slip := test.WidgetRenderer(w.shelf.slip)
+	slip := test.WidgetRenderer(w.shelf.Slip)
 	if n := len(slip.Objects()); n < 2 {
 		t.Error("off the sheet no slip follows the pointer")
 	}
@@ -196,7 +197,7 @@ func TestCarriedOffAndTakenBack(t *testing.T) {
 		t.Error("let go, the slip stays")
 	}
 	carry(w, r, sheet.Point{X: 400, Y: 250})
-	w.shelf.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	w.shelf.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	carry(w, r, sheet.Point{X: 420, Y: 250})
 	if w.sheet.Ghost != nil {
 		t.Error("taken back, its ghost stays")
@@ -211,7 +212,7 @@ func TestShelfByKeys(t *testing.T) {
 	w := openChain(t)
 	w.sheet.Select(editor.One(timeline.PartFiller, 0))
 	w.sheet.TypedRune('/')
-	field := w.shelf.filter
+	field := w.shelf.Field
 	if w.Canvas().Focused() != fyne.Focusable(field) || !w.shelf.Visible() {
 		t.Fatal("/ doesn't lead to the field")
 	}
@@ -242,8 +243,8 @@ func TestShelfByKeys(t *testing.T) {
 		t.Errorf("shows line %d, want the new reply's, 9", line)
 	}
 	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if len(w.model.Setup().Replies) != 7 || !strings.Contains(w.status.hint, "each reply once") {
-		t.Errorf("again: hint %q", w.status.hint)
+	if len(w.model.Setup().Replies) != 7 || !strings.Contains(w.status.Hinted, "each reply once") {
+		t.Errorf("again: hint %q", w.status.Hinted)
 	}
 	if got := edits(w.model); got != 3 {
 		t.Errorf("%d steps, want 3", got)
@@ -253,8 +254,8 @@ func TestShelfByKeys(t *testing.T) {
 	if w.Canvas().Focused() != fyne.Focusable(w.sheet) {
 		t.Error("a second Escape doesn't lead back to the sheet")
 	}
-	w.Canvas().Focus(w.shelf.list)
-	w.shelf.list.TypedRune('g')
+	w.Canvas().Focus(w.shelf.List)
+	w.shelf.List.TypedRune('g')
 	if field.Text != "g" || w.Canvas().Focused() != fyne.Focusable(field) {
 		t.Errorf("a letter in the list: %q in the field", field.Text)
 	}
@@ -281,7 +282,7 @@ func TestShelfFollowsTheModel(t *testing.T) {
 	p.Setups = append(p.Setups, back)
 	w := showShelf(t, p, 0)
 	w.model.Choose(3)
-	if got := w.shelf.line(len(w.shelf.shown) - 1).Block; got.As != model.AsReply || got.Name != "forward jump" {
+	if got := w.shelf.Line(len(w.shelf.Shown) - 1).Block; got.As != model.AsReply || got.Name != "forward jump" {
 		t.Errorf("the last on the shelf is %+v", got)
 	}
 	move := p.Fighters[0].Moves[1]
@@ -289,7 +290,7 @@ func TestShelfFollowsTheModel(t *testing.T) {
 	if err := w.model.Apply("rename", timeline.MoveEdit{Owner: "Ostrel", Before: "short step", Move: &move}); err != nil {
 		t.Fatal(err)
 	}
-	if b := onShelf(t, w, model.AsReply, "shuffle").line().Block; b.Frames != timeline.Some(9) {
+	if b := onShelf(t, w, model.AsReply, "shuffle").Line().Block; b.Frames != timeline.Some(9) {
 		t.Errorf("renamed: %+v", b)
 	}
 }
@@ -326,11 +327,11 @@ func TestLargeShelfBuildsOnlyWhatIsInView(t *testing.T) {
 		}
 	}
 	w := showShelf(t, p, 0)
-	if len(w.shelf.shown) < 3000 || len(w.shelf.list.rows) > 60 {
-		t.Errorf("%d rows built for %d blocks", len(w.shelf.list.rows), len(w.shelf.shown))
+	if len(w.shelf.Shown) < 3000 || len(w.shelf.List.Rows) > 60 {
+		t.Errorf("%d rows built for %d blocks", len(w.shelf.List.Rows), len(w.shelf.Shown))
 	}
-	test.Type(w.shelf.filter, "no. 998")
-	w.shelf.filter.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	test.Type(w.shelf.Field, "no. 998")
+	w.shelf.Field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if got := w.model.Setup().Fillers; !slices.Equal(got, []string{"short step", "step no. 998"}) {
 		t.Errorf("fillers %q", got)
 	}
@@ -340,7 +341,7 @@ func TestLargeShelfBuildsOnlyWhatIsInView(t *testing.T) {
 func TestAJumpIsTakenAsOneFirst(t *testing.T) {
 	w := openChain(t)
 	name := w.model.Setup().Jump
-	field := w.shelf.filter
+	field := w.shelf.Field
 	w.showShelf()
 	test.Type(field, name)
 	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -369,9 +370,9 @@ func TestAJumpIsTakenAsOneFirst(t *testing.T) {
 
 func TestShelfForgetsAnotherProject(t *testing.T) {
 	w := showShelf(t, sample(), 0)
-	w.shelf.filter.SetText("reed")
+	w.shelf.Field.SetText("reed")
 	w.model.Open(model.NewTextDocument(&timeline.Project{Ruleset: timeline.DefaultRuleset()}, ""))
-	if n := len(w.shelf.shown); n != 0 || w.shelf.filter.Text != "" {
-		t.Errorf("an empty project lists %d blocks under the filter %q", n, w.shelf.filter.Text)
+	if n := len(w.shelf.Shown); n != 0 || w.shelf.Field.Text != "" {
+		t.Errorf("an empty project lists %d blocks under the filter %q", n, w.shelf.Field.Text)
 	}
 }

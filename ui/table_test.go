@@ -9,13 +9,14 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 )
 
 // clickCell clicks the middle of a cell of the replies.
 func clickCell(w *window, rise, line int) {
-	b := w.replies.body
-	name, cell := w.replies.columns(b.Size().Width)
-	ev := &fyne.PointEvent{Position: fyne.NewPos(name+(float32(rise)+0.5)*cell, (float32(line)+0.5)*replyRow)}
+	b := w.replies.Body
+	name, cell := w.replies.Columns(b.Size().Width)
+	ev := &fyne.PointEvent{Position: fyne.NewPos(name+(float32(rise)+0.5)*cell, (float32(line)+0.5)*panel.ReplyRow)}
 	b.Tapped(ev)
 }
 
@@ -55,8 +56,8 @@ func TestTableOrderAndWords(t *testing.T) {
 		{8, "rising gale late 2", "5 to spare"},
 	} {
 		got := &v.Rises[0].Replies[tt.line]
-		if replyTitle(got) != tt.title || words.MainNumber(got) != tt.words {
-			t.Errorf("row %d says %q, %q, want %q, %q (%+v)", tt.line, replyTitle(got), words.MainNumber(got), tt.title, tt.words, got)
+		if panel.ReplyTitle(got) != tt.title || words.MainNumber(got) != tt.words {
+			t.Errorf("row %d says %q, %q, want %q, %q (%+v)", tt.line, panel.ReplyTitle(got), words.MainNumber(got), tt.title, tt.words, got)
 		}
 	}
 	late := timeline.ReplyVerdict{Spare: timeline.Some(-2)}
@@ -73,10 +74,10 @@ func TestManyRisesScrollSideways(t *testing.T) {
 	}
 	p.Setups[0].Rises = nil
 	w := open(t, p, fyne.NewSize(1024, 640))
-	b := w.replies.body
-	_, cell := w.replies.columns(b.Size().Width)
-	if cell < replyCell {
-		t.Errorf("a column is %g wide, want at least %d", cell, replyCell)
+	b := w.replies.Body
+	_, cell := w.replies.Columns(b.Size().Width)
+	if cell < panel.ReplyCell {
+		t.Errorf("a column is %g wide, want at least %d", cell, panel.ReplyCell)
 	}
 	if b.Size().Width <= w.replies.Size().Width {
 		t.Errorf("six rises in %g units", b.Size().Width)
@@ -130,16 +131,16 @@ func TestTextWithoutRoomIsBroken(t *testing.T) {
 func TestTheWordsOfACellHaveRoom(t *testing.T) {
 	w := open(t, sample(), laptop)
 	r := w.replies
-	meets, number := r.cellColumns()
+	meets, number := r.CellColumns()
 	for o := range timeline.Outcome(timeline.Outcomes) {
-		if end := cellOutcome + r.wrapper.WidthOf(o.String()); end > meets {
+		if end := panel.CellOutcome + r.Wrapper.WidthOf(o.String()); end > meets {
 			t.Errorf("%v ends at %g, the frame begins at %g", o, end, meets)
 		}
 	}
 	some := timeline.Some
 	for _, got := range []timeline.ReplyVerdict{{Spare: some(-12)}, {Spare: some(128)}, {AfterWake: some(88)}, {Advantage: some(-100)}, {ToPunish: some(-100)}} {
-		if end := number + r.wrapper.WidthOf(words.MainNumber(&got)); end > replyCell {
-			t.Errorf("%q ends at %g of a column of %d", words.MainNumber(&got), end, replyCell)
+		if end := number + r.Wrapper.WidthOf(words.MainNumber(&got)); end > panel.ReplyCell {
+			t.Errorf("%q ends at %g of a column of %d", words.MainNumber(&got), end, panel.ReplyCell)
 		}
 	}
 }

@@ -125,7 +125,7 @@ func (tr *tracer) note(w *window) {
 	}
 	undo, redo := w.model.Document().Next()
 	l := traceLine{
-		Setup: w.model.Setup().Name, Setups: w.model.Len(), Hint: w.status.hint, Undo: undo.What, Redo: redo.What,
+		Setup: w.model.Setup().Name, Setups: w.model.Len(), Hint: w.status.Hinted, Undo: undo.What, Redo: redo.What,
 		Places: tr.spots, Steps: tr.steps,
 	}
 	if w.page != nil {

@@ -5,6 +5,7 @@ package ui
 import (
 	"reflect"
 	"wakeline/ui/model"
+	"wakeline/ui/panel"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -61,10 +62,10 @@ func (s *spotting) visit(o fyne.CanvasObject) {
 		for _, i := range o.Items {
 			s.visit(i.Widget)
 		}
-	case *Setups:
-		s.visit(o.box)
-	case *Shelf:
-		s.visit(o.box)
+	case *panel.Setups:
+		s.visit(o.Box)
+	case *panel.Shelf:
+		s.visit(o.Box)
 	case spotter:
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o.(fyne.CanvasObject))
 		o.Spots(func(name string, in fyne.Position, size fyne.Size) { s.put(name, at.Add(in), size) })

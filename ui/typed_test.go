@@ -96,7 +96,7 @@ func TestTypeOnWhatIsUnderThePointer(t *testing.T) {
 	if e := w.sheet.Typed.Entry; e == nil || e.Text != "3" {
 		t.Errorf("Enter doesn't open the field with the number")
 	}
-	w.Canvas().Focus(w.setups.filter)
+	w.Canvas().Focus(w.setups.Field)
 	if w.sheet.Typed.Open() || w.delay() != 3 {
 		t.Errorf("the keys elsewhere: still open, or the delay is %d", w.delay())
 	}

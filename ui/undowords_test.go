@@ -14,7 +14,7 @@ func TestUndoSaysWhatItTookBack(t *testing.T) {
 		first := w.model.Setup().Name
 		said := func(want string) {
 			t.Helper()
-			got := w.status.hint
+			got := w.status.Hinted
 			if d, ok := w.page.(*dataPage); ok {
 				got = d.foot.words
 			}

@@ -30,9 +30,9 @@ func TestFirstStart(t *testing.T) {
 	w := begin()
 	is := func(what string, want ...bool) {
 		t.Helper()
-		for i, done := range w.welcome.done {
+		for i, done := range w.welcome.Done {
 			if done != want[i] {
-				t.Errorf("%s: done %v, want %v", what, w.welcome.done, want)
+				t.Errorf("%s: done %v, want %v", what, w.welcome.Done, want)
 				return
 			}
 		}
@@ -61,7 +61,7 @@ func TestFirstStart(t *testing.T) {
 	if !strings.Contains(textOf(w.welcome), "That is all it takes") {
 		t.Errorf("the strip says %q", textOf(w.welcome))
 	}
-	w.welcome.close.Tapped(nil)
+	w.welcome.Close.Tapped(nil)
 	if w.welcome.Visible() {
 		t.Error("the strip can't be closed")
 	}
@@ -93,17 +93,17 @@ func TestEmptyViews(t *testing.T) {
 		{"no setup in a file", "Create the first setup", "New setup…, Move data", openFile(t, data)},
 	} {
 		var labels []string
-		for _, o := range c.w.empty.buttons.Objects {
+		for _, o := range c.w.empty.Buttons.Objects {
 			labels = append(labels, o.(*paint.PushButton).Text)
 		}
-		if got := strings.Join(labels, ", "); !c.w.empty.box.Visible() || c.w.upDown.Visible() || !strings.Contains(c.w.empty.text.Text, c.words) || got != c.buttons {
-			t.Errorf("%s: %q with %s", c.name, c.w.empty.text.Text, got)
+		if got := strings.Join(labels, ", "); !c.w.empty.Box.Visible() || c.w.upDown.Visible() || !strings.Contains(c.w.empty.Text.Text, c.words) || got != c.buttons {
+			t.Errorf("%s: %q with %s", c.name, c.w.empty.Text.Text, got)
 		}
 	}
 	w := open(t, data, laptop)
-	test.Tap(w.empty.buttons.Objects[0].(*paint.PushButton))
+	test.Tap(w.empty.Buttons.Objects[0].(*paint.PushButton))
 	tap(t, w, "Create")
-	if w.empty.box.Visible() || !w.upDown.Visible() || w.model.Len() != 1 {
+	if w.empty.Box.Visible() || !w.upDown.Visible() || w.model.Len() != 1 {
 		t.Errorf("after the first setup %d setups, shown %v", w.model.Len(), w.upDown.Visible())
 	}
 }
@@ -121,9 +121,9 @@ func TestFirstStartFitsTheSmallestWindow(t *testing.T) {
 			t.Errorf("setup %d: the window needs %v", i, got)
 		}
 	}
-	w.welcome.body.Refresh()
+	w.welcome.Body.Refresh()
 	said := 0
-	for _, o := range test.LaidOutObjects(w.welcome.body) {
+	for _, o := range test.LaidOutObjects(w.welcome.Body) {
 		if text, ok := o.(*canvas.Text); ok && text.Visible() {
 			said++
 			if end := text.Position().Y + text.MinSize().Height; end > w.welcome.Size().Height {

@@ -16,6 +16,7 @@ import (
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 )
 
 // Start is what a window opens with.
@@ -74,20 +75,20 @@ type window struct {
 	model  *model.Model
 	sample *timeline.Project
 
-	setups  *Setups
+	setups  *panel.Setups
 	sheet   *editor.Timeline
-	shelf   *Shelf
-	explain *Explain
-	replies *Replies
+	shelf   *panel.Shelf
+	explain *panel.Explain
+	replies *panel.Replies
 	scrub   *editor.Scrub
 	player  *editor.Player
 	strip   *editor.PlayBar // under the sheet
 	lanes   *editor.Lanes
-	status  *Status
+	status  *panel.Status
 	timing  *model.Timing // whose timing the odds are of
-	numbers *Inspector
-	welcome *Welcome
-	empty   *emptyView // in place of the sheet where there is none
+	numbers *panel.Inspector
+	welcome *panel.Welcome
+	empty   *panel.EmptyView // in place of the sheet where there is none
 
 	left     *paint.Tabs // the setups, and what else stands beside the sheet
 	below    *paint.Tabs // the replies, and what else stands under the words
@@ -96,11 +97,11 @@ type window struct {
 	sides    *container.Split
 	right    *container.Split // the sheet, and the numbers beside it
 	panes    *proportions
-	bar      *ReadOnlyBar
+	bar      *panel.ReadOnlyBar
 	pageBar  *pageBar
 	menuBar  *menuBar
 	text     *textScale
-	crashes  *crashBar
+	crashes  *panel.CrashBar
 	main     *fyne.Container // the setups and all that shows one
 	pages    *fyne.Container // main, and over it a page where one is open
 	page     page.Page       // nil: none
@@ -136,7 +137,7 @@ func newWindow(a fyne.App, s Start) *window {
 	if s.inline {
 		w.pageBar.wait = 0
 	} else {
-		w.setups.later = w.tasks.Later
+		w.setups.Later = w.tasks.Later
 	}
 	w.model.Observe(w.changed)
 	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
@@ -205,17 +206,17 @@ func (w *window) end() {
 }
 
 func (w *window) build() {
-	w.setups = NewSetups(w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
+	w.setups = panel.NewSetups(w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
 	w.sheet = editor.NewTimeline(w.model)
-	w.shelf = NewShelf(w.model, w.sheet)
-	w.explain = NewExplain(w.model)
-	w.replies = NewReplies(w.model)
-	w.status = NewStatus(w.model)
+	w.shelf = panel.NewShelf(w.model, w.sheet)
+	w.explain = panel.NewExplain(w.model)
+	w.replies = panel.NewReplies(w.model)
+	w.status = panel.NewStatus(w.model)
 	w.timing = model.NewTiming(w.model, w.Preferences())
 	w.timing.OnChange, w.timing.OnFail = w.timingChanged, w.status.Hint
 	w.sheet.Options, w.explain.Odds = w.oddsCurve, w.timing.Words
 	w.setups.OnChosen = func() {
-		if w.Canvas().Focused() == fyne.Focusable(w.setups.filter) { // whose keys are done with
+		if w.Canvas().Focused() == fyne.Focusable(w.setups.Field) { // whose keys are done with
 			w.refocus()
 		}
 	}
@@ -225,7 +226,7 @@ func (w *window) build() {
 	w.sheet.OnShelf, w.shelf.OnDone = w.showShelf, w.refocus
 	w.sheet.OnDraw = func() { w.trace.drew(w); w.sheetDrawn() }
 	w.sheet.OnKey = w.typedKey
-	w.empty = newEmptyView()
+	w.empty = panel.NewEmptyView()
 	w.buildNumbers()
 	w.numbers.Odds = w.timing.Facts
 
@@ -240,17 +241,17 @@ func (w *window) build() {
 	w.lower = container.New(wordsOver{w.explain}, words, w.below.Box)
 	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
 	w.upDown = container.NewVSplit(upper, w.lower)
-	middle := container.NewStack(w.upDown, w.empty.box)
+	middle := container.NewStack(w.upDown, w.empty.Box)
 	w.right = container.NewHSplit(middle, w.numbers)
 	w.sides = container.NewHSplit(w.left.Box, w.right)
 	w.sides.Offset, w.right.Offset, w.upDown.Offset = 0, 0, 0
 	w.panes = &proportions{w: w}
 	w.recallLeft()
-	w.bar = NewReadOnlyBar(w.takeOver, w.askCopy)
+	w.bar = panel.NewReadOnlyBar(w.takeOver, w.askCopy)
 	w.bar.Hide()
 	w.main = container.New(w.panes, w.sides, w.welcome, w.status)
 	w.pages = container.NewStack(w.main)
-	w.crashes = newCrashBar()
+	w.crashes = panel.NewCrashBar()
 	w.crashes.OnHeight = func() { w.win.Content().Refresh() }
 	w.pageBar, w.menu = newPageBar(w), newMenu(w)
 	w.menuBar = newMenuBar(w, w.menu.main.Items)
@@ -258,7 +259,7 @@ func (w *window) build() {
 		w.menuBar.Hide()
 	}
 	w.win.SetContent(container.New(whenSized{w.text.sized, &fyne.Size{}}, container.NewBorder(container.NewVBox(w.menuBar, w.crashes, w.bar), nil, w.pageBar, nil, w.pages),
-		w.shelf.slip, container.NewWithoutLayout(w.pageBar.tip)))
+		w.shelf.Slip, container.NewWithoutLayout(w.pageBar.tip)))
 }
 
 // changed shows what has changed in the model.
@@ -275,11 +276,11 @@ func (w *window) changedMain(c model.Change) {
 		w.Close()
 		w.status.Refresh()
 	}
-	w.setups.changed(c)
-	w.numbers.changed(c)
+	w.setups.Changed(c)
+	w.numbers.Changed(c)
 	w.look()
 	w.changedWelcome(c)
-	w.shelf.changed(c)
+	w.shelf.Changed(c)
 	if c&model.ChoiceChanged != 0 {
 		w.status.Refresh()
 		w.sheet.Fitted, w.sheet.Stale = true, true
@@ -307,9 +308,9 @@ func (w *window) changedMain(c model.Change) {
 
 // say puts a message in place of a sheet that can't be shown.
 func (w *window) say() {
-	held := w.empty.has(w.Canvas().Focused())
-	w.empty.say(w.emptyWords())
-	w.upDown.Hidden = w.empty.box.Visible()
+	held := w.empty.Has(w.Canvas().Focused())
+	w.empty.Say(w.emptyWords())
+	w.upDown.Hidden = w.empty.Box.Visible()
 	w.upDown.Refresh()
 	if held {
 		w.refocus()

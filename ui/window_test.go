@@ -21,10 +21,10 @@ import (
 
 func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	w := open(t, nil, laptop)
-	if w.upDown.Visible() || !w.empty.box.Visible() || !strings.Contains(w.empty.text.Text, "open a project file") {
-		t.Errorf("shows %q", w.empty.text.Text)
+	if w.upDown.Visible() || !w.empty.Box.Visible() || !strings.Contains(w.empty.Text.Text, "open a project file") {
+		t.Errorf("shows %q", w.empty.Text.Text)
 	}
-	if !w.empty.has(w.Canvas().Focused()) {
+	if !w.empty.Has(w.Canvas().Focused()) {
 		t.Errorf("%T has the keys, want the first button", w.Canvas().Focused())
 	}
 	key(w, fyne.KeyRight, 1) // nothing to move, nothing breaks
@@ -33,7 +33,7 @@ func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	w.sheet.TypedRune('d')
 	w.undo()
 	w.model.Load(sample(), "")
-	if !w.upDown.Visible() || w.empty.box.Visible() {
+	if !w.upDown.Visible() || w.empty.Box.Visible() {
 		t.Error("a project with setups is not shown")
 	}
 	if w.Canvas().Focused() != fyne.Focusable(w.sheet) {
@@ -45,11 +45,11 @@ func TestSetupThatDoesNotFit(t *testing.T) {
 	p := sample()
 	p.Setups[1].Advantage = timeline.Some(timeline.Width - 1)
 	w := open(t, p, laptop)
-	w.setups.list.Select(1)
-	if w.upDown.Visible() || !strings.Contains(w.empty.text.Text, p.Setups[1].Name) {
-		t.Errorf("shows %q", w.empty.text.Text)
+	w.setups.List.Select(1)
+	if w.upDown.Visible() || !strings.Contains(w.empty.Text.Text, p.Setups[1].Name) {
+		t.Errorf("shows %q", w.empty.Text.Text)
 	}
-	w.setups.list.Select(0)
+	w.setups.List.Select(0)
 	if !w.upDown.Visible() {
 		t.Error("the next setup is not shown")
 	}
@@ -145,25 +145,25 @@ func TestSaveAndOpen(t *testing.T) {
 
 func TestFilter(t *testing.T) {
 	w := open(t, sample(), laptop)
-	test.Type(w.setups.filter, "Palm STEP")
-	if got := w.setups.shown; len(got) != 1 || got[0] != 2 {
+	test.Type(w.setups.Field, "Palm STEP")
+	if got := w.setups.Shown; len(got) != 1 || got[0] != 2 {
 		t.Errorf("passes %v, want [2]", got)
 	}
-	if got := w.setups.count.Text; got != "1 of 3 setups" {
+	if got := w.setups.Count.Text; got != "1 of 3 setups" {
 		t.Errorf("count %q", got)
 	}
 	if got := w.model.Chosen(); got != 0 {
 		t.Errorf("the filter chose %d", got)
 	}
-	w.setups.list.Select(0)
+	w.setups.List.Select(0)
 	if got := w.model.Chosen(); got != 2 {
 		t.Errorf("the row chose %d, want 2", got)
 	}
-	w.setups.filter.SetText("")
-	if got := len(w.setups.shown); got != 3 {
+	w.setups.Field.SetText("")
+	if got := len(w.setups.Shown); got != 3 {
 		t.Errorf("%d setups, want 3", got)
 	}
-	w.setups.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	w.setups.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
 	if got := w.model.Chosen(); got != 1 {
 		t.Errorf("Up chose %d, want 1", got)
 	}
@@ -178,15 +178,15 @@ func TestThousandsOfSetups(t *testing.T) {
 	if known := len(w.model.Rows); known > 100 {
 		t.Errorf("%d setups judged for one page of rows", known)
 	}
-	if got := len(w.setups.list.rows); got > 100 {
+	if got := len(w.setups.List.Rows); got > 100 {
 		t.Errorf("%d rows made for one page", got)
 	}
 	start = time.Now()
-	w.setups.filter.SetText("no. 4999")
-	if got := w.setups.shown; len(got) != 1 || got[0] != 4999 {
+	w.setups.Field.SetText("no. 4999")
+	if got := w.setups.Shown; len(got) != 1 || got[0] != 4999 {
 		t.Errorf("passes %v", got)
 	}
-	w.setups.list.Select(0)
+	w.setups.List.Select(0)
 	if took := time.Since(start); took > time.Second {
 		t.Errorf("filtered in %v", took)
 	}
@@ -195,7 +195,7 @@ func TestThousandsOfSetups(t *testing.T) {
 func TestUndoGoesToItsSetup(t *testing.T) {
 	w := open(t, sample(), laptop)
 	key(w, fyne.KeyRight, 1)
-	w.setups.list.Select(2)
+	w.setups.List.Select(2)
 	key(w, fyne.KeyRight, 1)
 	w.undo()
 	w.undo()
@@ -213,7 +213,7 @@ func TestThemes(t *testing.T) {
 	if !w.menu.night.Checked || w.menu.paper.Checked {
 		t.Error("the menu ticks the other theme")
 	}
-	for _, part := range []fyne.Widget{w.explain, w.status, w.replies.body, w.strip} {
+	for _, part := range []fyne.Widget{w.explain, w.status, w.replies.Body, w.strip} {
 		r := test.WidgetRenderer(part).(*paint.PenRenderer)
 		if r.Objects(); r.Pen.Palette.Name != paint.NightName {
 			t.Errorf("%T keeps its colours", part)

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -21,7 +21,7 @@ type factList struct {
 	widget.BaseWidget
 	n       *Inspector
 	wrapper paint.Wrapper
-	facts   []words.Fact // one without a value is a line of its own
+	Facts   []words.Fact // one without a value is a line of its own
 	lines   int
 }
 
@@ -40,15 +40,15 @@ func (l *factList) CreateRenderer() fyne.WidgetRenderer {
 
 // update takes the facts as they stand.
 func (l *factList) update() (moved bool) {
-	l.facts = setupFacts(l.n.model, l.n.Odds, l.facts[:0])
-	moved = len(l.facts) != l.lines
-	l.lines = len(l.facts)
+	l.Facts = setupFacts(l.n.model, l.n.Odds, l.Facts[:0])
+	moved = len(l.Facts) != l.lines
+	l.lines = len(l.Facts)
 	l.Refresh()
 	return moved
 }
 
 func (l *factList) paint(p *paint.Pen, size fyne.Size) {
-	for i, f := range l.facts {
+	for i, f := range l.Facts {
 		base := float32(i+1)*factLine - 4
 		name, role := f.Name, sheet.Soft
 		if f.Value == "" {
@@ -99,7 +99,7 @@ func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []wo
 		return out
 	}
 	r := &v.Rises[m.Rise].Replies[m.Line]
-	out = append(out, words.Fact{Name: "Against " + replyTitle(r) + ", " + v.Rises[m.Rise].Rise + " rise"})
+	out = append(out, words.Fact{Name: "Against " + ReplyTitle(r) + ", " + v.Rises[m.Rise].Rise + " rise"})
 	add(true, "outcome", "%s", r.Outcome)
 	add(r.Meeting.Given, "meeting", "%v", r.Meeting)
 	add(r.Spare.Given, "to spare", "%v", r.Spare)

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -33,15 +33,15 @@ type Shelf struct {
 
 	lines []model.ShelfLine
 	of    [3]string // the attacker, rival and place that they are for
-	shown []int     // lines that pass the filter
+	Shown []int     // lines that pass the filter
 	at    int       // of shown: the one chosen, -1: none
 
-	filter *shelfEntry
-	count  *canvas.Text
-	list   *shelfList
-	box    *fyne.Container
-	drag   *shelfDrag
-	slip   *shelfSlip // lies over the window
+	Field *shelfEntry
+	count *canvas.Text
+	List  *shelfList
+	Box   *fyne.Container
+	drag  *shelfDrag
+	Slip  *shelfSlip // lies over the window
 }
 
 // shelfDrag is a block in the hand.
@@ -54,31 +54,31 @@ type shelfDrag struct {
 // NewShelf returns the shelf of m's chosen setup, for that sheet.
 func NewShelf(m *model.Model, t *editor.Timeline) *Shelf {
 	s := &Shelf{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}, sheet: t, at: -1}
-	s.filter = &shelfEntry{s: s}
-	s.filter.ExtendBaseWidget(s.filter)
-	s.filter.SetPlaceHolder("Find a block")
-	s.filter.OnChanged = paint.GuardedOf("The blocks", func(string) { s.Filter() })
-	s.filter.OnSubmitted = paint.GuardedOf("The blocks", func(string) { s.Put() })
+	s.Field = &shelfEntry{s: s}
+	s.Field.ExtendBaseWidget(s.Field)
+	s.Field.SetPlaceHolder("Find a block")
+	s.Field.OnChanged = paint.GuardedOf("The blocks", func(string) { s.Filter() })
+	s.Field.OnSubmitted = paint.GuardedOf("The blocks", func(string) { s.Put() })
 	s.count = canvas.NewText("", paint.Colours().Ink[sheet.Soft])
 	s.count.TextSize = paint.CaptionSize
-	s.list = &shelfList{s: s}
-	s.list.ExtendBaseWidget(s.list)
-	s.list.OnRows = func() { s.list.rows = nil }
-	s.list.HideSeparators = true
-	s.list.Length = func() int { return len(s.shown) }
-	s.list.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
-	s.list.UpdateItem = paint.GuardedOf2("The blocks", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*shelfRow).set(i) })
-	s.list.OnSelected = paint.GuardedOf("The blocks", func(i widget.ListItemID) { s.Choose(i) })
-	s.slip = newShelfSlip(s)
-	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.filter)
-	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
+	s.List = &shelfList{s: s}
+	s.List.ExtendBaseWidget(s.List)
+	s.List.OnRows = func() { s.List.Rows = nil }
+	s.List.HideSeparators = true
+	s.List.Length = func() int { return len(s.Shown) }
+	s.List.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
+	s.List.UpdateItem = paint.GuardedOf2("The blocks", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*ShelfRow).set(i) })
+	s.List.OnSelected = paint.GuardedOf("The blocks", func(i widget.ListItemID) { s.Choose(i) })
+	s.Slip = newShelfSlip(s)
+	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.Field)
+	s.Box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.List)
 	s.ExtendBaseWidget(s)
 	s.Update()
 	return s
 }
 
 // CreateRenderer implements fyne.Widget.
-func (s *Shelf) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.box) }
+func (s *Shelf) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.Box) }
 
 // MinSize leaves room for a name.
 func (s *Shelf) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
@@ -89,10 +89,10 @@ func (s *Shelf) Recolour() {
 	s.Refresh()
 }
 
-// changed shows what has changed in the model.
-func (s *Shelf) changed(c model.Change) {
-	if c&model.ProjectChanged != 0 && s.filter.Text != "" {
-		s.filter.SetText("")
+// Changed shows what has changed in the model.
+func (s *Shelf) Changed(c model.Change) {
+	if c&model.ProjectChanged != 0 && s.Field.Text != "" {
+		s.Field.SetText("")
 	}
 	if c&(model.DataChanged|model.ProjectChanged) != 0 {
 		s.lines = nil
@@ -116,8 +116,8 @@ func (s *Shelf) Update() {
 		s.Filter()
 		return
 	}
-	for _, r := range s.list.rows {
-		if l := r.line(); l != nil && l.Block.Uses(&setup) != r.used {
+	for _, r := range s.List.Rows {
+		if l := r.Line(); l != nil && l.Block.Uses(&setup) != r.used {
 			r.Refresh()
 		}
 	}
@@ -125,9 +125,9 @@ func (s *Shelf) Update() {
 
 // Filter shows the blocks that have every typed word.
 func (s *Shelf) Filter() {
-	s.shown = model.Matching(s.lines, strings.Fields(s.filter.Text))
+	s.Shown = model.Matching(s.lines, strings.Fields(s.Field.Text))
 	n := 0
-	for _, i := range s.shown {
+	for _, i := range s.Shown {
 		if s.lines[i].Head == "" {
 			n++
 		}
@@ -138,10 +138,10 @@ func (s *Shelf) Filter() {
 	}
 	s.count.Refresh()
 	s.at = -1
-	s.list.UnselectAll()
-	s.list.Refresh()
-	s.list.ScrollToTop()
-	if s.filter.Text != "" {
+	s.List.UnselectAll()
+	s.List.Refresh()
+	s.List.ScrollToTop()
+	if s.Field.Text != "" {
 		s.Choose(s.first())
 	}
 }
@@ -151,29 +151,29 @@ func (s *Shelf) Filter() {
 // filler. It is -1 where no block is shown.
 func (s *Shelf) first() int {
 	first, jumps := -1, s.model.Setup().Jump == ""
-	for i := range s.shown {
-		l := s.line(i)
+	for i := range s.Shown {
+		l := s.Line(i)
 		switch {
 		case l.Head != "":
 		case first < 0:
 			first = i
-		case jumps && l.Block.As == model.AsJump && l.Block.Name == s.line(first).Block.Name && s.line(first).Block.As == model.AsFiller:
+		case jumps && l.Block.As == model.AsJump && l.Block.Name == s.Line(first).Block.Name && s.Line(first).Block.As == model.AsFiller:
 			return i
 		}
 	}
 	return first
 }
 
-// line is the line shown at place i.
-func (s *Shelf) line(i int) *model.ShelfLine { return &s.lines[s.shown[i]] }
+// Line is the line shown at place i.
+func (s *Shelf) Line(i int) *model.ShelfLine { return &s.lines[s.Shown[i]] }
 
 // Choose chooses the block at place i; a head can't be.
 func (s *Shelf) Choose(i int) {
-	if i < 0 || i >= len(s.shown) || s.line(i).Head != "" || i == s.at {
+	if i < 0 || i >= len(s.Shown) || s.Line(i).Head != "" || i == s.at {
 		return
 	}
 	s.at = i
-	s.list.Select(i)
+	s.List.Select(i)
 	s.hint(i)
 }
 
@@ -185,10 +185,10 @@ func (s *Shelf) Step(n int) {
 	}
 	to, last := s.at, -1
 	for n != 0 {
-		if to += way; to < 0 || to >= len(s.shown) {
+		if to += way; to < 0 || to >= len(s.Shown) {
 			break
 		}
-		if s.line(to).Head == "" {
+		if s.Line(to).Head == "" {
 			last = to
 			n -= way
 		}
@@ -198,13 +198,13 @@ func (s *Shelf) Step(n int) {
 
 // Put puts the chosen block where it belongs. It reports whether it could.
 func (s *Shelf) Put() bool {
-	return s.at >= 0 && s.at < len(s.shown) && s.sheet.Put(&s.line(s.at).Block)
+	return s.at >= 0 && s.at < len(s.Shown) && s.sheet.Put(&s.Line(s.at).Block)
 }
 
 // overwrite has what is typed next take the place of the words in the field.
 func (s *Shelf) overwrite() {
-	if s.filter.Text != "" {
-		s.filter.TypedShortcut(&fyne.ShortcutSelectAll{})
+	if s.Field.Text != "" {
+		s.Field.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
 }
 
@@ -213,7 +213,7 @@ func (s *Shelf) hint(i int) {
 	if s.OnHint == nil {
 		return
 	}
-	l := s.line(i)
+	l := s.Line(i)
 	said := l.Block.Title()
 	if l.About != "" {
 		said += ": " + l.About
@@ -245,14 +245,14 @@ func (s *Shelf) Dragging(b *model.Block, pos fyne.Position) {
 	} else {
 		s.sheet.DragOut()
 	}
-	s.slip.Refresh()
+	s.Slip.Refresh()
 }
 
 // Dropped lets go of the block in the hand.
 func (s *Shelf) Dropped() {
 	d := s.drag
 	s.drag = nil
-	s.slip.Refresh()
+	s.Slip.Refresh()
 	if d == nil || d.over {
 		return
 	}
@@ -277,7 +277,7 @@ func (s *Shelf) takeBack() bool {
 	}
 	s.drag.over = true
 	s.sheet.DragOut()
-	s.slip.Refresh()
+	s.Slip.Refresh()
 	return true
 }
 
@@ -301,8 +301,8 @@ func (s *Shelf) key(name fyne.KeyName) bool {
 	case fyne.KeyEscape:
 		switch {
 		case s.takeBack():
-		case s.filter.Text != "":
-			s.filter.SetText("")
+		case s.Field.Text != "":
+			s.Field.SetText("")
 		case s.OnDone != nil:
 			s.OnDone()
 		}
@@ -330,7 +330,7 @@ func (e *shelfEntry) TypedKey(ev *fyne.KeyEvent) {
 type shelfList struct {
 	paint.RowList
 	s    *Shelf
-	rows []*shelfRow
+	Rows []*ShelfRow
 	keys bool // it has them
 }
 
@@ -350,7 +350,7 @@ func (l *shelfList) focus(on bool) {
 	if l.keys = on; on && l.s.at < 0 {
 		l.s.Step(1)
 	}
-	for _, r := range l.rows {
+	for _, r := range l.Rows {
 		r.Refresh()
 	}
 }
@@ -369,13 +369,13 @@ func (l *shelfList) TypedKey(ev *fyne.KeyEvent) {
 func (l *shelfList) TypedRune(r rune) {
 	defer paint.Survive("The blocks")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil && r != ' ' && r != '/' {
-		c.Focus(l.s.filter)
-		l.s.filter.TypedRune(r)
+		c.Focus(l.s.Field)
+		l.s.Field.TypedRune(r)
 	}
 }
 
 // Seek gives the keys to the filter, whose words the next ones replace.
 func (s *Shelf) Seek() {
-	paint.FocusOn(s.filter)
+	paint.FocusOn(s.Field)
 	s.overwrite()
 }

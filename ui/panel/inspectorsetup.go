@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"strings"
@@ -10,8 +10,8 @@ import (
 // The words for what a setup does without.
 const (
 	noEnder  = "None (set advantage manually)"
-	noJump   = "no jump"
-	noAttack = "no attack"
+	NoJump   = "no jump"
+	NoAttack = "no attack"
 )
 
 // buildSetup makes the rows of a setup's own numbers.
@@ -50,9 +50,9 @@ func (n *Inspector) buildSetup() {
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Advantage = v }) })
 	delay := n.whole("Delay", func() int { return m.Setup().Delay },
 		func(v int) error { return edit(func(s *timeline.Setup) { s.Delay = v }) })
-	jump := n.choice("Jump", func() string { return model.NameOr(m.Setup().Jump, noJump) }, n.jumps, place(model.AsJump, noJump))
-	attack := n.choice("Attack", func() string { return model.NameOr(m.Setup().Attack, noAttack) },
-		func() []string { return append([]string{noAttack}, n.moves(true)...) }, place(model.AsAttack, noAttack))
+	jump := n.choice("Jump", func() string { return model.NameOr(m.Setup().Jump, NoJump) }, n.jumps, place(model.AsJump, NoJump))
+	attack := n.choice("Attack", func() string { return model.NameOr(m.Setup().Attack, NoAttack) },
+		func() []string { return append([]string{NoAttack}, n.moves(true)...) }, place(model.AsAttack, NoAttack))
 	attack.when = jumping
 	press := n.perhaps("Press", func() timeline.Maybe { return m.Setup().Press }, n.autoPress,
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Press = v }) })
@@ -61,24 +61,24 @@ func (n *Inspector) buildSetup() {
 		func() []string { return append([]string{timeline.DoGuard, timeline.DoParry}, n.moves(false)...) }, place(model.AsLanding, ""))
 	tags := n.text("Tags", func() string { return strings.Join(m.Setup().Tags, ", ") },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
-	tags.field.(*typedField).entry.SetPlaceHolder("tag, tag")
+	tags.Field.(*TypedField).Entry.SetPlaceHolder("tag, tag")
 	note := n.note("Note", func() string { return m.Setup().Note },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Note = v }) })
 
-	fillers := n.row("Fillers", func(r *inspectorRow) rowField { return newFillerList(n, r) })
+	fillers := n.row("Fillers", func(r *InspectorRow) rowField { return newFillerList(n, r) })
 	add := n.choice("", func() string { return "" }, func() []string { return append(n.moves(false), n.jumps()[1:]...) },
 		func(name string) error {
 			return m.Place(&model.Block{As: model.AsFiller, Name: name}, model.Spot{At: len(m.Setup().Fillers)})
 		})
-	add.field.(*choice).PlaceHolder = "Add filler"
-	rises := n.row("Rises", func(r *inspectorRow) rowField { return newRisePicks(n, r) })
+	add.Field.(*Choice).PlaceHolder = "Add filler"
+	rises := n.row("Rises", func(r *InspectorRow) rowField { return newRisePicks(n, r) })
 
-	n.rows = []*inspectorRow{name, attacker, rival, position, ender, advantage, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
-	for _, r := range n.rows {
-		n.setup.Add(r.box)
+	n.Rows = []*InspectorRow{name, attacker, rival, position, ender, advantage, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
+	for _, r := range n.Rows {
+		n.setup.Add(r.Box)
 	}
 	n.setup.Add(n.heading("Results"))
-	n.setup.Add(n.facts)
+	n.setup.Add(n.Facts)
 	n.setup.Add(n.heading("In-game tests"))
 	n.setup.Add(n.proofs.box)
 }
@@ -109,7 +109,7 @@ func (n *Inspector) enders() []string {
 }
 
 func (n *Inspector) jumps() []string {
-	out := []string{noJump}
+	out := []string{NoJump}
 	for i := range n.attacker().Jumps {
 		out = append(out, n.attacker().Jumps[i].Name)
 	}

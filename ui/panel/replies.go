@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -25,38 +25,38 @@ type Replies struct {
 	OnRune func(r rune)            // and a letter
 
 	model   *model.Model
-	keys    func() fyne.KeyModifier // held now
-	wrapper paint.Wrapper
+	Keys    func() fyne.KeyModifier // held now
+	Wrapper paint.Wrapper
 
 	count int // of the rows that the scroller knows of
 
 	head *repliesHead
-	body *repliesBody
-	rows *container.Scroll
+	Body *repliesBody
+	Rows *container.Scroll
 	all  *container.Scroll // sideways, where the columns don't fit
 }
 
 // The measures of the table, in units.
 const (
-	replyRow    = 25
+	ReplyRow    = 25
 	replyHead   = 26
 	replyName   = 176 // least width of the names' column
 	replyNameTo = 300 // and the most
-	replyCell   = 300 // least width of a rise's column
+	ReplyCell   = 300 // least width of a rise's column
 	replyCellTo = 420 // and the most
-	replyPad    = 10
+	ReplyPad    = 10
 )
 
 // NewReplies returns the table of m's verdict.
 func NewReplies(m *model.Model) *Replies {
-	r := &Replies{model: m, keys: paint.HeldKeys, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	r := &Replies{model: m, Keys: paint.HeldKeys, Wrapper: paint.Wrapper{Size: paint.TextSize}}
 	r.head = &repliesHead{r: r}
 	r.head.ExtendBaseWidget(r.head)
-	r.body = &repliesBody{r: r, hoverRise: -1, hoverLine: -1}
-	r.body.ExtendBaseWidget(r.body)
-	r.rows = container.NewVScroll(r.body)
-	r.rows.OnScrolled = func(fyne.Position) { r.body.Refresh() }
-	r.all = container.NewHScroll(container.NewBorder(r.head, nil, nil, nil, r.rows))
+	r.Body = &repliesBody{r: r, hoverRise: -1, hoverLine: -1}
+	r.Body.ExtendBaseWidget(r.Body)
+	r.Rows = container.NewVScroll(r.Body)
+	r.Rows.OnScrolled = func(fyne.Position) { r.Body.Refresh() }
+	r.all = container.NewHScroll(container.NewBorder(r.head, nil, nil, nil, r.Rows))
 	r.ExtendBaseWidget(r)
 	return r
 }
@@ -65,16 +65,16 @@ func NewReplies(m *model.Model) *Replies {
 func (r *Replies) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.all) }
 
 // MinSize keeps the head and a row in view.
-func (r *Replies) MinSize() fyne.Size { return fyne.NewSize(replyName+replyCell, replyHead+replyRow) }
+func (r *Replies) MinSize() fyne.Size { return fyne.NewSize(replyName+ReplyCell, replyHead+ReplyRow) }
 
 // Resize keeps the shown reply in view, and else the first row at the top.
 func (r *Replies) Resize(s fyne.Size) {
 	high := r.Size().Height
 	r.BaseWidget.Resize(s)
 	if s.Height != high {
-		r.rows.ScrollToTop()
+		r.Rows.ScrollToTop()
 		r.Reveal()
-		r.body.Refresh()
+		r.Body.Refresh()
 	}
 }
 
@@ -94,41 +94,41 @@ func (r *Replies) Update() {
 	plan := r.model.Plan()
 	if plan != nil && r.count != plan.Lines() {
 		r.count = plan.Lines()
-		r.rows.Refresh()
+		r.Rows.Refresh()
 	}
 	r.head.Refresh()
-	r.body.Refresh()
+	r.Body.Refresh()
 }
 
 // Reveal scrolls so that the row with the keys is in view.
 func (r *Replies) Reveal() {
 	_, line := r.model.Shown()
-	if r.body.adding {
+	if r.Body.Adding {
 		line = r.count
 	}
-	top, high := float32(line*replyRow), r.rows.Size().Height
-	switch y := r.rows.Offset.Y; {
+	top, high := float32(line*ReplyRow), r.Rows.Size().Height
+	switch y := r.Rows.Offset.Y; {
 	case high <= 0:
 	case top < y:
-		paint.ScrollTo(r.rows, top)
-	case top+replyRow > y+high:
-		hidden := math.Ceil(float64(top+replyRow-high) / replyRow) // whole rows
-		paint.ScrollTo(r.rows, float32(hidden)*replyRow)
+		paint.ScrollTo(r.Rows, top)
+	case top+ReplyRow > y+high:
+		hidden := math.Ceil(float64(top+ReplyRow-high) / ReplyRow) // whole rows
+		paint.ScrollTo(r.Rows, float32(hidden)*ReplyRow)
 	}
 }
 
-// columns says where the columns lie for a width: rise i begins at name +
+// Columns says where the columns lie for a width: rise i begins at name +
 // i*cell.
-func (r *Replies) columns(width float32) (name, cell float32) {
+func (r *Replies) Columns(width float32) (name, cell float32) {
 	n := 1
 	if plan := r.model.Plan(); plan != nil {
 		n = plan.Rises()
 	}
 	name = min(max(width*0.28, replyName), replyNameTo)
 	cell = min((width-name)/float32(n), replyCellTo)
-	if cell < replyCell {
-		name = max(replyName, width-float32(n)*replyCell)
-		cell = max(replyCell, (width-name)/float32(n))
+	if cell < ReplyCell {
+		name = max(replyName, width-float32(n)*ReplyCell)
+		cell = max(ReplyCell, (width-name)/float32(n))
 	}
 	return name, cell
 }
@@ -138,7 +138,7 @@ func (r *Replies) minWidth() float32 {
 	if plan := r.model.Plan(); plan != nil {
 		n = plan.Rises()
 	}
-	return replyName + float32(n)*replyCell
+	return replyName + float32(n)*ReplyCell
 }
 
 // repliesHead is the row of titles.
@@ -153,16 +153,16 @@ func (h *repliesHead) CreateRenderer() fyne.WidgetRenderer {
 
 func (h *repliesHead) paint(p *paint.Pen, size fyne.Size) {
 	r := h.r
-	name, cell := r.columns(size.Width)
+	name, cell := r.Columns(size.Width)
 	base := float32(replyHead - 8)
 	soft := func(s string, x, room float32) {
-		t := paint.ColumnText(r.wrapper.Fit(s, room), x, base, sheet.Soft)
+		t := paint.ColumnText(r.Wrapper.Fit(s, room), x, base, sheet.Soft)
 		p.Text(&t)
 	}
 	const demand = "demand"
-	n := r.wrapper.WidthOf(demand)
-	soft("reply", replyPad, name-n-3*replyPad)
-	soft(demand, name-replyPad-n, n)
+	n := r.Wrapper.WidthOf(demand)
+	soft("reply", ReplyPad, name-n-3*ReplyPad)
+	soft(demand, name-ReplyPad-n, n)
 	if r.model.Plan() != nil {
 		for i, rise := range r.model.Verdict().Rises {
 			soft(fmt.Sprintf("%s rise, wake-up %d", rise.Rise, rise.Wake), name+float32(i)*cell+cellMark, cell-2*cellMark)

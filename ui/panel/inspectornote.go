@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -10,14 +10,14 @@ import (
 )
 
 var (
-	_ fyne.Shortcutable      = (*fieldEntry)(nil)
-	_ fyne.SecondaryTappable = (*fieldEntry)(nil)
+	_ fyne.Shortcutable      = (*FieldEntry)(nil)
+	_ fyne.SecondaryTappable = (*FieldEntry)(nil)
 )
 
 // note makes a row of a text of several lines, also of long ones: the field
 // holds them in pieces. One that is too long is shown, and not typed in.
-func (n *Inspector) note(label string, show func() string, put func(string) error) *inspectorRow {
-	var e *fieldEntry
+func (n *Inspector) note(label string, show func() string, put func(string) error) *InspectorRow {
+	var e *FieldEntry
 	r := n.text(label, func() string {
 		text := show()
 		if paint.TooLong(text, paint.ShownMost) {
@@ -27,7 +27,7 @@ func (n *Inspector) note(label string, show func() string, put func(string) erro
 		}
 		return paint.Shortened(text, paint.Seam, paint.ShownMost)
 	}, func(text string) error { return put(paint.Whole(text)) })
-	e = r.field.(*typedField).entry
+	e = r.Field.(*TypedField).Entry
 	e.inPieces, e.MultiLine, e.Wrapping = true, true, fyne.TextWrapWord
 	e.SetMinRowsVisible(3)
 	return r
@@ -35,8 +35,8 @@ func (n *Inspector) note(label string, show func() string, put func(string) erro
 
 // TypedShortcut copies a text in pieces without its seams, and pastes into it in
 // pieces.
-func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
-	defer paint.Survive("The field " + e.row.label.Text)
+func (e *FieldEntry) TypedShortcut(s fyne.Shortcut) {
+	defer paint.Survive("The field " + e.Row.Label.Text)
 	if e.inPieces {
 		switch of := s.(type) {
 		case *fyne.ShortcutCopy:
@@ -45,7 +45,7 @@ func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
 			s = &fyne.ShortcutCut{Clipboard: paint.Seamed{Clipboard: of.Clipboard}}
 		case *fyne.ShortcutPaste:
 			if n := letterCount(of.Clipboard.Content()) + letterCount(e.Text) - letterCount(e.SelectedText()); n > paint.ShownMost {
-				e.row.refuse(fmt.Errorf("with what is on the clipboard this would have %d letters: at most %d can be typed here", n, paint.ShownMost))
+				e.Row.refuse(fmt.Errorf("with what is on the clipboard this would have %d letters: at most %d can be typed here", n, paint.ShownMost))
 				return
 			}
 			s = &fyne.ShortcutPaste{Clipboard: paint.Seamed{Clipboard: of.Clipboard}}
@@ -56,8 +56,8 @@ func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
 
 // TappedSecondary shows the field's menu. That of a text in pieces does what
 // its shortcuts do.
-func (e *fieldEntry) TappedSecondary(ev *fyne.PointEvent) {
-	defer paint.Survive("The field " + e.row.label.Text)
+func (e *FieldEntry) TappedSecondary(ev *fyne.PointEvent) {
+	defer paint.Survive("The field " + e.Row.Label.Text)
 	if !e.inPieces {
 		e.Entry.TappedSecondary(ev)
 		return

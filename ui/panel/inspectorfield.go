@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"errors"
@@ -16,20 +16,20 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// typedField is a value that is typed: Return, or the focus going elsewhere, puts
+// TypedField is a value that is typed: Return, or the focus going elsewhere, puts
 // it in; one that is refused stays as it was typed, until it is mended, or
 // Escape gives it up.
-type typedField struct {
+type TypedField struct {
 	box   fyne.CanvasObject
-	entry *fieldEntry
+	Entry *FieldEntry
 }
 
-// fieldEntry is where it is typed.
-type fieldEntry struct {
+// FieldEntry is where it is typed.
+type FieldEntry struct {
 	widget.Entry
 	n        *Inspector
-	row      *inspectorRow
-	show     func() string
+	Row      *InspectorRow
+	Shows    func() string
 	holder   func() string // what an empty field stands for; nil: nothing
 	put      func(text string) error
 	steps    bool   // Up and Down count
@@ -38,12 +38,12 @@ type fieldEntry struct {
 }
 
 // text makes a row of a text.
-func (n *Inspector) text(label string, show func() string, put func(string) error) *inspectorRow {
-	return n.row(label, func(r *inspectorRow) rowField { return n.field(r, show, put) })
+func (n *Inspector) text(label string, show func() string, put func(string) error) *InspectorRow {
+	return n.row(label, func(r *InspectorRow) rowField { return n.field(r, show, put) })
 }
 
-func (n *Inspector) field(r *inspectorRow, show func() string, put func(string) error) *typedField {
-	e := &fieldEntry{n: n, row: r, show: show, put: put}
+func (n *Inspector) field(r *InspectorRow, show func() string, put func(string) error) *TypedField {
+	e := &FieldEntry{n: n, Row: r, Shows: show, put: put}
 	e.ExtendBaseWidget(e)
 	e.OnSubmitted = func(string) { e.commit() }
 	e.OnChanged = func(string) {
@@ -52,21 +52,21 @@ func (n *Inspector) field(r *inspectorRow, show func() string, put func(string) 
 			r.refuse(nil)
 		}
 	}
-	return &typedField{e, e}
+	return &TypedField{e, e}
 }
 
 // number makes a row of a number, with steppers.
-func (n *Inspector) number(label string, show func() string, put func(string) error) *inspectorRow {
-	return n.row(label, func(r *inspectorRow) rowField {
+func (n *Inspector) number(label string, show func() string, put func(string) error) *InspectorRow {
+	return n.row(label, func(r *InspectorRow) rowField {
 		f := n.field(r, show, put)
-		f.entry.steps = true
-		f.box = container.NewBorder(nil, nil, nil, newStepper(f.entry), f.entry)
+		f.Entry.steps = true
+		f.box = container.NewBorder(nil, nil, nil, NewStepper(f.Entry), f.Entry)
 		return f
 	})
 }
 
 // whole makes a row of a whole number.
-func (n *Inspector) whole(label string, show func() int, put func(int) error) *inspectorRow {
+func (n *Inspector) whole(label string, show func() int, put func(int) error) *InspectorRow {
 	return n.number(label, func() string { return strconv.Itoa(show()) }, func(text string) error {
 		v, err := strconv.Atoi(text)
 		if err != nil {
@@ -78,7 +78,7 @@ func (n *Inspector) whole(label string, show func() int, put func(int) error) *i
 
 // perhaps makes a row of a number that may be left out; holder says what an
 // empty field stands for.
-func (n *Inspector) perhaps(label string, show func() timeline.Maybe, holder func() string, put func(timeline.Maybe) error) *inspectorRow {
+func (n *Inspector) perhaps(label string, show func() timeline.Maybe, holder func() string, put func(timeline.Maybe) error) *InspectorRow {
 	r := n.number(label, func() string {
 		if m := show(); m.Given {
 			return m.String()
@@ -94,21 +94,21 @@ func (n *Inspector) perhaps(label string, show func() timeline.Maybe, holder fun
 		}
 		return put(timeline.Some(v))
 	})
-	r.field.(*typedField).entry.holder = holder
+	r.Field.(*TypedField).Entry.holder = holder
 	return r
 }
 
-func (f *typedField) object() fyne.CanvasObject { return f.box }
+func (f *TypedField) Object() fyne.CanvasObject { return f.box }
 
-func (f *typedField) update(giveUp bool) bool {
-	f.entry.update(giveUp)
+func (f *TypedField) update(giveUp bool) bool {
+	f.Entry.update(giveUp)
 	return false
 }
 
 // pending reports whether something is typed that is not taken.
-func (e *fieldEntry) pending() bool { return e.Text != e.shown }
+func (e *FieldEntry) pending() bool { return e.Text != e.shown }
 
-func (e *fieldEntry) update(giveUp bool) {
+func (e *FieldEntry) update(giveUp bool) {
 	if e.holder != nil && e.PlaceHolder != e.holder() {
 		e.SetPlaceHolder(e.holder())
 	}
@@ -116,9 +116,9 @@ func (e *fieldEntry) update(giveUp bool) {
 		return
 	}
 	if giveUp {
-		e.row.refuse(nil)
+		e.Row.refuse(nil)
 	}
-	if e.shown = e.show(); e.Text != e.shown {
+	if e.shown = e.Shows(); e.Text != e.shown {
 		filling := e.n.filling
 		e.n.filling = true
 		e.SetText(e.shown)
@@ -127,8 +127,8 @@ func (e *fieldEntry) update(giveUp bool) {
 }
 
 // commit puts in what is typed.
-func (e *fieldEntry) commit() {
-	defer paint.Survive("The field " + e.row.label.Text)
+func (e *FieldEntry) commit() {
+	defer paint.Survive("The field " + e.Row.Label.Text)
 	if !e.pending() {
 		return
 	}
@@ -141,12 +141,12 @@ func (e *fieldEntry) commit() {
 		e.update(true)
 		return
 	}
-	e.row.refuse(err)
+	e.Row.refuse(err)
 }
 
 // step counts up or down from what stands there.
-func (e *fieldEntry) step(by int) {
-	defer paint.Survive("The field " + e.row.label.Text)
+func (e *FieldEntry) step(by int) {
+	defer paint.Survive("The field " + e.Row.Label.Text)
 	from := strings.TrimSpace(e.Text)
 	if from == "" { // from what it stands for, which begins with its number
 		from, _, _ = strings.Cut(e.PlaceHolder, ",")
@@ -156,17 +156,17 @@ func (e *fieldEntry) step(by int) {
 		return
 	}
 	if err := e.put(strconv.Itoa(v + by)); err != nil {
-		e.row.refuse(err)
+		e.Row.refuse(err)
 		return
 	}
 	e.update(true)
 }
 
 // TypedKey steps with Up and Down, ten with Shift, and gives up with Escape.
-func (e *fieldEntry) TypedKey(ev *fyne.KeyEvent) {
+func (e *FieldEntry) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The numbers")
 	by := 1
-	if e.n.keys()&fyne.KeyModifierShift != 0 {
+	if e.n.Keys()&fyne.KeyModifierShift != 0 {
 		by = paint.BigStep
 	}
 	switch {
@@ -174,7 +174,7 @@ func (e *fieldEntry) TypedKey(ev *fyne.KeyEvent) {
 		e.step(by)
 	case ev.Name == fyne.KeyDown && e.steps:
 		e.step(-by)
-	case ev.Name == fyne.KeyEscape && (e.pending() || e.row.reason.text != ""):
+	case ev.Name == fyne.KeyEscape && (e.pending() || e.Row.Reason.Text != ""):
 		e.update(true)
 	case ev.Name == fyne.KeyEscape:
 		e.n.OnLeave()
@@ -184,20 +184,20 @@ func (e *fieldEntry) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // FocusLost puts in what is typed.
-func (e *fieldEntry) FocusLost() {
+func (e *FieldEntry) FocusLost() {
 	e.Entry.FocusLost()
 	e.commit()
 }
 
 // FocusGained brings the field into view.
-func (e *fieldEntry) FocusGained() {
+func (e *FieldEntry) FocusGained() {
 	defer paint.Survive("The numbers")
 	e.Entry.FocusGained()
 	e.n.reveal(e)
 }
 
 // Undo takes back what is typed, and else the project's last step.
-func (e *fieldEntry) Undo() {
+func (e *FieldEntry) Undo() {
 	if e.pending() {
 		e.update(true)
 		return
@@ -206,7 +206,7 @@ func (e *fieldEntry) Undo() {
 }
 
 // Redo does the project's next step again.
-func (e *fieldEntry) Redo() {
+func (e *FieldEntry) Redo() {
 	if !e.pending() {
 		e.n.OnRedo()
 	}
@@ -220,12 +220,12 @@ var (
 // stepper is the two arrows beside a number.
 type stepper struct {
 	widget.BaseWidget
-	e *fieldEntry
+	e *FieldEntry
 }
 
 const stepperWide = 18
 
-func newStepper(e *fieldEntry) *stepper {
+func NewStepper(e *FieldEntry) *stepper {
 	s := &stepper{e: e}
 	s.ExtendBaseWidget(s)
 	return s

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -22,43 +22,43 @@ var (
 type setupRow struct {
 	widget.BaseWidget
 	s  *Setups
-	at int
+	At int
 }
 
 // The measures of a row, in units.
 const (
-	setupRowHeight = 39
+	SetupRowHeight = 39
 	rowLeft        = 8 + paint.MarkSide + 8
 	rowBelow       = 32 // the second line's baseline
 )
 
 func newSetupRow(s *Setups) *setupRow {
-	r := &setupRow{s: s, at: -1}
+	r := &setupRow{s: s, At: -1}
 	r.ExtendBaseWidget(r)
-	s.list.rows = append(s.list.rows, r)
+	s.List.Rows = append(s.List.Rows, r)
 	return r
 }
 
 func (r *setupRow) set(i int) {
-	r.at = i
+	r.At = i
 	r.Refresh()
 }
 
 // CreateRenderer implements fyne.Widget.
 func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(120, paint.WholeRow(r.s.list, setupRowHeight)) }}
+		Min: func() fyne.Size { return fyne.NewSize(120, paint.WholeRow(r.s.List, SetupRowHeight)) }}
 }
 
 func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
-	if r.at < 0 || r.at >= r.s.model.Len() {
+	if r.At < 0 || r.At >= r.s.model.Len() {
 		return
 	}
-	row := r.s.model.Row(r.at)
+	row := r.s.model.Row(r.At)
 	w := &r.s.wrapper
 	under := "can't be read"
 	if row.Read {
-		state := noVerdict
+		state := NoVerdict
 		if row.Err == nil {
 			state = string(row.Word)
 			p.Mark(row.Word.Judgement(), 8, 5)
@@ -69,7 +69,7 @@ func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
 	p.Text(&name)
 	room := size.Width - rowLeft - 6
 	if d, ok := r.s.model.Document().(*model.FileDocument); ok {
-		if result := d.Tried(r.at); result != "" {
+		if result := d.Tried(r.At); result != "" {
 			room -= tried(p, w, result, size.Width-6)
 		}
 	}
@@ -112,7 +112,7 @@ func tried(p *paint.Pen, w *paint.Wrapper, result string, x float32) float32 {
 func (r *setupRow) Tapped(*fyne.PointEvent) {
 	defer paint.Survive("The list of setups")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
-		c.Focus(r.s.list)
+		c.Focus(r.s.List)
 	}
 	r.choose()
 }
@@ -125,9 +125,9 @@ func (r *setupRow) TappedSecondary(ev *fyne.PointEvent) {
 }
 
 func (r *setupRow) choose() {
-	for row, i := range r.s.shown {
-		if i == r.at {
-			r.s.list.Select(row)
+	for row, i := range r.s.Shown {
+		if i == r.At {
+			r.s.List.Select(row)
 		}
 	}
 }

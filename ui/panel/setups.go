@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fyne.io/fyne/v2"
@@ -24,52 +24,52 @@ type Setups struct {
 
 	model    *model.Model
 	wrapper  paint.Wrapper
-	verdicts model.Verdicts
+	Verdicts model.Verdicts
 
-	filter   *filterEntry
-	picks    *filterPicks
-	count    *canvas.Text
-	sort     *paint.WordButton
-	what     *paint.LineText // what is filtered, or how far the judging is
-	clear    *paint.WordButton
-	narrowed *fyne.Container
-	list     *setupList
+	Field     *filterEntry
+	Picks     *filterPicks
+	Count     *canvas.Text
+	sort      *paint.WordButton
+	What      *paint.LineText // what is filtered, or how far the judging is
+	ClearWord *paint.WordButton
+	Narrowed  *fyne.Container
+	List      *setupList
 
-	by     setupFilter
-	order  setupOrder
+	By     SetupFilter
+	order  SetupOrder
 	places []int // all setups in that order; nil: the document's, or not known
-	shown  []int // setups that pass the filter
+	Shown  []int // setups that pass the filter
 	failed error // why the document can't be searched
 	typed  int   // how often the filter's text has changed
-	later  func(do func())
-	box    *fyne.Container
+	Later  func(do func())
+	Box    *fyne.Container
 }
 
 // NewSetups returns the list of m's setups. What takes long runs through
 // spawn, and hops back through later.
 func NewSetups(m *model.Model, spawn, later func(do func())) *Setups {
 	s := &Setups{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
-	s.verdicts = model.Verdicts{Model: m, Spawn: spawn, Later: later, OnMore: s.more}
-	s.verdicts.Forget()
-	s.filter = newFilterEntry(s)
-	s.picks = newFilterPicks(s)
-	s.picks.box.Hide()
-	s.count = canvas.NewText("", paint.Colours().Ink[sheet.Soft])
-	s.count.TextSize = paint.CaptionSize
-	s.sort = paint.NewWordButton(orderWords[byAge], s.askOrder)
-	s.what = paint.NewLineText()
-	s.clear = paint.NewWordButton("clear", s.clearOrStop)
-	s.narrowed = container.NewBorder(nil, nil, nil, s.clear, s.what)
-	s.list = newSetupList(s)
-	by := paint.NewWordButton("by…", s.askPicks)
-	for _, b := range []*paint.WordButton{s.sort, s.clear, by} {
+	s.Verdicts = model.Verdicts{Model: m, Spawn: spawn, Later: later, OnMore: s.more}
+	s.Verdicts.Forget()
+	s.Field = newFilterEntry(s)
+	s.Picks = newFilterPicks(s)
+	s.Picks.box.Hide()
+	s.Count = canvas.NewText("", paint.Colours().Ink[sheet.Soft])
+	s.Count.TextSize = paint.CaptionSize
+	s.sort = paint.NewWordButton(OrderWords[ByAge], s.AskOrder)
+	s.What = paint.NewLineText()
+	s.ClearWord = paint.NewWordButton("clear", s.clearOrStop)
+	s.Narrowed = container.NewBorder(nil, nil, nil, s.ClearWord, s.What)
+	s.List = newSetupList(s)
+	by := paint.NewWordButton("by…", s.AskPicks)
+	for _, b := range []*paint.WordButton{s.sort, s.ClearWord, by} {
 		b.OnKey = s.leftOver
 	}
 	head := container.NewVBox(
-		container.NewBorder(nil, nil, nil, container.NewCenter(by), s.filter), s.picks.box,
-		container.NewBorder(nil, nil, container.NewCenter(container.NewPadded(s.count)), s.sort),
-		s.narrowed)
-	s.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.list)
+		container.NewBorder(nil, nil, nil, container.NewCenter(by), s.Field), s.Picks.box,
+		container.NewBorder(nil, nil, container.NewCenter(container.NewPadded(s.Count)), s.sort),
+		s.Narrowed)
+	s.Box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.List)
 	s.ExtendBaseWidget(s)
 	s.Filter()
 	return s
@@ -82,39 +82,39 @@ func (s *Setups) leftOver(ev *fyne.KeyEvent) {
 	}
 }
 
-// askPicks shows or hides the choices of the filter.
-func (s *Setups) askPicks() {
-	if s.picks.box.Visible() {
-		s.picks.box.Hide()
+// AskPicks shows or hides the choices of the filter.
+func (s *Setups) AskPicks() {
+	if s.Picks.box.Visible() {
+		s.Picks.box.Hide()
 	} else {
-		s.picks.show(s.model)
-		s.picks.box.Show()
+		s.Picks.show(s.model)
+		s.Picks.box.Show()
 	}
 	s.Refresh()
 }
 
 // CreateRenderer implements fyne.Widget.
-func (s *Setups) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.box) }
+func (s *Setups) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.Box) }
 
 // MinSize leaves room for a name.
 func (s *Setups) MinSize() fyne.Size { return fyne.NewSize(200, 160) }
 
 // Recolour draws in the colours of the theme that is shown.
 func (s *Setups) Recolour() {
-	s.count.Color = paint.Colours().Ink[sheet.Soft]
+	s.Count.Color = paint.Colours().Ink[sheet.Soft]
 	s.Refresh()
 }
 
-// changed shows what has changed in the model.
-func (s *Setups) changed(c model.Change) {
+// Changed shows what has changed in the model.
+func (s *Setups) Changed(c model.Change) {
 	switch {
 	case c&(model.ProjectChanged|model.DataChanged) != 0:
-		s.verdicts.Forget()
+		s.Verdicts.Forget()
 	case c&model.ListChanged != 0:
-		s.verdicts.Drop(s.model.Named)
+		s.Verdicts.Drop(s.model.Named)
 	}
 	if c&model.SetupChanged != 0 {
-		s.verdicts.Note()
+		s.Verdicts.Note()
 	}
 	switch {
 	case c&model.ProjectChanged != 0:
@@ -122,8 +122,8 @@ func (s *Setups) changed(c model.Change) {
 		s.Clear()
 	case c&(model.ListChanged|model.DataChanged) != 0:
 		s.places = nil
-		if s.picks.box.Visible() {
-			s.picks.show(s.model)
+		if s.Picks.box.Visible() {
+			s.Picks.show(s.model)
 		}
 		s.Filter()
 	}
@@ -135,10 +135,10 @@ func (s *Setups) changed(c model.Change) {
 	}
 }
 
-// row is where the chosen setup stands in the list, -1 where the filter hides
+// Row is where the chosen setup stands in the list, -1 where the filter hides
 // it.
-func (s *Setups) row() int {
-	for row, i := range s.shown {
+func (s *Setups) Row() int {
+	for row, i := range s.Shown {
 		if i == s.model.Chosen() {
 			return row
 		}
@@ -148,26 +148,26 @@ func (s *Setups) row() int {
 
 // Choice marks the row of the chosen setup, where the filter shows it.
 func (s *Setups) Choice() {
-	if row := s.row(); row >= 0 {
-		s.list.Select(row)
+	if row := s.Row(); row >= 0 {
+		s.List.Select(row)
 	} else {
-		s.list.UnselectAll()
+		s.List.UnselectAll()
 	}
 }
 
 // Step chooses the setup n rows further on.
 func (s *Setups) Step(n int) {
-	at := s.row()
-	if to := min(max(at+n, 0), len(s.shown)-1); to >= 0 && to != at {
-		s.list.Select(to)
+	at := s.Row()
+	if to := min(max(at+n, 0), len(s.Shown)-1); to >= 0 && to != at {
+		s.List.Select(to)
 	}
 }
 
 // Update shows the chosen setup's row as it stands.
 func (s *Setups) Update() {
-	for _, r := range s.list.rows {
-		if r.at == s.model.Chosen() {
-			r.set(r.at)
+	for _, r := range s.List.Rows {
+		if r.At == s.model.Chosen() {
+			r.set(r.At)
 		}
 	}
 }
@@ -176,21 +176,21 @@ func (s *Setups) Update() {
 type setupList struct {
 	paint.RowList
 	s    *Setups
-	rows []*setupRow
+	Rows []*setupRow
 }
 
 func newSetupList(s *Setups) *setupList {
 	l := &setupList{s: s}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
-	l.OnRows = func() { l.rows = nil }
-	l.Length = func() int { return len(s.shown) }
+	l.OnRows = func() { l.Rows = nil }
+	l.Length = func() int { return len(s.Shown) }
 	l.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
-	l.UpdateItem = paint.GuardedOf2("The list of setups", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.shown[i]) })
+	l.UpdateItem = paint.GuardedOf2("The list of setups", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.Shown[i]) })
 	l.OnSelected = func(i widget.ListItemID) {
 		defer paint.Survive("The list of setups")
-		if i < len(s.shown) && s.shown[i] != s.model.Chosen() {
-			s.model.Choose(s.shown[i])
+		if i < len(s.Shown) && s.Shown[i] != s.model.Chosen() {
+			s.model.Choose(s.Shown[i])
 			if s.OnChosen != nil {
 				s.OnChosen()
 			}
@@ -212,13 +212,13 @@ func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyPageUp:
 		l.s.Step(-10)
 	case fyne.KeyHome:
-		l.s.Step(-len(l.s.shown))
+		l.s.Step(-len(l.s.Shown))
 	case fyne.KeyEnd:
-		l.s.Step(len(l.s.shown))
+		l.s.Step(len(l.s.Shown))
 	case desktop.KeyMenu:
-		for _, r := range l.s.list.rows {
-			if r.at == l.s.model.Chosen() && r.Visible() {
-				r.ask(fyne.NewPos(rowLeft, setupRowHeight))
+		for _, r := range l.s.List.Rows {
+			if r.At == l.s.model.Chosen() && r.Visible() {
+				r.ask(fyne.NewPos(rowLeft, SetupRowHeight))
 				return
 			}
 		}

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fyne.io/fyne/v2"
@@ -11,32 +11,32 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*crashBar)(nil)
+var _ fyne.Widget = (*CrashBar)(nil)
 
-// crashBar stands above everything after a command or a view failed, until it
+// CrashBar stands above everything after a command or a view failed, until it
 // is closed.
-type crashBar struct {
+type CrashBar struct {
 	widget.BaseWidget
 
 	OnHeight func() // after it comes or goes
 
 	crash  *guard.Crash
 	ground *canvas.Rectangle
-	text   *widget.Label
+	Text   *widget.Label
 	box    *fyne.Container
 }
 
-func newCrashBar() *crashBar {
-	b := &crashBar{ground: canvas.NewRectangle(nil), text: widget.NewLabel("")}
+func NewCrashBar() *CrashBar {
+	b := &CrashBar{ground: canvas.NewRectangle(nil), Text: widget.NewLabel("")}
 	b.ground.StrokeWidth = 1
-	b.text.Truncation = fyne.TextTruncateEllipsis
+	b.Text.Truncation = fyne.TextTruncateEllipsis
 	buttons := container.NewHBox(
 		paint.NewButton("Copy the report", func() { paint.CopyReport(b.crash) }),
 		paint.NewButton("Close", func() {
 			b.Hide()
 			b.OnHeight()
 		}))
-	b.box = container.NewStack(b.ground, container.NewPadded(container.NewBorder(nil, nil, nil, buttons, b.text)))
+	b.box = container.NewStack(b.ground, container.NewPadded(container.NewBorder(nil, nil, nil, buttons, b.Text)))
 	b.ExtendBaseWidget(b)
 	b.Hide()
 	b.Recolour()
@@ -44,18 +44,18 @@ func newCrashBar() *crashBar {
 }
 
 // CreateRenderer implements fyne.Widget.
-func (b *crashBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(b.box) }
+func (b *CrashBar) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(b.box) }
 
 // Recolour draws in the colours of the theme that is shown.
-func (b *crashBar) Recolour() {
+func (b *CrashBar) Recolour() {
 	b.ground.FillColor, b.ground.StrokeColor = paint.Colours().Blend(sheet.Ink, 0.12), paint.Colours().Ink[sheet.Ink]
 	b.Refresh()
 }
 
 // Say shows what failed.
-func (b *crashBar) Say(c *guard.Crash) {
+func (b *CrashBar) Say(c *guard.Crash) {
 	b.crash = c
-	b.text.SetText(c.Error() + ". The project and the rest of the window still work.")
+	b.Text.SetText(c.Error() + ". The project and the rest of the window still work.")
 	b.Show()
 	b.OnHeight()
 }

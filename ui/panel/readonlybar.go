@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fyne.io/fyne/v2"
@@ -21,30 +21,30 @@ type ReadOnlyBar struct {
 	ground *canvas.Rectangle
 	rule   *canvas.Rectangle
 	plates [2]*canvas.Rectangle // under the buttons
-	text   *widget.Label
-	again  *paint.PushButton
+	Text   *widget.Label
+	Again  *paint.PushButton
 	box    *fyne.Container
 }
 
-// anotherHasIt is why a file is read-only that another window edits, in the
+// AnotherHasIt is why a file is read-only that another window edits, in the
 // words of package storage.
-const anotherHasIt = "another window has it open"
+const AnotherHasIt = "another window has it open"
 
 // NewReadOnlyBar returns the bar; takeOver tries to edit the file, and
 // copyFile offers to save a copy of it.
 func NewReadOnlyBar(takeOver, copyFile func()) *ReadOnlyBar {
-	b := &ReadOnlyBar{ground: canvas.NewRectangle(nil), rule: canvas.NewRectangle(nil), text: widget.NewLabel("")}
-	b.text.Truncation = fyne.TextTruncateEllipsis
-	b.again = paint.NewButton("Take over", takeOver)
+	b := &ReadOnlyBar{ground: canvas.NewRectangle(nil), rule: canvas.NewRectangle(nil), Text: widget.NewLabel("")}
+	b.Text.Truncation = fyne.TextTruncateEllipsis
+	b.Again = paint.NewButton("Take over", takeOver)
 	b.rule.SetMinSize(fyne.NewSize(0, 1))
 	buttons := container.NewHBox()
-	for i, button := range []*paint.PushButton{b.again, paint.NewButton("Save a copy…", copyFile)} {
+	for i, button := range []*paint.PushButton{b.Again, paint.NewButton("Save a copy…", copyFile)} {
 		button.Importance = widget.LowImportance
 		b.plates[i] = canvas.NewRectangle(nil)
 		b.plates[i].StrokeWidth = 1
 		buttons.Add(container.NewStack(b.plates[i], button))
 	}
-	row := container.New(layout.NewCustomPaddedLayout(3, 3, 3, 4), container.NewBorder(nil, nil, nil, buttons, b.text))
+	row := container.New(layout.NewCustomPaddedLayout(3, 3, 3, 4), container.NewBorder(nil, nil, nil, buttons, b.Text))
 	b.box = container.NewStack(b.ground, container.NewBorder(nil, b.rule, nil, nil, row))
 	b.ExtendBaseWidget(b)
 	b.Recolour()
@@ -70,12 +70,12 @@ func (b *ReadOnlyBar) Say(why string) {
 		return
 	}
 	words, again := "Read-only: "+why+".", "Try again"
-	if why == anotherHasIt {
+	if why == AnotherHasIt {
 		words, again = "Read-only: another window has it open. What is edited there shows here.", "Take over"
 	}
-	if b.text.Text != words {
-		b.text.SetText(words)
-		b.again.SetText(again)
+	if b.Text.Text != words {
+		b.Text.SetText(words)
+		b.Again.SetText(again)
 	}
 	b.Show()
 }

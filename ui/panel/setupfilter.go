@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -15,17 +15,17 @@ import (
 	"wakeline/ui/paint"
 )
 
-// setupFilter is what the list is narrowed to beside what is typed; an empty
+// SetupFilter is what the list is narrowed to beside what is typed; an empty
 // part lets everything pass.
-type setupFilter struct{ tag, attacker, rival, verdict string }
+type SetupFilter struct{ Tag, Attacker, Rival, Verdict string }
 
-// noVerdict is what a setup is called that can't be judged.
-const noVerdict = "not judged"
+// NoVerdict is what a setup is called that can't be judged.
+const NoVerdict = "not judged"
 
-// words name what is filtered.
-func (f *setupFilter) words() string {
+// Words name what is filtered.
+func (f *SetupFilter) Words() string {
 	var out []string
-	for _, part := range [][2]string{{"", f.verdict}, {"tag ", f.tag}, {"as ", f.attacker}, {"vs ", f.rival}} {
+	for _, part := range [][2]string{{"", f.Verdict}, {"tag ", f.Tag}, {"as ", f.Attacker}, {"vs ", f.Rival}} {
 		if part[1] != "" {
 			out = append(out, part[0]+part[1])
 		}
@@ -55,7 +55,7 @@ func (f *filterPick) TypedKey(ev *fyne.KeyEvent) {
 // filterPicks are the choices, which stand in two rows when they are asked
 // for.
 type filterPicks struct {
-	tag, attacker, rival, verdict *filterPick
+	Tag, attacker, rival, verdict *filterPick
 	box                           *fyne.Container
 	filling                       bool
 }
@@ -78,9 +78,9 @@ func newFilterPicks(s *Setups) *filterPicks {
 		}
 		return f
 	}
-	p.verdict, p.tag = pick("any verdict", &s.by.verdict), pick("any tag", &s.by.tag)
-	p.attacker, p.rival = pick("any attacker", &s.by.attacker), pick("any rival", &s.by.rival)
-	p.box = container.NewGridWithColumns(2, p.verdict, p.tag, p.attacker, p.rival)
+	p.verdict, p.Tag = pick("any verdict", &s.By.Verdict), pick("any tag", &s.By.Tag)
+	p.attacker, p.rival = pick("any attacker", &s.By.Attacker), pick("any rival", &s.By.Rival)
+	p.box = container.NewGridWithColumns(2, p.verdict, p.Tag, p.attacker, p.rival)
 	return p
 }
 
@@ -92,8 +92,8 @@ func (p *filterPicks) show(m *model.Model) {
 	}
 	tags, _ := m.Document().Tags() // where the file can't say, the count says so
 	p.filling = true
-	p.verdict.offer([]string{string(timeline.Safe), string(timeline.Limited), string(timeline.Unsafe), string(timeline.Blank), noVerdict})
-	p.tag.offer(tags)
+	p.verdict.offer([]string{string(timeline.Safe), string(timeline.Limited), string(timeline.Unsafe), string(timeline.Blank), NoVerdict})
+	p.Tag.offer(tags)
 	p.attacker.offer(fighters)
 	p.rival.offer(fighters)
 	p.filling = false
@@ -111,15 +111,15 @@ const manyToFilter = 5000
 // filterSoon filters at once, or when the typing pauses.
 func (s *Setups) filterSoon() {
 	s.typed++
-	if s.later == nil || s.model.Len() < manyToFilter {
+	if s.Later == nil || s.model.Len() < manyToFilter {
 		s.Filter()
 		return
 	}
 	typed := s.typed
 	guard.After(paint.TypingPause, "The filter", func() {
-		s.later(func() {
+		s.Later(func() {
 			if s.typed == typed {
-				s.ahead(func() {
+				s.Ahead(func() {
 					if s.typed == typed {
 						s.Filter()
 					}
@@ -129,17 +129,17 @@ func (s *Setups) filterSoon() {
 	})
 }
 
-// ahead looks the typed words up behind the window, and then goes on.
-func (s *Setups) ahead(then func()) {
+// Ahead looks the typed words up behind the window, and then goes on.
+func (s *Setups) Ahead(then func()) {
 	d, ok := s.model.Document().(*model.FileDocument)
 	if !ok {
 		then()
 		return
 	}
-	find, keep := d.Ahead(strings.Fields(s.filter.Text))
-	s.verdicts.Spawn(func() {
+	find, keep := d.Ahead(strings.Fields(s.Field.Text))
+	s.Verdicts.Spawn(func() {
 		find()
-		s.later(func() {
+		s.Later(func() {
 			keep()
 			then()
 		})
@@ -148,20 +148,20 @@ func (s *Setups) ahead(then func()) {
 
 // Filtered reports whether not all setups are asked for.
 func (s *Setups) Filtered() bool {
-	return s.by != setupFilter{} || len(strings.Fields(s.filter.Text)) > 0
+	return s.By != SetupFilter{} || len(strings.Fields(s.Field.Text)) > 0
 }
 
 // Clear asks for all setups again.
 func (s *Setups) Clear() {
-	s.by = setupFilter{}
-	if s.picks.box.Visible() {
-		s.picks.show(s.model)
+	s.By = SetupFilter{}
+	if s.Picks.box.Visible() {
+		s.Picks.show(s.model)
 	}
-	if s.filter.Text != "" {
+	if s.Field.Text != "" {
 		s.typed++
-		s.filter.Text = ""
-		s.filter.CursorColumn = 0
-		s.filter.Refresh()
+		s.Field.Text = ""
+		s.Field.CursorColumn = 0
+		s.Field.Refresh()
 	}
 	s.Filter()
 }
@@ -172,28 +172,28 @@ func (s *Setups) Clear() {
 // needs the verdicts of all has them judged, and shows those known so far.
 func (s *Setups) Filter() {
 	if s.asksVerdicts() {
-		s.verdicts.Want()
+		s.Verdicts.Want()
 	} else {
-		s.verdicts.End()
+		s.Verdicts.End()
 	}
 	pass, err := s.passing()
 	s.failed = err
-	if s.places == nil && !(s.order.judges() && s.verdicts.Running()) {
+	if s.places == nil && !(s.order.judges() && s.Verdicts.Running()) {
 		s.places = s.sorted(s.order)
 	}
-	s.shown = s.shown[:0]
+	s.Shown = s.Shown[:0]
 	for k := range s.model.Len() {
 		i := k
 		if s.places != nil {
 			i = s.places[k]
 		}
 		if pass == nil || pass[i] {
-			s.shown = append(s.shown, i)
+			s.Shown = append(s.Shown, i)
 		}
 	}
 	s.sayCount()
 	s.Choice()
-	s.list.Refresh()
+	s.List.Refresh()
 }
 
 // passing marks the setups that pass, nil where all do.
@@ -208,15 +208,15 @@ func (s *Setups) passing() (pass []bool, err error) {
 		}
 		pass = next
 	}
-	for _, word := range strings.Fields(s.filter.Text) {
+	for _, word := range strings.Fields(s.Field.Text) {
 		if err == nil {
 			only(s.having(word))
 		}
 	}
-	if s.by.tag != "" && err == nil {
-		only(s.model.Document().Tagged(s.by.tag))
+	if s.By.Tag != "" && err == nil {
+		only(s.model.Document().Tagged(s.By.Tag))
 	}
-	if s.by.attacker == "" && s.by.rival == "" && s.by.verdict == "" {
+	if s.By.Attacker == "" && s.By.Rival == "" && s.By.Verdict == "" {
 		return pass, err
 	}
 	if pass == nil {
@@ -225,8 +225,8 @@ func (s *Setups) passing() (pass []bool, err error) {
 	for i := range pass {
 		if pass[i] {
 			h := s.model.Document().Head(i)
-			pass[i] = (s.by.attacker == "" || s.by.attacker == h.Attacker) &&
-				(s.by.rival == "" || s.by.rival == h.Rival) && s.has(i, s.by.verdict)
+			pass[i] = (s.By.Attacker == "" || s.By.Attacker == h.Attacker) &&
+				(s.By.Rival == "" || s.By.Rival == h.Rival) && s.has(i, s.By.Verdict)
 		}
 	}
 	return pass, err
@@ -246,7 +246,7 @@ func typedVerdict(word string) string {
 // byVerdict reports whether verdicts are asked for, by choice or by a typed
 // word.
 func (s *Setups) byVerdict() bool {
-	return s.by.verdict != "" || slices.ContainsFunc(strings.Fields(s.filter.Text), func(word string) bool { return typedVerdict(word) != "" })
+	return s.By.Verdict != "" || slices.ContainsFunc(strings.Fields(s.Field.Text), func(word string) bool { return typedVerdict(word) != "" })
 }
 
 // asksVerdicts reports whether the verdicts of all setups are needed.
@@ -277,8 +277,8 @@ func (s *Setups) has(i int, verdict string) bool {
 	if verdict == "" {
 		return true
 	}
-	j, known := s.verdicts.Of(i)
-	return known && model.NameOr(string(j.Word), noVerdict) == verdict
+	j, known := s.Verdicts.Of(i)
+	return known && model.NameOr(string(j.Word), NoVerdict) == verdict
 }
 
 // sayCount says how many setups there are, what is filtered, and how far the
@@ -287,61 +287,61 @@ func (s *Setups) sayCount() {
 	n := s.model.Len()
 	text := model.CountOf(n, "setup")
 	if s.Filtered() {
-		text = fmt.Sprintf("%d of %s", len(s.shown), text)
+		text = fmt.Sprintf("%d of %s", len(s.Shown), text)
 	}
 	if s.failed != nil {
 		text = "the file can't be searched"
 	}
-	s.count.Text = text
-	s.count.Refresh()
+	s.Count.Text = text
+	s.Count.Refresh()
 
-	what, do := s.by.words(), "clear"
+	what, do := s.By.Words(), "clear"
 	switch {
-	case s.verdicts.Running():
-		what, do = fmt.Sprintf("judged %d of %d", s.verdicts.Done, n), "stop"
-	case s.verdicts.Err != nil && s.asksVerdicts():
-		what = "not all can be judged: " + s.verdicts.Err.Error()
+	case s.Verdicts.Running():
+		what, do = fmt.Sprintf("judged %d of %d", s.Verdicts.Done, n), "stop"
+	case s.Verdicts.Err != nil && s.asksVerdicts():
+		what = "not all can be judged: " + s.Verdicts.Err.Error()
 	case what == "" && s.Filtered():
-		what = "“" + strings.Join(strings.Fields(s.filter.Text), " ") + "”"
+		what = "“" + strings.Join(strings.Fields(s.Field.Text), " ") + "”"
 	}
-	s.clear.Say(do)
-	s.what.Say(what)
+	s.ClearWord.Say(do)
+	s.What.Say(what)
 	if what == "" {
-		s.narrowed.Hide()
+		s.Narrowed.Hide()
 	} else {
-		s.narrowed.Show()
+		s.Narrowed.Show()
 	}
 }
 
 // clearOrStop takes the filter away, or stops the judging and what asked for
 // it.
 func (s *Setups) clearOrStop() {
-	if !s.verdicts.Running() {
+	if !s.Verdicts.Running() {
 		s.Clear()
 		return
 	}
-	s.verdicts.End()
-	s.by.verdict = ""
+	s.Verdicts.End()
+	s.By.Verdict = ""
 	if s.byVerdict() { // a typed word asked
 		s.typed++
-		s.filter.SetText("")
+		s.Field.SetText("")
 	}
 	if s.order.judges() {
-		s.order, s.places = byAge, nil
-		s.sort.Say(orderWords[s.order])
+		s.order, s.places = ByAge, nil
+		s.sort.Say(OrderWords[s.order])
 	}
-	if s.picks.box.Visible() {
-		s.picks.show(s.model)
+	if s.Picks.box.Visible() {
+		s.Picks.show(s.model)
 	}
 	s.Filter()
 }
 
 // more shows what was judged meanwhile.
 func (s *Setups) more() {
-	if !s.verdicts.Running() {
+	if !s.Verdicts.Running() {
 		s.places = nil
 	}
-	if s.byVerdict() || !s.verdicts.Running() {
+	if s.byVerdict() || !s.Verdicts.Running() {
 		s.Filter()
 	} else {
 		s.sayCount()

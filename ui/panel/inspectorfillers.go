@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"slices"
@@ -13,18 +13,18 @@ import (
 )
 
 var (
-	_ fyne.Focusable     = (*fillerList)(nil)
-	_ fyne.Tappable      = (*fillerList)(nil)
-	_ desktop.Cursorable = (*fillerList)(nil)
+	_ fyne.Focusable     = (*FillerList)(nil)
+	_ fyne.Tappable      = (*FillerList)(nil)
+	_ desktop.Cursorable = (*FillerList)(nil)
 )
 
-// fillerList lists a setup's fillers with their lengths. Up and Down choose
+// FillerList lists a setup's fillers with their lengths. Up and Down choose
 // one, with Shift they move it, Delete takes it out; so do the signs behind
 // its name.
-type fillerList struct {
+type FillerList struct {
 	widget.BaseWidget
 	n       *Inspector
-	row     *inspectorRow
+	row     *InspectorRow
 	wrapper paint.Wrapper
 	lines   int // that it has room for
 	at      int // the one chosen
@@ -32,19 +32,19 @@ type fillerList struct {
 }
 
 const (
-	fillerLine = 22
-	fillerSign = 17 // the room of a sign behind the name; there are three
+	FillerLine = 22
+	FillerSign = 17 // the room of a sign behind the name; there are three
 )
 
-func newFillerList(n *Inspector, r *inspectorRow) *fillerList {
-	l := &fillerList{n: n, row: r, wrapper: paint.Wrapper{Size: paint.TextSize}}
+func newFillerList(n *Inspector, r *InspectorRow) *FillerList {
+	l := &FillerList{n: n, row: r, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	l.ExtendBaseWidget(l)
 	return l
 }
 
-func (l *fillerList) object() fyne.CanvasObject { return l }
+func (l *FillerList) Object() fyne.CanvasObject { return l }
 
-func (l *fillerList) update(bool) (moved bool) {
+func (l *FillerList) update(bool) (moved bool) {
 	lines := max(1, len(l.names()))
 	moved = lines != l.lines
 	l.lines = lines
@@ -53,14 +53,14 @@ func (l *fillerList) update(bool) (moved bool) {
 	return moved
 }
 
-func (l *fillerList) names() []string { return l.n.model.Setup().Fillers }
+func (l *FillerList) names() []string { return l.n.model.Setup().Fillers }
 
 // CreateRenderer implements fyne.Widget.
-func (l *fillerList) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*fillerLine+4) }}
+func (l *FillerList) CreateRenderer() fyne.WidgetRenderer {
+	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*FillerLine+4) }}
 }
 
-func (l *fillerList) paint(p *paint.Pen, size fyne.Size) {
+func (l *FillerList) paint(p *paint.Pen, size fyne.Size) {
 	names := l.names()
 	if len(names) == 0 {
 		t := paint.ColumnText("none", 4, 15, sheet.Soft)
@@ -68,9 +68,9 @@ func (l *fillerList) paint(p *paint.Pen, size fyne.Size) {
 	}
 	rules, f := l.n.model.Data().Ruleset, l.n.attacker()
 	for i, name := range names {
-		y := float32(i * fillerLine)
+		y := float32(i * FillerLine)
 		if l.focused && i == l.at {
-			p.Rect(0, p.Px(float64(y)), p.Px(float64(size.Width)), p.Px(float64(y+fillerLine-1)), paint.Colours().Blend(sheet.Ink, 0.09), paint.Colours().Ink[sheet.Ink], p.Thick(1))
+			p.Rect(0, p.Px(float64(y)), p.Px(float64(size.Width)), p.Px(float64(y+FillerLine-1)), paint.Colours().Blend(sheet.Ink, 0.09), paint.Colours().Ink[sheet.Ink], p.Thick(1))
 		}
 		length := ""
 		if f != nil {
@@ -80,14 +80,14 @@ func (l *fillerList) paint(p *paint.Pen, size fyne.Size) {
 				length = timeline.Some(m.Total(rules)).String()
 			}
 		}
-		right := size.Width - 3*fillerSign
+		right := size.Width - 3*FillerSign
 		t := paint.ColumnText(l.wrapper.Fit(name, right-8-l.wrapper.WidthOf(length)-6), 4, y+15, sheet.Ink)
 		p.Text(&t)
 		t = paint.ColumnText(length, right-4, y+15, sheet.Soft)
 		t.Anchor = sheet.AtEnd
 		p.Text(&t)
 		sign := func(k int, points ...sheet.Point) {
-			x, mid := float64(right)+(float64(k)+0.5)*fillerSign, float64(y)+fillerLine/2
+			x, mid := float64(right)+(float64(k)+0.5)*FillerSign, float64(y)+FillerLine/2
 			for j := range points {
 				points[j].X, points[j].Y = x+points[j].X, mid+points[j].Y
 			}
@@ -105,22 +105,22 @@ func (l *fillerList) paint(p *paint.Pen, size fyne.Size) {
 }
 
 // Tapped chooses a filler, moves it, or takes it out.
-func (l *fillerList) Tapped(ev *fyne.PointEvent) {
+func (l *FillerList) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The fillers")
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil {
 		c.Focus(l)
 	}
-	i := int(ev.Position.Y / fillerLine)
+	i := int(ev.Position.Y / FillerLine)
 	if i < 0 || i >= len(l.names()) {
 		return
 	}
 	l.at = i
-	switch behind := ev.Position.X - (l.Size().Width - 3*fillerSign); {
+	switch behind := ev.Position.X - (l.Size().Width - 3*FillerSign); {
 	case behind < 0:
 		l.Refresh()
-	case behind < fillerSign:
+	case behind < FillerSign:
 		l.move(-1)
-	case behind < 2*fillerSign:
+	case behind < 2*FillerSign:
 		l.move(1)
 	default:
 		l.out()
@@ -128,7 +128,7 @@ func (l *fillerList) Tapped(ev *fyne.PointEvent) {
 }
 
 // move moves the chosen filler by so many places.
-func (l *fillerList) move(by int) {
+func (l *FillerList) move(by int) {
 	if to := l.at + by; l.at < len(l.names()) && to >= 0 && to < len(l.names()) {
 		from := l.at
 		l.at = to
@@ -138,27 +138,27 @@ func (l *fillerList) move(by int) {
 }
 
 // out takes the chosen filler out.
-func (l *fillerList) out() {
+func (l *FillerList) out() {
 	if l.at < len(l.names()) {
 		l.put(l.without(l.at))
 	}
 }
 
 // without are the fillers but for one.
-func (l *fillerList) without(i int) []string { return slices.Delete(slices.Clone(l.names()), i, i+1) }
+func (l *FillerList) without(i int) []string { return slices.Delete(slices.Clone(l.names()), i, i+1) }
 
-func (l *fillerList) put(names []string) {
+func (l *FillerList) put(names []string) {
 	s := l.n.model.Setup()
 	s.Fillers = names
 	l.row.refuse(l.n.model.Change(s))
 }
 
 // TypedKey chooses, moves or takes out.
-func (l *fillerList) TypedKey(ev *fyne.KeyEvent) {
+func (l *FillerList) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The fillers")
 	by := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[ev.Name]
 	switch {
-	case by != 0 && l.n.keys()&fyne.KeyModifierShift != 0:
+	case by != 0 && l.n.Keys()&fyne.KeyModifierShift != 0:
 		l.move(by)
 	case by != 0:
 		l.at = min(max(l.at+by, 0), max(len(l.names())-1, 0))
@@ -171,10 +171,10 @@ func (l *fillerList) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // TypedRune implements fyne.Focusable.
-func (l *fillerList) TypedRune(rune) {}
+func (l *FillerList) TypedRune(rune) {}
 
 // FocusGained brings the list into view.
-func (l *fillerList) FocusGained() {
+func (l *FillerList) FocusGained() {
 	defer paint.Survive("The fillers")
 	l.focused = true
 	l.Refresh()
@@ -182,10 +182,10 @@ func (l *fillerList) FocusGained() {
 }
 
 // FocusLost implements fyne.Focusable.
-func (l *fillerList) FocusLost() {
+func (l *FillerList) FocusLost() {
 	l.focused = false
 	l.Refresh()
 }
 
 // Cursor implements desktop.Cursorable.
-func (l *fillerList) Cursor() desktop.Cursor { return desktop.PointerCursor }
+func (l *FillerList) Cursor() desktop.Cursor { return desktop.PointerCursor }

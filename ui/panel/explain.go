@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -28,7 +28,7 @@ type Explain struct {
 	model *model.Model
 
 	wrapper paint.Wrapper
-	rows    [4]explainRow
+	Rows    [4]explainRow
 	high    float32
 	width   float32 // that high is for
 	setup   int     // that high is for
@@ -40,8 +40,8 @@ type Explain struct {
 type explainRow struct {
 	title  string
 	marked bool
-	mark   timeline.Judgement
-	text   string
+	Mark   timeline.Judgement
+	Text   string
 	lines  []string
 }
 
@@ -55,7 +55,7 @@ type explainLayout struct {
 
 var (
 	explainWide   = explainLayout{mark: 140, line: 18, gap: 5, pad: 7}
-	explainNarrow = explainLayout{inline: true, mark: replyPad, line: 17, gap: 3, pad: 3}
+	explainNarrow = explainLayout{inline: true, mark: ReplyPad, line: 17, gap: 3, pad: 3}
 )
 
 const (
@@ -78,19 +78,19 @@ func NewExplain(m *model.Model) *Explain {
 	return e
 }
 
-// fitIn says what is said elsewhere too only where all fits in that height: of
+// FitIn says what is said elsewhere too only where all fits in that height: of
 // the deciding reply the sheet tells, and of the hand the numbers.
-func (e *Explain) fitIn(room float32) {
+func (e *Explain) FitIn(room float32) {
 	if room != e.room {
 		e.room, e.setup = room, -1
 		e.Refresh()
 	}
 }
 
-// fill takes the texts from the model.
-func (e *Explain) fill() {
-	for i := range e.rows {
-		e.rows[i] = explainRow{lines: e.rows[i].lines[:0]}
+// Fill takes the texts from the model.
+func (e *Explain) Fill() {
+	for i := range e.Rows {
+		e.Rows[i] = explainRow{lines: e.Rows[i].lines[:0]}
 	}
 	plan := e.model.Plan()
 	if plan == nil {
@@ -98,7 +98,7 @@ func (e *Explain) fill() {
 	}
 	v := e.model.Verdict()
 	if plan.Blank() {
-		e.rows[0] = explainRow{"The verdict", true, timeline.JudgedNothing, model.Sentence(string(timeline.Blank)) + " Put an attack on the sheet, or add replies to survive.", e.rows[0].lines}
+		e.Rows[0] = explainRow{"The verdict", true, timeline.JudgedNothing, model.Sentence(string(timeline.Blank)) + " Put an attack on the sheet, or add replies to survive.", e.Rows[0].lines}
 		return
 	}
 	rise, line := e.model.Shown()
@@ -106,43 +106,43 @@ func (e *Explain) fill() {
 	if !e.model.Follows() {
 		title = "Selected reply"
 	}
-	e.rows[0] = explainRow{title, true, e.model.Mark(rise, line), words.ExchangeAt(plan, v.Delay, rise, line), e.rows[0].lines}
-	e.rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
-	e.rows[2].neighbour("One frame later", v.Later, "There is none: this is the last delay that is judged.")
+	e.Rows[0] = explainRow{title, true, e.model.Mark(rise, line), words.ExchangeAt(plan, v.Delay, rise, line), e.Rows[0].lines}
+	e.Rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
+	e.Rows[2].neighbour("One frame later", v.Later, "There is none: this is the last delay that is judged.")
 	if e.Odds != nil {
-		e.rows[3].title, e.rows[3].text = "By hand", e.Odds()
+		e.Rows[3].title, e.Rows[3].Text = "By hand", e.Odds()
 	}
 }
 
 // cut leaves out what is said elsewhere, and reports whether anything is left.
 func (e *Explain) cut() bool {
-	if e.rows[1].text == "" {
+	if e.Rows[1].Text == "" {
 		return false
 	}
 	if e.model.Follows() {
-		e.rows[0].text = ""
+		e.Rows[0].Text = ""
 	}
-	e.rows[3].text = ""
+	e.Rows[3].Text = ""
 	return true
 }
 
 func (r *explainRow) neighbour(title string, n *words.Neighbour, none string) {
-	r.title, r.text = title, none
+	r.title, r.Text = title, none
 	if n != nil {
-		r.marked, r.mark = true, n.Word.Judgement()
-		r.text = fmt.Sprintf("Delay %d is %s. %s", n.Delay, n.Word, n.Because)
+		r.marked, r.Mark = true, n.Word.Judgement()
+		r.Text = fmt.Sprintf("Delay %d is %s. %s", n.Delay, n.Word, n.Because)
 	}
 }
 
 // wrap breaks the rows for a width and returns their height.
 func (e *Explain) wrap(width float32, l explainLayout) float32 {
 	h := 2*l.pad - l.gap
-	for i := range e.rows {
-		r := &e.rows[i]
-		if r.text == "" {
+	for i := range e.Rows {
+		r := &e.Rows[i]
+		if r.Text == "" {
 			continue
 		}
-		text := r.text
+		text := r.Text
 		if l.inline && r.title != "" {
 			text = r.title + ": " + text
 		}
@@ -165,7 +165,7 @@ func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
 
 func (e *Explain) paint(p *paint.Pen, size fyne.Size) {
 	l := explainFor(size.Width)
-	e.fill()
+	e.Fill()
 	before, h := e.high, e.wrap(size.Width, l)
 	if c := e.model.Chosen(); c != e.setup || size.Width != e.width {
 		e.setup, e.width, e.high, e.brief = c, size.Width, 0, false
@@ -177,18 +177,18 @@ func (e *Explain) paint(p *paint.Pen, size fyne.Size) {
 		e.high = h
 	}
 	y := l.pad
-	for i := range e.rows {
-		r := &e.rows[i]
-		if r.text == "" {
+	for i := range e.Rows {
+		r := &e.Rows[i]
+		if r.Text == "" {
 			continue
 		}
 		base := y + paint.TextSize
 		if !l.inline {
-			title := paint.ColumnText(r.title, replyPad, base, sheet.Soft)
+			title := paint.ColumnText(r.title, ReplyPad, base, sheet.Soft)
 			p.Text(&title)
 		}
 		if r.marked {
-			p.Mark(r.mark, float64(l.mark), float64(base)-11)
+			p.Mark(r.Mark, float64(l.mark), float64(base)-11)
 		}
 		for j, line := range r.lines {
 			t := paint.ColumnText(line, l.mark+explainAfter, base+float32(j)*l.line, sheet.Ink)

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"wakeline/ui/paint"
@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// choice is a value that is chosen from a list, which is made when it is asked
+// Choice is a value that is chosen from a list, which is made when it is asked
 // for.
-type choice struct {
+type Choice struct {
 	widget.Select
 	n       *Inspector
 	show    func() string
@@ -17,9 +17,9 @@ type choice struct {
 }
 
 // choice makes a row of one.
-func (n *Inspector) choice(label string, show func() string, options func() []string, put func(string) error) *inspectorRow {
-	return n.row(label, func(r *inspectorRow) rowField {
-		c := &choice{n: n, show: show, options: options}
+func (n *Inspector) choice(label string, show func() string, options func() []string, put func(string) error) *InspectorRow {
+	return n.row(label, func(r *InspectorRow) rowField {
+		c := &Choice{n: n, show: show, options: options}
 		c.ExtendBaseWidget(c)
 		c.PlaceHolder = "choose"
 		c.OnChanged = func(chosen string) {
@@ -35,9 +35,9 @@ func (n *Inspector) choice(label string, show func() string, options func() []st
 	})
 }
 
-func (c *choice) object() fyne.CanvasObject { return c }
+func (c *Choice) Object() fyne.CanvasObject { return c }
 
-func (c *choice) update(bool) bool {
+func (c *Choice) update(bool) bool {
 	if v := c.show(); v != c.Selected {
 		c.Selected = v
 		c.Refresh()
@@ -45,30 +45,30 @@ func (c *choice) update(bool) bool {
 	return false
 }
 
-func (c *choice) fill() {
+func (c *Choice) Fill() {
 	c.Options = c.options()
 }
 
 // Tapped shows the list.
-func (c *choice) Tapped(ev *fyne.PointEvent) {
+func (c *Choice) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The choice")
-	c.fill()
+	c.Fill()
 	c.Select.Tapped(ev)
 }
 
 // TypedKey shows the list, or chooses the one before or after.
-func (c *choice) TypedKey(ev *fyne.KeyEvent) {
+func (c *Choice) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The choice")
 	if ev.Name == fyne.KeyEscape {
 		c.n.OnLeave()
 		return
 	}
-	c.fill()
+	c.Fill()
 	c.Select.TypedKey(ev)
 }
 
 // FocusGained brings the field into view.
-func (c *choice) FocusGained() {
+func (c *Choice) FocusGained() {
 	defer paint.Survive("The choice")
 	c.Select.FocusGained()
 	c.n.reveal(c)

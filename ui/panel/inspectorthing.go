@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"errors"
@@ -14,40 +14,40 @@ import (
 // thingPart shows the move data of the block that is selected on the sheet.
 type thingPart struct {
 	n      *Inspector
-	of     *model.DataRow // nil: none
+	Of     *model.DataRow // nil: none
 	shown  []int          // the columns that have a row
-	rows   []*inspectorRow
-	used   *reasonText // how many setups an edit changes; or that no block is selected
+	Rows   []*InspectorRow
+	Used   *reasonText // how many setups an edit changes; or that no block is selected
 	counts map[model.DataRow]int
-	list   *fyne.Container
+	List   *fyne.Container
 	box    *fyne.Container
 }
 
 func newThingPart(n *Inspector) *thingPart {
-	p := &thingPart{n: n, used: newReasonText(n), list: container.New(layout.NewCustomPaddedVBoxLayout(rowGap)), counts: map[model.DataRow]int{}}
-	p.used.soft = true
-	p.box = container.NewVBox(p.list)
+	p := &thingPart{n: n, Used: newReasonText(n), List: container.New(layout.NewCustomPaddedVBoxLayout(rowGap)), counts: map[model.DataRow]int{}}
+	p.Used.soft = true
+	p.box = container.NewVBox(p.List)
 	p.clear()
 	return p
 }
 
 // clear says that no block is selected.
 func (p *thingPart) clear() {
-	p.of, p.shown, p.rows = nil, nil, nil
-	p.list.Objects = []fyne.CanvasObject{p.used}
-	p.used.say(noBlock)
+	p.Of, p.shown, p.Rows = nil, nil, nil
+	p.List.Objects = []fyne.CanvasObject{p.Used}
+	p.Used.say(NoBlock)
 }
 
-// noBlock stands in place of a block's numbers.
-const noBlock = "Select a block on the sheet to see and edit its move data here."
+// NoBlock stands in place of a block's numbers.
+const NoBlock = "Select a block on the sheet to see and edit its move data here."
 
 // Look shows the move data of the thing called so, nil for none.
 func (n *Inspector) Look(of *model.DataRow) {
-	p := n.thing
-	if p.of == of || p.of != nil && of != nil && *p.of == *of {
+	p := n.Thing
+	if p.Of == of || p.Of != nil && of != nil && *p.Of == *of {
 		return
 	}
-	p.of, p.shown = of, nil
+	p.Of, p.shown = of, nil
 	n.filling = true
 	moved := p.update(true)
 	n.filling = false
@@ -55,12 +55,12 @@ func (n *Inspector) Look(of *model.DataRow) {
 		n.relay()
 	}
 	switch {
-	case p.of == nil:
-		n.show(setupTab)
+	case p.Of == nil:
+		n.ShowTab(SetupTab)
 	case !n.stays:
-		n.show(blockTab)
+		n.ShowTab(BlockTab)
 	}
-	n.tabs.Body.Objects[blockTab].(*container.Scroll).ScrollToTop()
+	n.Tabs.Body.Objects[BlockTab].(*container.Scroll).ScrollToTop()
 }
 
 // stale forgets how many setups use what.
@@ -70,21 +70,21 @@ func (p *thingPart) stale() { clear(p.counts) }
 // others than before.
 func (p *thingPart) update(giveUp bool) (moved bool) {
 	var cells []string
-	if p.of != nil {
-		cells = p.of.Cells(p.n.model.Data())
+	if p.Of != nil {
+		cells = p.Of.Cells(p.n.model.Data())
 	}
 	if cells == nil { // no longer there
-		moved = len(p.rows) > 0
+		moved = len(p.Rows) > 0
 		p.clear()
 		return moved
 	}
-	if shown := p.of.ColumnsOf(cells); !slices.Equal(shown, p.shown) {
+	if shown := p.Of.ColumnsOf(cells); !slices.Equal(shown, p.shown) {
 		p.shown = shown
 		p.build()
 		moved = true
 	}
-	for _, r := range p.rows {
-		r.field.update(giveUp)
+	for _, r := range p.Rows {
+		r.Field.update(giveUp)
 	}
 	p.count()
 	return moved
@@ -92,13 +92,13 @@ func (p *thingPart) update(giveUp bool) (moved bool) {
 
 // build makes the rows of the thing.
 func (p *thingPart) build() {
-	n, of := p.n, *p.of
-	p.rows = nil
-	p.list.Objects = []fyne.CanvasObject{n.heading(of.Name + ", of " + of.Owner), p.used}
+	n, of := p.n, *p.Of
+	p.Rows = nil
+	p.List.Objects = []fyne.CanvasObject{n.heading(of.Name + ", of " + of.Owner), p.Used}
 	fields := model.RowFields[of.Kind]
 	for _, col := range p.shown {
 		show := func() string {
-			if cells := p.of.Cells(n.model.Data()); cells != nil {
+			if cells := p.Of.Cells(n.model.Data()); cells != nil {
 				return cells[col]
 			}
 			return ""
@@ -106,25 +106,25 @@ func (p *thingPart) build() {
 		put := func(text string) error { return p.put(col, text) }
 		label := model.Capital(fields[col].Label)
 		if fields[col].Typed {
-			p.rows = append(p.rows, n.text(label, show, put))
+			p.Rows = append(p.Rows, n.text(label, show, put))
 		} else {
-			p.rows = append(p.rows, n.number(label, show, put))
+			p.Rows = append(p.Rows, n.number(label, show, put))
 		}
 	}
-	for _, r := range p.rows {
-		p.list.Add(r.box)
+	for _, r := range p.Rows {
+		p.List.Add(r.Box)
 	}
 	if n.OnData != nil {
-		p.list.Add(container.NewHBox(n.wordButton("Open in Move data", func() { n.OnData() })))
+		p.List.Add(container.NewHBox(n.wordButton("Open in Move data", func() { n.OnData() })))
 	}
 }
 
 // put puts a text into a column.
 func (p *thingPart) put(col int, text string) error {
-	if p.of == nil {
+	if p.Of == nil {
 		return errors.New("it no longer exists")
 	}
-	of, m := *p.of, p.n.model
+	of, m := *p.Of, p.n.model
 	cells := of.Cells(m.Data())
 	if cells == nil {
 		return errors.New("it no longer exists")
@@ -137,10 +137,10 @@ func (p *thingPart) put(col int, text string) error {
 	what := fmt.Sprintf("%s of %s: %s", model.RowFields[of.Kind][col].Label, of.Name, model.NameOr(text, "none"))
 	if col == 0 {
 		what = "name " + name
-		p.of = &model.DataRow{Owner: of.Owner, Kind: of.Kind, Name: name}
+		p.Of = &model.DataRow{Owner: of.Owner, Kind: of.Kind, Name: name}
 	}
 	if err := m.Apply(what, edit); err != nil {
-		p.of = &of
+		p.Of = &of
 		return err
 	}
 	if col == 0 {
@@ -152,24 +152,24 @@ func (p *thingPart) put(col int, text string) error {
 
 // count says how many setups an edit changes, once that is known.
 func (p *thingPart) count() {
-	of, n := *p.of, p.n
+	of, n := *p.Of, p.n
 	if of.Kind == model.RiseRow {
-		p.used.say("Move data: an edit changes every setup against " + of.Owner + " that claims this rise.")
+		p.Used.say("Move data: an edit changes every setup against " + of.Owner + " that claims this rise.")
 		return
 	}
 	say := func(used int) {
-		p.used.say("Move data: an edit changes " + model.CountOf(used, "setup") + ".")
+		p.Used.say("Move data: an edit changes " + model.CountOf(used, "setup") + ".")
 	}
 	if used, ok := p.counts[of]; ok {
 		say(used)
 		return
 	}
-	p.used.say("Move data: an edit changes every setup that uses it.")
+	p.Used.say("Move data: an edit changes every setup that uses it.")
 	doc := n.model.Document()
 	n.spawn(func() {
 		used, err := doc.Uses(of.Owner, of.Name)
 		n.hop(func() {
-			if err == nil && p.of != nil && *p.of == of && n.model.Document() == doc {
+			if err == nil && p.Of != nil && *p.Of == of && n.model.Document() == doc {
 				p.counts[of] = used
 				say(used)
 			}

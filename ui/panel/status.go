@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"path/filepath"
@@ -22,11 +22,11 @@ type Status struct {
 
 	model   *model.Model
 	wrapper paint.Wrapper
-	hint    string
+	Hinted  string
 }
 
 const (
-	statusHeight = 22
+	StatusHeight = 22
 	longName     = 190 // units from which a setup's name is cut in the list
 )
 
@@ -39,8 +39,8 @@ func NewStatus(m *model.Model) *Status {
 
 // Hint says text at the right, until the next hint.
 func (s *Status) Hint(text string) {
-	if text != s.hint {
-		s.hint = text
+	if text != s.Hinted {
+		s.Hinted = text
 		s.Refresh()
 	}
 }
@@ -48,11 +48,11 @@ func (s *Status) Hint(text string) {
 // CreateRenderer implements fyne.Widget.
 func (s *Status) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: s, Paint: s.paint,
-		Min: func() fyne.Size { return fyne.NewSize(200, statusHeight) }}
+		Min: func() fyne.Size { return fyne.NewSize(200, StatusHeight) }}
 }
 
-// source says where the numbers are from.
-func (s *Status) source() string {
+// Source says where the numbers are from.
+func (s *Status) Source() string {
 	of := "this project"
 	if s.model.Path() != "" {
 		of = filepath.Base(s.model.Path())
@@ -79,11 +79,11 @@ func (s *Status) paint(p *paint.Pen, size fyne.Size) {
 	write := func(t string, x float32, a sheet.Anchor) {
 		p.Text(&sheet.Text{At: sheet.Point{X: float64(x), Y: base}, Str: t, Size: paint.CaptionSize, Role: sheet.Soft, Anchor: a})
 	}
-	if s.hint != "" { // it matters more, now
-		write(s.wrapper.Fit(s.hint, size.Width-2*pad), pad, sheet.AtStart)
+	if s.Hinted != "" { // it matters more, now
+		write(s.wrapper.Fit(s.Hinted, size.Width-2*pad), pad, sheet.AtStart)
 		return
 	}
-	source := s.wrapper.Fit(s.source(), size.Width-2*pad)
+	source := s.wrapper.Fit(s.Source(), size.Width-2*pad)
 	write(source, pad, sheet.AtStart)
 	if name := s.model.Setup().Name; s.wrapper.WidthOf(name) > longName {
 		room := size.Width - 4*pad - s.wrapper.WidthOf(source)

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"errors"
@@ -29,14 +29,14 @@ func (r *Replies) put(list []timeline.Reply, at int) bool {
 		}
 		return false
 	}
-	r.body.show(r.model.BuiltIn() + at)
+	r.Body.ShowLine(r.model.BuiltIn() + at)
 	return true
 }
 
 // own is the place of the shown reply among the setup's, and a copy of them.
 // It says so where the reply is one that is always judged.
 func (r *Replies) own() (at int, list []timeline.Reply, ok bool) {
-	if at = r.model.Reply(); r.body.adding || at < 0 {
+	if at = r.model.Reply(); r.Body.Adding || at < 0 {
 		if at < 0 && r.model.Plan() != nil {
 			_, line := r.model.Shown()
 			r.say(model.Capital(r.model.Verdict().Rises[0].Replies[line].Reply) + " is always judged; nothing can be demanded of it.")
@@ -70,8 +70,8 @@ func (r *Replies) late(n int) {
 	}
 }
 
-// move puts the shown reply n places further on.
-func (r *Replies) move(n int) {
+// MoveReply puts the shown reply n places further on.
+func (r *Replies) MoveReply(n int) {
 	if at, list, ok := r.own(); ok {
 		if to := at + n; to >= 0 && to < len(list) {
 			list[at], list[to] = list[to], list[at]
@@ -97,15 +97,15 @@ func (r *Replies) add() {
 	}
 }
 
-// addNamed adds a reply last, and shows it.
-func (r *Replies) addNamed(name string) {
+// AddNamed adds a reply last, and shows it.
+func (r *Replies) AddNamed(name string) {
 	list := r.model.Setup().Replies
 	r.put(append(slices.Clone(list), r.model.NextReply(name)), len(list))
 }
 
-// addAll adds all that the rival has and the setup does not, as one step. What
+// AddAll adds all that the rival has and the setup does not, as one step. What
 // comes next is the timing: the keys go back to the sheet.
-func (r *Replies) addAll() {
+func (r *Replies) AddAll() {
 	list := slices.Clone(r.model.Setup().Replies)
 	at := len(list)
 	for _, name := range r.model.MissingReplies() {
@@ -119,8 +119,8 @@ func (r *Replies) addAll() {
 	}
 }
 
-// openMenu opens what can be done with the shown reply.
-func (b *repliesBody) openMenu(at fyne.Position) {
+// OpenMenu opens what can be done with the shown reply.
+func (b *repliesBody) OpenMenu(at fyne.Position) {
 	r := b.r
 	c := fyne.CurrentApp().Driver().CanvasForObject(b)
 	if c == nil || r.model.Plan() == nil {
@@ -128,7 +128,7 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 	}
 	item := fyne.NewMenuItem
 	var items []*fyne.MenuItem
-	if i := r.model.Reply(); i >= 0 && !b.adding {
+	if i := r.model.Reply(); i >= 0 && !b.Adding {
 		list := r.model.Setup().Replies
 		for _, d := range []struct {
 			demand timeline.Demand
@@ -140,14 +140,14 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 		}
 		later, earlier := item("One frame later (+)", func() { r.later(1) }), item("One frame earlier (-)", func() { r.later(-1) })
 		earlier.Disabled = list[i].Late == 0
-		up, down := item("Move up (Shift+Up)", func() { r.move(-1) }), item("Move down (Shift+Down)", func() { r.move(1) })
+		up, down := item("Move up (Shift+Up)", func() { r.MoveReply(-1) }), item("Move down (Shift+Down)", func() { r.MoveReply(1) })
 		up.Disabled, down.Disabled = i == 0, i == len(list)-1
 		items = append(items, fyne.NewMenuItemSeparator(), later, earlier, fyne.NewMenuItemSeparator(), up, down,
 			item("Remove (Delete)", r.remove), fyne.NewMenuItemSeparator())
 	}
-	all := item(b.addAllWords(), r.addAll)
+	all := item(b.addAllWords(), r.AddAll)
 	all.Disabled = len(r.model.MissingReplies()) == 0
-	items = append(items, item(addReply, r.add), all)
+	items = append(items, item(AddReply, r.add), all)
 	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), c)
 	menu.OnDismiss = func() {
 		menu.Hide()
@@ -156,13 +156,13 @@ func (b *repliesBody) openMenu(at fyne.Position) {
 	menu.ShowAtPosition(at)
 }
 
-// menuPlace is where the keys open the menu: under the shown reply's name.
-func (b *repliesBody) menuPlace() fyne.Position {
+// MenuPlace is where the keys open the menu: under the shown reply's name.
+func (b *repliesBody) MenuPlace() fyne.Position {
 	_, line := b.r.model.Shown()
-	if b.adding {
+	if b.Adding {
 		line = b.r.model.Plan().Lines()
 	}
-	return fyne.CurrentApp().Driver().AbsolutePositionForObject(b).AddXY(replyPad, float32((line+1)*replyRow))
+	return fyne.CurrentApp().Driver().AbsolutePositionForObject(b).AddXY(ReplyPad, float32((line+1)*ReplyRow))
 }
 
 // FocusGained implements fyne.Focusable.
@@ -172,7 +172,7 @@ func (b *repliesBody) FocusGained() { b.focus(true) }
 func (b *repliesBody) FocusLost() { b.focus(false) }
 
 func (b *repliesBody) focus(on bool) {
-	b.focused = on
+	b.Focused = on
 	b.Refresh()
 }
 
@@ -184,8 +184,8 @@ func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
 	if plan == nil {
 		return
 	}
-	page := max(int(r.rows.Size().Height)/replyRow-1, 1)
-	shift := r.keys()&fyne.KeyModifierShift != 0
+	page := max(int(r.Rows.Size().Height)/ReplyRow-1, 1)
+	shift := r.Keys()&fyne.KeyModifierShift != 0
 	switch ev.Name {
 	case fyne.KeyUp, fyne.KeyDown:
 		n := 1
@@ -193,7 +193,7 @@ func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
 			n = -1
 		}
 		if shift {
-			r.move(n)
+			r.MoveReply(n)
 		} else {
 			b.walk(n)
 		}
@@ -214,10 +214,10 @@ func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyInsert:
 		r.add()
 	case fyne.KeyReturn, fyne.KeyEnter:
-		if b.adding {
+		if b.Adding {
 			r.add()
 		} else {
-			b.openMenu(b.menuPlace())
+			b.OpenMenu(b.MenuPlace())
 		}
 	default:
 		if r.OnKey != nil {
@@ -231,15 +231,15 @@ func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
 func (b *repliesBody) walk(n int) {
 	_, at := b.r.model.Shown()
 	lines := b.r.model.Plan().Lines()
-	if b.adding {
+	if b.Adding {
 		at = lines
 	}
 	at = min(max(at+n, 0), lines)
 	if at == lines {
-		b.adding = true
+		b.Adding = true
 		b.Refresh()
 	} else {
-		b.show(at)
+		b.ShowLine(at)
 	}
 	b.r.Reveal()
 }

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fyne.io/fyne/v2"
@@ -26,11 +26,11 @@ type Welcome struct {
 	setup   string // where it began
 	delay   int
 	word    timeline.Word
-	done    [len(welcomeSteps)]bool
+	Done    [len(welcomeSteps)]bool
 	lines   [len(welcomeSteps)][]string
 	wrapped float32 // the width that lines are for
-	close   *paint.WordButton
-	body    *welcomeBody
+	Close   *paint.WordButton
+	Body    *welcomeBody
 	ground  *canvas.Rectangle
 	box     *fyne.Container
 }
@@ -53,11 +53,11 @@ const (
 // NewWelcome returns the strip for m, hidden.
 func NewWelcome(m *model.Model) *Welcome {
 	w := &Welcome{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
-	w.close = paint.NewWordButton("close", func() { w.OnDone() })
-	w.body = &welcomeBody{w: w}
-	w.body.ExtendBaseWidget(w.body)
+	w.Close = paint.NewWordButton("close", func() { w.OnDone() })
+	w.Body = &welcomeBody{w: w}
+	w.Body.ExtendBaseWidget(w.Body)
 	w.ground = canvas.NewRectangle(paint.Colours().Blend(sheet.Ink, 0.05))
-	w.box = container.NewStack(w.ground, container.NewBorder(nil, nil, nil, container.NewPadded(container.NewVBox(w.close)), w.body))
+	w.box = container.NewStack(w.ground, container.NewBorder(nil, nil, nil, container.NewPadded(container.NewVBox(w.Close)), w.Body))
 	w.ExtendBaseWidget(w)
 	w.Hide()
 	return w
@@ -76,40 +76,40 @@ func (w *Welcome) Recolour() {
 func (w *Welcome) Begin() {
 	s := w.model.Setup()
 	w.setup, w.delay, w.word = s.Name, s.Delay, w.model.Verdict().Word
-	w.done = [len(welcomeSteps)]bool{}
+	w.Done = [len(welcomeSteps)]bool{}
 	w.Show()
 }
 
-// changed ticks what has been done.
-func (w *Welcome) changed(c model.Change) {
+// Changed ticks what has been done.
+func (w *Welcome) Changed(c model.Change) {
 	if !w.Visible() || w.model.Plan() == nil {
 		return
 	}
-	before := w.done
+	before := w.Done
 	s := w.model.Setup()
 	if s.Name == w.setup {
 		switch {
 		case w.model.Verdict().Word != w.word:
-			w.done[0] = true
-		case w.done[0] && s.Delay == w.delay:
-			w.done[2] = true
+			w.Done[0] = true
+		case w.Done[0] && s.Delay == w.delay:
+			w.Done[2] = true
 		}
 	}
 	rise, line := w.model.Shown()
 	if c&model.ShownChanged != 0 && !w.model.Follows() && w.model.Mark(rise, line) == timeline.JudgedUnsafe {
-		w.done[1] = true
+		w.Done[1] = true
 	}
-	if w.done != before {
-		w.body.Refresh()
+	if w.Done != before {
+		w.Body.Refresh()
 	}
 }
 
-// all reports whether everything has been done.
-func (w *Welcome) all() bool { return w.done[0] && w.done[1] && w.done[2] }
+// All reports whether everything has been done.
+func (w *Welcome) All() bool { return w.Done[0] && w.Done[1] && w.Done[2] }
 
 // column is the room of a sentence.
 func (w *Welcome) column(width float32) float32 {
-	return (width - w.close.MinSize().Width - 2*welcomePad) / float32(len(welcomeSteps))
+	return (width - w.Close.MinSize().Width - 2*welcomePad) / float32(len(welcomeSteps))
 }
 
 // wrap breaks the sentences for a width.
@@ -123,8 +123,8 @@ func (w *Welcome) wrap(width float32) {
 	}
 }
 
-// high is the height that the strip needs in a width.
-func (w *Welcome) high(width float32) float32 {
+// High is the height that the strip needs in a width.
+func (w *Welcome) High(width float32) float32 {
 	w.wrap(width)
 	most := 0
 	for i := range w.lines {
@@ -147,7 +147,7 @@ func (b *welcomeBody) CreateRenderer() fyne.WidgetRenderer {
 func (b *welcomeBody) paint(p *paint.Pen, size fyne.Size) {
 	w := b.w
 	p.Line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
-	if w.all() {
+	if w.All() {
 		t := paint.ColumnText(welcomeEnd, welcomePad+welcomeTick, welcomePad+13, sheet.Ink)
 		p.Text(&t)
 		return
@@ -159,7 +159,7 @@ func (b *welcomeBody) paint(p *paint.Pen, size fyne.Size) {
 		role := sheet.Ink
 		box := sheet.Box{Min: sheet.Point{X: float64(x), Y: welcomePad + 2}, Max: sheet.Point{X: float64(x) + 12, Y: welcomePad + 14}, Stroke: sheet.Soft, Width: 1}
 		p.Box(&box)
-		if w.done[i] {
+		if w.Done[i] {
 			role = sheet.Soft
 			p.Path(&sheet.Path{Points: []sheet.Point{{X: float64(x) + 2, Y: welcomePad + 8}, {X: float64(x) + 5, Y: welcomePad + 12}, {X: float64(x) + 11, Y: welcomePad + 1}}, Stroke: sheet.Ink, Width: 1.8})
 		}

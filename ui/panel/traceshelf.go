@@ -1,6 +1,6 @@
 //go:build trace
 
-package ui
+package panel
 
 import (
 	"wakeline/ui/model"
@@ -14,9 +14,9 @@ var slotNames = map[model.Slot]string{model.AsEnder: "ender", model.AsFiller: "f
 // and its name.
 func (l *shelfList) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(l)
-	for _, r := range l.rows {
+	for _, r := range l.Rows {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(r).Subtract(top)
-		if line := r.line(); line != nil && line.Head == "" && at.Y >= 0 && at.Y+r.Size().Height <= l.Size().Height {
+		if line := r.Line(); line != nil && line.Head == "" && at.Y >= 0 && at.Y+r.Size().Height <= l.Size().Height {
 			add(slotNames[line.Block.As]+" "+line.Block.Title(), at, r.Size())
 		}
 	}

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"errors"
@@ -10,23 +10,23 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// risePicks are the rises of the rival, ticked where the setup claims them.
-type risePicks struct {
+// RisePicks are the rises of the rival, ticked where the setup claims them.
+type RisePicks struct {
 	n    *Inspector
-	row  *inspectorRow
+	Row  *InspectorRow
 	of   []string
-	all  []*riseTick
+	All  []*riseTick
 	list *fyne.Container
 }
 
-func newRisePicks(n *Inspector, r *inspectorRow) *risePicks {
-	return &risePicks{n: n, row: r, list: container.NewVBox()}
+func newRisePicks(n *Inspector, r *InspectorRow) *RisePicks {
+	return &RisePicks{n: n, Row: r, list: container.NewVBox()}
 }
 
-func (p *risePicks) object() fyne.CanvasObject { return p.list }
+func (p *RisePicks) Object() fyne.CanvasObject { return p.list }
 
 // update ticks the rises claimed.
-func (p *risePicks) update(bool) (moved bool) {
+func (p *RisePicks) update(bool) (moved bool) {
 	s := p.n.model.Setup()
 	var names []string
 	if rival := p.n.model.Data().Fighter(s.Rival); rival != nil {
@@ -35,15 +35,15 @@ func (p *risePicks) update(bool) (moved bool) {
 		}
 	}
 	if !slices.Equal(names, p.of) {
-		p.of, p.all, moved = names, nil, true
+		p.of, p.All, moved = names, nil, true
 		p.list.Objects = nil
 		for _, name := range names {
 			c := newRiseTick(p, name)
-			p.all = append(p.all, c)
+			p.All = append(p.All, c)
 			p.list.Add(c)
 		}
 	}
-	for i, c := range p.all {
+	for i, c := range p.All {
 		if on := len(s.Rises) == 0 || slices.Contains(s.Rises, p.of[i]); on != c.Checked {
 			c.Checked = on
 			c.Refresh()
@@ -53,16 +53,16 @@ func (p *risePicks) update(bool) (moved bool) {
 }
 
 // claim claims the rises that are ticked; all of them is none in particular.
-func (p *risePicks) claim() {
+func (p *RisePicks) claim() {
 	defer paint.Survive("The field Rises")
 	var names []string
-	for i, c := range p.all {
+	for i, c := range p.All {
 		if c.Checked {
 			names = append(names, p.of[i])
 		}
 	}
 	if len(names) == 0 {
-		p.row.refuse(errors.New("a setup claims at least one rise"))
+		p.Row.refuse(errors.New("a setup claims at least one rise"))
 		p.update(false)
 		return
 	}
@@ -71,7 +71,7 @@ func (p *risePicks) claim() {
 	}
 	s := p.n.model.Setup()
 	s.Rises = names
-	p.row.refuse(p.n.model.Change(s))
+	p.Row.refuse(p.n.model.Change(s))
 	p.update(false)
 }
 
@@ -81,7 +81,7 @@ type riseTick struct {
 	n *Inspector
 }
 
-func newRiseTick(p *risePicks, name string) *riseTick {
+func newRiseTick(p *RisePicks, name string) *riseTick {
 	t := &riseTick{n: p.n}
 	t.ExtendBaseWidget(t)
 	t.Text, t.OnChanged = name, func(bool) { p.claim() }

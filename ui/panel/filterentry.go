@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"wakeline/ui/paint"
@@ -33,9 +33,9 @@ func (e *filterEntry) TypedKey(ev *fyne.KeyEvent) {
 		e.s.Clear()
 	case fyne.KeyDown, fyne.KeyUp:
 		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
-			c.Focus(e.s.list)
+			c.Focus(e.s.List)
 		}
-		e.s.list.TypedKey(ev)
+		e.s.List.TypedKey(ev)
 	default:
 		e.Entry.TypedKey(ev)
 	}

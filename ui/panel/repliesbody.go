@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fmt"
@@ -31,8 +31,8 @@ type repliesBody struct {
 	widget.BaseWidget
 	r                    *Replies
 	hoverRise, hoverLine int
-	adding               bool // the keys are on the row that adds
-	focused              bool
+	Adding               bool // the keys are on the row that adds
+	Focused              bool
 	hint                 string // given by the place under the pointer
 }
 
@@ -42,14 +42,14 @@ func (b *repliesBody) CreateRenderer() fyne.WidgetRenderer {
 		if plan := b.r.model.Plan(); plan != nil {
 			n = plan.Lines() + 1
 		}
-		return fyne.NewSize(b.r.minWidth(), float32(n*replyRow))
+		return fyne.NewSize(b.r.minWidth(), float32(n*ReplyRow))
 	}}
 }
 
 // inView is the rows that the scroller shows.
 func (b *repliesBody) inView(lines int) (from, to int) {
-	top := b.r.rows.Offset.Y
-	return max(int(top/replyRow), 0), min(int((top+b.r.rows.Size().Height)/replyRow)+1, lines)
+	top := b.r.Rows.Offset.Y
+	return max(int(top/ReplyRow), 0), min(int((top+b.r.Rows.Size().Height)/ReplyRow)+1, lines)
 }
 
 func (b *repliesBody) paint(p *paint.Pen, size fyne.Size) {
@@ -59,16 +59,16 @@ func (b *repliesBody) paint(p *paint.Pen, size fyne.Size) {
 		return
 	}
 	v := r.model.Verdict()
-	name, wide := r.columns(size.Width)
+	name, wide := r.Columns(size.Width)
 	rise, line := r.model.Shown()
 	from, to := b.inView(plan.Lines())
 	for l := from; l < to; l++ {
-		end := float64((l + 1) * replyRow)
+		end := float64((l + 1) * ReplyRow)
 		p.Line(&sheet.Line{From: sheet.Point{X: 0, Y: end}, To: sheet.Point{X: float64(size.Width), Y: end}, Stroke: sheet.Rule, Width: 1})
 	}
 	b.ground(p, size, name, wide, rise, line)
 	for l := from; l < to; l++ {
-		base := float32(l*replyRow) + replyRow - 8
+		base := float32(l*ReplyRow) + ReplyRow - 8
 		b.title(p, l, &v.Rises[0].Replies[l], name, base)
 		for i := range v.Rises {
 			got := &v.Rises[i].Replies[l]
@@ -80,31 +80,31 @@ func (b *repliesBody) paint(p *paint.Pen, size fyne.Size) {
 
 // The words of the row that adds.
 const (
-	addReply = "Add a reply… (A)"
+	AddReply = "Add a reply… (A)"
 	addAll   = "Add all that %s has"
 )
 
 // addRow is under the replies: to add one, or all that the rival has.
 func (b *repliesBody) addRow(p *paint.Pen, size fyne.Size, lines int, name float32) {
 	r := b.r
-	y, base := lines*replyRow, float32(lines*replyRow)+replyRow-8
+	y, base := lines*ReplyRow, float32(lines*ReplyRow)+ReplyRow-8
 	mark := func(x0, x1 float32, held, hover bool) {
 		switch {
 		case held:
-			p.Rect(p.Px(float64(x0)), p.Px(float64(y)), p.Px(float64(x1)), p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.09), b.edge(), p.Thick(b.edgeWidth()))
+			p.Rect(p.Px(float64(x0)), p.Px(float64(y)), p.Px(float64(x1)), p.Px(float64(y+ReplyRow)), paint.Colours().Blend(sheet.Ink, 0.09), b.edge(), p.Thick(b.edgeWidth()))
 		case hover:
-			p.Rect(p.Px(float64(x0)), p.Px(float64(y)), p.Px(float64(x1)), p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.06), nil, 0)
+			p.Rect(p.Px(float64(x0)), p.Px(float64(y)), p.Px(float64(x1)), p.Px(float64(y+ReplyRow)), paint.Colours().Blend(sheet.Ink, 0.06), nil, 0)
 		}
 	}
-	mark(0, name, b.adding, b.hoverLine == lines && b.hoverRise == 0)
+	mark(0, name, b.Adding, b.hoverLine == lines && b.hoverRise == 0)
 	mark(name, size.Width, false, b.hoverLine == lines && b.hoverRise == 1)
-	for i, s := range []string{addReply, b.addAllWords()} {
-		x := float32(replyPad)
-		room := name - 2*replyPad
+	for i, s := range []string{AddReply, b.addAllWords()} {
+		x := float32(ReplyPad)
+		room := name - 2*ReplyPad
 		if i == 1 {
-			x, room = name+cellMark, size.Width-name-2*replyPad
+			x, room = name+cellMark, size.Width-name-2*ReplyPad
 		}
-		t := paint.ColumnText(r.wrapper.Fit(s, room), x, base, sheet.Soft)
+		t := paint.ColumnText(r.Wrapper.Fit(s, room), x, base, sheet.Soft)
 		p.Text(&t)
 	}
 }
@@ -122,7 +122,7 @@ func (b *repliesBody) addAllWords() string {
 func (b *repliesBody) edge() color.Color { return paint.Colours().Ink[sheet.Ink] }
 
 func (b *repliesBody) edgeWidth() float64 {
-	if b.focused {
+	if b.Focused {
 		return 2
 	}
 	return 1
@@ -130,63 +130,63 @@ func (b *repliesBody) edgeWidth() float64 {
 
 // ground marks the shown row and cell, and the cell under the pointer.
 func (b *repliesBody) ground(p *paint.Pen, size fyne.Size, name, cell float32, rise, line int) {
-	y := line * replyRow
+	y := line * ReplyRow
 	wash := paint.Colours().Blend(sheet.Ink, 0.09)
-	p.Rect(0, p.Px(float64(y)), p.Px(float64(size.Width)), p.Px(float64(y+replyRow)), wash, nil, 0)
+	p.Rect(0, p.Px(float64(y)), p.Px(float64(size.Width)), p.Px(float64(y+ReplyRow)), wash, nil, 0)
 	at := func(i int) (int, int) {
 		x := name + float32(i)*cell
 		return p.Px(float64(x)), p.Px(float64(x + cell))
 	}
 	if b.hoverLine >= 0 && b.hoverLine < b.r.model.Plan().Lines() && (b.hoverLine != line || b.hoverRise != rise) {
 		x0, x1 := at(b.hoverRise)
-		y := b.hoverLine * replyRow
-		p.Rect(x0, p.Px(float64(y)), x1, p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.06), nil, 0)
+		y := b.hoverLine * ReplyRow
+		p.Rect(x0, p.Px(float64(y)), x1, p.Px(float64(y+ReplyRow)), paint.Colours().Blend(sheet.Ink, 0.06), nil, 0)
 	}
 	x0, x1 := at(rise)
 	edge := b.edgeWidth()
-	if b.adding {
+	if b.Adding {
 		edge = 1
 	}
-	p.Rect(x0, p.Px(float64(y)), x1, p.Px(float64(y+replyRow)), paint.Colours().Blend(sheet.Ink, 0.09), b.edge(), p.Thick(edge))
+	p.Rect(x0, p.Px(float64(y)), x1, p.Px(float64(y+ReplyRow)), paint.Colours().Blend(sheet.Ink, 0.09), b.edge(), p.Thick(edge))
 }
 
 // title writes a reply's name and what is demanded of the setup against it.
 func (b *repliesBody) title(p *paint.Pen, line int, got *timeline.ReplyVerdict, name, base float32) {
-	w := &b.r.wrapper
+	w := &b.r.Wrapper
 	demand := ""
 	if line >= b.r.model.BuiltIn() {
 		demand = string(got.Demand)
 	}
-	room := name - 3*replyPad
+	room := name - 3*ReplyPad
 	if demand != "" {
 		n := w.WidthOf(demand)
-		t := paint.ColumnText(demand, name-replyPad-n, base, sheet.Soft)
+		t := paint.ColumnText(demand, name-ReplyPad-n, base, sheet.Soft)
 		p.Text(&t)
-		room -= n + 2*replyPad
+		room -= n + 2*ReplyPad
 	}
-	t := paint.ColumnText(w.Fit(replyTitle(got), room), replyPad, base, sheet.Ink)
+	t := paint.ColumnText(w.Fit(ReplyTitle(got), room), ReplyPad, base, sheet.Ink)
 	p.Text(&t)
 }
 
-func replyTitle(got *timeline.ReplyVerdict) string {
+func ReplyTitle(got *timeline.ReplyVerdict) string {
 	return timeline.Reply{Move: got.Reply, Late: got.Late}.Title()
 }
 
 // Where the words of a cell stand, from its left edge.
 const (
 	cellMark    = 7
-	cellOutcome = cellMark + paint.MarkSide + 8
+	CellOutcome = cellMark + paint.MarkSide + 8
 	cellSpace   = 10 // between two of its words
 )
 
-// cellColumns are where the frame of the meeting and the number stand: past
+// CellColumns are where the frame of the meeting and the number stand: past
 // the longest outcome, and past a frame of three digits.
-func (r *Replies) cellColumns() (meets, number float32) {
+func (r *Replies) CellColumns() (meets, number float32) {
 	for o := range timeline.Outcome(timeline.Outcomes) {
-		meets = max(meets, r.wrapper.WidthOf(o.String()))
+		meets = max(meets, r.Wrapper.WidthOf(o.String()))
 	}
-	meets += cellOutcome + cellSpace
-	return meets, meets + r.wrapper.WidthOf("on 444") + cellSpace
+	meets += CellOutcome + cellSpace
+	return meets, meets + r.Wrapper.WidthOf("on 444") + cellSpace
 }
 
 func (b *repliesBody) cell(p *paint.Pen, mark timeline.Judgement, got *timeline.ReplyVerdict, x, base float32) {
@@ -195,8 +195,8 @@ func (b *repliesBody) cell(p *paint.Pen, mark timeline.Judgement, got *timeline.
 		t := paint.ColumnText(s, x+at, base, role)
 		p.Text(&t)
 	}
-	meets, number := b.r.cellColumns()
-	write(got.Outcome.String(), cellOutcome, sheet.Ink)
+	meets, number := b.r.CellColumns()
+	write(got.Outcome.String(), CellOutcome, sheet.Ink)
 	if got.Meeting.Given {
 		write("on "+strconv.Itoa(got.Meeting.N), meets, sheet.Ink)
 	}
@@ -210,8 +210,8 @@ func (b *repliesBody) hit(pos fyne.Position) (rise, line int, ok bool) {
 	if plan == nil || pos.Y < 0 {
 		return 0, 0, false
 	}
-	name, cell := b.r.columns(b.Size().Width)
-	line = int(pos.Y / replyRow)
+	name, cell := b.r.Columns(b.Size().Width)
+	line = int(pos.Y / ReplyRow)
 	if line >= plan.Lines() {
 		if pos.X >= name {
 			rise = 1
@@ -232,9 +232,9 @@ func (b *repliesBody) onDemand(pos fyne.Position, line int) bool {
 	if line < m.BuiltIn() || line >= m.Plan().Lines() {
 		return false
 	}
-	name, _ := b.r.columns(b.Size().Width)
-	n := b.r.wrapper.WidthOf(string(m.Verdict().Rises[0].Replies[line].Demand))
-	return pos.X < name && pos.X >= name-2*replyPad-n
+	name, _ := b.r.Columns(b.Size().Width)
+	n := b.r.Wrapper.WidthOf(string(m.Verdict().Rises[0].Replies[line].Demand))
+	return pos.X < name && pos.X >= name-2*ReplyPad-n
 }
 
 // Tapped shows the reply and rise of the cell, opens its demand, or adds.
@@ -248,13 +248,13 @@ func (b *repliesBody) Tapped(ev *fyne.PointEvent) {
 		if rise == 0 {
 			b.r.add()
 		} else {
-			b.r.addAll()
+			b.r.AddAll()
 		}
 	case b.onDemand(ev.Position, line):
-		b.show(line)
-		b.openMenu(ev.AbsolutePosition)
+		b.ShowLine(line)
+		b.OpenMenu(ev.AbsolutePosition)
 	default:
-		b.adding = false
+		b.Adding = false
 		b.r.model.Show(rise, line)
 		b.Refresh()
 	}
@@ -266,15 +266,15 @@ func (b *repliesBody) TappedSecondary(ev *fyne.PointEvent) {
 	b.takeKeys()
 	if _, line, ok := b.hit(ev.Position); ok {
 		if line < b.r.model.Plan().Lines() {
-			b.show(line)
+			b.ShowLine(line)
 		}
-		b.openMenu(ev.AbsolutePosition)
+		b.OpenMenu(ev.AbsolutePosition)
 	}
 }
 
-// show shows a line's reply, on the rise shown, and stays with it.
-func (b *repliesBody) show(line int) {
-	b.adding = false
+// ShowLine shows a line's reply, on the rise shown, and stays with it.
+func (b *repliesBody) ShowLine(line int) {
+	b.Adding = false
 	if rise, at := b.r.model.Shown(); at != line || b.r.model.Follows() {
 		b.r.model.Show(rise, line)
 	}

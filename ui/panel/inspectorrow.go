@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"errors"
@@ -13,19 +13,19 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// inspectorRow is a number with its name before it, and under it why a value
+// InspectorRow is a number with its name before it, and under it why a value
 // was refused.
-type inspectorRow struct {
-	label  *paint.LineText
-	field  rowField
-	reason *reasonText
-	box    *fyne.Container
+type InspectorRow struct {
+	Label  *paint.LineText
+	Field  rowField
+	Reason *reasonText
+	Box    *fyne.Container
 	when   func() bool // it is there; nil: always
 }
 
 // rowField is what a value is put in with.
 type rowField interface {
-	object() fyne.CanvasObject
+	Object() fyne.CanvasObject
 	// update shows the value as it stands, and reports whether it takes another
 	// height. What was typed and is not taken yet stays, unless it is to be
 	// given up.
@@ -39,26 +39,26 @@ const (
 )
 
 // row makes a row of a field.
-func (n *Inspector) row(label string, of func(*inspectorRow) rowField) *inspectorRow {
-	r := &inspectorRow{label: paint.NewLineText(), reason: newReasonText(n)}
-	r.label.Say(label)
-	r.field = of(r)
-	r.box = container.New(rowLayout{r}, r.label, r.field.object(), r.reason)
+func (n *Inspector) row(label string, of func(*InspectorRow) rowField) *InspectorRow {
+	r := &InspectorRow{Label: paint.NewLineText(), Reason: newReasonText(n)}
+	r.Label.Say(label)
+	r.Field = of(r)
+	r.Box = container.New(rowLayout{r}, r.Label, r.Field.Object(), r.Reason)
 	return r
 }
 
 // refuse says why a value can't stand, and with nil that nothing is wrong.
-func (r *inspectorRow) refuse(err error) {
+func (r *InspectorRow) refuse(err error) {
 	if err == nil || errors.Is(err, model.ErrHeld) {
-		r.reason.say("")
+		r.Reason.say("")
 		return
 	}
-	r.reason.say(model.Sentence(refusal(err)))
+	r.Reason.say(model.Sentence(Refusal(err)))
 }
 
-// refusal is an error in the words of the rule that it breaks, without the
+// Refusal is an error in the words of the rule that it breaks, without the
 // place in the project.
-func refusal(err error) string {
+func Refusal(err error) string {
 	if broken := (*timeline.FieldError)(nil); errors.As(err, &broken) {
 		words := "expected " + broken.Want
 		if broken.Got != "" {
@@ -71,12 +71,12 @@ func refusal(err error) string {
 
 // rowLayout lays a row out: its name before the field, or above it where it is
 // too long for that, and the reason under both.
-type rowLayout struct{ r *inspectorRow }
+type rowLayout struct{ r *InspectorRow }
 
 // above is the height of a name that stands above its field, 0 where it stands
 // before it.
 func (l rowLayout) above() float32 {
-	if t := l.r.label; t.Wrapper.WidthOf(t.Text) > insLabel-paint.WordPad {
+	if t := l.r.Label; t.Wrapper.WidthOf(t.Text) > insLabel-paint.WordPad {
 		return paint.WordHeight
 	}
 	return 0
@@ -85,10 +85,10 @@ func (l rowLayout) above() float32 {
 // MinSize implements fyne.Layout.
 func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 	defer paint.Survive("The layout")
-	s := l.r.field.object().MinSize()
+	s := l.r.Field.Object().MinSize()
 	high := l.above() + s.Height + rowGap
-	if l.r.reason.Visible() {
-		high += l.r.reason.MinSize().Height
+	if l.r.Reason.Visible() {
+		high += l.r.Reason.MinSize().Height
 	}
 	return fyne.NewSize(insLabel+60, high)
 }
@@ -96,18 +96,18 @@ func (l rowLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 // Layout implements fyne.Layout.
 func (l rowLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	defer paint.Survive("The layout")
-	o := l.r.field.object()
+	o := l.r.Field.Object()
 	high, above := o.MinSize().Height, l.above()
 	name, y, left := float32(insLabel), (min(high, 32)-paint.WordHeight)/2, float32(insLabel)
 	if above > 0 { // the field has the whole width then
 		name, y, left = s.Width, 0, paint.WordPad
 	}
-	l.r.label.Move(fyne.NewPos(0, y))
-	l.r.label.Resize(fyne.NewSize(name, paint.WordHeight))
+	l.r.Label.Move(fyne.NewPos(0, y))
+	l.r.Label.Resize(fyne.NewSize(name, paint.WordHeight))
 	o.Move(fyne.NewPos(left, above))
 	o.Resize(fyne.NewSize(s.Width-left, high))
-	l.r.reason.Move(fyne.NewPos(0, above+high))
-	l.r.reason.Resize(fyne.NewSize(s.Width, l.r.reason.MinSize().Height))
+	l.r.Reason.Move(fyne.NewPos(0, above+high))
+	l.r.Reason.Resize(fyne.NewSize(s.Width, l.r.Reason.MinSize().Height))
 }
 
 var _ fyne.Widget = (*reasonText)(nil)
@@ -116,7 +116,7 @@ var _ fyne.Widget = (*reasonText)(nil)
 type reasonText struct {
 	widget.BaseWidget
 	n       *Inspector
-	text    string
+	Text    string
 	soft    bool // it says something else than why not
 	lines   []string
 	wrapper paint.Wrapper
@@ -156,10 +156,10 @@ func (t *reasonText) MinSize() fyne.Size {
 }
 
 func (t *reasonText) say(text string) {
-	if text == t.text {
+	if text == t.Text {
 		return
 	}
-	t.text = text
+	t.Text = text
 	t.lines = t.wrapper.Wrap(t.lines[:0], text, t.n.width()-2*refusalPad)
 	t.Hidden = text == ""
 	t.Refresh()

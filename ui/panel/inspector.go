@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"fyne.io/fyne/v2"
@@ -34,16 +34,16 @@ type Inspector struct {
 	Odds func() []words.Fact // how likely a hand lands the setup
 
 	model      *model.Model
-	keys       func() fyne.KeyModifier
+	Keys       func() fyne.KeyModifier
 	spawn, hop func(do func())
 	filling    bool   // fields are set by the inspector itself
 	name       string // of the setup that the fields are filled for
-	rows       []*inspectorRow
-	facts      *factList
+	Rows       []*InspectorRow
+	Facts      *factList
 	proofs     *proofPart
-	thing      *thingPart
+	Thing      *thingPart
 	setup      *fyne.Container
-	tabs       *paint.Tabs
+	Tabs       *paint.Tabs
 	leading    bool // a tab is shown that no hand asked for
 	stays      bool // a hand has gone back to the setup's tab
 	pane       fyne.CanvasObject
@@ -51,35 +51,35 @@ type Inspector struct {
 
 // The tabs of the pane.
 const (
-	setupTab = iota
-	blockTab
+	SetupTab = iota
+	BlockTab
 )
 
 const (
-	inspectorWide  = 264 // units
+	InspectorWide  = 264 // units
 	inspectorLeast = 230
 )
 
 // NewInspector returns the numbers of m's chosen setup. What takes long runs
 // through spawn, and hops back through later.
 func NewInspector(m *model.Model, spawn, later func(do func())) *Inspector {
-	n := &Inspector{model: m, keys: paint.HeldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
-	n.facts, n.proofs, n.thing = newFactList(n), newProofPart(n), newThingPart(n)
+	n := &Inspector{model: m, Keys: paint.HeldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
+	n.Facts, n.proofs, n.Thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()
-	n.tabs = paint.NewTabs()
+	n.Tabs = paint.NewTabs()
 	for _, part := range []struct {
 		name string
 		body *fyne.Container
-	}{{"Setup", n.setup}, {"Selected block", n.thing.box}} {
-		n.tabs.Add(part.name, container.NewVScroll(container.New(layout.NewCustomPaddedLayout(2, 10, 8, 14), part.body)))
+	}{{"Setup", n.setup}, {"Selected block", n.Thing.box}} {
+		n.Tabs.Add(part.name, container.NewVScroll(container.New(layout.NewCustomPaddedLayout(2, 10, 8, 14), part.body)))
 	}
-	n.tabs.OnShow = func(tab int) {
+	n.Tabs.OnShow = func(tab int) {
 		if !n.leading {
-			n.stays = tab == setupTab
+			n.stays = tab == SetupTab
 		}
 	}
-	n.tabs.OnKey = func(ev *fyne.KeyEvent) {
+	n.Tabs.OnKey = func(ev *fyne.KeyEvent) {
 		if ev.Name == fyne.KeyEscape {
 			n.OnLeave()
 		}
@@ -87,7 +87,7 @@ func NewInspector(m *model.Model, spawn, later func(do func())) *Inspector {
 	title := widget.NewLabel("Numbers")
 	title.TextStyle.Bold = true
 	hide := n.wordButton("hide", func() { n.OnHide() })
-	n.pane = container.NewBorder(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(hide), title), nil, widget.NewSeparator(), nil, n.tabs.Box)
+	n.pane = container.NewBorder(container.NewBorder(nil, widget.NewSeparator(), nil, container.NewCenter(hide), title), nil, widget.NewSeparator(), nil, n.Tabs.Box)
 	n.ExtendBaseWidget(n)
 	n.fill(true)
 	return n
@@ -109,28 +109,28 @@ func (n *Inspector) Resize(s fyne.Size) {
 	}
 }
 
-// show shows a tab that no hand has asked for.
-func (n *Inspector) show(tab int) {
+// ShowTab shows a tab that no hand has asked for.
+func (n *Inspector) ShowTab(tab int) {
 	n.leading = true
-	n.tabs.Show(tab)
+	n.Tabs.Show(tab)
 	n.leading = false
 }
 
 // scroll is what the tab shown lies in.
 func (n *Inspector) scroll() *container.Scroll {
-	return n.tabs.Body.Objects[n.tabs.At].(*container.Scroll)
+	return n.Tabs.Body.Objects[n.Tabs.At].(*container.Scroll)
 }
 
 // First is the first field of the tab shown.
 func (n *Inspector) First() fyne.Focusable {
-	rows := n.rows
-	if n.tabs.At == blockTab && len(n.thing.rows) > 0 {
-		rows = n.thing.rows
+	rows := n.Rows
+	if n.Tabs.At == BlockTab && len(n.Thing.Rows) > 0 {
+		rows = n.Thing.Rows
 	}
-	if f, ok := rows[0].field.(*typedField); ok && n.model.Chosen() >= 0 {
-		return f.entry
+	if f, ok := rows[0].Field.(*TypedField); ok && n.model.Chosen() >= 0 {
+		return f.Entry
 	}
-	return n.tabs.Row
+	return n.Tabs.Row
 }
 
 // Has reports whether o is part of the pane.
@@ -160,13 +160,13 @@ func (n *Inspector) wordButton(text string, do func()) *paint.WordButton {
 
 // relay lays the rows under each other again, after one has another height.
 func (n *Inspector) relay() {
-	if n.tabs == nil {
+	if n.Tabs == nil {
 		return
 	}
-	for _, part := range []*fyne.Container{n.setup, n.thing.box} {
+	for _, part := range []*fyne.Container{n.setup, n.Thing.box} {
 		part.Layout.Layout(part.Objects, part.Size())
 	}
-	for _, o := range n.tabs.Body.Objects {
+	for _, o := range n.Tabs.Body.Objects {
 		o.Refresh()
 	}
 }
@@ -184,13 +184,13 @@ func (n *Inspector) reveal(o fyne.CanvasObject) {
 	}
 }
 
-// changed shows what has changed in the model.
-func (n *Inspector) changed(c model.Change) {
+// Changed shows what has changed in the model.
+func (n *Inspector) Changed(c model.Change) {
 	if !n.Visible() {
 		return
 	}
 	if c&(model.ListChanged|model.DataChanged|model.ProjectChanged) != 0 {
-		n.thing.stale()
+		n.Thing.stale()
 	}
 	if c&(model.ListChanged|model.ChoiceChanged|model.ProjectChanged) != 0 {
 		n.proofs.update()
@@ -204,7 +204,7 @@ func (n *Inspector) changed(c model.Change) {
 func (n *Inspector) Show() {
 	defer paint.Survive("The numbers")
 	n.BaseWidget.Show()
-	n.changed(model.Everything)
+	n.Changed(model.Everything)
 }
 
 // fill shows all values. What is typed and not taken yet stays, unless it is
@@ -216,15 +216,15 @@ func (n *Inspector) fill(giveUp bool) {
 	n.setup.Hidden = n.model.Chosen() < 0
 	moved := false
 	if n.model.Chosen() >= 0 {
-		for _, r := range n.rows {
-			if there := r.when == nil || r.when(); there == r.box.Hidden {
-				r.box.Hidden, moved = !there, true
+		for _, r := range n.Rows {
+			if there := r.when == nil || r.when(); there == r.Box.Hidden {
+				r.Box.Hidden, moved = !there, true
 			}
-			moved = r.field.update(giveUp) || moved
+			moved = r.Field.update(giveUp) || moved
 		}
-		moved = n.facts.update() || moved
+		moved = n.Facts.update() || moved
 	}
-	moved = n.thing.update(giveUp) || moved
+	moved = n.Thing.update(giveUp) || moved
 	if moved {
 		n.relay()
 	}

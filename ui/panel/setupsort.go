@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"cmp"
@@ -12,37 +12,37 @@ import (
 	"wakeline/ui/paint"
 )
 
-// setupOrder is an order of the list.
-type setupOrder uint8
+// SetupOrder is an order of the list.
+type SetupOrder uint8
 
 // The orders.
 const (
-	byAge setupOrder = iota // as they stand in the document, the oldest first
-	byName
-	byVerdict // what is in trouble first
-	byRival
-	bySpare // the least first
+	ByAge SetupOrder = iota // as they stand in the document, the oldest first
+	ByName
+	ByVerdict // what is in trouble first
+	ByRival
+	BySpare // the least first
 	setupOrders
 )
 
-// orderWords are the orders as the list names them.
-var orderWords = [setupOrders]string{"oldest first", "by name", "unsafe first", "by rival", "least to spare first"}
+// OrderWords are the orders as the list names them.
+var OrderWords = [setupOrders]string{"oldest first", "by name", "unsafe first", "by rival", "least to spare first"}
 
 // judges reports whether the order needs every setup's verdict.
-func (o setupOrder) judges() bool { return o == byVerdict || o == bySpare }
+func (o SetupOrder) judges() bool { return o == ByVerdict || o == BySpare }
 
 // wordRank lays verdicts in order, what is in trouble first.
 var wordRank = map[timeline.Word]int{timeline.Unsafe: 1, timeline.Limited: 2, timeline.Safe: 3, timeline.Blank: 4}
 
 // sorted returns the places of all setups in that order, nil where it is the
 // document's own.
-func (s *Setups) sorted(o setupOrder) []int {
+func (s *Setups) sorted(o SetupOrder) []int {
 	type key struct {
 		text string
 		rank int
 		at   int
 	}
-	if o == byAge {
+	if o == ByAge {
 		return nil
 	}
 	keys := make([]key, s.model.Len())
@@ -50,15 +50,15 @@ func (s *Setups) sorted(o setupOrder) []int {
 		h := s.model.Document().Head(i)
 		k := key{at: i}
 		switch o {
-		case byName:
+		case ByName:
 			k.text = strings.ToLower(h.Name)
-		case byRival:
+		case ByRival:
 			k.text = strings.ToLower(h.Rival)
-		case byVerdict:
-			j, _ := s.verdicts.Of(i)
+		case ByVerdict:
+			j, _ := s.Verdicts.Of(i)
 			k.rank = wordRank[j.Word]
-		case bySpare:
-			j, _ := s.verdicts.Of(i)
+		case BySpare:
+			j, _ := s.Verdicts.Of(i)
 			k.rank = j.Spare.Or(timeline.Width)
 		}
 		keys[i] = k
@@ -74,17 +74,17 @@ func (s *Setups) sorted(o setupOrder) []int {
 }
 
 // SetOrder lists the setups in another order.
-func (s *Setups) SetOrder(o setupOrder) {
+func (s *Setups) SetOrder(o SetupOrder) {
 	s.order, s.places = o, nil
-	s.sort.Say(orderWords[o])
+	s.sort.Say(OrderWords[o])
 	s.Filter()
 }
 
-// askOrder shows the orders under the word that names the present one.
-func (s *Setups) askOrder() {
+// AskOrder shows the orders under the word that names the present one.
+func (s *Setups) AskOrder() {
 	var items []*fyne.MenuItem
 	for o := range setupOrders {
-		i := paint.MenuItem(strings.ToUpper(orderWords[o][:1])+orderWords[o][1:], func() { s.SetOrder(o) })
+		i := paint.MenuItem(strings.ToUpper(OrderWords[o][:1])+OrderWords[o][1:], func() { s.SetOrder(o) })
 		i.Checked = o == s.order
 		items = append(items, i)
 	}

@@ -1,4 +1,4 @@
-package ui
+package panel
 
 import (
 	"strconv"
@@ -13,52 +13,52 @@ import (
 )
 
 var (
-	_ fyne.Draggable      = (*shelfRow)(nil)
-	_ fyne.DoubleTappable = (*shelfRow)(nil)
-	_ desktop.Mouseable   = (*shelfRow)(nil)
-	_ desktop.Hoverable   = (*shelfRow)(nil)
-	_ desktop.Cursorable  = (*shelfRow)(nil)
+	_ fyne.Draggable      = (*ShelfRow)(nil)
+	_ fyne.DoubleTappable = (*ShelfRow)(nil)
+	_ desktop.Mouseable   = (*ShelfRow)(nil)
+	_ desktop.Hoverable   = (*ShelfRow)(nil)
+	_ desktop.Cursorable  = (*ShelfRow)(nil)
 )
 
-// shelfRow is one line of the shelf on screen: a block's name with its number
+// ShelfRow is one line of the shelf on screen: a block's name with its number
 // and a mark where the setup uses it, or the head of a group.
-type shelfRow struct {
+type ShelfRow struct {
 	widget.BaseWidget
 	s    *Shelf
-	at   int  // of the lines shown
+	At   int  // of the lines shown
 	used bool // shown as used by the setup
 }
 
 const shelfRowHeight = 23
 
-func newShelfRow(s *Shelf) *shelfRow {
-	r := &shelfRow{s: s, at: -1}
+func newShelfRow(s *Shelf) *ShelfRow {
+	r := &ShelfRow{s: s, At: -1}
 	r.ExtendBaseWidget(r)
-	s.list.rows = append(s.list.rows, r)
+	s.List.Rows = append(s.List.Rows, r)
 	return r
 }
 
-func (r *shelfRow) set(i int) {
-	r.at = i
+func (r *ShelfRow) set(i int) {
+	r.At = i
 	r.Refresh()
 }
 
-// line is what the row shows, nil for nothing.
-func (r *shelfRow) line() *model.ShelfLine {
-	if r.at < 0 || r.at >= len(r.s.shown) {
+// Line is what the row shows, nil for nothing.
+func (r *ShelfRow) Line() *model.ShelfLine {
+	if r.At < 0 || r.At >= len(r.s.Shown) {
 		return nil
 	}
-	return r.s.line(r.at)
+	return r.s.Line(r.At)
 }
 
 // CreateRenderer implements fyne.Widget.
-func (r *shelfRow) CreateRenderer() fyne.WidgetRenderer {
+func (r *ShelfRow) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: r, Paint: r.paint,
 		Min: func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) }}
 }
 
-func (r *shelfRow) paint(p *paint.Pen, size fyne.Size) {
-	l := r.line()
+func (r *ShelfRow) paint(p *paint.Pen, size fyne.Size) {
+	l := r.Line()
 	if l == nil {
 		return
 	}
@@ -80,7 +80,7 @@ func (r *shelfRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.used = l.Block.Uses(&setup); r.used {
 		p.Box(&sheet.Box{Min: sheet.Point{X: pad + 1, Y: 8}, Max: sheet.Point{X: pad + 8, Y: 15}, Fill: sheet.Ink, Texture: sheet.Solid})
 	}
-	if r.at == r.s.at && r.s.list.keys {
+	if r.At == r.s.at && r.s.List.keys {
 		p.Box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: shelfRowHeight - 1}, Stroke: sheet.Ink, Width: 1})
 	}
 	number := ""
@@ -99,33 +99,33 @@ func (r *shelfRow) paint(p *paint.Pen, size fyne.Size) {
 }
 
 // MouseDown chooses the block.
-func (r *shelfRow) MouseDown(*desktop.MouseEvent) {
+func (r *ShelfRow) MouseDown(*desktop.MouseEvent) {
 	defer paint.Survive("The blocks")
-	if r.line() == nil {
+	if r.Line() == nil {
 		return
 	}
-	r.s.Choose(r.at)
+	r.s.Choose(r.At)
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
-		c.Focus(r.s.list)
+		c.Focus(r.s.List)
 	}
 }
 
 // MouseUp implements desktop.Mouseable.
-func (r *shelfRow) MouseUp(*desktop.MouseEvent) {}
+func (r *ShelfRow) MouseUp(*desktop.MouseEvent) {}
 
 // DoubleTapped puts the block where it belongs.
-func (r *shelfRow) DoubleTapped(*fyne.PointEvent) {
+func (r *ShelfRow) DoubleTapped(*fyne.PointEvent) {
 	defer paint.Survive("The shelf")
-	if l := r.line(); l != nil && l.Head == "" {
-		r.s.Choose(r.at)
+	if l := r.Line(); l != nil && l.Head == "" {
+		r.s.Choose(r.At)
 		r.s.Put()
 	}
 }
 
 // Dragged carries the block.
-func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
+func (r *ShelfRow) Dragged(ev *fyne.DragEvent) {
 	defer paint.Survive("The shelf")
-	if l := r.line(); r.s.drag != nil || l != nil && l.Head == "" {
+	if l := r.Line(); r.s.drag != nil || l != nil && l.Head == "" {
 		var b *model.Block
 		if l != nil {
 			b = &l.Block
@@ -135,24 +135,24 @@ func (r *shelfRow) Dragged(ev *fyne.DragEvent) {
 }
 
 // DragEnd lets the block go.
-func (r *shelfRow) DragEnd() {
+func (r *ShelfRow) DragEnd() {
 	defer paint.Survive("The shelf")
 	r.s.Dropped()
 }
 
 // MouseIn says what the block is.
-func (r *shelfRow) MouseIn(*desktop.MouseEvent) {
+func (r *ShelfRow) MouseIn(*desktop.MouseEvent) {
 	defer paint.Survive("The blocks")
-	if l := r.line(); l != nil && l.Head == "" && r.s.drag == nil {
-		r.s.hint(r.at)
+	if l := r.Line(); l != nil && l.Head == "" && r.s.drag == nil {
+		r.s.hint(r.At)
 	}
 }
 
 // MouseMoved implements desktop.Hoverable.
-func (r *shelfRow) MouseMoved(*desktop.MouseEvent) {}
+func (r *ShelfRow) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (r *shelfRow) MouseOut() {
+func (r *ShelfRow) MouseOut() {
 	defer paint.Survive("The blocks")
 	if r.s.drag == nil && r.s.OnHint != nil {
 		r.s.OnHint("")
@@ -160,9 +160,9 @@ func (r *shelfRow) MouseOut() {
 }
 
 // Cursor implements desktop.Cursorable.
-func (r *shelfRow) Cursor() desktop.Cursor {
+func (r *ShelfRow) Cursor() desktop.Cursor {
 	defer paint.Survive("The blocks")
-	if l := r.line(); l != nil && l.Head == "" {
+	if l := r.Line(); l != nil && l.Head == "" {
 		return desktop.PointerCursor
 	}
 	return desktop.DefaultCursor
