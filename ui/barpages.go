@@ -1,6 +1,9 @@
 package ui
 
-import "wakeline/ui/page"
+import (
+	"wakeline/ui/page"
+	"wakeline/ui/page/glossary"
+)
 
 // barPage is a page as the bar of pages names it.
 type barPage struct {
@@ -53,7 +56,7 @@ func init() { // the functions lead back to the list
 		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*exportPage], nil, toTake},
 		{"History", "Ctrl+H", "Every step that was done, and the way back to each.", (*window).showHistory, onPage[*historyPage], nil, ofPast},
 		{"Compare", "Ctrl+Shift+H", "What changed from one revision of the move data to another.", (*window).askCompare, onPage[*comparePage], (*window).lacksRevisions, ofPast},
-		{"Glossary", "Ctrl+F1", "Each word in use, with a picture.", (*window).showGlossary, onPage[*glossaryPage], nil, toRead},
+		{"Glossary", "Ctrl+F1", "Each word in use, with a picture.", (*window).showGlossary, onPage[*glossary.Page], nil, toRead},
 		{"Keys", "F1", "What keys and the mouse do.", (*window).showKeys, func(*window) bool { return false }, nil, toRead},
 	}
 }

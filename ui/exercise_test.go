@@ -80,7 +80,7 @@ func begun(t *testing.T, w *window) *lessonPage {
 	l := lessonOf(t, w)
 	l.pick = func(int) int { return 0 }
 	lessonKey(l, fyne.KeyReturn)
-	if l.state != lessonAsked || l.view.box.Visible() || w.Canvas().Focused() != fyne.Focusable(l.exercise) {
+	if l.state != lessonAsked || l.view.Box.Visible() || w.Canvas().Focused() != fyne.Focusable(l.exercise) {
 		t.Fatalf("Enter begins no exercise: state %d", l.state)
 	}
 	return l
@@ -141,7 +141,7 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 		}
 		lessonKey(l, fyne.KeyReturn)
 		says(fmt.Sprintf("Not right. Delay %d is too %s. Try again", d, how))
-		if l.state != lessonAsked || l.view.box.Visible() || !l.answer.Visible() {
+		if l.state != lessonAsked || l.view.Box.Visible() || !l.answer.Visible() {
 			t.Fatalf("a wrong delay shows the answer: state %d", l.state)
 		}
 	}
@@ -168,7 +168,7 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 
 	guess := words.GuessAt(plan, l.exercise.delay)
 	l.answer.OnTapped()
-	if l.state != lessonAnswered || !l.view.box.Visible() || l.said.Text != "The answer: "+guess.Words {
+	if l.state != lessonAnswered || !l.view.Box.Visible() || l.said.Text != "The answer: "+guess.Words {
 		t.Fatalf("state %d says %q, want %q", l.state, l.said.Text, guess.Words)
 	}
 	if !slices.ContainsFunc(l.lesson.Steps, func(s words.Step) bool { return s.Delay == l.exercise.delay }) {
@@ -240,7 +240,7 @@ func TestABlankSetupHasNoExercise(t *testing.T) {
 	w := open(t, p, laptop)
 	l := begun(t, w)
 	l.next.OnTapped()
-	if l.state != lessonShown || !l.try.Disabled() || !l.view.box.Visible() {
+	if l.state != lessonShown || !l.try.Disabled() || !l.view.Box.Visible() {
 		t.Errorf("state %d, to be tried: %v", l.state, !l.try.Disabled())
 	}
 	lessonKey(l, fyne.KeyReturn)

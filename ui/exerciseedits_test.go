@@ -73,7 +73,7 @@ func mouseActs(l *lessonPage) (out []func()) {
 		}
 	}
 	look(l.box)
-	if l.view.box.Visible() {
+	if l.view.Box.Visible() {
 		out = append(out, func() { l.view.Tapped(&fyne.PointEvent{}) })
 	}
 	for _, top := range l.w.menu.main.Items {

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 
 	"wakeline/ui/sheet"
 )
@@ -49,11 +48,11 @@ func TestALessonFollowsItsSetup(t *testing.T) {
 		t.Error("undo left the lesson behind")
 	}
 	l.each.SetSelected("3")
-	if len(l.lesson.Steps) != 7 || l.view.high() <= l.view.scroll.Size().Height {
-		t.Errorf("%d steps, %g high", len(l.lesson.Steps), l.view.high())
+	if len(l.lesson.Steps) != 7 || l.view.High() <= l.view.Scroll.Size().Height {
+		t.Errorf("%d steps, %g high", len(l.lesson.Steps), l.view.High())
 	}
 	lessonKey(l, fyne.KeyPageDown)
-	if l.view.scroll.Offset.Y == 0 {
+	if l.view.Scroll.Offset.Y == 0 {
 		t.Error("Page Down does not read on")
 	}
 	lessonKey(l, fyne.KeyDown)
@@ -78,29 +77,13 @@ func TestALessonFollowsItsSetup(t *testing.T) {
 	}
 }
 
-// TestOnlyWhatIsInViewIsPainted: what scrolls by is not among the objects.
-func TestOnlyWhatIsInViewIsPainted(t *testing.T) {
-	w := open(t, sample(), laptop)
-	w.showGlossary()
-	g := w.page.(*glossaryPage)
-	painted := func() int { return len(test.WidgetRenderer(g.view).Objects()) }
-	top := painted()
-	if all := len(g.view.drawing.Shapes); top == 0 || top > all*2/3 {
-		t.Errorf("%d objects of %d shapes", top, all)
-	}
-	g.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnd})
-	if painted() == 0 || g.view.scroll.Offset.Y < g.view.high()-g.view.scroll.Size().Height-1 {
-		t.Errorf("the end shows %d objects at %g of %g", painted(), g.view.scroll.Offset.Y, g.view.high())
-	}
-}
-
 func TestALessonOfWhatDoesNotFit(t *testing.T) {
 	p := sample()
 	p.Setups[0].Fillers = slices.Repeat([]string{"short step"}, 45)
 	w := open(t, nil, laptop)
 	w.model.Load(p, "")
 	l := lessonOf(t, w)
-	if !l.said.Visible() || l.said.Text == "" || !l.try.Disabled() || l.view.drawing != nil {
+	if !l.said.Visible() || l.said.Text == "" || !l.try.Disabled() || l.view.Drawing != nil {
 		t.Errorf("it says %q", l.said.Text)
 	}
 	l.next.OnTapped()
@@ -130,13 +113,13 @@ func BenchmarkLessonStep(b *testing.B) {
 func BenchmarkGlossaryScroll(b *testing.B) {
 	w := open(b, sample(), laptop)
 	w.showGlossary()
-	g := w.page.(*glossaryPage)
+	view := w.Canvas().Focused()
 	b.ResetTimer()
 	for i := range b.N {
 		name := fyne.KeyDown
 		if i/20%2 == 1 {
 			name = fyne.KeyUp
 		}
-		g.view.TypedKey(&fyne.KeyEvent{Name: name})
+		view.TypedKey(&fyne.KeyEvent{Name: name})
 	}
 }

@@ -123,7 +123,7 @@ func (l *lessonPage) also() []int {
 func (l *lessonPage) tell(answer string) {
 	l.state, l.told.answer = lessonAnswered, answer
 	l.said.SetText(l.told.words())
-	l.view.top()
+	l.view.Top()
 	l.show()
 	l.Refocus()
 }

@@ -53,7 +53,7 @@ type lessonPage struct {
 	back              *paint.PushButton
 	takes             *fyne.Container // what can be taken along
 	said              *widget.Label   // what to do, or what a guess came to
-	view              *scrolledSheet
+	view              *paint.ScrolledSheet
 	exercise          *exercise
 	box               fyne.CanvasObject
 
@@ -102,7 +102,7 @@ func newLessonPage(w *window) *lessonPage {
 	}
 	l.quiet = false
 
-	l.view = newScrolledSheet(l.draw)
+	l.view = paint.NewScrolledSheet(l.draw)
 	l.view.OnKey = l.key
 	l.exercise = newExercise()
 	l.exercise.keys = func() fyne.KeyModifier { return w.sheet.Keys() }
@@ -131,7 +131,7 @@ func newLessonPage(w *window) *lessonPage {
 	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close))
 	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
-	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.box, l.exercise))
+	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.Box, l.exercise))
 	l.fill()
 	l.show()
 	return l
@@ -229,7 +229,7 @@ func (l *lessonPage) show() {
 	case lessonAnswered:
 		l.try.SetText("Try again")
 	}
-	hide(asked, l.chooses, l.takes, l.view.box)
+	hide(asked, l.chooses, l.takes, l.view.Box)
 	hide(!asked, l.asks, l.none, l.hint, l.exercise)
 	hide(!asked || len(l.told.tries) == 0, l.answer)
 	hide(len(l.upOn.Options) < 2, l.rises)
@@ -237,7 +237,7 @@ func (l *lessonPage) show() {
 	hide(asked || len(l.rise.Options) < 2 || l.reply.SelectedIndex() == 0, l.rise)
 	hide(l.said.Text == "" || plan != nil && l.state == lessonShown, l.said)
 	if !asked {
-		l.view.again()
+		l.view.Again()
 	}
 	l.box.Refresh()
 }
@@ -250,7 +250,7 @@ func (l *lessonPage) nextSetup() {
 		return
 	}
 	l.w.model.Choose(shown[(l.w.setups.Row()+1)%len(shown)])
-	l.view.top()
+	l.view.Top()
 	l.Refocus()
 }
 
@@ -302,10 +302,10 @@ func turn(s *paint.Pick, n int) {
 
 // picture is what can be copied: the lesson, never the exercise's answer.
 func (l *lessonPage) picture() *output.Made {
-	if l.view.drawing == nil || l.state == lessonAsked {
+	if l.view.Drawing == nil || l.state == lessonAsked {
 		return nil
 	}
-	return l.w.pictureOf(l.view.drawing)
+	return l.w.pictureOf(l.view.Drawing)
 }
 
 // text is the lesson in words.

@@ -154,10 +154,14 @@ func (tr *tracer) note(w *window) {
 	}
 }
 
-// kindOf is the name of v's type, as the code has it.
+// kindOf is the name of v's type, as the code has it; of a page with a package
+// of its own that goes before.
 func kindOf(v any) string {
-	name := fmt.Sprintf("%T", v)
-	return name[strings.LastIndexByte(name, '.')+1:]
+	of, name, _ := strings.Cut(strings.TrimLeft(fmt.Sprintf("%T", v), "*"), ".")
+	if name == "Page" {
+		return of + name
+	}
+	return name
 }
 
 // wordsOf is what a control says of itself, and its kind where it says
