@@ -2,6 +2,7 @@ package ui
 
 import (
 	"wakeline/ui/page"
+	"wakeline/ui/page/drill"
 	"wakeline/ui/page/glossary"
 )
 
@@ -51,7 +52,7 @@ func init() { // the functions lead back to the list
 		{"Move data", "Ctrl+2", "Fighters, moves, jumps and rises, and the ruleset.", (*window).showData, onPage[*dataPage], nil, ofSetups},
 		{"Match-up", "Ctrl+3", "All setups of one fighter against every reply of another.", (*window).showMatchup, onPage[*matchupPage], nil, ofSetups},
 		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*findPage], nil, ofSetups},
-		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drillPage], nil, ofSetups},
+		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lessonPage], nil, ofSetups},
 		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*exportPage], nil, toTake},
 		{"History", "Ctrl+H", "Every step that was done, and the way back to each.", (*window).showHistory, onPage[*historyPage], nil, ofPast},

@@ -1,310 +1,65 @@
 package ui
 
 import (
-	"math"
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
-
-	"fyne.io/fyne/v2"
 
 	"wakeline/storage"
-	"wakeline/timeline"
-	"wakeline/timeline/odds"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
+	"wakeline/ui/page/drill"
 )
 
-// hour is a clock that tests set.
-type hour struct{ t time.Time }
-
-func (h *hour) now() time.Time       { return h.t }
-func (h *hour) pass(d time.Duration) { h.t = h.t.Add(d) }
-func (h *hour) at(c *drillClock, moment float64) {
-	h.t = c.began.Add(time.Duration(math.Ceil((moment + odds.Lead) * 1e9 / 60)))
-}
-
-// openDrill shows the drill of a setup with a wait.
-func openDrill(t testing.TB, p *timeline.Project) (*window, *drillPage, *hour) {
+// drilled keeps ten presses of a hand as a drill would, and has the window
+// take them.
+func drilled(t *testing.T, w *window, hand string, late float64) {
 	t.Helper()
-	w := open(t, p, laptop)
-	h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
-	d, err := newDrillPage(w, h.now)
-	if err != nil {
+	d := storage.Drill{Date: "2026-03-04T10:00:00Z", Setup: w.model.Setup().Name, Hand: hand, Picture: 16}
+	for i := range 10 {
+		d.Presses = append(d.Presses, storage.Press{What: "jump", Late: late + float64(i%3)})
+	}
+	if err := w.model.Document().(model.DrillKeeper).KeepDrill(d); err != nil {
 		t.Fatal(err)
 	}
-	w.showPage(d)
-	w.Canvas().Focus(d.pad)
-	return w, d, h
+	w.Timing().Again()
 }
 
-// down presses Space as the driver does.
-func down(d *drillPage) {
-	ev := &fyne.KeyEvent{Name: fyne.KeySpace}
-	d.pad.KeyDown(ev)
-	d.pad.TypedKey(ev)
-	d.pad.TypedRune(' ')
-	d.pad.KeyUp(ev)
-}
-
-// round presses at a moment, and runs the round to its end and on to the next.
-func round(d *drillPage, h *hour, moments ...float64) {
-	c := d.clock
-	for _, m := range moments {
-		h.at(c, m)
-		down(d)
-	}
-	h.at(c, float64(c.drill.End))
-	d.tick()
-	h.pass(betweenRounds)
-	d.tick()
-}
-
-func TestAPressIsMeasuredAgainstTheWindow(t *testing.T) {
-	_, d, h := openDrill(t, sample())
-	down(d)
-	if d.clock.state != drillRuns || !strings.Contains(d.said.Text, "count") {
-		t.Fatalf("Space doesn't start: %v, %q", d.clock.state, d.said.Text)
-	}
-	aim := d.clock.drill.Jump.Aim
-	spans := d.clock.drill.Jump.Window.Spans()
-	last := spans[len(spans)-1].To - 1
-	h.at(d.clock, -50) // a false start is none
-	down(d)
-	round(d, h, aim)
-	round(d, h, float64(last+3)+0.5)
-	if n := len(d.clock.presses); n != 2 {
-		t.Fatalf("%d presses, want 2", n)
-	}
-	if p := d.clock.presses[0]; p.Off != 0 || math.Abs(p.Late) > 0.001 || p.Frame != int(aim) {
-		t.Errorf("pressed at the aim: %+v", p)
-	}
-	if p := d.clock.presses[1]; p.Off != 3 || p.Frame != last+3 {
-		t.Errorf("pressed 3 frames late: %+v", p)
-	}
-	if d.said.Text != d.clock.presses[1].Words("jump") || !strings.Contains(d.said.Text, "3 frames late") {
-		t.Errorf("says %q", d.said.Text)
-	}
-	if !strings.HasPrefix(d.words.Text, "2 presses, of which 1 in time.") || !strings.Contains(d.words.Text, "Robust: ") {
-		t.Errorf("says %q", d.words.Text)
-	}
-}
-
-func TestASecondPressIsTheAttacks(t *testing.T) {
-	w, d, h := openDrill(t, sample())
-	w.Canvas().Focus(d.attack)
-	d.attack.SetChecked(true)
-	if w.Canvas().Focused() != fyne.Focusable(d.pad) {
-		t.Error("the keys stay on the tick: Space would take it off")
-	}
-	down(d)
-	jump := d.clock.drill.Jump
-	target, _ := d.clock.drill.Attack(int(jump.Aim) + 1)
-	round(d, h, jump.Aim+1, target.Aim-2, target.Aim)
-	if n := len(d.clock.presses); n != 2 || d.clock.presses[1].what != pressOfAttack {
-		t.Fatalf("%d presses: %+v", n, d.clock.presses)
-	}
-	if p := d.clock.presses[1]; math.Abs(p.Late+2000.0/60) > 0.01 {
-		t.Errorf("2 frames before the aim of a jump one frame late: %+v", p)
-	}
-	d.attack.SetChecked(false)
-	round(d, h, jump.Aim, target.Aim)
-	if n := len(d.clock.presses); n != 3 {
-		t.Errorf("%d presses: the attack is asked for still", n)
-	}
-}
-
-// drillOut drills n rounds, each press so many milliseconds late.
-func drillOut(d *drillPage, h *hour, late ...float64) {
-	d.count.SetSelected("10")
-	down(d)
-	for _, ms := range late {
-		round(d, h, d.clock.drill.Jump.Aim+ms*60/1000)
-	}
-}
-
-var tenLate = []float64{10, 12, 8, 14, 6, 10, 12, 8, 14, 6}
-
-func TestADrillFeedsTheOdds(t *testing.T) {
-	p := sample()
-	w, d, h := openDrill(t, p)
-	w.model.SetDelay(max(1, w.model.Verdict().Window[0].From))
-	before := w.Timing().Words()
-	if !strings.Contains(before, "25 ms spread (assumed)") {
-		t.Fatalf("before: %q", before)
-	}
-	drillOut(d, h, tenLate...)
-	if d.running() || d.beat != nil {
-		t.Fatal("the drill is not over after its rounds")
-	}
-	got := w.Timing().Person()
-	if e, _ := odds.Measure(d.clock.late()); got.Presses != 10 || got.Bias != e.RobustBias.Value || got.Spread != e.RobustSpread.Value || math.Abs(got.Bias-10) > 0.01 {
-		t.Errorf("the hand is %+v", got)
-	}
-	if after := w.Timing().Words(); after == before || !strings.Contains(after, "10 ms late (measured in 10 presses)") || w.explain.Odds() != after {
-		t.Errorf("after: %q", after)
-	}
-	if !strings.Contains(d.about.Text, "stays until the project is closed") {
-		t.Errorf("says of the record: %q", d.about.Text)
-	}
-	w.timing.Choose(model.Choice{Source: model.TimingAssumed})
-	if !w.Timing().Person().Assumed {
-		t.Error("the assumption can't be had again")
-	}
-}
-
-func TestAStoppedDrillIsKept(t *testing.T) {
-	w, d, h := openDrill(t, sample())
-	drillOut(d, h, 10, 20, 30)
-	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if d.running() || len(w.Timing().Drilled()) != 3 {
-		t.Errorf("%d presses kept", len(w.Timing().Drilled()))
-	}
-	if w.Timing().Person().Presses != 0 {
-		t.Error("three presses are believed")
-	}
-	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.page != nil {
-		t.Error("Escape doesn't close the page")
-	}
+func TestTheBarOpensTheDrill(t *testing.T) {
+	w := open(t, sample(), laptop)
 	w.showDrill()
-	d = w.page.(*drillPage)
-	if !strings.Contains(d.words.Text, "3 presses so far") {
-		t.Errorf("says %q", d.words.Text)
+	d, ok := w.page.(*drill.Page)
+	if !ok || d.Edits() || !d.Content().Visible() {
+		t.Fatalf("the page is %T", w.page)
 	}
-}
-
-func TestAnotherPageEndsTheDrill(t *testing.T) {
-	w, d, h := openDrill(t, sample())
-	drillOut(d, h, 10, 20)
 	w.showMatchup()
-	d.tick()
-	if d.running() || d.beat != nil || len(w.Timing().Drilled()) != 2 {
-		t.Errorf("runs %v, %d presses kept", d.running(), len(w.Timing().Drilled()))
+	if w.Showing(d) {
+		t.Error("the drill is still shown")
 	}
 }
 
-func TestAPauseIsOfferedAfterFiveMinutes(t *testing.T) {
-	_, d, h := openDrill(t, sample())
-	d.count.SetSelected("50")
-	down(d)
-	long := drillStretch / 3
-	for range 2 {
-		h.pass(long)
-		d.tick()
-		h.pass(betweenRounds)
-		d.tick()
-	}
-	if d.clock.state != drillRuns || d.rest.Visible() {
-		t.Fatalf("a pause after %v", d.clock.spent)
-	}
-	h.pass(long)
-	d.tick()
-	if d.clock.state != drillRests || !d.rest.Visible() {
-		t.Fatalf("no pause after %v: %v", d.clock.spent, d.clock.state)
-	}
-	h.pass(time.Hour)
-	d.tick()
-	if d.clock.state != drillRests {
-		t.Error("it goes on by itself")
-	}
-	down(d)
-	if d.clock.state != drillRuns || d.rest.Visible() || d.clock.spent != 0 || len(d.clock.presses) != 0 {
-		t.Errorf("Space goes on: %v, %d presses", d.clock.state, len(d.clock.presses))
-	}
-	if d.clock.idle != 3 {
-		t.Errorf("%d rounds without a press, want 3", d.clock.idle)
-	}
-}
-
-func TestTheCautionIsShownOnce(t *testing.T) {
-	w, d, _ := openDrill(t, sample())
-	if !d.caution.Visible() {
-		t.Fatal("no caution")
-	}
-	d.understood()
-	again, err := newDrillPage(w, time.Now)
-	if err != nil || d.caution.Visible() || again.caution.Visible() {
-		t.Error("it is shown again")
-	}
-}
-
-func TestThePictureIsMeasured(t *testing.T) {
-	_, d, h := openDrill(t, sample())
-	down(d)
-	for i := range 30 {
-		step := 16 * time.Millisecond
-		if i == 7 {
-			step = 90 * time.Millisecond // one hitch moves nothing
+// The odds over the sheet and the search are of the hand that is chosen.
+func TestADrillFeedsTheWindow(t *testing.T) {
+	w := open(t, sample(), laptop)
+	w.model.SetDelay(max(1, w.model.Verdict().Window[0].From))
+	before := w.explain.Odds()
+	for _, name := range []string{"", "Ann"} {
+		w.Timing().ChooseHand(name)
+		drilled(t, w, name, 10)
+		if after := w.explain.Odds(); after == before || after != w.Timing().Words() {
+			t.Errorf("the odds of %q are %q", name, after)
 		}
-		h.pass(step)
-		d.tick()
-	}
-	if got := d.clock.picture(); got != 16 {
-		t.Errorf("a picture every %v ms, want 16", got)
-	}
-	d.startOrStop()
-	if !strings.Contains(d.about.Text, "every 16.0 ms") {
-		t.Errorf("says %q", d.about.Text)
-	}
-}
-
-// In the game the buffer takes a press before the first possible frame: the jump
-// starts on that one, and the attack is asked for after it.
-func TestAPressBeforeFrame0InTheBufferJumpsOn0(t *testing.T) {
-	p := sample()
-	p.Setups[0].Fillers, p.Setups[0].Delay = nil, 2
-	_, d, h := openDrill(t, p)
-	d.attack.SetChecked(true)
-	if first := d.clock.drill.Jump.Window.First; first != 0 {
-		t.Fatalf("the jump may start on %d, want 0", first)
-	}
-	down(d)
-	h.at(d.clock, -0.5)
-	down(d)
-	c := d.clock
-	if len(c.presses) != 1 || c.presses[0].Acts != 0 || c.start != 0 || !strings.HasSuffix(d.said.Text, ", on 0: pressed on -1, the buffer holds it until 0.") {
-		t.Fatalf("pressed on -1: %+v, starts on %d, %q", c.presses, c.start, d.said.Text)
-	}
-	want, _ := c.drill.Attack(0)
-	if got, what, _, ok := c.target(); !ok || what != pressOfAttack || got.Aim != want.Aim {
-		t.Errorf("then %v asks for %q at %v, want the attack at %v", ok, what, got.Aim, want.Aim)
-	}
-	// Before the buffer it does nothing: there is no jump to attack from.
-	round(d, h)
-	h.at(c, -float64(c.drill.Jump.Window.Buffer)-0.5)
-	down(d)
-	if _, _, _, ok := c.target(); ok || len(c.presses) != 2 || c.presses[1].Acts >= 0 || !strings.Contains(d.said.Text, "does not come") {
-		t.Errorf("pressed before the buffer: %+v, %q", c.presses, d.said.Text)
-	}
-}
-
-func TestADrillInAProjectFileStays(t *testing.T) {
-	w := openFile(t, sample())
-	doc := w.model.Document().(*model.FileDocument)
-	h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
-	d, err := newDrillPage(w, h.now)
-	if err != nil {
-		t.Fatal(err)
-	}
-	w.showPage(d)
-	undo := w.model.CanUndo()
-	drillOut(d, h, tenLate...)
-	drills, err := doc.File().Drills()
-	if err != nil || len(drills) != 1 || len(drills[0].Presses) != 10 || drills[0].Setup != w.model.Setup().Name || drills[0].Date != "2026-03-04T10:00:00Z" {
-		t.Fatalf("drills %+v, %v", drills, err)
-	}
-	if w.model.CanUndo() != undo {
-		t.Error("a drill is a step of undo")
-	}
-	if w.Timing().Person().Presses != 10 || d.kept != "The record is saved in the project file." {
-		t.Errorf("hand %+v, %q", w.Timing().Person(), d.kept)
+		w.showFind()
+		if f := w.page.(*findPage); !strings.Contains(f.hand.Text, "measured in 10 presses"+map[bool]string{true: " of " + name}[name != ""]) {
+			t.Errorf("the search is for %q", f.hand.Text)
+		}
+		w.Close()
 	}
 }
 
 func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
-	w, d, h := openDrill(t, sample())
-	drillOut(d, h, tenLate...)
+	w := open(t, sample(), laptop)
+	drilled(t, w, "", 10)
 	before := w.Timing().Person()
 	w.keepAsFile(filepath.Join(t.TempDir(), "kept"+storage.Ext))
 	doc, ok := w.model.Document().(*model.FileDocument)
@@ -313,7 +68,24 @@ func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
 	}
 	t.Cleanup(w.end)
 	drills, err := doc.File().Drills()
-	if err != nil || len(drills) != 1 || w.Timing().Person().Presses != before.Presses {
+	if err != nil || len(drills) != 1 || w.Timing().Person().Presses != before.Presses || before.Presses != 10 {
 		t.Errorf("%d drills, %v, the hand %+v, want %+v", len(drills), err, w.Timing().Person(), before)
+	}
+}
+
+func TestYourTimingIsRemembered(t *testing.T) {
+	w := open(t, sample(), laptop)
+	for text, want := range map[string]bool{"12,5": true, " 30 ": true, "-1": false, "x": false, "NaN": false, "20000": false} {
+		if _, err := page.Milliseconds("the spread", text, 0); (err == nil) != want {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+	w.timing.Choose(model.Choice{Source: model.TimingTyped, Spread: 12.5, Bias: -3})
+	if got := w.Timing().Person(); got.Spread != 12.5 || got.Bias != -3 || got.Assumed || got.Presses != 0 {
+		t.Errorf("the hand is %+v", got)
+	}
+	w.askTiming()
+	if w.Canvas().Overlays().Top() == nil {
+		t.Error("nothing asks")
 	}
 }

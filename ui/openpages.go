@@ -1,10 +1,30 @@
 package ui
 
-import "wakeline/ui/page/glossary"
+import (
+	"time"
+
+	"wakeline/ui/page/drill"
+	"wakeline/ui/page/glossary"
+)
 
 // showGlossary shows the words in use.
 func (w *window) showGlossary() {
 	g := glossary.New(w, func() { w.showExportOf(exportGlossary) })
 	w.showPage(g)
 	g.Refocus()
+}
+
+// showDrill shows the page for the chosen setup.
+func (w *window) showDrill() {
+	if w.model.Plan() == nil {
+		w.Dialogs().Lines("There is nothing to drill", []string{"A drill runs a setup that can be judged. Choose one, or make it first."})
+		return
+	}
+	d, err := drill.New(w, time.Now)
+	if err != nil {
+		w.Dialogs().Fail("This setup can't be drilled", err)
+		return
+	}
+	w.showPage(d)
+	d.Refocus()
 }

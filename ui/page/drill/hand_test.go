@@ -1,13 +1,14 @@
-package ui
+package drill
 
 import (
 	"math"
 	"slices"
 	"strings"
 	"testing"
-	"time"
+	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/page/pagetest"
 	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
@@ -15,8 +16,8 @@ import (
 
 // The last press is discarded in the drill, after it, and off a record of before.
 func TestTheLastPressIsDiscarded(t *testing.T) {
-	w, d, h := openDrill(t, sample())
-	if !d.discard.Disabled() || !d.clear.Disabled() {
+	w, d, h := openDrill(t, pagetest.Sample())
+	if !d.hand.discards.Disabled() || !d.hand.clears.Disabled() {
 		t.Error("there is something to discard before the first press")
 	}
 	back := func() { d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace}) }
@@ -24,7 +25,7 @@ func TestTheLastPressIsDiscarded(t *testing.T) {
 	drillOut(d, h, 5) // a drill of before
 	d.pad.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	drillOut(d, h, 10, 20, 30)
-	if d.discard.Disabled() || !d.clear.Disabled() {
+	if d.hand.discards.Disabled() || !d.hand.clears.Disabled() {
 		t.Error("a drill that runs can't be cleared, but its last press can be discarded")
 	}
 	late := func(want ...float64) {
@@ -42,16 +43,12 @@ func TestTheLastPressIsDiscarded(t *testing.T) {
 	late(5, 10, 20)
 	back()
 	late(5, 10)
-	d, err := newDrillPage(w, h.now) // what was drilled before
-	if err != nil {
-		t.Fatal(err)
-	}
-	w.showPage(d)
+	d, _ = drillIn(t, w) // what was drilled before
 	d.discardPress()
 	late(5)
 	d.discardPress()
 	late()
-	if !d.discard.Disabled() || len(w.model.Document().(*model.TextDocument).DrillsKept) != 0 {
+	if !d.hand.discards.Disabled() || len(w.Model().Document().(*model.TextDocument).DrillsKept) != 0 {
 		t.Error("something is left to discard")
 	}
 }
@@ -65,27 +62,19 @@ func near(got, want []float64) bool {
 func TestSeveralHands(t *testing.T) {
 	for _, kind := range []string{"text", "file"} {
 		t.Run(kind, func(t *testing.T) {
-			w := openFile(t, sample())
-			if kind == "text" {
-				w = open(t, sample(), laptop)
-			}
-			h := &hour{time.Date(2026, 3, 4, 10, 0, 0, 0, time.UTC)}
-			d, err := newDrillPage(w, h.now)
-			if err != nil {
-				t.Fatal(err)
-			}
-			w.showPage(d)
-			if got := d.hand.Options; !slices.Equal(got, []string{page.NamelessHand, newHandLabel}) || d.hand.Selected != page.NamelessHand {
-				t.Fatalf("at first %q of %q", d.hand.Selected, got)
+			w := map[string]func(testing.TB, *timeline.Project) *pagetest.Host{"text": pagetest.Open, "file": pagetest.OpenFile}[kind](t, pagetest.Sample())
+			d, h := drillIn(t, w)
+			if got := d.hand.pick.Options; !slices.Equal(got, []string{page.NamelessHand, newHandLabel}) || d.hand.pick.Selected != page.NamelessHand {
+				t.Fatalf("at first %q of %q", d.hand.pick.Selected, got)
 			}
 			drillOut(d, h, tenLate...)
 			w.Timing().ChooseHand("Ann")
-			if d.of != "Ann" || d.hand.Selected != "Ann" || len(d.clock.presses) != 0 || !w.Timing().Person().Assumed || !strings.HasPrefix(d.words.Text, "There is no drill of Ann yet.") {
-				t.Fatalf("Ann before her first drill: %q, %+v, %q", d.hand.Selected, w.Timing().Person(), d.words.Text)
+			if d.record.hand != "Ann" || d.hand.pick.Selected != "Ann" || len(d.clock.presses) != 0 || !w.Timing().Person().Assumed || !strings.HasPrefix(d.words.Text, "There is no drill of Ann yet.") {
+				t.Fatalf("Ann before her first drill: %q, %+v, %q", d.hand.pick.Selected, w.Timing().Person(), d.words.Text)
 			}
-			d.hand.SetSelected(newHandLabel)
-			if w.Dialogs().Top() == nil || d.hand.Selected != "Ann" {
-				t.Errorf("a new hand: %q, asks %v", d.hand.Selected, w.Dialogs().Top())
+			d.hand.pick.SetSelected(newHandLabel)
+			if w.Dialogs().Top() == nil || d.hand.pick.Selected != "Ann" {
+				t.Errorf("a new hand: %q, asks %v", d.hand.pick.Selected, w.Dialogs().Top())
 			}
 			w.Dialogs().Top().Hide()
 			slow := make([]float64, 10)
@@ -93,7 +82,7 @@ func TestSeveralHands(t *testing.T) {
 				slow[i] = 60 + float64(i%3)
 			}
 			drillOut(d, h, slow...)
-			if !d.hand.Disabled() && d.running() {
+			if !d.hand.pick.Disabled() && d.clock.running() {
 				t.Error("the hand can be changed while it drills")
 			}
 			is := func(name string, bias float64) {
@@ -101,25 +90,20 @@ func TestSeveralHands(t *testing.T) {
 				if p := w.Timing().Person(); p.Name != name || p.Presses != 10 || math.Abs(p.Bias-bias) > 0.1 {
 					t.Errorf("the hand is %+v, want %q, %v late", p, name, bias)
 				}
-				w.showFind()
-				if f := w.page.(*findPage); !strings.Contains(f.hand.Text, "measured in 10 presses"+map[bool]string{true: " of " + name}[name != ""]) {
-					t.Errorf("the search is for %q", f.hand.Text)
-				}
-				w.showPage(d)
 			}
 			is("Ann", 61)
-			d.hand.SetSelected(page.NamelessHand)
+			d.hand.pick.SetSelected(page.NamelessHand)
 			is("", 10)
 			// Cleared is the record of the chosen hand alone, after a question.
-			d.clear.Press()
+			d.hand.clears.Press()
 			if w.Dialogs().Top() == nil || len(w.Timing().Drilled()) != 10 {
 				t.Fatal("nothing asks before the record is cleared")
 			}
 			w.Dialogs().Top().Buttons()[1].(*paint.PushButton).Press()
-			if len(w.Timing().Drilled()) != 0 || !d.clear.Disabled() || !strings.HasPrefix(d.words.Text, "There is no drill yet.") {
+			if len(w.Timing().Drilled()) != 0 || !d.hand.clears.Disabled() || !strings.HasPrefix(d.words.Text, "There is no drill yet.") {
 				t.Errorf("cleared: %d presses, %q", len(w.Timing().Drilled()), d.words.Text)
 			}
-			d.hand.SetSelected("Ann")
+			d.hand.pick.SetSelected("Ann")
 			is("Ann", 61)
 		})
 	}
@@ -130,22 +114,5 @@ func TestNameOfAHand(t *testing.T) {
 		if got, err := nameOfHand(text); got != want || (err == nil) != (want != "") {
 			t.Errorf("%q is %q, %v, want %q", text, got, err, want)
 		}
-	}
-}
-
-func TestYourTimingIsRemembered(t *testing.T) {
-	w := open(t, sample(), laptop)
-	for text, want := range map[string]bool{"12,5": true, " 30 ": true, "-1": false, "x": false, "NaN": false, "20000": false} {
-		if _, err := page.Milliseconds("the spread", text, 0); (err == nil) != want {
-			t.Errorf("%q: %v", text, err)
-		}
-	}
-	w.timing.Choose(model.Choice{Source: model.TimingTyped, Spread: 12.5, Bias: -3})
-	if got := w.Timing().Person(); got.Spread != 12.5 || got.Bias != -3 || got.Assumed || got.Presses != 0 {
-		t.Errorf("the hand is %+v", got)
-	}
-	w.askTiming()
-	if w.Canvas().Overlays().Top() == nil {
-		t.Error("nothing asks")
 	}
 }

@@ -1,4 +1,4 @@
-package ui
+package drill
 
 import (
 	"strconv"
@@ -13,36 +13,36 @@ import (
 )
 
 var (
-	_ fyne.Focusable  = (*drillPad)(nil)
-	_ desktop.Keyable = (*drillPad)(nil)
-	_ fyne.Tappable   = (*drillPad)(nil)
+	_ fyne.Focusable  = (*pad)(nil)
+	_ desktop.Keyable = (*pad)(nil)
+	_ fyne.Tappable   = (*pad)(nil)
 )
 
-// drillPad lies over a drill's sheet: the line that moves, the marks to aim
+// pad lies over a drill's sheet: the line that moves, the marks to aim
 // at, the count, and the keys that are pressed.
-type drillPad struct {
+type pad struct {
 	widget.BaseWidget
 
 	OnPress func()                  // Space went down
 	OnKey   func(ev *fyne.KeyEvent) // another key
 
 	sheet   *paint.AnswerSheet
-	clock   *drillClock
+	clock   *clock
 	focused bool
 }
 
-func newDrillPad(s *paint.AnswerSheet, c *drillClock) *drillPad {
-	d := &drillPad{sheet: s, clock: c}
+func newPad(s *paint.AnswerSheet, c *clock) *pad {
+	d := &pad{sheet: s, clock: c}
 	d.ExtendBaseWidget(d)
 	return d
 }
 
 // CreateRenderer implements fyne.Widget.
-func (d *drillPad) CreateRenderer() fyne.WidgetRenderer {
+func (d *pad) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: d, Paint: d.paint, Min: func() fyne.Size { return d.sheet.MinSize() }}
 }
 
-func (d *drillPad) paint(p *paint.Pen, size fyne.Size) {
+func (d *pad) paint(p *paint.Pen, size fyne.Size) {
 	s := d.sheet.Drawing
 	if s == nil {
 		return
@@ -55,7 +55,7 @@ func (d *drillPad) paint(p *paint.Pen, size fyne.Size) {
 			p.Path(&sheet.Path{Points: []sheet.Point{{X: x - h, Y: s.Ruler.To - h}, {X: x + h, Y: s.Ruler.To - h}, {X: x, Y: s.Ruler.To + 0.4*h}}, Closed: true, Fill: sheet.Ink})
 		}
 	}
-	if d.clock.state == drillRuns {
+	if d.clock.state == runs {
 		if t, _, _, ok := d.clock.target(); ok {
 			aim(t)
 		}
@@ -77,7 +77,7 @@ func (d *drillPad) paint(p *paint.Pen, size fyne.Size) {
 
 // count writes the number that is counted, under the ruler's end: no words
 // stand there.
-func (d *drillPad) count(p *paint.Pen, s *sheet.Drawing, n string) {
+func (d *pad) count(p *paint.Pen, s *sheet.Drawing, n string) {
 	size := 3 * s.Em
 	right, end := s.Right, s.Ruler.To+0.6*s.Em+1.1*size
 	p.Box(&sheet.Box{Min: sheet.Point{X: right - 1.2*size, Y: end - 1.1*size}, Max: sheet.Point{X: right, Y: end}, Fill: sheet.Paper, Texture: sheet.Solid, Stroke: sheet.Ink, Width: 1.5})
@@ -85,7 +85,7 @@ func (d *drillPad) count(p *paint.Pen, s *sheet.Drawing, n string) {
 }
 
 // KeyDown takes the press at once.
-func (d *drillPad) KeyDown(ev *fyne.KeyEvent) {
+func (d *pad) KeyDown(ev *fyne.KeyEvent) {
 	defer paint.Survive("The drill")
 	if ev.Name == fyne.KeySpace {
 		d.OnPress()
@@ -93,10 +93,10 @@ func (d *drillPad) KeyDown(ev *fyne.KeyEvent) {
 }
 
 // KeyUp implements desktop.Keyable.
-func (d *drillPad) KeyUp(*fyne.KeyEvent) {}
+func (d *pad) KeyUp(*fyne.KeyEvent) {}
 
 // TypedKey implements fyne.Focusable.
-func (d *drillPad) TypedKey(ev *fyne.KeyEvent) {
+func (d *pad) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The drill")
 	if ev.Name != fyne.KeySpace { // it was taken when it went down
 		d.OnKey(ev)
@@ -104,21 +104,21 @@ func (d *drillPad) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // TypedRune implements fyne.Focusable.
-func (d *drillPad) TypedRune(rune) {}
+func (d *pad) TypedRune(rune) {}
 
 // FocusGained implements fyne.Focusable.
-func (d *drillPad) FocusGained() { d.focus(true) }
+func (d *pad) FocusGained() { d.focus(true) }
 
 // FocusLost implements fyne.Focusable.
-func (d *drillPad) FocusLost() { d.focus(false) }
+func (d *pad) FocusLost() { d.focus(false) }
 
-func (d *drillPad) focus(on bool) {
+func (d *pad) focus(on bool) {
 	d.focused = on
 	d.Refresh()
 }
 
 // Tapped takes the keys.
-func (d *drillPad) Tapped(*fyne.PointEvent) {
+func (d *pad) Tapped(*fyne.PointEvent) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(d); c != nil {
 		c.Focus(d)
 	}

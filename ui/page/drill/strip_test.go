@@ -1,15 +1,16 @@
-package ui
+package drill
 
 import (
 	"strings"
 	"testing"
 
 	"wakeline/timeline/odds"
+	"wakeline/ui/page/pagetest"
 	"wakeline/ui/sheet"
 )
 
 func TestDotsStandWhereThePressesAre(t *testing.T) {
-	_, d, h := openDrill(t, sample())
+	_, d, h := openDrill(t, pagetest.Sample())
 	drillOut(d, h, 0, 0, 70, -400)
 	const width = 600
 	spots := d.strip.spots(width)
@@ -24,12 +25,12 @@ func TestDotsStandWhereThePressesAre(t *testing.T) {
 // A press off the scale is no dot at its end, where it would tell another time,
 // but an arrow past it; and it is said.
 func TestAPressOffTheScaleIsDrawnSo(t *testing.T) {
-	_, d, h := openDrill(t, sample())
+	_, d, h := openDrill(t, pagetest.Sample())
 	const width = 600
 	frame := 1000.0 / 60
 	edge := stripReach * frame
 	for late, off := range map[float64]int{-edge - 1: -1, -edge + 1: 0, 0: 0, edge - 1: 0, edge + 1: 1, 900: 1} {
-		d.clock.presses = []drillPress{{Press: odds.Press{Late: late}, what: pressOfJump}}
+		d.clock.presses = []press{{Press: odds.Press{Late: late}, what: pressOfJump}}
 		s := d.strip.spots(width)[0]
 		inside := s.x >= stripPad && s.x <= width-stripPad
 		if s.off != off || inside != (off == 0) || s.x < stripDot/2 || s.x > width-stripDot/2 {
@@ -68,9 +69,9 @@ func TestTheNameOfTheSpreadStaysOnTheStrip(t *testing.T) {
 // However many presses come alike, their dots stay on the strip, each higher
 // than the one before.
 func TestHighStacksStayOnTheStrip(t *testing.T) {
-	_, d, _ := openDrill(t, sample())
+	_, d, _ := openDrill(t, pagetest.Sample())
 	for n := 1; n <= 100; n++ {
-		d.clock.presses = append(d.clock.presses, drillPress{Press: odds.Press{Late: -400}, what: pressOfJump})
+		d.clock.presses = append(d.clock.presses, press{Press: odds.Press{Late: -400}, what: pressOfJump})
 		spots := d.strip.spots(400)
 		if top := spots[n-1].y - stripDot/2; top < stripTop || n > 1 && spots[n-1].y >= spots[n-2].y {
 			t.Fatalf("%d presses: the last at %v", n, spots[n-1].y)

@@ -1,4 +1,4 @@
-package ui
+package drill
 
 import (
 	"fmt"
@@ -13,16 +13,16 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*drillStrip)(nil)
+var _ fyne.Widget = (*strip)(nil)
 
-// drillStrip shows the presses of a drill in ink, by how late each came,
+// strip shows the presses of a drill in ink, by how late each came,
 // stacked over the window that they were to land in, and under it what they
 // say of the hand.
-type drillStrip struct {
+type strip struct {
 	widget.BaseWidget
 	wrapper paint.Wrapper
-	clock   *drillClock // nil: nothing is shown
-	frame   float64     // milliseconds
+	clock   *clock  // nil: nothing is shown
+	frame   float64 // milliseconds
 }
 
 // The measures of the strip, in units.
@@ -36,14 +36,14 @@ const (
 	stripReach = 9 // frames on both sides
 )
 
-func newDrillStrip() *drillStrip {
-	s := &drillStrip{wrapper: paint.Wrapper{Size: paint.CaptionSize}}
+func newStrip() *strip {
+	s := &strip{wrapper: paint.Wrapper{Size: paint.CaptionSize}}
 	s.ExtendBaseWidget(s)
 	return s
 }
 
 // CreateRenderer implements fyne.Widget.
-func (s *drillStrip) CreateRenderer() fyne.WidgetRenderer {
+func (s *strip) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
 }
 
@@ -57,14 +57,14 @@ type stripSpot struct {
 
 // x is where so many milliseconds after the aim stand, no further than the
 // strip's ends.
-func (s *drillStrip) x(ms float64, width float32) float64 {
+func (s *strip) x(ms float64, width float32) float64 {
 	half := (float64(width) - 2*stripPad) / 2
 	return float64(width)/2 + half*min(max(ms/(s.frame*stripReach), -1), 1)
 }
 
 // off is -1 where a press is too early for the strip, 1 where it is too late,
 // else 0.
-func (s *drillStrip) off(p *drillPress) int {
+func (s *strip) off(p *press) int {
 	switch f := p.Late / s.frame; {
 	case f < -stripReach:
 		return -1
@@ -75,7 +75,7 @@ func (s *drillStrip) off(p *drillPress) int {
 }
 
 // pastEnds counts the presses off the scale, on both sides.
-func (s *drillStrip) pastEnds() (early, late int) {
+func (s *strip) pastEnds() (early, late int) {
 	for i := range s.clock.presses {
 		switch s.off(&s.clock.presses[i]) {
 		case -1:
@@ -88,7 +88,7 @@ func (s *drillStrip) pastEnds() (early, late int) {
 }
 
 // offScale says which presses are off the scale.
-func (s *drillStrip) offScale() (out []string) {
+func (s *strip) offScale() (out []string) {
 	early, late := s.pastEnds()
 	if early > 0 {
 		out = append(out, fmt.Sprintf("Off the scale: %s more than %d frames early.", model.CountOf(early, "press"), stripReach))
@@ -102,10 +102,10 @@ func (s *drillStrip) offScale() (out []string) {
 // spots stacks the presses, two places a frame, and a place at each end for
 // those off the scale. A stack that is too high for the strip draws closer, and
 // all others with it.
-func (s *drillStrip) spots(width float32) (out []stripSpot) {
+func (s *strip) spots(width float32) (out []stripSpot) {
 	const room = stripFirst - stripTop - stripDot/2
 	high := map[int]int{}
-	place := func(p *drillPress) int {
+	place := func(p *press) int {
 		if off := s.off(p); off != 0 {
 			return off * 3 * stripReach
 		}
@@ -133,7 +133,7 @@ func (s *drillStrip) spots(width float32) (out []stripSpot) {
 	return out
 }
 
-func (s *drillStrip) paint(p *paint.Pen, size fyne.Size) {
+func (s *strip) paint(p *paint.Pen, size fyne.Size) {
 	if s.clock == nil {
 		return
 	}
@@ -188,7 +188,7 @@ func (d *stripSpot) paint(p *paint.Pen) {
 
 // paintHand draws the bias, and the spread on both sides of it. What is off
 // the scale is not drawn.
-func (s *drillStrip) paintHand(p *paint.Pen, w float32) {
+func (s *strip) paintHand(p *paint.Pen, w float32) {
 	e, err := odds.Measure(s.clock.late())
 	if err != nil {
 		return

@@ -1,4 +1,4 @@
-package ui
+package drill
 
 import (
 	"fmt"
@@ -9,24 +9,15 @@ import (
 )
 
 // say says what to do, what the presses are, and how well they are known.
-func (d *drillPage) say() {
+func (d *Page) say() {
 	c := d.clock
-	if d.running() {
-		d.start.SetText("Stop (Esc)")
-		d.count.Disable()
-		d.attack.Disable()
-		d.hand.Disable()
-	} else {
-		d.start.SetText("Start (Space)")
-		d.count.Enable()
-		d.hand.Enable()
-		if c.drill.Air {
-			d.attack.Enable()
-		}
-	}
+	d.start.SetText(map[bool]string{true: "Stop (Esc)", false: "Start (Space)"}[c.running()])
+	enable(d.count, !c.running())
+	enable(d.attack, !c.running() && c.drill.Air)
+	d.hand.enable()
 	switch {
 	case len(c.presses) > 0:
-	case d.running():
+	case c.running():
 		d.said.SetText("The count ends with the ender, on frame 0.")
 	case !c.drill.Good:
 		d.said.SetText("No delay of this setup is good: the mark stands on the one that is set. Space starts.")
@@ -35,17 +26,15 @@ func (d *drillPage) say() {
 	default:
 		d.said.SetText("Space starts a count of three. Press Space again when the line meets the mark.")
 	}
-	enable(d.discard, d.discards())
-	enable(d.clear, d.clears())
 	d.words.SetText(strings.Join(d.lines(), "\n"))
 	d.about.SetText(d.aboutWords())
 }
 
 // lines are the presses so far, and what they say of the hand.
-func (d *drillPage) lines() []string {
+func (d *Page) lines() []string {
 	c := d.clock
 	if len(c.presses) == 0 {
-		return []string{d.w.Timing().DrillWords(d.of)}
+		return []string{d.host.Timing().DrillWords(d.record.hand)}
 	}
 	first := fmt.Sprintf("%s, of which %d in time", model.CountOf(len(c.presses), "press"), c.landed())
 	if c.idle > 0 {
@@ -59,20 +48,20 @@ func (d *drillPage) lines() []string {
 }
 
 // aboutWords says how well a press is known, and where the record is.
-func (d *drillPage) aboutWords() string {
-	out := "How long the keyboard and the screen take is not known: it is part of what comes out as late. " + d.clickWords()
+func (d *Page) aboutWords() string {
+	out := "How long the keyboard and the screen take is not known: it is part of what comes out as late. " + d.clicks.words()
 	if ms := d.clock.picture(); ms > 0 {
 		out = fmt.Sprintf("The picture changes every %.1f ms, as measured, and keys are read no oftener: a press is known to within that. %s", ms, out)
 	}
-	return strings.TrimSpace(d.kept + " " + out)
+	return strings.TrimSpace(d.record.kept + " " + out)
 }
 
-// clickWords says what is heard.
-func (d *drillPage) clickWords() string {
+// words says what is heard.
+func (c *clicks) words() string {
 	switch {
-	case !d.clicks.on:
+	case !c.on:
 		return "There is no sound."
-	case len(d.clicks.player) == 0:
+	case len(c.player) == 0:
 		return "No program that plays sounds was found here, so there are no clicks."
 	}
 	return "The clicks of the count keep their time, but how late they are heard is not known: aim by the line."

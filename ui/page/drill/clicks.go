@@ -1,4 +1,4 @@
-package ui
+package drill
 
 import (
 	"context"

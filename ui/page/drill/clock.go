@@ -1,4 +1,4 @@
-package ui
+package drill
 
 import (
 	"slices"
@@ -7,24 +7,24 @@ import (
 	"wakeline/timeline/odds"
 )
 
-// drillState is what a drill is at.
-type drillState uint8
+// state is what a drill is at.
+type state uint8
 
 // The states.
 const (
-	drillIdle    drillState = iota // not begun, or ended
-	drillRuns                      // a round runs: the count, then the sheet
-	drillBetween                   // before the next round
-	drillRests                     // a pause is offered
+	idle    state = iota // not begun, or ended
+	runs                 // a round runs: the count, then the sheet
+	between              // before the next round
+	rests                // a pause is offered
 )
 
 const (
 	betweenRounds = 700 * time.Millisecond
-	drillStretch  = 5 * time.Minute // of drilling, after which a pause is offered
+	stretch       = 5 * time.Minute // of drilling, after which a pause is offered
 )
 
-// drillPress is one press, and what it was meant for.
-type drillPress struct {
+// press is one press, and what it was meant for.
+type press struct {
 	odds.Press
 	what   string // as the record names it
 	called string // as it is called in words
@@ -36,9 +36,9 @@ const (
 	pressOfAttack = "attack"
 )
 
-// drillClock runs the rounds of one drill by a clock, and judges its presses.
+// clock runs the rounds of one drill by a clock, and judges its presses.
 // It knows no widget.
-type drillClock struct {
+type clock struct {
 	now   func() time.Time // monotonic
 	drill *odds.Drill
 	both  bool // the attack is pressed too
@@ -46,7 +46,7 @@ type drillClock struct {
 
 	onRound func() // when one starts; nil: nothing
 
-	state   drillState
+	state   state
 	began   time.Time // of the round, or of the wait for the next
 	first   time.Time // of the drill
 	round   int       // from 0
@@ -54,7 +54,7 @@ type drillClock struct {
 	start   int  // the frame on which the jump started
 	jumped  bool // in this round
 	hit     bool // the attack was pressed in this round
-	presses []drillPress
+	presses []press
 	idle    int // rounds without a press
 
 	seen     time.Time // the last picture
@@ -62,15 +62,16 @@ type drillClock struct {
 }
 
 // begin starts a drill.
-func (c *drillClock) begin() {
-	c.presses, c.round, c.idle, c.pictures = nil, 0, 0, nil
+func (c *clock) begin() {
+	c.forget()
+	c.round, c.pictures = 0, nil
 	c.first = c.now()
 	c.next()
 }
 
 // next starts a round.
-func (c *drillClock) next() {
-	c.state, c.began, c.seen = drillRuns, c.now(), time.Time{}
+func (c *clock) next() {
+	c.state, c.began, c.seen = runs, c.now(), time.Time{}
 	c.jumped, c.hit = false, false
 	if c.onRound != nil {
 		c.onRound()
@@ -78,11 +79,11 @@ func (c *drillClock) next() {
 }
 
 // since is how long the round has run, in nanoseconds.
-func (c *drillClock) since() int64 { return c.now().Sub(c.began).Nanoseconds() }
+func (c *clock) since() int64 { return c.now().Sub(c.began).Nanoseconds() }
 
 // moment is where the line stands; ok is false where no round runs.
-func (c *drillClock) moment() (m float64, ok bool) {
-	if c.state != drillRuns {
+func (c *clock) moment() (m float64, ok bool) {
+	if c.state != runs {
 		return 0, false
 	}
 	return c.drill.Moment(c.since()), true
@@ -90,7 +91,7 @@ func (c *drillClock) moment() (m float64, ok bool) {
 
 // target is what the next press is meant for; ok is false where none is asked
 // for any more in this round.
-func (c *drillClock) target() (t odds.Target, what, called string, ok bool) {
+func (c *clock) target() (t odds.Target, what, called string, ok bool) {
 	switch {
 	case !c.jumped:
 		return c.drill.Jump, pressOfJump, c.drill.What, true
@@ -102,8 +103,8 @@ func (c *drillClock) target() (t odds.Target, what, called string, ok bool) {
 }
 
 // press judges a press of now. ok is false where it is meant for nothing.
-func (c *drillClock) press() (p drillPress, ok bool) {
-	if c.state != drillRuns {
+func (c *clock) press() (p press, ok bool) {
+	if c.state != runs {
 		return p, false
 	}
 	ns := c.since()
@@ -111,7 +112,7 @@ func (c *drillClock) press() (p drillPress, ok bool) {
 	if !ok || !c.drill.Counts(t, ns) {
 		return p, false
 	}
-	p = drillPress{c.drill.Press(t, ns), what, called}
+	p = press{c.drill.Press(t, ns), what, called}
 	if c.presses = append(c.presses, p); what == pressOfAttack {
 		c.hit = true
 		return p, true
@@ -123,10 +124,10 @@ func (c *drillClock) press() (p drillPress, ok bool) {
 
 // tick is called with each picture. It ends rounds and starts them, and
 // reports whether the state is another.
-func (c *drillClock) tick() bool {
+func (c *clock) tick() bool {
 	now, was := c.now(), c.state
 	switch c.state {
-	case drillRuns:
+	case runs:
 		if !c.seen.IsZero() && len(c.pictures) < 4096 {
 			c.pictures = append(c.pictures, now.Sub(c.seen))
 		}
@@ -134,7 +135,7 @@ func (c *drillClock) tick() bool {
 		if c.drill.Over(c.since()) {
 			c.endRound(now)
 		}
-	case drillBetween:
+	case between:
 		if now.Sub(c.began) >= betweenRounds {
 			c.next()
 		}
@@ -142,7 +143,7 @@ func (c *drillClock) tick() bool {
 	return c.state != was
 }
 
-func (c *drillClock) endRound(now time.Time) {
+func (c *clock) endRound(now time.Time) {
 	c.round++
 	c.spent += now.Sub(c.began)
 	if !c.jumped {
@@ -151,27 +152,33 @@ func (c *drillClock) endRound(now time.Time) {
 	c.began = now
 	switch {
 	case c.round >= c.want:
-		c.state = drillIdle
-	case c.spent >= drillStretch:
-		c.state = drillRests
+		c.state = idle
+	case c.spent >= stretch:
+		c.state = rests
 	default:
-		c.state = drillBetween
+		c.state = between
 	}
 }
 
 // goOn ends a pause.
-func (c *drillClock) goOn() {
-	if c.state == drillRests {
+func (c *clock) goOn() {
+	if c.state == rests {
 		c.spent = 0
 		c.next()
 	}
 }
 
+// running reports whether a drill is under way.
+func (c *clock) running() bool { return c.state != idle }
+
+// forget drops the presses.
+func (c *clock) forget() { c.presses, c.idle = nil, 0 }
+
 // stop ends the drill where it is.
-func (c *drillClock) stop() { c.state = drillIdle }
+func (c *clock) stop() { c.state = idle }
 
 // late is by how many milliseconds the presses came late.
-func (c *drillClock) late() (out []float64) {
+func (c *clock) late() (out []float64) {
 	for i := range c.presses {
 		out = append(out, c.presses[i].Late)
 	}
@@ -179,7 +186,7 @@ func (c *drillClock) late() (out []float64) {
 }
 
 // landed counts the presses that land.
-func (c *drillClock) landed() (n int) {
+func (c *clock) landed() (n int) {
 	for i := range c.presses {
 		if c.presses[i].Off == 0 {
 			n++
@@ -190,7 +197,7 @@ func (c *drillClock) landed() (n int) {
 
 // picture is the usual time from one picture to the next, in milliseconds, 0
 // where it is not known yet: the median.
-func (c *drillClock) picture() float64 {
+func (c *clock) picture() float64 {
 	if len(c.pictures) < 10 {
 		return 0
 	}

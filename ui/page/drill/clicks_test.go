@@ -1,4 +1,4 @@
-package ui
+package drill
 
 import (
 	"context"
@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"wakeline/ui/page/pagetest"
 )
 
 // TestClickSound reads the file by its form: silence but for the clicks, each
@@ -83,7 +84,7 @@ func TestClicks(t *testing.T) {
 
 // TestClicksAreOptional: off at first, remembered, and told of.
 func TestClicksAreOptional(t *testing.T) {
-	_, d, _ := openDrill(t, sample())
+	_, d, _ := openDrill(t, pagetest.Sample())
 	d.clicks.player = nil
 	if d.click.Checked || d.clicks.on || !strings.Contains(d.about.Text, "There is no sound") {
 		t.Errorf("at first the clicks are on: %q", d.about.Text)
@@ -97,7 +98,7 @@ func TestClicksAreOptional(t *testing.T) {
 	d.clock.stop()
 	d.end()
 	d.click.SetChecked(true)
-	if !d.w.Preferences().Bool(prefDrillClicks) || !d.clicks.on || strings.Contains(d.about.Text, "There is no sound") {
+	if !d.host.Preferences().Bool(prefClicks) || !d.clicks.on || strings.Contains(d.about.Text, "There is no sound") {
 		t.Errorf("clicks are not taken on: %q", d.about.Text)
 	}
 }
