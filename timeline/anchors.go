@@ -45,28 +45,36 @@ const (
 	heldAdvantage
 )
 
+// drag is what a hand drags in one exchange of a plan, at one delay.
+type drag struct {
+	*Plan
+	what  held
+	delay int
+	at    Exchange
+}
+
 // Anchors returns the frames that matter in the exchange of that rise and
 // line at delay d, 0 to Fits(), in the order of their kinds. Moves marks those
 // that move with the delay. What a plan doesn't have is left out.
 func (p *Plan) Anchors(d, rise, line int) []Anchor {
-	return p.anchors(nil, heldDelay, d, d, rise, line)
+	return drag{p, heldDelay, d, Exchange{rise, line}}.anchors(nil, d)
 }
 
 // SnapDelay returns the nearest delay to d, at most reach frames away and
 // within 0 to Fits(), at which a moving anchor of that exchange falls on a
 // fixed one; the smaller of two as near. ok is false where there is none.
 func (p *Plan) SnapDelay(d, rise, line, reach int) (s Snap, ok bool) {
-	return p.snap(heldDelay, d, 0, p.fits, 0, rise, line, reach)
+	return drag{p, heldDelay, 0, Exchange{rise, line}}.snap(d, p.fits, reach)
 }
 
 // SnapPress is SnapDelay for the air frame of the attack's press, at delay d;
 // never ok without an attack that strikes or throws. Only the attack's active
 // frames move with it.
 func (p *Plan) SnapPress(press, d, rise, line, reach int) (s Snap, ok bool) {
-	if p.attackBlow(&p.base) == nil {
+	if p.base.jumpAttack() == nil {
 		return s, false
 	}
-	return p.snap(heldPress, press, 0, p.attacker.Jump(p.Setup.Jump).Airborne-1, d, rise, line, reach)
+	return drag{p, heldPress, d, Exchange{rise, line}}.snap(press, p.attacker.Jump(p.Setup.Jump).Airborne-1, reach)
 }
 
 // SnapAdvantage is SnapDelay for the advantage, at delay d: the wake-up and
@@ -79,21 +87,21 @@ func (p *Plan) SnapAdvantage(k, d, rise, line, reach int) (s Snap, ok bool) {
 			most = min(most, Width-(w-p.K)-l.late-l.end)
 		}
 	}
-	return p.snap(heldAdvantage, k, 0, most, d, rise, line, reach)
+	return drag{p, heldAdvantage, d, Exchange{rise, line}}.snap(k, most, reach)
 }
 
-// snap tries the values v, v-1, v+1, v-2, ... from lo to hi.
-func (p *Plan) snap(h held, v, lo, hi, d, rise, line, reach int) (Snap, bool) {
-	var room [32]Anchor
+// snap tries the values v, v-1, v+1, v-2, ... that lie from 0 to most.
+func (p drag) snap(v, most, reach int) (Snap, bool) {
+	var scratch [32]Anchor
 	for n := range reach + 1 {
 		for _, q := range [2]int{v - n, v + n} {
-			if q < lo || q > hi {
+			if q < 0 || q > most {
 				continue
 			}
-			all := p.anchors(room[:0], h, q, d, rise, line)
+			all := p.anchors(scratch[:0], q)
 			for _, m := range all {
 				for _, f := range all {
-					if m.Moves && !f.Moves && m.Frame == f.Frame && meant(m.Kind, f.Kind) {
+					if m.Moves && !f.Moves && m.Frame == f.Frame && maySnap(m.Kind, f.Kind) {
 						return Snap{q, m, f}, true
 					}
 				}
@@ -103,9 +111,9 @@ func (p *Plan) snap(h held, v, lo, hi, d, rise, line, reach int) (Snap, bool) {
 	return Snap{}, false
 }
 
-// meant reports whether it says something that m falls on f: a start is led
+// maySnap reports whether it says something that m falls on f: a start is led
 // to the window alone, and the last air frame takes active frames alone.
-func meant(m, f AnchorKind) bool {
+func maySnap(m, f AnchorKind) bool {
 	switch {
 	case m == AnchorStart || f == AnchorStart:
 		return f == AnchorWindowFrom || f == AnchorWindowTo
@@ -121,8 +129,9 @@ func meant(m, f AnchorKind) bool {
 	return true
 }
 
-// anchors appends the anchors at delay d with v in place of what is held.
-func (p *Plan) anchors(out []Anchor, h held, v, d, rise, line int) []Anchor {
+// anchors appends the anchors with v in place of what is dragged.
+func (p drag) anchors(out []Anchor, v int) []Anchor {
+	h, d := p.what, p.delay
 	add := func(frame int, kind AnchorKind, moves bool) {
 		out = append(out, Anchor{frame, kind, moves})
 	}
@@ -134,13 +143,13 @@ func (p *Plan) anchors(out []Anchor, h held, v, d, rise, line int) []Anchor {
 		later = v - p.K
 	}
 	add(0, AnchorZero, false)
-	wake := p.wakes[rise] + later
+	wake := p.wakes[p.at.Rise] + later
 	add(wake, AnchorWake, h == heldAdvantage)
-	if n := p.base.nblows; p.rules.ThrowGraceRise > 0 && n > 0 && !p.base.blows[n-1].move.Air && p.base.blows[n-1].throws() {
+	if n := p.base.nhits; p.rules.ThrowGraceRise > 0 && n > 0 && !p.base.hits[n-1].move.Air && p.base.hits[n-1].throws() {
 		add(wake+p.rules.ThrowGraceRise, AnchorThrowable, h == heldAdvantage)
 	}
-	if body := &p.bodies[rise*len(p.lines)+line]; body.nblows > 0 {
-		add(body.blows[0].Active.First()+later, AnchorReply, h == heldAdvantage)
+	if body := &p.bodies[p.at.Rise*len(p.lines)+p.at.Line]; body.nhits > 0 {
+		add(body.hits[0].Active.First()+later, AnchorReply, h == heldAdvantage)
 	}
 	if h == heldDelay { // each press and advantage has a window of its own
 		for _, run := range p.window.Spans() {
@@ -154,8 +163,8 @@ func (p *Plan) anchors(out []Anchor, h held, v, d, rise, line int) []Anchor {
 		add(p.guardsOn+d, AnchorGuard, h == heldDelay)
 		add(p.actsOn+d, AnchorActs, h == heldDelay)
 	}
-	for i := range p.base.blows[:p.base.nblows] {
-		b := &p.base.blows[i]
+	for i := range p.base.hits[:p.base.nhits] {
+		b := &p.base.hits[i]
 		first, moves := AnchorLandingFirst, h == heldDelay
 		active := b.Active
 		if b.move.Air {
@@ -177,10 +186,10 @@ func (p *Plan) anchors(out []Anchor, h held, v, d, rise, line int) []Anchor {
 
 // pressed returns the frames, at delay 0, on which the jump attack m pressed
 // on that air frame is active and in reach.
-func (p *Plan) pressed(m *Move, press int) Set {
+func (p *Layout) pressed(m *Move, press int) Set {
 	j := p.attacker.Jump(p.Setup.Jump)
 	start := p.touchdown - j.Airborne + press
 	var t Track
-	t.strike(m, start, Span{start, p.touchdown}, p.reach(m, j), p.actsOn, p.rules)
-	return t.blows[0].Active
+	t.addHit(m, start, Span{start, p.touchdown}, p.reach(m, j), p.actsOn, p.rules)
+	return t.hits[0].Active
 }

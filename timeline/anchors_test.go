@@ -103,7 +103,7 @@ func TestAnchorsAgreeWithFrames(t *testing.T) {
 			t.Fatalf("seed %d: left out: %v %v", seed, fixed, moving)
 		}
 		ends := []int{}
-		for _, b := range plan.Window() {
+		for _, b := range Runs(plan.window) {
 			ends = append(ends, b.From, b.To)
 		}
 		if !slices.Equal(starts, ends) {
@@ -185,7 +185,7 @@ func TestSnapIsTheNearest(t *testing.T) {
 				try = func(v int) (Setup, int, bool) {
 					next := s
 					next.Press = Some(v)
-					return next, s.Delay, plan.attackBlow(&plan.base) != nil && v < slowJump(p.Fighter(s.Attacker), s.Jump).Airborne
+					return next, s.Delay, plan.base.jumpAttack() != nil && v < slowJump(p.Fighter(s.Attacker), s.Jump).Airborne
 				}
 			case heldAdvantage:
 				at = plan.K
@@ -204,7 +204,7 @@ func TestSnapIsTheNearest(t *testing.T) {
 						continue
 					}
 					next, d, fits := try(v)
-					if fits && landsOn(p, next, h, rise, line, d, plan.Window()) {
+					if fits && landsOn(p, next, h, rise, line, d, Runs(plan.window)) {
 						want, found = v, true
 					}
 				}

@@ -141,7 +141,7 @@ func BenchmarkHoldsDistance(b *testing.B) {
 			p.Fighters[0].Jumps[0].Travel = 350
 			_, plan := planOf(b, p, n)
 			for b.Loop() {
-				plan.holdsDistance(3)
+				tolerance{plan, 3}.distance()
 			}
 		})
 	}

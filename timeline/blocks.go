@@ -2,7 +2,8 @@ package timeline
 
 import "fmt"
 
-func (p *Plan) arc(a *Track, d int) *Arc {
+// arc is the attacker's flight on track a, at delay d.
+func (p *Layout) arc(a *Track, d int) *Arc {
 	j := p.attacker.Jump(p.Setup.Jump)
 	arc := &Arc{Air: Span{p.touchdown - j.Airborne, p.touchdown}.Later(d)}
 	shape := *j
@@ -10,7 +11,7 @@ func (p *Plan) arc(a *Track, d int) *Arc {
 	for i := range j.Airborne {
 		arc.Height = append(arc.Height, shape.HeightAt(i))
 	}
-	if b := p.attackBlow(a); b != nil {
+	if b := a.jumpAttack(); b != nil {
 		arc.Attack = Span{b.start, arc.Air.To}
 		for _, s := range b.spans {
 			arc.Active = append(arc.Active, s.Later(b.start))
@@ -20,19 +21,16 @@ func (p *Plan) arc(a *Track, d int) *Arc {
 	return arc
 }
 
-// attackBlow is the jump attack on track a, nil without one.
-func (p *Plan) attackBlow(a *Track) *blow {
-	if a.nblows == 0 || !a.blows[0].move.Air {
+// jumpAttack is the jump attack on the track, nil without one.
+func (t *Track) jumpAttack() *hit {
+	if t.nhits == 0 || !t.hits[0].move.Air {
 		return nil
 	}
-	return &a.blows[0]
+	return &t.hits[0]
 }
 
-// Press is the air frame on which the attack is pressed: the setup's own, or
-// what auto comes to.
-func (p *Plan) Press() int { return p.press }
-
-func (p *Plan) attackerBlocks(d int, a *Track) []Block {
+// attackerBlocks are the blocks of attacker track a, at delay d.
+func (p *Layout) attackerBlocks(d int, a *Track) []Block {
 	s := &p.Setup
 	name := s.Ender
 	stub := Span{-enderStub, 0}
@@ -56,14 +54,14 @@ func (p *Plan) attackerBlocks(d int, a *Track) []Block {
 		b.Span.To = p.actsOn + d // an attack may bring a landing of its own
 		b.Pieces[2].Span.To = b.Span.To
 		out = append(out, b)
-		if hit := p.attackBlow(a); hit != nil {
+		if hit := a.jumpAttack(); hit != nil {
 			out = append(out, attackBlock(hit, p.touchdown+d))
 		}
 	}
 	return append(out, p.landingBlock(d))
 }
 
-func attackBlock(hit *blow, down int) Block {
+func attackBlock(hit *hit, down int) Block {
 	b := Block{Part: PartAttack, Name: hit.move.Name, Span: Span{hit.start, down}}
 	at := hit.start
 	for _, s := range hit.spans {
@@ -89,7 +87,7 @@ func phaseBefore(at, start int) Phase {
 	return Between
 }
 
-func (p *Plan) landingBlock(d int) Block {
+func (p *Layout) landingBlock(d int) Block {
 	b := Block{Part: PartLanding, Name: p.Setup.Landing}
 	switch p.Setup.Landing {
 	case DoGuard, DoParry:
@@ -105,14 +103,15 @@ func (p *Plan) landingBlock(d int) Block {
 	return b
 }
 
-func (p *Plan) rivalBlocks(rise, i int, body *Track) []Block {
+// rivalBlocks are the blocks of the rival with line i on that rise.
+func (p *Layout) rivalBlocks(rise, i int, body *Track) []Block {
 	w := p.wakes[rise]
 	lying := Span{0, w}
 	out := []Block{{Part: PartRise, Index: rise, Name: p.rises[rise].Name, Span: lying, Pieces: []Piece{{Lying, lying}}}}
-	if i < len(builtIn) {
-		b := Block{Part: PartReply, Index: i, Name: builtIn[i], Span: Span{w, Width}}
+	if i < FirstReply {
+		b := Block{Part: PartReply, Index: i, Name: alwaysJudged[i], Span: Span{w, Width}}
 		phase := Guarding
-		if builtIn[i] == Nothing {
+		if alwaysJudged[i] == Nothing {
 			phase = Idle
 		}
 		b.add(phase, b.Span)
@@ -124,7 +123,7 @@ func (p *Plan) rivalBlocks(rise, i int, body *Track) []Block {
 		out = append(out, Block{Part: PartLate, Index: i, Name: "late", Span: late, Pieces: []Piece{{Waiting, late}}})
 	}
 	b := Block{Part: PartReply, Index: i, Name: p.lines[i].title}
-	name := p.replyName(i)
+	name := p.lines[i].name
 	if j := p.rival.Jump(name); j != nil {
 		b.jump(j, start)
 	} else {

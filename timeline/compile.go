@@ -23,6 +23,7 @@ func (e *PlanError) Error() string {
 
 // line is one reply of a plan, in the verdict's order.
 type line struct {
+	name   string // without its lateness
 	title  string
 	late   int
 	demand Demand
@@ -34,10 +35,9 @@ type line struct {
 	asks   bool // it moves, or its reach has a facing
 }
 
-// Plan is a setup compiled: both sides as tracks, the attacker's at delay 0.
-// It is made by Compile and not changed after; its methods may be called from
-// several goroutines at once.
-type Plan struct {
+// Layout is a setup laid out: both sides as tracks, the attacker's at delay 0,
+// and the ground that they stand on.
+type Layout struct {
 	Setup Setup
 	K     int // advantage, frames
 
@@ -54,15 +54,25 @@ type Plan struct {
 	guardsOn  int   // L+G at delay 0; J without a jump
 	actsOn    int   // L+R at delay 0; J without a jump
 	ground    ground
-	room      Maybe  // to the wall
-	fillers   []act  // where the distance is known
-	own       [2]act // its jump, its landing move
-	nown      int
+	room      Maybe   // to the wall
+	fillers   []act   // where the distance is known
+	own       [2]act  // its jump, its landing move
+	nown      int     // how many of own there are
 	leads     [][]leg // the fillers' legs, one for all exchanges or one for each
 	press     int     // air frame of the attack's press
 	bait      bool    // no strike or throw in it
 	fits      int     // the last delay that fits the width
 	last      int     // the last delay of the window's range
+}
+
+// meeter meets the two sides of a layout: one exchange at a time, at any delay.
+type meeter struct{ Layout }
+
+// Plan is a setup compiled: laid out, met at each delay, and judged. It is made
+// by Compile and not changed after; its methods may be called from several
+// goroutines at once.
+type Plan struct {
+	meeter
 
 	meaty, window Set   // delays
 	uncovered     []int // lines that no delay satisfies
@@ -71,17 +81,17 @@ type Plan struct {
 
 // Compile turns setup s of project p into a plan. p and s must pass Check;
 // what Check can't see is that the frames fit the width: a *PlanError.
-func Compile(p *Project, s Setup) (*Plan, error) { return compile(p.Ruleset, p.roster, s, &room{}) }
+func Compile(p *Project, s Setup) (*Plan, error) { return compile(p.Ruleset, p.roster, s, &scratch{}) }
 
-// room is what a plan and its verdict are worked out in; it serves one plan
-// after another.
-type room struct {
+// scratch is the memory that a plan and its exchanges are worked out in. It
+// serves one plan after another.
+type scratch struct {
 	bodies []Track
 	cells  []Cell
 }
 
-func compile(rules Ruleset, find finder, s Setup, in *room) (*Plan, error) {
-	plan := &Plan{Setup: s, rules: rules, attacker: find(s.Attacker), rival: find(s.Rival)}
+func compile(rules Ruleset, find finder, s Setup, in *scratch) (*Plan, error) {
+	plan := &Plan{meeter: meeter{Layout{Setup: s, rules: rules, attacker: find(s.Attacker), rival: find(s.Rival)}}}
 	plan.K = s.k(plan.attacker).N
 	if d := s.distance(plan.attacker); d.Given {
 		plan.room = s.room(plan.attacker)
@@ -112,7 +122,7 @@ func compile(rules Ruleset, find finder, s Setup, in *room) (*Plan, error) {
 // only: the attacker stands open until J. In the air it is open too; windows
 // of a jump attack (immunity, armour, parry) are not counted, as frames.md
 // has the attacker open "through prejump and air".
-func (p *Plan) compileAttacker() {
+func (p *Layout) compileAttacker() {
 	s, t := &p.Setup, &p.base
 	if p.ground.known {
 		p.fillers = make([]act, 0, len(s.Fillers))
@@ -142,23 +152,23 @@ func (p *Plan) compileAttacker() {
 	default:
 		m := p.attacker.Move(s.Landing)
 		t.guard(between(p.guardsOn, p.actsOn))
-		t.put(m, p.actsOn, p.rules)
+		t.addMove(m, p.actsOn, p.rules)
 		t.guard(since(t.free))
 		p.owns(p.actsOn, m.pace(t.free-p.actsOn))
 	}
-	p.bait = t.nblows == 0
+	p.bait = t.nhits == 0
 }
 
 // owns adds an action that moves with the delay.
-func (p *Plan) owns(begin int, pace pace) {
+func (p *Layout) owns(begin int, pace pace) {
 	p.own[p.nown] = act{begin, pace}
 	p.nown++
 }
 
-func (p *Plan) compileJump(j *Jump) {
+func (p *Layout) compileJump(j *Jump) {
 	t := &p.base
 	p.owns(p.jumpOn, j.pace())
-	p.touchdown = t.leap(j, p.jumpOn, p.rules)
+	p.touchdown = t.addJump(j, p.jumpOn, p.rules)
 	landing := Landing{j.Landing, j.GuardAfter}
 	var attack *Move
 	if p.Setup.Attack != "" {
@@ -174,13 +184,13 @@ func (p *Plan) compileJump(j *Jump) {
 	}
 	p.press = p.Setup.Press.Or(j.autoPress(attack, p.rules))
 	start := p.touchdown - j.Airborne + p.press
-	t.strike(attack, start, Span{start, p.touchdown}, p.reach(attack, j), p.actsOn, p.rules)
+	t.addHit(attack, start, Span{start, p.touchdown}, p.reach(attack, j), p.actsOn, p.rules)
 }
 
 // reach returns the frames on which the jump attack is low enough, at delay
 // 0: by heights where drop, apex and the rival's body are given, else the
 // last deep air frames.
-func (p *Plan) reach(m *Move, j *Jump) Set {
+func (p *Layout) reach(m *Move, j *Jump) Set {
 	if m.Drop.Given && j.Apex.Given && p.rival.Body.Given {
 		return since(0).Minus(p.base.above(p.rival.Body.N + m.Drop.N))
 	}
@@ -189,14 +199,14 @@ func (p *Plan) reach(m *Move, j *Jump) Set {
 }
 
 // compileRival lays one track a claimed rise and reply.
-func (p *Plan) compileRival(in *room) error {
+func (p *Layout) compileRival(in *scratch) error {
 	s := &p.Setup
-	p.lines = make([]line, 0, len(builtIn)+len(s.Replies))
-	for _, name := range builtIn {
-		p.lines = append(p.lines, line{title: name, demand: DemandNone, shown: true})
+	p.lines = make([]line, 0, FirstReply+len(s.Replies))
+	for _, name := range alwaysJudged {
+		p.lines = append(p.lines, line{name: name, title: name, demand: DemandNone, shown: true})
 	}
 	for _, r := range s.Replies {
-		l := line{title: r.Title(), late: r.Late, demand: r.Demand, jump: p.rival.Jump(r.Move)}
+		l := line{name: r.Move, title: r.Title(), late: r.Late, demand: r.Demand, jump: p.rival.Jump(r.Move)}
 		if l.jump != nil {
 			l.end, l.pace = l.jump.Total(), l.jump.pace()
 			l.asks = l.pace.travel != 0
@@ -207,9 +217,6 @@ func (p *Plan) compileRival(in *room) error {
 			l.asks = l.pace.travel != 0 || l.move.Reach != nil && l.move.Hits()
 		}
 		p.lines = append(p.lines, l)
-		if r.Demand != DemandNone {
-			p.demanded++
-		}
 	}
 	p.rises = s.Claimed(p.rival.Fighter)
 	in.bodies = slices.Grow(in.bodies[:0], len(p.rises)*len(p.lines))
@@ -222,23 +229,23 @@ func (p *Plan) compileRival(in *room) error {
 		p.wakes = append(p.wakes, w)
 		for i, l := range p.lines {
 			if end := w + l.late + l.end; end > Width {
-				return &PlanError{s.Name, fmt.Sprintf("replies[%d]", i-len(builtIn)), end}
+				return &PlanError{s.Name, fmt.Sprintf("replies[%d]", i-FirstReply), end}
 			}
 			p.bodies = p.bodies[:len(p.bodies)+1]
 			t := &p.bodies[len(p.bodies)-1]
 			*t = Track{}
-			p.lie(t, w, i)
-			for k := range p.base.blows[:p.base.nblows] {
-				t.shut[k] = p.base.blows[k].misses(t)
+			p.layRival(t, w, i)
+			for k := range p.base.hits[:p.base.nhits] {
+				t.missed[k] = p.base.hits[k].misses(t)
 			}
 		}
 	}
 	return nil
 }
 
-// lie lays the rival's track t, which is empty: down until w, open until the
+// layRival lays the rival's track t, which is empty: down until w, open until the
 // reply, then the reply of line i, then a guard at every level.
-func (p *Plan) lie(t *Track, w, i int) {
+func (p *Layout) layRival(t *Track, w, i int) {
 	t.NoStrike, t.NoThrow, t.free = between(0, w), between(0, w+p.rules.ThrowGraceRise), Width
 	start := w + p.lines[i].late
 	switch i {
@@ -252,11 +259,11 @@ func (p *Plan) lie(t *Track, w, i int) {
 		return
 	}
 	if j := p.lines[i].jump; j != nil {
-		down := t.leap(j, start, p.rules)
+		down := t.addJump(j, start, p.rules)
 		t.guard(since(down + j.GuardAfter))
 		t.free = down + j.Landing
 		return
 	}
-	t.put(p.lines[i].move, start, p.rules)
+	t.addMove(p.lines[i].move, start, p.rules)
 	t.guard(since(t.free))
 }

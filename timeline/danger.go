@@ -37,13 +37,13 @@ func (p *Plan) Lanes(d, rise int, into []Lane) []Lane {
 	a := p.base.later(d)
 	into = into[:0]
 	for i := range p.lines {
-		into = append(into, p.worst(&a, rise, i))
+		into = append(into, worst(p, &a, rise, i))
 	}
 	return into
 }
 
 // worst is line i on that rise, -1 for the worst of those claimed.
-func (p *Plan) worst(a *Track, rise, i int) (worst Lane) {
+func worst(p *Plan, a *Track, rise, i int) (worst Lane) {
 	survives := true
 	for r := range p.wakes {
 		if rise >= 0 && r != rise {
@@ -70,7 +70,7 @@ func (l *Lane) compare(o *Lane) int {
 // danger is the group that a lane stands in, and its number within.
 func (l *Lane) danger() (rank, number int) {
 	switch {
-	case l.Breaks && l.Line == lineNothing:
+	case l.Breaks && l.Line == LineNothing:
 		return 0, l.Cell.Meeting.Or(Width)
 	case l.Breaks && l.Covers:
 		return 1, l.Cell.Meeting.Or(Width)

@@ -7,7 +7,7 @@ import "slices"
 // far as delays go (0 to LastDelay(), and d itself). Where no delay is good it
 // goes past frames each way from d. Of more than most, delays inside are left
 // out evenly; d, both sides of every edge of the window and the ends stay.
-func (p *Plan) Sweep(d, past, most int) []int {
+func Sweep(p *Plan, d, past, most int) []int {
 	from, to := d, d
 	runs := p.window.Spans()
 	if len(runs) > 0 {
@@ -37,7 +37,7 @@ const pastSafe = 8
 // StartDelay returns a delay for an exercise to start from: one that isn't
 // safe, up to a few frames past the last that is; any where all are safe. pick
 // returns a number from 0 to n-1.
-func (p *Plan) StartDelay(pick func(n int) int) int {
+func StartDelay(p *Plan, pick func(n int) int) int {
 	good := p.SafeDelays()
 	to := min(p.last, max(good.Last(), p.Setup.Delay)+pastSafe)
 	if from := between(0, to+1).Minus(good); !from.Empty() {

@@ -33,7 +33,7 @@ func TestSweep(t *testing.T) {
 		{second, 18, 12, 6, []int{6, 11, 16, 17, 18, 20, 21, 26, 31, 32}},
 		{third, 3, 2, 40, []int{1, 2, 3, 4, 5}},
 	} {
-		if got := c.plan.Sweep(c.d, c.past, c.most); !slices.Equal(got, c.want) {
+		if got := Sweep(c.plan, c.d, c.past, c.most); !slices.Equal(got, c.want) {
 			t.Errorf("Sweep(%d, %d, %d) with window %v = %v, want %v", c.d, c.past, c.most, c.plan.WindowSet().Spans(), got, c.want)
 		}
 	}
@@ -53,7 +53,7 @@ func TestStartDelayIsOutside(t *testing.T) {
 		good, seen := plan.SafeDelays(), map[int]bool{}
 		to := min(plan.LastDelay(), max(good.Last(), plan.Setup.Delay)+pastSafe)
 		for range 100 {
-			d := plan.StartDelay(random.IntN)
+			d := StartDelay(plan, random.IntN)
 			if d < 0 || d > plan.LastDelay() {
 				t.Fatalf("seed %d: delay %d of 0 to %d", seed, d, plan.LastDelay())
 			}

@@ -69,7 +69,7 @@ func (a word[T, S]) read(f *fields, name string, v *T) {
 	}
 }
 
-func (a word[T, S]) put(w *writer, v *T) { w.quote(string(*a.place(v))) }
+func (a word[T, S]) write(w *writer, v *T) { w.quote(string(*a.place(v))) }
 
 // flag is yes or no.
 type flag[T any] struct{ place[T, bool] }
@@ -87,7 +87,7 @@ func (a flag[T]) kind() FieldKind                   { return FlagField }
 func (a flag[T]) get(v *T) Content                  { return flagCell(*a.place(v)) }
 func (a flag[T]) set(v *T, c Content) string        { *a.place(v) = c.N != 0; return "" }
 func (a flag[T]) read(f *fields, name string, v *T) { *a.place(v) = f.flag(name, *a.place(v)) }
-func (a flag[T]) put(w *writer, v *T)               { w.WriteString(strconv.FormatBool(*a.place(v))) }
+func (a flag[T]) write(w *writer, v *T)             { w.WriteString(strconv.FormatBool(*a.place(v))) }
 
 // number is a whole number.
 type number[T any] struct{ place[T, int] }
@@ -100,7 +100,7 @@ func (a number[T]) set(v *T, c Content) string { *a.place(v) = c.N; return "" }
 func (a number[T]) read(f *fields, name string, v *T) {
 	*a.place(v) = f.number(name, *a.place(v))
 }
-func (a number[T]) put(w *writer, v *T) { w.WriteString(strconv.Itoa(*a.place(v))) }
+func (a number[T]) write(w *writer, v *T) { w.WriteString(strconv.Itoa(*a.place(v))) }
 
 // length is a whole number above 0, or 0 for none.
 type length[T any] struct{ number[T] }
@@ -121,7 +121,7 @@ func (a maybe[T]) kind() FieldKind                   { return MaybeField }
 func (a maybe[T]) get(v *T) Content                  { return Content{Maybe: *a.place(v)} }
 func (a maybe[T]) set(v *T, c Content) string        { *a.place(v) = c.Maybe; return "" }
 func (a maybe[T]) read(f *fields, name string, v *T) { *a.place(v) = f.maybe(name) }
-func (a maybe[T]) put(w *writer, v *T) {
+func (a maybe[T]) write(w *writer, v *T) {
 	if a.place(v).Given {
 		w.WriteString(strconv.Itoa(a.place(v).N))
 	} else {
@@ -147,7 +147,7 @@ func (a active[T]) set(v *T, c Content) (want string) {
 	return unless(ok, wantActive)
 }
 
-func (a active[T]) put(w *writer, v *T) {
+func (a active[T]) write(w *writer, v *T) {
 	of := *a.place(v)
 	w.list(len(of), func(i int) { w.WriteString(strconv.Itoa(of[i])) })
 }
@@ -183,7 +183,7 @@ func (a windows[T, W]) read(f *fields, name string, v *T) {
 	})
 }
 
-func (a windows[T, W]) put(w *writer, v *T) {
+func (a windows[T, W]) write(w *writer, v *T) {
 	of := *a.place(v)
 	w.list(len(of), func(i int) { w.object(func() { writeFields(w, a.form.fields, &of[i], false) }) })
 }
@@ -234,7 +234,7 @@ func (a half[T, P]) copy(to, from *T) { a.set(to, a.get(from)) }
 func (a half[T, P]) read(f *fields, name string, v *T) {
 	a.set(v, Content{Maybe: Some(f.number(name, 0))})
 }
-func (a half[T, P]) put(w *writer, v *T) { w.WriteString(strconv.Itoa(a.get(v).N)) }
+func (a half[T, P]) write(w *writer, v *T) { w.WriteString(strconv.Itoa(a.get(v).N)) }
 
 // pair is both numbers, written with words between them.
 type pair[T, P any] struct {
@@ -274,7 +274,7 @@ func (a pairInList[T, P]) read(f *fields, name string, v *T) {
 	*a.place(v) = p
 }
 
-func (a pairInList[T, P]) put(w *writer, v *T) {
+func (a pairInList[T, P]) write(w *writer, v *T) {
 	p := *a.place(v)
 	fmt.Fprintf(w, "[%d, %d]", *a.one(p), *a.two(p))
 }

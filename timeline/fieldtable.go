@@ -105,7 +105,7 @@ type access[T any] interface {
 // has none is an object of its parts there.
 type inText[T any] interface {
 	read(f *fields, name string, v *T)
-	put(w *writer, v *T)
+	write(w *writer, v *T)
 }
 
 // prepared fills in what follows from the rows; start is a new T.
@@ -320,7 +320,7 @@ func writeFields[T any](w *writer, of []Field[T], v *T, all bool) {
 		}
 		w.key(f.Name)
 		if form, ok := f.at.(inText[T]); ok {
-			form.put(w, v)
+			form.write(w, v)
 		} else {
 			w.object(func() { writeFields(w, f.Parts, v, f.Both) })
 		}

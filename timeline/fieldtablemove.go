@@ -194,7 +194,7 @@ func (against) read(f *fields, name string, w *Immunity) {
 	}
 }
 
-func (against) put(w *writer, i *Immunity) {
+func (against) write(w *writer, i *Immunity) {
 	w.list(1, func(int) { w.quote(immunityWords(i)[1:]) })
 }
 

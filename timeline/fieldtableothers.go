@@ -122,7 +122,7 @@ func (rate) read(f *fields, name string, r *Ruleset) {
 	}
 }
 
-func (rate) put(w *writer, r *Ruleset) { w.quote(r.Rate.String()) }
+func (rate) write(w *writer, r *Ruleset) { w.quote(r.Rate.String()) }
 
 // String writes the rate as the project text does, "60/1".
 func (r Rate) String() string { return fmt.Sprintf("%d/%d", r.Num, r.Den) }

@@ -53,12 +53,12 @@ func (p *Project) roster(name string) *roster {
 type Index struct {
 	rules   Ruleset
 	rosters map[string]*roster
-	rooms   sync.Pool // of *room
+	scratch sync.Pool // of *scratch
 }
 
 // NewIndex makes an index of p.
 func NewIndex(p *Project) *Index {
-	ix := &Index{rules: p.Ruleset, rosters: make(map[string]*roster, len(p.Fighters)), rooms: sync.Pool{New: func() any { return &room{} }}}
+	ix := &Index{rules: p.Ruleset, rosters: make(map[string]*roster, len(p.Fighters)), scratch: sync.Pool{New: func() any { return &scratch{} }}}
 	for i := range p.Fighters {
 		f := &p.Fighters[i]
 		r := &roster{f, make(map[string]*Move, len(f.Moves)), make(map[string]*Jump, len(f.Jumps))}
@@ -77,7 +77,7 @@ func (ix *Index) roster(name string) *roster { return ix.rosters[name] }
 
 // Compile is the function Compile, on the index's project.
 func (ix *Index) Compile(s Setup) (*Plan, error) {
-	return compile(ix.rules, ix.roster, s, &room{})
+	return compile(ix.rules, ix.roster, s, &scratch{})
 }
 
 // With compiles s and gives its plan to do, with cells to meet its exchanges
@@ -85,8 +85,8 @@ func (ix *Index) Compile(s Setup) (*Plan, error) {
 // next, so that do must keep neither. It may be called from several goroutines
 // at once.
 func (ix *Index) With(s Setup, do func(p *Plan, into []Cell)) error {
-	in := ix.rooms.Get().(*room)
-	defer ix.rooms.Put(in)
+	in := ix.scratch.Get().(*scratch)
+	defer ix.scratch.Put(in)
 	plan, err := compile(ix.rules, ix.roster, s, in)
 	if err != nil {
 		return err

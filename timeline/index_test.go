@@ -8,7 +8,7 @@ import (
 )
 
 func TestARoomHoldsNothingOfThePlanBefore(t *testing.T) {
-	in := &room{}
+	in := &scratch{}
 	judged := 0
 	for seed := range uint64(400) {
 		p := randomProject(seed)

@@ -74,27 +74,27 @@ func (c *Cell) meets(d Demand) bool {
 // touch is the first frame on which one side touches the other.
 type touch struct {
 	frame int // -1: never
-	blow  *blow
+	hit   *hit
 	nth   int // which of its side's
 }
 
-// first returns the first touch of t's blows on body, whose frames shut to
-// them are known, as are those on which it lies out of their reach.
+// first returns the first touch of t's hits on body, which knows the frames on
+// which they miss it; far are those on which it lies out of their reach.
 func (t *Track) first(body *Track, far *[2]Set) touch {
-	for i := range t.blows[:t.nblows] {
-		if f := t.blows[i].Active.firstOutsideBoth(&body.shut[i], &far[i]); f >= 0 {
-			return touch{f, &t.blows[i], i}
+	for i := range t.hits[:t.nhits] {
+		if f := t.hits[i].Active.firstOutsideBoth(&body.missed[i], &far[i]); f >= 0 {
+			return touch{f, &t.hits[i], i}
 		}
 	}
 	return touch{frame: -1}
 }
 
-// wear counts the spans that a track's armour has taken.
-type wear [maxShield]int
+// armourUsed counts the spans that a track's armour has taken.
+type armourUsed [maxShield]int
 
 // take reports whether armour takes a span that touches on frame f, and
 // counts it.
-func (w *wear) take(t *Track, f int) bool {
+func (w *armourUsed) take(t *Track, f int) bool {
 	if !t.Armour.Has(f) {
 		return false
 	}
@@ -107,20 +107,20 @@ func (w *wear) take(t *Track, f int) bool {
 	return false
 }
 
-// answer returns the first touch of t's one blow on body that body's own
+// answer returns the first touch of t's one hit on body that body's own
 // armour doesn't swallow; far are the frames on which that is out of reach.
 func (t *Track) answer(body *Track, far *Set) touch {
-	if t.nblows == 0 {
+	if t.nhits == 0 {
 		return touch{frame: -1}
 	}
-	b := &t.blows[0]
+	b := &t.hits[0]
 	misses := b.misses(body).Or(*far)
 	first := b.Active.firstOutside(&misses)
 	if first < 0 || b.throws() || !body.Armour.Has(first) {
 		return touch{first, b, 0}
 	}
 	on := b.Active.Minus(misses)
-	var worn wear
+	var worn armourUsed
 	for k := range b.spans {
 		f := on.And(b.span(k)).First()
 		if f >= 0 && (body.Parry.Has(f) || !worn.take(body, f)) {
@@ -131,7 +131,7 @@ func (t *Track) answer(body *Track, far *Set) touch {
 }
 
 // exchange is the exchange of rise r and line i with the attacker's track a.
-func (p *Plan) exchange(a *Track, r, i int) Cell {
+func (p *meeter) exchange(a *Track, r, i int) Cell {
 	st := stage{}
 	if p.ground.known {
 		p.stage(&st, &p.ground, a, r)
@@ -141,7 +141,7 @@ func (p *Plan) exchange(a *Track, r, i int) Cell {
 }
 
 // meetOn is exchange where the stage of the rise is laid; it leaves the spot.
-func (p *Plan) meetOn(sp *spot, st *stage, a *Track, r, i int) Cell {
+func (p *meeter) meetOn(sp *spot, st *stage, a *Track, r, i int) Cell {
 	if st.walk.g != nil {
 		p.spot(sp, st, a, r, i)
 	}
@@ -155,7 +155,7 @@ func (p *Plan) meetOn(sp *spot, st *stage, a *Track, r, i int) Cell {
 
 // meet meets the attacker's track a with body d of line i, up on frame wake,
 // by the rules of frames.md, "Meeting".
-func (p *Plan) meet(a, d *Track, sp *spot, i, wake int) Cell {
+func (p *meeter) meet(a, d *Track, sp *spot, i, wake int) Cell {
 	mine, theirs := a.first(d, &sp.mine), d.answer(a, &sp.theirs)
 	switch {
 	case mine.frame < 0 && theirs.frame < 0:
@@ -171,19 +171,19 @@ func (p *Plan) meet(a, d *Track, sp *spot, i, wake int) Cell {
 	// Both on one frame: a parry or armour goes first, then a strike beats a
 	// throw, then trades.
 	switch {
-	case !mine.blow.throws() && (d.Parry.Has(mine.frame) || d.Armour.Has(mine.frame)):
+	case !mine.hit.throws() && (d.Parry.Has(mine.frame) || d.Armour.Has(mine.frame)):
 		return p.attackerTouches(d, sp, mine, theirs, wake)
-	case mine.blow.throws() && !theirs.blow.throws():
+	case mine.hit.throws() && !theirs.hit.throws():
 		return p.replyTouches(a, sp, theirs)
-	case mine.blow.throws() == theirs.blow.throws() && (p.rules.Trades || mine.blow.throws()):
+	case mine.hit.throws() == theirs.hit.throws() && (p.rules.Trades || mine.hit.throws()):
 		return Cell{Outcome: Trade, Meeting: Some(mine.frame)}
 	}
 	return p.attackerTouches(d, sp, mine, theirs, wake)
 }
 
 // attackerTouches is the exchange where the attacker's touch decides.
-func (p *Plan) attackerTouches(d *Track, sp *spot, mine, theirs touch, wake int) Cell {
-	b := mine.blow
+func (p *meeter) attackerTouches(d *Track, sp *spot, mine, theirs touch, wake int) Cell {
+	b := mine.hit
 	far := &sp.mine[mine.nth]
 	if b.throws() {
 		return p.attackHits(mine, theirs, far, wake)
@@ -206,8 +206,8 @@ func (p *Plan) attackerTouches(d *Track, sp *spot, mine, theirs touch, wake int)
 // breaks returns the frame on which a span of b goes through d's armour: the
 // first that touches, that no armour, guard or parry takes, before the reply
 // touches (reply, -1 where it never does).
-func (b *blow) breaks(d *Track, far *Set, reply int) (frame int, ok bool) {
-	var worn wear
+func (b *hit) breaks(d *Track, far *Set, reply int) (frame int, ok bool) {
+	var worn armourUsed
 	on := b.touches(d).Minus(*far)
 	for k := range b.spans {
 		f := on.And(b.span(k)).First()
@@ -227,11 +227,11 @@ func (b *blow) breaks(d *Track, far *Set, reply int) (frame int, ok bool) {
 // attackHits is the exchange won by the attacker's touch. Spare is by how many
 // frames it came before the last frame that would still have won: had it not
 // touched, the reply would have touched on theirs.frame, guarded or not.
-func (p *Plan) attackHits(mine, theirs touch, far *Set, wake int) Cell {
-	m := mine.blow.move
+func (p *meeter) attackHits(mine, theirs touch, far *Set, wake int) Cell {
+	m := mine.hit.move
 	c := Cell{Outcome: AttackHits, Meeting: Some(mine.frame), AfterWake: Some(mine.frame - wake),
 		Advantage: advantage(mine, far, m.OnHit, m.Hitstun)}
-	if mine.blow.throws() {
+	if mine.hit.throws() {
 		c.AfterWake.N -= p.rules.ThrowGraceRise
 	}
 	if theirs.frame >= 0 {
@@ -242,8 +242,8 @@ func (p *Plan) attackHits(mine, theirs touch, far *Set, wake int) Cell {
 
 // replyTouches is the exchange where the reply's touch decides. Spare counts
 // from the first frame of the unbroken stretch of guard or parry that takes it.
-func (p *Plan) replyTouches(a *Track, sp *spot, theirs touch) Cell {
-	f, b := theirs.frame, theirs.blow
+func (p *meeter) replyTouches(a *Track, sp *spot, theirs touch) Cell {
+	f, b := theirs.frame, theirs.hit
 	if b.throws() {
 		return Cell{Outcome: ReplyThrows, Meeting: Some(f)}
 	}
@@ -272,7 +272,7 @@ func (p *Plan) replyTouches(a *Track, sp *spot, theirs touch) Cell {
 // touch on only reach lets a later span miss. A jump attack's listed numbers
 // mean nothing. far are the frames on which the touched side is out of reach.
 func advantage(t touch, far *Set, listed, stun Maybe) Maybe {
-	b := t.blow
+	b := t.hit
 	k := b.spanAt(t.frame)
 	switch {
 	case listed.Given && !b.move.Air:
@@ -289,7 +289,7 @@ func advantage(t touch, far *Set, listed, stun Maybe) Maybe {
 
 // lastFrame is the touch of the last span after the k-th that touches, c where
 // there is none.
-func (b *blow) lastFrame(k, c int, far *Set) int {
+func (b *hit) lastFrame(k, c int, far *Set) int {
 	if far.Empty() {
 		return b.start + b.lastTouch
 	}

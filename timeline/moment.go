@@ -76,8 +76,8 @@ func (t *Track) stance(f int) Stance {
 			}
 		}
 	}
-	for i := range t.blows[:t.nblows] {
-		b := &t.blows[i]
+	for i := range t.hits[:t.nhits] {
+		b := &t.hits[i]
 		for k := range b.spans {
 			if b.span(k).Has(f) {
 				s.Level, s.InReach = b.move.Level, b.Active.Has(f)

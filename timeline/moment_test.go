@@ -67,7 +67,7 @@ func TestMomentAgreesWithFrames(t *testing.T) {
 		att := x.attacker(d)
 		for r, rise := range x.rises {
 			for i := range plan.Lines() {
-				def, _ := x.defender(rise, i-len(builtIn))
+				def, _ := x.defender(rise, i-FirstReply)
 				for f := range x.frames {
 					m := plan.Moment(d, r, i, f)
 					for _, msg := range []string{parted(m.Attacker, slowStance(att, f), m.Top, f), parted(m.Rival, slowStance(def, f), m.Bottom, f)} {

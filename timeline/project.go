@@ -1,5 +1,10 @@
 package timeline
 
+import (
+	"slices"
+	"strings"
+)
+
 // Position is where on the stage the ender knocks down.
 type Position string
 
@@ -65,7 +70,7 @@ const (
 )
 
 // builtIn are the replies that are always judged, in their order.
-var builtIn = [...]string{GuardHigh, GuardLow, Nothing}
+var alwaysJudged = [...]string{GuardHigh, GuardLow, Nothing}
 
 // The lines of a plan that are always judged, before those of the setup's
 // replies.
@@ -75,8 +80,6 @@ const (
 	LineNothing
 	FirstReply // the line of the setup's first reply
 )
-
-const lineNothing = LineNothing
 
 // Setup is one ender, its fillers, delay, jump, attack and landing action,
 // judged against a rival. Names are those of the project's fighters.
@@ -195,4 +198,17 @@ func (s *Setup) room(attacker *roster) Maybe {
 		return Some(0)
 	}
 	return s.Room
+}
+
+// Holds reports whether s holds a text, in any case of letters: in its name,
+// its note, its position, a tag, or the name of a fighter or of a move or jump
+// of theirs: ender, filler, jump, attack, landing move or reply. The empty text
+// is held by every setup.
+func (s *Setup) Holds(text string) bool {
+	text = strings.ToLower(text)
+	in := func(name string) bool { return strings.Contains(strings.ToLower(name), text) }
+	move := s.Landing != DoGuard && s.Landing != DoParry && in(s.Landing)
+	return in(s.Name) || in(s.Attacker) || in(s.Rival) || in(s.Ender) || in(s.Jump) || in(s.Attack) || move ||
+		in(string(s.Position)) || in(s.Note) || slices.ContainsFunc(s.Tags, in) || slices.ContainsFunc(s.Fillers, in) ||
+		slices.ContainsFunc(s.Replies, func(r Reply) bool { return in(r.Move) })
 }

@@ -33,9 +33,9 @@ func (m *Meetings) Rules(e Exchange) (out []Rule) {
 	mine, theirs := a.first(body, &sp.mine), body.answer(a, &sp.theirs)
 	if mine.frame >= 0 && mine.frame == theirs.frame && c.Meeting == Some(mine.frame) {
 		switch {
-		case mine.blow.throws() && theirs.blow.throws():
+		case mine.hit.throws() && theirs.hit.throws():
 			add(RuleThrowsTrade)
-		case mine.blow.throws() != theirs.blow.throws() && (c.Outcome == AttackHits || c.Outcome == ReplyHits || c.Outcome == ReplyBlocked || c.Outcome == ReplyParried):
+		case mine.hit.throws() != theirs.hit.throws() && (c.Outcome == AttackHits || c.Outcome == ReplyHits || c.Outcome == ReplyBlocked || c.Outcome == ReplyParried):
 			add(RuleStrikeBeatsThrow)
 		case c.Outcome == Trade:
 			add(RuleStrikesTrade)
@@ -43,7 +43,7 @@ func (m *Meetings) Rules(e Exchange) (out []Rule) {
 			add(RuleAttackerFirst)
 		}
 	}
-	if p.rules.ThrowGraceRise > 0 && c.Outcome == AttackHits && mine.frame >= 0 && mine.blow.throws() {
+	if p.rules.ThrowGraceRise > 0 && c.Outcome == AttackHits && mine.frame >= 0 && mine.hit.throws() {
 		add(RuleWakeGrace)
 	}
 	if p.guardsOn > p.touchdown && c.Outcome == ReplyHits && c.Spare.Given && c.Meeting.N >= p.touchdown+m.Delay {
@@ -59,10 +59,10 @@ func (m *Meetings) Rules(e Exchange) (out []Rule) {
 // that is active before the meeting; ok is false where none does.
 func (m *Meetings) unthrown(body *Track, c *Cell) (r Rule, ok bool) {
 	p := m.Plan
-	if body.nblows == 0 || body.blows[0].class != classThrow || p.Setup.Jump == "" {
+	if body.nhits == 0 || body.hits[0].class != classThrow || p.Setup.Jump == "" {
 		return r, false
 	}
-	active := body.blows[0].Active.And(between(0, c.Meeting.Or(Width)))
+	active := body.hits[0].Active.And(between(0, c.Meeting.Or(Width)))
 	jump, land := p.jumpOn+m.Delay, p.touchdown+m.Delay
 	air := land - p.attacker.Jump(p.Setup.Jump).Airborne
 	for _, rule := range []struct {
@@ -106,7 +106,7 @@ func (m *Meetings) Passes(e Exchange) (frame int, why Pass) {
 		return 0, NoPass
 	case p.bodies[e.Rise*len(p.lines)+e.Line].Air.Has(at.frame):
 		return at.frame, PassAirborne
-	case at.blow.throws():
+	case at.hit.throws():
 		return at.frame, PassThrow
 	}
 	return at.frame, PassImmune

@@ -187,20 +187,20 @@ func (p *Plan) Scene(d, rise, line int) Scene {
 		Delay: Span{p.jumpOn, p.jumpOn + d}, LastDelay: p.last,
 		Cell: c, Judgement: p.Mark(line, &c), Verdict: p.Called(d),
 	}
-	for _, w := range p.pageWindow().Spans() {
-		s.Window = append(s.Window, Bounds{w.From, w.To - 1})
+	if !p.Blank() && !p.window.Empty() { // of a blank setup pages show none yet
+		s.Window = Runs(p.window)
 	}
 	if p.Setup.Jump != "" {
 		s.JumpOn, s.Touchdown = Some(p.jumpOn+d), Some(p.touchdown+d)
 		s.Arc = p.arc(&a, d)
 	}
-	if t := p.firstTouch(&a, rise, lineNothing); t.frame >= 0 {
-		s.FirstTouch, s.TouchLate = Some(t.frame), t.frame-p.due(rise, t.blow)
+	if t := p.firstTouch(&a, rise, LineNothing); t.frame >= 0 {
+		s.FirstTouch, s.TouchLate = Some(t.frame), t.frame-p.due(rise, t.hit)
 	}
 	s.Overlap = overlap(&a, body, p.spotOf(&a, rise, line), c)
 	s.Top = p.attackerBlocks(d, &a)
 	s.Bottom = p.rivalBlocks(rise, line, body)
-	s.Dimensions = p.dimensions(d, &s)
+	s.Dimensions = s.measure(p.K)
 	s.Span = s.extent()
 	for side, blocks := range [][]Block{s.Top, s.Bottom} { // what never ends, ends with the drawing
 		last := &blocks[len(blocks)-1]
@@ -229,12 +229,12 @@ func overlap(a, body *Track, sp *spot, c Cell) Span {
 		return Span{}
 	}
 	both := between(c.Meeting.N, c.Meeting.N+1)
-	for i := range a.blows[:a.nblows] {
-		both = both.Or(a.blows[i].touches(body).Minus(sp.mine[i]))
+	for i := range a.hits[:a.nhits] {
+		both = both.Or(a.hits[i].touches(body).Minus(sp.mine[i]))
 	}
 	switch c.Outcome {
 	case ReplyBlocked, ReplyParried, ReplyHits, ReplyThrows:
-		both = body.blows[0].touches(a).Minus(sp.theirs)
+		both = body.hits[0].touches(a).Minus(sp.theirs)
 	}
 	for _, s := range both.Spans() {
 		if s.Has(c.Meeting.N) {
@@ -256,12 +256,13 @@ func (s *Scene) Stretch(to int) {
 	s.Span.To = max(s.Span.To, to)
 }
 
-func (p *Plan) dimensions(d int, s *Scene) []Dimension {
-	out := []Dimension{{DimAdvantage, 0, p.K, p.K}}
-	if extra := s.Wake - p.K; extra > 0 {
-		out = append(out, Dimension{DimRise, p.K, s.Wake, extra})
+// measure is the scene's dimensions; k is the knockdown advantage.
+func (s *Scene) measure(k int) []Dimension {
+	out := []Dimension{{DimAdvantage, 0, k, k}}
+	if extra := s.Wake - k; extra > 0 {
+		out = append(out, Dimension{DimRise, k, s.Wake, extra})
 	}
-	if d > 0 {
+	if d := s.Delay.Len(); d > 0 {
 		out = append(out, Dimension{DimDelay, s.Delay.From, s.Delay.To, d})
 	}
 	c := &s.Cell

@@ -2,7 +2,7 @@ package timeline
 
 // stage is what the exchanges of one rise share at one delay: where both stand
 // while the rival stays where it rises, and the frames on which the attacker's
-// blows don't reach it there.
+// hits don't reach it there.
 type stage struct {
 	walk walk
 	far  [2]Set
@@ -11,7 +11,7 @@ type stage struct {
 // spot is one exchange on its ground: the frames on which what is touched lies
 // out of reach.
 type spot struct {
-	mine   [2]Set // of the attacker's blows
+	mine   [2]Set // of the attacker's hits
 	theirs Set    // of the reply's
 	parts  bool   // the walk isn't the stage's
 	walk   walk
@@ -27,7 +27,7 @@ func (sp *spot) on(st *stage) *walk {
 
 // lay lays the walk of rise r and line i with attacker track a, on that
 // ground; -1 is a rival that stays where it rises.
-func (p *Plan) lay(w *walk, g *ground, a *Track, r, i int) {
+func (p *meeter) lay(w *walk, g *ground, a *Track, r, i int) {
 	*w = walk{g: g, wake: p.wakes[r], spare: w.spare, begins: never}
 	w.rises = min(g.d+p.rises[r].Shift, g.wall)
 	w.start = leg{done: -never, facing: 1}
@@ -57,7 +57,7 @@ func (p *Plan) lay(w *walk, g *ground, a *Track, r, i int) {
 
 // layFillers lays the fillers' legs, all ahead frames later. Of those that
 // begin before the wake-up only the last matters from there on.
-func (p *Plan) layFillers(w *walk, ahead int) {
+func (p *meeter) layFillers(w *walk, ahead int) {
 	w.lead = w.spare[:0]
 	for _, f := range p.fillers {
 		l := w.next(f.begin+ahead, f.pace)
@@ -72,7 +72,7 @@ func (p *Plan) layFillers(w *walk, ahead int) {
 // layLeads lays the fillers' legs on the plan's own ground, once for all
 // delays: one lead for all exchanges where all fillers begin before the
 // wake-up, else one for each exchange.
-func (p *Plan) layLeads() {
+func (p *meeter) layLeads() {
 	late := false
 	for _, f := range p.fillers {
 		for _, wake := range p.wakes {
@@ -93,18 +93,18 @@ func (p *Plan) layLeads() {
 }
 
 // stage lays the stage of rise r with attacker track a.
-func (p *Plan) stage(st *stage, g *ground, a *Track, r int) {
+func (p *meeter) stage(st *stage, g *ground, a *Track, r int) {
 	p.lay(&st.walk, g, a, r, -1)
-	for k := range a.blows[:a.nblows] {
+	for k := range a.hits[:a.nhits] {
 		st.far[k] = Set{}
-		a.blows[k].outside(&st.far[k], &st.walk, st.walk.wake)
+		a.hits[k].outside(&st.far[k], &st.walk, st.walk.wake)
 	}
 }
 
-// outside leaves in far the frames on which one of the attacker's blows
+// outside leaves in far the frames on which one of the attacker's hits
 // doesn't reach the rival, of the active ones from a frame on. A jump attack
 // has its jump's leg and facing.
-func (b *blow) outside(far *Set, w *walk, from int) {
+func (b *hit) outside(far *Set, w *walk, from int) {
 	if b.move.Reach == nil || b.Active.Empty() {
 		return
 	}
@@ -116,7 +116,7 @@ func (b *blow) outside(far *Set, w *walk, from int) {
 }
 
 // spot lays the exchange of line i on the stage of rise r.
-func (p *Plan) spot(sp *spot, st *stage, a *Track, r, i int) {
+func (p *meeter) spot(sp *spot, st *stage, a *Track, r, i int) {
 	l := &p.lines[i]
 	sp.mine, sp.theirs, sp.parts = st.far, Set{}, l.asks
 	if !l.asks {
@@ -132,22 +132,22 @@ func (p *Plan) spot(sp *spot, st *stage, a *Track, r, i int) {
 		w.answer()
 	}
 	if l.pace.travel != 0 {
-		for k := range a.blows[:a.nblows] {
+		for k := range a.hits[:a.nhits] {
 			sp.mine[k] = Set{}
-			a.blows[k].outside(&sp.mine[k], w, w.wake)
+			a.hits[k].outside(&sp.mine[k], w, w.wake)
 		}
 	}
 	body := &p.bodies[r*len(p.lines)+i]
-	if body.nblows == 0 || l.move.Reach == nil {
+	if body.nhits == 0 || l.move.Reach == nil {
 		return
 	}
-	if b := &body.blows[0]; !b.Active.Empty() {
+	if b := &body.hits[0]; !b.Active.Empty() {
 		w.beyond(&sp.theirs, b.move.Reach, b.Active.First(), b.Active.Last()+1)
 	}
 }
 
 // spotOf lays the exchange of rise r and line i with attacker track a.
-func (p *Plan) spotOf(a *Track, r, i int) *spot {
+func (p *meeter) spotOf(a *Track, r, i int) *spot {
 	sp, st := &spot{}, &stage{}
 	if p.ground.known {
 		p.stage(st, &p.ground, a, r)
@@ -158,7 +158,7 @@ func (p *Plan) spotOf(a *Track, r, i int) *spot {
 
 // firstTouch is the first touch of attacker track a in the exchange of rise r
 // and line i.
-func (p *Plan) firstTouch(a *Track, r, i int) touch {
+func (p *meeter) firstTouch(a *Track, r, i int) touch {
 	return a.first(&p.bodies[r*len(p.lines)+i], &p.spotOf(a, r, i).mine)
 }
 

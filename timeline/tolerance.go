@@ -15,16 +15,16 @@ const (
 	DistanceTried  = 200
 )
 
-// Distance is D, absent where it isn't known.
-func (p *Plan) Distance() Maybe { return Maybe{p.ground.d, p.ground.known} }
-
-// Room is how far behind the rival the wall is on frame 0, absent without one
-// and where the distance isn't known.
-func (p *Plan) Room() Maybe { return p.room }
-
 // Holds returns for what else the plan is good at delay d, 0 to Fits().
 func (p *Plan) Holds(d int) Holds {
-	return Holds{p.holdsAdvantage(d), p.holdsDistance(d), p.holdsStartup(d)}
+	t := tolerance{p, d}
+	return Holds{t.advantage(), t.distance(), t.startup()}
+}
+
+// tolerance tries a plan at one delay with other numbers than it has.
+type tolerance struct {
+	*Plan
+	delay int
 }
 
 // run adds n to the runs, whose numbers come ascending.
@@ -36,9 +36,10 @@ func run(runs []Bounds, from, to int) []Bounds {
 	return append(runs, Bounds{from, to})
 }
 
-// holdsAdvantage tries each advantage. An advantage n frames higher is the
+// advantage tries each advantage. An advantage n frames higher is the
 // attacker's whole plan n frames sooner.
-func (p *Plan) holdsAdvantage(d int) []Bounds {
+func (p tolerance) advantage() []Bounds {
+	d := p.delay
 	out := []Bounds{}
 	stages := make([]stage, len(p.rises))
 	// What the fillers do from the wake-up on may hang on the advantage.
@@ -50,7 +51,7 @@ func (p *Plan) holdsAdvantage(d int) []Bounds {
 		case !p.fitsAdvantage(k):
 			continue
 		case p.base.free+d-sooner > Width:
-			good = p.goodWithAdvantage(d, k)
+			good = p.goodWithAdvantage(k)
 		case alike && d-sooner >= 0 && d-sooner <= p.last:
 			good = p.window.Has(d - sooner)
 		case p.nearlyMeaty(d - sooner):
@@ -66,7 +67,7 @@ func (p *Plan) holdsAdvantage(d int) []Bounds {
 
 // fitsAdvantage reports whether the rival's plans fit the width from that
 // advantage on.
-func (p *Plan) fitsAdvantage(k int) bool {
+func (p tolerance) fitsAdvantage(k int) bool {
 	for _, w := range p.wakes {
 		w += k - p.K
 		if w >= Width {
@@ -82,7 +83,8 @@ func (p *Plan) fitsAdvantage(k int) bool {
 }
 
 // goodWithAdvantage compiles the plan anew for that advantage.
-func (p *Plan) goodWithAdvantage(d, k int) bool {
+func (p tolerance) goodWithAdvantage(k int) bool {
+	d := p.delay
 	s := p.Setup
 	s.Advantage, s.Delay = Some(k), d
 	find := func(name string) *roster {
@@ -91,23 +93,23 @@ func (p *Plan) goodWithAdvantage(d, k int) bool {
 		}
 		return p.rival
 	}
-	other, err := compile(p.rules, find, s, &room{})
+	other, err := compile(p.rules, find, s, &scratch{})
 	if err != nil {
 		return false
 	}
 	other.uncovered = p.uncovered
 	a := other.base.later(d)
-	return other.goodOn(&a, &other.ground, make([]stage, len(other.rises)))
+	return tolerance{other, d}.goodOn(&a, &other.ground, make([]stage, len(other.rises)))
 }
 
 // goodOn reports whether attacker track a is meaty on that ground and meets
 // every demand but those of the uncovered replies.
-func (p *Plan) goodOn(a *Track, g *ground, stages []stage) bool {
+func (p tolerance) goodOn(a *Track, g *ground, stages []stage) bool {
 	if !p.meatyOn(a, g, stages) {
 		return false
 	}
 	var sp spot
-	for i := len(builtIn); i < len(p.lines); i++ {
+	for i := FirstReply; i < len(p.lines); i++ {
 		if p.asked(i) && !p.metOnAll(a, &sp, stages, i) {
 			return false
 		}
@@ -116,11 +118,12 @@ func (p *Plan) goodOn(a *Track, g *ground, stages []stage) bool {
 }
 
 // asked reports whether line i carries a demand that some delay meets.
-func (p *Plan) asked(i int) bool { return p.lines[i].demand != DemandNone && !p.isUncovered(i) }
+func (p tolerance) asked(i int) bool { return p.lines[i].demand != DemandNone && !p.isUncovered(i) }
 
-// holdsDistance goes through the distances in steps over which nothing
+// distance goes through the distances in steps over which nothing
 // changes: first for the wake-up, then for each reply where all before hold.
-func (p *Plan) holdsDistance(d int) []Bounds {
+func (p tolerance) distance() []Bounds {
+	d := p.delay
 	if !p.ground.known {
 		return nil
 	}
@@ -136,13 +139,13 @@ func (p *Plan) holdsDistance(d int) []Bounds {
 		var st stage
 		var sp spot
 		if !p.bait {
-			body := &p.bodies[r*len(p.lines)+lineNothing]
+			body := &p.bodies[r*len(p.lines)+LineNothing]
 			out = p.whereGood(out, &st, &a, r, func() bool {
 				t := a.first(body, &st.far)
-				return t.frame >= 0 && t.frame == p.due(r, t.blow)
+				return t.frame >= 0 && t.frame == p.due(r, t.hit)
 			})
 		}
-		for i := len(builtIn); i < len(p.lines) && len(out) > 0; i++ {
+		for i := FirstReply; i < len(p.lines) && len(out) > 0; i++ {
 			if p.asked(i) {
 				out = p.whereGood(out, &st, &a, r, func() bool {
 					c := p.meetOn(&sp, &st, &a, r, i)
@@ -156,7 +159,7 @@ func (p *Plan) holdsDistance(d int) []Bounds {
 
 // whereGood keeps of runs of distances what is good, where the stage of rise r
 // is laid.
-func (p *Plan) whereGood(runs []Bounds, st *stage, a *Track, r int, good func() bool) []Bounds {
+func (p tolerance) whereGood(runs []Bounds, st *stage, a *Track, r int, good func() bool) []Bounds {
 	out := []Bounds{}
 	var g ground
 	var free int
@@ -175,8 +178,9 @@ func (p *Plan) whereGood(runs []Bounds, st *stage, a *Track, r int, good func() 
 	return out
 }
 
-// holdsStartup counts from the earliest wake-up to the guard.
-func (p *Plan) holdsStartup(d int) Maybe {
+// startup counts from the earliest wake-up to the guard.
+func (p tolerance) startup() Maybe {
+	d := p.delay
 	if p.Setup.Landing != DoGuard && p.Setup.Landing != DoParry || !p.Meaty(d) {
 		return Maybe{}
 	}

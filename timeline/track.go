@@ -13,8 +13,8 @@ const (
 
 var classes = map[Level]class{Mid: classMid, Low: classLow, Overhead: classOverhead, LevelThrow: classThrow, LevelAirThr: classAirThrow}
 
-// blow is one strike or throw on a track: a move with its frames placed.
-type blow struct {
+// hit is one strike or throw on a track: a move with its frames placed.
+type hit struct {
 	move   *Move
 	class  class
 	start  int    // the move's first frame
@@ -27,14 +27,14 @@ type blow struct {
 	free int // first free frame of its owner after the move
 }
 
-func (b *blow) throws() bool { return b.class >= classThrow }
+func (b *hit) throws() bool { return b.class >= classThrow }
 
 // span returns the frames of span k.
-func (b *blow) span(k int) Set { return between(b.start+b.spans[k].From, b.start+b.spans[k].To) }
+func (b *hit) span(k int) Set { return between(b.start+b.spans[k].From, b.start+b.spans[k].To) }
 
 // spanAt returns the index of the span that frame f lies in; f is an active
 // frame of b.
-func (b *blow) spanAt(f int) int {
+func (b *hit) spanAt(f int) int {
 	for k, s := range b.spans {
 		if s.Has(f - b.start) {
 			return k
@@ -59,8 +59,8 @@ type flight struct {
 // a side can't be touched on stand as sets of their own, so that a delay
 // shifts every set alike.
 type Track struct {
-	blows  [2]blow
-	nblows int
+	hits  [2]hit
+	nhits int
 
 	NoStrike Set // strikes don't touch: not risen, or immune
 	NoThrow  Set // throws don't touch: not risen, grace, immune, prejump
@@ -70,9 +70,9 @@ type Track struct {
 	Parry    Set // turns a touched strike around
 	Armour   Set // armour takes a strike's span
 
-	// shut is for the rival's tracks: the frames on which each blow of the
+	// missed is for the rival's tracks: the frames on which each hit of the
 	// attacker doesn't touch. It doesn't move with a delay.
-	shut [2]Set
+	missed [2]Set
 
 	shields     []shield
 	shieldStart int // the armoured move's first frame
@@ -82,11 +82,11 @@ type Track struct {
 	ahead       int // frames by which the fillers have been, too
 }
 
-// later returns t a delay of n frames later. Its frames must fit; what passes
+// later returns t moved by a delay of n frames. Its frames must fit; what passes
 // the width is the endless part of a guard.
 func (t Track) later(n int) Track {
-	for i := range t.blows[:t.nblows] {
-		b := &t.blows[i]
+	for i := range t.hits[:t.nhits] {
+		b := &t.hits[i]
 		b.Active = b.Active.later(n)
 		b.start += n
 		b.free += n
@@ -111,8 +111,8 @@ func (t Track) moved(n int) Track {
 	if n >= 0 {
 		t = t.later(n)
 	} else {
-		for i := range t.blows[:t.nblows] {
-			b := &t.blows[i]
+		for i := range t.hits[:t.nhits] {
+			b := &t.hits[i]
 			b.Active = b.Active.sooner(-n)
 			b.start += n
 			b.free += n
@@ -157,11 +157,11 @@ func (t *Track) guards(c class, f int) bool {
 
 // touches returns the frames on which b touches a body open to its level: its
 // active frames in reach, less those on which it misses, guarded or not.
-func (b *blow) touches(body *Track) Set { return b.Active.Minus(b.misses(body)) }
+func (b *hit) touches(body *Track) Set { return b.Active.Minus(b.misses(body)) }
 
 // misses returns the frames on which a body is not open to b: not risen,
 // immune, too high or too low.
-func (b *blow) misses(body *Track) Set {
+func (b *hit) misses(body *Track) Set {
 	switch b.class {
 	case classThrow:
 		return body.NoThrow.Or(body.Air)
@@ -178,10 +178,10 @@ func (b *blow) misses(body *Track) Set {
 	return s
 }
 
-// put lays move m on the track from frame start on: its active frames, its
+// addMove lays move m on the track from frame start on: its active frames, its
 // windows, its airborne stretch. It guards on none of its frames; the caller
 // says what the body does before and after.
-func (t *Track) put(m *Move, start int, r Ruleset) {
+func (t *Track) addMove(m *Move, start int, r Ruleset) {
 	total := m.Total(r)
 	end := start + total
 	for _, w := range m.Immune {
@@ -206,15 +206,15 @@ func (t *Track) put(m *Move, start int, r Ruleset) {
 	air := m.airborne(total).Later(start)
 	t.Air = t.Air.Or(between(air.From, air.To))
 	if m.Hits() {
-		t.strike(m, start, Span{start, end}, since(0), end, r)
+		t.addHit(m, start, Span{start, end}, since(0), end, r)
 	}
 	t.free = end
 }
 
-// strike adds m's active frames: cut to the frames of cut, touching only on
+// addHit adds m's active frames: cut to the frames of cut, touching only on
 // those of reach, its owner free again on frame free.
-func (t *Track) strike(m *Move, start int, cut Span, reach Set, free int, r Ruleset) {
-	b := blow{move: m, class: classes[m.Level], start: start, free: free, lastSpan: -1}
+func (t *Track) addHit(m *Move, start int, cut Span, reach Set, free int, r Ruleset) {
+	b := hit{move: m, class: classes[m.Level], start: start, free: free, lastSpan: -1}
 	spans := m.Spans(r)
 	for k, s := range spans {
 		s = Span{s.From, min(s.To, cut.To-start)}
@@ -229,13 +229,13 @@ func (t *Track) strike(m *Move, start int, cut Span, reach Set, free int, r Rule
 		}
 		b.Active = b.Active.Or(hit)
 	}
-	t.blows[t.nblows] = b
-	t.nblows++
+	t.hits[t.nhits] = b
+	t.nhits++
 }
 
-// leap lays jump j on the track from frame start on: prejump, air, and the
+// addJump lays jump j on the track from frame start on: prejump, air, and the
 // grace after touchdown. It returns the touchdown.
-func (t *Track) leap(j *Jump, start int, r Ruleset) int {
+func (t *Track) addJump(j *Jump, start int, r Ruleset) int {
 	air := start + j.Prejump
 	down := air + j.Airborne
 	if r.PrejumpThrowProof {

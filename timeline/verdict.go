@@ -21,6 +21,15 @@ type Bounds struct {
 	To   int `json:"to"`
 }
 
+// Runs are the delays of s as runs, not nil where there are none.
+func Runs(s Set) []Bounds {
+	out := []Bounds{}
+	for _, run := range s.Spans() {
+		out = append(out, Bounds{run.From, run.To - 1})
+	}
+	return out
+}
+
 // Verdict is what becomes of a setup at one delay, with every number that a
 // page shows of it; package words adds the sentences. Its JSON is that of
 // interfaces.md's `judge --json`. Frames are frames of the clock, delays counts
@@ -65,13 +74,6 @@ type ReplyVerdict struct {
 	Side      Bearing `json:"side"`
 }
 
-// Lines is how many replies the plan judges a rise: those always judged, then
-// the setup's.
-func (p *Plan) Lines() int { return len(p.lines) }
-
-// Rises is how many rises the plan claims.
-func (p *Plan) Rises() int { return len(p.rises) }
-
 // Fill meets every reply on every rise at delay d and writes the cells, rise
 // by rise, line by line. cells must hold Rises()*Lines(); d must be from 0 to
 // Fits(). It allocates nothing.
@@ -89,11 +91,11 @@ func (p *Plan) Fill(d int, cells []Cell) {
 	}
 }
 
-// Fits is the last delay whose plan fits the width.
-func (p *Plan) Fits() int { return p.fits }
+// Demanded is how many replies demand something.
+func (p *Plan) Demanded() int { return p.demanded }
 
-// LastDelay is the last delay of the range the window is looked for in.
-func (p *Plan) LastDelay() int { return p.last }
+// MeatyDelays are the delays of the window's range that meet every wake-up.
+func (p *Plan) MeatyDelays() Set { return p.meaty }
 
 // WindowSet returns the delays that are good when the uncovered replies are
 // left out, as a set.
@@ -102,6 +104,12 @@ func (p *Plan) WindowSet() Set { return p.window }
 // weigh finds the meaty delays, the replies that no meaty delay satisfies,
 // and the window. A reply's delays are a set; the window is their AND.
 func (p *Plan) weigh() {
+	p.demanded = 0
+	for i := range p.lines {
+		if p.lines[i].demand != DemandNone {
+			p.demanded++
+		}
+	}
 	met := make([]Set, len(p.lines))
 	stages := make([]stage, len(p.rises))
 	var sp spot
@@ -115,7 +123,7 @@ func (p *Plan) weigh() {
 		}
 		on := between(d, d+1)
 		p.meaty = p.meaty.Or(on)
-		for i := len(builtIn); i < len(p.lines); i++ {
+		for i := FirstReply; i < len(p.lines); i++ {
 			if p.lines[i].demand != DemandNone && p.metOnAll(&a, &sp, stages, i) {
 				met[i] = met[i].Or(on)
 			}
@@ -125,7 +133,7 @@ func (p *Plan) weigh() {
 	if p.meaty.Empty() {
 		return
 	}
-	for i := len(builtIn); i < len(p.lines); i++ {
+	for i := FirstReply; i < len(p.lines); i++ {
 		switch {
 		case p.lines[i].demand == DemandNone:
 		case met[i].Empty():
@@ -139,17 +147,17 @@ func (p *Plan) weigh() {
 // nearlyMeaty reports whether at delay d the attacker is active on the first
 // frame on which it could touch a rival that does nothing, on every rise: so it
 // is where it is meaty. A bait counts as meaty.
-func (p *Plan) nearlyMeaty(d int) bool {
+func (p *meeter) nearlyMeaty(d int) bool {
 	if p.bait {
 		return true
 	}
 	for r := range p.rises {
-		body := &p.bodies[r*len(p.lines)+lineNothing]
+		body := &p.bodies[r*len(p.lines)+LineNothing]
 		met := false
-		for i := range p.base.blows[:p.base.nblows] {
-			b := &p.base.blows[i]
+		for i := range p.base.hits[:p.base.nhits] {
+			b := &p.base.hits[i]
 			due := p.due(r, b)
-			met = met || b.Active.Has(due-d) && !body.shut[i].Has(due)
+			met = met || b.Active.Has(due-d) && !body.missed[i].Has(due)
 		}
 		if !met {
 			return false
@@ -161,7 +169,7 @@ func (p *Plan) nearlyMeaty(d int) bool {
 // meatyOn reports whether on that ground the attacker's track a meets a rival
 // that does nothing on its first free frame, on every rise: it lays the rises'
 // stages. Without a distance there is nothing to lay.
-func (p *Plan) meatyOn(a *Track, g *ground, stages []stage) bool {
+func (p *meeter) meatyOn(a *Track, g *ground, stages []stage) bool {
 	for r := range stages {
 		if g.known {
 			p.stage(&stages[r], g, a, r)
@@ -169,20 +177,12 @@ func (p *Plan) meatyOn(a *Track, g *ground, stages []stage) bool {
 		if p.bait {
 			continue
 		}
-		t := a.first(&p.bodies[r*len(p.lines)+lineNothing], &stages[r].far)
-		if t.frame < 0 || t.frame != p.due(r, t.blow) {
+		t := a.first(&p.bodies[r*len(p.lines)+LineNothing], &stages[r].far)
+		if t.frame < 0 || t.frame != p.due(r, t.hit) {
 			return false
 		}
 	}
 	return true
-}
-
-// due is the frame on which b can touch first on rise r.
-func (p *Plan) due(r int, b *blow) int {
-	if b.throws() {
-		return p.wakes[r] + p.rules.ThrowGraceRise
-	}
-	return p.wakes[r]
 }
 
 // Meaty reports whether at delay d the attacker meets a rival that does
@@ -194,7 +194,7 @@ func (p *Plan) Meaty(d int) bool {
 
 // metOnAll reports whether track a meets the demand of line i on every rise,
 // whose stages are laid; it leaves the spot.
-func (p *Plan) metOnAll(a *Track, sp *spot, stages []stage, i int) bool {
+func (p *meeter) metOnAll(a *Track, sp *spot, stages []stage, i int) bool {
 	for r := range stages {
 		if c := p.meetOn(sp, &stages[r], a, r, i); !c.meets(p.lines[i].demand) {
 			return false
@@ -226,14 +226,6 @@ func (p *Plan) Word(d int) Word {
 // Blank reports whether there is nothing to judge yet.
 func (p *Plan) Blank() bool { return p.bait && p.demanded == 0 }
 
-// pageWindow is the window as pages show it: a blank setup has none yet.
-func (p *Plan) pageWindow() Set {
-	if p.Blank() {
-		return Set{}
-	}
-	return p.window
-}
-
 // Called is what pages call the setup at delay d, 0 to Fits(): its verdict in
 // one word, or Blank.
 func (p *Plan) Called(d int) Word {
@@ -255,7 +247,7 @@ func (m *Meetings) Verdict() Verdict {
 	v := Verdict{
 		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Called: p.Called(d),
 		Distance: p.Distance(), Room: p.room, Holds: p.Holds(d),
-		ActsFrom: p.actsOn + d, Window: p.Window(), Uncovered: p.Uncovered(),
+		ActsFrom: p.actsOn + d, Window: Runs(p.window), Uncovered: p.Uncovered(),
 	}
 	if p.Setup.Jump != "" {
 		v.JumpOn, v.Touchdown, v.GuardsFrom = Some(p.jumpOn+d), Some(p.touchdown+d), Some(p.guardsOn+d)
@@ -264,20 +256,11 @@ func (m *Meetings) Verdict() Verdict {
 		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r], Replies: make([]ReplyVerdict, 0, len(p.lines))}
 		for i, l := range p.lines {
 			c := m.Cell(Exchange{r, i})
-			rv.Replies = append(rv.Replies, ReplyVerdict{p.replyName(i), l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish, c.Apart, c.Side})
+			rv.Replies = append(rv.Replies, ReplyVerdict{p.lines[i].name, l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish, c.Apart, c.Side})
 		}
 		v.Rises = append(v.Rises, rv)
 	}
 	return v
-}
-
-// Window is the window as runs of delays, not nil where there is none.
-func (p *Plan) Window() []Bounds {
-	out := []Bounds{}
-	for _, s := range p.window.Spans() {
-		out = append(out, Bounds{s.From, s.To - 1})
-	}
-	return out
 }
 
 // Uncovered names the replies that no delay covers, not nil where there
@@ -290,10 +273,17 @@ func (p *Plan) Uncovered() []string {
 	return out
 }
 
-// replyName is line i's bare name, without its lateness.
-func (p *Plan) replyName(i int) string {
-	if i < len(builtIn) {
-		return builtIn[i]
+// Spare is the least spare of the replies that a demand is on, over all rises
+// claimed: how near the setup comes to break. It is absent where no exchange
+// of them has one.
+func (v *Verdict) Spare() (least Maybe) {
+	for i := range v.Rises {
+		for k := range v.Rises[i].Replies {
+			r := &v.Rises[i].Replies[k]
+			if r.Demand != DemandNone && r.Spare.Given && (!least.Given || r.Spare.N < least.N) {
+				least = r.Spare
+			}
+		}
 	}
-	return p.Setup.Replies[i-len(builtIn)].Move
+	return least
 }

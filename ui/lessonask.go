@@ -105,7 +105,7 @@ func (l *lessonPage) ask(plan *timeline.Plan) {
 	l.upOn.SetSelectedIndex(0)
 	l.quiet = false
 	l.state = lessonAsked
-	l.exercise.begin(plan, 0, line, plan.StartDelay(l.pick))
+	l.exercise.begin(plan, 0, line, timeline.StartDelay(plan, l.pick))
 	l.told = answerTold{}
 	l.sayTold()
 }

@@ -215,7 +215,7 @@ func (t *trial) judge(values []any) State {
 	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
 		return State{Reason: fmt.Sprintf("%s: expected a plan that ends by frame %d, got one that ends on %d", wide.Field, timeline.Width, wide.End)}
 	}
-	out := State{Word: plan.Word(t.setup.Delay), Window: plan.Window(), Uncovered: plan.Uncovered()}
+	out := State{Word: plan.Word(t.setup.Delay), Window: timeline.Runs(plan.WindowSet()), Uncovered: plan.Uncovered()}
 	return out
 }
 

@@ -119,7 +119,7 @@ type covering struct {
 	rows, cols []flags
 	left       int   // steps; below 0 when they have run out
 	picked     []int // the rows of the branch
-	slack      []int // room to work in, by row
+	slack      []int // scratch, by row
 	price      []int // by element
 }
 

@@ -135,7 +135,7 @@ func About(p *timeline.Plan, b *timeline.Block) []Fact {
 		out = about(attacker, p.Setup.Fillers[b.Index], p.Rules())
 	case timeline.PartDelay:
 		var safe []string
-		for _, w := range p.Window() {
+		for _, w := range timeline.Runs(p.WindowSet()) {
 			safe = append(safe, timeline.Window(w).String())
 		}
 		out.say(!p.Blank(), "window", "%s", List(append(safe, "empty")[:max(1, len(safe))]))

@@ -133,7 +133,7 @@ func (o *Order) sweeping(p *timeline.Plan) *Made {
 	var scenes []words.Scene
 	var say []string
 	var times []int
-	for _, d := range p.Sweep(p.Setup.Delay, past, mostDelays) {
+	for _, d := range timeline.Sweep(p, p.Setup.Delay, past, mostDelays) {
 		rise, line := o.exchange(p, d)
 		scenes = append(scenes, words.SceneAt(p, d, rise, line))
 		say = append(say, words.VerdictAt(p, d).Because)
@@ -158,7 +158,7 @@ func (o *Order) playing(p *timeline.Plan) *Made {
 	d := still.Drawing(p)
 	rise, line := o.exchange(p, p.Setup.Delay)
 	span := words.SceneAt(p, p.Setup.Delay, rise, line).Span
-	frames, times := raster.GIFTimes(span.To, p.Rate(), o.Slow)
+	frames, times := raster.GIFTimes(span.To, p.Rules().Rate, o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again
 	m := o.drawn("gif")
 	m.title, m.desc = d.Title, d.Desc

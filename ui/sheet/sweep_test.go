@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"wakeline/timeline"
 	"wakeline/timeline/words"
 )
 
@@ -13,7 +14,7 @@ func sweepOf(t testing.TB, w, h float64) []*Drawing {
 	p := plans(t, demo())[0]
 	var scenes []words.Scene
 	var say []string
-	for _, d := range p.Sweep(0, 2, 40) {
+	for _, d := range timeline.Sweep(p, 0, 2, 40) {
 		rise, line := p.Deciding(d)
 		scenes = append(scenes, words.SceneAt(p, d, rise, line))
 		say = append(say, words.VerdictAt(p, d).Because)
