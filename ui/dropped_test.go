@@ -20,6 +20,7 @@ import (
 	"wakeline/timeline/find"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/page/history"
 )
 
 // The toolkit drops the renderer of a widget that was not on screen for the
@@ -215,8 +216,8 @@ func openForViews(t *testing.T) *viewed {
 	page("compare", w.askCompare, nil)
 	page("history", func() {
 		w.showHistory()
-		for h, i := w.page.(*historyPage), 0; i < len(h.steps); i++ { // Done at one time, whenever the process runs
-			h.steps[i].Date = "2026-11-28T12:00:00Z"
+		for steps, i := w.page.(*history.Page).Steps(), 0; i < len(steps); i++ { // Done at one time, whenever the process runs
+			steps[i].Date = "2026-11-28T12:00:00Z"
 		}
 	}, nil)
 	for _, kind := range []string{exportStrip, exportLesson, exportReplies, exportFolder} {

@@ -201,4 +201,4 @@ func (w *window) dropped(_ fyne.Position, files []fyne.URI) {
 
 // busy reports whether a dialog is up, or a task runs: nothing else can be
 // asked for then.
-func (w *window) busy() bool { return w.tasks.Running() > 0 || w.Canvas().Overlays().Top() != nil }
+func (w *window) busy() bool { return page.Busy(w) }

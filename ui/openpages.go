@@ -5,6 +5,7 @@ import (
 
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/glossary"
+	"wakeline/ui/page/history"
 )
 
 // showGlossary shows the words in use.
@@ -27,4 +28,15 @@ func (w *window) showDrill() {
 	}
 	w.showPage(d)
 	d.Refocus()
+}
+
+// showHistory shows the steps that were done.
+func (w *window) showHistory() {
+	h, err := history.New(w)
+	if err != nil {
+		w.Dialogs().Fail(history.Unread, err)
+		return
+	}
+	w.showPage(h)
+	h.Refocus()
 }

@@ -115,13 +115,6 @@ func (o *openMenu) Spots(add func(name string, at fyne.Position, size fyne.Size)
 	}
 }
 
-// Spots are the lines in view: what each did.
-func (r *historyRow) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	if h := r.l.h; r.at >= 0 && r.at < len(h.steps) {
-		add(h.steps[r.at].What, fyne.Position{}, r.Size())
-	}
-}
-
 // Spots are the titles.
 func (b *menuBar) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	for i, m := range b.menus {

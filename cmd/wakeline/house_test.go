@@ -43,6 +43,7 @@ var mayImport = map[string]struct {
 	"ui/page":            {"timeline/words timeline/odds ui/model ui/paint storage/guard ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/pagetest":   {"timeline storage storage/guard ui/model ui/page ui/paint", []string{"fyne.io/fyne/v2"}},
 	"ui/page/glossary":   {"timeline/words ui/model ui/paint ui/page ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/history":    {"storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/panel":           {"timeline timeline/words storage storage/guard ui/model ui/paint ui/editor ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/drill":      {"timeline/odds storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui":                 {"ui/page/drill ui/panel ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets ui/editor", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},

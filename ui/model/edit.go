@@ -85,7 +85,7 @@ func (m *Model) Change(next timeline.Setup) error {
 	if SameSetup(&before, &next) {
 		return nil
 	}
-	if !m.mayEdit() {
+	if !m.MayEdit() {
 		return ErrHeld
 	}
 	plan, err := m.May(&next)
@@ -123,7 +123,7 @@ func (m *Model) May(next *timeline.Setup) (*timeline.Plan, error) {
 // stays as it is, and the error says why.
 func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 	m.Commit()
-	if !m.mayEdit() {
+	if !m.MayEdit() {
 		return ErrHeld
 	}
 	name := m.setup.Name
@@ -150,9 +150,9 @@ func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 	return nil
 }
 
-// mayEdit reports whether anything may be edited now; where the document is
+// MayEdit reports whether anything may be edited now; where the document is
 // read-only it tells so.
-func (m *Model) mayEdit() bool {
+func (m *Model) MayEdit() bool {
 	why := m.doc.ReadOnly()
 	if why != "" && m.OnRefuse != nil {
 		m.OnRefuse(why)
@@ -203,7 +203,7 @@ func (m *Model) Redo() bool {
 }
 
 func (m *Model) travel(do func() (Touched, error), step NextStep) bool {
-	if !m.mayEdit() {
+	if !m.MayEdit() {
 		return false
 	}
 	touched, err := do()

@@ -35,7 +35,7 @@ func (d *FileDocument) Prove(p storage.Proof) error {
 func (m *Model) Prove(p storage.Proof) error {
 	m.Commit()
 	d, ok := m.doc.(*FileDocument)
-	if !ok || !m.mayEdit() {
+	if !ok || !m.MayEdit() {
 		return ErrHeld
 	}
 	err := d.Prove(p)

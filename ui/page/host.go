@@ -55,3 +55,7 @@ type Host interface {
 	Listed() (setups []int, chosen int) // in the order of the list, and where in it the chosen one is; -1: hidden
 	ShowChosen()                        // in the list, also where a filter hides it
 }
+
+// Busy reports whether a dialog is up, or a task runs: nothing else can be
+// asked for then.
+func Busy(h Host) bool { return h.Model().Held || h.Canvas().Overlays().Top() != nil }

@@ -38,9 +38,6 @@ func NewTasks(ctx context.Context, m *model.Model, d *Dialogs) *Tasks {
 	return &Tasks{ctx: ctx, model: m, dialogs: d}
 }
 
-// Running is how many tasks run.
-func (t *Tasks) Running() int { return t.running }
-
 // Patience is how long something may run before the window speaks of it.
 const Patience = 200 * time.Millisecond
 

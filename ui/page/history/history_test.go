@@ -1,16 +1,18 @@
-package ui
+package history
 
 import (
 	"fmt"
 	"testing"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
+	"wakeline/ui/page/pagetest"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 )
 
 // historyLines are the page's lines as it would show them.
-func historyLines(h *historyPage) (out []string) {
+func historyLines(h *Page) (out []string) {
 	for i, s := range h.steps {
 		line := s.What
 		if s.Undone {
@@ -27,20 +29,20 @@ func historyLines(h *historyPage) (out []string) {
 // TestAClickInTheHistoryGoesToThatStep clicks through the steps of a file and
 // of a project in memory.
 func TestAClickInTheHistoryGoesToThatStep(t *testing.T) {
-	for kind, w := range map[string]*window{"file": openFile(t, sample()), "text": open(t, sample(), laptop)} {
-		start := w.model.Setup().Delay
+	for kind, w := range map[string]*pagetest.Host{"file": pagetest.OpenFile(t, pagetest.Sample()), "text": pagetest.Open(t, pagetest.Sample())} {
+		start := w.Model().Setup().Delay
 		for i := 1; i <= 4; i++ {
-			w.model.SetDelay(start + i)
-			w.model.Commit()
+			w.Model().SetDelay(start + i)
+			w.Model().Commit()
 		}
-		if err := w.model.Rename("renamed"); err != nil {
+		if err := w.Model().Rename("renamed"); err != nil {
 			t.Fatal(err)
 		}
-		w.showHistory()
-		h, ok := w.page.(*historyPage)
-		if !ok {
-			t.Fatalf("%s: the page is %T", kind, w.page)
+		h, err := New(w)
+		if err != nil {
+			t.Fatal(err)
 		}
+		w.Show(h)
 		if got := fmt.Sprint(historyLines(h)); got != fmt.Sprintf("[now: name renamed delay %d delay %d delay %d delay %d]", start+4, start+3, start+2, start+1) {
 			t.Fatalf("%s: it lists %s", kind, got)
 		}
@@ -49,35 +51,35 @@ func TestAClickInTheHistoryGoesToThatStep(t *testing.T) {
 		}
 		for _, c := range []struct{ line, delay int }{{3, start + 2}, {1, start + 4}, {5, start}, {0, start + 4}, {4, start + 1}, {4, start + 1}} {
 			for _, o := range test.LaidOutObjects(h.list) {
-				if r, ok := o.(*historyRow); ok && r.at == c.line {
+				if r, ok := o.(*row); ok && r.at == c.line {
 					r.Tapped(&fyne.PointEvent{})
 					break
 				}
 			}
-			if got := w.model.Setup().Delay; got != c.delay {
-				t.Fatalf("%s: line %d led to delay %d, want %d; %s", kind, c.line, got, c.delay, overlayText(w))
+			if got := w.Model().Setup().Delay; got != c.delay {
+				t.Fatalf("%s: line %d led to delay %d, want %d", kind, c.line, got, c.delay)
 			}
 			if now := model.NowStep(h.steps); now != c.line || h.at != c.line {
 				t.Errorf("%s: after a click on line %d the present is line %d, marked %d", kind, c.line, now, h.at)
 			}
-			if name := w.model.Setup().Name; (name == "renamed") != (c.line == 0) {
+			if name := w.Model().Setup().Name; (name == "renamed") != (c.line == 0) {
 				t.Errorf("%s: at line %d it is called %q", kind, c.line, name)
 			}
 		}
 		// By keys, and undo on the page.
-		key := func(name fyne.KeyName) { typeKey(w, name) }
+		key := func(name fyne.KeyName) { w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: name}) }
 		key(fyne.KeyHome)
 		key(fyne.KeyDown)
 		key(fyne.KeyReturn)
-		if got := w.model.Setup().Delay; got != start+4 || h.at != 1 {
+		if got := w.Model().Setup().Delay; got != start+4 || h.at != 1 {
 			t.Errorf("%s: Down and Enter led to delay %d, line %d", kind, got, h.at)
 		}
-		w.undo()
-		if got := w.model.Setup().Delay; got != start+3 || model.NowStep(h.steps) != 2 {
+		w.Model().Undo()
+		if got := w.Model().Setup().Delay; got != start+3 || model.NowStep(h.steps) != 2 {
 			t.Errorf("%s: undo led to delay %d, line %d", kind, got, model.NowStep(h.steps))
 		}
 		key(fyne.KeyEscape)
-		if w.page != nil {
+		if w.Page != nil {
 			t.Errorf("%s: Escape stays on the page", kind)
 		}
 	}
@@ -85,14 +87,17 @@ func TestAClickInTheHistoryGoesToThatStep(t *testing.T) {
 
 // TestTheHistoryOfNothing shows the page where nothing was done.
 func TestTheHistoryOfNothing(t *testing.T) {
-	w := open(t, nil, laptop)
-	w.showHistory()
-	h := w.page.(*historyPage)
+	w := pagetest.Open(t, nil)
+	h, err := New(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Show(h)
 	if h.len() != 1 || model.NowStep(h.steps) != 0 {
 		t.Errorf("%d lines, now is %d", h.len(), model.NowStep(h.steps))
 	}
-	typeKey(w, fyne.KeyReturn)
-	if w.busy() {
-		t.Errorf("Enter brought %q", overlayText(w))
+	w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if page.Busy(w) {
+		t.Error("Enter brings a dialog")
 	}
 }

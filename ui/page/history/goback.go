@@ -1,4 +1,4 @@
-package ui
+package history
 
 import (
 	"context"
@@ -12,22 +12,19 @@ import (
 
 // goBack takes so many steps back, or does them again where negative, as one
 // work.
-func (w *window) goBack(n int) {
-	switch {
-	case n == 0 || w.busy():
-		return
-	case w.model.ReadOnly() != "":
-		w.refused(w.model.ReadOnly())
+func (h *Page) goBack(n int) {
+	m := h.host.Model()
+	if n == 0 || page.Busy(h.host) || !m.MayEdit() {
 		return
 	}
-	w.model.Commit()
+	m.Commit()
 	word, count := "undo", n
 	if n < 0 {
 		word, count = "redo", -n
 	}
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := m.Document().(*model.FileDocument)
 	if !ok {
-		doc := w.model.Document()
+		doc := m.Document()
 		for range count {
 			if n > 0 {
 				doc.Undo()
@@ -35,14 +32,14 @@ func (w *window) goBack(n int) {
 				doc.Redo()
 			}
 		}
-		w.wentBack(word, count, nil)
+		h.wentBack(word, count, nil)
 		return
 	}
 	step := d.File().Undo
 	if n < 0 {
 		step = d.File().Redo
 	}
-	w.Task(strings.TrimSuffix(model.Sentence(word+" "+model.CountOf(count, "step")), "."), page.Counting("step"), func(at page.Work) error {
+	h.host.Task(strings.TrimSuffix(model.Sentence(word+" "+model.CountOf(count, "step")), "."), page.Counting("step"), func(at page.Work) error {
 		for i := range count {
 			if at.Context.Err() != nil {
 				return at.Context.Err()
@@ -58,19 +55,19 @@ func (w *window) goBack(n int) {
 			err = again
 		}
 		d.AskReadOnly()
-		w.wentBack(word, count, err)
+		h.wentBack(word, count, err)
 	})
 }
 
 // wentBack shows what came of the steps.
-func (w *window) wentBack(word string, count int, err error) {
-	w.model.Reread()
+func (h *Page) wentBack(word string, count int, err error) {
+	h.host.Model().Reread()
 	switch {
 	case errors.Is(err, context.Canceled):
-		w.Note("Stopped on the way")
+		h.host.Note("Stopped on the way")
 	case err != nil && !errors.Is(err, storage.ErrNoStep):
-		w.Dialogs().Fail("Not every step could be taken", err)
+		h.host.Dialogs().Fail("Not every step could be taken", err)
 	default:
-		w.Note(strings.TrimSuffix(model.Sentence(word+" of "+model.CountOf(count, "step")), "."))
+		h.host.Note(strings.TrimSuffix(model.Sentence(word+" of "+model.CountOf(count, "step")), "."))
 	}
 }

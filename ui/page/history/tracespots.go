@@ -1,0 +1,12 @@
+//go:build trace
+
+package history
+
+import "fyne.io/fyne/v2"
+
+// Spots are the lines in view: what each did.
+func (r *row) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
+	if h := r.l.h; r.at >= 0 && r.at < len(h.steps) {
+		add(h.steps[r.at].What, fyne.Position{}, r.Size())
+	}
+}
