@@ -12,18 +12,18 @@ import (
 )
 
 // documents are the same project, in memory and in a file.
-func documents(t *testing.T) map[string]model.Document {
+func documents(t *testing.T) map[string]*model.Document {
 	t.Helper()
 	f, err := storage.Create(filepath.Join(t.TempDir(), "one.wakeline"), sample())
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { f.Close() })
-	d, err := model.NewFileDocument(f)
+	d, err := model.NewDocument(f)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return map[string]model.Document{"text": model.NewTextDocument(sample(), ""), "file": d}
+	return map[string]*model.Document{"text": inMemory(t, sample()), "file": d}
 }
 
 // TestApply holds both kinds of document against the core's own edits, and
@@ -53,7 +53,7 @@ func TestApply(t *testing.T) {
 		{timeline.SetupEdit{Before: p.Setups[1].Name}},
 	}
 	for name, d := range documents(t) {
-		m := model.NewModelOf(d)
+		m := model.NewModel(d)
 		want := []*timeline.Project{p}
 		for i, edits := range steps {
 			next, err := want[i].With(edits...)
@@ -80,7 +80,7 @@ func TestApply(t *testing.T) {
 	}
 }
 
-func check(t *testing.T, name string, step int, d model.Document, want *timeline.Project) {
+func check(t *testing.T, name string, step int, d *model.Document, want *timeline.Project) {
 	t.Helper()
 	got, err := d.Whole()
 	if err != nil {
@@ -93,7 +93,7 @@ func check(t *testing.T, name string, step int, d model.Document, want *timeline
 
 func TestNewSetupIsChosen(t *testing.T) {
 	for name, d := range documents(t) {
-		m := model.NewModelOf(d)
+		m := model.NewModel(d)
 		s := m.Setup()
 		s.Name = "another"
 		if err := m.Apply("duplicate", timeline.SetupEdit{Setup: &s}); err != nil {
@@ -112,7 +112,7 @@ func TestNewSetupIsChosen(t *testing.T) {
 // TestChange edits what no drag reaches, and is refused what breaks a rule.
 func TestChange(t *testing.T) {
 	for name, d := range documents(t) {
-		m := model.NewModelOf(d)
+		m := model.NewModel(d)
 		var failed error
 		m.OnFail = func(err error) { failed = err }
 		s := m.Setup()

@@ -57,9 +57,9 @@ var everyDialog = []struct {
 		w.importFrom(write(t, "moves.csv", []byte("Move,Sort,startup\nnew,strike,6\n")))
 	}, 0},
 	{"an import that failed", nil, func(t *testing.T, w *window) {
-		w.notTaken(w.model.Document().(*model.FileDocument), &model.Import{Path: "a.csv"}, errors.New("line 2"))
+		w.notTaken(w.model.Document(), &model.Import{Path: "a.csv"}, errors.New("line 2"))
 	}, 0},
-	{"revisions that changed setups", nil, func(t *testing.T, w *window) { w.tellChanges(w.model.Document().(*model.FileDocument), "a", "b", 3) }, 0},
+	{"revisions that changed setups", nil, func(t *testing.T, w *window) { w.tellChanges(w.model.Document(), "a", "b", 3) }, 0},
 	{"one revision", nil, func(_ *testing.T, w *window) { w.askCompare() }, 0},
 	{"the keys", nil, func(_ *testing.T, w *window) { w.showKeys() }, 0},
 	{"the keys on a page", (*window).showGlossary, func(_ *testing.T, w *window) { w.showKeys() }, 0},
@@ -144,7 +144,7 @@ func typeKey(w *window, name fyne.KeyName) {
 
 // edits0 is how many steps the file's history has.
 func edits0(w *window) int {
-	steps, err := w.model.Document().(*model.FileDocument).File().Steps(100)
+	steps, err := w.model.Document().File().Steps(100)
 	if err != nil {
 		return -1
 	}

@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
-	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )
 
@@ -45,7 +44,7 @@ func (w *window) askNew() {
 
 func (w *window) askKeep() {
 	name := w.baseName(storage.Ext, "project")
-	if d, ok := w.model.Document().(*model.TextDocument); ok && d.Sample {
+	if w.model.Document().Sample {
 		name = "sample" + storage.Ext
 	}
 	w.askPath(asked{title: "Save as a project file, which is saved as you edit", button: "Save", name: name, ext: storage.Ext, fresh: true},
@@ -55,7 +54,7 @@ func (w *window) askKeep() {
 // askSave asks where the project text goes: a file document's is a copy, a
 // text's is where it is saved from then on.
 func (w *window) askSave() {
-	if _, ok := w.model.Document().(*model.FileDocument); ok {
+	if _, ok := w.model.Document().OnDisk(); ok {
 		w.askPath(asked{title: "Export JSON", name: w.baseName(".json", "project"), ext: ".json"}, w.export)
 		return
 	}
@@ -63,7 +62,7 @@ func (w *window) askSave() {
 }
 
 func (w *window) askCopy() {
-	if d, ok := w.model.Document().(*model.FileDocument); ok {
+	if d, ok := w.model.Document().OnDisk(); ok {
 		w.askPath(asked{title: "Save a copy", name: w.baseName("-copy"+storage.Ext, "project"), ext: storage.Ext},
 			func(path string) { w.copyTo(d, path) })
 	}

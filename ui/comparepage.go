@@ -22,7 +22,7 @@ import (
 // otherwise: a list, and the chosen setup before and after.
 type comparePage struct {
 	w   *window
-	doc *model.FileDocument
+	doc *model.Document
 
 	from, to      *paint.Pick
 	count         *widget.Label
@@ -40,7 +40,7 @@ type comparePage struct {
 
 // askCompare shows the page with the last two revisions.
 func (w *window) askCompare() {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	if !ok {
 		return
 	}
@@ -58,7 +58,7 @@ func (w *window) askCompare() {
 }
 
 // offerChanges compares behind the window, and offers to show what changed.
-func (w *window) offerChanges(d *model.FileDocument, from, to string) {
+func (w *window) offerChanges(d *model.Document, from, to string) {
 	w.runCompare(d, from, to, func(_, _ *timeline.Project, changes []model.Changed) {
 		if len(changes) == 0 {
 			w.Dialogs().Lines("No setup changed", []string{fmt.Sprintf("All setups have the same verdict and window in %s as in %s.", to, from)})
@@ -69,14 +69,14 @@ func (w *window) offerChanges(d *model.FileDocument, from, to string) {
 }
 
 // tellChanges says how many setups changed, and offers to show them.
-func (w *window) tellChanges(d *model.FileDocument, from, to string, n int) {
+func (w *window) tellChanges(d *model.Document, from, to string, n int) {
 	text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", model.CountOf(n, "setup"), from, to))
 	text.Wrapping = fyne.TextWrapWord
 	a := w.Dialogs().New(model.CountOf(n, "setup")+" changed", text)
 	a.Button("Close", a.Hide)
 	a.Main("Show", func() {
 		a.Hide()
-		if list, err := d.File().Revisions(); err == nil && w.model.Document() == model.Document(d) {
+		if list, err := d.File().Revisions(); err == nil && w.model.Document() == d {
 			w.compare(d, list, from, to)
 		}
 	})
@@ -84,7 +84,7 @@ func (w *window) tellChanges(d *model.FileDocument, from, to string, n int) {
 }
 
 // runCompare compares all setups of d under two revisions, behind the window.
-func (w *window) runCompare(d *model.FileDocument, from, to string, then func(before, after *timeline.Project, changes []model.Changed)) {
+func (w *window) runCompare(d *model.Document, from, to string, then func(before, after *timeline.Project, changes []model.Changed)) {
 	var before, after *timeline.Project
 	var changes []model.Changed
 	w.Task("Comparing "+from+" and "+to, page.Counting("setup"), func(at page.Work) (err error) {
@@ -110,7 +110,7 @@ func (w *window) runCompare(d *model.FileDocument, from, to string, then func(be
 }
 
 // compare shows the page of those two revisions.
-func (w *window) compare(d *model.FileDocument, list []storage.Revision, from, to string) {
+func (w *window) compare(d *model.Document, list []storage.Revision, from, to string) {
 	c := newComparePage(w, d, list)
 	c.quiet = true
 	c.from.SetSelected(from)
@@ -121,7 +121,7 @@ func (w *window) compare(d *model.FileDocument, list []storage.Revision, from, t
 	c.run()
 }
 
-func newComparePage(w *window, d *model.FileDocument, list []storage.Revision) *comparePage {
+func newComparePage(w *window, d *model.Document, list []storage.Revision) *comparePage {
 	c := &comparePage{w: w, doc: d}
 	var names []string
 	for _, r := range list {

@@ -14,7 +14,7 @@ import (
 
 // copyTo writes the whole file, with its history, to path. The window stays
 // with the file it has.
-func (w *window) copyTo(d *model.FileDocument, path string) {
+func (w *window) copyTo(d *model.Document, path string) {
 	w.model.Commit()
 	share := func(done, of int) string {
 		return fmt.Sprintf("%d %% of %s", 100*done/max(of, 1), filepath.Base(d.Path()))
@@ -36,7 +36,7 @@ func (w *window) copyTo(d *model.FileDocument, path string) {
 
 // compact gives unused room in the file back.
 func (w *window) compact() {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	if !ok {
 		return
 	}

@@ -26,7 +26,7 @@ var (
 // row that is not whole yet waits as a draft.
 type dataPage struct {
 	w    *window
-	doc  model.Document
+	doc  *model.Document
 	kind int // of dataKinds
 
 	fighter string  // whose moves, jumps and rises are shown

@@ -19,7 +19,7 @@ func drilled(t *testing.T, w *window, hand string, late float64) {
 	for i := range 10 {
 		d.Presses = append(d.Presses, storage.Press{What: "jump", Late: late + float64(i%3)})
 	}
-	if err := w.model.Document().(model.DrillKeeper).KeepDrill(d); err != nil {
+	if err := w.model.Document().KeepDrill(d); err != nil {
 		t.Fatal(err)
 	}
 	w.Timing().Again()
@@ -62,7 +62,7 @@ func TestAProjectFileTakesTheDrillsAlong(t *testing.T) {
 	drilled(t, w, "", 10)
 	before := w.Timing().Person()
 	w.keepAsFile(filepath.Join(t.TempDir(), "kept"+storage.Ext))
-	doc, ok := w.model.Document().(*model.FileDocument)
+	doc, ok := w.model.Document().OnDisk()
 	if !ok {
 		t.Fatal(overlayText(w))
 	}

@@ -18,7 +18,6 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/find"
-	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/page/history"
 )
@@ -144,7 +143,7 @@ func openForViews(t *testing.T) *viewed {
 		p.Setups = append(p.Setups, s)
 	}
 	w := openFile(t, p)
-	d := w.model.Document().(*model.FileDocument)
+	d := w.model.Document()
 	later := patched()
 	later.Setups, later.Fighters = nil, later.Fighters[:1]
 	if err := d.File().Edit("import", func(s *storage.Step) error {

@@ -23,7 +23,7 @@ func (w *window) emptyWords() (heading, text string, buttons []*paint.PushButton
 		}
 	}
 	_, first := model.FightersWithEnder(w.model.Data())
-	file, isFile := w.model.Document().(*model.FileDocument)
+	file, isFile := w.model.Document().OnDisk()
 	switch {
 	case w.model.Chosen() >= 0 && w.model.Err() == nil:
 		return "", "", nil

@@ -42,7 +42,7 @@ func (w *window) sourceName() string {
 // source says in o where the numbers come from.
 func (w *window) source(o *output.Order) {
 	o.Source.Project = w.sourceName()
-	if d, ok := w.model.Document().(*model.FileDocument); ok {
+	if d, ok := w.model.Document().OnDisk(); ok {
 		o.Source.Revision, o.Source.Date, o.Source.Note = d.Latest.Name, d.Latest.Date, d.Latest.Note
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"path/filepath"
 
 	"wakeline/storage"
-	"wakeline/ui/model"
 )
 
 // save writes the project text to where it came from, or asks where to. A
@@ -24,8 +23,8 @@ func (w *window) save() {
 
 // isText reports whether a project in memory is on screen.
 func (w *window) isText() bool {
-	_, ok := w.model.Document().(*model.TextDocument)
-	return ok
+	_, onDisk := w.model.Document().OnDisk()
+	return !onDisk
 }
 
 // saveTo writes the project text to path, whole or not at all. It reports

@@ -1,7 +1,6 @@
 package ui
 
 import (
-	"errors"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -126,7 +125,7 @@ func TestASecondWindowIsReadOnlyAndTakesOver(t *testing.T) {
 
 	dragDelay(t, first, 2) // and shows here when it is looked at
 	now, _ := model.StampOf(w.model.Path())
-	d := w.model.Document().(*model.FileDocument)
+	d := w.model.Document()
 	d.Seen.Written = now.Written.Add(-1)
 	w.lookAgain(d, now)
 	if got := w.delay(); got != 5 {
@@ -169,7 +168,7 @@ func TestAFileThatVanishesTakesTheGestureBack(t *testing.T) {
 		t.Errorf("shows setup %d at delay %d", w.model.Chosen(), w.delay())
 	}
 	copied := filepath.Join(t.TempDir(), "copy"+storage.Ext)
-	w.copyTo(w.model.Document().(*model.FileDocument), copied)
+	w.copyTo(w.model.Document(), copied)
 	if got := overlayText(w); got != "" {
 		t.Fatalf("the copy of what is gone: %s", got)
 	}
@@ -183,27 +182,18 @@ func TestAFileThatVanishesTakesTheGestureBack(t *testing.T) {
 	}
 }
 
-// full is a document whose disk is full.
-type full struct{ *model.TextDocument }
-
-var errFull = errors.New("the disk is full")
-
-func (full) Put(int, string, timeline.Setup) error { return errFull }
-func (full) Undo() (model.Touched, error)          { return model.Touched{At: -1}, errFull }
-
-func TestAFullDiskTakesTheEditBack(t *testing.T) {
+func TestAnEditThatCannotBeKeptIsTakenBack(t *testing.T) {
 	w := open(t, sample(), laptop)
-	w.show(full{model.NewTextDocument(sample(), "")})
+	doc := inMemory(t, sample())
+	w.show(doc)
+	doc.File().Close() // nothing can be written any more
 	before := w.model.Setup()
 	dragDelay(t, w, 3)
-	if got := overlayText(w); !strings.Contains(got, "the disk is full") {
+	if got := overlayText(w); !strings.Contains(got, "closed") {
 		t.Errorf("the dialog says %q", got)
 	}
 	tap(t, w, "Close")
 	w.sheet.TypedRune('[')
-	if got := overlayText(w); !strings.Contains(got, "the disk is full") {
-		t.Errorf("after a key the dialog says %q", got)
-	}
 	if !reflect.DeepEqual(w.model.Setup(), before) || w.sheet.Scene.Verdict != w.model.Verdict().Word {
 		t.Errorf("it shows %+v", w.model.Setup())
 	}

@@ -109,5 +109,26 @@ func key(w *window, name fyne.KeyName, n int) {
 
 func (w *window) delay() int { return w.model.Setup().Delay }
 
-// edits is how many edits of a project in memory can be undone.
-func edits(m *model.Model) int { return len(m.Document().(*model.TextDocument).UndoSteps) }
+// edits is how many steps of the document are done.
+func edits(m *model.Model) (n int) {
+	past, err := m.Past(model.MostHistory)
+	if err != nil {
+		panic(err)
+	}
+	for i := range past {
+		if !past[i].Undone {
+			n++
+		}
+	}
+	return n
+}
+
+// inMemory is a document of p.
+func inMemory(t testing.TB, p *timeline.Project) *model.Document {
+	t.Helper()
+	doc, err := model.InMemory(p, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc
+}

@@ -42,7 +42,7 @@ func write(t *testing.T, name string, text []byte) string {
 // take takes a file in as the dialog's button does.
 func take(t *testing.T, w *window, path, revision string) {
 	t.Helper()
-	d := w.model.Document().(*model.FileDocument)
+	d := w.model.Document()
 	in, err := model.NewImport(path, w.mappings())
 	if err != nil {
 		t.Fatal(err)
@@ -130,7 +130,7 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	}
 	in.Mapping["sort"] = "kind"
 	in.Fighter, in.SkipBad = "Ostrel", true
-	w.takeIn(w.model.Document().(*model.FileDocument), in)
+	w.takeIn(w.model.Document(), in)
 	if got := overlayText(w); got != "" {
 		t.Fatal(got)
 	}
@@ -173,7 +173,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 		t.Fatal(err)
 	}
 	tap(t, w, "Cancel")
-	w.showImport(w.model.Document().(*model.FileDocument), in)
+	w.showImport(w.model.Document(), in)
 	p = previewIn(t, w)
 	if in.Mapping["move"] != "name" || in.Mapping["sort"] != "kind" {
 		t.Errorf("the dialog maps %v", in.Mapping)
@@ -227,7 +227,7 @@ func TestAnImportIsGivenUpWhole(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := w.model.Document().(*model.FileDocument)
+	d := w.model.Document()
 	ctx, cancel := context.WithCancel(context.Background())
 	got, err := in.Read(ctx, d.Data(), func(done, of int) {})
 	if err != nil || got.Moves() != 3*importer.StoredAtOnce {
@@ -329,7 +329,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 	if w.page == nil || w.page.(*comparePage).from.Selected != "1.1" || w.page.(*comparePage).to.Selected != "1.2" {
 		t.Error("the menu doesn't compare the last two")
 	}
-	w.show(model.NewTextDocument(nil, ""))
+	w.show(inMemory(t, nil))
 	if w.page != nil {
 		t.Error("another project leaves the page open")
 	}
@@ -337,7 +337,7 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 
 func mustData(t *testing.T, w *window, revision string) *timeline.Project {
 	t.Helper()
-	p, err := w.model.Document().(*model.FileDocument).File().DataOf(revision)
+	p, err := w.model.Document().File().DataOf(revision)
 	if err != nil {
 		t.Fatal(err)
 	}

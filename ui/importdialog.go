@@ -29,7 +29,7 @@ const prefMapping = "import.mapping"
 
 // askImport asks for a file to take into the project file on screen.
 func (w *window) askImport() {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	switch {
 	case !ok:
 		w.Dialogs().Lines("Import needs a project file", []string{"Keep this project as a project file first: File, Save as project file…"})
@@ -42,7 +42,7 @@ func (w *window) askImport() {
 
 // importFrom asks how the file at path is to be taken in.
 func (w *window) importFrom(path string) {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	if !ok || d.ReadOnly() != "" {
 		w.askImport()
 		return
@@ -75,7 +75,7 @@ func (w *window) rememberMapping(m map[string]string) {
 
 // showImport is the dialog in which the import is settled. What was chosen
 // stands in in already.
-func (w *window) showImport(d *model.FileDocument, in *model.Import) {
+func (w *window) showImport(d *model.Document, in *model.Import) {
 	form := container.New(layout.NewFormLayout())
 	row := func(label string, o fyne.CanvasObject) { form.Add(widget.NewLabel(label)); form.Add(o) }
 	file := widget.NewLabel(in.Path)
@@ -118,7 +118,7 @@ func (w *window) showImport(d *model.FileDocument, in *model.Import) {
 
 // tableForm is what a move table asks beside: whose its moves are, what its
 // headings stand for; and its preview, which follows.
-func (w *window) tableForm(d *model.FileDocument, in *model.Import, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
+func (w *window) tableForm(d *model.Document, in *model.Import, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
 	fighter := paint.NewPickEntry(w, model.FighterNames(d.Data()))
 	fighter.SetText(in.Fighter)
 	bad := paint.NewPageTick(w, "Skip bad rows", func(on bool) { in.SkipBad = on })
@@ -184,7 +184,7 @@ func (w *window) mappingForm(in *model.Import, strange []string, changed func())
 
 // takeIn takes the file in behind the window, and offers to show the setups
 // that a new revision has changed.
-func (w *window) takeIn(d *model.FileDocument, in *model.Import) {
+func (w *window) takeIn(d *model.Document, in *model.Import) {
 	before, from := d.Data(), d.Latest.Name
 	var got *model.Imported
 	var storing atomic.Bool
@@ -242,7 +242,7 @@ func fileWords(path string, err error) string {
 
 // notTaken says why nothing of a file was taken, and leads back to the
 // import.
-func (w *window) notTaken(d *model.FileDocument, in *model.Import, err error) {
+func (w *window) notTaken(d *model.Document, in *model.Import, err error) {
 	if errors.Is(err, context.Canceled) {
 		w.status.Hint("Nothing was imported")
 		return

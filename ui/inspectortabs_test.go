@@ -8,7 +8,6 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/editor"
-	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/panel"
 )
@@ -67,7 +66,7 @@ func TestTheKeyOfTheNumbersLeadsToThem(t *testing.T) {
 	if press(); !w.numbers.Visible() || c.Focused() != fyne.Focusable(w.numbers.Thing.Rows[0].Field.(*panel.TypedField).Entry) {
 		t.Errorf("with a block: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}
-	w.model.Open(model.NewTextDocument(nil, ""))
+	w.model.Open(inMemory(t, nil))
 	if press(); !w.numbers.Visible() || !w.numbers.Has(c.Focused()) {
 		t.Errorf("without a setup: shown %v, and %T has the keys", w.numbers.Visible(), c.Focused())
 	}

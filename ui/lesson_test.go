@@ -81,7 +81,7 @@ func TestALessonOfWhatDoesNotFit(t *testing.T) {
 	p := sample()
 	p.Setups[0].Fillers = slices.Repeat([]string{"short step"}, 45)
 	w := open(t, nil, laptop)
-	w.model.Load(p, "")
+	w.model.Open(inMemory(t, p))
 	l := lessonOf(t, w)
 	if !l.said.Visible() || l.said.Text == "" || !l.try.Disabled() || l.view.Drawing != nil {
 		t.Errorf("it says %q", l.said.Text)

@@ -11,7 +11,7 @@ import (
 )
 
 func TestGestureIsOneStep(t *testing.T) {
-	m := model.NewModel(sample(), "")
+	m := model.NewModel(inMemory(t, sample()))
 	m.Begin()
 	for d := range 9 {
 		m.SetDelay(d)
@@ -48,7 +48,7 @@ func TestGestureIsOneStep(t *testing.T) {
 
 func TestTheProjectGivenStaysAsItWas(t *testing.T) {
 	p := sample()
-	m := model.NewModel(p, "")
+	m := model.NewModel(inMemory(t, p))
 	m.SetDelay(7)
 	m.SetFillers(nil)
 	if !reflect.DeepEqual(p, sample()) {
@@ -57,7 +57,7 @@ func TestTheProjectGivenStaysAsItWas(t *testing.T) {
 }
 
 func TestEditsThatDoNotFitAreRefused(t *testing.T) {
-	m := model.NewModel(sample(), "")
+	m := model.NewModel(inMemory(t, sample()))
 	before := m.Setup()
 	m.SetAdvantage(timeline.Width + 100) // the replies would end past the width
 	if got := m.Setup(); !reflect.DeepEqual(got, before) || m.CanUndo() || m.Plan() == nil {
@@ -70,7 +70,7 @@ func TestEditsThatDoNotFitAreRefused(t *testing.T) {
 }
 
 func TestVerdictIsThePlans(t *testing.T) {
-	m := model.NewModel(sample(), "")
+	m := model.NewModel(inMemory(t, sample()))
 	for d := range 12 {
 		m.SetDelay(d)
 		plan, err := timeline.Compile(m.Data(), m.Setup())
@@ -118,7 +118,7 @@ func TestSamePlanSeesEveryField(t *testing.T) {
 }
 
 func TestObserversHearWhatChanged(t *testing.T) {
-	m := model.NewModel(sample(), "")
+	m := model.NewModel(inMemory(t, sample()))
 	var heard model.Change
 	m.Observe(func(c model.Change) { heard |= c })
 	for _, tt := range []struct {

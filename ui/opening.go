@@ -16,13 +16,13 @@ import (
 
 // openDocument opens the project file or the project text at path, by its
 // extension.
-func openDocument(path string) (model.Document, error) {
+func openDocument(path string) (*model.Document, error) {
 	if !isProjectFile(path) {
 		p, err := storage.ReadText(path)
 		if err != nil {
 			return nil, err
 		}
-		return model.NewTextDocument(p, path), nil
+		return model.InMemory(p, path)
 	}
 	f, err := storage.Open(path)
 	if err != nil {
@@ -32,8 +32,8 @@ func openDocument(path string) (model.Document, error) {
 }
 
 // fileDocument is f as a document; where it can't be read f is closed.
-func fileDocument(f *storage.File) (model.Document, error) {
-	d, err := model.NewFileDocument(f)
+func fileDocument(f *storage.File) (*model.Document, error) {
+	d, err := model.NewDocument(f)
 	if err != nil {
 		f.Close()
 		return nil, err
@@ -63,7 +63,7 @@ func (w *window) openPath(path string) {
 
 // shows reports whether the project file at path is the one on screen.
 func (w *window) shows(path string) bool {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	if !ok {
 		return false
 	}
@@ -73,13 +73,13 @@ func (w *window) shows(path string) bool {
 }
 
 // show puts doc in place of what is on screen, and remembers its file.
-func (w *window) show(doc model.Document) {
+func (w *window) show(doc *model.Document) {
 	if path := doc.Path(); path != "" {
 		w.lastDir = filepath.Dir(path)
 		w.remember(path)
 	}
 	w.model.Open(doc)
-	if d, ok := doc.(*model.FileDocument); ok {
+	if d, ok := doc.OnDisk(); ok {
 		w.Run(func() {
 			if err := d.File().Sound(); err != nil && w.Context().Err() == nil {
 				w.Later(func() { w.unsound(d, err) })
@@ -89,8 +89,8 @@ func (w *window) show(doc model.Document) {
 }
 
 // unsound tells of damage that was found behind the window.
-func (w *window) unsound(d *model.FileDocument, err error) {
-	if w.model.Document() != model.Document(d) {
+func (w *window) unsound(d *model.Document, err error) {
+	if w.model.Document() != d {
 		return
 	}
 	d.AskReadOnly()
@@ -100,7 +100,11 @@ func (w *window) unsound(d *model.FileDocument, err error) {
 
 // showSample shows the demo.
 func (w *window) showSample() {
-	doc := model.NewTextDocument(w.sample, "")
+	doc, err := model.InMemory(w.sample, "")
+	if err != nil {
+		w.Dialogs().Fail("The sample could not be opened", err)
+		return
+	}
 	doc.Sample = true
 	w.show(doc)
 }
@@ -118,9 +122,10 @@ func (w *window) keepAsFile(path string) {
 		w.Dialogs().Fail(trouble, err)
 		return
 	}
-	var drills []storage.Drill
-	if d, ok := w.model.Document().(*model.TextDocument); ok {
-		drills = d.DrillsKept
+	drills, err := w.model.Document().Drills()
+	if err != nil {
+		w.Dialogs().Fail(trouble, err)
+		return
 	}
 	w.create(path, p, trouble, drills...)
 }
@@ -128,7 +133,7 @@ func (w *window) keepAsFile(path string) {
 // create makes a project file of p and those drills at path, behind the
 // window, and shows it, with the setup chosen that was.
 func (w *window) create(path string, p *timeline.Project, trouble string, drills ...storage.Drill) {
-	var doc model.Document
+	var doc *model.Document
 	at := w.model.Setup().Name
 	w.Task("Creating "+filepath.Base(path), nil, func(page.Work) error {
 		f, err := storage.Create(path, p)
@@ -158,7 +163,7 @@ func (w *window) create(path string, p *timeline.Project, trouble string, drills
 
 // takeOver makes the file on screen editable, where it can be now.
 func (w *window) takeOver() {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	if !ok {
 		return
 	}

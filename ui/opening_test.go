@@ -13,7 +13,6 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
-	"wakeline/ui/model"
 )
 
 func TestTheFirstStartShowsTheSample(t *testing.T) {
@@ -119,7 +118,7 @@ func TestNewProject(t *testing.T) {
 	if w.model.Len() != 3 || !w.upDown.Visible() || overlayText(w) != "" {
 		t.Errorf("after an import it shows %d setups, and %q", w.model.Len(), overlayText(w))
 	}
-	if got := w.model.Document().(*model.FileDocument).Latest.Name; got != "1.0" {
+	if got := w.model.Document().Latest.Name; got != "1.0" {
 		t.Errorf("the first revision is %q", got)
 	}
 }
@@ -249,7 +248,7 @@ func TestCopyExportAndCompact(t *testing.T) {
 	w := openFile(t, sample())
 	dragDelay(t, w, 2)
 	dir := t.TempDir()
-	w.copyTo(w.model.Document().(*model.FileDocument), filepath.Join(dir, "copy"+storage.Ext))
+	w.copyTo(w.model.Document(), filepath.Join(dir, "copy"+storage.Ext))
 	w.export(filepath.Join(dir, "text.json"))
 	w.compact()
 	if got := overlayText(w); got != "" {
@@ -267,7 +266,7 @@ func TestCopyExportAndCompact(t *testing.T) {
 	if got, steps := onDisk(t, copied); !reflect.DeepEqual(got, want) || len(steps) != 1 {
 		t.Errorf("the copy holds another project, or %d steps", len(steps))
 	}
-	w.copyTo(w.model.Document().(*model.FileDocument), w.model.Path())
+	w.copyTo(w.model.Document(), w.model.Path())
 	if got := overlayText(w); !strings.Contains(got, "the file itself") {
 		t.Errorf("a copy over itself: %q", got)
 	}
@@ -279,7 +278,7 @@ func TestSaveKeepsItsMeaningForTexts(t *testing.T) {
 	if !strings.Contains(w.status.Hinted, "already") || !w.menu.save.Disabled || w.menu.saveAs.Label != "Export JSON…" {
 		t.Errorf("it says %q, the menu offers %q", w.status.Hinted, w.menu.saveAs.Label)
 	}
-	w.show(model.NewTextDocument(sample(), ""))
+	w.show(inMemory(t, sample()))
 	if w.menu.save.Disabled || w.menu.saveAs.Label != "Save JSON as…" || w.menu.keep.Disabled {
 		t.Errorf("for a text the menu offers %q", w.menu.saveAs.Label)
 	}

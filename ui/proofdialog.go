@@ -19,7 +19,7 @@ var proofResults = []string{"worked", "failed", "unclear"}
 
 // askProof asks what came of trying the chosen setup in the game.
 func (w *window) askProof() {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	switch {
 	case w.model.Chosen() < 0 || w.page != nil:
 		return

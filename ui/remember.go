@@ -92,8 +92,8 @@ func (w *window) buildNumbers() {
 // it.
 func (w *window) changedWelcome(c model.Change) {
 	if c&model.ProjectChanged != 0 {
-		d, ok := w.model.Document().(*model.TextDocument)
-		if ok && d.Sample && w.model.Chosen() >= 0 && !w.Preferences().Bool(prefWelcome) {
+		d := w.model.Document()
+		if d.Sample && w.model.Chosen() >= 0 && !w.Preferences().Bool(prefWelcome) {
 			w.welcome.Begin()
 		} else {
 			w.welcome.Hide()

@@ -34,7 +34,7 @@ type newRevision struct {
 // askRevision asks for the name of a new revision of the move data, where its
 // numbers are from, and which edits belong to it already.
 func (w *window) askRevision() {
-	d, ok := w.model.Document().(*model.FileDocument)
+	d, ok := w.model.Document().OnDisk()
 	switch {
 	case !ok:
 		w.Dialogs().Lines("Revisions need a project file", []string{"A revision is a dated state of the move data, such as a patch of the game. It is kept in a project file: File, Save as project file…"})
@@ -102,7 +102,7 @@ func (w *window) askRevision() {
 
 // revise begins a revision behind the window. Where edits belong to it already
 // it offers to show the setups that they have changed.
-func (w *window) revise(d *model.FileDocument, r newRevision) {
+func (w *window) revise(d *model.Document, r newRevision) {
 	before := d.Latest.Name
 	w.Task("Creating the revision "+model.CutText(r.name, 40), nil, func(at page.Work) error { return r.begin(at.Context, d.File()) }, func(err error) {
 		if again := d.Reload(); err == nil {

@@ -7,7 +7,6 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
-	"wakeline/ui/model"
 )
 
 // TestTheFilterFindsWhatASetupIsMadeOf types verdicts and the names of moves
@@ -100,7 +99,7 @@ func TestATypedVerdictIsJudgedBehindTheWindow(t *testing.T) {
 // comes meanwhile is not passed over.
 func TestWordsAreLookedUpAhead(t *testing.T) {
 	w := openFile(t, varied())
-	d := w.model.Document().(*model.FileDocument)
+	d := w.model.Document()
 	look := func(word string) (places []int) {
 		places, err := d.Search([]string{word})
 		if err != nil {

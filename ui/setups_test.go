@@ -338,7 +338,7 @@ func TestNewSetupNeedsAnEnder(t *testing.T) {
 
 func TestTriedInTheGame(t *testing.T) {
 	w := openFile(t, sample())
-	d := w.model.Document().(*model.FileDocument)
+	d := w.model.Document()
 	w.model.Choose(1)
 	for _, result := range []string{"worked", "unclear"} {
 		w.askProof()

@@ -371,7 +371,7 @@ func TestAJumpIsTakenAsOneFirst(t *testing.T) {
 func TestShelfForgetsAnotherProject(t *testing.T) {
 	w := showShelf(t, sample(), 0)
 	w.shelf.Field.SetText("reed")
-	w.model.Open(model.NewTextDocument(&timeline.Project{Ruleset: timeline.DefaultRuleset()}, ""))
+	w.model.Open(inMemory(t, &timeline.Project{Ruleset: timeline.DefaultRuleset()}))
 	if n := len(w.shelf.Shown); n != 0 || w.shelf.Field.Text != "" {
 		t.Errorf("an empty project lists %d blocks under the filter %q", n, w.shelf.Field.Text)
 	}

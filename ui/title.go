@@ -2,7 +2,6 @@ package ui
 
 import (
 	"path/filepath"
-	"wakeline/ui/model"
 )
 
 // title is the document's name, and whether what was edited is on disk.
@@ -11,14 +10,13 @@ func (w *window) title() string {
 	if p := w.model.Path(); p != "" {
 		name = filepath.Base(p)
 	}
-	switch d := w.model.Document().(type) {
-	case *model.FileDocument:
-		if why := d.ReadOnly(); why != "" {
-			name += " · read-only: " + why
-		} else {
-			name += " · saved"
-		}
-	case *model.TextDocument:
+	d, onDisk := w.model.Document().OnDisk()
+	switch why := d.ReadOnly(); {
+	case why != "":
+		name += " · read-only: " + why
+	case onDisk:
+		name += " · saved"
+	default:
 		if d.Sample {
 			name = "sample"
 		}

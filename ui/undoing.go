@@ -58,8 +58,8 @@ func (w *window) travel(words [2]string, next model.NextStep, short func() bool,
 	if !w.sheet.Idle() || w.busy() || w.page != nil && !w.page.Edits() {
 		return
 	}
-	d, ok := w.model.Document().(*model.FileDocument)
-	if !ok || next.At >= 0 || next.What == "" {
+	d := w.model.Document()
+	if next.At >= 0 || next.What == "" {
 		before, data := w.setupAt(next.At), w.model.Data().Bare()
 		if short() {
 			after := w.setupAt(next.At)

@@ -20,7 +20,7 @@ func (w *window) watch() {
 		case <-ticks.C:
 		}
 		w.Later(func() {
-			if d, ok := w.model.Document().(*model.FileDocument); ok {
+			if d, ok := w.model.Document().OnDisk(); ok {
 				path := d.Path()
 				w.Run(func() {
 					if s, ok := model.StampOf(path); ok && w.Context().Err() == nil {
@@ -33,8 +33,8 @@ func (w *window) watch() {
 }
 
 // lookAgain reads d again where the file has been written since d read it.
-func (w *window) lookAgain(d *model.FileDocument, now model.Stamp) {
-	if w.model.Document() != model.Document(d) || w.busy() || !now.Written.After(d.Seen.Written) {
+func (w *window) lookAgain(d *model.Document, now model.Stamp) {
+	if w.model.Document() != d || w.busy() || !now.Written.After(d.Seen.Written) {
 		return
 	}
 	if _, running := w.model.Gesture(); running {

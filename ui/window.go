@@ -118,7 +118,7 @@ type window struct {
 }
 
 func newWindow(a fyne.App, s Start) *window {
-	w := &window{app: a, model: model.NewModel(s.Project, ""), sample: s.Sample, trace: newTracer()}
+	w := &window{app: a, model: model.NewModel(beginningOf(&s)), sample: s.Sample, trace: newTracer()}
 	w.ctx, w.stop = context.WithCancel(context.Background())
 	w.win = a.NewWindow("Wakeline")
 	w.win.SetPadded(false)
@@ -152,6 +152,19 @@ func newWindow(a fyne.App, s Start) *window {
 	w.changed(model.Everything)
 	w.refocus()
 	return w
+}
+
+// beginningOf is the document that a window begins with. One that can't be opened is
+// shown as an error over an empty one.
+func beginningOf(s *Start) *model.Document {
+	doc, err := model.InMemory(s.Project, "")
+	if err != nil {
+		s.Err = err
+		if doc, err = model.InMemory(nil, ""); err != nil {
+			panic(err) // nothing can be shown without one
+		}
+	}
+	return doc
 }
 
 // typedKey does what a key does wherever the focus is.

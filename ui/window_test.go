@@ -32,7 +32,7 @@ func TestEmptyProjectSaysWhatToDo(t *testing.T) {
 	w.sheet.TypedRune('[')
 	w.sheet.TypedRune('d')
 	w.undo()
-	w.model.Load(sample(), "")
+	w.model.Open(inMemory(t, sample()))
 	if !w.upDown.Visible() || w.empty.Box.Visible() {
 		t.Error("a project with setups is not shown")
 	}
@@ -119,7 +119,7 @@ func TestSaveAndOpen(t *testing.T) {
 	if got := p.Setups[0].Delay; got != 5 {
 		t.Errorf("saved delay %d, want 5", got)
 	}
-	if !reflect.DeepEqual(p, w.model.Data()) {
+	if whole, err := w.model.Document().Whole(); err != nil || !reflect.DeepEqual(p, whole) {
 		t.Error("the file holds another project")
 	}
 	w.undo()

@@ -1,46 +1,12 @@
 package model
 
 import (
-	"context"
 	"slices"
 	"strconv"
 	"strings"
 
 	"wakeline/timeline"
 )
-
-// Document is an open project: it hands out what is shown and keeps what was
-// edited. Setups are named by their place, from 0; what it hands out must not
-// be changed.
-type Document interface {
-	Path() string     // empty where no file holds it yet
-	ReadOnly() string // why nothing can be edited; empty where it can
-
-	Data() *timeline.Project // the ruleset and the fighters
-	Len() int                // how many setups there are
-	Setup(i int) (timeline.Setup, error)
-	Head(i int) Head                        // without reading the setup whole
-	Search(words []string) ([]int, error)   // the setups that have every word, in any case
-	Tags() ([]string, error)                // that setups bear, each once, by name
-	Tagged(tag string) ([]int, error)       // the setups that bear it
-	Uses(fighter, name string) (int, error) // how many setups use that move or jump
-
-	// Each returns what calls its argument with every setup as they are now. It
-	// may run on another goroutine, and ends early when its context does.
-	Each() func(ctx context.Context, do func(s *timeline.Setup) error) error
-
-	Whole() (*timeline.Project, error)              // everything, for a project text
-	Put(i int, what string, s timeline.Setup) error // one step: setup i becomes s
-
-	// Apply does the edits, all or none, as one step. The setups may have other
-	// places after it.
-	Apply(what string, edits ...timeline.Edit) error
-
-	Undo() (Touched, error)
-	Redo() (Touched, error)
-	Next() (undo, redo NextStep)
-	Close() error
-}
 
 // Head is what is known of a setup without reading it whole.
 type Head struct{ Name, Attacker, Rival string }

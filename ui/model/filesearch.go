@@ -26,7 +26,7 @@ func (k *knownWords) keep(word string, rows []int64, edits int) {
 
 // Ahead is for a search to come: find looks the words up, and may run on
 // another goroutine; keep then has Search know what was found.
-func (d *FileDocument) Ahead(words []string) (find, keep func()) {
+func (d *Document) Ahead(words []string) (find, keep func()) {
 	edits, file := d.Words.edits, d.file
 	var asked []string
 	for _, w := range words {
@@ -51,7 +51,7 @@ func (d *FileDocument) Ahead(words []string) (find, keep func()) {
 }
 
 // having are the rows that have a word.
-func (d *FileDocument) having(word string) ([]int64, error) {
+func (d *Document) having(word string) ([]int64, error) {
 	if rows, known := d.Words.Rows[word]; known {
 		return rows, nil
 	}

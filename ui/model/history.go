@@ -16,34 +16,12 @@ type PastStep struct {
 
 // Past lists the document's last steps, the newest first, at most so many.
 func (m *Model) Past(most int) ([]PastStep, error) {
-	switch d := m.doc.(type) {
-	case *FileDocument:
-		steps, err := d.File().Steps(most)
-		out := make([]PastStep, len(steps))
-		for i := range steps {
-			out[i] = PastStep{steps[i].Date, steps[i].What, steps[i].Name, steps[i].Undone}
-		}
-		return out, err
-	case *TextDocument:
-		return d.past(most), nil
+	steps, err := m.doc.file.Steps(most)
+	out := make([]PastStep, len(steps))
+	for i := range steps {
+		out[i] = PastStep{steps[i].Date, steps[i].What, steps[i].Name, steps[i].Undone}
 	}
-	return nil, nil
-}
-
-// past lists the steps of a project in memory.
-func (d *TextDocument) past(most int) (out []PastStep) {
-	for i := range d.redo { // the one that was undone first is the newest
-		out = append(out, d.redo[i].past(true))
-	}
-	for i := len(d.UndoSteps) - 1; i >= 0; i-- {
-		out = append(out, d.UndoSteps[i].past(false))
-	}
-	return out[:min(len(out), most)]
-}
-
-func (s *textStep) past(undone bool) PastStep {
-	name := s.before.Name
-	return PastStep{s.date.UTC().Format(time.RFC3339), s.what, name, undone}
+	return out, err
 }
 
 // StepsTo is how many steps back, or forward where negative, lead to the state

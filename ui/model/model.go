@@ -26,7 +26,7 @@ const (
 // another value in its place, at once on screen, and in the document when the
 // gesture ends. It is used from one goroutine.
 type Model struct {
-	doc  Document
+	doc  *Document
 	data *timeline.Project // the document's ruleset and fighters
 	Rows map[int]Row       // as far as asked for, and not too many
 
@@ -61,11 +61,8 @@ type Row struct {
 // mostRows is how many rows are kept.
 const mostRows = 4096
 
-// NewModel returns a model of p in memory, which came from the project text
-// at path, or from nowhere.
-func NewModel(p *timeline.Project, path string) *Model { return NewModelOf(NewTextDocument(p, path)) }
-
-func NewModelOf(doc Document) *Model {
+// NewModel returns a model of a document.
+func NewModel(doc *Document) *Model {
 	m := &Model{}
 	m.load(doc)
 	return m
@@ -81,7 +78,7 @@ func (m *Model) Tell(c Change) {
 }
 
 // Open shows another document from now on and closes the present one.
-func (m *Model) Open(doc Document) {
+func (m *Model) Open(doc *Document) {
 	old := m.doc
 	m.load(doc)
 	if old != nil {
@@ -92,10 +89,7 @@ func (m *Model) Open(doc Document) {
 
 const Everything = ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged | StateChanged | DataChanged
 
-// Load shows a project in memory from now on.
-func (m *Model) Load(p *timeline.Project, path string) { m.Open(NewTextDocument(p, path)) }
-
-func (m *Model) load(doc Document) {
+func (m *Model) load(doc *Document) {
 	m.doc, m.gesture = doc, nil
 	m.chosen, m.follow = -1, true
 	if doc.Len() > 0 {
@@ -160,7 +154,7 @@ func (m *Model) take() {
 }
 
 // Document is what the model shows.
-func (m *Model) Document() Document { return m.doc }
+func (m *Model) Document() *Document { return m.doc }
 
 // Data is the ruleset and the fighters. It must not be changed.
 func (m *Model) Data() *timeline.Project { return m.data }
@@ -176,16 +170,11 @@ func (m *Model) Path() string { return m.doc.Path() }
 func (m *Model) ReadOnly() string { return m.doc.ReadOnly() }
 
 // Edited reports whether there are edits that were not saved.
-func (m *Model) Edited() bool {
-	d, ok := m.doc.(*TextDocument)
-	return ok && d.Edited()
-}
+func (m *Model) Edited() bool { return m.doc.Edited() }
 
 // Saved says that the project in memory, as it is, stands in the file at path.
 func (m *Model) Saved(path string) {
-	if d, ok := m.doc.(*TextDocument); ok {
-		d.Saved(path)
-	}
+	m.doc.Saved(path)
 	m.Tell(StateChanged)
 }
 

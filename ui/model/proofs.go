@@ -5,13 +5,13 @@ import (
 )
 
 // Proofs lists what was tried of setup i in the game, the oldest first.
-func (d *FileDocument) Proofs(i int) ([]storage.Proof, error) {
+func (d *Document) Proofs(i int) ([]storage.Proof, error) {
 	return d.file.Proofs(d.heads[i].Name)
 }
 
 // Tried is the newest result of setup i that was tried in the game, empty
 // where it was not. All are asked for at once, and kept until an edit.
-func (d *FileDocument) Tried(i int) string {
+func (d *Document) Tried(i int) string {
 	if d.tried == nil {
 		d.tried, _ = d.file.Tried() // none where the file can't be read: a row says so
 	}
@@ -19,7 +19,7 @@ func (d *FileDocument) Tried(i int) string {
 }
 
 // Prove notes that a setup was tried in the game, as one step.
-func (d *FileDocument) Prove(p storage.Proof) error {
+func (d *Document) Prove(p storage.Proof) error {
 	err := d.file.Edit("in-game test: "+p.Result, func(s *storage.Step) error { return s.AddProof(p) })
 	d.AskReadOnly()
 	if err != nil {
@@ -34,7 +34,7 @@ func (d *FileDocument) Prove(p storage.Proof) error {
 // that.
 func (m *Model) Prove(p storage.Proof) error {
 	m.Commit()
-	d, ok := m.doc.(*FileDocument)
+	d, ok := m.doc.OnDisk()
 	if !ok || !m.MayEdit() {
 		return ErrHeld
 	}

@@ -42,7 +42,7 @@ type Timing struct {
 
 	model  *Model
 	prefs  Preferences
-	doc    Document
+	doc    *Document
 	drills []storage.Drill // of doc
 }
 
@@ -76,13 +76,11 @@ func (h *Timing) Choose(c Choice) {
 func (h *Timing) record() []storage.Drill {
 	if doc := h.model.Document(); h.doc != doc {
 		h.doc, h.drills = doc, nil
-		if d, ok := doc.(DrillKeeper); ok {
-			drills, err := d.Drills()
-			if err != nil {
-				h.OnFail("The drill's record can't be read: " + err.Error())
-			}
-			h.drills = drills
+		drills, err := doc.Drills()
+		if err != nil {
+			h.OnFail("The drill's record can't be read: " + err.Error())
 		}
+		h.drills = drills
 	}
 	return h.drills
 }

@@ -29,7 +29,7 @@ func newProofPart(n *Inspector) *proofPart {
 func (p *proofPart) update() {
 	m := p.n.model
 	text := ""
-	switch d, ok := m.Document().(*model.FileDocument); {
+	switch d, ok := m.Document().OnDisk(); {
 	case m.Chosen() < 0:
 	case !ok:
 		text = model.ProofsKeptIn

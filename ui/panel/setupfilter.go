@@ -131,12 +131,7 @@ func (s *Setups) filterSoon() {
 
 // Ahead looks the typed words up behind the window, and then goes on.
 func (s *Setups) Ahead(then func()) {
-	d, ok := s.model.Document().(*model.FileDocument)
-	if !ok {
-		then()
-		return
-	}
-	find, keep := d.Ahead(strings.Fields(s.Field.Text))
+	find, keep := s.model.Document().Ahead(strings.Fields(s.Field.Text))
 	s.Verdicts.Spawn(func() {
 		find()
 		s.Later(func() {

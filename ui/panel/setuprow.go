@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -68,7 +67,7 @@ func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
 	name := paint.ColumnText(w.Fit(row.Name, size.Width-rowLeft-6), rowLeft, 16, sheet.Ink)
 	p.Text(&name)
 	room := size.Width - rowLeft - 6
-	if d, ok := r.s.model.Document().(*model.FileDocument); ok {
+	if d, ok := r.s.model.Document().OnDisk(); ok {
 		if result := d.Tried(r.At); result != "" {
 			room -= tried(p, w, result, size.Width-6)
 		}

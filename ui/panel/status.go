@@ -57,12 +57,11 @@ func (s *Status) Source() string {
 	if s.model.Path() != "" {
 		of = filepath.Base(s.model.Path())
 	}
-	switch d := s.model.Document().(type) {
-	case *model.TextDocument:
-		if d.Sample {
-			of = "an invented game"
-		}
-	case *model.FileDocument:
+	d, onDisk := s.model.Document().OnDisk()
+	if d.Sample {
+		of = "an invented game"
+	}
+	if onDisk {
 		if d.Latest.Name != storage.FirstRevision {
 			of += ", revision " + d.Latest.Name
 		}

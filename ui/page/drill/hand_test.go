@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 	"wakeline/timeline"
-	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/page/pagetest"
 	"wakeline/ui/paint"
@@ -48,7 +47,7 @@ func TestTheLastPressIsDiscarded(t *testing.T) {
 	late(5)
 	d.discardPress()
 	late()
-	if !d.hand.discards.Disabled() || len(w.Model().Document().(*model.TextDocument).DrillsKept) != 0 {
+	if kept, err := w.Model().Document().Drills(); err != nil || !d.hand.discards.Disabled() || len(kept) != 0 {
 		t.Error("something is left to discard")
 	}
 }

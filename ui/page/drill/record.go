@@ -14,7 +14,7 @@ type record struct {
 	host  page.Host
 	clock *clock
 
-	doc   model.Document
+	doc   *model.Document
 	setup string
 	hand  string // whose presses they are
 	saved bool   // the presses of the clock are in the document
@@ -22,7 +22,7 @@ type record struct {
 }
 
 // of begins the record of a setup.
-func (r *record) of(doc model.Document, setup string) { r.doc, r.setup, r.kept = doc, setup, "" }
+func (r *record) of(doc *model.Document, setup string) { r.doc, r.setup, r.kept = doc, setup, "" }
 
 // begin begins the record of a drill.
 func (r *record) begin() { r.kept, r.saved = "", false }
@@ -44,15 +44,11 @@ func (r *record) keep() {
 		p := &c.presses[i]
 		drill.Presses = append(drill.Presses, storage.Press{What: p.what, Late: p.Late, Frames: p.Off})
 	}
-	keeper, ok := r.doc.(model.DrillKeeper)
-	if !ok {
-		return
-	}
-	err := keeper.KeepDrill(drill)
+	err := r.doc.KeepDrill(drill)
 	switch r.saved = err == nil; {
 	case err != nil:
 		r.kept = "The record was not saved: " + err.Error() + "."
-	case keeper.DrillsLast():
+	case r.doc.DrillsLast():
 		r.kept = "The record is saved in the project file."
 	default:
 		r.kept = "JSON has no place for the record: it stays until the project is closed, unless you choose “Save as project file”."
@@ -85,7 +81,7 @@ func (r *record) discard() bool {
 	}
 	n := len(r.clock.presses)
 	recorded := !r.clock.running() && (r.saved || n == 0)
-	if recorded && !r.forget("The press could not be discarded", model.DrillKeeper.DiscardPress) {
+	if recorded && !r.forget("The press could not be discarded", (*model.Document).DiscardPress) {
 		return false
 	}
 	if n > 0 {
@@ -99,7 +95,7 @@ func (r *record) discard() bool {
 
 // clear removes every press of the hand. It reports whether it did.
 func (r *record) clear() bool {
-	if !r.clears() || !r.forget("The record could not be cleared", model.DrillKeeper.ClearDrills) {
+	if !r.clears() || !r.forget("The record could not be cleared", (*model.Document).ClearDrills) {
 		return false
 	}
 	r.drop()
@@ -109,7 +105,6 @@ func (r *record) clear() bool {
 
 // forget changes what the document keeps of the hand, and reports whether it
 // could.
-func (r *record) forget(trouble string, how func(k model.DrillKeeper, hand string) error) bool {
-	keeper, ok := r.doc.(model.DrillKeeper)
-	return ok && r.host.Done(trouble, how(keeper, r.hand))
+func (r *record) forget(trouble string, how func(d *model.Document, hand string) error) bool {
+	return r.host.Done(trouble, how(r.doc, r.hand))
 }

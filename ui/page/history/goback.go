@@ -22,19 +22,7 @@ func (h *Page) goBack(n int) {
 	if n < 0 {
 		word, count = "redo", -n
 	}
-	d, ok := m.Document().(*model.FileDocument)
-	if !ok {
-		doc := m.Document()
-		for range count {
-			if n > 0 {
-				doc.Undo()
-			} else {
-				doc.Redo()
-			}
-		}
-		h.wentBack(word, count, nil)
-		return
-	}
+	d := m.Document()
 	step := d.File().Undo
 	if n < 0 {
 		step = d.File().Redo

@@ -36,7 +36,14 @@ type Host struct {
 var Laptop = fyne.NewSize(1280, 800)
 
 // Open returns a host of a project in memory.
-func Open(t testing.TB, p *timeline.Project) *Host { return of(t, model.NewModel(p, "")) }
+func Open(t testing.TB, p *timeline.Project) *Host {
+	t.Helper()
+	doc, err := model.InMemory(p, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return of(t, model.NewModel(doc))
+}
 
 // OpenFile returns a host of a project file.
 func OpenFile(t testing.TB, p *timeline.Project) *Host {
@@ -45,7 +52,7 @@ func OpenFile(t testing.TB, p *timeline.Project) *Host {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, err := model.NewFileDocument(f)
+	doc, err := model.NewDocument(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +61,7 @@ func OpenFile(t testing.TB, p *timeline.Project) *Host {
 			t.Error(err)
 		}
 	})
-	return of(t, model.NewModelOf(doc))
+	return of(t, model.NewModel(doc))
 }
 
 func of(t testing.TB, m *model.Model) *Host {

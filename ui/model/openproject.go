@@ -10,12 +10,15 @@ import (
 	"wakeline/timeline"
 )
 
-var _ Document = (*FileDocument)(nil)
+// Document is an open project: it hands out what is shown and keeps what was
+// edited. Setups are named by their place, from 0; what it hands out must not
+// be changed. Of a project file each edit is on disk before the next; a project
+// text lies in memory, as a project file of its own, until it is saved. Undo
+// goes back through the whole history. Setups stay in the file until they are
+// asked for.
+type Document struct {
+	Sample bool // the demo of the first start
 
-// FileDocument is a project file: each edit is on disk before the next, and
-// undo goes back through the file's whole history. Setups stay on disk until
-// they are asked for.
-type FileDocument struct {
 	file     *storage.File
 	data     *timeline.Project
 	heads    []storage.Head
@@ -30,18 +33,41 @@ type FileDocument struct {
 	redo     storage.StepNote
 }
 
-// NewFileDocument returns a document of f, which it closes when it is closed.
-func NewFileDocument(f *storage.File) (*FileDocument, error) {
-	d := &FileDocument{file: f}
+// NewDocument returns a document of f, which it closes when it is closed.
+func NewDocument(f *storage.File) (*Document, error) {
+	d := &Document{file: f}
 	if err := d.Reload(); err != nil {
 		return nil, err
 	}
 	return d, nil
 }
 
+// InMemory returns a document of p, which came from the project text at path,
+// or from nowhere. A nil p is a project without setups.
+func InMemory(p *timeline.Project, path string) (*Document, error) {
+	f, err := storage.InMemory(path, p)
+	if err != nil {
+		return nil, err
+	}
+	return NewDocument(f)
+}
+
+// OnDisk is the document where each edit is saved as it is made; ok is false of
+// a project text in memory.
+func (d *Document) OnDisk() (on *Document, ok bool) { return d, !d.file.InMemory() }
+
+// Edited reports whether there are edits that were not saved.
+func (d *Document) Edited() bool { return d.file.Unsaved() }
+
+// Saved says that the project, as it is, stands in the project text at path.
+func (d *Document) Saved(path string) {
+	d.file.Saved(path)
+	d.Sample = false
+}
+
 // Reload reads anew what the document holds in memory. On an error it holds
 // what it held before.
-func (d *FileDocument) Reload() error {
+func (d *Document) Reload() error {
 	seen, _ := StampOf(d.file.Path())
 	data := d.file.Data()
 	heads, err := d.file.Heads()
@@ -73,31 +99,31 @@ func (d *FileDocument) Reload() error {
 }
 
 // File is the project file itself. Who edits it must Reload.
-func (d *FileDocument) File() *storage.File { return d.file }
+func (d *Document) File() *storage.File { return d.file }
 
-// Path implements Document.
-func (d *FileDocument) Path() string { return d.file.Path() }
+// Path is where the document lies; empty where no file holds it yet.
+func (d *Document) Path() string { return d.file.Path() }
 
 // AskReadOnly asks the file anew whether it can be edited.
-func (d *FileDocument) AskReadOnly() { d.readOnly = d.file.ReadOnly() }
+func (d *Document) AskReadOnly() { d.readOnly = d.file.ReadOnly() }
 
-// ReadOnly implements Document.
-func (d *FileDocument) ReadOnly() string { return d.readOnly }
+// ReadOnly says why nothing can be edited; empty where it can.
+func (d *Document) ReadOnly() string { return d.readOnly }
 
-// Data implements Document.
-func (d *FileDocument) Data() *timeline.Project { return d.data }
+// Data is the ruleset and the fighters.
+func (d *Document) Data() *timeline.Project { return d.data }
 
-// Len implements Document.
-func (d *FileDocument) Len() int { return len(d.heads) }
+// Len is how many setups there are.
+func (d *Document) Len() int { return len(d.heads) }
 
-// Whole implements Document.
-func (d *FileDocument) Whole() (*timeline.Project, error) { return d.file.Project() }
+// Whole is everything, for a project text.
+func (d *Document) Whole() (*timeline.Project, error) { return d.file.Project() }
 
-// Close implements Document.
-func (d *FileDocument) Close() error { return d.file.Close() }
+// Close ends the document.
+func (d *Document) Close() error { return d.file.Close() }
 
-// Setup implements Document.
-func (d *FileDocument) Setup(i int) (timeline.Setup, error) {
+// Setup is setup i.
+func (d *Document) Setup(i int) (timeline.Setup, error) {
 	id := d.heads[i].ID
 	if s, ok := d.kept.get(id); ok {
 		return s, nil
@@ -110,17 +136,17 @@ func (d *FileDocument) Setup(i int) (timeline.Setup, error) {
 	return s, nil
 }
 
-// Head implements Document.
-func (d *FileDocument) Head(i int) Head {
+// Head is what is known of setup i without reading it whole.
+func (d *Document) Head(i int) Head {
 	h := &d.heads[i]
 	return Head{h.Name, h.Attacker, h.Rival}
 }
 
-// Tags implements Document.
-func (d *FileDocument) Tags() ([]string, error) { return d.file.Tags() }
+// Tags are those that setups bear, each once, by name.
+func (d *Document) Tags() ([]string, error) { return d.file.Tags() }
 
-// Tagged implements Document.
-func (d *FileDocument) Tagged(tag string) (out []int, err error) {
+// Tagged are the setups that bear a tag.
+func (d *Document) Tagged(tag string) (out []int, err error) {
 	found, err := d.file.Search("", tag)
 	for _, id := range found {
 		if i, ok := d.index[id]; ok {
@@ -131,19 +157,20 @@ func (d *FileDocument) Tagged(tag string) (out []int, err error) {
 	return out, err
 }
 
-// Uses implements Document.
-func (d *FileDocument) Uses(fighter, name string) (int, error) { return d.file.Uses(fighter, name) }
+// Uses is how many setups use that move or jump.
+func (d *Document) Uses(fighter, name string) (int, error) { return d.file.Uses(fighter, name) }
 
-// Each implements Document.
-func (d *FileDocument) Each() func(context.Context, func(*timeline.Setup) error) error {
+// Each returns what calls its argument with every setup as they are now. It may run
+// on another goroutine, and ends early when its context does.
+func (d *Document) Each() func(context.Context, func(*timeline.Setup) error) error {
 	return func(ctx context.Context, do func(*timeline.Setup) error) error {
 		return d.file.EachSetup(ctx, func(_ int, s *timeline.Setup) error { return do(s) })
 	}
 }
 
-// Search implements Document: it looks into names, fighters, enders, notes
+// Search looks into names, fighters, enders, notes
 // and tags.
-func (d *FileDocument) Search(words []string) ([]int, error) {
+func (d *Document) Search(words []string) ([]int, error) {
 	hits := make([]uint8, len(d.heads)) // how many of the words each has
 	if len(words) > 255 {
 		words = words[:255]
@@ -168,8 +195,8 @@ func (d *FileDocument) Search(words []string) ([]int, error) {
 	return out, nil
 }
 
-// Put implements Document.
-func (d *FileDocument) Put(i int, what string, s timeline.Setup) error {
+// Put makes setup i another, as one step.
+func (d *Document) Put(i int, what string, s timeline.Setup) error {
 	h := &d.heads[i]
 	err := d.file.Edit(what, func(step *storage.Step) error { return step.PutSetup(h.Name, &s) })
 	d.AskReadOnly()
@@ -182,8 +209,9 @@ func (d *FileDocument) Put(i int, what string, s timeline.Setup) error {
 	return nil
 }
 
-// Apply implements Document.
-func (d *FileDocument) Apply(what string, edits ...timeline.Edit) error {
+// Apply does the edits, all or none, as one step. The setups may have other places
+// after it.
+func (d *Document) Apply(what string, edits ...timeline.Edit) error {
 	err := d.file.Edit(what, func(step *storage.Step) error {
 		for _, e := range edits {
 			if err := stepOf(step, e); err != nil {
@@ -235,7 +263,7 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 
 // note asks the file what undo and redo would do; where it can't say, they
 // are still there to be tried.
-func (d *FileDocument) note() {
+func (d *Document) note() {
 	d.Words.forget()
 	undo, redo, err := d.file.Next()
 	if err != nil {
@@ -245,13 +273,13 @@ func (d *FileDocument) note() {
 	d.Seen, _ = StampOf(d.file.Path())
 }
 
-// Undo implements Document.
-func (d *FileDocument) Undo() (Touched, error) { return d.travel(d.file.Undo, d.undo) }
+// Undo takes the last step back.
+func (d *Document) Undo() (Touched, error) { return d.travel(d.file.Undo, d.undo) }
 
-// Redo implements Document.
-func (d *FileDocument) Redo() (Touched, error) { return d.travel(d.file.Redo, d.redo) }
+// Redo does it again.
+func (d *Document) Redo() (Touched, error) { return d.travel(d.file.Redo, d.redo) }
 
-func (d *FileDocument) travel(do func() (string, error), step storage.StepNote) (Touched, error) {
+func (d *Document) travel(do func() (string, error), step storage.StepNote) (Touched, error) {
 	_, err := do()
 	d.AskReadOnly()
 	if errors.Is(err, storage.ErrNoStep) {
@@ -274,8 +302,8 @@ func (d *FileDocument) travel(do func() (string, error), step storage.StepNote) 
 	return Touched{At: -1, All: true}, nil
 }
 
-// Next implements Document.
-func (d *FileDocument) Next() (undo, redo NextStep) {
+// Next is what undo and redo would do.
+func (d *Document) Next() (undo, redo NextStep) {
 	if d.readOnly != "" {
 		return noStep, noStep
 	}
@@ -290,7 +318,7 @@ func (d *FileDocument) Next() (undo, redo NextStep) {
 }
 
 // TakeOver makes a read-only file editable, where it can be now.
-func (d *FileDocument) TakeOver() error {
+func (d *Document) TakeOver() error {
 	err := d.file.TakeOver()
 	d.AskReadOnly()
 	if err != nil {
