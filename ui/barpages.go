@@ -81,7 +81,7 @@ func (w *window) goTo(p *barPage) {
 		w.refocus()
 		return
 	}
-	if d, ok := w.page.(*dataPage); ok && !d.leave() {
+	if d, ok := w.page.(*dataPage); ok && !d.Leave() {
 		return
 	}
 	if p.lacks != nil {

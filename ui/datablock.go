@@ -3,7 +3,9 @@ package ui
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
 
@@ -19,19 +21,19 @@ type laid struct {
 	cells []string
 }
 
-// empty implements dataEvents: the selected cells become their defaults.
-func (d *dataPage) empty() {
-	a, b := d.grid.selection()
+// Empty implements grid.Edits: the selected cells become their defaults.
+func (d *dataPage) Empty() {
+	a, b := d.grid.Selection()
 	if d.mayType() {
 		d.fill(a, b, "", "clear", true)
 	}
 }
 
 // fill puts one text into every cell from a to b.
-func (d *dataPage) fill(a, b dataPlace, text, what string, waits bool) {
-	cols := columnsFrom(a.col, b.col-a.col+1)
+func (d *dataPage) fill(a, b grid.Place, text, what string, waits bool) {
+	cols := columnsFrom(a.Col, b.Col-a.Col+1)
 	var rows []laid
-	for view := a.row; view <= b.row; view++ {
+	for view := a.Row; view <= b.Row; view++ {
 		rows = append(rows, laid{view: view, cells: slices.Repeat([]string{text}, len(cols))})
 	}
 	d.put(cols, rows, what+" "+model.CountOf(len(rows)*len(cols), "cell"), waits)
@@ -46,14 +48,14 @@ func columnsFrom(first, n int) []int {
 	return out
 }
 
-// paste implements dataEvents: a block of cells goes in from the selection's
+// Paste implements grid.Edits: a block of cells goes in from the selection's
 // corner on; one cell fills the whole selection; one whose first row names
 // columns goes where its headings say.
-func (d *dataPage) paste(c fyne.Clipboard) {
+func (d *dataPage) Paste(c fyne.Clipboard) {
 	if !d.mayType() {
 		return
 	}
-	block, err := parseBlock(c.Content())
+	block, err := grid.ParseBlock(c.Content())
 	if err != nil {
 		d.refused(model.Sentence(err.Error()))
 		return
@@ -62,27 +64,27 @@ func (d *dataPage) paste(c fyne.Clipboard) {
 		d.refused("There is no text to paste.")
 		return
 	}
-	a, b := d.grid.selection()
+	a, b := d.grid.Selection()
 	if len(block) == 1 && len(block[0]) == 1 {
 		d.fill(a, b, block[0][0], "paste", false)
 		return
 	}
-	if head, ok := d.headOf(block[0], a.col); ok {
-		d.pasteByHead(head, block, a.row)
+	if head, ok := d.headOf(block[0], a.Col); ok {
+		d.pasteByHead(head, block, a.Row)
 		return
 	}
-	if room := len(d.rows.columns()) - a.col; len(block[0]) > room {
+	if room := len(d.rows.columns()) - a.Col; len(block[0]) > room {
 		d.refused(fmt.Sprintf("The pasted cells are %s wide, and from here on there are %s. Nothing was changed.", model.CountOf(len(block[0]), "column"), model.CountOf(room, "column")))
 		return
 	}
-	if !d.hasRoom(a.row, len(block)) {
+	if !d.hasRoom(a.Row, len(block)) {
 		return
 	}
 	var rows []laid
 	for i := range block {
-		rows = append(rows, laid{a.row + i, i + 1, block[i]})
+		rows = append(rows, laid{a.Row + i, i + 1, block[i]})
 	}
-	d.put(columnsFrom(a.col, len(block[0])), rows, "paste "+model.CountOf(len(block)*len(block[0]), "cell"), false)
+	d.put(columnsFrom(a.Col, len(block[0])), rows, "paste "+model.CountOf(len(block)*len(block[0]), "cell"), false)
 }
 
 // hasRoom reports whether n rows fit from the row at view on, and says so
@@ -181,10 +183,12 @@ func (d *dataPage) put(cols []int, rows []laid, what string, waits bool) bool {
 // mark selects what was put in, where it lies in one block; else its first
 // cell.
 func (d *dataPage) mark(cols []int, rows []laid) {
-	first, last := dataPlace{rows[0].view, slices.Min(cols)}, dataPlace{rows[len(rows)-1].view, slices.Max(cols)}
-	d.grid.place(first)
-	if last.row-first.row == len(rows)-1 && last.col-first.col == len(cols)-1 {
-		d.grid.anchor = first
-		d.grid.stretch(last)
+	first, last := grid.Place{Row: rows[0].view, Col: slices.Min(cols)}, grid.Place{Row: rows[len(rows)-1].view, Col: slices.Max(cols)}
+	d.grid.Place(first)
+	if last.Row-first.Row == len(rows)-1 && last.Col-first.Col == len(cols)-1 {
+		d.grid.Stretch(last)
 	}
 }
+
+// rowLabel writes a row's number.
+func rowLabel(row int) string { return strconv.Itoa(row + 1) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
 
@@ -21,8 +22,8 @@ type attempt struct {
 	refuse string        // why the text can't stand, empty where it can
 }
 
-// moved implements dataEvents.
-func (d *dataPage) moved() {
+// Moved implements grid.Events.
+func (d *dataPage) Moved() {
 	if !d.editing {
 		d.reason.say("")
 	}
@@ -30,8 +31,8 @@ func (d *dataPage) moved() {
 	d.over.follow()
 }
 
-// leave implements dataEvents: a cell that is typed in is taken, if it can be.
-func (d *dataPage) leave() bool { return !d.editing || d.commit() }
+// Leave implements grid.Edits: a cell that is typed in is taken, if it can be.
+func (d *dataPage) Leave() bool { return !d.editing || d.commit() }
 
 // mayType reports whether the table may be edited now, and says why not.
 func (d *dataPage) mayType() bool {
@@ -51,18 +52,18 @@ func (d *dataPage) refused(why string) {
 	d.grid.Refresh()
 }
 
-// edit implements dataEvents.
-func (d *dataPage) edit(with string) {
-	at := d.grid.cur
-	if !d.mayType() || at.col == labelColumn {
+// Edit implements grid.Edits.
+func (d *dataPage) Edit(with string) {
+	at := d.grid.At()
+	if !d.mayType() || at.Col == grid.LabelColumn {
 		return
 	}
-	if d.rows.columns()[at.col].fixed {
+	if d.rows.columns()[at.Col].fixed {
 		d.refused("This column can't be edited.")
 		return
 	}
-	d.grid.place(at)
-	d.was = d.plain(at.row, at.col)
+	d.grid.Place(at)
+	d.was = d.plain(at.Row, at.Col)
 	text := d.was
 	if with != "" {
 		text = with
@@ -89,7 +90,7 @@ func (d *dataPage) typed() {
 		d.effects.clear()
 		return
 	}
-	d.tried = d.try(d.row(d.grid.cur.row), d.grid.cur.col, d.entry.Text)
+	d.tried = d.try(d.row(d.grid.At().Row), d.grid.At().Col, d.entry.Text)
 	if d.reason.Visible() { // it was refused: say when that ends
 		d.refused(d.tried.refuse)
 	}
@@ -135,7 +136,7 @@ func (d *dataPage) commit() bool {
 		d.takeBack()
 		return true
 	}
-	row, col := d.row(d.grid.cur.row), d.grid.cur.col
+	row, col := d.row(d.grid.At().Row), d.grid.At().Col
 	if d.tried.text != d.entry.Text || d.tried.cells == nil {
 		d.tried = d.try(row, col, d.entry.Text)
 	}
@@ -196,7 +197,7 @@ func (d *dataPage) endEdit() {
 	d.reason.say("")
 	d.entry.Hide()
 	d.Refocus()
-	d.moved()
+	d.Moved()
 	d.grid.Refresh()
 }
 
@@ -204,9 +205,9 @@ func (d *dataPage) endEdit() {
 func (d *dataPage) onward(down, right int) {
 	switch {
 	case right != 0:
-		d.grid.step(right < 0)
+		d.grid.Step(right < 0)
 	default:
-		d.grid.place(d.grid.below(down))
+		d.grid.Place(d.grid.Below(down))
 	}
 }
 
@@ -220,30 +221,30 @@ func (d *dataPage) apply(what string, edits ...timeline.Edit) (why string) {
 	return model.Sentence(strings.TrimPrefix(model.ErrorWords(d.w.model.Data(), err), what+": "))
 }
 
-// escape implements dataEvents: it takes away what stands in the way, one
+// Escape implements grid.Events: it takes away what stands in the way, one
 // thing at a time, and at last closes the page.
-func (d *dataPage) escape() {
+func (d *dataPage) Escape() {
 	switch {
 	case d.reason.Visible():
 		d.reason.say("")
-	case d.rows != nil && d.draft(d.row(d.grid.cur.row)) != nil:
-		delete(d.drafts, d.key(d.row(d.grid.cur.row)))
-		d.moved()
+	case d.rows != nil && d.draft(d.row(d.grid.At().Row)) != nil:
+		delete(d.drafts, d.key(d.row(d.grid.At().Row)))
+		d.Moved()
 		d.grid.Refresh()
 	default:
 		d.close()
 	}
 }
 
-// drop implements dataEvents: it removes the rows of the selection.
-func (d *dataPage) drop() {
+// Drop implements grid.Edits: it removes the rows of the selection.
+func (d *dataPage) Drop() {
 	if !d.mayType() {
 		return
 	}
-	a, b := d.grid.selection()
+	a, b := d.grid.Selection()
 	var edits []timeline.Edit
 	name := ""
-	for view := a.row; view <= b.row; view++ {
+	for view := a.Row; view <= b.Row; view++ {
 		row := d.row(view)
 		if row == d.rows.len() {
 			delete(d.drafts, d.key(row))
@@ -271,46 +272,46 @@ func (d *dataPage) drop() {
 	}
 }
 
-// copy implements dataEvents.
-func (d *dataPage) copy(c fyne.Clipboard) {
+// Copy implements grid.Events.
+func (d *dataPage) Copy(c fyne.Clipboard) {
 	if d.rows == nil {
 		return
 	}
-	a, b := d.grid.selection()
+	a, b := d.grid.Selection()
 	var rows [][]string
-	for view := a.row; view <= b.row; view++ {
+	for view := a.Row; view <= b.Row; view++ {
 		var row []string
-		for col := a.col; col <= b.col; col++ {
+		for col := a.Col; col <= b.Col; col++ {
 			row = append(row, d.plain(view, col))
 		}
 		rows = append(rows, row)
 	}
-	c.SetContent(formatBlock(rows))
+	c.SetContent(grid.FormatBlock(rows))
 }
 
-// menu implements dataEvents.
-func (d *dataPage) menu() []*fyne.MenuItem {
+// Menu implements grid.Edits.
+func (d *dataPage) Menu() []*fyne.MenuItem {
 	if d.rows == nil || d.editing {
 		return nil
 	}
 	clip := d.w.app.Clipboard()
 	item := func(label string, do func()) *fyne.MenuItem { return paint.MenuItem(label, do) }
 	out := []*fyne.MenuItem{
-		item("Cut (Ctrl+X)", func() { d.copy(clip); d.empty() }),
-		item("Copy (Ctrl+C)", func() { d.copy(clip) }),
-		item("Paste (Ctrl+V)", func() { d.paste(clip) }),
-		item("Clear (Delete)", d.empty),
+		item("Cut (Ctrl+X)", func() { d.Copy(clip); d.Empty() }),
+		item("Copy (Ctrl+C)", func() { d.Copy(clip) }),
+		item("Paste (Ctrl+V)", func() { d.Paste(clip) }),
+		item("Clear (Delete)", d.Empty),
 		fyne.NewMenuItemSeparator(),
-		item("Sort ascending (Alt+Down)", func() { d.grid.sortBy(d.grid.cur.col, false) }),
-		item("Sort descending (Alt+Up)", func() { d.grid.sortBy(d.grid.cur.col, true) }),
+		item("Sort ascending (Alt+Down)", func() { d.grid.SortBy(d.grid.At().Col, false) }),
+		item("Sort descending (Alt+Up)", func() { d.grid.SortBy(d.grid.At().Col, true) }),
 	}
 	if d.rows.grows() {
-		a, b := d.grid.selection()
+		a, b := d.grid.Selection()
 		what := "Remove row (Ctrl+-)"
-		if a.row != b.row {
+		if a.Row != b.Row {
 			what = "Remove rows (Ctrl+-)"
 		}
-		out = append(out, fyne.NewMenuItemSeparator(), item(what, d.drop))
+		out = append(out, fyne.NewMenuItemSeparator(), item(what, d.Drop))
 	}
 	return out
 }

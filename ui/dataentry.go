@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"wakeline/ui/grid"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
@@ -115,7 +117,7 @@ func (b *reasonBox) paint(p *paint.Pen, size fyne.Size) {
 // cellLayout lays a grid, and over it the field and the reason, by the grid's
 // cursor.
 type cellLayout struct {
-	g      *dataGrid
+	g      *grid.Grid
 	entry  *cellEntry
 	reason *reasonBox
 }
@@ -134,17 +136,17 @@ func (l *cellLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 // needs, and the reason below it, or above where there is no room. While the
 // cell is scrolled away both wait out of sight.
 func (l *cellLayout) follow() {
-	if len(l.g.widths) == 0 {
+	at, cell, ok := l.g.Rect(l.g.At())
+	if !ok {
 		return
 	}
-	at, cell := l.g.rect(l.g.cur)
 	size := l.g.Size()
-	if at.Y < dataHead-dataRow/2 || at.Y > size.Height || l.g.cur.col > 0 && at.X < l.g.frozen()-1 {
+	if at.Y < grid.HeadHeight-grid.RowHeight/2 || at.Y > size.Height || l.g.Aside(l.g.At().Col) {
 		at = fyne.NewPos(-2*reasonMost, -2*reasonMost)
 	}
 	if l.entry.Visible() {
 		high := l.entry.MinSize().Height
-		wide := max(cell.Width, l.g.wrapper.WidthOf(l.entry.Text)+26, 80)
+		wide := max(cell.Width, l.reason.wrapper.WidthOf(l.entry.Text)+26, 80)
 		l.entry.Resize(fyne.NewSize(max(min(wide, size.Width-at.X), cell.Width), high))
 		l.entry.Move(fyne.NewPos(at.X-1, at.Y-(high-cell.Height)/2))
 	}

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"testing"
+	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -31,19 +32,19 @@ func pageOf(t testing.TB, w *window) *dataPage {
 // column's.
 func (d *dataPage) goTo(t testing.TB, name, col string) {
 	t.Helper()
-	to := dataPlace{-1, columnAt(d.rows, col)}
-	for view := range d.len() {
+	to := grid.Place{Row: -1, Col: columnAt(d.rows, col)}
+	for view := range d.Len() {
 		if d.plain(view, 0) == name {
-			to.row = view
+			to.Row = view
 		}
 	}
 	if name == "" {
-		to.row = d.rows.len()
+		to.Row = d.rows.len()
 	}
-	if to.row < 0 || to.col < 0 {
+	if to.Row < 0 || to.Col < 0 {
 		t.Fatalf("no cell %s of %q", col, name)
 	}
-	d.grid.place(to)
+	d.grid.Place(to)
 }
 
 // typeIn types over the cell under the cursor, key by key, as a hand does.

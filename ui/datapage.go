@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -17,8 +18,8 @@ import (
 
 var (
 	_ page.Page  = (*dataPage)(nil)
-	_ dataEvents = (*dataPage)(nil)
-	_ dataCells  = (*dataPage)(nil)
+	_ grid.Edits = (*dataPage)(nil)
+	_ grid.Cells = (*dataPage)(nil)
 )
 
 // dataPage is the page of the move data: a table for each sort of thing,
@@ -43,7 +44,7 @@ type dataPage struct {
 	who     *paint.Pick
 	tabs    *paint.Tabs
 	seek    *cellEntry
-	grid    *dataGrid
+	grid    *grid.Grid
 	entry   *cellEntry
 	reason  *reasonBox
 	over    *cellLayout
@@ -120,7 +121,7 @@ func newDataPage(w *window) *dataPage {
 		d.seek.SetText("")
 		d.Refocus()
 	}
-	d.grid = newDataGrid(d, d)
+	d.grid = grid.New(d, d)
 	d.entry = newCellEntry()
 	d.entry.Hide()
 	d.entry.OnChanged = paint.GuardedOf("The move data", func(string) { d.typed() })
@@ -186,7 +187,7 @@ func (d *dataPage) askFighter() {
 
 // choose shows another fighter's things.
 func (d *dataPage) choose(name string) {
-	if name == d.fighter || !d.leave() {
+	if name == d.fighter || !d.Leave() {
 		d.refresh()
 		return
 	}
@@ -199,7 +200,7 @@ func (d *dataPage) show(kind int) {
 	if kind == d.kind {
 		return
 	}
-	if !d.leave() {
+	if !d.Leave() {
 		d.tabs.Show(d.kind)
 		return
 	}
@@ -210,24 +211,23 @@ func (d *dataPage) show(kind int) {
 // turned shows another table or fighter from its first cell.
 func (d *dataPage) turned() {
 	d.rows, d.order = nil, nil
-	d.grid.sorted = -1
+	d.grid.Sorted = -1
 	d.effects.clear()
 	d.refresh()
-	d.grid.offset = fyne.Position{}
-	d.grid.place(d.home())
+	d.grid.Begin(d.home())
 	d.Refocus()
 }
 
 // home is the first cell that can be typed in.
-func (d *dataPage) home() dataPlace {
+func (d *dataPage) home() grid.Place {
 	if d.rows == nil {
-		return dataPlace{}
+		return grid.Place{}
 	}
-	return dataPlace{0, slices.IndexFunc(d.rows.columns(), func(c column) bool { return !c.fixed })}
+	return grid.Place{Col: slices.IndexFunc(d.rows.columns(), func(c column) bool { return !c.fixed })}
 }
 
 // turn shows the table after, or before.
-func (d *dataPage) turn(by int) {
+func (d *dataPage) Turn(by int) {
 	d.tabs.Show((d.kind + by + len(dataKinds)) % len(dataKinds))
 }
 
@@ -265,20 +265,20 @@ func (d *dataPage) refresh() {
 	}
 	d.message.Hide()
 	d.sheet.Show()
-	at, on := d.grid.cur, ""
-	if d.rows != nil && at.row < len(d.order) {
-		on = d.rows.cell(d.order[at.row], 0)
+	at, on := d.grid.At(), ""
+	if d.rows != nil && at.Row < len(d.order) {
+		on = d.rows.cell(d.order[at.Row], 0)
 	}
 	d.rows = kind.rows(p, f)
 	if len(d.order) != d.rows.len() {
 		d.arrange()
 		for row, i := range d.order {
 			if on != "" && d.rows.cell(i, 0) == on {
-				at.row = row
+				at.Row = row
 			}
 		}
 	}
-	d.grid.fit()
+	d.grid.Fit()
 	for key := range d.drafts { // of what is gone
 		if key.name != "" && key.kind == d.kind && key.fighter == d.owner() && !d.has(key.name) {
 			delete(d.drafts, key)
@@ -288,10 +288,11 @@ func (d *dataPage) refresh() {
 		d.grid.Refresh()
 		return
 	}
-	if at = d.grid.within(at); at != d.grid.cur || d.grid.anchor.row >= d.len() {
-		d.grid.place(at)
+	_, end := d.grid.Selection()
+	if at = d.grid.Within(at); at != d.grid.At() || end.Row >= d.Len() {
+		d.grid.Place(at)
 	}
-	d.moved()
+	d.Moved()
 	d.grid.Refresh()
 }
 
@@ -324,7 +325,7 @@ func (d *dataPage) open(setup string) {
 
 // close leads back to the setups; a cell that is refused keeps the page.
 func (d *dataPage) close() bool {
-	if !d.leave() {
+	if !d.Leave() {
 		return false
 	}
 	d.w.Close()
@@ -332,7 +333,7 @@ func (d *dataPage) close() bool {
 }
 
 // EndOwn keeps the page while a cell is refused.
-func (d *dataPage) EndOwn() bool { return !d.leave() }
+func (d *dataPage) EndOwn() bool { return !d.Leave() }
 
 func (d *dataPage) Content() fyne.CanvasObject { return d.box }
 func (d *dataPage) Edits() bool                { return true }
@@ -360,8 +361,8 @@ func (d *dataPage) Refocus() {
 	}
 }
 
-// help implements dataEvents.
-func (d *dataPage) help() { d.w.showKeys() }
+// Help implements grid.Edits.
+func (d *dataPage) Help() { d.w.showKeys() }
 
 // find gives the keys to the field that finds.
 func (d *dataPage) find() { d.w.Canvas().Focus(d.seek) }

@@ -4,9 +4,9 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/samples"
@@ -28,7 +28,7 @@ func TestTypingACellIsOneStep(t *testing.T) {
 	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 19 || edits(w.model) != 1 {
 		t.Errorf("recovery %d after %d steps", got, edits(w.model))
 	}
-	if got := d.heads()[d.grid.cur.col]; got != "total" || d.editing {
+	if got := d.Heads()[d.grid.At().Col]; got != "total" || d.editing {
 		t.Errorf("Tab went to %s", got)
 	}
 	if undo, _ := w.model.Document().Next(); undo.What != "recovery of tide sweep: 19" {
@@ -55,8 +55,8 @@ func TestTypingACellIsOneStep(t *testing.T) {
 	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep"); !reflect.DeepEqual(*got, sample().Fighters[0].Moves[0]) || !w.model.CanRedo() {
 		t.Errorf("all undone it is %+v", got)
 	}
-	if got := d.plain(d.grid.cur.row, d.grid.cur.col); got != "22" || d.heads()[d.grid.cur.col] != "recovery" {
-		t.Errorf("the cursor is on %s, %q", d.heads()[d.grid.cur.col], got)
+	if got := d.plain(d.grid.At().Row, d.grid.At().Col); got != "22" || d.Heads()[d.grid.At().Col] != "recovery" {
+		t.Errorf("the cursor is on %s, %q", d.Heads()[d.grid.At().Col], got)
 	}
 }
 
@@ -65,7 +65,7 @@ func TestEscapeTakesACellBack(t *testing.T) {
 	d.goTo(t, "tide sweep", "startup")
 	d.typeIn("12")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if d.editing || edits(w.model) != 0 || d.plain(d.grid.cur.row, d.grid.cur.col) != "8" || w.page == nil {
+	if d.editing || edits(w.model) != 0 || d.plain(d.grid.At().Row, d.grid.At().Col) != "8" || w.page == nil {
 		t.Errorf("typing %v, %d steps, page %v", d.editing, edits(w.model), w.page)
 	}
 	gridKey(d, fyne.KeyEscape)
@@ -138,7 +138,7 @@ func TestANewMoveWaitsUntilItIsWhole(t *testing.T) {
 		t.Errorf("the step is called %q", got.What)
 	}
 	d.enter(t, "short step", "kind", "strike")
-	if edits(w.model) != 1 || len(d.drafts) != 1 || d.text(1, columnAt(d.rows, "kind")) != "strike" {
+	if edits(w.model) != 1 || len(d.drafts) != 1 || d.Text(1, columnAt(d.rows, "kind")) != "strike" {
 		t.Errorf("another kind: %d steps, %d drafts", edits(w.model), len(d.drafts))
 	}
 	d.goTo(t, "short step", "kind")
@@ -171,7 +171,7 @@ func TestWhatASetupUsesStays(t *testing.T) {
 	if got := d.reason.text; got != `Setup "tide sweep, two steps, heel" uses the move "falling heel".` || edits(w.model) != 0 {
 		t.Errorf("it says %q after %d steps", got, edits(w.model))
 	}
-	cell, size := d.grid.rect(d.grid.cur)
+	cell, size, _ := d.grid.Rect(d.grid.At())
 	if at := d.reason.Position(); at.X != cell.X || at.Y < cell.Y+size.Height || d.reason.Size() != d.reason.need() {
 		t.Errorf("it stands at %v, %v, the cell at %v", at, d.reason.Size(), cell)
 	}
@@ -239,7 +239,7 @@ func TestPasteGoesInWholeOrNotAtAll(t *testing.T) {
 	if edits(w.model) != 1 || len(f.Moves) != 7 || f.Move("low reed").Startup != 6 || !reflect.DeepEqual(f.Move("high reed").Active, []int{2, 4, 1}) || f.Move(`a "b"`).Length != 18 {
 		t.Fatalf("%d steps, %d moves: %s", edits(w.model), len(f.Moves), d.reason.text)
 	}
-	if a, b := d.grid.selection(); a.row != 4 || b.row != 6 || b.col != 7 {
+	if a, b := d.grid.Selection(); a.Row != 4 || b.Row != 6 || b.Col != 7 {
 		t.Errorf("selected %v to %v", a, b)
 	}
 	if got := copied(d); got != "low reed\tstrike\t\tlow\t6\t3\t10\t\nhigh reed\tstrike\t\tmid\t7\t2(4)1\t11\t\n\"a \"\"b\"\"\"\tdash\t\t\t\t\t\t18\n" && !strings.HasPrefix(got, "low reed\t") {
@@ -259,7 +259,7 @@ func TestPasteGoesInWholeOrNotAtAll(t *testing.T) {
 		}
 	}
 	w.undo()
-	if len(w.model.Data().Fighter("Ostrel").Moves) != 5 || d.len() != 6 {
+	if len(w.model.Data().Fighter("Ostrel").Moves) != 5 || d.Len() != 6 {
 		t.Error("undo doesn't take the paste back whole")
 	}
 }
@@ -267,8 +267,8 @@ func TestPasteGoesInWholeOrNotAtAll(t *testing.T) {
 func TestOneCellFillsTheSelection(t *testing.T) {
 	w, d := openData(t, sample())
 	d.goTo(t, "feint palm", "damage")
-	at := d.grid.cur
-	d.grid.stretch(dataPlace{at.row + 2, at.col})
+	at := d.grid.At()
+	d.grid.Stretch(grid.Place{Row: at.Row + 2, Col: at.Col})
 	pasteIn(d, "300")
 	f := w.model.Data().Fighter("Ostrel")
 	if f.Move("feint palm").Damage != 300 || f.Move("low reed").Damage != 300 || edits(w.model) != 1 {
@@ -285,10 +285,7 @@ func TestSortIsOfTheDisplayAlone(t *testing.T) {
 	before := w.model.Data()
 	startup := columnAt(d.rows, "startup")
 	d.goTo(t, "low reed", "startup")
-	click := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
-	click.Position = fyne.NewPos(d.grid.left(startup)+4, 5)
-	d.grid.MouseDown(click)
-	d.grid.MouseUp(click)
+	clickOn(d, -1, startup)
 	var got []string
 	for view := range d.rows.len() {
 		got = append(got, d.plain(view, startup))
@@ -296,7 +293,7 @@ func TestSortIsOfTheDisplayAlone(t *testing.T) {
 	if !reflect.DeepEqual(got, []string{"4", "5", "7", "8", ""}) || w.model.Data() != before || edits(w.model) != 0 {
 		t.Errorf("sorted %q", got)
 	}
-	if got := d.plain(d.grid.cur.row, 0); got != "low reed" {
+	if got := d.plain(d.grid.At().Row, 0); got != "low reed" {
 		t.Errorf("the cursor is on %s", got)
 	}
 	d.typeIn("6")
@@ -304,13 +301,13 @@ func TestSortIsOfTheDisplayAlone(t *testing.T) {
 	if f := w.model.Data().Fighter("Ostrel"); f.Move("low reed").Startup != 6 || f.Moves[4].Name != "low reed" {
 		t.Error("an edit of a sorted table went to another move")
 	}
-	d.grid.MouseDown(click)
+	clickOn(d, -1, startup)
 	if got := d.plain(0, startup); got != "8" || d.plain(4, startup) != "" {
 		t.Errorf("the other way %q first", got)
 	}
-	d.grid.MouseDown(click)
-	if d.plain(0, 0) != "tide sweep" || d.grid.sorted != -1 {
-		t.Errorf("a third click: sorted by %d, first %q, at %v", d.grid.sorted, d.plain(0, 0), d.grid.offset)
+	clickOn(d, -1, startup)
+	if d.plain(0, 0) != "tide sweep" || d.grid.Sorted != -1 {
+		t.Errorf("a third click: sorted by %d, first %q", d.grid.Sorted, d.plain(0, 0))
 	}
 }
 
@@ -321,14 +318,14 @@ func TestFindGoesFromCellToCell(t *testing.T) {
 		t.Fatal("Ctrl+F is not the table's")
 	}
 	d.seek.SetText("REED")
-	if got := d.plain(d.grid.cur.row, d.grid.cur.col); got != "low reed" {
+	if got := d.plain(d.grid.At().Row, d.grid.At().Col); got != "low reed" {
 		t.Errorf("found %q", got)
 	}
 	d.seek.SetText("strike")
-	first := d.grid.cur
+	first := d.grid.At()
 	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if d.grid.cur == first || d.plain(d.grid.cur.row, d.grid.cur.col) != "strike" {
-		t.Errorf("next at %v after %v", d.grid.cur, first)
+	if d.grid.At() == first || d.plain(d.grid.At().Row, d.grid.At().Col) != "strike" {
+		t.Errorf("next at %v after %v", d.grid.At(), first)
 	}
 	d.seek.SetText("no such")
 	if !strings.Contains(d.foot.words, "No cell") {
@@ -364,10 +361,10 @@ func TestEnterAfterTabBeginsTheNextRow(t *testing.T) {
 	gridKey(d, fyne.KeyTab)
 	gridKey(d, fyne.KeyUp)
 	d.typeIn("5")
-	at := d.grid.cur
+	at := d.grid.At()
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if want := (dataPlace{at.row + 1, at.col}); d.grid.cur != want {
-		t.Errorf("Enter led to %v, want %v", d.grid.cur, want)
+	if want := (grid.Place{Row: at.Row + 1, Col: at.Col}); d.grid.At() != want {
+		t.Errorf("Enter led to %v, want %v", d.grid.At(), want)
 	}
 }
 
@@ -415,10 +412,10 @@ func TestEveryTableIsEdited(t *testing.T) {
 	if !w.model.Data().Ruleset.Trades {
 		t.Error("Delete is not the default")
 	}
-	if at := d.home(); at != (dataPlace{0, ruleValue}) {
+	if at := d.home(); at != (grid.Place{Row: 0, Col: ruleValue}) {
 		t.Errorf("the ruleset begins at %v", at)
 	}
-	d.grid.place(dataPlace{0, 0})
+	d.grid.Place(grid.Place{Row: 0, Col: 0})
 	d.grid.TypedRune('x')
 	if d.editing || d.reason.text != "This column can't be edited." {
 		t.Errorf("a rule's name is typed: %q", d.reason.text)
@@ -430,16 +427,16 @@ func TestUndoKeepsTheCursor(t *testing.T) {
 	d.goTo(t, "short step", "name")
 	d.enter(t, "low reed", "damage", "70")
 	d.goTo(t, "feint palm", "travel")
-	at := d.grid.cur
+	at := d.grid.At()
 	w.undo()
-	if d.grid.cur != at {
-		t.Errorf("the cursor went to %v", d.grid.cur)
+	if d.grid.At() != at {
+		t.Errorf("the cursor went to %v", d.grid.At())
 	}
 	d.goTo(t, "low reed", "name")
 	ctrl(d, fyne.KeyMinus)
 	d.goTo(t, "falling heel", "travel")
 	w.undo()
-	if got := d.plain(d.grid.cur.row, 0); got != "falling heel" || d.rows.len() != 5 {
+	if got := d.plain(d.grid.At().Row, 0); got != "falling heel" || d.rows.len() != 5 {
 		t.Errorf("the cursor is on %s of %d", got, d.rows.len())
 	}
 }
@@ -541,7 +538,7 @@ func TestAReadOnlyFileIsShownAndRefused(t *testing.T) {
 	}
 	pasteIn(d, "5")
 	gridKey(d, fyne.KeyDelete)
-	if got := d.plain(d.grid.cur.row, d.grid.cur.col); got != "8" {
+	if got := d.plain(d.grid.At().Row, d.grid.At().Col); got != "8" {
 		t.Errorf("the cell holds %q", got)
 	}
 }

@@ -1,6 +1,9 @@
 package ui
 
-import "wakeline/ui/model"
+import (
+	"wakeline/ui/grid"
+	"wakeline/ui/model"
+)
 
 // reveal shows a row of the move data: another table or fighter where it is not
 // on screen, and else nothing, so that the cursor stays.
@@ -19,12 +22,12 @@ func (d *dataPage) reveal(t model.DataPlace) {
 		return
 	}
 	if view := d.viewNamed(t.Name); view >= 0 {
-		d.grid.place(dataPlace{view, max(d.grid.cur.col, 0)})
+		d.grid.Place(grid.Place{Row: view, Col: max(d.grid.At().Col, 0)})
 	}
 }
 
 // inView reports whether a row of the table is on screen.
 func (d *dataPage) inView(view int) bool {
-	y := d.grid.top(view)
-	return view < 0 || y >= dataHead && y+dataRow <= d.grid.Size().Height
+	at, size, _ := d.grid.Rect(grid.Place{Row: view, Col: grid.LabelColumn})
+	return view < 0 || at.Y >= grid.HeadHeight && at.Y+size.Height <= d.grid.Size().Height
 }

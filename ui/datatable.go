@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"wakeline/ui/grid"
 
 	"wakeline/timeline"
 )
@@ -22,8 +23,8 @@ type draftRow struct {
 	lacks *fault
 }
 
-// heads implements dataCells.
-func (d *dataPage) heads() []string {
+// Heads implements grid.Cells.
+func (d *dataPage) Heads() []string {
 	if d.rows == nil {
 		return nil
 	}
@@ -35,9 +36,9 @@ func (d *dataPage) heads() []string {
 	return out
 }
 
-// len implements dataCells: a table that grows ends with a row for a new
+// Len implements grid.Cells: a table that grows ends with a row for a new
 // thing.
-func (d *dataPage) len() int {
+func (d *dataPage) Len() int {
 	switch {
 	case d.rows == nil:
 		return 0
@@ -91,16 +92,16 @@ func (d *dataPage) plain(view, col int) string {
 	return ""
 }
 
-// text implements dataCells.
-func (d *dataPage) text(view, col int) string {
+// Text implements grid.Cells.
+func (d *dataPage) Text(view, col int) string {
 	if col == 0 && view == len(d.order) && d.draft(d.row(view)) == nil {
 		return "new " + d.rows.thing() + "…"
 	}
 	return d.plain(view, col)
 }
 
-// label implements dataCells.
-func (d *dataPage) label(view int) string {
+// Label implements grid.Cells.
+func (d *dataPage) Label(view int) string {
 	row := d.row(view)
 	label := "new"
 	if row < d.rows.len() {
@@ -112,32 +113,32 @@ func (d *dataPage) label(view int) string {
 	return label
 }
 
-// look implements dataCells.
-func (d *dataPage) look(view, col int) cellLook {
+// Look implements grid.Cells.
+func (d *dataPage) Look(view, col int) grid.Look {
 	row := d.row(view)
 	draft := d.draft(row)
 	switch {
 	case draft != nil && draft.lacks != nil && draft.lacks.col == col && draft.cells[col] == "":
-		return needsCell
+		return grid.Needs
 	case draft != nil && draft.lacks != nil && draft.lacks.col == col:
-		return wrongCell
+		return grid.Wrong
 	case d.needle != "" && strings.Contains(strings.ToLower(d.plain(view, col)), d.needle):
-		return foundCell
+		return grid.Found
 	case row == d.rows.len() && draft == nil, d.rows.columns()[col].fixed:
-		return softCell
+		return grid.Soft
 	}
-	return plainCell
+	return grid.Plain
 }
 
-// sort implements dataEvents: the cursor stays on what it was.
-func (d *dataPage) sort() {
-	at := d.row(d.grid.cur.row)
+// Sort implements grid.Edits: the cursor stays on what it was.
+func (d *dataPage) Sort() {
+	at := d.row(d.grid.At().Row)
 	d.arrange()
 	to := slices.Index(d.order, at)
 	if to < 0 { // the new one
 		to = len(d.order)
 	}
-	d.grid.place(dataPlace{to, d.grid.cur.col})
+	d.grid.Place(grid.Place{Row: to, Col: d.grid.At().Col})
 }
 
 // arrange orders the rows.
@@ -146,7 +147,7 @@ func (d *dataPage) arrange() {
 	for i := range d.order {
 		d.order[i] = i
 	}
-	col := d.grid.sorted
+	col := d.grid.Sorted
 	if col < 0 || col >= len(d.rows.columns()) {
 		return
 	}
@@ -155,7 +156,7 @@ func (d *dataPage) arrange() {
 		keys[i] = d.rows.cell(i, col)
 	}
 	slices.SortStableFunc(d.order, func(a, b int) int {
-		if order := compareCells(keys[a], keys[b]); !d.grid.falling || keys[a] == "" || keys[b] == "" {
+		if order := compareCells(keys[a], keys[b]); !d.grid.Falling || keys[a] == "" || keys[b] == "" {
 			return order
 		} else {
 			return -order
@@ -191,7 +192,7 @@ func leadingNumber(s string) (int, bool) {
 func (d *dataPage) lookFor(text string) {
 	d.needle = strings.ToLower(strings.TrimSpace(text))
 	if d.needle == "" || d.rows == nil {
-		d.moved()
+		d.Moved()
 		d.grid.Refresh()
 		return
 	}
@@ -208,16 +209,16 @@ func (d *dataPage) next(by int) {
 // step goes to the first cell that holds what is looked for, from so many
 // cells past the cursor on, in that direction and around the ends.
 func (d *dataPage) step(past, by int) {
-	if !d.leave() {
+	if !d.Leave() {
 		return
 	}
 	wide := len(d.rows.columns())
-	n := d.len() * wide
-	from := d.grid.cur.row*wide + max(d.grid.cur.col, 0)
+	n := d.Len() * wide
+	from := d.grid.At().Row*wide + max(d.grid.At().Col, 0)
 	for i := range n {
 		at := ((from+past+i*by)%n + n) % n
 		if strings.Contains(strings.ToLower(d.plain(at/wide, at%wide)), d.needle) {
-			d.grid.place(dataPlace{at / wide, at % wide})
+			d.grid.Place(grid.Place{Row: at / wide, Col: at % wide})
 			return
 		}
 	}
@@ -231,7 +232,7 @@ func (d *dataPage) about() string {
 	if d.rows == nil {
 		return ""
 	}
-	row := d.row(d.grid.cur.row)
+	row := d.row(d.grid.At().Row)
 	if draft := d.draft(row); draft != nil && draft.lacks != nil {
 		where := ""
 		if draft.lacks.col >= 0 {
@@ -239,13 +240,13 @@ func (d *dataPage) about() string {
 		}
 		return "Not saved yet. " + where + draft.lacks.words() + ". Escape discards the row."
 	}
-	if d.grid.cur.col == labelColumn {
+	if d.grid.At().Col == grid.LabelColumn {
 		if d.rows.grows() {
 			return "Press Delete, or Ctrl and -, to remove the row."
 		}
 		return ""
 	}
-	c := d.rows.columns()[d.grid.cur.col]
+	c := d.rows.columns()[d.grid.At().Col]
 	if c.about == "" {
 		return ""
 	}

@@ -9,6 +9,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2/test"
 
@@ -152,8 +153,8 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 func previewIn(t *testing.T, w *window) *importPreview {
 	t.Helper()
 	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
-		if g, ok := o.(*dataGrid); ok {
-			return g.cells.(*importPreview)
+		if g, ok := o.(*grid.Grid); ok {
+			return g.Shown().(*importPreview)
 		}
 	}
 	t.Fatal("no preview in the dialog")
@@ -189,7 +190,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 	if got := p.count.Text; got != "1 row to import, 4 bad" {
 		t.Errorf("it counts %q", got)
 	}
-	if got := strings.Join(p.heads(), " "); got != "name fighter kind level startup active recovery" {
+	if got := strings.Join(p.Heads(), " "); got != "name fighter kind level startup active recovery" {
 		t.Errorf("it shows %q", got)
 	}
 	for i, want := range []struct {
@@ -203,12 +204,12 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 		{"7 bad", "fine||dash||||", "line 7 (total): expected the total of a dash, got nothing", -1},
 	} {
 		r := p.shown.Rows[i]
-		if got := strings.Join(r.Cells, "|"); p.label(i) != want.label || got != want.cells || r.Why != want.why || r.At != want.wrong {
-			t.Errorf("row %d is %q %q %q, wrong at %d", i, p.label(i), got, r.Why, r.At)
+		if got := strings.Join(r.Cells, "|"); p.Label(i) != want.label || got != want.cells || r.Why != want.why || r.At != want.wrong {
+			t.Errorf("row %d is %q %q %q, wrong at %d", i, p.Label(i), got, r.Why, r.At)
 		}
 	}
-	if p.grid.cur != (dataPlace{1, 4}) || p.why.Text != p.shown.Rows[1].Why || p.look(1, 4) != wrongCell || p.look(0, 4) != plainCell {
-		t.Errorf("it begins at %v and says %q", p.grid.cur, p.why.Text)
+	if p.grid.At() != (grid.Place{Row: 1, Col: 4}) || p.why.Text != p.shown.Rows[1].Why || p.Look(1, 4) != grid.Wrong || p.Look(0, 4) != grid.Plain {
+		t.Errorf("it begins at %v and says %q", p.grid.At(), p.why.Text)
 	}
 	tap(t, w, "Cancel")
 	if _, steps := onDisk(t, w); len(steps) != 0 {

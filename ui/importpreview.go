@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -17,8 +18,8 @@ import (
 )
 
 var (
-	_ dataCells  = (*importPreview)(nil)
-	_ dataEvents = (*importPreview)(nil)
+	_ grid.Cells  = (*importPreview)(nil)
+	_ grid.Events = (*importPreview)(nil)
 )
 
 // importPreview shows the first rows of a move table as they will be taken,
@@ -32,7 +33,7 @@ type importPreview struct {
 	serial int
 	cancel context.CancelFunc
 
-	grid  *dataGrid
+	grid  *grid.Grid
 	count *widget.Label
 	why   *widget.Label
 	box   *fyne.Container
@@ -40,10 +41,10 @@ type importPreview struct {
 
 func newImportPreview(w *window, rules timeline.Ruleset) *importPreview {
 	p := &importPreview{w: w, rules: rules, count: widget.NewLabel(""), why: widget.NewLabel("")}
-	p.grid = newDataGrid(p, p)
+	p.grid = grid.New(p, p)
 	p.why.Truncation, p.why.Importance = fyne.TextTruncateEllipsis, widget.LowImportance
 	clip := container.NewClip(p.grid)
-	clip.ExtendBaseWidget(clip) // see newDataPage
+	clip.ExtendBaseWidget(clip) // without which Fyne 2.7.1 lays nothing out before it paints
 	p.box = container.NewBorder(p.count, p.why, nil, nil, clip)
 	return p
 }
@@ -107,17 +108,16 @@ func (p *importPreview) take(got model.Preview) {
 		p.count.Wrapping = fyne.TextWrapWord
 	}
 	p.count.Refresh()
-	p.grid.offset = fyne.Position{}
-	p.grid.fit()
-	at := dataPlace{}
+	p.grid.Fit()
+	at := grid.Place{}
 	if i := slices.IndexFunc(got.Rows, func(r model.PreviewRow) bool { return r.Why != "" }); i >= 0 {
-		at.row, at.col = i, max(got.Rows[i].At, 0)
+		at.Row, at.Col = i, max(got.Rows[i].At, 0)
 	}
-	p.grid.place(at)
+	p.grid.Begin(at)
 }
 
-// heads implements dataCells.
-func (p *importPreview) heads() []string {
+// Heads implements grid.Cells.
+func (p *importPreview) Heads() []string {
 	out := make([]string, len(p.shown.Columns))
 	for i, name := range p.shown.Columns {
 		out[i] = model.Heading(name)
@@ -125,14 +125,14 @@ func (p *importPreview) heads() []string {
 	return out
 }
 
-// len implements dataCells.
-func (p *importPreview) len() int { return len(p.shown.Rows) }
+// Len implements grid.Cells.
+func (p *importPreview) Len() int { return len(p.shown.Rows) }
 
-// text implements dataCells.
-func (p *importPreview) text(row, col int) string { return p.shown.Rows[row].Cells[col] }
+// Text implements grid.Cells.
+func (p *importPreview) Text(row, col int) string { return p.shown.Rows[row].Cells[col] }
 
-// label implements dataCells: the line of the file, and whether it is bad.
-func (p *importPreview) label(row int) string {
+// Label implements grid.Cells: the line of the file, and whether it is bad.
+func (p *importPreview) Label(row int) string {
 	r := &p.shown.Rows[row]
 	if r.Why != "" {
 		return strconv.Itoa(r.Line) + " bad"
@@ -140,50 +140,38 @@ func (p *importPreview) label(row int) string {
 	return strconv.Itoa(r.Line)
 }
 
-// look implements dataCells.
-func (p *importPreview) look(row, col int) cellLook {
+// Look implements grid.Cells.
+func (p *importPreview) Look(row, col int) grid.Look {
 	r := &p.shown.Rows[row]
 	switch {
 	case r.Why != "" && r.At == col && r.Cells[col] == "":
-		return needsCell
+		return grid.Needs
 	case r.Why != "" && r.At == col:
-		return wrongCell
+		return grid.Wrong
 	case r.Why != "":
-		return softCell
+		return grid.Soft
 	}
-	return plainCell
+	return grid.Plain
 }
 
-// moved implements dataEvents: it says what is wrong with the row.
-func (p *importPreview) moved() {
+// Moved implements grid.Events: it says what is wrong with the row.
+func (p *importPreview) Moved() {
 	why := ""
-	if at := p.grid.cur.row; at < len(p.shown.Rows) {
+	if at := p.grid.At().Row; at < len(p.shown.Rows) {
 		why = p.shown.Rows[at].Why
 	}
 	p.why.SetText(why)
 }
 
-func (p *importPreview) leave() bool { return true }
-func (p *importPreview) edit(string) {}
-func (p *importPreview) empty()      {}
-func (p *importPreview) drop()       {}
-func (p *importPreview) sort()       { p.grid.sorted = -1 }
-func (p *importPreview) turn(int)    {}
-func (p *importPreview) escape()     { p.hide() }
-func (p *importPreview) help()       {}
+// Escape implements grid.Events.
+func (p *importPreview) Escape() { p.hide() }
 
-// menu implements dataEvents: keys are enough for what can be done here.
-func (p *importPreview) menu() []*fyne.MenuItem { return nil }
-
-// paste implements dataEvents: there is nothing to paste into.
-func (p *importPreview) paste(fyne.Clipboard) {}
-
-// copy implements dataEvents.
-func (p *importPreview) copy(c fyne.Clipboard) {
-	a, b := p.grid.selection()
+// Copy implements grid.Events.
+func (p *importPreview) Copy(c fyne.Clipboard) {
+	a, b := p.grid.Selection()
 	var rows [][]string
-	for row := a.row; row <= b.row && row < p.len(); row++ {
-		rows = append(rows, p.shown.Rows[row].Cells[a.col:b.col+1])
+	for row := a.Row; row <= b.Row && row < p.Len(); row++ {
+		rows = append(rows, p.shown.Rows[row].Cells[a.Col:b.Col+1])
 	}
-	c.SetContent(formatBlock(rows))
+	c.SetContent(grid.FormatBlock(rows))
 }

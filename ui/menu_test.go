@@ -13,6 +13,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/editor"
+	"wakeline/ui/grid"
 	"wakeline/ui/paint"
 )
 
@@ -205,7 +206,7 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 				return true
 			}
 		}
-		for s := range dataShortcuts {
+		for s := range grid.Shortcuts {
 			if s.ShortcutName() == name {
 				return true
 			}

@@ -56,8 +56,8 @@ func TestUndoShowsTheRow(t *testing.T) {
 	d.tabs.Show(model.JumpsTable)
 	d.who.SetSelected("Maerwyn")
 	w.undo()
-	if d.kind != model.MovesTable || d.fighter != "Ostrel" || d.who.Selected != "Ostrel" || d.plain(d.grid.cur.row, 0) != "low reed" {
-		t.Errorf("it shows table %d of %s, the cursor on %q", d.kind, d.fighter, d.plain(d.grid.cur.row, 0))
+	if d.kind != model.MovesTable || d.fighter != "Ostrel" || d.who.Selected != "Ostrel" || d.plain(d.grid.At().Row, 0) != "low reed" {
+		t.Errorf("it shows table %d of %s, the cursor on %q", d.kind, d.fighter, d.plain(d.grid.At().Row, 0))
 	}
 	d.tabs.Show(model.RulesetTable)
 	d.enter(t, d.plain(5, 0), "value", "4")

@@ -1,4 +1,4 @@
-package ui
+package grid
 
 import (
 	"fmt"
@@ -7,12 +7,12 @@ import (
 	"wakeline/storage/table"
 )
 
-// parseBlock takes apart text that a spreadsheet has copied: rows end with a
+// ParseBlock takes apart text that a spreadsheet has copied: rows end with a
 // line break, cells with a tab. A cell that begins with a quote runs to its
 // closing one, a doubled quote in it is one; where none closes it before the
 // cell's end, the quote is a letter like others. A line break at the end
 // begins no row, and short rows are filled up with empty cells.
-func parseBlock(text string) ([][]string, error) {
+func ParseBlock(text string) ([][]string, error) {
 	if len(text) > table.MaxSize {
 		return nil, fmt.Errorf("expected at most %d MiB of cells, got more", table.MaxSize>>20)
 	}
@@ -85,9 +85,9 @@ func cutBreak(text string) (rest string, more, ok bool) {
 	return text, false, false
 }
 
-// formatBlock writes cells as a spreadsheet takes them; parseBlock reads them
+// FormatBlock writes cells as a spreadsheet takes them; ParseBlock reads them
 // back equal.
-func formatBlock(rows [][]string) string {
+func FormatBlock(rows [][]string) string {
 	var b strings.Builder
 	for _, row := range rows {
 		for i, cell := range row {

@@ -1,4 +1,4 @@
-package ui
+package grid
 
 import (
 	"reflect"
@@ -25,11 +25,11 @@ func TestParseBlock(t *testing.T) {
 		{"5\" jump\tb", [][]string{{`5" jump`, "b"}}},
 		{"a\t", [][]string{{"a", ""}}},
 	} {
-		if got, err := parseBlock(test.text); err != nil || !reflect.DeepEqual(got, test.want) {
+		if got, err := ParseBlock(test.text); err != nil || !reflect.DeepEqual(got, test.want) {
 			t.Errorf("%q is %q, %v, want %q", test.text, got, err, test.want)
 		}
 	}
-	if _, err := parseBlock(strings.Repeat("\t", 2000)); err == nil {
+	if _, err := ParseBlock(strings.Repeat("\t", 2000)); err == nil {
 		t.Error("2001 cells in a row are taken")
 	}
 }
@@ -41,7 +41,7 @@ func FuzzParseBlock(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		rows, err := parseBlock(text)
+		rows, err := ParseBlock(text)
 		if err != nil {
 			return
 		}
@@ -50,7 +50,7 @@ func FuzzParseBlock(f *testing.F) {
 				t.Fatalf("row %d of %q has %d cells, the first %d", i, text, len(rows[i]), len(rows[0]))
 			}
 		}
-		again, err := parseBlock(formatBlock(rows))
+		again, err := ParseBlock(FormatBlock(rows))
 		if err != nil || !reflect.DeepEqual(again, rows) {
 			t.Fatalf("%q is %q; written and read again %q, %v", text, rows, again, err)
 		}
