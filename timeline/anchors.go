@@ -19,10 +19,10 @@ const (
 	AnchorLast  // and its last
 	AnchorLandingFirst
 	AnchorLandingLast
-	AnchorLastAir // the last air frame: what a press is led to
+	AnchorLastAir // the last air frame; only for a drag of the press
 )
 
-// Anchor is a frame that matters, so that a hand can be led to it.
+// Anchor is a frame that matters, at which a drag may stop.
 type Anchor struct {
 	Frame int
 	Kind  AnchorKind
@@ -111,8 +111,9 @@ func (p drag) snap(v, most, reach int) (Snap, bool) {
 	return Snap{}, false
 }
 
-// maySnap reports whether it says something that m falls on f: a start is led
-// to the window alone, and the last air frame takes active frames alone.
+// maySnap reports whether a drag should stop where anchor m falls on f. A start
+// stops at the ends of the window alone; at the last air frame only active
+// frames stop, and where throws begin to touch only a throw does.
 func maySnap(m, f AnchorKind) bool {
 	switch {
 	case m == AnchorStart || f == AnchorStart:

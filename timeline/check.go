@@ -65,8 +65,8 @@ func (p *Project) CheckData() error {
 	return c.first()
 }
 
-// CheckSetup is Check of one setup against p's fighters; path is where its
-// errors say it stands. That its name is its own is not looked at.
+// CheckSetup is Check of one setup against p's fighters. Paths of errors begin
+// with path. It doesn't check that no other setup has the same name.
 func (p *Project) CheckSetup(path string, s *Setup) error {
 	return checkSetup(p.Ruleset, p.roster, path, s)
 }
@@ -130,15 +130,15 @@ func (c *checker) maybe(path string, m Maybe, lo, hi int) {
 	}
 }
 
-// free asks that a move or jump doesn't bear a word that plans use.
+// free checks that the name of a move or jump isn't a word that plans use.
 func (c *checker) free(path, name string) {
 	if Reserved(name) {
 		c.fail(path+".name", "a name that isn't reserved", fmt.Sprintf("%q", name))
 	}
 }
 
-// Reserved reports whether a name is a word that plans use, which no move or
-// jump may bear.
+// Reserved reports whether a name is a word that plans use, so that no move or
+// jump may have it.
 func Reserved(name string) bool {
 	switch name {
 	case GuardHigh, GuardLow, Nothing, DoGuard, DoParry, Auto:

@@ -106,9 +106,10 @@ func besideGiven(other Maybe, want string) string {
 	return want
 }
 
-// complete gives a move that was read field by field the level of its kind
-// where it has none, and returns what else it lacks; given says what was read.
-// at is nil where it lacks nothing.
+// complete finishes a move that was read field by field: it sets the level
+// that goes without saying, and returns the first field that is missing, with
+// what was expected. given says which fields were read; at is nil where nothing
+// is missing.
 func (m *Move) complete(given func(field string) bool) (at *Field[Move], want, got string) {
 	for i := range MoveFields {
 		f := &MoveFields[i]
@@ -129,8 +130,8 @@ func (m *Move) complete(given func(field string) bool) (at *Field[Move], want, g
 	return nil, "", ""
 }
 
-// takeTotal takes away the total of a move whose frames come to one, and says
-// whether there was one.
+// takeTotal removes the total of a strike or throw, which follows from its
+// frames, and returns it; absent where it wasn't given.
 func (m *Move) takeTotal(given func(field string) bool) (total Maybe) {
 	if !m.Hits() {
 		return Maybe{}
@@ -140,7 +141,8 @@ func (m *Move) takeTotal(given func(field string) bool) (total Maybe) {
 	return total
 }
 
-// agrees asks that a total that was given is what the frames come to.
+// agrees checks that a given total is the sum of the move's frames. It returns
+// what was expected, empty where it is.
 func (m *Move) agrees(total Maybe, r Ruleset) (want string) {
 	if !total.Given || total.N == m.Total(r) {
 		return ""
@@ -148,9 +150,9 @@ func (m *Move) agrees(total Maybe, r Ruleset) (want string) {
 	return fmt.Sprintf("no total, or what startup, active and recovery come to, %d", m.Total(r))
 }
 
-// FinishMove makes a whole move of one whose cells were read one by one, and
-// asks it to keep the rules of CheckMove; given are the columns with something
-// in them. The error is a *FieldError, its path from "$".
+// FinishMove completes a move whose cells were read one by one, and checks it as
+// CheckMove does. given says which columns had something in them. The error is
+// a *FieldError, with a path from "$".
 func FinishMove(m *Move, given map[string]bool, r Ruleset) error {
 	has := func(field string) bool { return given[field] }
 	if at, want, got := m.complete(has); at != nil {

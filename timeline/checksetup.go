@@ -8,8 +8,8 @@ import (
 	"strings"
 )
 
-// setup asks that every name of s is borne by something fit for its place,
-// and that its numbers are in range.
+// setup checks that every name in s is one of the right kind for its place, and
+// that the numbers are in range.
 func (c *checker) setup(path string, find finder, s *Setup) {
 	if c.err != nil {
 		return
@@ -152,8 +152,8 @@ func (c *checker) replies(path string, rival *roster, s *Setup) {
 	}
 }
 
-// sound reports whether replies has nothing to say against r, its place among
-// others apart: the quick way for the many that are.
+// sound reports whether reply r is valid by itself. It is quick, so that the
+// slower check, which finds the words for an error, runs only where one is.
 func sound(rival *roster, r Reply) bool {
 	if r.Late < 0 || r.Late > MaxFrames || r.Demand != Survive && r.Demand != Beat && r.Demand != DemandNone {
 		return false
@@ -164,7 +164,7 @@ func sound(rival *roster, r Reply) bool {
 	return rival.Jump(r.Move) != nil
 }
 
-// repeats returns the places of the replies that stand before already, at the
+// repeats returns the indexes of replies that are in the list already, with the
 // same lateness; nil where there are none.
 func repeats(replies []Reply) map[int]bool {
 	order := make([]int, len(replies))

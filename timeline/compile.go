@@ -27,12 +27,12 @@ type line struct {
 	title  string
 	late   int
 	demand Demand
-	shown  bool  // built in: judged, never demanded
-	move   *Move // what the rival does; nil for a jump, and where it is built in
+	shown  bool  // always judged, never demanded
+	move   *Move // what the rival does; nil for a jump, and where it is always judged
 	jump   *Jump
 	end    int  // frames from its start to its last, 0 where it has no end
 	pace   pace // how it moves the rival
-	asks   bool // it moves, or its reach has a facing
+	asks   bool // it moves the rival, or has a reach: where both stand matters
 }
 
 // Layout is a setup laid out: both sides as tracks, the attacker's at delay 0,

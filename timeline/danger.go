@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// Lane is one reply on the rise it is worst on.
+// Lane is one reply on the rise on which it is most dangerous.
 type Lane struct {
 	Line   int // the verdict's index of the reply
 	Rise   int // the verdict's index of the rise
@@ -23,9 +23,10 @@ type Lane struct {
 // a missed wake-up; what breaks the setup and some timing covers, by frame of
 // meeting (none last); what breaks it and no timing covers, likewise; what is
 // unsafe but not demanded, likewise; then the rest by spare, the smallest
-// first and those without one last. Ties keep the verdict's order. On rise -1 each reply
-// stands on the claimed rise that it comes first on. The lanes are written
-// over those of into; with room for Lines() of them nothing is allocated.
+// first and those without one last. Ties keep the verdict's order. On rise -1
+// each reply stands on the claimed rise on which it is most dangerous. The lanes
+// are written over those of into; where that has space for Lines() of them
+// nothing is allocated.
 func (p *Plan) Danger(d, rise int, into []Lane) []Lane {
 	into = p.Lanes(d, rise, into)
 	slices.SortStableFunc(into, func(x, y Lane) int { return x.compare(&y) })

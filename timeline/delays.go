@@ -35,8 +35,8 @@ func Sweep(p *Plan, d, past, most int) []int {
 const pastSafe = 8
 
 // StartDelay returns a delay for an exercise to start from: one that isn't
-// safe, up to a few frames past the last that is; any where all are safe. pick
-// returns a number from 0 to n-1.
+// safe, up to a few frames past the last that is. Where all are safe it is any
+// of them. pick returns a random number from 0 to n-1.
 func StartDelay(p *Plan, pick func(n int) int) int {
 	good := p.SafeDelays()
 	to := min(p.last, max(good.Last(), p.Setup.Delay)+pastSafe)

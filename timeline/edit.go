@@ -5,9 +5,8 @@ import (
 	"slices"
 )
 
-// Edit is one change of a project: a value put in another's place, a new one
-// put last, or one taken away. A value that gets another name keeps it in all
-// setups that use it.
+// Edit is one change of a project: it replaces a value, adds one last, or
+// removes one. A new name is given to the value in all setups that use it, too.
 type Edit interface {
 	apply(p *Project) error
 	data() bool // changes the move data
@@ -70,7 +69,7 @@ func (p *Project) With(edits ...Edit) (*Project, error) {
 	return q, q.checkEdited(edits)
 }
 
-// checkEdited asks of the setups alone that were edited what Check asks.
+// checkEdited is Check of the setups that were edited, and of no others.
 func (p *Project) checkEdited(edits []Edit) error {
 	c := checker{rules: p.Ruleset}
 	seen := make(names, len(p.Setups))
@@ -215,8 +214,8 @@ func put[T any](list *[]T, what, before string, value *T, name func(*T) string) 
 	return nil
 }
 
-// own gives the fighters that edits name lists of their own, once for all
-// edits.
+// own copies the lists of the fighters that edits name, once for all edits, so
+// that they can be changed.
 func (p *Project) own(edits []Edit) {
 	done := map[string]bool{}
 	for _, e := range edits {
@@ -238,14 +237,14 @@ func (p *Project) own(edits []Edit) {
 	}
 }
 
-// apart is f with lists of its own.
+// apart is f with copies of its lists.
 func (f *Fighter) apart() Fighter {
 	out := f.Own()
 	out.Moves, out.Jumps, out.Rises = slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises)
 	return out
 }
 
-// owned is the fighter of that name, whose lists are its own.
+// owned is the fighter of that name, whose lists are copies already.
 func (p *Project) owned(name string) (*Fighter, error) {
 	f := p.Fighter(name)
 	if f == nil {
@@ -254,7 +253,7 @@ func (p *Project) owned(name string) (*Fighter, error) {
 	return f, nil
 }
 
-// unused asks that no setup uses a thing.
+// unused checks that no setup uses a thing.
 func (p *Project) unused(what, name string, uses func(*Setup) bool) error {
 	for i := range p.Setups {
 		if uses(&p.Setups[i]) {
@@ -292,7 +291,7 @@ func (p *Project) renameDone(fighter, before, after string) {
 	})
 }
 
-// rename has each setup put after where before stood.
+// rename replaces the name before with after, in every place of every setup.
 func (p *Project) rename(before, after string, in func(s *Setup, to func(*string))) {
 	if before == "" || before == after {
 		return

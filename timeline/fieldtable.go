@@ -61,22 +61,22 @@ type Field[T any] struct {
 	Label string   // for people: "on hit"
 	Noun  string   // in a sentence, after "its": "advantage on hit"
 	About string   // what may stand in it
-	Card  string   // how a number is told beside its label when one rests on its thing: "%d points". Empty: it isn't, or not alone
-	Unit  Unit     // empty: no number, or counts nothing
+	Card  string   // how the number reads on the card of a move, jump or rise: "%d points". Empty: it isn't shown there by itself
+	Unit  Unit     // empty: not a number, or a number without a unit
 	Words []string // of a WordField, those that it may hold; filled in
 
 	Min, Max int     // a number's range; where both are 0, its unit's
 	Default  Content // filled in from the start value of its table
 
-	Need    func(v *T) string // what is missing where it isn't given; empty where it needn't be. nil: never needed
-	Not     func(v *T) string // what was expected in place of a value; empty where it may have one. nil: always may
-	Unread  func(v *T) string // what was expected in place of a value that is read; one that v holds all the same means nothing. nil: always read
-	Fits    func(v *T) bool   // worth a row of its own while it is empty; nil: always
-	StandIn string            // a fitting cell, taken for one not typed yet while another is looked at
+	Need    func(v *T) string // says what is missing where the field must be given and isn't; empty: it may be left out. nil: it always may
+	Not     func(v *T) string // says what was expected where the field may not have a value; empty: it may. nil: it always may
+	Unread  func(v *T) string // says what was expected where a value may not be read, though v may hold one that means nothing; empty: it may. nil: it always may
+	Fits    func(v *T) bool   // whether the field has a row on v's page while it is empty; nil: always
+	StandIn string            // a valid cell, used in place of an empty one while other cells are checked
 
-	Decides bool // whether a setup that uses the thing fits it hangs on it
+	Decides bool // a change of it may make a setup that uses the move or jump invalid
 
-	Parts []Field[T] // the cells of what stands in more than one, in order
+	Parts []Field[T] // the cells of a field that has more than one, in order
 	Both  bool       // its parts are given together or not at all
 
 	Column  string   // of move tables: "knockdown_wall"; filled in
@@ -87,7 +87,7 @@ type Field[T any] struct {
 
 	kind     FieldKind // filled in
 	at       access[T]
-	standard func(v *T) string                        // the default, where it hangs on other fields
+	standard func(v *T) string                        // the default, where it depends on other fields
 	within   func(c *checker, v *T) (least, most int) // the range, likewise
 	outside  string                                   // what is expected within it, with both ends; empty: a whole number
 	rule     func(c *checker, path string, v *T)      // what else it must keep
@@ -101,8 +101,8 @@ type access[T any] interface {
 	copy(to, from *T)
 }
 
-// inText is an access that has a form of its own in the project text. What
-// has none is an object of its parts there.
+// inText is an access that reads and writes the project text itself. A field
+// without one is written as an object of its parts.
 type inText[T any] interface {
 	read(f *fields, name string, v *T)
 	write(w *writer, v *T)
@@ -237,10 +237,10 @@ func (f *Field[T]) Cell(v *T) string {
 	return f.Text(v)
 }
 
-// SetText reads what Text writes, and what people write otherwise: a plus
-// sign, a typographic minus, true for yes, capitals. It returns what was
-// expected where it can't. An empty text is the caller's to take for a default
-// or for what is missing.
+// SetText reads what Text writes, and other common writings: a plus sign, a
+// typographic minus, true for yes, capitals. It returns what was expected where
+// it can't read the text. The caller decides what an empty text means: the
+// default, or a missing value.
 func (f *Field[T]) SetText(v *T, text string) (want string) {
 	switch f.Kind() {
 	case NumberField, MaybeField:
@@ -378,7 +378,7 @@ func (f *Field[T]) got(v *T) string {
 	return f.Text(v)
 }
 
-// What stands in rows of the tables.
+// Helpers for the rows of the tables.
 
 func always[T any](what string) func(*T) string { return func(*T) string { return what } }
 

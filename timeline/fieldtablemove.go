@@ -2,14 +2,14 @@ package timeline
 
 import "strconv"
 
-// What numbers of a move there are a row of their own for, while it is empty.
+// Which moves have a row for a number that isn't given yet.
 func hits(m *Move) bool         { return m.Hits() }
 func hasTotal(m *Move) bool     { return !m.Hits() }
 func jumpAttack(m *Move) bool   { return m.Hits() && m.Air }
 func grounded(m *Move) bool     { return !m.Air }
 func groundAttack(m *Move) bool { return m.Hits() && !m.Air }
 
-// Names of fields that others than the table name.
+// Names of fields that code outside the table uses.
 const (
 	MoveKind  = "kind"
 	totalName = "total"

@@ -24,7 +24,7 @@ type Stance struct {
 	Height   Height // 0/1 on the ground
 
 	Strikes   bool // strikes touch it, guarded or not
-	Throws    bool // throws touch it: on the ground plain ones, in the air air throws
+	Throws    bool // throws touch it: throws on the ground, air throws in the air
 	High, Low bool // guards high, guards low
 	Parries   bool
 	Armoured  bool
@@ -38,7 +38,7 @@ type Stance struct {
 type Moment struct {
 	Frame           int
 	Attacker, Rival Stance
-	Top, Bottom     []Block // those of either side that hold the frame
+	Top, Bottom     []Block // the attacker's blocks and the rival's that hold the frame
 	Meeting         Maybe   // the frame of the deciding touch
 }
 

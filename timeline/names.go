@@ -23,8 +23,8 @@ func CheckName(path, name string) error {
 	return c.first()
 }
 
-// CutName is name, or where it would leave no room for that many letters more
-// the beginning of it and three dots.
+// CutName is name, shortened so that as many letters as room can be added to it:
+// a name that is too long for that is cut and ends in three dots.
 func CutName(name string, room int) string {
 	const dots = "..."
 	letters := []rune(name)
@@ -34,7 +34,7 @@ func CutName(name string, room int) string {
 	return strings.TrimSpace(string(letters[:MaxName-room-len(dots)])) + dots
 }
 
-// name asks for a name that is not empty, nor taken in seen.
+// name checks that a name is valid, and isn't in seen.
 func (c *checker) name(path, name string, seen names) {
 	path += ".name"
 	switch {
@@ -49,7 +49,7 @@ func (c *checker) name(path, name string, seen names) {
 	seen[name] = true
 }
 
-// label asks for a text of one line that a screen and a terminal can show.
+// label checks for a text of one line that a screen and a terminal can show.
 func (c *checker) label(path, text string) {
 	switch letters := utf8.RuneCountInString(text); {
 	case letters > MaxName:
@@ -61,7 +61,7 @@ func (c *checker) label(path, text string) {
 	}
 }
 
-// plain asks for a text in UTF-8, of any length.
+// plain checks for a text in UTF-8, of any length.
 func (c *checker) plain(path, text string) {
 	if !utf8.ValidString(text) {
 		c.fail(path, "a text in UTF-8", "other bytes")

@@ -101,7 +101,7 @@ type windowForm[W any] struct {
 	fields []Field[W]
 }
 
-// parseWindows reads windows separated with ";".
+// parseAll reads windows separated with ";".
 func (form *windowForm[W]) parseAll(cell string) (out []W, ok bool) {
 	for part := range strings.SplitSeq(cell, ";") {
 		words := strings.Fields(part)

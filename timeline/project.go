@@ -69,7 +69,7 @@ const (
 	Auto      = "auto"
 )
 
-// builtIn are the replies that are always judged, in their order.
+// alwaysJudged are the replies that are always judged, in their order.
 var alwaysJudged = [...]string{GuardHigh, GuardLow, Nothing}
 
 // The lines of a plan that are always judged, before those of the setup's

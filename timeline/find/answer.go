@@ -97,14 +97,14 @@ func why(a *Answer, g, before *group, by rank) string {
 	has := []string{"No counted wait"}
 	switch {
 	case a.Wait() > 0:
-		has[0] = fmt.Sprintf("A counted wait of %s, which lands %s of the time", frames(a.Wait()), words.Percent(a.Chance))
+		has[0] = fmt.Sprintf("A counted wait of %s, which lands %s of the time", words.Frames(a.Wait()), words.Percent(a.Chance))
 	case a.Chance < 1:
 		has[0] += fmt.Sprintf(", though without a buffer every link must be timed: %s", words.Percent(a.Chance))
 	default:
 		has[0] += ": the chain is exact"
 	}
 	if a.Spare.Given {
-		has = append(has, frames(a.Spare.N)+" to spare")
+		has = append(has, words.Frames(a.Spare.N)+" to spare")
 	} else {
 		has = append(has, "no demanded reply comes near")
 	}
@@ -127,7 +127,7 @@ func why(a *Answer, g, before *group, by rank) string {
 		if before.spare == noSpare {
 			out += " It comes after those that no demanded reply comes near."
 		} else {
-			out += fmt.Sprintf(" It comes after more to spare, %s.", frames(before.spare))
+			out += fmt.Sprintf(" It comes after more to spare, %s.", words.Frames(before.spare))
 		}
 	case byCount:
 		out += " It comes after fewer fillers."
@@ -136,9 +136,6 @@ func why(a *Answer, g, before *group, by rank) string {
 	}
 	return out
 }
-
-// frames writes a count of frames: "1 frame", "2 frames".
-func frames(n int) string { return number(n, "frame", "0 frames") }
 
 // number writes "1 filler", "2 fillers", and none for 0.
 func number(n int, one, none string) string {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // whyNone says, a sentence each, which constraint rules every answer out, and
@@ -93,7 +94,7 @@ func (s *search) wouldDo(fits []*way) (out []string) {
 	if s.Wait.Given {
 		for n := wait + 1; n < timeline.Width; n++ {
 			if some(s.table, s.Most, s.Gauge, n) {
-				out = append(out, tooFew("a counted wait", "Counted waits of at most "+frames(wait), wait, fmt.Sprintf("one of %s", frames(n))))
+				out = append(out, tooFew("a counted wait", "Counted waits of at most "+words.Frames(wait), wait, fmt.Sprintf("one of %s", words.Frames(n))))
 				break
 			}
 		}
@@ -162,7 +163,7 @@ func (s *search) unbarred(fits []*way, some func(t *table) bool) []string {
 	if len(names) == 0 {
 		return nil
 	}
-	return []string{"The fillers ruled out by name leave no answer; " + join(names, "or") + " would do."}
+	return []string{"The fillers ruled out by name leave no answer; " + words.Or(names) + " would do."}
 }
 
 // miss is the sum of fillers that comes nearest to an answer.
@@ -238,14 +239,14 @@ func (s *search) closest(would map[int]bool) (near, have []int) {
 // String tells the miss: "43: 1 frame too many; a filler of 13 or 14 would do,
 // you have 12 and 15."
 func (m miss) String() string {
-	out := fmt.Sprintf("%d: %s too many", m.sum, frames(m.off))
+	out := fmt.Sprintf("%d: %s too many", m.sum, words.Frames(m.off))
 	if m.off < 0 {
-		out = fmt.Sprintf("%d: %s short", m.sum, frames(-m.off))
+		out = fmt.Sprintf("%d: %s short", m.sum, words.Frames(-m.off))
 	}
 	if len(m.would) > 0 {
-		out += "; a filler of " + join(numbers(m.would), "or") + " would do"
+		out += "; a filler of " + words.Or(numbers(m.would)) + " would do"
 		if len(m.have) > 0 {
-			out += ", you have " + list(numbers(m.have))
+			out += ", you have " + words.List(numbers(m.have))
 		}
 	}
 	return out + "."

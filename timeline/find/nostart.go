@@ -22,9 +22,9 @@ func (s *search) whyNoStart(plans []*timeline.Plan) string {
 			}
 			return out
 		}
-		each = append(each, fmt.Sprintf("%s by a start on %s", plan.Setup.Rival, runs(good)))
+		each = append(each, fmt.Sprintf("%s by a start on %s", plan.Setup.Rival, words.Runs(good)))
 	}
-	return "Each rival alone is met, " + list(each) + ", but no start meets all of them."
+	return "Each rival alone is met, " + words.List(each) + ", but no start meets all of them."
 }
 
 // whyNoWindow says what empties a plan's window: the meeting, a reply that no
@@ -32,9 +32,9 @@ func (s *search) whyNoStart(plans []*timeline.Plan) string {
 func (s *search) whyNoWindow(plan *timeline.Plan) string {
 	v := words.VerdictAt(plan, 0)
 	if good := plan.WindowSet(); !good.Empty() {
-		out := "No timing covers " + list(v.Uncovered)
+		out := "No timing covers " + words.List(v.Uncovered)
 		if plan.Word(good.First()) == timeline.Limited {
-			return out + fmt.Sprintf("; without that demand the jump may start on %s.", runs(good))
+			return out + fmt.Sprintf("; without that demand the jump may start on %s.", words.Runs(good))
 		}
 		return out + ", which is all that is demanded."
 	}
@@ -42,7 +42,7 @@ func (s *search) whyNoWindow(plan *timeline.Plan) string {
 	bare.Replies = nil
 	meaty := s.window(bare)
 	if !meaty.Empty() {
-		return "The wake-up is met by a start on " + runs(meaty) + ", but no start there meets every demand: " + s.demands(plan) + "."
+		return "The wake-up is met by a start on " + words.Runs(meaty) + ", but no start there meets every demand: " + s.demands(plan) + "."
 	}
 	if len(v.Rises) == 1 {
 		return words.NoMeeting(plan)
@@ -55,9 +55,9 @@ func (s *search) whyNoWindow(plan *timeline.Plan) string {
 		if met.Empty() {
 			return s.missed(plan, one, r.Rise)
 		}
-		each = append(each, fmt.Sprintf("%s by a start on %s", r.Rise, runs(met)))
+		each = append(each, fmt.Sprintf("%s by a start on %s", r.Rise, words.Runs(met)))
 	}
-	return "Each rise alone is met, " + list(each) + ", but no start meets all of them."
+	return "Each rise alone is met, " + words.List(each) + ", but no start meets all of them."
 }
 
 // demands says on which starts each demand would be met by itself. Those met
@@ -72,10 +72,10 @@ func (s *search) demands(plan *timeline.Plan) string {
 		one.Replies = []timeline.Reply{r}
 		met := s.window(one)
 		if r.Demand != timeline.DemandNone && !met.Empty() && met != meaty {
-			out = append(out, fmt.Sprintf("%s asks for %s", r.Title(), runs(met)))
+			out = append(out, fmt.Sprintf("%s asks for %s", r.Title(), words.Runs(met)))
 		}
 	}
-	return list(out)
+	return words.List(out)
 }
 
 // window is the core's window of a setup whose frames fit the width.
@@ -113,27 +113,4 @@ func (s *search) tooLong(t Target, err error) string {
 		what = t.Rival + "'s " + t.Replies[reply].Title() + " ends"
 	}
 	return fmt.Sprintf("%s on frame %d, past the last frame that can be judged, %d.", what, over.End, timeline.Width)
-}
-
-// runs writes a set of frames: "2", "2 to 3", "2 and 5 to 7".
-func runs(s timeline.Set) string {
-	var out []string
-	for _, r := range s.Spans() {
-		if r.Len() == 1 {
-			out = append(out, fmt.Sprint(r.From))
-		} else {
-			out = append(out, fmt.Sprintf("%d to %d", r.From, r.To-1))
-		}
-	}
-	return list(out)
-}
-
-// list writes "a", "a and b", "a, b and c".
-func list(of []string) string { return join(of, "and") }
-
-func join(of []string, last string) string {
-	if len(of) < 2 {
-		return strings.Join(of, "")
-	}
-	return strings.Join(of[:len(of)-1], ", ") + " " + last + " " + of[len(of)-1]
 }

@@ -74,7 +74,7 @@ func plan(b *strings.Builder, s *timeline.Setup, v *words.Verdict) {
 		step("Filler: %s", escape(f))
 	}
 	if s.Delay > 0 {
-		step("Wait %s", frames(s.Delay))
+		step("Wait %s", words.Frames(s.Delay))
 	}
 	if s.Jump != "" {
 		step("Jump: %s, on frame %v", escape(s.Jump), v.JumpOn)
@@ -186,13 +186,6 @@ func title(s string) string {
 		}
 	}
 	return s
-}
-
-func frames(n int) string {
-	if n == 1 {
-		return "1 frame"
-	}
-	return strconv.Itoa(n) + " frames"
 }
 
 func number(m timeline.Maybe) string {

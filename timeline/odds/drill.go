@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Lead is how many frames a drill's round counts down before frame 0, in Beats
@@ -221,14 +222,7 @@ func (p Press) Words(what string) string {
 	case p.Off == 0:
 		return "The " + what + " comes in time" + on
 	case p.Off > 0:
-		return fmt.Sprintf("The %s comes %s late%s", what, frames(p.Off), on)
+		return fmt.Sprintf("The %s comes %s late%s", what, words.Frames(p.Off), on)
 	}
-	return fmt.Sprintf("The %s comes %s early%s", what, frames(-p.Off), on)
-}
-
-func frames(n int) string {
-	if n == 1 {
-		return "1 frame"
-	}
-	return fmt.Sprintf("%d frames", n)
+	return fmt.Sprintf("The %s comes %s early%s", what, words.Frames(-p.Off), on)
 }

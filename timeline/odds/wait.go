@@ -123,7 +123,7 @@ func (w *Wait) Facts(of Person) []words.Fact {
 // have to aim before the first of them.
 func aimWords(m float64) string {
 	if m < 0 {
-		return frames(int(math.Ceil(-m))) + " before delay 0"
+		return words.Frames(int(math.Ceil(-m))) + " before delay 0"
 	}
 	near := math.Round(m)
 	if math.Abs(m-near) < 0.25 && near >= 1 {

@@ -7,7 +7,7 @@ import (
 	"wakeline/timeline"
 )
 
-// Fact is one number or property in words, for a hand that rests on a thing.
+// Fact is one number or property in words, for the card of a move or block.
 type Fact struct{ Name, Value string }
 
 // facts gathers what is worth saying.

@@ -153,14 +153,4 @@ func Asked(p *timeline.Plan) string {
 }
 
 // delays writes a set of delays, "delay 3" or "delay 3 to 5 and 9".
-func delays(s timeline.Set) string {
-	var runs []string
-	for _, r := range s.Spans() {
-		if r.Len() == 1 {
-			runs = append(runs, fmt.Sprint(r.From))
-		} else {
-			runs = append(runs, fmt.Sprintf("%d to %d", r.From, r.To-1))
-		}
-	}
-	return "delay " + List(runs)
-}
+func delays(s timeline.Set) string { return "delay " + Runs(s) }

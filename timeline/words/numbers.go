@@ -31,11 +31,29 @@ func Several(thing string) string {
 func Frames(n int) string { return Count(n, "frame") }
 
 // List writes "a", "a and b", "a, b and c".
-func List(of []string) string {
+func List(of []string) string { return join(of, " and ") }
+
+// Or writes "a", "a or b", "a, b or c".
+func Or(of []string) string { return join(of, " or ") }
+
+func join(of []string, last string) string {
 	if len(of) < 2 {
 		return strings.Join(of, "")
 	}
-	return strings.Join(of[:len(of)-1], ", ") + " and " + of[len(of)-1]
+	return strings.Join(of[:len(of)-1], ", ") + last + of[len(of)-1]
+}
+
+// Runs writes a set of frames or delays: "2", "2 to 3", "2 and 5 to 7".
+func Runs(s timeline.Set) string {
+	var runs []string
+	for _, r := range s.Spans() {
+		if r.Len() == 1 {
+			runs = append(runs, fmt.Sprint(r.From))
+		} else {
+			runs = append(runs, fmt.Sprintf("%d to %d", r.From, r.To-1))
+		}
+	}
+	return List(runs)
 }
 
 // Bounds writes delays as people do: "0 to 2, 5", "no delay".
