@@ -24,6 +24,9 @@ func (p *Plan) Meetings(d int, into []Cell) Meetings {
 
 // To meets them at delay d instead.
 func (m *Meetings) To(d int) {
+	if m.cells == nil {
+		m.cells = make([]Cell, len(m.Plan.bodies))
+	}
 	m.Plan.Fill(d, m.cells)
 	m.Delay, m.track = d, m.Plan.base.later(d)
 }
@@ -94,20 +97,27 @@ func (m *Meetings) Closest() (e Exchange, ok bool) {
 	return e, ok
 }
 
-// Deciding returns the exchange that decides the verdict at delay d, as
-// indexes of rise and line: what an unsafe verdict names; else the met demand
-// with the least spare; else the rival that does nothing.
-func (p *Plan) Deciding(d int) (rise, line int) {
-	m := p.Meetings(d, nil)
-	if p.Word(d) == Unsafe {
+// Deciding is the exchange that decides the verdict: what an unsafe verdict
+// names; else the met demand with the least spare; else the rival that does
+// nothing, on the first rise.
+func (m *Meetings) Deciding() Exchange {
+	if m.Plan.Word(m.Delay) == Unsafe {
 		if broken := m.Broken(); len(broken) > 0 {
-			return broken[0].Rise, broken[0].Line
+			return broken[0]
 		}
 	}
 	if e, ok := m.Closest(); ok {
-		return e.Rise, e.Line
+		return e
 	}
-	return 0, LineNothing
+	return Exchange{0, LineNothing}
+}
+
+// Deciding is the exchange that decides the verdict at delay d, as indexes of
+// rise and line.
+func (p *Plan) Deciding(d int) (rise, line int) {
+	m := p.Meetings(d, nil)
+	e := m.Deciding()
+	return e.Rise, e.Line
 }
 
 func (p *Plan) isUncovered(line int) bool { return slices.Contains(p.uncovered, line) }

@@ -16,30 +16,33 @@ type Scene struct {
 // SceneAt lays out the exchange of that rise and line (indexes of the verdict)
 // at delay d, 0 to Fits().
 func SceneAt(p *timeline.Plan, d, rise, line int) Scene {
-	s := Scene{Scene: p.Scene(d, rise, line)}
 	m := p.Meetings(d, nil)
-	s.GivesUp = givesUp(&m, false)
-	s.Sentence = neighbours(&m, timeline.Exchange{Rise: rise, Line: line})
+	v := VerdictOf(&m)
+	return SceneOf(&m, &v, timeline.Exchange{Rise: rise, Line: line})
+}
+
+// SceneOf lays out one of the exchanges that have met, whose verdict is v.
+func SceneOf(m *timeline.Meetings, v *Verdict, e timeline.Exchange) Scene {
+	s := Scene{Scene: m.Plan.Scene(m.Delay, e.Rise, e.Line), GivesUp: givesUp(m, false)}
+	s.Sentence = withNeighbours(m, v, e)
 	return s
 }
 
 // Covered is the scene without what tells how the exchange ends.
 func (s Scene) Covered() Scene { return Scene{Scene: s.Scene.Covered()} }
 
-// neighbours explains a delay to someone who can't see the drawing: the
+// withNeighbours explains a delay to someone who can't see the drawing: the
 // exchange that it shows, and the verdicts one frame earlier and one frame
-// later, which another reply may decide. It leaves m at another delay.
-func neighbours(m *timeline.Meetings, e timeline.Exchange) string {
-	d, out := m.Delay, clause(m, e)+"."
+// later, which another reply may decide.
+func withNeighbours(m *timeline.Meetings, v *Verdict, e timeline.Exchange) string {
+	out := clause(m, e) + "."
 	if m.Plan.Blank() {
 		return out
 	}
-	if d > 0 {
-		n := neighbour(m, d-1)
+	if n := v.Earlier; n != nil {
 		out += fmt.Sprintf(" One frame earlier the setup is %s: %s", n.Word, n.Because)
 	}
-	if d+1 <= m.Plan.LastDelay() {
-		n := neighbour(m, d+1)
+	if n := v.Later; n != nil {
 		out += fmt.Sprintf(" One frame later the setup is %s: %s", n.Word, n.Because)
 	}
 	return out

@@ -24,25 +24,37 @@ type Neighbour struct {
 }
 
 // VerdictAt tells the whole verdict of p at delay d, from 0 to Fits().
-func VerdictAt(p *timeline.Plan, d int) Verdict { return verdict(p, d, nil) }
+func VerdictAt(p *timeline.Plan, d int) Verdict {
+	m := p.Meetings(d, nil)
+	return VerdictOf(&m)
+}
 
 // Judge compiles s and tells the whole verdict at its own delay. Over many
 // setups it is quicker than Compile and VerdictAt. It may be called from
 // several goroutines at once.
 func Judge(ix *timeline.Index, s timeline.Setup) (v Verdict, err error) {
-	err = ix.With(s, func(p *timeline.Plan, into []timeline.Cell) { v = verdict(p, s.Delay, into) })
+	err = ix.With(s, func(p *timeline.Plan, into []timeline.Cell) {
+		m := p.Meetings(s.Delay, into)
+		v = verdict(&m, &m)
+	})
 	return v, err
 }
 
-// verdict writes the exchanges over those of into.
-func verdict(p *timeline.Plan, d int, into []timeline.Cell) Verdict {
-	m := p.Meetings(d, into)
-	v := Verdict{Verdict: m.Verdict(), Because: because(&m)}
+// VerdictOf tells the whole verdict of exchanges that have met.
+func VerdictOf(m *timeline.Meetings) Verdict {
+	other := timeline.Meetings{Plan: m.Plan}
+	return verdict(m, &other)
+}
+
+// verdict leaves other, which may be m, at a delay beside that of m.
+func verdict(m, other *timeline.Meetings) Verdict {
+	p, d := m.Plan, m.Delay
+	v := Verdict{Verdict: m.Verdict(), Because: because(m)}
 	if d > 0 {
-		v.Earlier = neighbour(&m, d-1)
+		v.Earlier = neighbour(other, d-1)
 	}
 	if d+1 <= p.LastDelay() {
-		v.Later = neighbour(&m, d+1)
+		v.Later = neighbour(other, d+1)
 	}
 	return v
 }

@@ -101,13 +101,11 @@ func (t *Timeline) Repaint() {
 // one is fitted again when the scene leaves it or has become small in it, and
 // never while a hand drags: what is held must stay under the hand.
 func (t *Timeline) Draw(size fyne.Size) {
-	plan := t.model.Plan()
-	if plan == nil {
+	if t.model.Plan() == nil {
 		t.drawing = nil
 		return
 	}
-	rise, line := t.model.Shown()
-	t.Scene = words.SceneAt(plan, t.model.Setup().Delay, rise, line)
+	t.Scene = t.model.Scene()
 	t.Card = nil
 	t.trim()
 	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Sentence: t.model.Verdict().Because, Position: string(t.model.Setup().Position)}

@@ -35,7 +35,7 @@ type Model struct {
 	plan    *timeline.Plan
 	planErr error
 	verdict words.Verdict
-	cells   []timeline.Cell // of the verdict, rise by rise, line by line
+	met     timeline.Meetings // of the plan, at the set delay
 
 	Rise, Line int
 	follow     bool // shows the deciding reply
@@ -205,9 +205,15 @@ func (m *Model) Err() error { return m.planErr }
 // Verdict is the chosen setup's. It means nothing without a Plan.
 func (m *Model) Verdict() *words.Verdict { return &m.verdict }
 
+// Scene is the exchange that is shown, laid out. It means nothing without a
+// Plan.
+func (m *Model) Scene() words.Scene {
+	return words.SceneOf(&m.met, &m.verdict, timeline.Exchange{Rise: m.Rise, Line: m.Line})
+}
+
 // Mark is how the exchange of that rise and line is marked.
 func (m *Model) Mark(rise, line int) timeline.Judgement {
-	return m.plan.Mark(line, &m.cells[rise*m.plan.Lines()+line])
+	return m.plan.Mark(line, m.met.Cell(timeline.Exchange{Rise: rise, Line: line}))
 }
 
 // Row returns setup i for its row, judging it when first asked.
@@ -251,11 +257,8 @@ func (m *Model) compile() {
 	}
 	m.verdict = words.Verdict{}
 	if m.plan != nil {
-		m.verdict = words.VerdictAt(m.plan, s.Delay)
-		if n := m.plan.Rises() * m.plan.Lines(); n != len(m.cells) {
-			m.cells = make([]timeline.Cell, n)
-		}
-		m.plan.Fill(s.Delay, m.cells)
+		m.met = m.plan.Meetings(s.Delay, nil)
+		m.verdict = words.VerdictOf(&m.met)
 	}
 	m.keepRow(m.chosen, rowOf(s, true, m.verdict.Called, m.planErr))
 }
@@ -314,6 +317,7 @@ func (m *Model) aim() {
 	case m.plan == nil:
 		m.Rise, m.Line = 0, 0
 	case m.follow || m.Rise >= m.plan.Rises() || m.Line >= m.plan.Lines():
-		m.Rise, m.Line = m.plan.Deciding(m.setup.Delay)
+		e := m.met.Deciding()
+		m.Rise, m.Line = e.Rise, e.Line
 	}
 }
