@@ -22,13 +22,13 @@ go vet -tags trace ./ui ./cmd/wakeline # as the test of the real window builds t
 step "staticcheck"
 go run honnef.co/go/tools/cmd/staticcheck@v0.8.2 ./...
 
-step "tests of the pure packages, with the race detector"
+step "tests, with the race detector: the pure packages"
 go test -race -timeout 30m ./assets/... ./samples/... ./storage/... ./timeline/... ./ui/sheet/... ./ui/output/...
 
 export WAKELINE_SHOTS="${WAKELINE_SHOTS:-${TMPDIR:-/tmp}/wakeline-shots}"
 mkdir -p "$WAKELINE_SHOTS"
-step "tests of the window and of the program, a real window among them; its pictures go to $WAKELINE_SHOTS"
-go test -timeout 30m ./ui ./cmd/...
+step "tests, with the race detector: the window and the program, a real window among them; its pictures go to $WAKELINE_SHOTS"
+go test -race -timeout 60m ./ui ./ui/model ./ui/paint ./ui/editor ./ui/panel ./ui/page/... ./cmd/...
 
 step "fuzzing, a while each"
 out=$(mktemp)
