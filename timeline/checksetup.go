@@ -195,6 +195,9 @@ func (r Reply) Title() string {
 	return r.Move + " late " + strconv.Itoa(r.Late)
 }
 
+// Title is the judged reply's name, as that of a Reply.
+func (r *ReplyVerdict) Title() string { return Reply{Move: r.Reply, Late: r.Late}.Title() }
+
 func (f *Fighter) hasRise(name string) bool {
 	for _, r := range f.Rises {
 		if r.Name == name {

@@ -42,7 +42,7 @@ func TestLessonSays(t *testing.T) {
 			t.Errorf("step %d = %q, %q, want %q, %q", i, got.Title, got.Sentence, w.title, w.sentence)
 		}
 	}
-	if got, want := l.Steps[0].Moved, []words.Shifted{{What: "jump", From: 2, To: 1}, {What: "touchdown", From: 45, To: 44}}; !reflect.DeepEqual(got, want) {
+	if got, want := l.Steps[0].Moved, []words.Shifted{{What: "jump", From: 2, To: 1}, {What: "lands on", From: 45, To: 44}}; !reflect.DeepEqual(got, want) {
 		t.Errorf("moved %v, want %v", got, want)
 	}
 	if len(l.Steps[1].Moved) != 0 {

@@ -49,7 +49,7 @@ var everyDialog = []struct {
 	{"a new fighter", (*window).showData, func(_ *testing.T, w *window) { w.page.(*dataPage).askFighter() }, 0},
 	{"replace", (*window).showExport, func(_ *testing.T, w *window) { w.page.(*exportPage).replace("a.png already exists.", func() {}) }, 0},
 	{"the folder to export to", (*window).showExport, func(_ *testing.T, w *window) { w.page.(*exportPage).askFolder() }, 0},
-	{"a picture that was not copied", nil, func(_ *testing.T, w *window) { w.notCopied(&output.Made{}, errNoHelper) }, 0},
+	{"a picture that was not copied", nil, func(_ *testing.T, w *window) { w.notCopied(&output.Made{}, output.ErrNoClipboard) }, 0},
 	{"import of a text", nil, func(t *testing.T, w *window) {
 		w.importFrom(write(t, "more.json", timeline.WriteText(sample())))
 	}, 0},

@@ -5,6 +5,7 @@ import (
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
+	"wakeline/ui/page/lesson"
 )
 
 // barPage is a page as the bar of pages names it.
@@ -54,7 +55,7 @@ func init() { // the functions lead back to the list
 		{"Match-up", "Ctrl+3", "All setups of one fighter against every reply of another.", (*window).showMatchup, onPage[*matchupPage], nil, ofSetups},
 		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*findPage], nil, ofSetups},
 		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
-		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lessonPage], nil, ofSetups},
+		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},
 		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*exportPage], nil, toTake},
 		{"History", "Ctrl+H", "Every step that was done, and the way back to each.", (*window).showHistory, onPage[*history.Page], nil, ofPast},
 		{"Compare", "Ctrl+Shift+H", "What changed from one revision of the move data to another.", (*window).askCompare, onPage[*comparePage], (*window).lacksRevisions, ofPast},

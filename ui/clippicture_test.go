@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 )
 
 // TestAPictureIsCopiedByAHelper: the helper is given the picture's bytes; where
@@ -41,7 +42,7 @@ func TestAPictureIsCopiedByAHelper(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want, err := w.pictureOf(w.sheet.Drawing()).Picture(0)
+	want, err := page.Picture(w.sheet.Drawing()).Picture(0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,27 +53,6 @@ func TestAPictureIsCopiedByAHelper(t *testing.T) {
 	w.copyPicture()
 	if got := overlayText(w); !strings.Contains(got, "failed") {
 		t.Errorf("a helper that fails: %q", got)
-	}
-}
-
-func TestClipHelpers(t *testing.T) {
-	none := func(string) string { return "" }
-	x11 := func(name string) string { return map[string]string{"DISPLAY": ":0"}[name] }
-	both := func(name string) string {
-		return map[string]string{"DISPLAY": ":0", "WAYLAND_DISPLAY": "wayland-0"}[name]
-	}
-	for _, c := range []struct {
-		system string
-		env    func(string) string
-		want   string
-	}{{"linux", none, ""}, {"linux", x11, "xclip"}, {"linux", both, "wl-copy xclip"}, {"freebsd", x11, "xclip"}, {"darwin", none, "osascript"}, {"windows", none, "powershell"}} {
-		var got []string
-		for _, h := range clipHelpers(c.system, c.env) {
-			got = append(got, h.name)
-		}
-		if strings.Join(got, " ") != c.want {
-			t.Errorf("%s: %q, want %q", c.system, got, c.want)
-		}
 	}
 }
 
@@ -90,7 +70,7 @@ func TestCopyAsText(t *testing.T) {
 	}
 	l := lessonOf(t, w)
 	w.copyText()
-	if got := w.app.Clipboard().Content(); !strings.Contains(got, "As it is, delay 5, against ") || got != output.LessonText(&l.lesson) {
+	if got := w.app.Clipboard().Content(); !strings.Contains(got, "As it is, delay 5, against ") || got != l.Text() {
 		t.Errorf("the clipboard holds %q", got)
 	}
 }

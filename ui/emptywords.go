@@ -4,7 +4,6 @@ import (
 	"wakeline/storage"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
-	"wakeline/ui/panel"
 )
 
 // emptyWords say what to do with a document without setups, or with one
@@ -28,7 +27,7 @@ func (w *window) emptyWords() (heading, text string, buttons []*paint.PushButton
 	case w.model.Chosen() >= 0 && w.model.Err() == nil:
 		return "", "", nil
 	case w.model.Chosen() >= 0:
-		return "This setup can't be judged", model.Sentence(panel.Refusal(w.model.Err())), nil
+		return "This setup can't be judged", model.Sentence(model.Refusal(w.model.Err())), nil
 	case isFile && file.ReadOnly() != "":
 		return "There are no setups here yet", "Nothing can be edited now: " + file.ReadOnly() + ".", nil
 	case first != "":

@@ -5,20 +5,22 @@ import (
 	"reflect"
 	"testing"
 	"wakeline/ui/model"
+	"wakeline/ui/page/lesson"
 	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 )
 
-// again is begun, on the page that is open where it is a lesson's.
-func again(t *testing.T, w *window) *lessonPage {
-	l, ok := w.page.(*lessonPage)
-	if !ok {
-		return begun(t, w)
+// begun shows the lesson of the chosen setup, in which an exercise has begun.
+func begun(t *testing.T, w *window) *lesson.Page {
+	t.Helper()
+	w.Close()
+	l := lessonOf(t, w)
+	typeKey(w, fyne.KeyReturn)
+	if _, _, _, ok := l.Taught(); ok {
+		t.Fatal("Enter begins no exercise")
 	}
-	l.ask(w.model.Plan())
 	return l
 }
 
@@ -42,41 +44,42 @@ var everyKey = func() (keys []fyne.KeyName) {
 // stages bring an exercise that has begun to each of its steps.
 var stages = []struct {
 	name  string
-	reach func(l *lessonPage)
+	reach func(t *testing.T, w *window)
 }{
-	{"begun", func(*lessonPage) {}},
-	{"wrong, with both hints", func(l *lessonPage) { l.tryOrCheck(); l.giveHint(); l.giveHint() }},
-	{"answered", func(l *lessonPage) { l.tryOrCheck(); l.showAnswer() }},
+	{"begun", func(*testing.T, *window) {}},
+	{"wrong, with both hints", func(t *testing.T, w *window) {
+		typeKey(w, fyne.KeyReturn)
+		pressOn(t, w, "Hint")
+		pressOn(t, w, "Hint")
+	}},
+	{"answered", func(t *testing.T, w *window) {
+		typeKey(w, fyne.KeyReturn)
+		pressOn(t, w, "Show the answer")
+	}},
 }
 
 // mouseActs are all that can be done with the mouse on the page, and what the
 // menu does.
-func mouseActs(l *lessonPage) (out []func()) {
-	var look func(o fyne.CanvasObject)
-	look = func(o fyne.CanvasObject) {
-		if !o.Visible() {
-			return
-		}
+func mouseActs(w *window) (out []func()) {
+	seenOn(w.page.Content(), func(o fyne.CanvasObject) {
 		switch o := o.(type) {
-		case *fyne.Container:
-			for _, in := range o.Objects {
-				look(in)
-			}
 		case *paint.PushButton:
 			out = append(out, func() { o.Tapped(&fyne.PointEvent{}) })
-		case *widget.Select:
+		case *paint.Pick:
 			for i := range o.Options {
 				out = append(out, func() { o.SetSelectedIndex(i) })
 			}
-		case *exercise:
+		case *paint.ScrolledSheet:
+			out = append(out, func() { o.Tapped(&fyne.PointEvent{}) })
+		case interface {
+			fyne.CanvasObject
+			fyne.Draggable
+			desktop.Mouseable
+		}:
 			out = append(out, func() { sweep(o, o, o.Size()) })
 		}
-	}
-	look(l.box)
-	if l.view.Box.Visible() {
-		out = append(out, func() { l.view.Tapped(&fyne.PointEvent{}) })
-	}
-	for _, top := range l.w.menu.main.Items {
+	})
+	for _, top := range w.menu.main.Items {
 		for _, i := range top.Items {
 			if i.Action != nil && !i.Disabled && !i.IsQuit {
 				out = append(out, i.Action)
@@ -110,20 +113,20 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 	before, _ := onDisk(t, w)
 	setup := w.model.Setup()
 	done := 0
-	try := func(stage string, reach func(l *lessonPage), what string, do func(l *lessonPage)) {
+	try := func(stage string, reach func(t *testing.T, w *window), what string, do func()) {
 		t.Helper()
 		w.model.Choose(0)
-		l := again(t, w)
-		reach(l)
-		do(l)
+		l := begun(t, w)
+		reach(t, w)
+		do()
 		for top := w.Canvas().Overlays().Top(); top != nil; top = w.Canvas().Overlays().Top() {
 			w.Canvas().Overlays().Remove(top)
 		}
-		if w.Showing(l) && l.state != lessonShown {
+		if w.Showing(l) && !l.Edits() {
 			l.Refocus()
 			for _, k := range []fyne.KeyName{fyne.KeyLeft, fyne.KeyLeft, fyne.KeyRight, fyne.KeyDelete} {
-				if w.Showing(l) && l.state != lessonShown {
-					lessonKey(l, k)
+				if w.Showing(l) && !l.Edits() {
+					typeKey(w, k)
 				}
 			}
 			w.undo()
@@ -144,8 +147,8 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 				if arrow := k == fyne.KeyLeft || k == fyne.KeyRight || k == fyne.KeyHome; with != 0 && !arrow {
 					continue
 				}
-				try(s.name, s.reach, string(k), func(l *lessonPage) {
-					lessonKey(l, k)
+				try(s.name, s.reach, string(k), func() {
+					typeKey(w, k)
 					if f := w.Canvas().Focused(); f != nil && len(k) == 1 {
 						f.TypedRune(rune(k[0]))
 					}
@@ -154,10 +157,10 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 		}
 		w.sheet.Keys = func() fyne.KeyModifier { return 0 }
 		w.model.Choose(0)
-		l := again(t, w)
-		s.reach(l)
-		for i := range mouseActs(l) {
-			try(s.name, s.reach, fmt.Sprintf("click %d", i), func(l *lessonPage) { mouseActs(l)[i]() })
+		begun(t, w)
+		s.reach(t, w)
+		for i := range mouseActs(w) {
+			try(s.name, s.reach, fmt.Sprintf("click %d", i), func() { mouseActs(w)[i]() })
 		}
 	}
 	if after, steps := onDisk(t, w); !reflect.DeepEqual(before, after) || len(steps) != 0 {

@@ -18,6 +18,7 @@ import (
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
+	"wakeline/ui/page/lesson"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -27,14 +28,15 @@ var _ page.Page = (*exportPage)(nil)
 // The choices of the form. The first word of a choice is its number, where it
 // has one.
 var (
-	exportThemes  = []string{paint.PaperName, paint.NightName}
-	exportWidths  = []string{"480 (a phone)", "640", "960", "1280", "1920"}
-	exportScales  = []string{"1", "2", "3", "4"}
-	exportPages   = []string{"A4", "Letter"}
-	exportHolds   = []string{"0.4 s", "0.8 s", "1.5 s", "3 s"}
-	exportSlows   = []string{"1 (as in the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
-	exportDraws   = []string{"Strips", "Lessons"}
-	exportAgainst = []string{decidingReply, shownReply}
+	exportThemes     = []string{paint.PaperName, paint.NightName}
+	exportWidths     = []string{"480 (a phone)", "640", "960", "1280", "1920"}
+	exportScales     = []string{"1", "2", "3", "4"}
+	exportPages      = []string{"A4", "Letter"}
+	exportHolds      = []string{"0.4 s", "0.8 s", "1.5 s", "3 s"}
+	exportSlows      = []string{"1 (as in the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
+	exportNeighbours = []string{"1", "2", "3"}
+	exportDraws      = []string{"Strips", "Lessons"}
+	exportAgainst    = []string{decidingReply, shownReply}
 )
 
 const (
@@ -68,25 +70,28 @@ type exportPage struct {
 
 // showExport shows the page with the kind that was exported last.
 func (w *window) showExport() {
-	if p, ok := w.page.(*lessonPage); ok && p.state != lessonAsked {
-		w.showExportOf(exportLesson)
-		return
+	kind := ""
+	if l, ok := w.page.(*lesson.Page); ok {
+		if _, _, _, ok := l.Taught(); ok {
+			kind = exportLesson
+		}
 	}
-	w.showExportOf("")
+	w.showExportOf(kind)
 }
 
 // showExportOf shows the page for one kind of thing.
 func (w *window) showExportOf(kind string) {
 	e := newExportPage(w)
-	lesson, _ := w.page.(*lessonPage)
+	taught, _ := w.page.(*lesson.Page)
 	w.showPage(e)
 	if kind != "" {
 		e.kind.SetSelected(kind)
 	}
-	if lesson != nil && kind == exportLesson {
-		e.each.SetSelected(lesson.each.Selected)
+	if taught != nil && kind == exportLesson {
+		rise, line, each, _ := taught.Taught()
+		e.each.SetSelectedIndex(each - 1)
 		e.against.SetSelected(decidingReply)
-		if rise, line := lesson.exchange(); line != words.Breaking {
+		if line != words.Breaking {
 			if r, k := w.model.Shown(); w.model.Follows() || r != rise || k != line {
 				w.model.Show(rise, line)
 			}
@@ -130,7 +135,7 @@ func newExportPage(w *window) *exportPage {
 		}
 	})
 	e.against = choose(exportAgainst, "export.against", decidingReply)
-	e.each = choose(neighbourChoices, "export.neighbours", neighbourChoices[0])
+	e.each = choose(exportNeighbours, "export.neighbours", exportNeighbours[0])
 	e.draws = choose(exportDraws, "export.draws", exportDraws[0])
 	e.theme = choose(exportThemes, "export.theme", paint.Colours().Name)
 	e.width = choose(exportWidths, "export.width", exportWidths[3])
@@ -269,19 +274,19 @@ func (e *exportPage) halt() {
 	}
 }
 
-// picture is what the preview shows, where it can be copied.
-func (e *exportPage) picture() *output.Made {
+// Picture is what the preview shows, where it can be copied.
+func (e *exportPage) Picture() *output.Made {
 	if m := e.preview.made; m != nil && m.Format == "png" {
 		return m
 	}
 	if m := e.preview.made; m != nil && len(m.Sheets) > 0 {
-		return e.w.pictureOf(m.Sheets[e.preview.at])
+		return page.Picture(m.Sheets[e.preview.at])
 	}
 	return nil
 }
 
-// text is what the preview says.
-func (e *exportPage) text() string {
+// Text is what the preview says.
+func (e *exportPage) Text() string {
 	if m := e.preview.made; m != nil {
 		return m.Text
 	}

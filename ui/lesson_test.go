@@ -1,111 +1,82 @@
 package ui
 
 import (
-	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
-	"wakeline/ui/sheet"
+	"wakeline/ui/page/lesson"
+	"wakeline/ui/paint"
 )
 
-func lessonOf(t *testing.T, w *window) *lessonPage {
+func lessonOf(t *testing.T, w *window) *lesson.Page {
 	t.Helper()
 	w.showLesson()
-	l, ok := w.page.(*lessonPage)
+	l, ok := w.page.(*lesson.Page)
 	if !ok {
 		t.Fatalf("the page is %T", w.page)
 	}
 	return l
 }
 
-func lessonKey(l *lessonPage, name fyne.KeyName) {
-	l.w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: name})
-}
-
-// texts are the words of shapes.
-func texts(of []sheet.Shape) (out []string) {
-	for _, s := range of {
-		if t, ok := s.(sheet.Text); ok {
-			out = append(out, t.Str)
-		}
+// seenOn walks all that can be seen in o.
+func seenOn(o fyne.CanvasObject, do func(o fyne.CanvasObject)) {
+	if !o.Visible() {
+		return
 	}
-	return out
+	do(o)
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, in := range o.Objects {
+			seenOn(in, do)
+		}
+	case *container.Scroll:
+		seenOn(o.Content, do)
+	}
 }
 
-func TestALessonFollowsItsSetup(t *testing.T) {
+// pressOn presses the button of that label on the page.
+func pressOn(t *testing.T, w *window, label string) {
+	t.Helper()
+	found := false
+	seenOn(w.page.Content(), func(o fyne.CanvasObject) {
+		if b, ok := o.(*paint.PushButton); ok && b.Text == label && !found {
+			found = true
+			b.Press()
+		}
+	})
+	if !found {
+		t.Fatalf("no button %q on the page", label)
+	}
+}
+
+// What is taught is exported; the exercise is not.
+func TestTheLessonsExport(t *testing.T) {
 	w := open(t, sample(), laptop)
 	l := lessonOf(t, w)
-	if n := len(l.lesson.Steps); n != 3 || l.lesson.Steps[l.lesson.Own].Delay != 3 {
-		t.Fatalf("%d steps, the own at %d", n, l.lesson.Steps[l.lesson.Own].Delay)
+	typeKey(w, fyne.KeyDown)
+	rise, line, _, ok := l.Taught()
+	if !ok || line < 0 {
+		t.Fatalf("it teaches %d, %d", rise, line)
 	}
-	lessonKey(l, fyne.KeyRight)
-	if w.delay() != 4 || l.lesson.Steps[l.lesson.Own].Delay != 4 {
-		t.Errorf("Right: delay %d, the lesson at %d", w.delay(), l.lesson.Steps[l.lesson.Own].Delay)
+	pressOn(t, w, "Export…")
+	e := w.page.(*exportPage)
+	if e.kind.Selected != exportLesson || e.against.Selected != shownReply || e.each.Selected != "1" {
+		t.Errorf("exports %q against %q, %q each way", e.kind.Selected, e.against.Selected, e.each.Selected)
 	}
-	w.undo()
-	if l.lesson.Steps[l.lesson.Own].Delay != 3 {
-		t.Error("undo left the lesson behind")
+	if r, k := w.model.Shown(); r != rise || k != line {
+		t.Errorf("exports the exchange %d, %d, taught is %d, %d", r, k, rise, line)
 	}
-	l.each.SetSelected("3")
-	if len(l.lesson.Steps) != 7 || l.view.High() <= l.view.Scroll.Size().Height {
-		t.Errorf("%d steps, %g high", len(l.lesson.Steps), l.view.High())
+	l = lessonOf(t, w)
+	pressOn(t, w, "Try it yourself")
+	if _, _, _, ok := l.Taught(); ok || l.Picture() != nil {
+		t.Error("the exercise is taught")
 	}
-	lessonKey(l, fyne.KeyPageDown)
-	if l.view.Scroll.Offset.Y == 0 {
-		t.Error("Page Down does not read on")
-	}
-	lessonKey(l, fyne.KeyDown)
-	if l.reply.Selected != "guard high" || l.lesson.Steps[0].Scene.Reply != "guard high" {
-		t.Errorf("Down chooses %q, and shows %q", l.reply.Selected, l.lesson.Steps[0].Scene.Reply)
-	}
-	lessonKey(l, fyne.KeyUp)
-	if rise, line := w.model.Plan().Deciding(3); l.reply.Selected != breaks || l.lesson.Steps[3].Scene.Reply != w.model.Verdict().Rises[rise].Replies[line].Reply {
-		t.Errorf("%q shows %q", l.reply.Selected, l.lesson.Steps[3].Scene.Reply)
-	}
-	l.next.OnTapped()
-	if w.model.Chosen() != 1 || l.lesson.Setup != w.model.Setup().Name || l.rise.Visible() {
-		t.Errorf("the next is %d, %q", w.model.Chosen(), l.lesson.Setup)
-	}
-	l.reply.SetSelectedIndex(2)
-	if !l.rise.Visible() || len(l.rise.Options) != 2 {
-		t.Error("two rises can't be chosen from")
-	}
-	lessonKey(l, fyne.KeyEscape)
-	if w.page != nil {
-		t.Error("Escape does not close the page")
-	}
-}
-
-func TestALessonOfWhatDoesNotFit(t *testing.T) {
-	p := sample()
-	p.Setups[0].Fillers = slices.Repeat([]string{"short step"}, 45)
-	w := open(t, nil, laptop)
-	w.model.Open(inMemory(t, p))
-	l := lessonOf(t, w)
-	if !l.said.Visible() || l.said.Text == "" || !l.try.Disabled() || l.view.Drawing != nil {
-		t.Errorf("it says %q", l.said.Text)
-	}
-	l.next.OnTapped()
-	if l.try.Disabled() || len(l.lesson.Steps) == 0 {
-		t.Error("the next setup has no lesson")
-	}
-}
-
-// BenchmarkLessonStep moves the delay of a lesson of seven steps by a frame,
-// and draws it anew.
-func BenchmarkLessonStep(b *testing.B) {
-	w := open(b, sample(), laptop)
-	w.Preferences().SetString(prefNeighbours, "3")
-	w.showLesson()
-	l := w.page.(*lessonPage)
-	b.ResetTimer()
-	for i := range b.N {
-		name := fyne.KeyRight
-		if i%2 == 1 {
-			name = fyne.KeyLeft
-		}
-		lessonKey(l, name)
+	w.copyText()
+	if hint := w.app.Clipboard().Content(); strings.Contains(hint, "As it is") {
+		t.Error("the exercise's answer is copied")
 	}
 }
 

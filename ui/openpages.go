@@ -6,6 +6,9 @@ import (
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
+	"wakeline/ui/page/lesson"
+
+	"fyne.io/fyne/v2"
 )
 
 // showGlossary shows the words in use.
@@ -39,4 +42,18 @@ func (w *window) showHistory() {
 	}
 	w.showPage(h)
 	h.Refocus()
+}
+
+// showLesson shows the page for the chosen setup.
+func (w *window) showLesson() {
+	if w.model.Chosen() < 0 {
+		w.Dialogs().Lines("There is nothing to teach yet", []string{"A lesson shows a setup and its neighbours. Choose one, or make it first."})
+		return
+	}
+	l := lesson.New(w, lesson.Asks{
+		Keys: func() fyne.KeyModifier { return w.sheet.Keys() }, CopyPicture: w.copyPicture, CopyText: w.copyText,
+		Export: func() { w.showExportOf(exportLesson) },
+	})
+	w.showPage(l)
+	l.Refocus()
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/page/lesson"
 	"wakeline/ui/paint"
 )
 
@@ -251,7 +252,7 @@ func TestTheBarLeavesNoCellUnsettled(t *testing.T) {
 	}
 	typeEscape(w)
 	tapPage(w, "Lesson")
-	if _, ok := w.page.(*lessonPage); !ok {
+	if _, ok := w.page.(*lesson.Page); !ok {
 		t.Errorf("after Escape the page is %T", w.page)
 	}
 }

@@ -8,7 +8,6 @@ import (
 
 var (
 	_ page.Ending = (*findPage)(nil)
-	_ page.Ending = (*lessonPage)(nil)
 	_ page.Ending = (*dataPage)(nil)
 )
 

@@ -239,7 +239,7 @@ func TestTablePaintsWhatIsSeen(t *testing.T) {
 	w.hideNumbers()
 	lines := w.model.Plan().Lines()
 	w.model.Show(0, 0)
-	title := func(i int) string { return panel.ReplyTitle(&w.model.Verdict().Rises[0].Replies[i]) }
+	title := func(i int) string { return w.model.Verdict().Rises[0].Replies[i].Title() }
 	names := paintedNames(w.replies.Body)
 	if !slices.Contains(names, title(0)) || slices.Contains(names, title(lines-1)) {
 		t.Fatalf("at the start it paints %q", names)

@@ -56,8 +56,8 @@ func TestTableOrderAndWords(t *testing.T) {
 		{8, "rising gale late 2", "5 to spare"},
 	} {
 		got := &v.Rises[0].Replies[tt.line]
-		if panel.ReplyTitle(got) != tt.title || words.MainNumber(got) != tt.words {
-			t.Errorf("row %d says %q, %q, want %q, %q (%+v)", tt.line, panel.ReplyTitle(got), words.MainNumber(got), tt.title, tt.words, got)
+		if got.Title() != tt.title || words.MainNumber(got) != tt.words {
+			t.Errorf("row %d says %q, %q, want %q, %q (%+v)", tt.line, got.Title(), words.MainNumber(got), tt.title, tt.words, got)
 		}
 	}
 	late := timeline.ReplyVerdict{Spare: timeline.Some(-2)}

@@ -43,7 +43,7 @@ type Step struct {
 // Shifted is something that stands on another frame than in the setup as it
 // is.
 type Shifted struct {
-	What     string // "jump", "touchdown", "guard", "meeting"
+	What     string // "jump", "lands on", "guard", "meeting"
 	From, To int
 }
 
@@ -124,7 +124,7 @@ func (s *Step) compare(own *Step) {
 	a, b := &own.Scene, &s.Scene
 	if a.JumpOn.Given {
 		moved("jump", a.JumpOn.N, b.JumpOn.N)
-		moved("touchdown", a.Touchdown.N, b.Touchdown.N)
+		moved("lands on", a.Touchdown.N, b.Touchdown.N)
 		if a.GuardsFrom != a.Touchdown.N {
 			moved("guard", a.GuardsFrom, b.GuardsFrom)
 		}

@@ -133,3 +133,16 @@ func fieldWords(field string) string {
 	}
 	return strings.NewReplacer(".", " ", "_", " ").Replace(field)
 }
+
+// Refusal is an error in the words of the rule that it breaks, without the
+// place in the project.
+func Refusal(err error) string {
+	if broken := (*timeline.FieldError)(nil); errors.As(err, &broken) {
+		words := "expected " + broken.Want
+		if broken.Got != "" {
+			words += ", got " + broken.Got
+		}
+		return words
+	}
+	return err.Error()
+}

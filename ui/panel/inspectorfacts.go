@@ -99,7 +99,7 @@ func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []wo
 		return out
 	}
 	r := &v.Rises[m.Rise].Replies[m.Line]
-	out = append(out, words.Fact{Name: "Against " + ReplyTitle(r) + ", " + v.Rises[m.Rise].Rise + " rise"})
+	out = append(out, words.Fact{Name: "Against " + r.Title() + ", " + v.Rises[m.Rise].Rise + " rise"})
 	add(true, "outcome", "%s", r.Outcome)
 	add(r.Meeting.Given, "meeting", "%v", r.Meeting)
 	add(r.Spare.Given, "to spare", "%v", r.Spare)

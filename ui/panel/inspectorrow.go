@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -53,20 +52,7 @@ func (r *InspectorRow) refuse(err error) {
 		r.Reason.say("")
 		return
 	}
-	r.Reason.say(model.Sentence(Refusal(err)))
-}
-
-// Refusal is an error in the words of the rule that it breaks, without the
-// place in the project.
-func Refusal(err error) string {
-	if broken := (*timeline.FieldError)(nil); errors.As(err, &broken) {
-		words := "expected " + broken.Want
-		if broken.Got != "" {
-			words += ", got " + broken.Got
-		}
-		return words
-	}
-	return err.Error()
+	r.Reason.say(model.Sentence(model.Refusal(err)))
 }
 
 // rowLayout lays a row out: its name before the field, or above it where it is

@@ -164,12 +164,8 @@ func (b *repliesBody) title(p *paint.Pen, line int, got *timeline.ReplyVerdict, 
 		p.Text(&t)
 		room -= n + 2*ReplyPad
 	}
-	t := paint.ColumnText(w.Fit(ReplyTitle(got), room), ReplyPad, base, sheet.Ink)
+	t := paint.ColumnText(w.Fit(got.Title(), room), ReplyPad, base, sheet.Ink)
 	p.Text(&t)
-}
-
-func ReplyTitle(got *timeline.ReplyVerdict) string {
-	return timeline.Reply{Move: got.Reply, Late: got.Late}.Title()
 }
 
 // Where the words of a cell stand, from its left edge.

@@ -44,7 +44,7 @@ func TestLessonShows(t *testing.T) {
 	l := words.LessonAt(plans(t, demo())[0], 1, 1, 0, words.Breaking)
 	d := DrawLesson(&l, 1280)
 	for _, part := range []string{"sweep into kite", "1 frame earlier · delay 0 · against ", "As it is · delay 1 · against ", "1 frame later · delay 2 · against ",
-		l.Answer[:40], "startup", "recovery", "attack meets wake-up", "meeting that decides", "jump 1 to 0, touchdown 44 to 43",
+		l.Answer[:40], "startup", "recovery", "attack meets wake-up", "meeting that decides", "jump 1 to 0, lands on 44 to 43",
 		"On frame 42, the wake-up of Old Brannoc, kite kick is active, frame", "(at delay 1: "} {
 		if !hasText(d, part) {
 			t.Errorf("%q is not on the page", part)

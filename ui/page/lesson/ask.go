@@ -1,4 +1,4 @@
-package ui
+package lesson
 
 import (
 	"fmt"
@@ -41,11 +41,11 @@ func (a *answerTold) words() string {
 func askable(plan *timeline.Plan) bool { return plan != nil && !plan.Blank() }
 
 // tryOrCheck begins the exercise, or checks the student's delay.
-func (l *lessonPage) tryOrCheck() {
-	plan := l.w.model.Plan()
+func (l *Page) tryOrCheck() {
+	plan := l.host.Model().Plan()
 	switch {
 	case !askable(plan):
-	case l.state == lessonAsked:
+	case l.state == asked:
 		l.check(words.GuessAt(plan, l.exercise.delay))
 	default:
 		l.ask(plan)
@@ -54,7 +54,7 @@ func (l *lessonPage) tryOrCheck() {
 
 // check tells what an answer comes to: where it is right, all; where it is
 // wrong, in which direction, and the student tries again.
-func (l *lessonPage) check(g words.Guess) {
+func (l *Page) check(g words.Guess) {
 	l.told.tries = append(l.told.tries, g)
 	if g.Right {
 		l.tell("Right. " + g.Words)
@@ -64,8 +64,8 @@ func (l *lessonPage) check(g words.Guess) {
 }
 
 // giveHint gives the next hint.
-func (l *lessonPage) giveHint() {
-	if plan := l.w.model.Plan(); l.state == lessonAsked && plan != nil {
+func (l *Page) giveHint() {
+	if plan := l.host.Model().Plan(); l.state == asked && plan != nil {
 		if all := words.Hints(plan); len(l.told.hints) < len(all) {
 			l.told.hints = all[:len(l.told.hints)+1]
 		}
@@ -74,16 +74,16 @@ func (l *lessonPage) giveHint() {
 }
 
 // showAnswer tells the whole answer, of the delay that was tried last.
-func (l *lessonPage) showAnswer() {
-	if n := len(l.told.tries); l.state == lessonAsked && n > 0 {
+func (l *Page) showAnswer() {
+	if n := len(l.told.tries); l.state == asked && n > 0 {
 		l.tell("The answer: " + l.told.tries[n-1].Words)
 	}
 }
 
 // sayTold says what was told, and offers what can be told next.
-func (l *lessonPage) sayTold() {
+func (l *Page) sayTold() {
 	l.said.SetText(l.told.words())
-	if plan := l.w.model.Plan(); plan != nil && len(l.told.hints) >= len(words.Hints(plan)) {
+	if plan := l.host.Model().Plan(); plan != nil && len(l.told.hints) >= len(words.Hints(plan)) {
 		l.hint.Disable()
 	} else {
 		l.hint.Enable()
@@ -94,17 +94,17 @@ func (l *lessonPage) sayTold() {
 
 // ask begins the exercise, against the first reply that something is demanded
 // of: which reply decides would tell something of the answer.
-func (l *lessonPage) ask(plan *timeline.Plan) {
+func (l *Page) ask(plan *timeline.Plan) {
 	line := l.reply.SelectedIndex() - 1
 	if line < 0 {
-		replies := l.w.model.Verdict().Rises[0].Replies
+		replies := l.host.Model().Verdict().Rises[0].Replies
 		line = max(0, slices.IndexFunc(replies, func(r timeline.ReplyVerdict) bool { return r.Demand != timeline.DemandNone }))
 	}
 	l.quiet = true
 	l.against.SetSelectedIndex(line)
 	l.upOn.SetSelectedIndex(0)
 	l.quiet = false
-	l.state = lessonAsked
+	l.state = asked
 	l.exercise.begin(plan, 0, line, timeline.StartDelay(plan, l.pick))
 	l.told = answerTold{}
 	l.sayTold()
@@ -112,16 +112,16 @@ func (l *lessonPage) ask(plan *timeline.Plan) {
 
 // also is the delay that the student tried last, at the end of an exercise: it
 // is shown beside the lesson's own.
-func (l *lessonPage) also() []int {
-	if l.state != lessonAnswered {
+func (l *Page) also() []int {
+	if l.state != answered {
 		return nil
 	}
 	return []int{l.exercise.delay}
 }
 
 // tell shows the lesson, and the whole answer over it.
-func (l *lessonPage) tell(answer string) {
-	l.state, l.told.answer = lessonAnswered, answer
+func (l *Page) tell(answer string) {
+	l.state, l.told.answer = answered, answer
 	l.said.SetText(l.told.words())
 	l.view.Top()
 	l.show()
@@ -129,14 +129,14 @@ func (l *lessonPage) tell(answer string) {
 }
 
 // giveUp shows the lesson again, without an answer.
-func (l *lessonPage) giveUp() {
-	l.state = lessonShown
+func (l *Page) giveUp() {
+	l.state = shown
 	l.show()
 	l.Refocus()
 }
 
 // exerciseKey does what a key does in the exercise that moves nothing.
-func (l *lessonPage) exerciseKey(ev *fyne.KeyEvent) {
+func (l *Page) exerciseKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyUp:
 		turn(l.against, -1)
@@ -145,6 +145,6 @@ func (l *lessonPage) exerciseKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		l.tryOrCheck()
 	default:
-		l.w.PageKey(ev)
+		l.host.PageKey(ev)
 	}
 }

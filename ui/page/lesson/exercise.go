@@ -1,4 +1,4 @@
-package ui
+package lesson
 
 import (
 	"math"
@@ -50,8 +50,8 @@ type hold struct {
 	value int     // the delay that it started from
 }
 
-func newExercise() *exercise {
-	e := &exercise{keys: paint.HeldKeys}
+func newExercise(keys func() fyne.KeyModifier) *exercise {
+	e := &exercise{keys: keys}
 	e.ExtendBaseWidget(e)
 	return e
 }

@@ -1,4 +1,4 @@
-package ui
+package lesson
 
 import (
 	"fmt"
@@ -13,8 +13,11 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/page/pagetest"
 	"wakeline/ui/sheet"
 )
+
+func at(p sheet.Point) fyne.Position { return fyne.NewPos(float32(p.X), float32(p.Y)) }
 
 // textsOn is what a control says of itself.
 func textsOn(o fyne.CanvasObject) (out []string) {
@@ -28,7 +31,7 @@ func textsOn(o fyne.CanvasObject) (out []string) {
 }
 
 // tells reports what of the exercise's page tells how the setup ends.
-func tells(l *lessonPage) (out []string) {
+func tells(l *Page) (out []string) {
 	var look func(o fyne.CanvasObject)
 	var words []string
 	look = func(o fyne.CanvasObject) {
@@ -61,7 +64,7 @@ func tells(l *lessonPage) (out []string) {
 			out = append(out, fmt.Sprintf("%+v", s))
 		}
 	}
-	m := l.w.model
+	m := l.host.Model()
 	banned := []string{"SAFE", "UNSAFE", "LIMITED", "EVEN", m.Setup().Name, m.Verdict().Because, "spare", "gap ", "safe at", "too late", "no delay is safe"}
 	for _, word := range words {
 		for _, b := range banned {
@@ -75,12 +78,12 @@ func tells(l *lessonPage) (out []string) {
 
 // begun begins an exercise of the chosen setup that starts at its first delay
 // outside the window, and so always at the same.
-func begun(t *testing.T, w *window) *lessonPage {
+func begun(t *testing.T, w *pagetest.Host) *Page {
 	t.Helper()
-	l := lessonOf(t, w)
+	l := lessonIn(w)
 	l.pick = func(int) int { return 0 }
 	lessonKey(l, fyne.KeyReturn)
-	if l.state != lessonAsked || l.view.Box.Visible() || w.Canvas().Focused() != fyne.Focusable(l.exercise) {
+	if l.state != asked || l.view.Box.Visible() || w.Canvas().Focused() != fyne.Focusable(l.exercise) {
 		t.Fatalf("Enter begins no exercise: state %d", l.state)
 	}
 	return l
@@ -89,13 +92,13 @@ func begun(t *testing.T, w *window) *lessonPage {
 // TestTheExerciseTellsNothing: at no delay that a student may try does the
 // page say or show how it ends, until it is asked; and no setup is edited.
 func TestTheExerciseTellsNothing(t *testing.T) {
-	w := open(t, sample(), laptop)
-	for i := range w.model.Len() {
-		w.model.Choose(i)
-		before := w.model.Setup()
+	w := pagetest.Open(t, pagetest.Sample())
+	for i := range w.Model().Len() {
+		w.Model().Choose(i)
+		before := w.Model().Setup()
 		l := begun(t, w)
 		lessonKey(l, fyne.KeyHome)
-		for d := range w.model.Plan().LastDelay() {
+		for d := range w.Model().Plan().LastDelay() {
 			if l.exercise.delay != d {
 				t.Fatalf("delay %d, want %d", l.exercise.delay, d)
 			}
@@ -104,12 +107,14 @@ func TestTheExerciseTellsNothing(t *testing.T) {
 			}
 			lessonKey(l, fyne.KeyRight)
 		}
-		if l.picture() != nil || l.text() != "" {
+		if l.Picture() != nil || l.Text() != "" {
 			t.Error("the answer can be copied")
 		}
-		w.undo()
-		after := w.model.Setup()
-		if !model.SameSetup(&before, &after) || w.model.CanUndo() {
+		if l.Edits() {
+			t.Error("undo works in an exercise")
+		}
+		after := w.Model().Setup()
+		if !model.SameSetup(&before, &after) || w.Model().CanUndo() {
 			t.Errorf("the exercise edited %+v to %+v", before, after)
 		}
 		w.Close()
@@ -119,9 +124,9 @@ func TestTheExerciseTellsNothing(t *testing.T) {
 // TestTheExerciseTellsStepByStep: first right or wrong and in which direction,
 // then a hint at a time, then all.
 func TestTheExerciseTellsStepByStep(t *testing.T) {
-	w := open(t, sample(), laptop)
+	w := pagetest.Open(t, pagetest.Sample())
 	l := begun(t, w)
-	plan := w.model.Plan()
+	plan := w.Model().Plan()
 	safe := plan.SafeDelays()
 	says := func(part string) {
 		t.Helper()
@@ -141,7 +146,7 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 		}
 		lessonKey(l, fyne.KeyReturn)
 		says(fmt.Sprintf("Not right. Delay %d is too %s. Try again", d, how))
-		if l.state != lessonAsked || l.view.Box.Visible() || !l.answer.Visible() {
+		if l.state != asked || l.view.Box.Visible() || !l.answer.Visible() {
 			t.Fatalf("a wrong delay shows the answer: state %d", l.state)
 		}
 	}
@@ -168,7 +173,7 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 
 	guess := words.GuessAt(plan, l.exercise.delay)
 	l.answer.OnTapped()
-	if l.state != lessonAnswered || !l.view.Box.Visible() || l.said.Text != "The answer: "+guess.Words {
+	if l.state != answered || !l.view.Box.Visible() || l.said.Text != "The answer: "+guess.Words {
 		t.Fatalf("state %d says %q, want %q", l.state, l.said.Text, guess.Words)
 	}
 	if !slices.ContainsFunc(l.lesson.Steps, func(s words.Step) bool { return s.Delay == l.exercise.delay }) {
@@ -177,10 +182,10 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 	if got := w.Preferences().String(prefNeighbours); got != "" {
 		t.Errorf("the frames each way are kept as %q, though nobody chose them", got)
 	}
-	if w.copyText(); !strings.Contains(l.said.Text, "on the clipboard") || !strings.HasSuffix(l.said.Text, guess.Words) {
+	if w.Note("It is on the clipboard"); !strings.Contains(l.said.Text, "on the clipboard") || !strings.HasSuffix(l.said.Text, guess.Words) {
 		t.Errorf("after copying it says %q", l.said.Text)
 	}
-	if w.delay() != 3 || l.lesson.Steps[l.lesson.Own].Delay != 3 {
+	if w.Model().Setup().Delay != 3 || l.lesson.Steps[l.lesson.Own].Delay != 3 {
 		t.Error("the lesson after it is not the setup's own")
 	}
 }
@@ -188,30 +193,30 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 // TestARightDelayEndsTheExercise, and a wrong "no delay" doesn't; the next
 // setup brings the next exercise.
 func TestARightDelayEndsTheExercise(t *testing.T) {
-	w := open(t, sample(), laptop)
+	w := pagetest.Open(t, pagetest.Sample())
 	l := begun(t, w)
 	l.none.OnTapped()
-	if l.state != lessonAsked || !strings.HasPrefix(l.said.Text, "Not right. There is a delay that is safe. ") {
+	if l.state != asked || !strings.HasPrefix(l.said.Text, "Not right. There is a delay that is safe. ") {
 		t.Errorf("none is answered with %q", l.said.Text)
 	}
 	lessonKey(l, fyne.KeyHome)
-	for range w.model.Plan().SafeDelays().First() {
+	for range w.Model().Plan().SafeDelays().First() {
 		lessonKey(l, fyne.KeyRight)
 	}
 	lessonKey(l, fyne.KeyReturn)
-	if want := "Right. " + words.GuessAt(w.model.Plan(), l.exercise.delay).Words; l.state != lessonAnswered || l.said.Text != want {
+	if want := "Right. " + words.GuessAt(w.Model().Plan(), l.exercise.delay).Words; l.state != answered || l.said.Text != want {
 		t.Errorf("state %d says %q, want %q", l.state, l.said.Text, want)
 	}
 	l.try.OnTapped()
-	if l.state != lessonAsked || l.said.Text != asking || l.answer.Visible() {
+	if l.state != asked || l.said.Text != asking || l.answer.Visible() {
 		t.Errorf("tried again, it says %q", l.said.Text)
 	}
 	l.next.OnTapped()
-	if w.model.Chosen() != 1 || l.state != lessonAsked || l.exercise.plan != w.model.Plan() {
-		t.Errorf("the next exercise is of setup %d, state %d", w.model.Chosen(), l.state)
+	if w.Model().Chosen() != 1 || l.state != asked || l.exercise.plan != w.Model().Plan() {
+		t.Errorf("the next exercise is of setup %d, state %d", w.Model().Chosen(), l.state)
 	}
 	lessonKey(l, fyne.KeyEscape)
-	if l.state != lessonShown || !w.Showing(l) {
+	if l.state != shown || !w.Showing(l) {
 		t.Error("Escape does not give the exercise up alone")
 	}
 }
@@ -219,10 +224,10 @@ func TestARightDelayEndsTheExercise(t *testing.T) {
 // TestTheExerciseShowsEveryRise: where the rival may get up in several ways a
 // student can look at each.
 func TestTheExerciseShowsEveryRise(t *testing.T) {
-	w := open(t, sample(), laptop)
-	w.model.Choose(1)
+	w := pagetest.Open(t, pagetest.Sample())
+	w.Model().Choose(1)
 	l := begun(t, w)
-	if n := w.model.Plan().Rises(); n < 2 || len(l.upOn.Options) != n || !l.rises.Visible() {
+	if n := w.Model().Plan().Rises(); n < 2 || len(l.upOn.Options) != n || !l.rises.Visible() {
 		t.Fatalf("%d rises, %d to choose from", n, len(l.upOn.Options))
 	}
 	wake := l.exercise.scene.Wake
@@ -235,16 +240,16 @@ func TestTheExerciseShowsEveryRise(t *testing.T) {
 // TestABlankSetupHasNoExercise: where there is nothing to judge yet there is no
 // delay to look for.
 func TestABlankSetupHasNoExercise(t *testing.T) {
-	p := sample()
+	p := pagetest.Sample()
 	p.Setups[1].Attack, p.Setups[1].Replies = "", nil
-	w := open(t, p, laptop)
+	w := pagetest.Open(t, p)
 	l := begun(t, w)
 	l.next.OnTapped()
-	if l.state != lessonShown || !l.try.Disabled() || !l.view.Box.Visible() {
+	if l.state != shown || !l.try.Disabled() || !l.view.Box.Visible() {
 		t.Errorf("state %d, to be tried: %v", l.state, !l.try.Disabled())
 	}
 	lessonKey(l, fyne.KeyReturn)
-	if l.state != lessonShown {
+	if l.state != shown {
 		t.Error("Enter begins an exercise of it")
 	}
 	l.next.OnTapped()
@@ -254,7 +259,7 @@ func TestABlankSetupHasNoExercise(t *testing.T) {
 }
 
 func TestAStudentDragsTheJump(t *testing.T) {
-	w := open(t, sample(), laptop)
+	w := pagetest.Open(t, pagetest.Sample())
 	l := begun(t, w)
 	lessonKey(l, fyne.KeyHome)
 	e := l.exercise
@@ -265,7 +270,7 @@ func TestAStudentDragsTheJump(t *testing.T) {
 		}
 	}
 	down := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
-	down.Position = position(p)
+	down.Position = at(p)
 	e.MouseDown(down)
 	scale := e.drawing.View.Scale
 	for _, c := range []struct {
@@ -273,15 +278,15 @@ func TestAStudentDragsTheJump(t *testing.T) {
 		want   int
 	}{{4, 4}, {4.4, 4}, {7, 7}, {-3, 0}, {2, 2}} {
 		ev := &fyne.DragEvent{}
-		ev.Position = position(sheet.Point{X: p.X + c.frames*scale, Y: p.Y})
+		ev.Position = at(sheet.Point{X: p.X + c.frames*scale, Y: p.Y})
 		e.Dragged(ev)
 		if e.delay != c.want || e.drawing.View.Scale != scale {
 			t.Errorf("dragged by %g: delay %d at scale %g, want %d at %g", c.frames, e.delay, e.drawing.View.Scale, c.want, scale)
 		}
 	}
 	e.DragEnd()
-	if e.delay != 2 || w.delay() != 3 {
-		t.Errorf("delay %d, the setup's %d", e.delay, w.delay())
+	if e.delay != 2 || w.Model().Setup().Delay != 3 {
+		t.Errorf("delay %d, the setup's %d", e.delay, w.Model().Setup().Delay)
 	}
 	down.Position = fyne.NewPos(2, 2)
 	e.MouseDown(down)

@@ -1,4 +1,4 @@
-package ui
+package lesson
 
 import (
 	"math/rand/v2"
@@ -15,19 +15,23 @@ import (
 	"wakeline/ui/output"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
-	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
 )
 
-var _ page.Page = (*lessonPage)(nil)
+var (
+	_ page.Page   = (*Page)(nil)
+	_ page.Ending = (*Page)(nil)
+	_ page.Noting = (*Page)(nil)
+	_ page.Copied = (*Page)(nil)
+)
 
 // What the lesson page shows.
-type lessonState uint8
+type state uint8
 
 const (
-	lessonShown    lessonState = iota
-	lessonAsked                // the exercise: the delay is the student's
-	lessonAnswered             // the exercise's end: the lesson, and what the student's delay came to; nothing is edited
+	shown    state = iota
+	asked          // the exercise: the delay is the student's
+	answered       // the exercise's end: the lesson, and what the student's delay came to; nothing is edited
 )
 
 // breaks is the choice of the reply that decides each step.
@@ -38,11 +42,12 @@ const prefNeighbours = "lesson.neighbours"
 
 var neighbourChoices = []string{"1", "2", "3"}
 
-// lessonPage teaches the chosen setup: it and its neighbours on one ruler, and
+// Page teaches the chosen setup: it and its neighbours on one ruler, and
 // an exercise in which a student looks for the delay.
-type lessonPage struct {
-	w     *window
-	state lessonState
+type Page struct {
+	host  page.Host
+	keys  func() fyne.KeyModifier // held now
+	state state
 
 	reply, rise, each *paint.Pick
 	chooses           *fyne.Container // the lesson's choices
@@ -64,28 +69,24 @@ type lessonPage struct {
 	quiet  bool            // the controls are set by the program
 }
 
-// showLesson shows the page for the chosen setup.
-func (w *window) showLesson() {
-	if w.model.Chosen() < 0 {
-		w.Dialogs().Lines("There is nothing to teach yet", []string{"A lesson shows a setup and its neighbours. Choose one, or make it first."})
-		return
-	}
-	l := newLessonPage(w)
-	w.showPage(l)
-	l.Refocus()
+// Asks is what the page asks of the window.
+type Asks struct {
+	Keys                          func() fyne.KeyModifier // held now
+	CopyPicture, CopyText, Export func()                  // of what the page shows
 }
 
-func newLessonPage(w *window) *lessonPage {
-	l := &lessonPage{w: w, pick: rand.IntN}
+// New returns the page of the setup that is chosen in the host's model.
+func New(host page.Host, asks Asks) *Page {
+	l := &Page{host: host, keys: asks.Keys, pick: rand.IntN}
 	again := func(string) {
 		if !l.quiet {
 			l.show()
 		}
 	}
-	l.reply, l.rise = paint.NewPick(w, nil, again), paint.NewPick(w, nil, again)
-	l.each = paint.NewPick(w, neighbourChoices, func(n string) {
+	l.reply, l.rise = paint.NewPick(host, nil, again), paint.NewPick(host, nil, again)
+	l.each = paint.NewPick(host, neighbourChoices, func(n string) {
 		if !l.quiet {
-			w.Preferences().SetString(prefNeighbours, n)
+			host.Preferences().SetString(prefNeighbours, n)
 		}
 		again(n)
 	})
@@ -94,9 +95,9 @@ func newLessonPage(w *window) *lessonPage {
 			l.exercise.show(l.upOn.SelectedIndex(), l.against.SelectedIndex())
 		}
 	}
-	l.against, l.upOn = paint.NewPick(w, nil, other), paint.NewPick(w, nil, other)
+	l.against, l.upOn = paint.NewPick(host, nil, other), paint.NewPick(host, nil, other)
 	l.quiet = true
-	l.each.SetSelected(w.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
+	l.each.SetSelected(host.Preferences().StringWithFallback(prefNeighbours, neighbourChoices[0]))
 	if l.each.SelectedIndex() < 0 {
 		l.each.SetSelected(neighbourChoices[0])
 	}
@@ -104,8 +105,7 @@ func newLessonPage(w *window) *lessonPage {
 
 	l.view = paint.NewScrolledSheet(l.draw)
 	l.view.OnKey = l.key
-	l.exercise = newExercise()
-	l.exercise.keys = func() fyne.KeyModifier { return w.sheet.Keys() }
+	l.exercise = newExercise(asks.Keys)
 	l.exercise.OnKey = l.exerciseKey
 	l.said = widget.NewLabel("")
 	l.said.Wrapping = fyne.TextWrapWord
@@ -116,19 +116,18 @@ func newLessonPage(w *window) *lessonPage {
 	l.chooses = container.NewHBox(widget.NewLabel("Against"), wide(220, l.reply), l.rise, widget.NewLabel("Frames each way"), wide(60, l.each))
 	l.rises = container.NewStack(wide(140, l.upOn))
 	l.asks = container.NewHBox(widget.NewLabel("Against"), wide(200, l.against), l.rises)
-	button := func(label string, do func()) *paint.PushButton { return paint.NewPageButton(w, label, nil, do) }
+	button := func(label string, do func()) *paint.PushButton { return paint.NewPageButton(host, label, nil, do) }
 	l.try = button("Try it yourself", l.tryOrCheck)
-	l.none = button("No delay is safe", func() { l.check(words.GuessNone(w.model.Plan())) })
+	l.none = button("No delay is safe", func() { l.check(words.GuessNone(host.Model().Plan())) })
 	l.hint = button("Hint", l.giveHint)
 	l.answer = button("Show the answer", l.showAnswer)
 	l.next = button("Next setup", l.nextSetup)
 	l.back = button("Back to the lesson", l.giveUp)
 	l.takes = container.NewHBox(
-		button("Copy picture", w.copyPicture), button("Copy text", w.copyText),
-		button("Export…", func() { w.showExportOf(exportLesson) }))
+		button("Copy picture", asks.CopyPicture), button("Copy text", asks.CopyText), button("Export…", asks.Export))
 	title := widget.NewLabel("Lesson")
 	title.TextStyle.Bold = true
-	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close))
+	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))
 	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.Box, l.exercise))
@@ -138,10 +137,10 @@ func newLessonPage(w *window) *lessonPage {
 }
 
 // fill offers the chosen setup's replies and rises.
-func (l *lessonPage) fill() {
+func (l *Page) fill() {
 	l.quiet = true
 	defer func() { l.quiet = false }()
-	m := l.w.model
+	m := l.host.Model()
 	same := l.filled == m.Setup().Name
 	keep, keepRise := l.reply.Selected, l.rise.Selected
 	l.filled = m.Setup().Name
@@ -151,7 +150,7 @@ func (l *lessonPage) fill() {
 			rises = append(rises, r.Rise+" rise")
 			for k := range r.Replies {
 				if i == 0 {
-					replies = append(replies, panel.ReplyTitle(&r.Replies[k]))
+					replies = append(replies, r.Replies[k].Title())
 				}
 			}
 		}
@@ -176,8 +175,15 @@ func (l *lessonPage) fill() {
 	}
 }
 
+// Taught is the exchange that the page teaches, and with how many neighbours
+// each way; ok is false during an exercise.
+func (l *Page) Taught() (rise, line, neighbours int, ok bool) {
+	rise, line = l.exchange()
+	return rise, line, l.neighbours(), l.state != asked
+}
+
 // exchange is the exchange that is taught.
-func (l *lessonPage) exchange() (rise, line int) {
+func (l *Page) exchange() (rise, line int) {
 	if at := slices.Index(l.against.Options, l.reply.Selected); at >= 0 && l.reply.SelectedIndex() > 0 {
 		return max(0, l.rise.SelectedIndex()), l.reply.SelectedIndex() - 1
 	}
@@ -185,19 +191,19 @@ func (l *lessonPage) exchange() (rise, line int) {
 }
 
 // neighbours is how many steps are shown each way.
-func (l *lessonPage) neighbours() int { return l.each.SelectedIndex() + 1 }
+func (l *Page) neighbours() int { return l.each.SelectedIndex() + 1 }
 
 // draw draws the lesson as it is now.
-func (l *lessonPage) draw(wide float64) *sheet.Drawing {
-	if l.w.model.Plan() == nil || len(l.lesson.Steps) == 0 {
+func (l *Page) draw(wide float64) *sheet.Drawing {
+	if l.host.Model().Plan() == nil || len(l.lesson.Steps) == 0 {
 		return nil
 	}
 	return sheet.DrawLesson(&l.lesson, wide)
 }
 
 // show shows the lesson, or the exercise.
-func (l *lessonPage) show() {
-	plan := l.w.model.Plan()
+func (l *Page) show() {
+	plan := l.host.Model().Plan()
 	hide := func(hidden bool, of ...fyne.CanvasObject) {
 		for _, o := range of {
 			if hidden {
@@ -207,14 +213,13 @@ func (l *lessonPage) show() {
 			}
 		}
 	}
-	asked := l.state == lessonAsked
+	exercise := l.state == asked
 	if plan == nil {
 		l.lesson = words.Lesson{}
-		_, why, _ := l.w.emptyWords()
-		l.said.SetText(why)
+		l.said.SetText(model.Sentence(model.Refusal(l.host.Model().Err())))
 	} else {
 		rise, line := l.exchange()
-		l.lesson = words.LessonAt(plan, l.w.model.Setup().Delay, l.neighbours(), rise, line, l.also()...)
+		l.lesson = words.LessonAt(plan, l.host.Model().Setup().Delay, l.neighbours(), rise, line, l.also()...)
 	}
 	if askable(plan) {
 		l.try.Enable()
@@ -222,21 +227,21 @@ func (l *lessonPage) show() {
 		l.try.Disable()
 	}
 	switch l.state {
-	case lessonShown:
+	case shown:
 		l.try.SetText("Try it yourself")
-	case lessonAsked:
+	case asked:
 		l.try.SetText("Check")
-	case lessonAnswered:
+	case answered:
 		l.try.SetText("Try again")
 	}
-	hide(asked, l.chooses, l.takes, l.view.Box)
-	hide(!asked, l.asks, l.none, l.hint, l.exercise)
-	hide(!asked || len(l.told.tries) == 0, l.answer)
+	hide(exercise, l.chooses, l.takes, l.view.Box)
+	hide(!exercise, l.asks, l.none, l.hint, l.exercise)
+	hide(!exercise || len(l.told.tries) == 0, l.answer)
 	hide(len(l.upOn.Options) < 2, l.rises)
-	hide(l.state == lessonShown, l.back)
-	hide(asked || len(l.rise.Options) < 2 || l.reply.SelectedIndex() == 0, l.rise)
-	hide(l.said.Text == "" || plan != nil && l.state == lessonShown, l.said)
-	if !asked {
+	hide(l.state == shown, l.back)
+	hide(exercise || len(l.rise.Options) < 2 || l.reply.SelectedIndex() == 0, l.rise)
+	hide(l.said.Text == "" || plan != nil && l.state == shown, l.said)
+	if !exercise {
 		l.view.Again()
 	}
 	l.box.Refresh()
@@ -244,12 +249,12 @@ func (l *lessonPage) show() {
 
 // nextSetup goes on with the next setup of the list, the first after the last;
 // an exercise with another exercise.
-func (l *lessonPage) nextSetup() {
-	shown := l.w.setups.Shown
-	if len(shown) == 0 {
+func (l *Page) nextSetup() {
+	setups, at := l.host.Listed()
+	if len(setups) == 0 {
 		return
 	}
-	l.w.model.Choose(shown[(l.w.setups.Row()+1)%len(shown)])
+	l.host.Model().Choose(setups[(at+1)%len(setups)])
 	l.view.Top()
 	l.Refocus()
 }
@@ -257,13 +262,13 @@ func (l *lessonPage) nextSetup() {
 // key does what a key does on the lesson; it reports whether it did. The
 // delay is edited on the lesson alone, never at the end of an exercise, where
 // a student's hand still lies on the keys that moved theirs.
-func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
+func (l *Page) key(ev *fyne.KeyEvent) bool {
 	step := 1
-	if l.w.sheet.Keys()&fyne.KeyModifierShift != 0 {
+	if l.keys()&fyne.KeyModifierShift != 0 {
 		step = paint.BigStep
 	}
-	exercise := l.state != lessonShown
-	switch m := l.w.model; ev.Name {
+	exercise := l.state != shown
+	switch m := l.host.Model(); ev.Name {
 	case fyne.KeyLeft, fyne.KeyRight:
 		if exercise {
 			break
@@ -279,14 +284,14 @@ func (l *lessonPage) key(ev *fyne.KeyEvent) bool {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		l.tryOrCheck()
 	default:
-		return l.w.PageKey(ev)
+		return l.host.PageKey(ev)
 	}
 	return true
 }
 
 // EndOwn gives the exercise up.
-func (l *lessonPage) EndOwn() bool {
-	if l.state == lessonShown {
+func (l *Page) EndOwn() bool {
+	if l.state == shown {
 		return false
 	}
 	l.giveUp()
@@ -300,60 +305,60 @@ func turn(s *paint.Pick, n int) {
 	}
 }
 
-// picture is what can be copied: the lesson, never the exercise's answer.
-func (l *lessonPage) picture() *output.Made {
-	if l.view.Drawing == nil || l.state == lessonAsked {
+// Picture is what can be copied: the lesson, never the exercise's answer.
+func (l *Page) Picture() *output.Made {
+	if l.view.Drawing == nil || l.state == asked {
 		return nil
 	}
-	return l.w.pictureOf(l.view.Drawing)
+	return page.Picture(l.view.Drawing)
 }
 
-// text is the lesson in words.
-func (l *lessonPage) text() string {
-	if l.w.model.Plan() == nil || l.state == lessonAsked {
+// Text is the lesson in words.
+func (l *Page) Text() string {
+	if l.host.Model().Plan() == nil || l.state == asked {
 		return ""
 	}
 	return output.LessonText(&l.lesson)
 }
 
-func (l *lessonPage) Content() fyne.CanvasObject { return l.box }
+func (l *Page) Content() fyne.CanvasObject { return l.box }
 
-// edits: an edit is no part of the exercise, nor is taking one back.
-func (l *lessonPage) Edits() bool { return l.state == lessonShown }
+// Edits: an edit is no part of the exercise, nor is taking one back.
+func (l *Page) Edits() bool { return l.state == shown }
 
 // Refocus gives the keys to what is shown.
-func (l *lessonPage) Refocus() {
-	if l.state == lessonAsked {
-		l.w.Canvas().Focus(l.exercise)
+func (l *Page) Refocus() {
+	if l.state == asked {
+		l.host.Canvas().Focus(l.exercise)
 	} else {
-		l.w.Canvas().Focus(l.view)
+		l.host.Canvas().Focus(l.view)
 	}
 }
 
 // Changed follows the chosen setup; another setup, or an edit, begins the
 // exercise anew.
-func (l *lessonPage) Changed(c model.Change) {
+func (l *Page) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
 		return
 	}
-	if l.w.model.Chosen() < 0 {
-		l.w.Close()
+	if l.host.Model().Chosen() < 0 {
+		l.host.Close()
 		return
 	}
 	l.fill()
-	plan := l.w.model.Plan()
-	if l.state == lessonAsked && askable(plan) {
+	plan := l.host.Model().Plan()
+	if l.state == asked && askable(plan) {
 		l.ask(plan)
 		return
 	}
-	l.state = lessonShown
+	l.state = shown
 	l.show()
 }
 
 // Note says something in passing.
-func (l *lessonPage) Note(text string) {
-	if l.state != lessonAsked {
-		if l.state == lessonAnswered {
+func (l *Page) Note(text string) {
+	if l.state != asked {
+		if l.state == answered {
 			text += "\n" + l.told.words()
 		}
 		l.said.SetText(text)
