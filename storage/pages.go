@@ -7,6 +7,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync/atomic"
 
 	"wakeline/storage/guard"
 	"wakeline/timeline/words"
@@ -18,8 +19,9 @@ var smallFile int64 = 32 << 20
 
 // pages is the check of a large file's pages, which goes on after Open.
 type pages struct {
-	stop context.CancelFunc
-	wait func() error // for what it finds
+	stop    context.CancelFunc
+	wait    func() error // for what it finds
+	running atomic.Int32 // parts of it that have not ended
 }
 
 // checkPages has SQLite check every page and reference: at once, or in the
@@ -32,9 +34,11 @@ func (s *state) checkPages(later bool) error {
 		return integrity(context.Background(), s.db)
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	real := s.real
+	real, p := s.real, &pages{stop: stop}
 	start := func(find func(ctx context.Context, q querier, most int) ([]string, error)) (wait func() error) {
+		p.running.Add(1)
 		return guard.Start("The check of the file", func() error {
+			defer p.running.Add(-1)
 			db, err := openDB(real, "ro")
 			if err != nil {
 				return err
@@ -44,7 +48,8 @@ func (s *state) checkPages(later bool) error {
 		})
 	}
 	broken, lost := start(brokenPages), start(lostReferences) // side by side: each reads the file whole
-	s.pages = &pages{stop, func() error { return cmp.Or(broken(), lost()) }}
+	p.wait = func() error { return cmp.Or(broken(), lost()) }
+	s.pages = p
 	return nil
 }
 
@@ -69,6 +74,14 @@ func (f *File) Sound() error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	return f.sound()
+}
+
+// Checking reports whether the check of all pages still runs: until it ends an
+// edit waits.
+func (f *File) Checking() bool {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.pages != nil && f.pages.running.Load() > 0
 }
 
 // awaitCheck waits for the check of all pages, where one runs.

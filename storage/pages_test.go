@@ -19,7 +19,7 @@ func TestALargeFileIsCheckedInTheBackground(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := f.Sound(); err != nil {
+	if err := f.Sound(); err != nil || f.Checking() {
 		t.Error(err)
 	}
 	holds(t, f, p, "sound")

@@ -81,21 +81,25 @@ func (w *window) show(doc *model.Document) {
 	w.model.Open(doc)
 	if d, ok := doc.OnDisk(); ok {
 		w.Run(func() {
-			if err := d.File().Sound(); err != nil && w.Context().Err() == nil {
-				w.Later(func() { w.unsound(d, err) })
+			err := d.File().Sound()
+			if w.Context().Err() == nil && (err != nil || d.Checking()) {
+				w.Later(func() { w.checked(d, err) })
 			}
 		})
 	}
 }
 
-// unsound tells of damage that was found behind the window.
-func (w *window) unsound(d *model.Document, err error) {
+// checked ends the wait for the check of a file, and tells of damage that it
+// found.
+func (w *window) checked(d *model.Document, err error) {
+	d.EndCheck()
 	if w.model.Document() != d {
 		return
 	}
-	d.AskReadOnly()
 	w.model.Tell(model.StateChanged)
-	w.trouble(d.Path(), err)
+	if err != nil {
+		w.trouble(d.Path(), err)
+	}
 }
 
 // showSample shows the demo.

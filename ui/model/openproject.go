@@ -28,6 +28,7 @@ type Document struct {
 	tried    map[int64]string // newest results, by row number; nil: not asked for
 	Latest   storage.Revision // the one that edits belong to
 	readOnly string
+	checking bool  // the file is checked whole before anything is edited
 	Seen     Stamp // of the file, when it was read or written last
 	undo     storage.StepNote
 	redo     storage.StepNote
@@ -35,7 +36,7 @@ type Document struct {
 
 // NewDocument returns a document of f, which it closes when it is closed.
 func NewDocument(f *storage.File) (*Document, error) {
-	d := &Document{file: f}
+	d := &Document{file: f, checking: f.Checking()}
 	if err := d.Reload(); err != nil {
 		return nil, err
 	}
@@ -108,7 +109,22 @@ func (d *Document) Path() string { return d.file.Path() }
 func (d *Document) AskReadOnly() { d.readOnly = d.file.ReadOnly() }
 
 // ReadOnly says why nothing can be edited; empty where it can.
-func (d *Document) ReadOnly() string { return d.readOnly }
+func (d *Document) ReadOnly() string {
+	if d.checking && d.readOnly == "" {
+		return "the file is being checked; it can be edited in a few seconds"
+	}
+	return d.readOnly
+}
+
+// Checking reports whether the file is being checked as a whole. Who opened the
+// document waits for the end behind the window, and says EndCheck.
+func (d *Document) Checking() bool { return d.checking }
+
+// EndCheck says that the check has ended.
+func (d *Document) EndCheck() {
+	d.checking = false
+	d.AskReadOnly()
+}
 
 // Data is the ruleset and the fighters.
 func (d *Document) Data() *timeline.Project { return d.data }
