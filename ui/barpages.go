@@ -6,6 +6,7 @@ import (
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
 	"wakeline/ui/page/lesson"
+	"wakeline/ui/page/matchup"
 )
 
 // barPage is a page as the bar of pages names it.
@@ -52,7 +53,7 @@ func init() { // the functions lead back to the list
 	barPages = []barPage{
 		{"Timeline", "Ctrl+1", "The sheet of the setup: drag it, and read the verdict.", (*window).showTimeline, func(w *window) bool { return w.page == nil }, nil, ofSetups},
 		{"Move data", "Ctrl+2", "Fighters, moves, jumps and rises, and the ruleset.", (*window).showData, onPage[*dataPage], nil, ofSetups},
-		{"Match-up", "Ctrl+3", "All setups of one fighter against every reply of another.", (*window).showMatchup, onPage[*matchupPage], nil, ofSetups},
+		{"Match-up", "Ctrl+3", "All setups of one fighter against every reply of another.", (*window).showMatchup, onPage[*matchup.Page], nil, ofSetups},
 		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*findPage], nil, ofSetups},
 		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},

@@ -10,8 +10,8 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+	"wakeline/ui/model"
 	"wakeline/ui/output"
-	"wakeline/ui/page"
 	"wakeline/ui/sheet"
 )
 
@@ -235,11 +235,12 @@ func (a *order) matchup(ctx context.Context) (*output.Made, error) {
 	if !a.chosen {
 		return nil, errors.New("select a setup first: the match-up is of its two fighters")
 	}
-	got, err := judgeMatchup(page.Work{Context: ctx, Tell: func(int, int) {}}, a.each, a.data, a.setup.Attacker, a.setup.Rival, a.all, false)
+	of := model.MatchupQuery{Attacker: a.setup.Attacker, Rival: a.setup.Rival, All: a.all}
+	got, err := of.Judge(ctx, a.each, a.data, func(int, int) {})
 	if err != nil {
 		return nil, err
 	}
-	return a.MakeGrid(&got.grid, a.setup.Attacker, a.setup.Rival, a.format)
+	return a.MakeGrid(&got.Grid, a.setup.Attacker, a.setup.Rival, a.format)
 }
 
 // cues makes captions by the table of times.

@@ -14,6 +14,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/editor"
 	"wakeline/ui/grid"
+	"wakeline/ui/page/matchup"
 	"wakeline/ui/paint"
 )
 
@@ -254,8 +255,9 @@ func TestThePageOfKeysFitsItsColumns(t *testing.T) {
 func looks(w *window) string {
 	rise, line := w.model.Shown()
 	var cell []int
-	if m, ok := w.page.(*matchupPage); ok {
-		cell = []int{m.grid.row, m.grid.column}
+	if m, ok := w.page.(*matchup.Page); ok {
+		row, column := m.Cursor()
+		cell = []int{row, column}
 	}
 	return fmt.Sprint(cell, w.model.Setup(), w.sheet.CurrentView, rise, line, w.model.Follows(), w.sheet.Chosen, w.sheet.Typed.Open(),
 		w.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.Canvas().Overlays().List()), w.scrub.On, w.scrub.FrameAt, w.player.Playing(), w.lanes.Worst)
@@ -300,7 +302,9 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				}
 				if g.group == keysOfMatchup {
 					w.showMatchup()
-					w.page.(*matchupPage).grid.moveTo(1, 2)
+					for _, to := range []fyne.KeyName{fyne.KeyRight, fyne.KeyRight} {
+						typeKey(w, to)
+					}
 				}
 				before := looks(w)
 				name, ok := keyNames[plain]
@@ -316,7 +320,7 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 					w.showLanes()
 					keys = w.lanes.Body
 				case keysOfMatchup:
-					keys = w.page.(*matchupPage).grid
+					keys = w.Canvas().Focused()
 				}
 				keys.TypedKey(&fyne.KeyEvent{Name: name})
 				if len(plain) == 1 {

@@ -3,12 +3,13 @@ package ui
 import (
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
 	"wakeline/ui/page/lesson"
-
-	"fyne.io/fyne/v2"
+	"wakeline/ui/page/matchup"
 )
 
 // showGlossary shows the words in use.
@@ -56,4 +57,16 @@ func (w *window) showLesson() {
 	})
 	w.showPage(l)
 	l.Refocus()
+}
+
+// showMatchup shows the page of the chosen setup's pair.
+func (w *window) showMatchup() {
+	if len(w.model.Data().Fighters) == 0 {
+		w.Dialogs().Lines("No fighters yet", []string{"A match-up shows the setups of one fighter against another. Add fighters in the move data first."})
+		return
+	}
+	m := matchup.New(w)
+	w.showPage(m)
+	m.Refocus()
+	m.Run()
 }

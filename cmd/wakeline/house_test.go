@@ -45,6 +45,7 @@ var mayImport = map[string]struct {
 	"ui/page/pagetest":   {"timeline storage storage/guard ui/model ui/page ui/paint", []string{"fyne.io/fyne/v2"}},
 	"ui/page/glossary":   {"timeline/words ui/model ui/paint ui/page ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/history":    {"storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/matchup":    {"timeline timeline/compare timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/panel":           {"timeline timeline/words storage storage/guard ui/model ui/paint ui/editor ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/lesson":     {"timeline timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/drill":      {"timeline/odds storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},

@@ -1,4 +1,4 @@
-package ui
+package matchup
 
 import (
 	"fyne.io/fyne/v2"
@@ -14,10 +14,10 @@ var (
 	_ fyne.Widget        = (*matchupGrid)(nil)
 	_ fyne.Focusable     = (*matchupGrid)(nil)
 	_ fyne.Shortcutable  = (*matchupGrid)(nil)
-	_ desktop.Hoverable  = (*matchupPart)(nil)
-	_ desktop.Cursorable = (*matchupPart)(nil)
-	_ fyne.Tappable      = (*matchupPart)(nil)
-	_ fyne.Scrollable    = (*matchupPart)(nil)
+	_ desktop.Hoverable  = (*gridPart)(nil)
+	_ desktop.Cursorable = (*gridPart)(nil)
+	_ fyne.Tappable      = (*gridPart)(nil)
+	_ fyne.Scrollable    = (*gridPart)(nil)
 )
 
 // matchupGrid shows a match-up: a row a setup, a column a reply. The names
@@ -41,8 +41,8 @@ type matchupGrid struct {
 	hoverColumn   int // -1: none
 	focused       bool
 	box           *fyne.Container
-	head, names   *matchupPart
-	corner, cells *matchupPart
+	head, names   *gridPart
+	corner, cells *gridPart
 	scroll        *container.Scroll
 }
 
@@ -56,7 +56,7 @@ const (
 	gridPad    = 8
 )
 
-func newMatchupGrid() *matchupGrid {
+func newGrid() *matchupGrid {
 	g := &matchupGrid{wrapper: paint.Wrapper{Size: paint.TextSize}, grid: &compare.Grid{}, hoverRow: -1, hoverColumn: -1}
 	g.cells = g.part(g.paintCells, g.cellAt, func() fyne.Size {
 		return fyne.NewSize(float32(len(g.grid.Replies)*gridCell), float32(len(g.rows)*gridRow))
@@ -122,7 +122,7 @@ func (g *matchupGrid) show(grid *compare.Grid, rows []int, marked map[int]bool) 
 
 // repaint paints all parts again.
 func (g *matchupGrid) repaint() {
-	for _, p := range []*matchupPart{g.corner, g.head, g.names, g.cells} {
+	for _, p := range []*gridPart{g.corner, g.head, g.names, g.cells} {
 		p.Refresh()
 	}
 }
@@ -242,8 +242,8 @@ func (g *matchupGrid) TypedShortcut(s fyne.Shortcut) {
 	}
 }
 
-// matchupPart is one of the grid's four parts, which scroll apart.
-type matchupPart struct {
+// gridPart is one of the grid's four parts, which scroll apart.
+type gridPart struct {
 	widget.BaseWidget
 	g     *matchupGrid
 	paint func(p *paint.Pen, size fyne.Size)
@@ -251,22 +251,22 @@ type matchupPart struct {
 	min   func() fyne.Size
 }
 
-func (g *matchupGrid) part(paint func(*paint.Pen, fyne.Size), at func(fyne.Position) (int, int), least func() fyne.Size) *matchupPart {
+func (g *matchupGrid) part(paint func(*paint.Pen, fyne.Size), at func(fyne.Position) (int, int), least func() fyne.Size) *gridPart {
 	if least == nil {
 		least = func() fyne.Size { return fyne.Size{} }
 	}
-	p := &matchupPart{g: g, paint: paint, at: at, min: least}
+	p := &gridPart{g: g, paint: paint, at: at, min: least}
 	p.ExtendBaseWidget(p)
 	return p
 }
 
 // CreateRenderer implements fyne.Widget.
-func (m *matchupPart) CreateRenderer() fyne.WidgetRenderer {
+func (m *gridPart) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: m, Paint: m.paint, Min: m.min}
 }
 
 // Tapped opens the setup, with the reply where a cell was clicked.
-func (m *matchupPart) Tapped(ev *fyne.PointEvent) {
+func (m *gridPart) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The match-up")
 	row, column := m.at(ev.Position)
 	if row >= 0 && (column >= 0 || m == m.g.names) {
@@ -275,27 +275,27 @@ func (m *matchupPart) Tapped(ev *fyne.PointEvent) {
 }
 
 // Scrolled scrolls the cells.
-func (m *matchupPart) Scrolled(ev *fyne.ScrollEvent) { m.g.scroll.Scrolled(ev) }
+func (m *gridPart) Scrolled(ev *fyne.ScrollEvent) { m.g.scroll.Scrolled(ev) }
 
 // MouseIn implements desktop.Hoverable.
-func (m *matchupPart) MouseIn(ev *desktop.MouseEvent) {
+func (m *gridPart) MouseIn(ev *desktop.MouseEvent) {
 	defer paint.Survive("The match-up")
 	m.MouseMoved(ev)
 }
 
 // MouseMoved marks what is under the pointer, and tells of it.
-func (m *matchupPart) MouseMoved(ev *desktop.MouseEvent) {
+func (m *gridPart) MouseMoved(ev *desktop.MouseEvent) {
 	defer paint.Survive("The match-up")
 	m.hover(m.at(ev.Position))
 }
 
 // MouseOut implements desktop.Hoverable.
-func (m *matchupPart) MouseOut() {
+func (m *gridPart) MouseOut() {
 	defer paint.Survive("The match-up")
 	m.hover(-1, -1)
 }
 
-func (m *matchupPart) hover(row, column int) {
+func (m *gridPart) hover(row, column int) {
 	if g := m.g; row != g.hoverRow || column != g.hoverColumn {
 		g.hoverRow, g.hoverColumn = row, column
 		g.repaint()
@@ -304,7 +304,7 @@ func (m *matchupPart) hover(row, column int) {
 }
 
 // Cursor implements desktop.Cursorable.
-func (m *matchupPart) Cursor() desktop.Cursor {
+func (m *gridPart) Cursor() desktop.Cursor {
 	if m == m.g.cells || m == m.g.names {
 		return desktop.PointerCursor
 	}

@@ -1,4 +1,4 @@
-package ui
+package matchup
 
 import (
 	"fmt"
@@ -17,15 +17,15 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*matchupCover)(nil)
-	_ fyne.Tappable      = (*matchupCover)(nil)
-	_ desktop.Cursorable = (*matchupCover)(nil)
+	_ fyne.Widget        = (*coverView)(nil)
+	_ fyne.Tappable      = (*coverView)(nil)
+	_ desktop.Cursorable = (*coverView)(nil)
 )
 
-// matchupCover says which setups are the fewest that cover every reply that
+// coverView says which setups are the fewest that cover every reply that
 // can be covered, what each covers, and what nothing covers. A click on one
 // goes to its row.
-type matchupCover struct {
+type coverView struct {
 	widget.BaseWidget
 
 	OnChoose func(row int) // of the grid
@@ -59,14 +59,14 @@ const (
 	coverLeft = gridPad + paint.MarkSide + gridPad
 )
 
-func newMatchupCover() *matchupCover {
-	c := &matchupCover{wrapper: paint.Wrapper{Size: paint.TextSize}}
+func newCoverView() *coverView {
+	c := &coverView{wrapper: paint.Wrapper{Size: paint.TextSize}}
 	c.ExtendBaseWidget(c)
 	return c
 }
 
 // show shows what was found of a grid.
-func (c *matchupCover) show(g *compare.Grid, cover compare.Cover) {
+func (c *coverView) show(g *compare.Grid, cover compare.Cover) {
 	c.words, c.entries, c.missing = coverWords(g, &cover), nil, ""
 	for _, i := range cover.Sets {
 		c.entries = append(c.entries, coverEntry{i, g.Rows[i].Setup, g.Rows[i].Called, covers(g, &cover, i)})
@@ -134,7 +134,7 @@ func titles(g *compare.Grid, pass func(column int) bool) (out []string) {
 }
 
 // lay breaks the text for a width.
-func (c *matchupCover) lay(width float32) {
+func (c *coverView) lay(width float32) {
 	if width == c.width {
 		return
 	}
@@ -157,7 +157,7 @@ func (c *matchupCover) lay(width float32) {
 }
 
 // CreateRenderer implements fyne.Widget.
-func (c *matchupCover) CreateRenderer() fyne.WidgetRenderer {
+func (c *coverView) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: c, Paint: c.paint, Min: func() fyne.Size {
 		c.lay(max(c.Size().Width, 300))
 		return fyne.NewSize(300, float32(len(c.lines)*coverRow)+gridPad)
@@ -165,13 +165,13 @@ func (c *matchupCover) CreateRenderer() fyne.WidgetRenderer {
 }
 
 // Resize breaks the text anew.
-func (c *matchupCover) Resize(s fyne.Size) {
+func (c *coverView) Resize(s fyne.Size) {
 	defer paint.Survive("The match-up")
 	c.lay(s.Width)
 	c.BaseWidget.Resize(s)
 }
 
-func (c *matchupCover) paint(p *paint.Pen, size fyne.Size) {
+func (c *coverView) paint(p *paint.Pen, size fyne.Size) {
 	c.lay(size.Width)
 	for i, l := range c.lines {
 		base, x, role := float32(i*coverRow)+16, float32(gridPad), sheet.Ink
@@ -190,7 +190,7 @@ func (c *matchupCover) paint(p *paint.Pen, size fyne.Size) {
 }
 
 // Tapped goes to the row of the setup under the pointer.
-func (c *matchupCover) Tapped(ev *fyne.PointEvent) {
+func (c *coverView) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The match-up")
 	if i := int(ev.Position.Y / coverRow); i < len(c.lines) && c.lines[i].entry >= 0 && c.OnChoose != nil {
 		c.OnChoose(c.entries[c.lines[i].entry].row)
@@ -198,4 +198,4 @@ func (c *matchupCover) Tapped(ev *fyne.PointEvent) {
 }
 
 // Cursor implements desktop.Cursorable.
-func (c *matchupCover) Cursor() desktop.Cursor { return desktop.PointerCursor }
+func (c *coverView) Cursor() desktop.Cursor { return desktop.PointerCursor }

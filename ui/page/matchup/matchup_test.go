@@ -1,9 +1,8 @@
-package ui
+package matchup
 
 import (
 	"context"
 	"errors"
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -14,46 +13,38 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
-	"wakeline/ui/page"
+	"wakeline/ui/model"
+	"wakeline/ui/page/pagetest"
 	"wakeline/ui/paint"
 )
 
 // openMatchup shows the match-up of p's first setup.
-func openMatchup(t testing.TB, p *timeline.Project, size fyne.Size) (*window, *matchupPage) {
+func openMatchup(t testing.TB, p *timeline.Project) (*pagetest.Host, *Page) {
 	t.Helper()
-	w := open(t, p, size)
-	w.showMatchup()
-	m, ok := w.page.(*matchupPage)
-	if !ok {
-		t.Fatal("the page is not shown")
-	}
-	return w, m
+	w := pagetest.Open(t, p)
+	return w, show(w)
 }
 
-// pairOfMany is the sample with n setups of its first pair.
-func pairOfMany(n int) *timeline.Project {
-	p := sample()
-	base := p.Setups[0]
-	for i := 1; len(p.Setups) < n; i++ {
-		s := base
-		s.Name, s.Delay = fmt.Sprintf("%s %d", base.Name, i), i%9
-		p.Setups = append(p.Setups, s)
-	}
-	return p
+// show shows the match-up of the chosen setup.
+func show(w *pagetest.Host) *Page {
+	m := New(w)
+	w.Show(m)
+	m.Run()
+	return m
 }
 
 func TestMatchupShowsThePairOfTheChosenSetup(t *testing.T) {
-	p := pairOfMany(12)
-	w, m := openMatchup(t, p, laptop)
+	p := pagetest.Many(12)
+	w, m := openMatchup(t, p)
 	if m.attacker.Selected != p.Setups[0].Attacker || m.rival.Selected != p.Setups[0].Rival {
 		t.Fatalf("shows %s against %s", m.attacker.Selected, m.rival.Selected)
 	}
-	for i, place := range m.got.places {
-		row := &m.got.grid.Rows[i]
+	for i, place := range m.got.Places {
+		row := &m.got.Grid.Rows[i]
 		if row.Setup != p.Setups[place].Name {
 			t.Errorf("row %d is %q, its place holds %q", i, row.Setup, p.Setups[place].Name)
 		}
-		plan, err := timeline.Compile(w.model.Data(), p.Setups[place])
+		plan, err := timeline.Compile(w.Model().Data(), p.Setups[place])
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -62,8 +53,8 @@ func TestMatchupShowsThePairOfTheChosenSetup(t *testing.T) {
 		}
 	}
 	m.rival.SetSelected(m.attacker.Selected)
-	if len(m.got.grid.Rows) != 0 || !strings.HasPrefix(m.count.Text, "0 setups") || m.cover.words != "There are no setups." {
-		t.Errorf("of a pair without a setup: %d rows, %q, %q", len(m.got.grid.Rows), m.count.Text, m.cover.words)
+	if len(m.got.Grid.Rows) != 0 || !strings.HasPrefix(m.count.Text, "0 setups") || m.cover.words != "There are no setups." {
+		t.Errorf("of a pair without a setup: %d rows, %q, %q", len(m.got.Grid.Rows), m.count.Text, m.cover.words)
 	}
 }
 
@@ -73,50 +64,48 @@ func cellPlace(row, column int) fyne.Position {
 }
 
 func TestAClickOnACellOpensTheSetupWithThatReply(t *testing.T) {
-	w, m := openMatchup(t, pairOfMany(12), laptop)
-	place, column := m.got.places[3], -1
+	w, m := openMatchup(t, pagetest.Many(12))
+	place, column := m.got.Places[3], -1
 	want := timeline.Reply{}
-	s, _ := w.model.Document().Setup(place)
-	for k, r := range m.got.grid.Replies {
+	s, _ := w.Model().Document().Setup(place)
+	for k, r := range m.got.Grid.Replies {
 		if r.Reply.Move == s.Replies[1].Move && r.Reply.Late == s.Replies[1].Late {
 			column, want = k, s.Replies[1]
 		}
 	}
-	rise := m.got.grid.Rows[3].Cells[column].Rise
+	rise := m.got.Grid.Rows[3].Cells[column].Rise
 	m.grid.cells.Tapped(&fyne.PointEvent{Position: cellPlace(3, column)})
-	if w.page != nil || w.model.Chosen() != place {
-		t.Fatalf("page %v, setup %d, want none and %d", w.page, w.model.Chosen(), place)
+	if w.Page != nil || w.Model().Chosen() != place {
+		t.Fatalf("page %v, setup %d, want none and %d", w.Page, w.Model().Chosen(), place)
 	}
-	r, l := w.model.Shown()
-	got := w.model.Verdict().Rises[r]
-	if w.model.Follows() || got.Rise != rise || got.Replies[l].Reply != want.Move || got.Replies[l].Late != want.Late {
+	r, l := w.Model().Shown()
+	got := w.Model().Verdict().Rises[r]
+	if w.Model().Follows() || got.Rise != rise || got.Replies[l].Reply != want.Move || got.Replies[l].Late != want.Late {
 		t.Errorf("shows %s on %s, want %s on %s", got.Replies[l].Reply, got.Rise, want.Move, rise)
 	}
-	w.showMatchup() // where the reply is shown already it stays
-	m = w.page.(*matchupPage)
+	m = show(w) // where the reply is shown already it stays
 	if m.grid.row != 3 {
 		t.Errorf("the cursor is on row %d, want that of the chosen setup, 3", m.grid.row)
 	}
 	m.grid.moveTo(3, column)
 	m.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if w.page != nil || w.model.Follows() {
+	if w.Page != nil || w.Model().Follows() {
 		t.Error("Enter doesn't open the cell under the cursor")
 	}
-	w.showMatchup()
-	m = w.page.(*matchupPage)
+	m = show(w)
 	m.grid.names.Tapped(&fyne.PointEvent{Position: fyne.NewPos(30, gridRow/2)})
-	if w.page != nil || w.model.Chosen() != m.got.places[0] {
+	if w.Page != nil || w.Model().Chosen() != m.got.Places[0] {
 		t.Error("a click on a name doesn't open its setup")
 	}
 }
 
 func TestMatchupShowsTheRestOfTheReplies(t *testing.T) {
-	p := pairOfMany(12)
+	p := pagetest.Many(12)
 	rival := p.Fighter(p.Setups[0].Rival)
 	rival.Moves = append(rival.Moves, timeline.Move{Name: "unasked", Kind: rival.Moves[0].Kind, Level: rival.Moves[0].Level, Startup: 30, Active: []int{2}})
-	w, m := openMatchup(t, p, laptop)
+	w, m := openMatchup(t, p)
 	has := func() int {
-		for k, r := range m.got.grid.Replies {
+		for k, r := range m.got.Grid.Replies {
 			if r.Reply.Move == "unasked" {
 				return k
 			}
@@ -131,20 +120,20 @@ func TestMatchupShowsTheRestOfTheReplies(t *testing.T) {
 	if k < 0 {
 		t.Fatal("the rest of the replies is not shown")
 	}
-	if c := m.got.grid.Rows[0].Cells[k]; c.Demand != timeline.DemandNone {
+	if c := m.got.Grid.Rows[0].Cells[k]; c.Demand != timeline.DemandNone {
 		t.Errorf("the setup demands %s of it", c.Demand)
 	}
 	m.open(0, k)
-	if !strings.Contains(w.status.Hinted, "unasked is not among the replies") {
-		t.Errorf("the window says %q", w.status.Hinted)
+	if said := strings.Join(w.Notes, "\n"); !strings.Contains(said, "unasked is not among the replies") {
+		t.Errorf("the window says %q", said)
 	}
 }
 
 func TestOnlySafeSetups(t *testing.T) {
-	_, m := openMatchup(t, pairOfMany(20), laptop)
-	all, safe := len(m.got.grid.Rows), 0
-	for i := range m.got.grid.Rows {
-		if m.got.grid.Rows[i].Word == timeline.Safe {
+	_, m := openMatchup(t, pagetest.Many(20))
+	all, safe := len(m.got.Grid.Rows), 0
+	for i := range m.got.Grid.Rows {
+		if m.got.Grid.Rows[i].Word == timeline.Safe {
 			safe++
 		}
 	}
@@ -152,25 +141,25 @@ func TestOnlySafeSetups(t *testing.T) {
 		t.Fatalf("%d of %d setups are safe: nothing to tell apart", safe, all)
 	}
 	m.safe.SetChecked(true)
-	if len(m.rows) != safe || len(m.got.places) != safe {
+	if len(m.rows) != safe || len(m.got.Places) != safe {
 		t.Errorf("%d rows, want the %d safe ones", len(m.rows), safe)
 	}
 	for _, i := range m.rows {
-		if m.got.grid.Rows[i].Word != timeline.Safe {
-			t.Errorf("%q is %s", m.got.grid.Rows[i].Setup, m.got.grid.Rows[i].Word)
+		if m.got.Grid.Rows[i].Word != timeline.Safe {
+			t.Errorf("%q is %s", m.got.Grid.Rows[i].Setup, m.got.Grid.Rows[i].Word)
 		}
 	}
 }
 
 func TestTheFewestStandFirstAndAreMarked(t *testing.T) {
-	_, m := openMatchup(t, pairOfMany(20), laptop)
-	if len(m.got.fewest.Sets) == 0 || m.got.fewest.Sets[0] == 0 {
-		m.got.fewest = compare.Cover{Sets: []int{4, 7}, Missing: []int{3}}
-		m.cover.show(&m.got.grid, m.got.fewest)
+	_, m := openMatchup(t, pagetest.Many(20))
+	if len(m.got.Fewest.Sets) == 0 || m.got.Fewest.Sets[0] == 0 {
+		m.got.Fewest = compare.Cover{Sets: []int{4, 7}, Missing: []int{3}}
+		m.cover.show(&m.got.Grid, m.got.Fewest)
 	}
-	fewest := m.got.fewest.Sets
+	fewest := m.got.Fewest.Sets
 	m.first.SetChecked(true)
-	if got := m.rows[:len(fewest)]; !reflect.DeepEqual(got, fewest) || len(m.rows) != len(m.got.grid.Rows) {
+	if got := m.rows[:len(fewest)]; !reflect.DeepEqual(got, fewest) || len(m.rows) != len(m.got.Grid.Rows) {
 		t.Errorf("%d rows begin with %v, want %v", len(m.rows), got, fewest)
 	}
 	for _, i := range fewest {
@@ -229,13 +218,13 @@ func TestCoverWords(t *testing.T) {
 }
 
 func TestGridKeys(t *testing.T) {
-	w, m := openMatchup(t, pairOfMany(300), laptop)
+	w, m := openMatchup(t, pagetest.Many(300))
 	press := func(name fyne.KeyName, n int) {
 		for range n {
 			m.grid.TypedKey(&fyne.KeyEvent{Name: name})
 		}
 	}
-	rows, columns := len(m.rows), len(m.got.grid.Replies)
+	rows, columns := len(m.rows), len(m.got.Grid.Replies)
 	press(fyne.KeyDown, 5)
 	press(fyne.KeyRight, 2)
 	press(fyne.KeyUp, 1)
@@ -257,18 +246,18 @@ func TestGridKeys(t *testing.T) {
 	if o := m.grid.scroll.Offset; m.grid.row != 0 || m.grid.column != 0 || o != (fyne.Position{}) {
 		t.Errorf("the cursor is on %d, %d, scrolled to %v", m.grid.row, m.grid.column, o)
 	}
-	w.refocus() // as after a dialog
+	w.Page.Refocus() // as after a dialog
 	if w.Canvas().Focused() != fyne.Focusable(m.grid) {
 		t.Error("the keys don't go to the grid")
 	}
 	press(fyne.KeyEscape, 1)
-	if w.page != nil {
+	if w.Page != nil {
 		t.Error("Escape doesn't close the page")
 	}
 }
 
 func TestGridPaintsWhatIsInViewAlone(t *testing.T) {
-	_, m := openMatchup(t, pairOfMany(3000), laptop)
+	_, m := openMatchup(t, pagetest.Many(3000))
 	m.grid.moveTo(1500, 2)
 	from, to, column, end := m.grid.view()
 	if shown := (to - from) * (end - column); shown > 400 || from == 0 {
@@ -286,7 +275,7 @@ func TestGridPaintsWhatIsInViewAlone(t *testing.T) {
 }
 
 func TestLongNamesAreSaidInFull(t *testing.T) {
-	p := pairOfMany(4)
+	p := pagetest.Many(4)
 	long := strings.Repeat("very ", 20) + "long"
 	rival := p.Fighter(p.Setups[0].Rival)
 	m0 := rival.Move(p.Setups[0].Replies[0].Move)
@@ -298,10 +287,11 @@ func TestLongNamesAreSaidInFull(t *testing.T) {
 		}
 	}
 	m0.Name, p.Setups[0].Name = long, long+" setup"
-	_, m := openMatchup(t, p, fyne.NewSize(1024, 640))
+	w, m := openMatchup(t, p)
+	w.Window.Resize(fyne.NewSize(1024, 640))
 	column := 3
 	m.grid.head.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(gridCell*3+5-m.grid.scroll.Offset.X, 10)}})
-	if m.words.name != m.got.grid.Replies[column].Title || !strings.HasPrefix(m.words.name, long) {
+	if m.words.name != m.got.Grid.Replies[column].Title || !strings.HasPrefix(m.words.name, long) {
 		t.Errorf("the heading is said as %q", m.words.name)
 	}
 	m.grid.names.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, 5)}})
@@ -315,72 +305,74 @@ func TestLongNamesAreSaidInFull(t *testing.T) {
 }
 
 func TestCopyTheGrid(t *testing.T) {
-	p := pairOfMany(3)
+	p := pagetest.Many(3)
 	p.Setups[0].Name = "the first"
-	w, m := openMatchup(t, p, laptop)
+	_, m := openMatchup(t, p)
 	m.grid.TypedShortcut(&fyne.ShortcutCopy{})
-	lines := strings.Split(strings.TrimSuffix(w.app.Clipboard().Content(), "\n"), "\n")
+	lines := strings.Split(strings.TrimSuffix(fyne.CurrentApp().Clipboard().Content(), "\n"), "\n")
 	if len(lines) != len(m.rows)+1 {
 		t.Fatalf("%d lines, want a heading and %d", len(lines), len(m.rows))
 	}
 	for i, l := range lines {
-		if got, want := strings.Count(l, "\t"), 2+len(m.got.grid.Replies); got != want {
+		if got, want := strings.Count(l, "\t"), 2+len(m.got.Grid.Replies); got != want {
 			t.Errorf("line %d has %d tabs, want %d", i, got, want)
 		}
 	}
-	row := slices.IndexFunc(m.rows, func(i int) bool { return m.got.grid.Rows[i].Setup == p.Setups[0].Name })
-	c := &m.got.grid.Rows[m.rows[row]].Cells[3]
+	row := slices.IndexFunc(m.rows, func(i int) bool { return m.got.Grid.Rows[i].Setup == p.Setups[0].Name })
+	c := &m.got.Grid.Rows[m.rows[row]].Cells[3]
 	want := strings.TrimSpace(c.Cell.Outcome.String() + " " + spareText(&c.Cell))
 	if got := strings.Split(lines[1+row], "\t"); got[0] != "the first" || got[6] != want {
-		t.Errorf("its line is %q, want %q for %s", got, want, m.got.grid.Replies[3].Title)
+		t.Errorf("its line is %q, want %q for %s", got, want, m.got.Grid.Replies[3].Title)
 	}
 }
 
 func TestMatchupFollowsUndo(t *testing.T) {
-	w := open(t, sample(), laptop)
-	key(w, fyne.KeyRight, 6)
-	w.showMatchup()
-	m := w.page.(*matchupPage)
-	before := m.got.grid.Rows[0]
+	w := pagetest.Open(t, pagetest.Sample())
 	for range 6 {
-		w.undo()
+		w.Model().SetDelay(w.Model().Setup().Delay + 1)
+		w.Model().Commit()
 	}
-	after := m.got.grid.Rows[0]
+	m := show(w)
+	before := m.got.Grid.Rows[0]
+	for range 6 {
+		w.Model().Undo()
+	}
+	after := m.got.Grid.Rows[0]
 	if after.Delay != before.Delay-6 || !w.Showing(m) {
 		t.Errorf("after undo the row stands at delay %d, was %d", after.Delay, before.Delay)
 	}
 }
 
 func TestMatchupOfAFile(t *testing.T) {
-	w := openFile(t, pairOfMany(30))
-	w.showMatchup()
-	m := w.page.(*matchupPage)
+	w := pagetest.OpenFile(t, pagetest.Many(30))
+	m := show(w)
 	last := len(m.rows) - 1
-	name := m.got.grid.Rows[last].Setup
+	name := m.got.Grid.Rows[last].Setup
 	m.open(last, -1)
-	if got := w.model.Setup().Name; got != name {
+	if got := w.Model().Setup().Name; got != name {
 		t.Errorf("the row of %q opens %q", name, got)
 	}
 }
 
 func TestMatchupEndsWhenItIsCancelled(t *testing.T) {
-	w := open(t, pairOfMany(12), laptop)
+	p := pagetest.Many(12)
+	m := pagetest.Open(t, p).Model()
 	ctx, cancel := context.WithCancel(context.Background())
 	done := 0
-	at := page.Work{Context: ctx, Tell: func(n, _ int) {
+	of := model.MatchupQuery{Attacker: p.Setups[0].Attacker, Rival: p.Setups[0].Rival}
+	_, err := of.Judge(ctx, m.Document().Each(), m.Data(), func(n, _ int) {
 		if done = n; n == 3 {
 			cancel()
 		}
-	}}
-	s := w.model.Setup()
-	_, err := judgeMatchup(at, w.model.Document().Each(), w.model.Data(), s.Attacker, s.Rival, false, false)
+	})
 	if !errors.Is(err, context.Canceled) || done != 3 {
 		t.Errorf("cancelled after 3 setups it has judged %d, error %v", done, err)
 	}
 }
 
 func BenchmarkMatchupScroll(b *testing.B) {
-	_, m := openMatchup(b, pairOfMany(3000), fyne.NewSize(1440, 900))
+	w, m := openMatchup(b, pagetest.Many(3000))
+	w.Window.Resize(fyne.NewSize(1440, 900))
 	for i := 0; b.Loop(); i++ {
 		m.grid.scroll.ScrollToOffset(fyne.NewPos(float32(i%7)*40, float32(i*53%60000)))
 	}
