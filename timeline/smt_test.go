@@ -56,8 +56,10 @@ func plainProject(seed uint64) *Project {
 // smt writes one setup as formulas.
 type smt struct {
 	strings.Builder
-	x *slowPlan
-	n int // names given
+	x      *slowPlan
+	spaced bool  // the distance D is known
+	at     Maybe // the delay, where it is no unknown
+	n      int   // names given
 }
 
 func (w *smt) put(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
@@ -74,7 +76,11 @@ func smtOr(parts ...string) string  { return "(or false " + strings.Join(parts, 
 func smtAnd(parts ...string) string { return "(and true " + strings.Join(parts, " ") + ")" }
 
 // smtBody is one side: the name of a predicate over frames for each property.
-type smtBody struct{ strikeProof, throwProof, air, high, low, parry, arm string }
+type smtBody struct {
+	strikeProof, throwProof, air, high, low, parry, arm string
+	space                                               *smtSpace // where the other side reaches it
+	attacks                                             bool      // it is the attacker's
+}
 
 // body defines the predicates of a side from the stretches of each.
 func (w *smt) body(parts map[string][]string) smtBody {
@@ -84,7 +90,7 @@ func (w *smt) body(parts map[string][]string) smtBody {
 		w.put("(define-fun %s ((f Int)) Bool %s)", name, smtOr(parts[what]...))
 		return name
 	}
-	return smtBody{name("strikeProof"), name("throwProof"), name("air"), name("high"), name("low"), name("parry"), name("arm")}
+	return smtBody{name("strikeProof"), name("throwProof"), name("air"), name("high"), name("low"), name("parry"), name("arm"), nil, false}
 }
 
 // windows adds the windows of a move that starts on frame start.
@@ -149,6 +155,9 @@ func (w *smt) hits(m *Move, start string) (out []smtHit) {
 
 // touch is the formula: that active frame touches body b.
 func (w *smt) touch(h smtHit, b smtBody) string {
+	if reach := b.space.reaches(w, h, b.attacks); reach != "true" {
+		h.when = smtAnd(h.when, reach)
+	}
 	is := func(p string) string { return fmt.Sprintf("(%s %s)", p, h.frame) }
 	not := func(p string) string { return fmt.Sprintf("(not (%s %s))", p, h.frame) }
 	switch {

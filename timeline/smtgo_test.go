@@ -6,8 +6,12 @@ import "fmt"
 // demanded reply.
 func (w *smt) write(last int) {
 	x, s := w.x, w.x.s
-	w.put("(declare-const d Int)")
-	w.put("(assert (and (<= 0 d) (<= d %d)))", last)
+	if w.at.Given {
+		w.put("(define-fun d () Int %d)", w.at.N)
+	} else {
+		w.put("(declare-const d Int)")
+		w.put("(assert (and (<= 0 d) (<= d %d)))", last)
+	}
 	w.put("(define-fun J () Int (+ %d d))", x.burnt)
 	parts := map[string][]string{}
 	guards, acts := "J", "J"
@@ -84,6 +88,9 @@ func (w *smt) down(wake int) map[string][]string {
 func (w *smt) meaty(mine []smtHit, r Rise) string {
 	wake := w.x.k + r.Extra
 	idle := w.body(w.down(wake))
+	if w.spaced {
+		idle.space = w.space(r, -1)
+	}
 	var touches []string
 	for _, h := range mine {
 		touches = append(touches, w.touch(h, idle))
@@ -117,6 +124,11 @@ func (w *smt) met(mine []smtHit, att smtBody, r Rise, i int) string {
 	}
 	parts["high"], parts["low"] = []string{guards}, []string{guards}
 	def := w.body(parts)
+	att.attacks = true
+	if w.spaced {
+		def.space = w.space(r, i)
+		att.space = def.space
+	}
 
 	t := w.theirs(theirs, att, end)
 	m := w.mine(mine, def, t)
