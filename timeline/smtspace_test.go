@@ -258,7 +258,7 @@ func solveReach(t *testing.T, seed uint64, n int) {
 		if in := plan.WindowSet().Spans(); len(in) > 0 {
 			d = in[0].From
 		}
-		holds, most := plan.holdsDistance(d), slowD(x).N+DistanceTried
+		holds, most := tolerance{plan, d}.distance(), slowD(x).N+DistanceTried
 		if seed%8 > 0 && (len(holds) == 0 || holds[0] == Bounds{0, most}) {
 			continue // little to say
 		}
@@ -310,10 +310,10 @@ func solveReach(t *testing.T, seed uint64, n int) {
 func reachQuestions(w *smt, plan *Plan, d int) (out []ask) {
 	a := plan.base.later(d)
 	for r, rise := range w.x.rises {
-		for i := lineNothing; i < plan.Lines(); i++ {
+		for i := LineNothing; i < plan.Lines(); i++ {
 			sp := plan.spotOf(&a, r, i)
-			space := w.space(rise, i-len(builtIn))
-			put := func(b *blow, far Set, theirs bool) {
+			space := w.space(rise, i-FirstReply)
+			put := func(b *hit, far Set, theirs bool) {
 				if b.move.Reach == nil || b.Active.Empty() {
 					return
 				}
@@ -328,11 +328,11 @@ func reachQuestions(w *smt, plan *Plan, d int) (out []ask) {
 				w.put("(push)\n(assert (and %s (not (= %s %s))))\n(check-sat)\n(pop)", in(b.Active), reaches, in(b.Active.Minus(far)))
 				out = append(out, ask{fmt.Sprintf("rise %d, line %d: %s reaches on other frames", r, i, b.move.Name), "unsat"})
 			}
-			for k := range a.blows[:a.nblows] {
-				put(&a.blows[k], sp.mine[k], false)
+			for k := range a.hits[:a.nhits] {
+				put(&a.hits[k], sp.mine[k], false)
 			}
-			if body := &plan.bodies[r*plan.Lines()+i]; body.nblows > 0 {
-				put(&body.blows[0], sp.theirs, true)
+			if body := &plan.bodies[r*plan.Lines()+i]; body.nhits > 0 {
+				put(&body.hits[0], sp.theirs, true)
 			}
 		}
 	}
@@ -344,7 +344,7 @@ func reachQuestions(w *smt, plan *Plan, d int) (out []ask) {
 func distanceQuestions(w *smt, plan *Plan, holds []Bounds) (out []ask) {
 	good := []string{"meaty"}
 	for i := range plan.Setup.Replies {
-		if plan.asked(i + len(builtIn)) {
+		if (tolerance{plan, 0}).asked(i + FirstReply) {
 			good = append(good, fmt.Sprintf("met%d", i))
 		}
 	}

@@ -146,8 +146,8 @@ func TestBackToTheWallABackRiseChangesNothing(t *testing.T) {
 	if normal.Word != Safe {
 		t.Errorf("at the wall: %s, want safe", normal.Word)
 	}
-	if v := verdictOf(t, spaced(190, Midscreen), backward); v.Word != Unsafe || v.Rises[0].Replies[lineNothing].Outcome != AttackWhiffs {
-		t.Errorf("at midscreen the rise back gives %s, %v, want the attack to miss", v.Word, v.Rises[0].Replies[lineNothing].Outcome)
+	if v := verdictOf(t, spaced(190, Midscreen), backward); v.Word != Unsafe || v.Rises[0].Replies[LineNothing].Outcome != AttackWhiffs {
+		t.Errorf("at midscreen the rise back gives %s, %v, want the attack to miss", v.Word, v.Rises[0].Replies[LineNothing].Outcome)
 	}
 }
 
@@ -161,7 +161,7 @@ func TestTooFarAndTooNear(t *testing.T) {
 		202: {AttackWhiffs, 0}, 201: {AttackHits, InFront}, 157: {AttackHits, InFront}, 156: {AttackHits, Over},
 		155: {AttackHits, Behind}, 131: {AttackHits, Behind}, 130: {AttackWhiffs, 0},
 	} {
-		if r := verdictOf(t, spaced(d, Midscreen), nil).Rises[0].Replies[lineNothing]; r.Outcome != want.outcome || r.Side != want.side {
+		if r := verdictOf(t, spaced(d, Midscreen), nil).Rises[0].Replies[LineNothing]; r.Outcome != want.outcome || r.Side != want.side {
 			t.Errorf("from %d: %v %v, want %v %v", d, r.Outcome, r.Side, want.outcome, want.side)
 		}
 	}
