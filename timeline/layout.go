@@ -51,9 +51,9 @@ func (p *Layout) FirstActive(e Exchange) (frame Maybe, throws bool) {
 	return Some(body.hits[0].Active.First()), body.hits[0].throws()
 }
 
-// IgnoresDistance reports whether the setup's data speak of distance, which
-// is kept but not judged.
-func (p *Layout) IgnoresDistance() bool {
+// SpeaksOfDistance reports whether the data that the setup uses speak of
+// distance.
+func (p *Layout) SpeaksOfDistance() bool {
 	s := &p.Setup
 	if s.Ender != "" && p.attacker.Move(s.Ender).Distance.At(s.Position).Given {
 		return true

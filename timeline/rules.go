@@ -89,6 +89,7 @@ const (
 	PassAirborne             // the rival is in the air
 	PassThrow                // the rival can't be thrown
 	PassImmune               // the rival is immune to strikes
+	PassFar                  // the rival has moved out of reach
 )
 
 // Passes says why an attack that is active before the meeting doesn't touch
@@ -104,6 +105,8 @@ func (m *Meetings) Passes(e Exchange) (frame int, why Pass) {
 	switch {
 	case at.frame < 0 || at.frame >= c.Meeting.Or(Width):
 		return 0, NoPass
+	case p.spotOf(&m.track, e.Rise, e.Line).mine[at.nth].Has(at.frame):
+		return at.frame, PassFar
 	case p.bodies[e.Rise*len(p.lines)+e.Line].Air.Has(at.frame):
 		return at.frame, PassAirborne
 	case at.hit.throws():

@@ -189,6 +189,9 @@ func say(out io.Writer, v *words.Verdict) error {
 	} else {
 		fmt.Fprintf(out, "  acts from %d\n", v.ActsFrom)
 	}
+	for _, line := range words.Holds(&v.Verdict) {
+		fmt.Fprintf(out, "  %s\n", line)
+	}
 	_, err := out.Write(replyTable(v))
 	return err
 }

@@ -25,10 +25,10 @@ type exchange struct {
 // clauses has a sentence for each way an exchange ends.
 var clauses = [timeline.Outcomes]func(x *exchange) string{
 	timeline.AttackHits: func(x *exchange) string {
-		return fmt.Sprintf("%s is hit on %d%s%s%s", x.who, x.on, x.afterWake(), x.spare(), x.advantage())
+		return fmt.Sprintf("%s is hit%s on %d%s%s%s", x.who, x.fromBehind(), x.on, x.afterWake(), x.spare(), x.advantage())
 	},
 	timeline.AttackBlocked: func(x *exchange) string {
-		return fmt.Sprintf("%s blocks the attack on %d%s%s", x.who, x.on, x.afterWake(), x.advantage())
+		return fmt.Sprintf("%s blocks the attack%s on %d%s%s", x.who, x.fromBehind(), x.on, x.afterWake(), x.advantage())
 	},
 	timeline.ReplyParried: func(x *exchange) string {
 		return fmt.Sprintf("%s touches on %d and is parried%s", x.who, x.on, x.spare())
@@ -63,6 +63,11 @@ var clauses = [timeline.Outcomes]func(x *exchange) string{
 	},
 	timeline.NoContact: func(x *exchange) string {
 		out := x.who + " makes no contact"
+		if gap, ok := x.m.ReplyGap(x.Exchange); ok {
+			out += ": " + outOfRange(gap)
+		} else if gap, ok := x.m.AttackGap(x.Exchange); ok {
+			out += ": " + outOfReach(gap)
+		}
 		switch n := x.ToPunish.N; {
 		case n > 0:
 			return out + fmt.Sprintf("; the attacker is free %s before it", Frames(n))
@@ -147,4 +152,12 @@ func (x *exchange) advantage() string {
 		return ""
 	}
 	return fmt.Sprintf(", advantage %+d", x.Advantage.N)
+}
+
+// fromBehind says that the attack touches the rival from behind.
+func (x *exchange) fromBehind() string {
+	if x.Side == timeline.Behind {
+		return " from behind"
+	}
+	return ""
 }

@@ -144,7 +144,7 @@ func answer(p *timeline.Plan, d int) string {
 	case p.Blank():
 		return because(&m)
 	case p.MeatyDelays().Empty():
-		return noMeeting(p) + "."
+		return noMeeting(&m) + "."
 	case good.Empty():
 		return "No delay is safe: " + inSentence(whyUnsafe(&m)[0]) + "."
 	}

@@ -57,6 +57,8 @@ func passes(m *timeline.Meetings, e timeline.Exchange) []string {
 		why = "can't be thrown then"
 	case timeline.PassImmune:
 		why = "is immune to strikes then"
+	case timeline.PassFar:
+		why = "is out of its reach then"
 	}
 	return []string{fmt.Sprintf("On frame %d the attack is active but touches nothing: %s %s", frame, m.Plan.Reply(e.Line).Title(), why)}
 }

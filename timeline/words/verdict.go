@@ -79,7 +79,7 @@ func because(m *timeline.Meetings) string {
 	case p.Blank():
 		return "Nothing is demanded yet: no attack follows the ender, and no reply must be survived or beaten."
 	case p.MeatyDelays().Empty():
-		say = append(say, noMeeting(p))
+		say = append(say, noMeeting(m))
 	case word == timeline.Unsafe:
 		say = append(say, whyUnsafe(m)...)
 	case word == timeline.Limited:
@@ -90,9 +90,7 @@ func because(m *timeline.Meetings) string {
 	if p.Demanded() == 0 {
 		say = append(say, "No reply is demanded, so only the wake-up is judged")
 	}
-	if p.IgnoresDistance() {
-		say = append(say, "Distance is not judged yet")
-	}
+	say = append(say, aboutDistance(m)...)
 	return strings.Join(say, ". ") + "."
 }
 
@@ -170,15 +168,20 @@ func NoMeeting(p *timeline.Plan) string {
 	if !p.MeatyDelays().Empty() {
 		return ""
 	}
-	return noMeeting(p) + "."
+	m := p.Meetings(min(p.Setup.Delay, p.Fits()), nil)
+	return noMeeting(&m) + "."
 }
 
 const airThrow = "an air throw can't touch a body on the ground"
 
 // noMeeting says that no delay meets the wake-up, and by how many frames the
 // nearest one misses.
-func noMeeting(p *timeline.Plan) string {
+func noMeeting(at *timeline.Meetings) string {
+	p := at.Plan
 	d, rise, by := p.NearestMiss()
+	if gap, ok := at.AttackGap(timeline.Exchange{Line: timeline.LineNothing}); ok && by == timeline.Width {
+		return "No delay meets the wake-up: " + outOfReach(gap)
+	}
 	switch {
 	case by == timeline.Width && p.AirThrowsOnly():
 		return "No delay meets the wake-up: " + airThrow
@@ -195,6 +198,9 @@ func noMeeting(p *timeline.Plan) string {
 
 // missed says how the attack misses that rise.
 func missed(m *timeline.Meetings, rise int) string {
+	if gap, ok := m.AttackGap(timeline.Exchange{Rise: rise, Line: timeline.LineNothing}); ok {
+		return outOfReach(gap)
+	}
 	miss := m.Miss(rise)
 	mark := fmt.Sprintf("the wake-up on %d", miss.Due)
 	if miss.Due != m.Plan.Wake(rise) {

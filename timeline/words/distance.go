@@ -1,0 +1,105 @@
+package words
+
+import (
+	"fmt"
+
+	"wakeline/timeline"
+)
+
+// outOfReach says by how far an attack doesn't reach.
+func outOfReach(g timeline.Gap) string {
+	if g.Short > 0 {
+		return fmt.Sprintf("%s is %s short on frame %d", g.Move.Name, Count(g.Short, "unit"), g.Frame)
+	}
+	return fmt.Sprintf("%s passes over: it has passed its reach by %s on frame %d", g.Move.Name, Count(g.Passed, "unit"), g.Frame)
+}
+
+// outOfRange says by how far a reply doesn't reach the attacker.
+func outOfRange(g timeline.Gap) string {
+	of := "its reach"
+	if g.Move.Kind == timeline.Throw {
+		of = "the throw's range"
+	}
+	return fmt.Sprintf("the attacker is out of %s by %s on frame %d", of, Count(max(g.Short, g.Passed), "unit"), g.Frame)
+}
+
+// aboutDistance says what of distance was judged, and what was not.
+func aboutDistance(m *timeline.Meetings) (say []string) {
+	p := m.Plan
+	if p.SpeaksOfDistance() && !p.Distance().Given {
+		return []string{"Distance was not judged: the setup has none"}
+	}
+	if without := p.Unreached(); len(without) > 0 {
+		has := "has"
+		if len(without) > 1 {
+			has = "have"
+		}
+		say = append(say, List(without)+" "+has+" no reach, so distance was not judged there")
+	}
+	if len(m.FromBehind()) > 0 {
+		say = append(say, "What touches from behind must be guarded the other way round, and is taken to be")
+	}
+	if m.Pushed() {
+		say = append(say, "The bodies overlap, so a game would push them apart")
+	}
+	return say
+}
+
+// Holds says what the game must show for a setup to hold: a sentence each for
+// the advantage, the distance and the reversals, where they have a meaning.
+func Holds(v *timeline.Verdict) (out []string) {
+	least, most := max(0, v.Advantage-timeline.AdvantageTried), v.Advantage+timeline.AdvantageTried
+	if len(v.HoldsAdvantage) == 0 {
+		out = append(out, "Holds at no advantage near this one.")
+	} else {
+		out = append(out, "Holds while the game shows an advantage of "+spans(v.HoldsAdvantage, least, most)+".")
+	}
+	switch d := v.Distance; {
+	case !d.Given:
+	case len(v.HoldsDistance) == 0:
+		out = append(out, "Holds at no distance near this one.")
+	default:
+		out = append(out, "Holds "+units(v.HoldsDistance, d.N+timeline.DistanceTried)+".")
+	}
+	if v.HoldsStartup.Given {
+		out = append(out, fmt.Sprintf("Holds against reversals of %s or slower.", Frames(v.HoldsStartup.N)))
+	}
+	return out
+}
+
+// spans writes runs of numbers, of which those from least to most were tried: a
+// run that ends there may go on.
+func spans(of []timeline.Bounds, least, most int) string {
+	var out []string
+	for _, b := range of {
+		switch {
+		case b.To == most && b.From == least && least > 0:
+			out = append(out, fmt.Sprintf("any from %d to %d", least, most))
+		case b.To == most:
+			out = append(out, fmt.Sprintf("%d or more", b.From))
+		case b.From == least && least > 0:
+			out = append(out, fmt.Sprintf("%d or less", b.To))
+		case b.From == b.To:
+			out = append(out, fmt.Sprint(b.From))
+		default:
+			out = append(out, fmt.Sprintf("%d to %d", b.From, b.To))
+		}
+	}
+	return List(out)
+}
+
+// units writes runs of distances, of which those up to most were tried.
+func units(of []timeline.Bounds, most int) string {
+	var out []string
+	for _, b := range of {
+		switch {
+		case b.To == most:
+			out = append(out, fmt.Sprintf("at %d units or more", b.From))
+		case b.From == b.To:
+			out = append(out, "at "+Count(b.From, "unit"))
+		default:
+			out = append(out, fmt.Sprintf("from %d to %d units", b.From, b.To))
+		}
+	}
+	return List(out)
+}
