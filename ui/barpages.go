@@ -3,6 +3,7 @@ package ui
 import (
 	"wakeline/ui/page"
 	"wakeline/ui/page/drill"
+	"wakeline/ui/page/find"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
 	"wakeline/ui/page/lesson"
@@ -54,7 +55,7 @@ func init() { // the functions lead back to the list
 		{"Timeline", "Ctrl+1", "The sheet of the setup: drag it, and read the verdict.", (*window).showTimeline, func(w *window) bool { return w.page == nil }, nil, ofSetups},
 		{"Move data", "Ctrl+2", "Fighters, moves, jumps and rises, and the ruleset.", (*window).showData, onPage[*dataPage], nil, ofSetups},
 		{"Match-up", "Ctrl+3", "All setups of one fighter against every reply of another.", (*window).showMatchup, onPage[*matchup.Page], nil, ofSetups},
-		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*findPage], nil, ofSetups},
+		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*find.Page], nil, ofSetups},
 		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},
 		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*exportPage], nil, toTake},

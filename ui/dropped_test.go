@@ -19,6 +19,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/ui/page"
+	findpage "wakeline/ui/page/find"
 	"wakeline/ui/page/history"
 )
 
@@ -189,24 +190,26 @@ func openForViews(t *testing.T) *viewed {
 		page("data-"+k.title, w.showData, func() { w.page.(*dataPage).tabs.Show(i) })
 	}
 	page("match-up", w.showMatchup, nil)
-	var search *findPage
+	var search *findpage.Page
 	page("find", func() {
 		w.showFind()
-		search = w.page.(*findPage)
-		search.list.step(40)
-	}, func() { search.tabs.Show(0) })
+		search = w.page.(*findpage.Page)
+		for range 40 {
+			typeKey(w, fyne.KeyDown)
+		}
+	}, func() { search.ShowTab(0) })
 	times := 0
 	add("find-enders", func() {
 		w.showPage(search)
-		search.tabs.Show(1)
-		search.enders.show(manyEnders(), "Ostrel")
+		search.ShowTab(1)
+		search.ShowEnders(manyEnders())
 		switch times++; {
 		case times == 1:
 			settleAll(w.Canvas())
-			search.enders.table.ScrollToOffset(fyne.NewPos(300, 900))
+			tableOn(t, search).ScrollToOffset(fyne.NewPos(300, 900))
 		case os.Getenv(dropInto) == "": // dropped, it begins at its top
-			search.enders.table.ScrollToTop()
-			search.enders.table.ScrollToLeading()
+			tableOn(t, search).ScrollToTop()
+			tableOn(t, search).ScrollToLeading()
 		}
 	})
 	page("drill", w.showDrill, nil)
@@ -223,6 +226,25 @@ func openForViews(t *testing.T) *viewed {
 		page("export-"+kind, func() { w.showExportOf(kind) }, func() { w.page.(*exportPage).path.SetText("a path") })
 	}
 	return r
+}
+
+// scrolledTable is a table of the toolkit, as far as it scrolls.
+type scrolledTable interface {
+	ScrollToOffset(at fyne.Position)
+	ScrollToTop()
+	ScrollToLeading()
+}
+
+// tableOn is the one table on a page.
+func tableOn(t *testing.T, p page.Page) scrolledTable {
+	t.Helper()
+	for _, o := range test.LaidOutObjects(p.Content()) {
+		if g, ok := o.(scrolledTable); ok {
+			return g
+		}
+	}
+	t.Fatal("no table on the page")
+	return nil
 }
 
 // manyEnders is more of a table of enders than there is room for.

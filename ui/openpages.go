@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/ui/page/drill"
+	"wakeline/ui/page/find"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
 	"wakeline/ui/page/lesson"
@@ -69,4 +70,16 @@ func (w *window) showMatchup() {
 	w.showPage(m)
 	m.Refocus()
 	m.Run()
+}
+
+// showFind shows the search that starts from the chosen setup.
+func (w *window) showFind() {
+	if w.model.Chosen() < 0 || w.model.Data().Fighter(w.model.Setup().Attacker) == nil {
+		w.Dialogs().Lines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
+		return
+	}
+	f := find.New(w)
+	w.showPage(f)
+	f.Refocus()
+	f.Run()
 }

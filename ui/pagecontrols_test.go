@@ -2,6 +2,7 @@ package ui
 
 import (
 	"testing"
+	"wakeline/ui/page/find"
 
 	"fyne.io/fyne/v2"
 )
@@ -13,7 +14,7 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 		controls int // that Tab comes by
 	}{
 		"find":     {(*window).showFind, 30},
-		"enders":   {func(w *window) { w.showFind(); w.page.(*findPage).tabs.Show(1) }, 30},
+		"enders":   {func(w *window) { w.showFind(); w.page.(*find.Page).ShowTab(1) }, 30},
 		"drill":    {(*window).showDrill, 8},
 		"export":   {(*window).showExport, 15},
 		"match-up": {(*window).showMatchup, 12},

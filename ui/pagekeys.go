@@ -7,7 +7,6 @@ import (
 )
 
 var (
-	_ page.Ending = (*findPage)(nil)
 	_ page.Ending = (*dataPage)(nil)
 )
 

@@ -99,7 +99,13 @@ func (h *Host) Dialogs() *page.Dialogs { return h.dialogs }
 func (h *Host) Context() context.Context { return h.ctx }
 
 // Run implements page.Host.
-func (h *Host) Run(do func()) { do() }
+func (h *Host) Run(do func()) {
+	if h.Hold != nil {
+		h.Hold(do)
+		return
+	}
+	do()
+}
 
 // Later implements page.Host.
 func (h *Host) Later(do func()) { do() }

@@ -1,4 +1,4 @@
-package ui
+package find
 
 import (
 	"wakeline/ui/paint"
@@ -6,11 +6,11 @@ import (
 	"fyne.io/fyne/v2"
 )
 
-const findFormWidth = 256
+const formWidth = 256
 
-// findLayout lays the answers beside the sheet of the one chosen, which gets
+// answersLayout lays the answers beside the sheet of the one chosen, which gets
 // the more of what room there is.
-type findLayout struct{}
+type answersLayout struct{}
 
 const (
 	answersWide = 330 // the least
@@ -18,7 +18,7 @@ const (
 )
 
 // Layout implements fyne.Layout.
-func (findLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
+func (answersLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
 	defer paint.Survive("The layout")
 	left := max(min(answersWide, size.Width*0.5), size.Width*(1-sheetShare))
 	of[0].Move(fyne.NewPos(0, 0))
@@ -28,7 +28,7 @@ func (findLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
 }
 
 // MinSize implements fyne.Layout.
-func (findLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
+func (answersLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
 	defer paint.Survive("The layout")
 	a, b := of[0].MinSize(), of[1].MinSize()
 	return fyne.NewSize(answersWide+b.Width, max(a.Height, b.Height))

@@ -1,4 +1,4 @@
-package ui
+package find
 
 import (
 	"slices"
@@ -10,31 +10,46 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/find"
+	"wakeline/ui/model"
+	"wakeline/ui/page/pagetest"
 )
 
-// openFind shows the search of the sample's first setup.
-func openFind(t testing.TB, p *timeline.Project) (*window, *findPage) {
+// openFind shows the search of p's first setup.
+func openFind(t testing.TB, p *timeline.Project) (*pagetest.Host, *Page) {
 	t.Helper()
-	w := open(t, p, laptop)
-	w.showFind()
-	f, ok := w.page.(*findPage)
-	if !ok {
-		t.Fatal("the page is not shown")
+	w := pagetest.Open(t, p)
+	return w, show(w)
+}
+
+// show shows the search of the chosen setup.
+func show(w *pagetest.Host) *Page {
+	f := New(w)
+	w.Show(f)
+	f.Run()
+	return f
+}
+
+// steps is how many steps the history has.
+func steps(t testing.TB, w *pagetest.Host) int {
+	t.Helper()
+	past, err := w.Model().Past(model.MostHistory)
+	if err != nil {
+		t.Fatal(err)
 	}
-	return w, f
+	return len(past)
 }
 
 // wants is what the core finds for what the form asks.
-func wants(t testing.TB, w *window, f *findPage) *find.Result {
+func wants(t testing.TB, w *pagetest.Host, f *Page) *find.Result {
 	t.Helper()
 	q, rivals, lacks := f.form.query(false)
 	if lacks != "" {
 		t.Fatal(lacks)
 	}
-	targets := find.Demands{}.Targets(w.model.Data(), &f.form.of, rivals)
+	targets := find.Demands{}.Targets(w.Model().Data(), &f.form.of, rivals)
 	q.Setup.Rival, q.Setup.Rises, q.Setup.Replies, q.Also = targets[0].Rival, targets[0].Rises, targets[0].Replies, targets[1:]
-	q.Hand = w.Timing().Person().Timing(w.model.Data().Ruleset)
-	got, err := find.Search(t.Context(), w.model.Data(), q)
+	q.Hand = w.Timing().Person().Timing(w.Model().Data().Ruleset)
+	got, err := find.Search(t.Context(), w.Model().Data(), q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +57,7 @@ func wants(t testing.TB, w *window, f *findPage) *find.Result {
 }
 
 func TestFindShowsWhatTheCoreFinds(t *testing.T) {
-	w, f := openFind(t, sample())
+	w, f := openFind(t, pagetest.Sample())
 	want := wants(t, w, f)
 	if len(want.Answers) < 3 || len(f.list.answers) != len(want.Answers) || !strings.HasPrefix(f.count.Text, want.Count.String()+" answers") {
 		t.Fatalf("%d answers, %q, want %d of %v", len(f.list.answers), f.count.Text, len(want.Answers), want.Count)
@@ -57,16 +72,16 @@ func TestFindShowsWhatTheCoreFinds(t *testing.T) {
 }
 
 func TestEachChangeOfTheFormSearchesAnew(t *testing.T) {
-	for name, change := range map[string]func(f *findPage){
-		"fewer fillers":     func(f *findPage) { f.form.most.SetSelected("0") },
-		"no wait":           func(f *findPage) { f.form.wait.SetSelected(noWaiting) },
-		"a short wait":      func(f *findPage) { f.form.wait.SetSelected(waitChoice(2)) },
-		"not this filler":   func(f *findPage) { tick(f.form.fillers, "short step", false) },
-		"each order":        func(f *findPage) { f.form.ordered.SetChecked(true) },
-		"another place":     func(f *findPage) { f.form.where.SetSelected(string(timeline.Wall)) },
-		"another rival too": func(f *findPage) { tick(f.form.rivals, "Ostrel", true) },
+	for name, change := range map[string]func(f *Page){
+		"fewer fillers":     func(f *Page) { f.form.most.SetSelected("0") },
+		"no wait":           func(f *Page) { f.form.wait.SetSelected(noWaiting) },
+		"a short wait":      func(f *Page) { f.form.wait.SetSelected(waitChoice(2)) },
+		"not this filler":   func(f *Page) { tick(f.form.fillers, "short step", false) },
+		"each order":        func(f *Page) { f.form.ordered.SetChecked(true) },
+		"another place":     func(f *Page) { f.form.where.SetSelected(string(timeline.Wall)) },
+		"another rival too": func(f *Page) { tick(f.form.rivals, "Ostrel", true) },
 	} {
-		w, f := openFind(t, sample())
+		w, f := openFind(t, pagetest.Sample())
 		before := f.count.Text
 		change(f)
 		want := wants(t, w, f)
@@ -84,7 +99,7 @@ func tick(l *tickList, name string, on bool) {
 }
 
 func TestFindSaysWhyThereIsNothing(t *testing.T) {
-	w, f := openFind(t, sample())
+	w, f := openFind(t, pagetest.Sample())
 	f.form.wait.SetSelected(noWaiting)
 	f.form.most.SetSelected("0")
 	want := wants(t, w, f)
@@ -113,7 +128,7 @@ func TestFindSaysWhyThereIsNothing(t *testing.T) {
 // Where only limited answers exist, the page says so, and by which box they are
 // listed; the box does it.
 func TestFindTellsOfLimitedAnswers(t *testing.T) {
-	p := sample()
+	p := pagetest.Sample()
 	p.Setups[0].Replies[4].Demand = timeline.Beat // the back step: no attack touches it
 	w, f := openFind(t, p)
 	want := wants(t, w, f)
@@ -141,7 +156,7 @@ func TestFindTellsOfLimitedAnswers(t *testing.T) {
 
 // What can't be searched for is told by the page's own labels.
 func TestFindNamesWhatCannotBeSearchedFor(t *testing.T) {
-	_, f := openFind(t, sample())
+	_, f := openFind(t, pagetest.Sample())
 	for err, want := range map[error]string{
 		&find.QueryError{Field: "most", Want: "at most 26", Got: "32"}:                                "This can't be searched for: Max fillers: expected at most 26, got 32.",
 		&timeline.FieldError{Path: "$.setup.ender", Want: "an ender or an advantage", Got: "neither"}: "This can't be searched for: expected an ender or an advantage, got neither.",
@@ -154,37 +169,36 @@ func TestFindNamesWhatCannotBeSearchedFor(t *testing.T) {
 }
 
 func TestAnAnswerOpensAsASetupInOneStep(t *testing.T) {
-	w, f := openFind(t, sample())
-	n, steps := w.model.Len(), edits(w.model)
+	w, f := openFind(t, pagetest.Sample())
+	n, before := w.Model().Len(), steps(t, w)
 	want := f.list.answers[1].Setups[0]
 	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 	f.list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if w.page != nil || w.model.Len() != n+1 || edits(w.model) != steps+1 {
-		t.Fatalf("page %v, %d setups, %d steps", w.page, w.model.Len(), edits(w.model))
+	if w.Page != nil || w.Model().Len() != n+1 || steps(t, w) != before+1 {
+		t.Fatalf("page %v, %d setups, %d steps", w.Page, w.Model().Len(), steps(t, w))
 	}
-	if got := w.model.Setup(); got.Name != want.Name || !slices.Equal(got.Fillers, want.Fillers) || got.Delay != want.Delay || w.model.Verdict().Word != timeline.Safe {
+	if got := w.Model().Setup(); got.Name != want.Name || !slices.Equal(got.Fillers, want.Fillers) || got.Delay != want.Delay || w.Model().Verdict().Word != timeline.Safe {
 		t.Errorf("opened %+v, want %+v", got, want)
 	}
-	w.showFind() // the same again gets a name of its own
-	f = w.page.(*findPage)
+	f = show(w) // the same again gets a name of its own
 	for i := range f.list.answers {
 		if f.list.answers[i].Setups[0].Name == want.Name {
 			f.list.choose(i)
 		}
 	}
 	f.openAnswer()
-	if got := w.model.Setup().Name; got != want.Name+" 2" {
+	if got := w.Model().Setup().Name; got != want.Name+" 2" {
 		t.Errorf("opened again as %q", got)
 	}
-	w.model.Undo()
-	w.model.Undo()
-	if w.model.Len() != n {
-		t.Errorf("%d setups after undo, want %d", w.model.Len(), n)
+	w.Model().Undo()
+	w.Model().Undo()
+	if w.Model().Len() != n {
+		t.Errorf("%d setups after undo, want %d", w.Model().Len(), n)
 	}
 }
 
 func TestSeveralRivalsOpenAsOneStep(t *testing.T) {
-	p := sample()
+	p := pagetest.Sample()
 	twin := *p.Fighter(p.Setups[0].Rival)
 	twin.Name = "Twin"
 	p.Fighters = append(p.Fighters, twin)
@@ -198,21 +212,21 @@ func TestSeveralRivalsOpenAsOneStep(t *testing.T) {
 	if f.sheet.Scene.Rival == first {
 		t.Error("Right doesn't show the other rival's sheet")
 	}
-	shown, n, steps := f.sheet.Scene.Rival, w.model.Len(), edits(w.model)
+	shown, n, before := f.sheet.Scene.Rival, w.Model().Len(), steps(t, w)
 	f.openAnswer()
-	if w.model.Len() != n+2 || edits(w.model) != steps+1 || w.model.Setup().Rival != shown {
-		t.Errorf("%d setups more in %d steps, against %s", w.model.Len()-n, edits(w.model)-steps, w.model.Setup().Rival)
+	if w.Model().Len() != n+2 || steps(t, w) != before+1 || w.Model().Setup().Rival != shown {
+		t.Errorf("%d setups more in %d steps, against %s", w.Model().Len()-n, steps(t, w)-before, w.Model().Setup().Rival)
 	}
 }
 
 func TestEndersTable(t *testing.T) {
-	w, f := openFind(t, sample())
+	w, f := openFind(t, pagetest.Sample())
 	f.tabs.Show(1)
 	q, rivals, _ := f.form.query(true)
-	targets := find.Demands{}.Targets(w.model.Data(), &f.form.of, rivals)
+	targets := find.Demands{}.Targets(w.Model().Data(), &f.form.of, rivals)
 	q.Setup.Rises, q.Setup.Replies = targets[0].Rises, targets[0].Replies
-	q.Hand = w.Timing().Person().Timing(w.model.Data().Ruleset)
-	want, err := find.Enders(t.Context(), w.model.Data(), q, []timeline.Position{timeline.Midscreen, timeline.Wall}, nil)
+	q.Hand = w.Timing().Person().Timing(w.Model().Data().Ruleset)
+	want, err := find.Enders(t.Context(), w.Model().Data(), q, []timeline.Position{timeline.Midscreen, timeline.Wall}, nil)
 	if err != nil || len(want) == 0 || len(f.enders.rows) != len(want) {
 		t.Fatalf("%d rows, %v, want %d", len(f.enders.rows), err, len(want))
 	}
@@ -228,7 +242,7 @@ func TestEndersTable(t *testing.T) {
 }
 
 func TestAnEnderWithoutASafeJumpSaysWhy(t *testing.T) {
-	_, f := openFind(t, sample())
+	_, f := openFind(t, pagetest.Sample())
 	f.form.most.SetSelected("0")
 	f.form.wait.SetSelected(noWaiting)
 	f.tabs.Show(1)
@@ -241,17 +255,17 @@ func TestAnEnderWithoutASafeJumpSaysWhy(t *testing.T) {
 // A search that takes long can be stopped, and a later one is not mixed up
 // with it.
 func TestASearchIsStopped(t *testing.T) {
-	w, f := openFind(t, sample())
+	w, f := openFind(t, pagetest.Sample())
 	var held []func()
-	w.tasks.Spawn = func(do func()) { held = append(held, do) }
+	w.Hold = func(do func()) { held = append(held, do) }
 	f.form.most.SetSelected("2")
 	if f.cancel == nil {
 		t.Fatal("the search is over before it ran")
 	}
 	f.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	held[0]()
-	if w.page == nil || f.cancel != nil || !strings.Contains(f.none.Text, "stopped") {
-		t.Errorf("stopped: page %v, %q", w.page, f.none.Text)
+	if w.Page == nil || f.cancel != nil || !strings.Contains(f.none.Text, "stopped") {
+		t.Errorf("stopped: page %v, %q", w.Page, f.none.Text)
 	}
 	f.form.most.SetSelected("1")
 	f.form.most.SetSelected("3")
@@ -264,28 +278,20 @@ func TestASearchIsStopped(t *testing.T) {
 		t.Errorf("the last search brought %d answers", len(f.list.answers))
 	}
 	f.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.page != nil {
+	if w.Page != nil {
 		t.Error("Escape doesn't close the page")
 	}
 }
 
 func TestFindFollowsAnUndo(t *testing.T) {
-	w, f := openFind(t, sample())
+	w, f := openFind(t, pagetest.Sample())
 	before := f.count.Text
-	w.model.SetAdvantage(70)
+	w.Model().SetAdvantage(70)
 	if f.form.ender.Selected != "knockdown advantage 70 (set manually)" || f.count.Text == before {
 		t.Errorf("an edit doesn't reach the search: %q", f.count.Text)
 	}
-	w.model.Undo()
+	w.Model().Undo()
 	if f.count.Text != before {
 		t.Errorf("after undo %q, want %q", f.count.Text, before)
-	}
-}
-
-func TestFindWithoutASetup(t *testing.T) {
-	w := open(t, nil, laptop)
-	w.showFind()
-	if w.page != nil || w.Canvas().Overlays().Top() == nil {
-		t.Error("a search without a setup says nothing")
 	}
 }

@@ -1,4 +1,4 @@
-package ui
+package find
 
 import (
 	"context"
@@ -21,15 +21,20 @@ import (
 	"wakeline/ui/paint"
 )
 
-var _ page.Page = (*findPage)(nil)
+var (
+	_ page.Page    = (*Page)(nil)
+	_ page.Ending  = (*Page)(nil)
+	_ page.Leaving = (*Page)(nil)
+	_ page.Timed   = (*Page)(nil)
+)
 
-// findPage looks for setups: a form of what limits them, the answers in rank
+// Page looks for setups: a form of what limits them, the answers in rank
 // order, and the sheet of the one chosen. Each change of the form searches
 // anew, behind the window.
-type findPage struct {
-	w *window
+type Page struct {
+	host page.Host
 
-	form   *findForm
+	form   *form
 	tabs   *paint.Tabs
 	count  *widget.Label
 	hand   *widget.Label
@@ -52,22 +57,12 @@ type findPage struct {
 	side   int          // which of an answer's rivals the sheet shows
 }
 
-// showFind shows the page for the chosen setup.
-func (w *window) showFind() {
-	if w.model.Chosen() < 0 || w.model.Data().Fighter(w.model.Setup().Attacker) == nil {
-		w.Dialogs().Lines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
-		return
-	}
-	f := newFindPage(w)
-	w.showPage(f)
-	f.Refocus()
-	f.run()
-}
-
-func newFindPage(w *window) *findPage {
-	f := &findPage{w: w}
-	f.form = newFindForm(w)
-	f.form.OnChange = f.run
+// New returns the page for the chosen setup, whose attacker there must be. Run
+// searches.
+func New(host page.Host) *Page {
+	f := &Page{host: host}
+	f.form = newForm(host)
+	f.form.OnChange = f.Run
 	f.count, f.hand = paint.NewLowLabel(), paint.NewLowLabel()
 	f.list, f.sheet = newAnswerList(), paint.NewAnswerSheet()
 	f.list.OnChosen, f.list.OnOpen, f.list.OnSide, f.list.OnKey = func(int) { f.side = 0; f.draw() }, f.openAnswer, f.turnSide, f.key
@@ -77,37 +72,37 @@ func newFindPage(w *window) *findPage {
 	f.none.Selectable = true
 	f.of.TextStyle.Bold = true
 	f.nones = container.NewVScroll(f.none)
-	f.open = paint.NewPageButton(w, "Open as a setup", nil, f.openAnswer)
+	f.open = paint.NewPageButton(host, "Open as a setup", nil, f.openAnswer)
 	f.open.Importance = widget.HighImportance
-	f.sides = paint.NewPageButton(w, "", nil, func() { f.turnSide(1) })
-	f.enders = newEndersTable(w, f.openCell)
+	f.sides = paint.NewPageButton(host, "", nil, func() { f.turnSide(1) })
+	f.enders = newEndersTable(host, f.openCell)
 
 	f.doing = widget.NewLabel("")
-	f.busy = container.NewHBox(f.doing, paint.NewPageButton(w, "Stop", nil, f.stop))
+	f.busy = container.NewHBox(f.doing, paint.NewPageButton(host, "Stop", nil, f.stop))
 	f.busy.Hide()
 
-	as := widget.NewLabel("as " + w.model.Setup().Attacker)
+	as := widget.NewLabel("as " + host.Model().Setup().Attacker)
 	as.Truncation = fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(f.busy,
-		paint.NewPageButton(w, "Your timing…", nil, w.askTiming), paint.NewPageButton(w, "Close", theme.CancelIcon(), f.close)), as)), widget.NewSeparator())
+		paint.NewPageButton(host, "Your timing…", nil, func() { page.AskTiming(host, true) }), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), as)), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
-	answers := container.New(findLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
+	answers := container.New(answersLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = paint.NewTabs()
 	f.tabs.Add("Answers", answers)
 	f.tabs.Add("By ender", f.enders.box)
-	f.tabs.OnShow, f.tabs.OnKey = func(int) { f.run() }, f.key
+	f.tabs.OnShow, f.tabs.OnKey = func(int) { f.Run() }, f.key
 	form := container.NewVScroll(container.NewPadded(f.form.box))
-	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(paint.FixedWidth{Width: findFormWidth}, form), widget.NewSeparator()), nil, f.tabs.Box)
+	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(paint.FixedWidth{Width: formWidth}, form), widget.NewSeparator()), nil, f.tabs.Box)
 	return f
 }
 
 // key does what a key does on the page.
-func (f *findPage) key(ev *fyne.KeyEvent) { f.w.PageKey(ev) }
+func (f *Page) key(ev *fyne.KeyEvent) { f.host.PageKey(ev) }
 
 // EndOwn stops a search that runs.
-func (f *findPage) EndOwn() bool {
+func (f *Page) EndOwn() bool {
 	if f.cancel == nil {
 		return false
 	}
@@ -122,33 +117,33 @@ type found struct {
 	rows   []find.Row
 }
 
-// run searches anew, in place of a search that runs.
-func (f *findPage) run() {
+// Run searches anew, in place of a search that runs.
+func (f *Page) Run() {
 	f.halt()
 	byEnder := f.tabs.At == 1
 	q, rivals, lacks := f.form.query(byEnder)
-	person := f.w.Timing().Person()
+	person := f.host.Timing().Person()
 	f.hand.SetText("For " + strings.ToLower(person.Words()[:1]) + person.Words()[1:] + ".")
 	if lacks != "" {
 		f.say(lacks)
 		return
 	}
 	base := f.form.of
-	data := &timeline.Project{Ruleset: f.w.model.Data().Ruleset, Fighters: f.w.model.Data().Fighters} // as they are now
-	each, known := f.w.model.Document().Each(), f.asked
+	data := &timeline.Project{Ruleset: f.host.Model().Data().Ruleset, Fighters: f.host.Model().Data().Fighters} // as they are now
+	each, known := f.host.Model().Document().Each(), f.asked
 	q.Hand = person.Timing(data.Ruleset)
-	ctx, cancel := context.WithCancel(f.w.Context())
+	ctx, cancel := context.WithCancel(f.host.Context())
 	f.cancel = cancel
 	f.turn++
 	turn := f.turn
 	progress := func(done, of int) {
-		f.w.Later(func() {
+		f.host.Later(func() {
 			if turn == f.turn && f.cancel != nil {
 				f.doing.SetText(fmt.Sprintf("%d of %s", done, model.CountOf(of, "ender")))
 			}
 		})
 	}
-	f.w.Run(func() {
+	f.host.Run(func() {
 		got := found{asked: known}
 		err := guard.Try("The search", func() (err error) {
 			if got.asked == nil && (len(rivals) > 1 || rivals[0].Rival != base.Rival) {
@@ -166,8 +161,8 @@ func (f *findPage) run() {
 			}
 			return err
 		})
-		f.w.Later(func() {
-			if turn == f.turn && f.w.Context().Err() == nil {
+		f.host.Later(func() {
+			if turn == f.turn && f.host.Context().Err() == nil {
 				f.took(got, err, byEnder)
 			}
 			cancel()
@@ -177,7 +172,7 @@ func (f *findPage) run() {
 		return
 	}
 	guard.After(page.Patience, "The search", func() {
-		f.w.Later(func() {
+		f.host.Later(func() {
 			if turn == f.turn && f.cancel != nil {
 				f.doing.SetText("Searching…")
 				f.busy.Show()
@@ -187,14 +182,11 @@ func (f *findPage) run() {
 	})
 }
 
-// close gives up what runs, and shows the setups.
-func (f *findPage) close() { f.w.Close() }
-
 // Left gives up a search that runs.
-func (f *findPage) Left() { f.halt() }
+func (f *Page) Left() { f.halt() }
 
 // halt gives up the search that runs.
-func (f *findPage) halt() {
+func (f *Page) halt() {
 	f.turn++
 	if f.cancel != nil {
 		f.cancel()
@@ -204,7 +196,7 @@ func (f *findPage) halt() {
 }
 
 // stop gives it up and says so.
-func (f *findPage) stop() {
+func (f *Page) stop() {
 	if f.cancel != nil {
 		f.halt()
 		f.say("The search was stopped. Any change of the form searches anew.")
@@ -212,7 +204,7 @@ func (f *findPage) stop() {
 }
 
 // took shows what a search brought.
-func (f *findPage) took(got found, err error, byEnder bool) {
+func (f *Page) took(got found, err error, byEnder bool) {
 	f.cancel = nil
 	f.busy.Hide()
 	f.asked = got.asked
@@ -221,13 +213,13 @@ func (f *findPage) took(got found, err error, byEnder bool) {
 	case errors.Is(err, context.Canceled):
 		f.say("The search was stopped. Any change of the form searches anew.")
 	case errors.As(err, &wrong):
-		f.say(model.Sentence(fmt.Sprintf("this can't be searched for: %s: expected %s, got %s", findLabels[wrong.Field], wrong.Want, wrong.Got)))
+		f.say(model.Sentence(fmt.Sprintf("this can't be searched for: %s: expected %s, got %s", labels[wrong.Field], wrong.Want, wrong.Got)))
 	case errors.As(err, &broken):
 		f.say(model.Sentence(fmt.Sprintf("this can't be searched for: expected %s, got %s", broken.Want, broken.Got)))
 	case err != nil:
 		f.say(model.Sentence("this can't be searched for: " + err.Error()))
 	case byEnder:
-		f.enders.show(got.rows, f.form.of.Attacker)
+		f.ShowEnders(got.rows)
 	case got.result.Count.Sign() == 0:
 		f.count.SetText(fmt.Sprintf("No answer at knockdown advantage %d.", got.result.Advantage))
 		why := got.result.Because
@@ -244,13 +236,13 @@ func (f *findPage) took(got found, err error, byEnder bool) {
 }
 
 // say puts words in place of the answers, and of the table.
-func (f *findPage) say(words string) {
+func (f *Page) say(words string) {
 	f.count.SetText("")
 	f.sayNone(words)
 	f.enders.say(words)
 }
 
-func (f *findPage) sayNone(words string) {
+func (f *Page) sayNone(words string) {
 	f.none.SetText(words)
 	f.nones.Show()
 	f.nones.ScrollToTop()
@@ -260,7 +252,7 @@ func (f *findPage) sayNone(words string) {
 }
 
 // answer is the one chosen, nil for none.
-func (f *findPage) answer() *find.Answer {
+func (f *Page) answer() *find.Answer {
 	if f.list.at < 0 || f.list.at >= len(f.list.answers) {
 		return nil
 	}
@@ -268,7 +260,7 @@ func (f *findPage) answer() *find.Answer {
 }
 
 // draw shows the chosen answer's sheet, and why it ranks where it does.
-func (f *findPage) draw() {
+func (f *Page) draw() {
 	a := f.answer()
 	f.sides.Hide()
 	if a == nil {
@@ -286,20 +278,20 @@ func (f *findPage) draw() {
 		f.sides.SetText("against " + s.Rival)
 		f.sides.Show()
 	}
-	if plan, err := timeline.Compile(f.w.model.Data(), *s); err != nil {
+	if plan, err := timeline.Compile(f.host.Model().Data(), *s); err != nil {
 		f.sheet.Clear()
 		f.why.SetText(err.Error())
 	} else {
 		f.sheet.ShowPlan(plan, s.Delay)
 		if len(a.Setups) == 1 { // of several rivals' windows the plan knows one
-			w := odds.WaitOf(plan, s.Delay, f.w.Timing().Person().Timing(f.w.model.Data().Ruleset))
+			w := odds.WaitOf(plan, s.Delay, f.host.Timing().Person().Timing(f.host.Model().Data().Ruleset))
 			f.why.SetText(strings.TrimSpace(a.Why + " " + w.Advice()))
 		}
 	}
 }
 
 // turnSide shows the chosen answer against another of its rivals.
-func (f *findPage) turnSide(n int) {
+func (f *Page) turnSide(n int) {
 	if a := f.answer(); a != nil && len(a.Setups) > 1 {
 		f.side = (f.side + n + len(a.Setups)) % len(a.Setups)
 		f.draw()
@@ -308,58 +300,63 @@ func (f *findPage) turnSide(n int) {
 
 // openAnswer makes setups of the chosen answer, one a rival, as one step, and
 // shows the one whose sheet is shown.
-func (f *findPage) openAnswer() {
+func (f *Page) openAnswer() {
 	a := f.answer()
-	if a == nil || f.w.busy() {
+	if a == nil || page.Busy(f.host) {
 		return
 	}
 	var edits []timeline.Edit
 	for i := range a.Setups { // the one that is shown last: it is chosen
 		s := a.Setups[(f.side+1+i)%len(a.Setups)]
-		s.Name = f.w.model.FreeName(s.Name)
+		s.Name = f.host.Model().FreeName(s.Name)
 		edits = append(edits, timeline.SetupEdit{Setup: &s})
 	}
-	w := f.w
-	if !w.Done("The answer could not be opened", w.model.Apply("found setup", edits...)) {
+	if !f.host.Done("The answer could not be opened", f.host.Model().Apply("found setup", edits...)) {
 		return
 	}
-	f.close()
-	w.ShowChosen()
-	w.status.Hint("Opened as a setup of its own. Ctrl+Z takes it back")
+	f.host.Close()
+	f.host.ShowChosen()
+	f.host.Note("Opened as a setup of its own. Ctrl+Z takes it back")
 }
 
 // openCell searches for one cell of the table of enders.
-func (f *findPage) openCell(r *find.Row, c *find.Cell) {
+func (f *Page) openCell(r *find.Row, c *find.Cell) {
 	f.form.start(r.Ender, r.Position, c.Jump, c.Attack)
 	f.tabs.Show(0) // and searches
-	f.w.Canvas().Focus(f.list)
+	f.host.Canvas().Focus(f.list)
 }
 
-func (f *findPage) Content() fyne.CanvasObject { return f.box }
-func (f *findPage) Edits() bool                { return true }
+// ShowTab shows the answers, which are 0, or what is found by ender.
+func (f *Page) ShowTab(i int) { f.tabs.Show(i) }
+
+// ShowEnders shows those rows in the table of enders.
+func (f *Page) ShowEnders(rows []find.Row) { f.enders.show(rows, f.form.of.Attacker) }
+
+func (f *Page) Content() fyne.CanvasObject { return f.box }
+func (f *Page) Edits() bool                { return true }
 
 // Refocus gives the keys to the answers, or to the table of enders.
-func (f *findPage) Refocus() {
+func (f *Page) Refocus() {
 	if f.tabs.At == 0 {
-		f.w.Canvas().Focus(f.list)
+		f.host.Canvas().Focus(f.list)
 	} else {
-		f.w.Canvas().Focus(f.enders.table)
+		f.host.Canvas().Focus(f.enders.table)
 	}
 }
 
 // Changed searches anew after an undo, or another window's edit.
-func (f *findPage) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 || !f.w.Showing(f) {
+func (f *Page) Changed(c model.Change) {
+	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 || !f.host.Showing(f) {
 		return
 	}
 	f.asked = nil
-	if f.w.model.Chosen() < 0 || f.w.model.Data().Fighter(f.w.model.Setup().Attacker) == nil {
-		f.close()
+	if f.host.Model().Chosen() < 0 || f.host.Model().Data().Fighter(f.host.Model().Setup().Attacker) == nil {
+		f.host.Close()
 		return
 	}
 	f.form.fill()
-	f.run()
+	f.Run()
 }
 
 // TimingChanged implements page.Timed.
-func (f *findPage) TimingChanged() { f.run() }
+func (f *Page) TimingChanged() { f.Run() }

@@ -1,4 +1,4 @@
-package ui
+package find
 
 import (
 	"fmt"
@@ -7,8 +7,8 @@ import (
 	"wakeline/timeline/find"
 )
 
-// findLabels are what a query's parts are called on the page.
-var findLabels = map[string]string{"most": "Max fillers", "gauge": "Max gauge", "wait": "Wait", "list": "Answers",
+// labels are what a query's parts are called on the page.
+var labels = map[string]string{"most": "Max fillers", "gauge": "Max gauge", "wait": "Wait", "list": "Answers",
 	"jumps": "Jumps", "attacks": "Attacks in the jump", "fillers": "Fillers", "not": "Fillers"}
 
 // countWords says how many answers there are.

@@ -1,4 +1,4 @@
-package ui
+package find
 
 import (
 	"fmt"
@@ -12,15 +12,15 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
-// findForm asks what a search starts from and what limits it. What is chosen
+// form asks what a search starts from and what limits it. What is chosen
 // in it always makes a query, or says in words what it lacks.
-type findForm struct {
+type form struct {
 	OnChange func()
 
-	w     *window
 	m     *model.Model
 	of    timeline.Setup // the setup that it starts from
 	quiet bool           // the controls are set by the program
@@ -48,8 +48,8 @@ const (
 
 func waitChoice(n int) string { return "a wait of at most " + strconv.Itoa(n) }
 
-func newFindForm(w *window) *findForm {
-	f := &findForm{w: w, m: w.model}
+func newForm(w page.Host) *form {
+	f := &form{m: w.Model()}
 	changed := func() {
 		if !f.quiet && f.OnChange != nil {
 			f.OnChange()
@@ -99,7 +99,7 @@ func newFindForm(w *window) *findForm {
 
 // fill offers what the chosen setup's fighter has; what a hand has set stays,
 // as far as the setup still has the ender and place that it was set for.
-func (f *findForm) fill() {
+func (f *form) fill() {
 	f.quiet = true
 	defer func() { f.quiet = false }()
 	before := f.of
@@ -141,7 +141,7 @@ func (f *findForm) fill() {
 
 // fillRises offers the rises of the rivals that are ticked; those that a search
 // claims unless it is told others are ticked at first.
-func (f *findForm) fillRises() {
+func (f *form) fillRises() {
 	var names []string
 	first := map[string]bool{}
 	for _, rival := range f.rivals.ticked() {
@@ -158,7 +158,7 @@ func (f *findForm) fillRises() {
 func riseOf(rival, rise string) string { return rival + ", " + rise + " rise" }
 
 // claimed are the rises ticked of a rival.
-func (f *findForm) claimed(rival string) (out []string) {
+func (f *form) claimed(rival string) (out []string) {
 	ticked := f.rises.ticked()
 	for _, r := range f.m.Data().Fighter(rival).Rises {
 		if slices.Contains(ticked, riseOf(rival, r.Name)) {
@@ -170,7 +170,7 @@ func (f *findForm) claimed(rival string) (out []string) {
 
 // fillEnders offers the enders at the chosen position, and the setup's own
 // advantage where it has one.
-func (f *findForm) fillEnders() {
+func (f *form) fillEnders() {
 	names := model.Enders(f.m.Data().Fighter(f.of.Attacker), timeline.Position(f.where.Selected))
 	f.ownAdvantage = ""
 	if f.of.Advantage.Given {
@@ -195,7 +195,7 @@ func (f *findForm) fillEnders() {
 }
 
 // start has the form search for one ender, place, jump and attack.
-func (f *findForm) start(ender string, at timeline.Position, jump, attack string) {
+func (f *form) start(ender string, at timeline.Position, jump, attack string) {
 	f.quiet = true
 	f.where.SetSelected(string(at))
 	f.fillEnders()
@@ -208,7 +208,7 @@ func (f *findForm) start(ender string, at timeline.Position, jump, attack string
 // query is what the form asks for, less the targets, of which it gives the
 // rivals and their rises; lacks says in words what is missing. A search by
 // ender needs none.
-func (f *findForm) query(byEnder bool) (q find.Query, rivals []find.Target, lacks string) {
+func (f *form) query(byEnder bool) (q find.Query, rivals []find.Target, lacks string) {
 	q = find.Query{Setup: f.of, List: mostAnswers, Limited: f.limited.Checked, Ordered: f.ordered.Checked}
 	if q.Setup.Position = timeline.Position(f.where.Selected); f.ownAdvantage == "" || f.ender.Selected != f.ownAdvantage {
 		q.Setup.Ender, q.Setup.Advantage = f.ender.Selected, timeline.Maybe{}
@@ -252,7 +252,7 @@ const mostAnswers = 100
 // tickList is a titled list of names, each ticked or not. What is ticked is
 // remembered by name.
 type tickList struct {
-	w      *window
+	w      paint.KeyTaker
 	names  []string
 	checks []*paint.PageTick
 	set    map[string]bool // by name, where a hand has set it
@@ -262,7 +262,7 @@ type tickList struct {
 	box    *fyne.Container
 }
 
-func newTickList(w *window, title string, on func()) *tickList {
+func newTickList(w paint.KeyTaker, title string, on func()) *tickList {
 	l := &tickList{w: w, on: on, set: map[string]bool{}, title: widget.NewLabel(title)}
 	l.title.TextStyle.Bold = true
 	l.box = container.NewVBox(l.title)

@@ -1,4 +1,4 @@
-package ui
+package find
 
 import (
 	"fmt"
@@ -31,7 +31,7 @@ const (
 	enderCell = 190
 )
 
-func newEndersTable(w *window, open func(r *find.Row, c *find.Cell)) *endersTable {
+func newEndersTable(w paint.KeyTaker, open func(r *find.Row, c *find.Cell)) *endersTable {
 	e := &endersTable{OnOpen: open, head: paint.NewLowLabel(), words: widget.NewLabel("")}
 	e.words.Wrapping, e.head.Wrapping, e.head.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
 	e.table = &enderGrid{w: w}
@@ -66,7 +66,7 @@ func newEnderCell() fyne.CanvasObject {
 // Escape closes the page.
 type enderGrid struct {
 	widget.Table
-	w *window
+	w paint.KeyTaker
 }
 
 // CreateRenderer implements fyne.Widget. A table of which the toolkit has
