@@ -104,7 +104,7 @@ var dataTerms = []shownTerm{
 	{word: "hits", means: "How many hits armour takes."},
 	{word: "damage, health, points", means: "What a move takes off, and what a fighter has, both in points."},
 	{word: "gauge, gauge cost, gauge gain, segments", also: "meter", means: "What special moves are paid with, in segments; what a move costs, and what it brings."},
-	{word: "travel, distance, shift, units", means: "How far a move or jump goes, how far apart both are after the ender, and how far a rise moves. All in the same units."},
+	{word: "travel, distance, shift, room, width, units", means: "How far a move or jump goes, how far apart both are after the ender, how far a rise moves, how much room is left to the wall, and how wide a fighter is. All in the same units."},
 	{word: "position: midscreen, wall", also: "corner", means: "Where the ender knocks down. At the wall the rival can't move backward."},
 	{word: "extra", means: "How many frames longer a rise takes than the quickest."},
 	{word: "ruleset", means: "The rules of the game that all setups share, such as the frame rate and how throws work."},
