@@ -34,6 +34,11 @@ const (
 	PartLate         // the wait of a late reply
 	PartReply        // the reply
 	PartAfter        // the guard after the reply
+
+	// Those of a side view.
+	PartPlace     // where the rival lies
+	PartWall      // the wall behind it
+	PartTouchdown // where the jump comes down
 )
 
 // Piece is one phase of a block.

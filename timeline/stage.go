@@ -28,7 +28,7 @@ func (sp *spot) on(st *stage) *walk {
 // lay lays the walk of rise r and line i with attacker track a, on that
 // ground; -1 is a rival that stays where it rises.
 func (p *meeter) lay(w *walk, g *ground, a *Track, r, i int) {
-	*w = walk{g: g, wake: p.wakes[r], spare: w.spare, begins: never}
+	*w = walk{g: g, wake: p.wakes[r], spare: w.spare, begins: never, whole: w.whole}
 	w.rises = min(g.d+p.rises[r].Shift, g.wall)
 	w.start = leg{done: -never, facing: 1}
 	if g.wall < 0 { // an ender may leave the rival behind the attacker
@@ -36,9 +36,9 @@ func (p *meeter) lay(w *walk, g *ground, a *Track, r, i int) {
 	}
 	if i >= 0 {
 		l := &p.lines[i]
-		w.begins, w.pace, w.asks = w.wake+l.late, l.pace, l.asks
+		w.begins, w.pace, w.asks = w.wake+l.late, l.pace, l.asks || w.whole && !l.shown
 	}
-	if g == &p.ground && a.ahead == 0 && len(p.leads) > 0 {
+	if g == &p.ground && a.ahead == 0 && !w.whole && len(p.leads) > 0 {
 		w.lead = p.leads[0]
 		if len(p.leads) > 1 {
 			w.lead = p.leads[r*len(p.lines)+max(i, 0)]
@@ -61,7 +61,7 @@ func (p *meeter) layFillers(w *walk, ahead int) {
 	w.lead = w.spare[:0]
 	for _, f := range p.fillers {
 		l := w.next(f.begin+ahead, f.pace)
-		if l.begin < w.wake {
+		if l.begin < w.wake && !w.whole {
 			w.lead = w.lead[:0]
 		}
 		w.lead = append(w.lead, l)
@@ -166,12 +166,17 @@ func (p *meeter) firstTouch(a *Track, r, i int) touch {
 // from zero, and where that is by the attacker's facing.
 func (w *walk) apart(f int) (units int, side Bearing) {
 	a, b := w.attacker(f), w.rival(f)
-	n, q := b.over(f)*a.parts-a.over(f)*b.parts, a.parts*b.parts
 	l, _ := w.under(f)
+	return gapOf(&a, &b, f, l.facing)
+}
+
+// gapOf is apart for the attacker's stretch a and the rival's b.
+func gapOf(a, b *stretch, f, facing int) (units int, side Bearing) {
+	n, q := b.over(f)*a.parts-a.over(f)*b.parts, a.parts*b.parts
 	switch {
-	case n*l.facing > 0:
+	case n*facing > 0:
 		side = InFront
-	case n*l.facing < 0:
+	case n*facing < 0:
 		side = Behind
 	default:
 		side = Over

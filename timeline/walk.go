@@ -30,6 +30,7 @@ type walk struct {
 	own   [2]leg // its jump, its landing move
 	nown  int
 	spare []leg // to lay a lead in
+	whole bool  // its lead are all fillers: for drawing
 
 	rises  int  // R: where the rival stands before its reply
 	begins int  // the reply's first frame

@@ -66,6 +66,7 @@ func (e *exportPage) layRows() {
 	row("Time per delay", e.hold)
 	row("Speed", e.slow)
 	row("", e.clear)
+	row("", e.stage)
 	row("", e.all)
 	row("File names: {n} {setup} {attacker} {rival} {ender} {delay}", e.names)
 	row("Setup, from, to: when the recording speaks of each setup, in seconds or 1:15.5", e.times)
@@ -108,7 +109,7 @@ func (e *exportPage) fit() {
 	e.rows[e.times].offer(k.of == output.Captions, nil)
 	for control, option := range map[fyne.CanvasObject]output.Option{
 		e.against: output.Exchange, e.each: output.Neighbours, e.theme: output.ThemeOption, e.width: output.Width,
-		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent,
+		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent, e.stage: output.SideView,
 		e.all: output.EveryReply, e.names: output.FileNames, e.chapters: output.ChapterTitles,
 	} {
 		e.rows[control].offer(k.mayTake(option), k.target(format, lessons).Takes(option))

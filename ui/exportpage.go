@@ -51,7 +51,7 @@ type exportPage struct {
 
 	kind, format                                                 *paint.Pick
 	against, each, draws, theme, width, scale, paper, hold, slow *paint.Pick
-	clear, all, chapters                                         *paint.PageTick
+	clear, stage, all, chapters                                  *paint.PageTick
 	names, times                                                 *paint.PageEntry
 	rows                                                         map[fyne.CanvasObject]*exportRow
 	form                                                         *fyne.Container
@@ -144,6 +144,7 @@ func newExportPage(w *window) *exportPage {
 	e.hold = choose(exportHolds, "export.hold", exportHolds[1])
 	e.slow = choose(exportSlows, "export.slow", exportSlows[3])
 	e.clear = tick("Transparent background", "export.clear")
+	e.stage = tick("Side view under each strip", "export.stage")
 	e.all = tick("All replies of the rival", "export.all")
 	e.chapters = tick("Chapters: setup names only", "export.chapters")
 	e.names = paint.NewPageEntry(w)
@@ -205,7 +206,7 @@ func (e *exportPage) order() *order {
 	o.Theme = paint.PaletteNamed(e.theme.Selected).Theme
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
 	o.H = max(sheet.MinH+60, o.W*stripShape)
-	o.Clear = e.clear.Checked
+	o.Clear, o.Stage = e.clear.Checked, e.stage.Checked
 	if o.Page = sheet.A4; e.paper.Selected != exportPages[0] {
 		o.Page = sheet.Letter
 	}

@@ -71,6 +71,7 @@ func drawFlags(c *call) *drawing {
 	f.Float64Var(&o.W, "width", o.W, "width of a sheet in units; one unit is one pixel at scale 1")
 	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
 	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png and .gif")
+	f.BoolVar(&o.Stage, "stage", false, "draw under each strip where both stand, seen from the side")
 	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png and .svg")
 	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf: a4 or letter")
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")

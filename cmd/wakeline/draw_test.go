@@ -236,3 +236,52 @@ func TestDrawCountsWhatJudgeCounts(t *testing.T) {
 		}
 	}
 }
+
+// TestDrawStage: the side view under a strip, in a lesson and in a GIF.
+func TestDrawStage(t *testing.T) {
+	dir := t.TempDir()
+	project := filepath.Join(dir, "p.json")
+	if err := os.WriteFile(project, []byte(`{"wakeline": 1, "fighters": [{"name": "Ada", "moves": [
+		{"name": "Sweep", "kind": "strike", "level": "low", "startup": 8, "active": [3], "recovery": 20, "knockdown": {"midscreen": 42}, "distance": {"midscreen": 230}},
+		{"name": "Kick", "kind": "strike", "air": true, "level": "overhead", "startup": 7, "active": [6], "hitstun": 20, "deep": 4, "reach": [-18, 62]}],
+		"jumps": [{"name": "forward", "prejump": 4, "airborne": 39, "landing": 3, "travel": 190, "apex": 200}]}],
+		"setups": [{"name": "one", "attacker": "Ada", "rival": "Ada", "ender": "Sweep", "jump": "forward", "attack": "Kick", "landing": "guard"}]}`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name string
+		args []string
+		part string
+	}{
+		{"a.svg", nil, "45 apart"},
+		{"b.svg", []string{"--neighbours", "0"}, "45 apart"},
+		{"c.png", nil, "45 apart"},
+		{"d.gif", []string{"--play", "20", "--width", "480", "--height", "300", "--scale", "0.5"}, "GIF89a"},
+		{"e.gif", []string{"--width", "480", "--height", "300", "--scale", "0.5"}, "GIF89a"},
+		{"f.pdf", nil, "%PDF-1.3"},
+	} {
+		size := map[bool]int{}
+		for _, stage := range []bool{true, false} {
+			path := filepath.Join(dir, c.name)
+			args := append([]string{"draw", project, "--setup", "one", "--out", path}, c.args...)
+			if stage {
+				args = append(args, "--stage")
+			}
+			code, out, progress := runIt(t, args...)
+			got, err := os.ReadFile(path)
+			if code != 0 || err != nil {
+				t.Fatalf("%v = %d, %q, %q, %v", args, code, out, progress, err)
+			}
+			if has := bytes.Contains(got, []byte(c.part)); has != (stage || !strings.Contains(c.part, "apart")) {
+				t.Errorf("%v: %q in it is %v", args, c.part, has)
+			}
+			size[stage] = len(got)
+		}
+		if size[true] <= size[false] {
+			t.Errorf("%s with a side view has %d bytes, want more than the %d without", c.name, size[true], size[false])
+		}
+	}
+	if code, _, progress := runIt(t, "draw", project, "--setup", "one", "--out", filepath.Join(dir, "x.md"), "--stage"); code != 2 || !strings.Contains(progress, "--stage applies to") {
+		t.Errorf("--stage for text = %d, %q, want 2 and why", code, progress)
+	}
+}

@@ -36,6 +36,7 @@ type Step struct {
 	Moved    []Shifted // what stands on another frame than in the setup as it is
 	Contacts []Contact // what the attacker does on the rival's frames that matter
 	Sentence string    // for a student who has never counted frames
+	Side     *SideView // where both stand; nil where that is not to be shown
 
 	exchange timeline.Exchange
 }
@@ -86,6 +87,15 @@ func LessonAt(p *timeline.Plan, d, n, rise, line int, also ...int) Lesson {
 		l.Steps[i].Scene.Stretch(l.Span.To)
 	}
 	return l
+}
+
+// Stage adds to each step where both stand.
+func (l *Lesson) Stage(p *timeline.Plan) {
+	for i := range l.Steps {
+		s := &l.Steps[i]
+		v := SideViewAt(p, s.Delay, s.exchange.Rise, s.exchange.Line)
+		s.Side = &v
+	}
 }
 
 // step is the setup at delay at, where d is its own, and own its step there;

@@ -157,7 +157,7 @@ func (r *running) write(it *item) error {
 		return r.wrote(it.at, nil, nil)
 	}
 	small := r.Order
-	small.W, small.H, small.Neighbours = sheet.ContactW, sheet.ContactH, Strip
+	small.W, small.H, small.Neighbours, small.Stage = sheet.ContactW, sheet.ContactH, Strip, false
 	return r.wrote(it.at, small.Drawing(plan), nil)
 }
 

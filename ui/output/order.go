@@ -30,8 +30,9 @@ type Order struct {
 	Clear bool    // PNG and SVG without the ground
 	Page  sheet.Page
 
-	Rise, Line int // the exchange; Line words.Breaking: the one that decides
-	Neighbours int // Strip, or a lesson with so many neighbours each way
+	Rise, Line int  // the exchange; Line words.Breaking: the one that decides
+	Neighbours int  // Strip, or a lesson with so many neighbours each way
+	Stage      bool // the side view under each strip
 
 	// A GIF shows the delay swept through the window, each for Hold hundredths
 	// of a second; or, where Slow is above 0, the scrub line playing, so many
@@ -39,6 +40,8 @@ type Order struct {
 	Hold, Slow int
 
 	Source handout.Source
+
+	whole bool // H is of the side view too
 }
 
 // Standard is a strip on paper, at the size of a wide screen.
@@ -62,11 +65,26 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	d := p.Setup.Delay
 	if o.Neighbours >= 0 {
 		l := words.LessonAt(p, d, o.Neighbours, o.Rise, o.Line)
+		if o.Stage {
+			l.Stage(p)
+		}
 		return sheet.DrawLesson(&l, o.W)
 	}
 	rise, line := o.exchange(p, d)
-	s := words.SceneAt(p, d, rise, line)
-	return sheet.Draw(&s, o.options(p, d))
+	s, opts := words.SceneAt(p, d, rise, line), o.options(p, d)
+	if !o.Stage {
+		return sheet.Draw(&s, opts)
+	}
+	v := words.SideViewAt(p, d, rise, line)
+	if o.whole {
+		opts.H -= sheet.SideHeight(&v, o.W)
+	}
+	return sheet.Under(sheet.Draw(&s, opts), sheet.DrawSide(&v, o.side(&v, v.Frame)))
+}
+
+// side says how a side view is drawn on frame f.
+func (o *Order) side(v *words.SideView, f int) sheet.SideOptions {
+	return sheet.SideOptions{W: o.W, H: sheet.SideHeight(v, o.W), Frame: f}
 }
 
 func (o *Order) options(p *timeline.Plan, d int) sheet.Options {
@@ -78,7 +96,7 @@ func (o Order) forPage() Order {
 	if o.Neighbours >= 0 {
 		o.W = 900 // upright
 	} else {
-		o.W = 1050
+		o.W, o.whole = 1050, true
 		o.H = o.Page.Across().Fit(o.W)
 	}
 	return o
@@ -133,9 +151,13 @@ func (o *Order) sweeping(p *timeline.Plan) *Made {
 	var scenes []words.Scene
 	var say []string
 	var times []int
+	var sides []words.SideView
 	for _, d := range timeline.Sweep(p, p.Setup.Delay, past, mostDelays) {
 		rise, line := o.exchange(p, d)
 		scenes = append(scenes, words.SceneAt(p, d, rise, line))
+		if o.Stage {
+			sides = append(sides, words.SideViewAt(p, d, rise, line))
+		}
 		say = append(say, words.VerdictAt(p, d).Because)
 		times = append(times, o.Hold)
 		if d == p.Setup.Delay {
@@ -144,6 +166,11 @@ func (o *Order) sweeping(p *timeline.Plan) *Made {
 	}
 	m := o.drawn("gif", sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay))...)
 	m.Times = times
+	if o.Stage {
+		for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
+			m.Sheets[i] = sheet.Under(m.Sheets[i], d)
+		}
+	}
 	m.title = fmt.Sprintf("%s: delay %d to %d", p.Setup.Name, scenes[0].Delay.Len(), scenes[len(scenes)-1].Delay.Len())
 	for i := range scenes {
 		m.desc += fmt.Sprintf("Delay %d, %s: %s\n", scenes[i].Delay.Len(), scenes[i].Verdict, say[i])
@@ -154,16 +181,21 @@ func (o *Order) sweeping(p *timeline.Plan) *Made {
 // playing is the scrub line, from frame 0 to the scene's end.
 func (o *Order) playing(p *timeline.Plan) *Made {
 	still := *o
-	still.Neighbours = Strip
+	still.Neighbours, still.Stage = Strip, false
 	d := still.Drawing(p)
 	rise, line := o.exchange(p, p.Setup.Delay)
 	span := words.SceneAt(p, p.Setup.Delay, rise, line).Span
+	v := words.SideViewAt(p, p.Setup.Delay, rise, line)
 	frames, times := raster.GIFTimes(span.To, p.Rules().Rate, o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again
 	m := o.drawn("gif")
 	m.title, m.desc = d.Title, d.Desc
 	for _, f := range frames {
-		m.Sheets = append(m.Sheets, sheet.Scrubbed(d, f))
+		s := sheet.Scrubbed(d, f)
+		if o.Stage {
+			s = sheet.Under(s, sheet.DrawSide(&v, o.side(&v, f)))
+		}
+		m.Sheets = append(m.Sheets, s)
 	}
 	m.Times = times
 	return m

@@ -45,6 +45,7 @@ const (
 	Height                      // in units
 	Scale                       // pixels per unit
 	Transparent                 // without the background
+	SideView                    // where both stand, under each strip
 	Paper                       // the page's size
 	FileNames                   // the pattern of the names in a folder
 	FileFormat                  // the format of the files in a folder
@@ -75,6 +76,7 @@ var uses = [...]use{
 	Height:        {"png svg gif", many, "setups"},
 	Scale:         {formats: "png gif"},
 	Transparent:   {formats: "png svg"},
+	SideView:      {drawn, []Kind{OneSetup, Folder, Booklet}, "setups"},
 	Paper:         {formats: "pdf"},
 	FileNames:     {kinds: []Kind{Folder}, of: "a folder of files"},
 	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},

@@ -28,6 +28,7 @@ var changes = []struct {
 	{"width", Width, func(o *Order) { o.W += 320 }},
 	{"height", Height, func(o *Order) { o.H += 60 }},
 	{"scale", Scale, func(o *Order) { o.Scale *= 2 }},
+	{"side view", SideView, func(o *Order) { o.Stage = true }},
 	{"transparent", Transparent, func(o *Order) { o.Clear = true }},
 	{"paper", Paper, func(o *Order) { o.Page = sheet.Letter }},
 }

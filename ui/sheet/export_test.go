@@ -8,17 +8,20 @@ import (
 
 // What the tests of the renderers, outside this package, draw and measure with.
 var (
-	Plans    = plans
-	Demo     = demo
-	SheetOf  = sheetOf
-	SweepOf  = sweepOf
-	Sheets   = sheets
-	Pages    = pages
-	PointsOf = points
-	Moved    = moved
-	Linear   = linear
-	TextsOf  = textsOf
-	Themes   = themes
+	Plans     = plans
+	Demo      = demo
+	SheetOf   = sheetOf
+	SweepOf   = sweepOf
+	Sheets    = sheets
+	Pages     = pages
+	PointsOf  = points
+	Moved     = moved
+	Linear    = linear
+	TextsOf   = textsOf
+	Themes    = themes
+	Spaced    = spaced
+	SideOf    = sideOf
+	NamedLong = namedLong
 )
 
 // PlainGrid is the match-up of the demo's setups under their own names.

@@ -23,7 +23,20 @@ func goldens(t *testing.T) map[string]*Drawing {
 		return Draw(&s, o)
 	}
 	l := words.LessonAt(Plans(t, Demo())[0], 2, 1, 0, words.Breaking)
-	return map[string]*Drawing{"safe": strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640)}
+	side := func(setup int, w float64, earlier int) *Drawing {
+		v := SideOf(t, Spaced(), setup)
+		return DrawSide(&v, SideOptions{W: w, H: SideHeight(&v, w), Frame: v.Frame - earlier})
+	}
+	plan := Plans(t, Spaced())[0]
+	stood := words.LessonAt(plan, 0, 0, 0, words.Breaking)
+	stood.Stage(plan)
+	long := SideOf(t, NamedLong(), 0)
+	return map[string]*Drawing{
+		"safe": strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640),
+		"side": side(0, 480, 0), "side-wall": side(1, 1000, 0), "side-over": side(2, 1000, 0), "side-air": side(1, 480, 24),
+		"side-far": side(3, 3840, 0), "side-unknown": side(4, 480, 0), "side-wide": side(0, 3840, 0), "side-lesson": DrawLesson(&stood, 640),
+		"side-long": DrawSide(&long, SideOptions{W: 480, H: 190, Frame: long.Frame}),
+	}
 }
 
 // TestGoldenSVG: to the byte, as an SVG holds nothing that a machine could
@@ -58,11 +71,11 @@ func TestGoldenSVG(t *testing.T) {
 // rounded otherwise on another processor.
 func TestGoldenPNG(t *testing.T) {
 	const tolerance, patch = 0.0005, 0.01 // mean of all channels, and of any 16 by 16 pixels
-	for _, name := range []string{"safe", "unsafe"} {
-		d, th := goldens(t)[name], NightTheme
-		if name == "safe" {
-			th = PaperTheme
-		}
+	all := goldens(t)
+	for name, th := range map[string]Theme{
+		"safe": PaperTheme, "unsafe": NightTheme, "side": PaperTheme, "side-wall": NightTheme, "side-over": PaperTheme, "side-far": NightTheme,
+	} {
+		d := all[name]
 		path := filepath.Join("testdata", name+".png")
 		if *update {
 			if err := os.WriteFile(path, pngOf(t, d, th, 1), 0o644); err != nil {

@@ -128,6 +128,13 @@ func (p *lessonPen) step(s *words.Step, own bool, y float64) float64 {
 	p.text = append(p.text, q.texts...)
 
 	y = q.kY + 0.9*em
+	if v := s.Side; v != nil {
+		d := DrawSide(v, SideOptions{W: p.w, H: SideHeight(v, p.w), Frame: v.Frame})
+		for _, shape := range d.Shapes[1:] {
+			p.text = append(p.text, moved(shape, 0, y))
+		}
+		y += d.H + 0.2*em
+	}
 	y = p.lines(s.Changed, p.x, y, 1.12*em, p.room, 3, Ink)
 	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 10, Ink) + 0.15*em
 	for i := range s.Contacts {
