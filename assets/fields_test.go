@@ -8,6 +8,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -25,10 +26,13 @@ func TestTheSchemaSaysWhatTheTableOfFieldsSays(t *testing.T) {
 	}
 	s := schema{t, doc.in("$defs")}
 	saysFields(s, "ruleset", timeline.RulesetFields)
-	saysFields(s, "fighter", timeline.FighterFields, "moves", "jumps", "rises")
+	saysFields(s, "fighter", timeline.FighterFields, "moves", "jumps", "rises", "replies", "routes")
 	saysFields(s, "move", timeline.MoveFields)
 	saysFields(s, "jump", timeline.JumpFields)
 	saysFields(s, "rise", timeline.RiseFields)
+	saysFields(s, "route", timeline.RouteFields, "steps")
+	saysFields(s, "routeStep", timeline.RouteStepFields)
+	saysFields(s, "followStep", timeline.FollowFields)
 }
 
 type node map[string]any
@@ -79,6 +83,9 @@ func saysFields[T any](s schema, thing string, of []timeline.Field[T], beside ..
 	if got := slices.Sorted(maps.Keys(object.in("properties"))); !slices.Equal(got, names) {
 		s.Errorf("%s: the schema has the fields %v, the table %v", thing, got, names)
 	}
+	if slices.Contains(beside, "steps") { // a route without them is none
+		required = append(required, "steps")
+	}
 	need, _ := object["required"].([]any)
 	if got := fmt.Sprint(need...); got != fmt.Sprint(anys(required)...) {
 		s.Errorf("%s: the schema requires %v, the table %v", thing, need, required)
@@ -128,6 +135,9 @@ func saysType[T any](s schema, at string, f *timeline.Field[T], n node, noDefaul
 		if !reflect.DeepEqual(n["enum"], anys(f.Words)) {
 			s.Errorf("%s: the schema has the words %v, the table %v", at, n["enum"], f.Words)
 		}
+		if f.Default.Text != "" {
+			standard = f.Default.Text
+		}
 	case timeline.FlagField:
 		kind, standard = "boolean", f.Default.N != 0
 	case timeline.NumberField:
@@ -137,7 +147,12 @@ func saysType[T any](s schema, at string, f *timeline.Field[T], n node, noDefaul
 			kind = "integer"
 		}
 	case timeline.ListField:
-		kind, standard = "array", []any{}
+		list := []any{}
+		for _, word := range strings.Fields(f.Default.Text) {
+			n, _ := strconv.ParseFloat(word, 64)
+			list = append(list, n)
+		}
+		kind, standard = "array", list
 	}
 	if !reflect.DeepEqual(n["type"], kind) {
 		s.Errorf("%s: the schema has the type %v, the table %v", at, n["type"], kind)

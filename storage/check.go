@@ -13,7 +13,7 @@ import (
 var decides = map[string][]string{
 	"move": deciding(moveFields),
 	"jump": deciding(jumpFields),
-	"rise": deciding(riseFields), "fighter": nil,
+	"rise": deciding(riseFields), "route": strings.Fields("fighter"), "fighter": nil,
 }
 
 func deciding[T any](of []*timeline.Field[T]) []string {
@@ -56,6 +56,9 @@ func (s *Step) noteForCheck(at place, before, after *image) {
 // the setups that were touched, and those that the move data may have broken.
 func (s *Step) check() error {
 	if s.data {
+		if err := s.checkOwners(); err != nil {
+			return err
+		}
 		if err := s.f.load(s.tx); err != nil {
 			return err
 		}
@@ -125,7 +128,7 @@ func (s *Step) checkRemoved() error {
 
 // users are conditions under which a setup uses one of those rows.
 func (s *Step) users(of map[string][]int64) (where []string) {
-	for _, table := range [...]string{"fighter", "move", "jump", "rise"} {
+	for _, table := range [...]string{"fighter", "move", "jump", "rise", "route"} {
 		if len(of[table]) == 0 {
 			continue
 		}
@@ -140,7 +143,9 @@ func (s *Step) users(of map[string][]int64) (where []string) {
 var usedBy = map[string][]string{
 	"fighter": {"s.attacker%s", "s.rival%s"},
 	"move": {"s.ender%s", "s.attack%s", "s.landing_move%s",
-		"s.id IN (SELECT setup FROM filler WHERE move%s)", "s.id IN (SELECT setup FROM reply WHERE move%s)"},
-	"jump": {"s.jump%s", "s.id IN (SELECT setup FROM filler WHERE jump%s)", "s.id IN (SELECT setup FROM reply WHERE jump%s)"},
-	"rise": {"s.id IN (SELECT setup FROM claimed_rise WHERE rise%s)"},
+		"s.id IN (SELECT setup FROM filler WHERE move%s)", "s.id IN (SELECT setup FROM reply WHERE move%s)",
+		"s.id IN (SELECT setup FROM follow WHERE move%s)"},
+	"jump":  {"s.jump%s", "s.id IN (SELECT setup FROM filler WHERE jump%s)", "s.id IN (SELECT setup FROM reply WHERE jump%s)"},
+	"rise":  {"s.id IN (SELECT setup FROM claimed_rise WHERE rise%s)"},
+	"route": {"s.on_hit%s", "s.id IN (SELECT setup FROM punish WHERE route%s)"},
 }

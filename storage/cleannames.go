@@ -21,9 +21,10 @@ type renamed struct {
 // cleanNames gives everything whose name breaks the rule of names one that
 // doesn't: with spaces for control characters, cut at 200 letters, and with a
 // number where another has the name. Tags, which several setups may share, get
-// no number; their place has no row number.
-func cleanNames(tx *sql.Tx) (out []renamed, err error) {
-	for _, table := range strings.Fields("fighter move jump rise setup revision") {
+// no number; their place has no row number. The tables are those of move data
+// that a file of that version has.
+func cleanNames(tx *sql.Tx, tables ...string) (out []renamed, err error) {
+	for _, table := range append(tables, "setup", "revision") {
 		bad, err := badNames(tx, "SELECT id, name FROM "+table+" ORDER BY id")
 		if err != nil {
 			return nil, err
@@ -98,8 +99,8 @@ func freeName(q querier, at place, name string) (string, error) {
 	case "move", "jump": // they share their names
 		owner := "(SELECT fighter FROM " + at.table + " WHERE id = ?1)"
 		taken = "SELECT id FROM move WHERE fighter = " + owner + " AND name = ?2 UNION ALL SELECT id FROM jump WHERE fighter = " + owner + " AND name = ?2"
-	case "rise":
-		taken += " AND fighter = (SELECT fighter FROM rise WHERE id = ?1)"
+	case "rise", "route":
+		taken += " AND fighter = (SELECT fighter FROM " + at.table + " WHERE id = ?1)"
 	}
 	for n := 1; ; n++ {
 		try := name
@@ -116,7 +117,7 @@ func freeName(q querier, at place, name string) (string, error) {
 // cleanOldNames is the work of a migration: it cleans the names in the tables,
 // and in the history and the earlier revisions as well.
 func cleanOldNames(tx *sql.Tx) error {
-	done, err := cleanNames(tx)
+	done, err := cleanNames(tx, "fighter", "move", "jump", "rise")
 	if err != nil {
 		return err
 	}

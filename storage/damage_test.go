@@ -21,11 +21,11 @@ import (
 func worn(t testing.TB) (path string, p *timeline.Project) {
 	t.Helper()
 	f := made(t, nil)
-	p = sample(t)
+	p = valued(t)
 	if err := f.Import(context.Background(), p, "import", "1.0"); err != nil {
 		t.Fatal(err)
 	}
-	p = sample(t)
+	p = valued(t)
 	p.Fighters[0].Moves[0].Recovery++
 	if err := f.Import(context.Background(), p, "patch", "1.1"); err != nil {
 		t.Fatal(err)
@@ -203,4 +203,28 @@ func kindOf(err error) string {
 		}
 	}
 	return err.Error()
+}
+
+// valued is the sample with something of all that tells what an exchange is
+// worth.
+func valued(t testing.TB) *timeline.Project {
+	p := sample(t)
+	s := &p.Setups[0]
+	a, r := p.Fighter(s.Attacker), p.Fighter(s.Rival)
+	var grounded []string
+	for i := range a.Moves {
+		if !a.Moves[i].Air {
+			grounded = append(grounded, a.Moves[i].Name)
+		}
+	}
+	p.Ruleset.Scaling, p.Ruleset.Carry = []int{100, 90}, timeline.Ratio{Num: 1, Den: 2}
+	a.Routes = []timeline.Route{
+		{Name: "ladder", Steps: []timeline.RouteStep{{Move: grounded[0], By: timeline.Link}, {Move: grounded[1], By: timeline.Cancel}}},
+		{Name: "measured", Damage: timeline.Some(300), Confirmed: true, Steps: []timeline.RouteStep{{Move: grounded[1], By: timeline.Link}}},
+	}
+	r.Replies = []timeline.Reply{{Move: s.Replies[0].Move, Demand: timeline.Survive, Costs: timeline.Some(99)}}
+	s.OnHit, s.Punish, s.Pressure = "ladder", []string{"measured"}, 40
+	s.Follow = []timeline.FollowStep{{Move: grounded[0], Wait: 2, By: timeline.Link}}
+	s.Replies[0].Costs = timeline.Some(120)
+	return p
 }

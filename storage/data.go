@@ -14,14 +14,10 @@ func (s *Step) SetRuleset(r timeline.Ruleset) error {
 	return err
 }
 
-// PutFighter replaces the name and body of the fighter called before, or adds
-// one with its moves, jumps and rises where before is empty.
+// PutFighter replaces the name, body and replies of the fighter called before,
+// or adds one with all it has where before is empty.
 func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
 	id, err := s.fighterID(before)
-	if err != nil {
-		return err
-	}
-	made, err := s.put("fighter", id, &image{Row: rowOf(fighterFields, f)})
 	if err != nil {
 		return err
 	}
@@ -29,9 +25,13 @@ func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
 		of := s.ids.fighter[before]
 		delete(s.ids.fighter, before)
 		s.ids.fighter[f.Name] = of
-		return nil
+		return s.putReplies(f)
 	}
-	s.ids.fighter[f.Name] = &fighterIDs{made, map[string]int64{}, map[string]int64{}, map[string]int64{}}
+	made, err := s.put("fighter", id, &image{Row: rowOf(fighterFields, f)})
+	if err != nil {
+		return err
+	}
+	s.ids.fighter[f.Name] = newFighterIDs(made)
 	for i := range f.Moves {
 		if err := s.PutMove(f.Name, "", &f.Moves[i]); err != nil {
 			return err
@@ -47,7 +47,15 @@ func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
 			return err
 		}
 	}
-	return nil
+	for i := range f.Routes {
+		if err := s.PutRoute(f.Name, "", &f.Routes[i]); err != nil {
+			return err
+		}
+	}
+	if len(f.Replies) == 0 {
+		return nil
+	}
+	return s.putReplies(f)
 }
 
 // PutMove replaces the fighter's move called before, or adds m at the end
@@ -81,7 +89,7 @@ func (s *Step) RemoveFighter(name string) error {
 	if of == nil {
 		return s.fail("expected a fighter, got %q", name)
 	}
-	for _, table := range []string{"move", "jump", "rise"} {
+	for _, table := range []string{"route", "move", "jump", "rise"} {
 		for _, owned := range of.names(table) {
 			if err := s.removeOwned(table, name, owned); err != nil {
 				return err
@@ -166,6 +174,8 @@ func (of *fighterIDs) table(name string) map[string]int64 {
 		return of.move
 	case "jump":
 		return of.jump
+	case "route":
+		return of.route
 	}
 	return of.rise
 }
@@ -185,6 +195,10 @@ func (of *fighterIDs) names(table string) []string {
 }
 
 func (s *Step) putOwned(table, fighter, before, name string, r row) error {
+	return s.putOwnedImage(table, fighter, before, name, &image{Row: r})
+}
+
+func (s *Step) putOwnedImage(table, fighter, before, name string, im *image) error {
 	of := s.ids.fighter[fighter]
 	if of == nil {
 		return s.fail("expected a fighter, got %q", fighter)
@@ -193,8 +207,8 @@ func (s *Step) putOwned(table, fighter, before, name string, r row) error {
 	if before != "" && id == 0 {
 		return s.fail("expected a %s of %s, got %q", table, fighter, before)
 	}
-	r["fighter"] = of.id
-	made, err := s.put(table, id, &image{Row: r})
+	im.Row["fighter"] = of.id
+	made, err := s.put(table, id, im)
 	if err != nil {
 		return err
 	}

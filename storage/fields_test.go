@@ -27,6 +27,7 @@ func TestTheSchemaHoldsTheTableOfFields(t *testing.T) {
 	holdsFields(t, f, "move", moveFields)
 	holdsFields(t, f, "jump", jumpFields)
 	holdsFields(t, f, "rise", riseFields)
+	holdsFields(t, f, "route", routeFields)
 }
 
 func holdsFields[T any](t *testing.T, f *File, table string, of []*timeline.Field[T]) {

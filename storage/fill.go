@@ -46,7 +46,7 @@ func (f *File) fill(p *timeline.Project) error {
 
 // Take writes everything of p, replacing what has the same names.
 func (s *Step) Take(p *timeline.Project) error {
-	if s.f.data.Ruleset != p.Ruleset {
+	if !s.f.data.Ruleset.Equal(p.Ruleset) {
 		if err := s.SetRuleset(p.Ruleset); err != nil {
 			return err
 		}
@@ -96,11 +96,7 @@ func (s *Step) takeFighter(f *timeline.Fighter) error {
 	if of == nil {
 		return s.PutFighter("", f)
 	}
-	own := f.Own()
-	if err := s.PutFighter(f.Name, &own); err != nil {
-		return err
-	}
-	moves, jumps, rises := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	moves, jumps, rises, routes := map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for i := range f.Moves {
 		m := &f.Moves[i]
 		moves[m.Name] = true
@@ -121,10 +117,21 @@ func (s *Step) takeFighter(f *timeline.Fighter) error {
 			return err
 		}
 	}
+	for i := range f.Routes {
+		r := &f.Routes[i]
+		routes[r.Name] = true
+		if err := s.PutRoute(f.Name, of.ifThere("route", r.Name), r); err != nil {
+			return err
+		}
+	}
+	own := f.Own()
+	if err := s.PutFighter(f.Name, &own); err != nil {
+		return err
+	}
 	for _, of := range []struct {
 		table string
 		keep  map[string]bool
-	}{{"move", moves}, {"jump", jumps}, {"rise", rises}} {
+	}{{"route", routes}, {"move", moves}, {"jump", jumps}, {"rise", rises}} {
 		for _, name := range s.ids.fighter[f.Name].names(of.table) {
 			if of.keep[name] {
 				continue
@@ -192,6 +199,9 @@ func (s *Step) order(f *timeline.Fighter) error {
 		return err
 	}
 	if err := sort("jump", len(f.Jumps), func(i int) string { return f.Jumps[i].Name }); err != nil {
+		return err
+	}
+	if err := sort("route", len(f.Routes), func(i int) string { return f.Routes[i].Name }); err != nil {
 		return err
 	}
 	return sort("rise", len(f.Rises), func(i int) string { return f.Rises[i].Name })

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -25,32 +26,37 @@ var columns = map[string][]string{
 	"move":    stored("uid fighter place", moveFields),
 	"jump":    stored("uid fighter place", jumpFields),
 	"rise":    stored("uid fighter place", riseFields),
+	"route":   stored("uid fighter place", routeFields),
 	"setup": strings.Fields(`uid place name attacker rival ender position advantage distance room delay jump attack press
-		landing landing_move note`),
+		landing landing_move note own_replies on_hit pressure`),
 	"revision": strings.Fields(`uid name date note data`),
 	"proof":    strings.Fields(`uid setup revision date result note`),
 	"press":    strings.Fields(`uid date setup what late frames picture hand`),
 }
 
-// kids are the tables whose rows hang on a setup, with their columns but for
-// setup and place.
+// kids are the tables whose rows hang on a row of another, with their columns
+// but for that row's number and place.
 var kids = map[string][]string{
-	"filler":       strings.Fields("move jump"),
-	"claimed_rise": strings.Fields("rise"),
-	"reply":        strings.Fields("move jump demand late"),
-	"tag":          strings.Fields("name"),
+	"filler":         strings.Fields("move jump"),
+	"claimed_rise":   strings.Fields("rise"),
+	"reply":          strings.Fields("move jump demand late costs"),
+	"tag":            strings.Fields("name"),
+	"punish":         strings.Fields("route"),
+	"follow":         strings.Fields("move wait how"),
+	"route_step":     strings.Fields("move how"),
+	"standing_reply": strings.Fields("move jump demand late costs"),
 }
 
-// kidTables are the names of kids in a fixed order.
-var kidTables = strings.Fields("filler claimed_rise reply tag")
+// hangOn are the kids of each table, in a fixed order. The column of a kid that
+// has the number of its row is called like that row's table.
+var hangOn = map[string][]string{
+	"setup":   strings.Fields("filler claimed_rise reply tag punish follow"),
+	"route":   {"route_step"},
+	"fighter": {"standing_reply"},
+}
 
 // hanging are the tables whose rows hang on a row of that table.
-func hanging(table string) []string {
-	if table == "setup" {
-		return kidTables
-	}
-	return nil
-}
+func hanging(table string) []string { return hangOn[table] }
 
 // statements are the SQL texts for one table, made once. That which puts rows
 // of kids ends before the values.
@@ -70,11 +76,14 @@ var statementsOf = func() map[string]statements {
 			del: "DELETE FROM " + table + " WHERE id = ?",
 		}
 	}
-	for table, cols := range kids {
-		out[table] = statements{
-			sel: "SELECT " + strings.Join(cols, ", ") + " FROM " + table + " WHERE setup = ? ORDER BY place",
-			put: "INSERT INTO " + table + " (setup, place, " + strings.Join(cols, ", ") + ") VALUES ",
-			del: "DELETE FROM " + table + " WHERE setup = ?",
+	for owner, tables := range hangOn {
+		for _, table := range tables {
+			cols := strings.Join(kids[table], ", ")
+			out[table] = statements{
+				sel: "SELECT " + cols + " FROM " + table + " WHERE " + owner + " = ? ORDER BY place",
+				put: "INSERT INTO " + table + " (" + owner + ", place, " + cols + ") VALUES ",
+				del: "DELETE FROM " + table + " WHERE " + owner + " = ?",
+			}
 		}
 	}
 	return out
@@ -136,8 +145,8 @@ func decodeImage(table string, text sql.NullString) (*image, error) {
 		return nil, err
 	}
 	for kid, rows := range im.Kids {
-		cols, ok := kids[kid]
-		if !ok || table != "setup" {
+		cols := kids[kid]
+		if !slices.Contains(hanging(table), kid) {
 			return nil, fmt.Errorf("history of %s: expected no rows of %q", table, kid)
 		}
 		for _, r := range rows {

@@ -44,12 +44,17 @@ type ids struct {
 	move     map[int64]string // a move's name by its row number
 	jump     map[int64]string
 	rise     map[int64]string
+	route    map[int64]string
 }
 
 // fighterIDs are the row numbers of one fighter's things, by name.
 type fighterIDs struct {
-	id               int64
-	move, jump, rise map[string]int64
+	id                      int64
+	move, jump, rise, route map[string]int64
+}
+
+func newFighterIDs(id int64) *fighterIDs {
+	return &fighterIDs{id, map[string]int64{}, map[string]int64{}, map[string]int64{}, map[string]int64{}}
 }
 
 // querier is a database or a transaction.
@@ -142,7 +147,7 @@ func (s *state) snapshot(do func(q querier) error) error {
 // load reads the move data, and holds it against the rules.
 func (s *state) load(q querier) error {
 	data := timeline.Project{Ruleset: timeline.DefaultRuleset()}
-	at := ids{map[string]*fighterIDs{}, map[int64]string{}, map[int64]string{}, map[int64]string{}, map[int64]string{}}
+	at := ids{map[string]*fighterIDs{}, map[int64]string{}, map[int64]string{}, map[int64]string{}, map[int64]string{}, map[int64]string{}}
 	place := map[int64]int{} // a fighter's place in data, by its row number
 	if err := each(q, "ruleset", "id", func(_ int64, r row) error {
 		var err error
@@ -159,7 +164,7 @@ func (s *state) load(q querier) error {
 		}
 		data.Fighters = append(data.Fighters, f)
 		at.fighters[id] = r.text("name")
-		at.fighter[r.text("name")] = &fighterIDs{id, map[string]int64{}, map[string]int64{}, map[string]int64{}}
+		at.fighter[r.text("name")] = newFighterIDs(id)
 		return nil
 	}); err != nil {
 		return err
@@ -202,6 +207,20 @@ func (s *state) load(q querier) error {
 	}); err != nil {
 		return err
 	}
+	if err := owned("route", func(f *timeline.Fighter, of *fighterIDs, id int64, r row) error {
+		one, err := valueOf(routeFields, r)
+		f.Routes = append(f.Routes, one)
+		of.route[one.Name], at.route[id] = id, one.Name
+		return err
+	}); err != nil {
+		return err
+	}
+	if err := at.loadSteps(q, &data); err != nil {
+		return err
+	}
+	if err := at.loadStanding(q, &data); err != nil {
+		return err
+	}
 	if err := data.CheckData(); err != nil {
 		return fmt.Errorf("%w: %w", ErrDamaged, err)
 	}
@@ -233,23 +252,26 @@ func (s *state) eachSetup(q querier, where string, do func(id int64, at int, set
 // of row numbers, negative for jumps; replies as three lists, which is quicker
 // than joining the columns of each.
 const setupSQL = `SELECT s.id, s.name, s.attacker, s.rival, s.ender, s.position, s.advantage, s.distance, s.room, s.delay, s.jump, s.attack, s.press,
-	s.landing, s.landing_move, s.note,
+	s.landing, s.landing_move, s.note, s.own_replies, s.on_hit, s.pressure,
 	(SELECT group_concat(coalesce(move, -jump), ' ' ORDER BY place) FROM filler WHERE setup = s.id),
 	(SELECT group_concat(rise, ' ' ORDER BY place) FROM claimed_rise WHERE setup = s.id),
 	(SELECT group_concat(coalesce(move, -jump), ' ') || ',' || group_concat(demand, ' ') || ',' || group_concat(late, ' ')
-		FROM (SELECT move, jump, demand, late FROM reply WHERE setup = s.id ORDER BY place)),
+		|| ',' || group_concat(coalesce(costs, '-'), ' ') FROM (SELECT move, jump, demand, late, costs FROM reply WHERE setup = s.id ORDER BY place)),
+	(SELECT group_concat(route, ' ' ORDER BY place) FROM punish WHERE setup = s.id),
+	(SELECT group_concat(move || ' ' || wait || ' ' || how, ' ' ORDER BY place) FROM follow WHERE setup = s.id),
 	(SELECT json_group_array(name ORDER BY place) FROM tag WHERE setup = s.id)
 	FROM setup s `
 
 // scanSetup reads the current row of setupSQL.
 func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error) {
 	var attacker, rival int64
-	var ender, advantage, distance, room, jump, attack, press, landingMove sql.NullInt64
+	var ender, advantage, distance, room, jump, attack, press, landingMove, onHit sql.NullInt64
+	var own bool
 	var landing, position string
-	var fillers, rises, replies sql.NullString
+	var fillers, rises, replies, punish, follow sql.NullString
 	var tags string
 	if err := rows.Scan(&id, &s.Name, &attacker, &rival, &ender, &position, &advantage, &distance, &room, &s.Delay, &jump, &attack, &press,
-		&landing, &landingMove, &s.Note, &fillers, &rises, &replies, &tags); err != nil {
+		&landing, &landingMove, &s.Note, &own, &onHit, &s.Pressure, &fillers, &rises, &replies, &punish, &follow, &tags); err != nil {
 		return 0, s, err
 	}
 	n := namer{at: at}
@@ -269,16 +291,31 @@ func (at *ids) scanSetup(rows *sql.Rows) (id int64, s timeline.Setup, err error)
 	for word := range strings.FieldsSeq(rises.String) {
 		s.Rises = append(s.Rises, n.of(at.rise, n.number(word)))
 	}
+	s.OnHit = n.maybe(at.route, onHit)
+	for word := range strings.FieldsSeq(punish.String) {
+		s.Punish = append(s.Punish, n.of(at.route, n.number(word)))
+	}
+	for words := strings.Fields(follow.String); len(words) > 2; words = words[3:] {
+		s.Follow = append(s.Follow, timeline.FollowStep{Move: n.of(at.move, n.number(words[0])), Wait: int(n.number(words[1])), By: timeline.By(words[2])})
+	}
+	if own {
+		s.Replies = []timeline.Reply{}
+	}
+	if own != replies.Valid && replies.Valid {
+		n.lost = "it has replies and asks those of its rival"
+	}
 	if replies.Valid {
 		moves, rest, _ := strings.Cut(replies.String, ",")
-		demands, lates, _ := strings.Cut(rest, ",")
+		demands, rest, _ := strings.Cut(rest, ",")
+		lates, costs, _ := strings.Cut(rest, ",")
 		s.Replies = make([]timeline.Reply, 1+strings.Count(moves, " "))
 		for i := range s.Replies {
-			var move, demand, late string
+			var move, demand, late, cost string
 			move, moves, _ = strings.Cut(moves, " ")
 			demand, demands, _ = strings.Cut(demands, " ")
 			late, lates, _ = strings.Cut(lates, " ")
-			s.Replies[i] = timeline.Reply{Move: n.moveOrJump(move), Demand: timeline.Demand(demand), Late: int(n.number(late))}
+			cost, costs, _ = strings.Cut(costs, " ")
+			s.Replies[i] = timeline.Reply{Move: n.moveOrJump(move), Demand: timeline.Demand(demand), Late: int(n.number(late)), Costs: n.cost(cost)}
 		}
 	}
 	if err := plainTexts("the tags of a setup", tags); err != nil {
@@ -324,6 +361,14 @@ func (n *namer) number(word string) int64 {
 	return id
 }
 
+// cost is a number, absent where it is a dash.
+func (n *namer) cost(word string) timeline.Maybe {
+	if word == "-" {
+		return timeline.Maybe{}
+	}
+	return timeline.Some(int(n.number(word)))
+}
+
 // moveOrJump is a move, or a jump where the number is negative.
 func (n *namer) moveOrJump(word string) string {
 	if id := n.number(word); id < 0 {
@@ -362,7 +407,11 @@ func (at *ids) setupImage(s *timeline.Setup) (*image, error) {
 		"position": string(s.Position), "advantage": maybe(s.Advantage), "distance": maybe(s.Distance), "room": maybe(s.Room), "delay": int64(s.Delay),
 		"jump": find(attacker.jump, s.Jump), "attack": find(attacker.move, s.Attack), "press": maybe(s.Press),
 		"landing": s.Landing, "landing_move": nil, "note": s.Note,
+		"own_replies": int64(0), "on_hit": find(attacker.route, s.OnHit), "pressure": int64(s.Pressure),
 	}}
+	if s.Replies != nil {
+		im.Row["own_replies"] = int64(1)
+	}
 	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry {
 		im.Row["landing"], im.Row["landing_move"] = "move", find(attacker.move, s.Landing)
 	}
@@ -375,7 +424,13 @@ func (at *ids) setupImage(s *timeline.Setup) (*image, error) {
 	}
 	for _, r := range s.Replies {
 		move, jump := doing(rival, r.Move)
-		im.Kids["reply"] = append(im.Kids["reply"], row{"move": move, "jump": jump, "demand": string(r.Demand), "late": int64(r.Late)})
+		im.Kids["reply"] = append(im.Kids["reply"], replyRow(move, jump, r))
+	}
+	for _, name := range s.Punish {
+		im.Kids["punish"] = append(im.Kids["punish"], row{"route": find(attacker.route, name)})
+	}
+	for _, step := range s.Follow {
+		im.Kids["follow"] = append(im.Kids["follow"], row{"move": find(attacker.move, step.Move), "wait": int64(step.Wait), "how": string(step.By)})
 	}
 	for _, name := range s.Tags {
 		im.Kids["tag"] = append(im.Kids["tag"], row{"name": name})

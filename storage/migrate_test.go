@@ -35,7 +35,11 @@ func old(t *testing.T, version int) (path, text string) {
 	if err := os.WriteFile(path, whole, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	return path, string(want)
+	p, err := timeline.ReadText(want)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return path, string(timeline.WriteText(p)) // as today's fields stand in it
 }
 
 // keep writes a file with some of everything into testdata.

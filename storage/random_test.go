@@ -46,6 +46,12 @@ func (g dice) project() *timeline.Project {
 	p := &timeline.Project{Ruleset: timeline.DefaultRuleset()}
 	p.Ruleset.Buffer, p.Ruleset.Trades, p.Ruleset.Health = g.to(0, 9), g.one(2), g.to(1, timeline.MaxPoints)
 	p.Ruleset.StartupCountsFirstActive = g.one(2)
+	p.Ruleset.Scaling = [][]int{{100}, {100, 90, 0}, {1000, 7}}[g.IntN(3)]
+	p.Ruleset.CounterDamage, p.Ruleset.GaugeWorth, p.Ruleset.Reaction = g.to(0, 1000), g.to(0, 99), g.to(0, 512)
+	p.Ruleset.ParryAdvantage, p.Ruleset.Carry = g.perhaps(-20, 40), timeline.Ratio{Num: g.IntN(2), Den: 1}
+	if p.Ruleset.Carry.Num == 1 {
+		p.Ruleset.Carry.Den = g.to(2, 9)
+	}
 	p.Ruleset.Rate = timeline.Rate{Num: g.to(1, 1000), Den: g.to(1, 3)}
 	for i := range g.to(1, 3) {
 		f := timeline.Fighter{Name: g.text(i), Body: g.perhaps(0, 200), Width: g.perhaps(0, 90)}
@@ -59,6 +65,20 @@ func (g dice) project() *timeline.Project {
 		}
 		for k := range g.to(1, 3) {
 			f.Rises = append(f.Rises, timeline.Rise{Name: g.text(k), Extra: g.to(0, 20), Shift: g.to(-50, 50)})
+		}
+		grounded := func() string { return f.Moves[g.to(1, len(f.Moves)-1)].Name }
+		for k := range g.IntN(4) {
+			r := timeline.Route{Name: g.text(200 + k), Damage: g.perhaps(0, 900), GaugeCost: g.perhaps(0, 3), GaugeGain: g.perhaps(0, 3), Confirmed: g.one(2)}
+			for range g.to(1, 4) {
+				r.Steps = append(r.Steps, timeline.RouteStep{Move: grounded(), By: []timeline.By{timeline.Link, timeline.Cancel}[g.IntN(2)]})
+			}
+			f.Routes = append(f.Routes, r)
+		}
+		for k := range g.IntN(4) {
+			f.Replies = append(f.Replies, timeline.Reply{Move: grounded(), Demand: timeline.Beat, Late: k, Costs: g.perhaps(0, 900)})
+		}
+		if g.one(2) {
+			f.Replies = append(f.Replies, timeline.Reply{Move: f.Jumps[0].Name, Demand: timeline.DemandNone})
 		}
 		p.Fighters = append(p.Fighters, f)
 	}
@@ -132,8 +152,18 @@ func (g dice) setup(p *timeline.Project, i int) timeline.Setup {
 			s.Rises = append(s.Rises, r.Rises[len(r.Rises)-1-k].Name)
 		}
 	}
+	if len(a.Routes) > 0 && g.one(2) {
+		s.OnHit, s.Punish = a.Routes[0].Name, []string{a.Routes[len(a.Routes)-1].Name}
+	}
+	for range g.IntN(3) {
+		s.Follow = append(s.Follow, timeline.FollowStep{Move: grounded(a), Wait: g.to(0, 9), By: []timeline.By{timeline.Link, timeline.Cancel}[g.IntN(2)]})
+	}
+	s.Pressure = g.to(-50, 50)
+	if g.one(4) {
+		s.Replies = []timeline.Reply{}
+	}
 	for k := range g.IntN(8) {
-		s.Replies = append(s.Replies, timeline.Reply{Move: grounded(r), Demand: []timeline.Demand{timeline.Survive, timeline.Beat, timeline.DemandNone}[k%3], Late: k})
+		s.Replies = append(s.Replies, timeline.Reply{Move: grounded(r), Demand: []timeline.Demand{timeline.Survive, timeline.Beat, timeline.DemandNone}[k%3], Late: k, Costs: g.perhaps(0, 99)})
 	}
 	if g.one(3) {
 		s.Replies = append(s.Replies, timeline.Reply{Move: r.Jumps[0].Name, Demand: timeline.Survive, Late: 40})

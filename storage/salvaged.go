@@ -120,6 +120,9 @@ func digest(ctx context.Context, path string) (*digested, error) {
 		for k := range one.Jumps {
 			d.put(fmt.Sprintf("jump %q of %q", one.Jumps[k].Name, one.Name), one.Jumps[k])
 		}
+		for k := range one.Routes {
+			d.put(fmt.Sprintf("route %q of %q", one.Routes[k].Name, one.Name), one.Routes[k])
+		}
 		for k := range one.Rises {
 			d.put(fmt.Sprintf("rise %q of %q", one.Rises[k].Name, one.Name), one.Rises[k])
 		}

@@ -66,8 +66,20 @@ func (v *salvage) references() error {
 			}
 		}
 	}
-	for _, table := range []string{"move", "jump", "rise"} {
+	all, err := v.tables()
+	if err != nil {
+		return err
+	}
+	for _, table := range []string{"move", "jump", "rise", "route"} {
+		if !slices.Contains(all, table) { // an earlier version
+			continue
+		}
 		if err := v.orphans(table); err != nil {
+			return err
+		}
+	}
+	if slices.Contains(all, "route") {
+		if err := v.lostRoutes(); err != nil {
 			return err
 		}
 	}
@@ -87,6 +99,30 @@ func (v *salvage) references() error {
 		v.lose("%s of a setup or a revision that is lost", countOf(gone, "proof"))
 	}
 	return v.otherLinks()
+}
+
+// lostRoutes leaves out the routes that name a move that is lost, and what
+// setups say of a route that is.
+func (v *salvage) lostRoutes() error {
+	torn, err := numbers(v.tx, "SELECT DISTINCT route FROM route_step WHERE move NOT IN (SELECT id FROM move) AND route IN (SELECT id FROM route)")
+	if err != nil {
+		return err
+	}
+	for _, id := range torn {
+		if err := v.dropRoute(id, "a move of it is lost"); err != nil {
+			return err
+		}
+	}
+	const lost = "on_hit IS NOT NULL AND on_hit NOT IN (SELECT id FROM route)"
+	setups, err := numbers(v.tx, "SELECT id FROM setup WHERE "+lost)
+	if err != nil {
+		return err
+	}
+	for _, id := range setups {
+		v.lose("setup %q: its route after a hit is lost", v.nameOf("setup", id))
+	}
+	_, err = v.tx.Exec("UPDATE setup SET on_hit = NULL WHERE " + lost)
+	return err
 }
 
 // remove takes rows out of the new file and says how many.

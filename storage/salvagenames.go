@@ -20,7 +20,7 @@ type knownName struct {
 func (v *salvage) indexed(table string) (most int64, names map[int64]knownName, all bool) {
 	owner, order := "0", "name"
 	switch table {
-	case "move", "jump", "rise":
+	case "move", "jump", "rise", "route":
 		owner, order = "fighter", "fighter, name"
 	case "fighter", "setup", "revision":
 	default:
@@ -97,9 +97,11 @@ func (v *salvage) lastSetup() int64 {
 // The words for what a table holds.
 var (
 	several = map[string]string{"claimed_rise": "claimed rises", "proof": "in-game tests", "press": "presses of drills",
-		"edit": "steps of the history", "edit_row": "changes of the history", "ruleset": "the ruleset"}
+		"edit": "steps of the history", "edit_row": "changes of the history", "ruleset": "the ruleset",
+		"route_step": "steps of routes", "standing_reply": "replies of fighters", "punish": "punishes", "follow": "steps of strings"}
 	single = map[string]string{"claimed_rise": "claimed rise", "proof": "in-game test", "press": "press of a drill",
-		"edit": "step of the history", "edit_row": "change of the history"}
+		"edit": "step of the history", "edit_row": "change of the history",
+		"route_step": "step of a route", "standing_reply": "reply of a fighter", "follow": "step of a string"}
 )
 
 func inWords(table string) string {

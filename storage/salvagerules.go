@@ -15,7 +15,7 @@ import (
 // breaks a rule of the project, and tells what may be missing of what is left.
 func (v *salvage) keepRules() error {
 	lost := len(v.out.Lost)
-	for _, step := range []func() error{v.ruleset, v.mendNames, v.owned, v.lastRises, v.references, v.setups, v.revisions} {
+	for _, step := range []func() error{v.ruleset, v.mendNames, v.owned, v.lastRises, v.references, v.routes, v.setups, v.revisions} {
 		if err := step(); err != nil {
 			return err
 		}
@@ -71,7 +71,7 @@ func (v *salvage) ruleset() error {
 // mendNames gives what has a name that breaks the rule of names one that
 // doesn't.
 func (v *salvage) mendNames() error {
-	done, err := cleanNames(v.tx)
+	done, err := cleanNames(v.tx, "fighter", "move", "jump", "rise", "route")
 	for _, r := range done {
 		was := timeline.CutName(fmt.Sprintf("%q", r.was), 0)
 		if r.table == "tag" {
@@ -104,7 +104,7 @@ func (v *salvage) owned() error {
 		}
 	}
 	moves := map[string]bool{} // moves and jumps share their names
-	for _, table := range []string{"move", "jump", "rise"} {
+	for _, table := range []string{"move", "jump", "rise", "route"} {
 		rows, ids, err := v.rows(table)
 		if err != nil {
 			return err
@@ -130,6 +130,12 @@ func (v *salvage) owned() error {
 				var one timeline.Rise
 				one, err = valueOf(riseFields, r)
 				f.Rises = append(f.Rises, one)
+			case "route":
+				var one timeline.Route
+				one, err = valueOf(routeFields, r)
+				step := timeline.Move{Name: "step", Kind: timeline.Dash, Length: 1} // its own steps are looked at after
+				one.Steps = []timeline.RouteStep{{Move: step.Name, By: timeline.Link}}
+				f.Moves, f.Routes = append(f.Moves, step), append(f.Routes, one)
 			}
 			if err == nil {
 				err = v.breaks(f)
@@ -194,6 +200,41 @@ func (v *salvage) lastRises() error {
 			return err
 		}
 		v.lose("all rises of %q: %q stands in their place", v.nameOf("fighter", id), rise.Name)
+	}
+	return nil
+}
+
+// routes leaves out the routes of which not every step can be done, and the
+// replies of a fighter that can't be asked.
+func (v *salvage) routes() error {
+	broken, err := numbers(v.tx, `SELECT r.id FROM route r LEFT JOIN route_step t ON t.route = r.id LEFT JOIN move m ON m.id = t.move GROUP BY r.id
+		HAVING count(t.place) = 0 OR min(t.place) <> 0 OR max(t.place) <> count(*) - 1 OR sum(m.air) > 0 OR sum(m.fighter <> r.fighter) > 0`)
+	if err != nil {
+		return err
+	}
+	for _, id := range broken {
+		if err := v.dropRoute(id, "not all of its steps can be done"); err != nil {
+			return err
+		}
+	}
+	gone, err := v.remove("standing_reply", `move IN (SELECT id FROM move WHERE air = 1 OR fighter <> standing_reply.fighter)
+		OR jump IN (SELECT id FROM jump WHERE fighter <> standing_reply.fighter)
+		OR EXISTS (SELECT 1 FROM standing_reply o WHERE o.fighter = standing_reply.fighter AND o.place < standing_reply.place
+			AND o.move IS standing_reply.move AND o.jump IS standing_reply.jump AND o.late = standing_reply.late)`)
+	if err == nil && gone > 0 {
+		v.lose("%s that can't be asked", countOf(gone, "standing_reply"))
+	}
+	return err
+}
+
+// dropRoute leaves a route out, and what setups say of it.
+func (v *salvage) dropRoute(id int64, why string) error {
+	v.lose("route %q is left out: %s", v.nameOf("route", id), why)
+	for _, sql := range []string{"DELETE FROM punish WHERE route = ?", "UPDATE setup SET on_hit = NULL WHERE on_hit = ?",
+		"DELETE FROM route_step WHERE route = ?", "DELETE FROM route WHERE id = ?"} {
+		if _, err := v.tx.Exec(sql, id); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -324,7 +365,7 @@ func (v *salvage) tell() error {
 	for _, at := range v.letters {
 		v.lose("letters of a text of %s %s", oneOf(at.table), v.called(at))
 	}
-	for _, table := range append(strings.Fields("fighter move jump rise setup"), v.kids...) {
+	for _, table := range append(strings.Fields("fighter move jump rise route setup"), v.kids...) {
 		n, err := numbers(v.tx, "SELECT count(*) FROM "+table)
 		if err != nil {
 			return err

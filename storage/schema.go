@@ -7,7 +7,7 @@ const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1, schema2, schema3, schema4, schema5, schema6}
+var migrations = []string{schema1, schema2, schema3, schema4, schema5, schema6, schema7}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -362,6 +362,89 @@ UPDATE edit_row SET after = json_set(after, '$.row.distance', NULL, '$.row.room'
 // schema6 changes no table: cleanOldNames cleans the names that were given before
 // there was a rule of names.
 const schema6 = ""
+
+// schema7 adds what an exchange is worth: numbers of the ruleset, routes, the
+// replies that every setup against a fighter is asked, and what follows a
+// setup's meeting. A setup without replies asks those of its rival, of whom
+// there are none yet.
+const schema7 = `
+ALTER TABLE ruleset ADD COLUMN scaling TEXT NOT NULL DEFAULT '100';
+ALTER TABLE ruleset ADD COLUMN counter_damage INTEGER NOT NULL DEFAULT 100 CHECK (counter_damage BETWEEN 0 AND 1000);
+ALTER TABLE ruleset ADD COLUMN gauge_worth INTEGER NOT NULL DEFAULT 0 CHECK (gauge_worth BETWEEN 0 AND 1000000000);
+ALTER TABLE ruleset ADD COLUMN parry_advantage INTEGER CHECK (parry_advantage BETWEEN -512 AND 512);
+ALTER TABLE ruleset ADD COLUMN reaction INTEGER NOT NULL DEFAULT 15 CHECK (reaction BETWEEN 0 AND 512);
+ALTER TABLE ruleset ADD COLUMN carry TEXT NOT NULL DEFAULT '0' CHECK (trim(carry) <> '');
+
+CREATE TABLE route (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	fighter INTEGER NOT NULL REFERENCES fighter (id),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL CHECK (trim(name) <> ''),
+	damage INTEGER CHECK (damage BETWEEN 0 AND 1000000000),
+	gauge_cost INTEGER CHECK (gauge_cost BETWEEN 0 AND 1000000000),
+	gauge_gain INTEGER CHECK (gauge_gain BETWEEN 0 AND 1000000000),
+	confirmed INTEGER NOT NULL CHECK (confirmed IN (0, 1)),
+	UNIQUE (fighter, name)
+) STRICT;
+
+CREATE TABLE route_step (
+	route INTEGER NOT NULL REFERENCES route (id),
+	place INTEGER NOT NULL,
+	move INTEGER NOT NULL REFERENCES move (id),
+	how TEXT NOT NULL CHECK (how IN ('link', 'cancel')),
+	PRIMARY KEY (route, place)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE standing_reply ( -- asked of every setup against that fighter
+	fighter INTEGER NOT NULL REFERENCES fighter (id),
+	place INTEGER NOT NULL,
+	move INTEGER REFERENCES move (id),
+	jump INTEGER REFERENCES jump (id),
+	demand TEXT NOT NULL CHECK (demand IN ('survive', 'beat', 'none')),
+	late INTEGER NOT NULL CHECK (late BETWEEN 0 AND 512),
+	costs INTEGER CHECK (costs BETWEEN 0 AND 1000000000),
+	PRIMARY KEY (fighter, place),
+	CHECK ((move IS NULL) <> (jump IS NULL))
+) STRICT, WITHOUT ROWID;
+
+ALTER TABLE reply ADD COLUMN costs INTEGER CHECK (costs BETWEEN 0 AND 1000000000);
+ALTER TABLE setup ADD COLUMN own_replies INTEGER NOT NULL DEFAULT 0 CHECK (own_replies IN (0, 1)); -- 0: those of the rival
+ALTER TABLE setup ADD COLUMN on_hit INTEGER REFERENCES route (id);
+ALTER TABLE setup ADD COLUMN pressure INTEGER NOT NULL DEFAULT 0 CHECK (pressure BETWEEN -1000000000 AND 1000000000);
+UPDATE setup SET own_replies = EXISTS (SELECT 1 FROM reply WHERE setup = setup.id);
+
+CREATE TABLE punish (
+	setup INTEGER NOT NULL REFERENCES setup (id),
+	place INTEGER NOT NULL,
+	route INTEGER NOT NULL REFERENCES route (id),
+	PRIMARY KEY (setup, place)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE follow (
+	setup INTEGER NOT NULL REFERENCES setup (id),
+	place INTEGER NOT NULL,
+	move INTEGER NOT NULL REFERENCES move (id),
+	wait INTEGER NOT NULL CHECK (wait BETWEEN 0 AND 512),
+	how TEXT NOT NULL CHECK (how IN ('link', 'cancel')),
+	PRIMARY KEY (setup, place)
+) STRICT, WITHOUT ROWID;
+
+UPDATE edit_row SET before = json_set(before, '$.row.scaling', '100', '$.row.counter_damage', 100, '$.row.gauge_worth', 0,
+	'$.row.parry_advantage', NULL, '$.row.reaction', 15, '$.row.carry', '0') WHERE in_table = 'ruleset' AND before IS NOT NULL;
+UPDATE edit_row SET after = json_set(after, '$.row.scaling', '100', '$.row.counter_damage', 100, '$.row.gauge_worth', 0,
+	'$.row.parry_advantage', NULL, '$.row.reaction', 15, '$.row.carry', '0') WHERE in_table = 'ruleset' AND after IS NOT NULL;
+UPDATE edit_row SET before = json_set(before, '$.row.own_replies', json_type(before, '$.kids.reply') IS NOT NULL, '$.row.on_hit', NULL, '$.row.pressure', 0)
+WHERE in_table = 'setup' AND before IS NOT NULL;
+UPDATE edit_row SET after = json_set(after, '$.row.own_replies', json_type(after, '$.kids.reply') IS NOT NULL, '$.row.on_hit', NULL, '$.row.pressure', 0)
+WHERE in_table = 'setup' AND after IS NOT NULL;
+UPDATE edit_row SET before = json_set(before, '$.kids.reply',
+	json((SELECT json_group_array(json_set(value, '$.costs', NULL)) FROM json_each(before, '$.kids.reply'))))
+WHERE in_table = 'setup' AND json_type(before, '$.kids.reply') = 'array';
+UPDATE edit_row SET after = json_set(after, '$.kids.reply',
+	json((SELECT json_group_array(json_set(value, '$.costs', NULL)) FROM json_each(after, '$.kids.reply'))))
+WHERE in_table = 'setup' AND json_type(after, '$.kids.reply') = 'array';
+`
 
 // migrationWork is what a migration to a version does beside its SQL.
 var migrationWork = map[int]func(tx *sql.Tx) error{6: cleanOldNames}

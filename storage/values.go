@@ -14,6 +14,7 @@ var (
 	moveFields    = timeline.Columns(timeline.MoveFields)
 	jumpFields    = timeline.Columns(timeline.JumpFields)
 	riseFields    = timeline.Columns(timeline.RiseFields)
+	routeFields   = timeline.Columns(timeline.RouteFields)
 )
 
 // maybe turns an optional number into a column's value.

@@ -171,6 +171,22 @@ func (c *checker) fighter(path string, f *Fighter) {
 		c.name(at, f.Rises[i].Name, rises)
 		checkFields(c, at, RiseFields, &f.Rises[i])
 	}
+	own := &roster{Fighter: f}
+	c.replies(path, own, f.Replies)
+	routes := names{}
+	for i := range f.Routes {
+		at := fmt.Sprintf("%s.routes[%d]", path, i)
+		c.name(at, f.Routes[i].Name, routes)
+		checkFields(c, at, RouteFields, &f.Routes[i])
+		if len(f.Routes[i].Steps) == 0 {
+			c.fail(at+".steps", "at least one move", "an empty list")
+		}
+		for k := range f.Routes[i].Steps {
+			step := fmt.Sprintf("%s.steps[%d]", at, k)
+			c.grounded(step+".move", "a move", own, f.Routes[i].Steps[k].Move)
+			checkFields(c, step, RouteStepFields, &f.Routes[i].Steps[k])
+		}
+	}
 }
 
 func (c *checker) move(path string, m *Move) {

@@ -46,7 +46,8 @@ func (c *checker) setup(path string, find finder, s *Setup) {
 		}
 		claimed[name] = true
 	}
-	c.replies(path, rival, s)
+	c.replies(path, rival, s.Replies)
+	c.after(path, attacker, s)
 	for i, tag := range s.Tags {
 		c.label(fmt.Sprintf("%s.tags[%d]", path, i), tag)
 	}
@@ -129,9 +130,36 @@ func (c *checker) air(path string, attacker *roster, s *Setup) {
 	}
 }
 
-func (c *checker) replies(path string, rival *roster, s *Setup) {
-	again := repeats(s.Replies)
-	for i, r := range s.Replies {
+// after asks that what follows the meeting is the attacker's.
+func (c *checker) after(path string, attacker *roster, s *Setup) {
+	route := func(at, name string) {
+		if attacker.Route(name) == nil {
+			c.fail(at, "a route of "+attacker.Name, quote(name))
+		}
+	}
+	if s.OnHit != "" {
+		route(path+".on_hit", s.OnHit)
+	}
+	seen := names{}
+	for i, name := range s.Punish {
+		at := fmt.Sprintf("%s.punish[%d]", path, i)
+		route(at, name)
+		if seen[name] {
+			c.fail(at, "each route once", quote(name)+" again")
+		}
+		seen[name] = true
+	}
+	for i := range s.Follow {
+		at := fmt.Sprintf("%s.follow[%d]", path, i)
+		c.grounded(at+".move", "a move", attacker, s.Follow[i].Move)
+		checkFields(c, at, FollowFields, &s.Follow[i])
+	}
+	c.within(path+".pressure", s.Pressure, -MaxPoints, MaxPoints)
+}
+
+func (c *checker) replies(path string, rival *roster, replies []Reply) {
+	again := repeats(replies)
+	for i, r := range replies {
 		if sound(rival, r) && !again[i] {
 			continue
 		}
@@ -146,6 +174,7 @@ func (c *checker) replies(path string, rival *roster, s *Setup) {
 			c.fail(at+".demand", "survive, beat or none", quote(string(r.Demand)))
 		}
 		c.within(at+".late", r.Late, 0, MaxFrames)
+		c.maybe(at+".costs", r.Costs, 0, MaxPoints)
 		if again[i] {
 			c.fail(at, "each reply once at each lateness", quote(r.Title())+" again")
 		}
@@ -155,6 +184,9 @@ func (c *checker) replies(path string, rival *roster, s *Setup) {
 // sound reports whether reply r is valid by itself. It is quick, so that the
 // slower check, which finds the words for an error, runs only where one is.
 func sound(rival *roster, r Reply) bool {
+	if r.Costs.Given && (r.Costs.N < 0 || r.Costs.N > MaxPoints) {
+		return false
+	}
 	if r.Late < 0 || r.Late > MaxFrames || r.Demand != Survive && r.Demand != Beat && r.Demand != DemandNone {
 		return false
 	}

@@ -201,11 +201,12 @@ func (p *Layout) reach(m *Move, j *Jump) Set {
 // compileRival lays one track a claimed rise and reply.
 func (p *Layout) compileRival(in *scratch) error {
 	s := &p.Setup
-	p.lines = make([]line, 0, FirstReply+len(s.Replies))
+	asked := s.Asked(p.rival.Fighter)
+	p.lines = make([]line, 0, FirstReply+len(asked))
 	for _, name := range alwaysJudged {
 		p.lines = append(p.lines, line{name: name, title: name, demand: DemandNone, shown: true})
 	}
-	for _, r := range s.Replies {
+	for _, r := range asked {
 		l := line{name: r.Move, title: r.Title(), late: r.Late, demand: r.Demand, jump: p.rival.Jump(r.Move)}
 		if l.jump != nil {
 			l.end, l.pace = l.jump.Total(), l.jump.pace()

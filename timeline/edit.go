@@ -15,7 +15,7 @@ type Edit interface {
 // RulesetEdit replaces the ruleset.
 type RulesetEdit struct{ Ruleset Ruleset }
 
-// FighterEdit replaces the name and body of the fighter called Before; adds
+// FighterEdit replaces the name, body and replies of the fighter called Before; adds
 // Fighter with all it has where Before is empty; takes Before away with all
 // it has where Fighter is nil.
 type FighterEdit struct {
@@ -40,6 +40,12 @@ type JumpEdit struct {
 type RiseEdit struct {
 	Owner, Before string
 	Rise          *Rise
+}
+
+// RouteEdit is MoveEdit for a route.
+type RouteEdit struct {
+	Owner, Before string
+	Route         *Route
 }
 
 // SetupEdit replaces the setup called Before; adds Setup where Before is
@@ -95,6 +101,7 @@ func (FighterEdit) data() bool { return true }
 func (MoveEdit) data() bool    { return true }
 func (JumpEdit) data() bool    { return true }
 func (RiseEdit) data() bool    { return true }
+func (RouteEdit) data() bool   { return true }
 func (SetupEdit) data() bool   { return false }
 
 func (e RulesetEdit) apply(p *Project) error {
@@ -110,7 +117,7 @@ func (e FighterEdit) apply(p *Project) error {
 			return fmt.Errorf("expected a fighter, got %q", e.Before)
 		}
 		next := e.Fighter.Own()
-		next.Moves, next.Jumps, next.Rises = f.Moves, f.Jumps, f.Rises
+		next.Moves, next.Jumps, next.Rises, next.Routes = f.Moves, f.Jumps, f.Rises, f.Routes
 		*f = next
 		p.rename(e.Before, next.Name, func(s *Setup, to func(*string)) {
 			to(&s.Attacker)
@@ -135,6 +142,9 @@ func (e MoveEdit) apply(p *Project) error {
 	}
 	if e.Move == nil {
 		err = p.unused("move", e.Before, func(s *Setup) bool { return s.Uses(e.Owner, e.Before) })
+		if err == nil && f.uses(e.Before) {
+			err = fmt.Errorf("a route or a reply of %s uses the move %q", f.Name, e.Before)
+		}
 	}
 	if err == nil {
 		err = put(&f.Moves, "move of "+e.Owner, e.Before, e.Move, func(m *Move) string { return m.Name })
@@ -152,6 +162,9 @@ func (e JumpEdit) apply(p *Project) error {
 	}
 	if e.Jump == nil {
 		err = p.unused("jump", e.Before, func(s *Setup) bool { return s.Uses(e.Owner, e.Before) })
+		if err == nil && f.uses(e.Before) {
+			err = fmt.Errorf("a route or a reply of %s uses the jump %q", f.Name, e.Before)
+		}
 	}
 	if err == nil {
 		err = put(&f.Jumps, "jump of "+e.Owner, e.Before, e.Jump, func(j *Jump) string { return j.Name })
@@ -182,6 +195,31 @@ func (e RiseEdit) apply(p *Project) error {
 				s.Rises = slices.Clone(s.Rises)
 				for i := range s.Rises {
 					to(&s.Rises[i])
+				}
+			}
+		})
+	}
+	return err
+}
+
+func (e RouteEdit) apply(p *Project) error {
+	f, err := p.owned(e.Owner)
+	if err != nil {
+		return err
+	}
+	if e.Route == nil {
+		err = p.unused("route", e.Before, func(s *Setup) bool { return s.Attacker == e.Owner && s.UsesRoute(e.Before) })
+	}
+	if err == nil {
+		err = put(&f.Routes, "route of "+e.Owner, e.Before, e.Route, func(r *Route) string { return r.Name })
+	}
+	if err == nil && e.Route != nil {
+		p.rename(e.Before, e.Route.Name, func(s *Setup, to func(*string)) {
+			if s.Attacker == e.Owner {
+				to(&s.OnHit)
+				s.Punish = slices.Clone(s.Punish)
+				for i := range s.Punish {
+					to(&s.Punish[i])
 				}
 			}
 		})
@@ -229,6 +267,8 @@ func (p *Project) own(edits []Edit) {
 			name = e.Owner
 		case RiseEdit:
 			name = e.Owner
+		case RouteEdit:
+			name = e.Owner
 		}
 		if f := p.Fighter(name); f != nil && !done[name] {
 			*f = f.apart()
@@ -240,7 +280,7 @@ func (p *Project) own(edits []Edit) {
 // apart is f with copies of its lists.
 func (f *Fighter) apart() Fighter {
 	out := f.Own()
-	out.Moves, out.Jumps, out.Rises = slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises)
+	out.Moves, out.Jumps, out.Rises, out.Routes = slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises), slices.Clone(f.Routes)
 	return out
 }
 
@@ -266,12 +306,22 @@ func (p *Project) unused(what, name string, uses func(*Setup) bool) error {
 // Uses reports whether s names that move or jump of that fighter: its own, or a
 // reply.
 func (s *Setup) Uses(fighter, name string) bool {
-	return s.Attacker == fighter && (s.Ender == name || s.Jump == name || s.Attack == name || s.Landing == name || slices.Contains(s.Fillers, name)) ||
+	return s.Attacker == fighter && (s.Ender == name || s.Jump == name || s.Attack == name || s.Landing == name || slices.Contains(s.Fillers, name) ||
+		slices.ContainsFunc(s.Follow, func(f FollowStep) bool { return f.Move == name })) ||
 		s.Rival == fighter && slices.ContainsFunc(s.Replies, func(r Reply) bool { return r.Move == name })
 }
 
-// renameDone gives a move or jump its new name in every setup.
+// UsesRoute reports whether s names that route of its attacker.
+func (s *Setup) UsesRoute(name string) bool {
+	return s.OnHit == name || slices.Contains(s.Punish, name)
+}
+
+// renameDone gives a move or jump its new name in its fighter's replies and
+// routes, and in every setup.
 func (p *Project) renameDone(fighter, before, after string) {
+	if f := p.Fighter(fighter); before != "" && before != after && f.uses(before) {
+		f.renamed(before, after)
+	}
 	p.rename(before, after, func(s *Setup, to func(*string)) {
 		if s.Attacker == fighter {
 			for _, at := range []*string{&s.Ender, &s.Jump, &s.Attack, &s.Landing} {
@@ -280,6 +330,10 @@ func (p *Project) renameDone(fighter, before, after string) {
 			s.Fillers = slices.Clone(s.Fillers)
 			for i := range s.Fillers {
 				to(&s.Fillers[i])
+			}
+			s.Follow = slices.Clone(s.Follow)
+			for i := range s.Follow {
+				to(&s.Follow[i].Move)
 			}
 		}
 		if s.Rival == fighter {
@@ -302,5 +356,26 @@ func (p *Project) rename(before, after string, in func(s *Setup, to func(*string
 				*at = after
 			}
 		})
+	}
+}
+
+// renamed gives a move or jump its new name in f's own replies and routes,
+// which may be shared.
+func (f *Fighter) renamed(before, after string) {
+	f.Replies = slices.Clone(f.Replies)
+	for i := range f.Replies {
+		if f.Replies[i].Move == before {
+			f.Replies[i].Move = after
+		}
+	}
+	f.Routes = slices.Clone(f.Routes)
+	for i := range f.Routes {
+		steps := slices.Clone(f.Routes[i].Steps)
+		for k := range steps {
+			if steps[k].Move == before {
+				steps[k].Move = after
+			}
+		}
+		f.Routes[i].Steps = steps
 	}
 }

@@ -91,6 +91,22 @@ var RulesetFields = prepared(DefaultRuleset(), []Field[Ruleset]{
 	{Name: "gauge", Label: "Gauge", Unit: Segments,
 		About: "segments of a full gauge",
 		at:    numberAt(func(r *Ruleset) *int { return &r.Gauge })},
+	{Name: "scaling", Label: "Damage scaling", Max: maxPercent, at: percents[Ruleset]{func(r *Ruleset) *[]int { return &r.Scaling }}, rule: scalingRule,
+		About: "percents of the first, second, third ... damaging move of a combo, such as 100 90 80; the last one repeats"},
+	{Name: "counter_damage", Label: "Counter hit damage", Noun: "damage of a counter hit", Min: 0, Max: maxPercent, Card: "%d percent",
+		About: "percent of a hit's damage where it stops a move that had begun",
+		at:    numberAt(func(r *Ruleset) *int { return &r.CounterDamage })},
+	{Name: "gauge_worth", Label: "Worth of a segment", Noun: "worth of a segment", Unit: Points, Card: "%d points",
+		About: "points that a segment of the gauge is counted as",
+		at:    numberAt(func(r *Ruleset) *int { return &r.GaugeWorth })},
+	{Name: "parry_advantage", Label: "Advantage after a parry", Noun: "advantage after a parry", Unit: Frames, Min: -MaxFrames, Max: MaxFrames,
+		About: "frames that the one who parried is free before the other; empty: a parry is worth nothing by itself",
+		at:    maybeAt(func(r *Ruleset) *Maybe { return &r.ParryAdvantage })},
+	{Name: "reaction", Label: "Reaction", Unit: Frames,
+		About: "frames that a rival needs to see a missed attack and punish it",
+		at:    numberAt(func(r *Ruleset) *int { return &r.Reaction })},
+	{Name: "carry", Label: "Carry over a round", Noun: "carry", at: carry{}, rule: carryRule,
+		About: "the part of the next round's worth that a knockdown is worth now, such as 1/2; 0: rounds aren't counted"},
 })
 
 // rate is the frames of a number of seconds, "60/1".

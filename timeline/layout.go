@@ -14,6 +14,9 @@ func (p *Layout) Reply(line int) Reply {
 	return Reply{Move: l.name, Demand: l.demand, Late: l.late}
 }
 
+// Asked are the replies of the lines from FirstReply on.
+func (p *Layout) Asked() []Reply { return p.Setup.Asked(p.rival.Fighter) }
+
 // Times are the frames of a plan at one delay. Without a jump all are the
 // frame on which the landing action begins.
 type Times struct{ JumpOn, Touchdown, GuardsFrom, ActsFrom int }

@@ -32,12 +32,16 @@ type Fighter struct {
 	Moves []Move
 	Jumps []Jump
 	Rises []Rise // at least one
+
+	Replies []Reply // asked of every setup against it that gives none of its own
+	Routes  []Route
 }
 
-// Own is f by itself, without the moves, jumps and rises that it has.
+// Own is f by itself, with its replies but without the moves, jumps, rises and
+// routes that it has.
 func (f *Fighter) Own() Fighter {
 	out := *f
-	out.Moves, out.Jumps, out.Rises = nil, nil, nil
+	out.Moves, out.Jumps, out.Rises, out.Routes = nil, nil, nil, nil
 	return out
 }
 
@@ -56,7 +60,8 @@ const (
 type Reply struct {
 	Move   string
 	Demand Demand
-	Late   int // 0 or more
+	Late   int   // 0 or more
+	Costs  Maybe // points that it takes where it wins; absent: its move's damage
 }
 
 // The names that a plan may use beside the fighters' own.
@@ -98,9 +103,14 @@ type Setup struct {
 	Press           Maybe    // air frame of the attack's press; absent: auto
 	Landing         string   // DoGuard, DoParry or a move of the attacker
 	Rises           []string // those claimed; empty: all of the rival's
-	Replies         []Reply
+	Replies         []Reply  // nil: the rival's own; see Asked
 	Tags            []string
 	Note            string
+
+	OnHit    string       // the attacker's route after a hit; empty: none
+	Punish   []string     // routes of the attacker; empty: all of them
+	Follow   []FollowStep // the string after a guarded attack
+	Pressure int          // points that a guarded attack is worth
 }
 
 // Project is everything one file holds: the rules, the fighters, the setups.

@@ -63,16 +63,47 @@ func readFighter(f *fields, rules Ruleset) Fighter {
 	f.each("rises", func(at *path, v value) {
 		out.Rises = append(out.Rises, readWhole(fieldsOf(f.err, at, v), RiseFields))
 	})
+	if list := readReplies(f); len(list) > 0 { // none and an empty list are one
+		out.Replies = list
+	}
+	f.each("routes", func(at *path, v value) {
+		g := fieldsOf(f.err, at, v)
+		var r Route
+		readFields(g, RouteFields, &r)
+		g.need("the moves of the route", "steps")
+		g.each("steps", func(at *path, v value) {
+			r.Steps = append(r.Steps, readWholeOf(fieldsOf(f.err, at, v), RouteStepFields, RouteStep{By: Link}))
+		})
+		g.end()
+		out.Routes = append(out.Routes, r)
+	})
 	f.end()
 	return out
 }
 
-// readWhole reads an object that has the fields of that table and no others.
-func readWhole[T any](f *fields, of []Field[T]) (v T) {
+// readReplies reads a list of replies; nil where there is none.
+func readReplies(f *fields) (out []Reply) {
+	if f.has("replies") {
+		out = []Reply{}
+	}
+	f.each("replies", func(at *path, v value) {
+		g := fieldsOf(f.err, at, v)
+		g.need("a move or jump of the rival", "move")
+		out = append(out, Reply{Move: g.text("move", ""), Demand: Demand(g.text("demand", string(Survive))), Late: g.number("late", 0), Costs: g.maybe("costs")})
+		g.end()
+	})
+	return out
+}
+
+// readWholeOf is readWhole where v holds the defaults.
+func readWholeOf[T any](f *fields, of []Field[T], v T) T {
 	readFields(f, of, &v)
 	f.end()
 	return v
 }
+
+// readWhole reads an object that has the fields of that table and no others.
+func readWhole[T any](f *fields, of []Field[T]) (v T) { return readWholeOf(f, of, v) }
 
 func readMove(f *fields, rules Ruleset) Move {
 	var m Move
@@ -97,15 +128,14 @@ func readSetup(f *fields) Setup {
 		Advantage: f.maybe("advantage"), Distance: f.maybe("distance"), Room: f.maybe("room"), Fillers: f.texts("fillers"), Delay: f.number("delay", 0),
 		Jump: f.textOrNull("jump"), Attack: f.textOrNull("attack"), Landing: f.text("landing", DoGuard),
 		Rises: f.texts("rises"), Tags: f.texts("tags"), Note: f.text("note", ""),
+		OnHit: f.textOrNull("on_hit"), Punish: f.texts("punish"), Pressure: f.number("pressure", 0),
 	}
 	if v, ok := f.take("press"); ok && v != Auto {
 		s.Press = Some(f.wholeAt(&path{up: f.at, name: "press"}, v, "auto or an air frame"))
 	}
-	f.each("replies", func(at *path, v value) {
-		g := fieldsOf(f.err, at, v)
-		g.need("a move or jump of the rival", "move")
-		s.Replies = append(s.Replies, Reply{g.text("move", ""), Demand(g.text("demand", string(Survive))), g.number("late", 0)})
-		g.end()
+	s.Replies = readReplies(f)
+	f.each("follow", func(at *path, v value) {
+		s.Follow = append(s.Follow, readWholeOf(fieldsOf(f.err, at, v), FollowFields, FollowStep{By: Link}))
 	})
 	f.end()
 	return s

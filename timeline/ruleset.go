@@ -1,6 +1,9 @@
 package timeline
 
-import "math/bits"
+import (
+	"math/bits"
+	"reflect"
+)
 
 // Rate is a number of frames a second, Num/Den, both above 0.
 type Rate struct{ Num, Den int }
@@ -17,6 +20,14 @@ type Ruleset struct {
 	Trades                   bool // two strikes on one frame: both are hit, else the attacker's wins
 	Health                   int  // points, 1 or more
 	Gauge                    int  // segments, 0 or more
+
+	// value.md
+	Scaling        []int // percents of a combo's damaging moves in turn, at least one; the last repeats
+	CounterDamage  int   // percent
+	GaugeWorth     int   // points a segment
+	ParryAdvantage Maybe // frames; absent: a parry is worth nothing by itself
+	Reaction       int   // frames from a whiff to its punish
+	Carry          Ratio // of the next round's value, below 1
 }
 
 // DefaultRuleset is what a project text means where it says nothing.
@@ -24,8 +35,12 @@ func DefaultRuleset() Ruleset {
 	return Ruleset{
 		Rate: Rate{60, 1}, StartupCountsFirstActive: true, PrejumpThrowProof: true,
 		Buffer: 3, Trades: true, Health: 1000, Gauge: 4,
+		Scaling: []int{100}, CounterDamage: 100, Reaction: 15, Carry: Ratio{0, 1},
 	}
 }
+
+// Equal reports whether both hold the same.
+func (r Ruleset) Equal(o Ruleset) bool { return reflect.DeepEqual(r, o) }
 
 // Milliseconds is the length of n frames in thousandths of a second: for
 // display and human timing only, never for judging.

@@ -59,9 +59,9 @@ func TestReadTextDefaults(t *testing.T) {
 	}
 	m := &p.Fighters[0].Moves[0]
 	want := Setup{Name: "s", Attacker: "A", Rival: "A", Advantage: Some(30), Position: Midscreen, Landing: DoGuard,
-		Replies: []Reply{{"m", Survive, 0}}}
+		Replies: []Reply{{Move: "m", Demand: Survive}}}
 	switch {
-	case p.Ruleset != DefaultRuleset():
+	case !p.Ruleset.Equal(DefaultRuleset()):
 		t.Errorf("ruleset = %+v, want the defaults", p.Ruleset)
 	case !reflect.DeepEqual(p.Fighters[0].Rises, []Rise{{Name: "normal"}}):
 		t.Errorf("rises = %+v, want quick alone", p.Fighters[0].Rises)

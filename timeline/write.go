@@ -118,6 +118,13 @@ func (w *writer) fighter(f *Fighter) {
 		writeLines(w, JumpFields, f.Jumps)
 		w.WriteString(",\n   \"rises\": ")
 		writeLines(w, RiseFields, f.Rises)
+		if len(f.Replies) > 0 {
+			w.replies(f.Replies)
+		}
+		if len(f.Routes) > 0 {
+			w.WriteString(",\n   \"routes\": ")
+			w.lines("   ", len(f.Routes), func(i int) { w.route(&f.Routes[i]) })
+		}
 	})
 }
 
@@ -143,18 +150,39 @@ func (w *writer) setup(s *Setup) {
 		w.maybe("press", s.Press)
 		w.text("landing", s.Landing, DoGuard)
 		w.texts("rises", s.Rises)
-		if len(s.Replies) > 0 {
-			w.WriteString(",\n   \"replies\": ")
-			w.lines("   ", len(s.Replies), func(i int) {
-				r := s.Replies[i]
-				w.object(func() {
-					w.text("move", r.Move, "")
-					w.text("demand", string(r.Demand), string(Survive))
-					w.number("late", r.Late, 0)
-				})
-			})
+		if s.Replies != nil {
+			w.replies(s.Replies)
 		}
+		w.text("on_hit", s.OnHit, "")
+		w.texts("punish", s.Punish)
+		if len(s.Follow) > 0 {
+			w.key("follow")
+			w.list(len(s.Follow), func(i int) { w.object(func() { writeFields(w, FollowFields, &s.Follow[i], false) }) })
+		}
+		w.number("pressure", s.Pressure, 0)
 		w.texts("tags", s.Tags)
 		w.text("note", s.Note, "")
+	})
+}
+
+// replies writes a list of replies, a line each.
+func (w *writer) replies(of []Reply) {
+	w.WriteString(",\n   \"replies\": ")
+	w.lines("   ", len(of), func(i int) {
+		r := of[i]
+		w.object(func() {
+			w.text("move", r.Move, "")
+			w.text("demand", string(r.Demand), string(Survive))
+			w.number("late", r.Late, 0)
+			w.maybe("costs", r.Costs)
+		})
+	})
+}
+
+func (w *writer) route(r *Route) {
+	w.object(func() {
+		writeFields(w, RouteFields, r, false)
+		w.key("steps")
+		w.list(len(r.Steps), func(i int) { w.object(func() { writeFields(w, RouteStepFields, &r.Steps[i], false) }) })
 	})
 }

@@ -53,7 +53,7 @@ type Table struct {
 // Read checks each move by itself, and that no fighter has two moves of one
 // name here; what else a project holds is left to its own check.
 func Read(r io.Reader, o Options) (*Table, error) {
-	if o.Rules == (timeline.Ruleset{}) {
+	if o.Rules.Equal(timeline.Ruleset{}) {
 		o.Rules = timeline.DefaultRuleset()
 	}
 	s, err := open(r)

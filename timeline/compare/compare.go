@@ -191,8 +191,23 @@ func (c *Comparison) used(s *timeline.Setup) []*part {
 			add(at)
 		}
 	}
-	for _, r := range s.Replies {
+	for _, r := range c.asked(s) {
 		add(DataPart{MovePart, s.Rival, r.Move})
+	}
+	return out
+}
+
+// asked are the replies that either state asks of the setup's rival.
+func (c *Comparison) asked(s *timeline.Setup) []timeline.Reply {
+	p := c.parts[DataPart{BodyPart, s.Rival, ""}]
+	if s.Replies != nil || p == nil {
+		return s.Replies
+	}
+	var out []timeline.Reply
+	for _, state := range []any{p.before, p.after} {
+		if f, ok := state.(*timeline.Fighter); ok && f != nil {
+			out = append(out, f.Replies...)
+		}
 	}
 	return out
 }
@@ -207,11 +222,16 @@ type trial struct {
 // part that isn't there.
 func (t *trial) judge(values []any) State {
 	p := t.project(values)
-	if broken := (*timeline.FieldError)(nil); errors.As(p.CheckSetup("$", t.setup), &broken) {
+	s := *t.setup
+	s.OnHit, s.Punish, s.Follow = "", nil, nil // what follows changes no verdict
+	if f := p.Fighter(s.Rival); f != nil && s.Replies == nil {
+		s.Replies = append([]timeline.Reply{}, f.Replies...)
+	}
+	if broken := (*timeline.FieldError)(nil); errors.As(p.CheckSetup("$", &s), &broken) {
 		broken.Path = strings.TrimPrefix(broken.Path, "$.")
 		return State{Reason: broken.Error()}
 	}
-	plan, err := timeline.Compile(p, *t.setup)
+	plan, err := timeline.Compile(p, s)
 	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {
 		return State{Reason: fmt.Sprintf("%s: expected a plan that ends by frame %d, got one that ends on %d", wide.Field, timeline.Width, wide.End)}
 	}
@@ -238,6 +258,7 @@ func (t *trial) project(values []any) *timeline.Project {
 			for i := range timeline.FighterFields {
 				timeline.FighterFields[i].Copy(f, v)
 			}
+			f.Replies = v.Replies
 		case *timeline.Move:
 			f := fighter(at.Fighter)
 			f.Moves = append(f.Moves, *v)

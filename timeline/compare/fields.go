@@ -1,6 +1,11 @@
 package compare
 
-import "wakeline/timeline"
+import (
+	"slices"
+	"strings"
+
+	"wakeline/timeline"
+)
 
 // fieldOf is one field of a part, whatever the part is.
 type fieldOf struct {
@@ -24,7 +29,7 @@ func changedFields(before, after any) []fieldOf {
 	case *timeline.Ruleset:
 		return differing(timeline.RulesetFields, before, after)
 	case *timeline.Fighter:
-		return differing(timeline.FighterFields, before, after)
+		return append(differing(timeline.FighterFields, before, after), differingReplies(before, after)...)
 	case *timeline.Move:
 		return differing(timeline.MoveFields, before, after)
 	case *timeline.Jump:
@@ -47,6 +52,25 @@ func differing[T any](of []timeline.Field[T], before, after any) (out []fieldOf)
 			func(to, from any) { f.Copy(to.(*T), from.(*T)) }})
 	}
 	return out
+}
+
+// differingReplies is differing of what two fighters are asked in every setup.
+func differingReplies(before, after any) []fieldOf {
+	b, _ := before.(*timeline.Fighter)
+	a, _ := after.(*timeline.Fighter)
+	if b == nil || a == nil || slices.Equal(a.Replies, b.Replies) {
+		return nil
+	}
+	say := func(part any) string {
+		var out []string
+		for _, r := range part.(*timeline.Fighter).Replies {
+			if out = append(out, r.Title()); r.Demand != timeline.Survive {
+				out[len(out)-1] += " (" + string(r.Demand) + ")"
+			}
+		}
+		return orNone(strings.Join(out, ", "))
+	}
+	return []fieldOf{{"replies", "replies", say, func(to, from any) { to.(*timeline.Fighter).Replies = from.(*timeline.Fighter).Replies }}}
 }
 
 func orNone(text string) string {

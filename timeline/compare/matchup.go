@@ -79,7 +79,7 @@ func NewMatchup(p *timeline.Project, attacker, rival string, all bool) (*Matchup
 	}
 	for i := range p.Setups {
 		if s := &p.Setups[i]; s.Attacker == attacker && s.Rival == rival && m.index.CheckSetup("", s) == nil {
-			m.widen(s.Replies)
+			m.widen(s.Asked(m.rivalFighter))
 		}
 	}
 	if all {
@@ -99,7 +99,7 @@ func NewMatchup(p *timeline.Project, attacker, rival string, all bool) (*Matchup
 // widen adds the columns of replies that have none.
 func (m *Matchup) widen(replies []timeline.Reply) {
 	for _, r := range replies {
-		r.Demand = ""
+		r.Demand, r.Costs = "", timeline.Maybe{}
 		if _, ok := m.columns[r]; !ok {
 			m.columns[r] = len(m.grid.Replies)
 			r.Demand = timeline.DemandNone
@@ -123,6 +123,7 @@ func (m *Matchup) Add(s timeline.Setup) error {
 	if err != nil {
 		return err
 	}
+	s.Replies = s.Asked(m.rivalFighter)
 	m.widen(s.Replies)
 	m.setups = append(m.setups, s)
 	m.grid.Rows = append(m.grid.Rows, GridRow{Setup: s.Name, Delay: s.Delay, Word: plan.Word(s.Delay), Meaty: plan.Meaty(s.Delay), Called: plan.Called(s.Delay)})
@@ -140,7 +141,7 @@ func (m *Matchup) fill(i int) error {
 	for from := len(row.Cells); from < len(m.grid.Replies); from = len(row.Cells) {
 		to := min(from+chunk, len(m.grid.Replies))
 		with := s
-		with.Replies = slices.Clone(s.Replies)
+		with.Replies = append([]timeline.Reply{}, s.Replies...)
 		for _, c := range m.grid.Replies[from:to] {
 			if !c.Shown && !lists(&s, c.Reply) && m.index.Fits(&s, c.Reply) {
 				with.Replies = append(with.Replies, c.Reply)

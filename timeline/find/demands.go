@@ -43,8 +43,9 @@ func (d Demands) add(rival string, replies []timeline.Reply) {
 }
 
 // Targets adds to the rivals of a search what is asked of them: of the rival of
-// s what s asks itself, of any other what the project asks of it, else to
-// survive all of its strikes and throws done on the ground. The rival of s
+// s what s asks itself, of any other what the project asks of it, else what
+// every setup against it is asked, else to survive all of its strikes and
+// throws done on the ground. The rival of s
 // comes first. Rises that a rival lacks are those of Claims.
 func (d Demands) Targets(p *timeline.Project, s *timeline.Setup, rivals []Target) (out []Target) {
 	for _, t := range rivals {
@@ -58,6 +59,8 @@ func (d Demands) Targets(p *timeline.Project, s *timeline.Setup, rivals []Target
 			continue
 		case len(d[t.Rival]) > 0:
 			t.Replies = d[t.Rival]
+		case len(p.Fighter(t.Rival).Replies) > 0:
+			t.Replies = nil
 		default:
 			for i, f := 0, p.Fighter(t.Rival); i < len(f.Moves); i++ {
 				if m := &f.Moves[i]; !m.Air && m.Hits() {

@@ -39,7 +39,7 @@ func (s *search) whyNoWindow(plan *timeline.Plan) string {
 		return out + ", which is all that is demanded."
 	}
 	bare := plan.Setup
-	bare.Replies = nil
+	bare.Replies = []timeline.Reply{}
 	meaty := s.window(bare)
 	if !meaty.Empty() {
 		return "The wake-up is met by a start on " + words.Runs(meaty) + ", but no start there meets every demand: " + s.demands(plan) + "."
@@ -64,10 +64,10 @@ func (s *search) whyNoWindow(plan *timeline.Plan) string {
 // on every meaty start are left out.
 func (s *search) demands(plan *timeline.Plan) string {
 	bare := plan.Setup
-	bare.Replies = nil
+	bare.Replies = []timeline.Reply{}
 	meaty := s.window(bare)
 	var out []string
-	for _, r := range plan.Setup.Replies {
+	for _, r := range plan.Asked() {
 		one := plan.Setup
 		one.Replies = []timeline.Reply{r}
 		met := s.window(one)
@@ -110,7 +110,8 @@ func (s *search) tooLong(t Target, err error) string {
 	if over.Field == "rises" {
 		what = t.Rival + " wakes up"
 	} else if _, err := fmt.Sscanf(over.Field, "replies[%d]", &reply); err == nil {
-		what = t.Rival + "'s " + t.Replies[reply].Title() + " ends"
+		setup := timeline.Setup{Replies: t.Replies}
+		what = t.Rival + "'s " + setup.Asked(s.p.Fighter(t.Rival))[reply].Title() + " ends"
 	}
 	return fmt.Sprintf("%s on frame %d, past the last frame that can be judged, %d.", what, over.End, timeline.Width)
 }

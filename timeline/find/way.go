@@ -135,15 +135,13 @@ func (e *end) weigh(plans []*timeline.Plan) {
 	e.spare = make([]timeline.Maybe, e.good.Last()+1)
 	for _, plan := range plans {
 		lines := plan.Lines()
-		shown := lines - len(plan.Setup.Replies) // those always judged come first
 		cells := make([]timeline.Cell, plan.Rises()*lines)
 		for _, s := range e.good.Spans() {
 			for at := s.From; at < s.To; at++ {
 				plan.Fill(at, cells)
 				least := &e.spare[at]
 				for i := range cells {
-					line := i%lines - shown
-					if line < 0 || plan.Setup.Replies[line].Demand == timeline.DemandNone {
+					if plan.Reply(i%lines).Demand == timeline.DemandNone {
 						continue
 					}
 					if s := cells[i].Spare; s.Given && cells[i].Outcome.Survived() && (!least.Given || s.N < least.N) {

@@ -82,6 +82,9 @@ func (m *Model) Change(next timeline.Setup) error {
 		return errors.New("expected a selected setup")
 	}
 	before := m.setup
+	if before.Replies == nil && before.Rival == next.Rival && slices.Equal(next.Replies, m.replies()) {
+		next.Replies = nil // still the rival's
+	}
 	if SameSetup(&before, &next) {
 		return nil
 	}

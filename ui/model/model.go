@@ -193,7 +193,20 @@ func (m *Model) Choose(i int) {
 }
 
 // Setup is the chosen setup as it stands, the zero value where there is none.
-func (m *Model) Setup() timeline.Setup { return m.setup }
+func (m *Model) Setup() timeline.Setup {
+	s := m.setup
+	s.Replies = m.replies()
+	return s
+}
+
+// replies are those asked of the chosen setup: its own or its rival's. Change
+// knows the latter again.
+func (m *Model) replies() []timeline.Reply {
+	if rival := m.data.Fighter(m.setup.Rival); rival != nil {
+		return m.setup.Asked(rival)
+	}
+	return m.setup.Replies
+}
 
 // Plan is the chosen setup compiled; nil where there is none, or where Err
 // says why it can't be.
@@ -268,7 +281,8 @@ func SamePlan(a, b *timeline.Setup) bool {
 	return a.Name == b.Name && a.Attacker == b.Attacker && a.Rival == b.Rival && a.Ender == b.Ender &&
 		a.Position == b.Position && a.Advantage == b.Advantage && a.Distance == b.Distance && a.Room == b.Room && a.Jump == b.Jump && a.Attack == b.Attack &&
 		a.Press == b.Press && a.Landing == b.Landing && slices.Equal(a.Fillers, b.Fillers) &&
-		slices.Equal(a.Rises, b.Rises) && slices.Equal(a.Replies, b.Replies)
+		slices.Equal(a.Rises, b.Rises) && slices.Equal(a.Replies, b.Replies) && (a.Replies == nil) == (b.Replies == nil) &&
+		a.OnHit == b.OnHit && a.Pressure == b.Pressure && slices.Equal(a.Punish, b.Punish) && slices.Equal(a.Follow, b.Follow)
 }
 
 // Shown returns the reply that is shown, as indexes of rise and line.

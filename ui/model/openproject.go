@@ -268,6 +268,11 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 			return s.RemoveRise(e.Owner, e.Before)
 		}
 		return s.PutRise(e.Owner, e.Before, *e.Rise)
+	case timeline.RouteEdit:
+		if e.Route == nil {
+			return s.RemoveRoute(e.Owner, e.Before)
+		}
+		return s.PutRoute(e.Owner, e.Before, e.Route)
 	case timeline.SetupEdit:
 		if e.Setup == nil {
 			return s.RemoveSetup(e.Before)

@@ -108,7 +108,7 @@ func (m *Model) Place(b *Block, where Spot) error {
 		return err
 	}
 	if b.As == AsReply && m.plan != nil {
-		line := m.BuiltIn() + min(where.At, len(m.setup.Replies)-1)
+		line := m.BuiltIn() + min(where.At, len(m.replies())-1)
 		if rise, shown := m.Shown(); shown != line {
 			m.Show(rise, line)
 		}
@@ -118,7 +118,7 @@ func (m *Model) Place(b *Block, where Spot) error {
 
 // BuiltIn is how many lines of the plan are always judged: those before the
 // setup's own replies.
-func (m *Model) BuiltIn() int { return m.plan.Lines() - len(m.setup.Replies) }
+func (m *Model) BuiltIn() int { return timeline.FirstReply }
 
 // Reply is the place among the setup's replies of the one that is shown, -1
 // where that is always judged.
@@ -206,7 +206,7 @@ func (m *Model) PossibleReplies() []string {
 // MissingReplies are those of them that the setup has at no lateness.
 func (m *Model) MissingReplies() []string {
 	has := map[string]bool{}
-	for _, r := range m.setup.Replies {
+	for _, r := range m.replies() {
 		has[r.Move] = true
 	}
 	return slices.DeleteFunc(m.PossibleReplies(), func(name string) bool { return has[name] })
@@ -216,7 +216,7 @@ func (m *Model) MissingReplies() []string {
 // first lateness that is free.
 func (m *Model) NextReply(name string) timeline.Reply {
 	r := timeline.Reply{Move: name, Demand: timeline.Survive}
-	for slices.ContainsFunc(m.setup.Replies, func(o timeline.Reply) bool { return o.Move == name && o.Late == r.Late }) {
+	for slices.ContainsFunc(m.replies(), func(o timeline.Reply) bool { return o.Move == name && o.Late == r.Late }) {
 		r.Late++
 	}
 	return r

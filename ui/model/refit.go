@@ -39,6 +39,11 @@ func Refitted(p *timeline.Project, s timeline.Setup) timeline.Setup {
 	s.Rises = slices.DeleteFunc(slices.Clone(s.Rises), func(name string) bool {
 		return !slices.ContainsFunc(rival.Rises, func(r timeline.Rise) bool { return r.Name == name })
 	})
+	if attacker.Route(s.OnHit) == nil {
+		s.OnHit = ""
+	}
+	s.Punish = slices.DeleteFunc(slices.Clone(s.Punish), func(name string) bool { return attacker.Route(name) == nil })
+	s.Follow = slices.DeleteFunc(slices.Clone(s.Follow), func(f timeline.FollowStep) bool { return !grounded(attacker, f.Move) })
 	s.Replies = slices.DeleteFunc(slices.Clone(s.Replies), func(r timeline.Reply) bool { return rival.Jump(r.Move) == nil && !grounded(rival, r.Move) })
 	return s
 }

@@ -70,7 +70,7 @@ type DataPlace struct {
 // ChangedPlace is the first row of the move data that differs between two
 // states, as after has it; one that is gone is told by the row in its place.
 func ChangedPlace(before, after *timeline.Project) (out DataPlace, ok bool) {
-	if before.Ruleset != after.Ruleset {
+	if !before.Ruleset.Equal(after.Ruleset) {
 		return DataPlace{Kind: RulesetTable}, true
 	}
 	if len(before.Fighters) != len(after.Fighters) {
