@@ -2,6 +2,7 @@ package ui
 
 import (
 	"wakeline/ui/page"
+	"wakeline/ui/page/compare"
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/find"
 	"wakeline/ui/page/glossary"
@@ -60,7 +61,7 @@ func init() { // the functions lead back to the list
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},
 		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*exportPage], nil, toTake},
 		{"History", "Ctrl+H", "Every step that was done, and the way back to each.", (*window).showHistory, onPage[*history.Page], nil, ofPast},
-		{"Compare", "Ctrl+Shift+H", "What changed from one revision of the move data to another.", (*window).askCompare, onPage[*comparePage], (*window).lacksRevisions, ofPast},
+		{"Compare", "Ctrl+Shift+H", "What changed from one revision of the move data to another.", (*window).askCompare, onPage[*compare.Page], (*window).lacksRevisions, ofPast},
 		{"Glossary", "Ctrl+F1", "Each word in use, with a picture.", (*window).showGlossary, onPage[*glossary.Page], nil, toRead},
 		{"Keys", "F1", "What keys and the mouse do.", (*window).showKeys, func(*window) bool { return false }, nil, toRead},
 	}

@@ -1,4 +1,4 @@
-package ui
+package compare
 
 import (
 	"fmt"
@@ -10,7 +10,6 @@ import (
 	"wakeline/timeline/compare"
 	"wakeline/timeline/words"
 	"wakeline/ui/paint"
-	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
 )
 
@@ -34,8 +33,11 @@ type half struct {
 	empty    bool
 }
 
-// pairCaption is the height of the line over a sheet, in units.
-const pairCaption = 24
+// The measures of the pair, in units.
+const (
+	pairCaption = 24 // the height of the line over a sheet
+	pairPad     = 10 // beside its words
+)
 
 func newSheetPair() *sheetPair {
 	s := &sheetPair{wrapper: paint.Wrapper{Size: paint.TextSize}}
@@ -135,11 +137,11 @@ func (s *sheetPair) paint(p *paint.Pen, size fyne.Size) {
 			continue
 		}
 		top := float32(i) * size.Height / 2
-		caption := paint.ColumnText(s.wrapper.Fit(h.caption, size.Width-2*panel.ReplyPad), panel.ReplyPad, top+pairCaption-7, sheet.Ink)
+		caption := paint.ColumnText(s.wrapper.Fit(h.caption, size.Width-2*pairPad), pairPad, top+pairCaption-7, sheet.Ink)
 		caption.Bold = true
 		p.Text(&caption)
 		if h.err != nil {
-			why := paint.ColumnText(s.wrapper.Fit(fmt.Sprintf("It can't be judged: %v", h.err), size.Width-2*panel.ReplyPad), panel.ReplyPad, top+pairCaption+40, sheet.Soft)
+			why := paint.ColumnText(s.wrapper.Fit(fmt.Sprintf("It can't be judged: %v", h.err), size.Width-2*pairPad), pairPad, top+pairCaption+40, sheet.Soft)
 			p.Text(&why)
 			continue
 		}

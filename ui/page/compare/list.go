@@ -1,4 +1,4 @@
-package ui
+package compare
 
 import (
 	"strings"
@@ -12,21 +12,21 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// changeList lists the setups that changed: each verdict and window before
+// list lists the setups that changed: each verdict and window before
 // and after, and by what.
-type changeList struct {
+type list struct {
 	paint.RowList
-	page    *comparePage
+	page    *Page
 	wrapper paint.Wrapper
 }
 
-func newChangeList(c *comparePage) *changeList {
-	l := &changeList{page: c, wrapper: paint.Wrapper{Size: paint.TextSize}}
+func newList(c *Page) *list {
+	l := &list{page: c, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
 	l.Length = func() int { return len(c.changes) }
-	l.CreateItem = func() fyne.CanvasObject { return newChangeRow(l) }
-	l.UpdateItem = paint.GuardedOf2("The comparison", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*changeRow).set(i) })
+	l.CreateItem = func() fyne.CanvasObject { return newRow(l) }
+	l.UpdateItem = paint.GuardedOf2("The comparison", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*row).set(i) })
 	l.OnSelected = func(i widget.ListItemID) {
 		defer paint.Survive("The comparison")
 		if i < len(c.changes) {
@@ -37,11 +37,11 @@ func newChangeList(c *comparePage) *changeList {
 }
 
 // TypedKey moves the choice at once, and closes the page on Escape.
-func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
+func (l *list) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The comparison")
 	step := map[fyne.KeyName]int{fyne.KeyDown: 1, fyne.KeyUp: -1, fyne.KeyPageDown: 8, fyne.KeyPageUp: -8}[ev.Name]
 	switch {
-	case l.page.w.PageKey(ev):
+	case l.page.host.PageKey(ev):
 	case step != 0 && len(l.page.changes) > 0:
 		l.Select(min(max(l.page.at+step, 0), len(l.page.changes)-1))
 	default:
@@ -49,33 +49,33 @@ func (l *changeList) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// changeRow is one setup of the list.
-type changeRow struct {
+// row is one setup of the list.
+type row struct {
 	widget.BaseWidget
-	l  *changeList
+	l  *list
 	at int
 }
 
-const changeRowHeight = 62
+const rowHeight = 62
 
-func newChangeRow(l *changeList) *changeRow {
-	r := &changeRow{l: l, at: -1}
+func newRow(l *list) *row {
+	r := &row{l: l, at: -1}
 	r.ExtendBaseWidget(r)
 	return r
 }
 
-func (r *changeRow) set(i int) {
+func (r *row) set(i int) {
 	r.at = i
 	r.Refresh()
 }
 
 // CreateRenderer implements fyne.Widget.
-func (r *changeRow) CreateRenderer() fyne.WidgetRenderer {
+func (r *row) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(160, paint.WholeRow(r.l, changeRowHeight)) }}
+		Min: func() fyne.Size { return fyne.NewSize(160, paint.WholeRow(r.l, rowHeight)) }}
 }
 
-func (r *changeRow) paint(p *paint.Pen, size fyne.Size) {
+func (r *row) paint(p *paint.Pen, size fyne.Size) {
 	if r.at < 0 || r.at >= len(r.l.page.changes) {
 		return
 	}

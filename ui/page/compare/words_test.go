@@ -1,4 +1,4 @@
-package ui
+package compare
 
 import (
 	"slices"
@@ -8,16 +8,17 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/model"
+	"wakeline/ui/page/pagetest"
 )
 
 // TestALostReplyIsSaidBeforeTheWindowThatItWidens makes a reversal so quick
 // that no delay covers it, of a setup that is limited already: its window
 // grows, and that must not read as good news.
 func TestALostReplyIsSaidBeforeTheWindowThatItWidens(t *testing.T) {
-	before := sample()
+	before := pagetest.Sample()
 	s := &before.Setups[0]
 	s.Replies[3].Demand = timeline.Survive // against armour, which nothing covers
-	after := sample()
+	after := pagetest.Sample()
 	after.Fighters[1].Moves[0].Startup = 1
 	c := compare.Setup(before, after, s)
 	if c.Turned() || len(c.Lost) == 0 || slices.Equal(c.Before.Window, c.After.Window) {
