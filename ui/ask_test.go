@@ -47,8 +47,8 @@ var everyDialog = []struct {
 	{"the folder to save in", nil, func(t *testing.T, w *window) { w.askSave(); tap(t, w, "Folder…") }, 1},
 	{"salvage", nil, func(_ *testing.T, w *window) { w.askSalvage("/nowhere/a.wakeline") }, 0},
 	{"a new fighter", (*window).showData, func(_ *testing.T, w *window) { w.page.(*dataPage).askFighter() }, 0},
-	{"replace", (*window).showExport, func(_ *testing.T, w *window) { w.page.(*exportPage).replace("a.png already exists.", func() {}) }, 0},
-	{"the folder to export to", (*window).showExport, func(_ *testing.T, w *window) { w.page.(*exportPage).askFolder() }, 0},
+	{"replace", (*window).showExport, func(t *testing.T, w *window) { exportTo(t, w, alreadyThere(t)) }, 0},
+	{"the folder to export to", (*window).showExport, func(t *testing.T, w *window) { pressOn(t, w, "Folder…") }, 0},
 	{"a picture that was not copied", nil, func(_ *testing.T, w *window) { w.notCopied(&output.Made{}, output.ErrNoClipboard) }, 0},
 	{"import of a text", nil, func(t *testing.T, w *window) {
 		w.importFrom(write(t, "more.json", timeline.WriteText(sample())))
@@ -153,7 +153,7 @@ func edits0(w *window) int {
 
 // TestEnterDoesTheDefault presses Enter where each dialog puts the keys first.
 func TestEnterDoesTheDefault(t *testing.T) {
-	dir := t.TempDir()
+	dir, mine := t.TempDir(), alreadyThere(t)
 	for _, c := range []struct {
 		name string
 		open func(w *window)
@@ -174,8 +174,8 @@ func TestEnterDoesTheDefault(t *testing.T) {
 		}, func(w *window) bool { return there(filepath.Join(dir, "a.txt")) }},
 		{"replace", func(w *window) {
 			w.showExport()
-			w.page.(*exportPage).replace("a.txt already exists.", func() { w.Dialogs().Fail("Replaced", errors.New("it must not be")) })
-		}, func(w *window) bool { return true }},
+			exportTo(t, w, mine)
+		}, func(w *window) bool { b, err := os.ReadFile(mine); return err == nil && string(b) == "mine" }},
 		{"a reply", func(w *window) { w.model.Choose(1); w.askReply() }, func(w *window) bool { return len(w.model.Setup().Replies) == len(sample().Setups[1].Replies)+1 }},
 	} {
 		w := openFile(t, sample())

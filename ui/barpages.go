@@ -4,6 +4,7 @@ import (
 	"wakeline/ui/page"
 	"wakeline/ui/page/compare"
 	"wakeline/ui/page/drill"
+	"wakeline/ui/page/export"
 	"wakeline/ui/page/find"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
@@ -59,7 +60,7 @@ func init() { // the functions lead back to the list
 		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*find.Page], nil, ofSetups},
 		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},
-		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*exportPage], nil, toTake},
+		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*export.Page], nil, toTake},
 		{"History", "Ctrl+H", "Every step that was done, and the way back to each.", (*window).showHistory, onPage[*history.Page], nil, ofPast},
 		{"Compare", "Ctrl+Shift+H", "What changed from one revision of the move data to another.", (*window).askCompare, onPage[*compare.Page], (*window).lacksRevisions, ofPast},
 		{"Glossary", "Ctrl+F1", "Each word in use, with a picture.", (*window).showGlossary, onPage[*glossary.Page], nil, toRead},

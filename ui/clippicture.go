@@ -8,9 +8,11 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/storage"
+	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
+	"wakeline/ui/page/export"
 )
 
 // copyPicture puts what is shown on the clipboard as a picture: of a page what
@@ -53,7 +55,7 @@ func (w *window) notCopied(m *output.Made, err error) {
 	a.Button("Close", a.Hide)
 	a.Main("Save it as a file…", func() {
 		a.Hide()
-		w.askPath(asked{title: "Save the picture", dir: w.exportFolder(), name: w.fileName() + ".png", ext: ".png"}, func(path string) {
+		w.askPath(asked{title: "Save the picture", dir: export.LastFolder(w.Preferences()), name: export.FileName(w.model.Setup().Name) + ".png", ext: ".png"}, func(path string) {
 			if err := storage.Replace(path, m.Write); err != nil {
 				w.Dialogs().Fail("The picture could not be saved", err)
 				return
@@ -62,6 +64,15 @@ func (w *window) notCopied(m *output.Made, err error) {
 		})
 	})
 	a.Show(fyne.NewSize(520, 220), nil)
+}
+
+// ownPlan is the chosen setup compiled as it stands; nil where it can't be.
+func (w *window) ownPlan() *timeline.Plan {
+	plan, err := timeline.Compile(w.model.Data(), w.model.Setup())
+	if err != nil {
+		return nil
+	}
+	return plan
 }
 
 // copyText puts what is shown on the clipboard in words: of a page its words,
@@ -73,7 +84,7 @@ func (w *window) copyText() {
 		text = p.Text()
 	case w.page == nil && w.model.Plan() != nil:
 		o := output.Standard()
-		o.Source.Project = w.sourceName()
+		o.Source.Project = page.SourceName(w.model)
 		if m, err := o.Make(w.ownPlan(), "md"); err == nil {
 			text = m.Text
 		}

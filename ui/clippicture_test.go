@@ -2,6 +2,8 @@ package ui
 
 import (
 	"bytes"
+	"image"
+	"image/color"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -72,5 +74,20 @@ func TestCopyAsText(t *testing.T) {
 	w.copyText()
 	if got := w.app.Clipboard().Content(); !strings.Contains(got, "As it is, delay 5, against ") || got != l.Text() {
 		t.Errorf("the clipboard holds %q", got)
+	}
+}
+
+func samePixels(t *testing.T, got, want image.Image) {
+	t.Helper()
+	if got.Bounds().Size() != want.Bounds().Size() {
+		t.Fatalf("%v, want %v", got.Bounds().Size(), want.Bounds().Size())
+	}
+	for y := range want.Bounds().Dy() {
+		for x := range want.Bounds().Dx() {
+			a, b := color.RGBAModel.Convert(got.At(x, y)), color.RGBAModel.Convert(want.At(x, y))
+			if a != b {
+				t.Fatalf("pixel %d, %d is %v, want %v", x, y, a, b)
+			}
+		}
 	}
 }

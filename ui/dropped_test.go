@@ -19,6 +19,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/ui/page"
+	"wakeline/ui/page/export"
 	findpage "wakeline/ui/page/find"
 	"wakeline/ui/page/history"
 )
@@ -222,8 +223,8 @@ func openForViews(t *testing.T) *viewed {
 			steps[i].Date = "2026-11-28T12:00:00Z"
 		}
 	}, nil)
-	for _, kind := range []string{exportStrip, exportLesson, exportReplies, exportFolder} {
-		page("export-"+kind, func() { w.showExportOf(kind) }, func() { w.page.(*exportPage).path.SetText("a path") })
+	for _, kind := range []string{export.Strip, export.Lesson, export.Replies, export.Folder} {
+		page("export-"+kind, func() { w.showExportOf(kind) }, func() { pathOn(w).SetText("a path") })
 	}
 	return r
 }

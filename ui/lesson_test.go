@@ -1,12 +1,14 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"wakeline/ui/page/export"
 	"wakeline/ui/page/lesson"
 	"wakeline/ui/paint"
 )
@@ -62,9 +64,17 @@ func TestTheLessonsExport(t *testing.T) {
 		t.Fatalf("it teaches %d, %d", rise, line)
 	}
 	pressOn(t, w, "Export…")
-	e := w.page.(*exportPage)
-	if e.kind.Selected != exportLesson || e.against.Selected != shownReply || e.each.Selected != "1" {
-		t.Errorf("exports %q against %q, %q each way", e.kind.Selected, e.against.Selected, e.each.Selected)
+	if _, ok := w.page.(*export.Page); !ok {
+		t.Fatalf("the page is %T", w.page)
+	}
+	var chosen []string
+	seenOn(w.page.Content(), func(o fyne.CanvasObject) {
+		if p, ok := o.(*paint.Pick); ok {
+			chosen = append(chosen, p.Selected)
+		}
+	})
+	if len(chosen) < 4 || chosen[0] != export.Lesson || !slices.Contains(chosen, "Reply on the sheet") || !slices.Contains(chosen, "1") {
+		t.Errorf("it is set to %q", chosen)
 	}
 	if r, k := w.model.Shown(); r != rise || k != line {
 		t.Errorf("exports the exchange %d, %d, taught is %d, %d", r, k, rise, line)

@@ -1,11 +1,13 @@
 package ui
 
 import (
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 
 	"wakeline/ui/page/drill"
+	"wakeline/ui/page/export"
 	"wakeline/ui/page/find"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
@@ -15,7 +17,7 @@ import (
 
 // showGlossary shows the words in use.
 func (w *window) showGlossary() {
-	g := glossary.New(w, func() { w.showExportOf(exportGlossary) })
+	g := glossary.New(w, func() { w.showExportOf(export.Glossary) })
 	w.showPage(g)
 	g.Refocus()
 }
@@ -54,7 +56,7 @@ func (w *window) showLesson() {
 	}
 	l := lesson.New(w, lesson.Asks{
 		Keys: func() fyne.KeyModifier { return w.sheet.Keys() }, CopyPicture: w.copyPicture, CopyText: w.copyText,
-		Export: func() { w.showExportOf(exportLesson) },
+		Export: func() { w.showExportOf(export.Lesson) },
 	})
 	w.showPage(l)
 	l.Refocus()
@@ -82,4 +84,46 @@ func (w *window) showFind() {
 	w.showPage(f)
 	f.Refocus()
 	f.Run()
+}
+
+// showExport shows the page with the kind that was exported last; from a
+// lesson, with the lesson.
+func (w *window) showExport() {
+	kind := ""
+	if l, ok := w.page.(*lesson.Page); ok {
+		if _, _, _, ok := l.Taught(); ok {
+			kind = export.Lesson
+		}
+	}
+	w.showExportOf(kind)
+}
+
+// showExportOf shows the page for one kind of thing.
+func (w *window) showExportOf(kind string) {
+	e := export.New(w, export.Asks{
+		Screen: w.sheet.Drawing, Title: w.listTitle, Folder: w.folder, Busy: w.busy, CopyPicture: w.copyPicture, CopyText: w.copyText,
+	})
+	taught, _ := w.page.(*lesson.Page)
+	w.showPage(e)
+	if taught != nil && kind == export.Lesson {
+		rise, line, neighbours, _ := taught.Taught()
+		e.OpenLesson(rise, line, neighbours)
+		return
+	}
+	e.Open(kind)
+}
+
+// listTitle heads what is made of the setups listed.
+func (w *window) listTitle() string {
+	if !w.setups.Filtered() {
+		return "All setups"
+	}
+	var of []string
+	if words := strings.Join(strings.Fields(w.setups.Field.Text), " "); words != "" {
+		of = append(of, "“"+words+"”")
+	}
+	if words := w.setups.By.Words(); words != "" {
+		of = append(of, words)
+	}
+	return "Setups: " + strings.Join(of, ", ")
 }

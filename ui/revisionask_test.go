@@ -9,6 +9,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -81,7 +82,7 @@ func TestARevisionFromTheWindow(t *testing.T) {
 		t.Errorf("the window says %q", got)
 	}
 	var o output.Order
-	w.source(&o)
+	page.Source(w.model, &o)
 	if o.Source.Revision != "1.1" || o.Source.Note != "patch notes" {
 		t.Errorf("a file says %+v", o.Source)
 	}

@@ -22,9 +22,10 @@ var _ page.Host = (*Host)(nil)
 // Host is a window of the tests' driver.
 type Host struct {
 	Window fyne.Window
-	Page   page.Page       // that is shown; nil: none
-	Notes  []string        // that were said in passing
-	Hold   func(do func()) // takes what is to run behind the window; nil: it runs where it is asked for
+	Page   page.Page                    // that is shown; nil: none
+	Notes  []string                     // that were said in passing
+	Hold   func(do func())              // takes what is to run behind the window; nil: it runs where it is asked for
+	Filter func(s *timeline.Setup) bool // of the list; nil: it shows all setups
 
 	model   *model.Model
 	timing  *model.Timing

@@ -66,12 +66,19 @@ func (h *Host) Done(title string, err error) bool {
 	return err == nil
 }
 
-// Listed implements page.Host: it lists all setups, in the project's order.
+// Listed implements page.Host: the list is in the project's order.
 func (h *Host) Listed() (setups []int, chosen int) {
+	chosen = -1
 	for i := range h.model.Len() {
+		if s, err := h.model.Document().Setup(i); h.Filter != nil && (err != nil || !h.Filter(&s)) {
+			continue
+		}
+		if i == h.model.Chosen() {
+			chosen = len(setups)
+		}
 		setups = append(setups, i)
 	}
-	return setups, h.model.Chosen()
+	return setups, chosen
 }
 
 // ShowChosen implements page.Host: nothing hides it.

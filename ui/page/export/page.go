@@ -1,4 +1,4 @@
-package ui
+package export
 
 import (
 	"context"
@@ -18,25 +18,29 @@ import (
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
-	"wakeline/ui/page/lesson"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
-var _ page.Page = (*exportPage)(nil)
+var (
+	_ page.Page       = (*Page)(nil)
+	_ page.Noting     = (*Page)(nil)
+	_ page.Recoloured = (*Page)(nil)
+	_ page.Copied     = (*Page)(nil)
+)
 
 // The choices of the form. The first word of a choice is its number, where it
 // has one.
 var (
-	exportThemes     = []string{paint.PaperName, paint.NightName}
-	exportWidths     = []string{"480 (a phone)", "640", "960", "1280", "1920"}
-	exportScales     = []string{"1", "2", "3", "4"}
-	exportPages      = []string{"A4", "Letter"}
-	exportHolds      = []string{"0.4 s", "0.8 s", "1.5 s", "3 s"}
-	exportSlows      = []string{"1 (as in the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
-	exportNeighbours = []string{"1", "2", "3"}
-	exportDraws      = []string{"Strips", "Lessons"}
-	exportAgainst    = []string{decidingReply, shownReply}
+	themes     = []string{paint.PaperName, paint.NightName}
+	widths     = []string{"480 (a phone)", "640", "960", "1280", "1920"}
+	scales     = []string{"1", "2", "3", "4"}
+	papers     = []string{"A4", "Letter"}
+	holds      = []string{"0.4 s", "0.8 s", "1.5 s", "3 s"}
+	slows      = []string{"1 (as in the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
+	neighbours = []string{"1", "2", "3"}
+	draws      = []string{"Strips", "Lessons"}
+	against    = []string{decidingReply, shownReply}
 )
 
 const (
@@ -44,18 +48,19 @@ const (
 	shownReply    = "Reply on the sheet"
 )
 
-// exportPage is where the user chooses what to export and how, and sees it
+// Page is where the user chooses what to export and how, and sees it
 // before it is written.
-type exportPage struct {
-	w *window
+type Page struct {
+	host page.Host
+	asks Asks
 
 	kind, format                                                 *paint.Pick
 	against, each, draws, theme, width, scale, paper, hold, slow *paint.Pick
 	clear, stage, all, chapters                                  *paint.PageTick
 	names, times                                                 *paint.PageEntry
-	rows                                                         map[fyne.CanvasObject]*exportRow
+	rows                                                         map[fyne.CanvasObject]*row
 	form                                                         *fyne.Container
-	preview                                                      *exportPreview
+	preview                                                      *preview
 	path                                                         *paint.PageEntry
 	say                                                          *widget.Label
 	write                                                        *paint.PushButton
@@ -68,117 +73,93 @@ type exportPage struct {
 	quiet   bool   // the controls are set by the program
 }
 
-// showExport shows the page with the kind that was exported last.
-func (w *window) showExport() {
-	kind := ""
-	if l, ok := w.page.(*lesson.Page); ok {
-		if _, _, _, ok := l.Taught(); ok {
-			kind = exportLesson
-		}
-	}
-	w.showExportOf(kind)
+// Asks is what the page asks of the window.
+type Asks struct {
+	Screen                func() *sheet.Drawing // the sheet as it is shown; nil: there is none
+	Title                 func() string         // heads what is made of the setups listed
+	Folder                func() string         // where a file is offered until one was exported
+	Busy                  func() bool           // something runs, or lies over the window
+	CopyPicture, CopyText func()                // of what the page shows
 }
 
-// showExportOf shows the page for one kind of thing.
-func (w *window) showExportOf(kind string) {
-	e := newExportPage(w)
-	taught, _ := w.page.(*lesson.Page)
-	w.showPage(e)
-	if kind != "" {
-		e.kind.SetSelected(kind)
-	}
-	if taught != nil && kind == exportLesson {
-		rise, line, each, _ := taught.Taught()
-		e.each.SetSelectedIndex(each - 1)
-		e.against.SetSelected(decidingReply)
-		if line != words.Breaking {
-			if r, k := w.model.Shown(); w.model.Follows() || r != rise || k != line {
-				w.model.Show(rise, line)
-			}
-			e.against.SetSelected(shownReply)
-		}
-	}
-	e.again()
-	e.Refocus()
-}
-
-func newExportPage(w *window) *exportPage {
-	e := &exportPage{w: w, rows: map[fyne.CanvasObject]*exportRow{}}
+// New returns the page. It makes nothing before it is opened.
+func New(host page.Host, asks Asks) *Page {
+	e := &Page{host: host, asks: asks, rows: map[fyne.CanvasObject]*row{}}
 	choose := func(options []string, pref, first string) *paint.Pick {
-		s := paint.NewPick(w, options, nil)
-		s.Selected = w.Preferences().StringWithFallback(pref, first)
+		s := paint.NewPick(host, options, nil)
+		s.Selected = host.Preferences().StringWithFallback(pref, first)
 		if !slices.Contains(options, s.Selected) {
 			s.Selected = first
 		}
 		s.OnChanged = func(to string) {
 			defer paint.Survive("The export")
-			w.Preferences().SetString(pref, to)
+			host.Preferences().SetString(pref, to)
 			e.again()
 		}
 		return s
 	}
 	tick := func(words, pref string) *paint.PageTick {
-		c := paint.NewPageTick(w, words, nil)
-		c.Checked = w.Preferences().Bool(pref)
+		c := paint.NewPageTick(host, words, nil)
+		c.Checked = host.Preferences().Bool(pref)
 		c.OnChanged = func(on bool) {
 			defer paint.Survive("The export")
-			w.Preferences().SetBool(pref, on)
+			host.Preferences().SetBool(pref, on)
 			e.again()
 		}
 		return c
 	}
-	e.kind = choose(exportNames(), "export.kind", exportStrip)
-	e.format = paint.NewPick(w, nil, func(to string) {
+	e.kind = choose(kindNames(), "export.kind", Strip)
+	e.format = paint.NewPick(host, nil, func(to string) {
 		if !e.quiet {
-			w.Preferences().SetString("export.format."+e.kind.Selected, to)
+			host.Preferences().SetString("export.format."+e.kind.Selected, to)
 			e.again()
 		}
 	})
-	e.against = choose(exportAgainst, "export.against", decidingReply)
-	e.each = choose(exportNeighbours, "export.neighbours", exportNeighbours[0])
-	e.draws = choose(exportDraws, "export.draws", exportDraws[0])
-	e.theme = choose(exportThemes, "export.theme", paint.Colours().Name)
-	e.width = choose(exportWidths, "export.width", exportWidths[3])
-	e.scale = choose(exportScales, "export.scale", exportScales[1])
-	e.paper = choose(exportPages, "export.page", exportPages[0])
-	e.hold = choose(exportHolds, "export.hold", exportHolds[1])
-	e.slow = choose(exportSlows, "export.slow", exportSlows[3])
+	e.against = choose(against, "export.against", decidingReply)
+	e.each = choose(neighbours, "export.neighbours", neighbours[0])
+	e.draws = choose(draws, "export.draws", draws[0])
+	e.theme = choose(themes, "export.theme", paint.Colours().Name)
+	e.width = choose(widths, "export.width", widths[3])
+	e.scale = choose(scales, "export.scale", scales[1])
+	e.paper = choose(papers, "export.page", papers[0])
+	e.hold = choose(holds, "export.hold", holds[1])
+	e.slow = choose(slows, "export.slow", slows[3])
 	e.clear = tick("Transparent background", "export.clear")
 	e.stage = tick("Side view under each strip", "export.stage")
 	e.all = tick("All replies of the rival", "export.all")
 	e.chapters = tick("Chapters: setup names only", "export.chapters")
-	e.names = paint.NewPageEntry(w)
-	e.names.SetText(w.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
+	e.names = paint.NewPageEntry(host)
+	e.names.SetText(host.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
 	e.names.OnChanged = func(to string) {
 		defer paint.Survive("The export")
-		w.Preferences().SetString("export.names", to)
+		host.Preferences().SetString("export.names", to)
 		e.again()
 	}
-	e.times = paint.NewPageEntry(w)
+	e.times = paint.NewPageEntry(host)
 	e.times.MultiLine = true
 	e.times.SetMinRowsVisible(8)
-	e.times.SetText(w.firstTimes())
+	e.times.SetText(firstTimes(host))
 	e.times.OnChanged = paint.GuardedOf("The export", func(string) { e.again() })
-	e.preview = newExportPreview(w)
+	e.preview = newPreview(host)
 
 	e.layRows()
 
-	e.path = paint.NewPageEntry(w)
+	e.path = paint.NewPageEntry(host)
 	e.path.OnChanged = paint.GuardedOf("The export", func(string) { e.sayPath() })
 	e.path.OnSubmitted = paint.GuardedOf("The export", func(string) { e.ask() })
 	e.say = widget.NewLabel("")
 	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
-	e.write = paint.NewPageButton(w, "Export", theme.DocumentSaveIcon(), e.ask)
+	e.write = paint.NewPageButton(host, "Export", theme.DocumentSaveIcon(), e.ask)
 	e.write.Importance = widget.HighImportance
 	title := widget.NewLabel("Export")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
-		paint.NewPageButton(w, "Copy picture", nil, w.copyPicture), paint.NewPageButton(w, "Copy text", nil, w.copyText),
-		paint.NewPageButton(w, "Close", theme.CancelIcon(), w.Close))), widget.NewSeparator())
+		paint.NewPageButton(host, "Copy picture", nil, asks.CopyPicture), paint.NewPageButton(host, "Copy text", nil, asks.CopyText),
+		paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))), widget.NewSeparator())
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
-		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(paint.NewPageButton(w, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
+		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(paint.NewPageButton(host, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
-	left := container.NewHBox(container.New(paint.FixedWidth{Width: exportFormWidth}, form), widget.NewSeparator())
+	left := container.NewHBox(container.New(paint.FixedWidth{Width: formWidth}, form), widget.NewSeparator())
 	// Tab goes from the form on to the preview, the path, and what stands above.
 	e.box = container.New(layout.NewBorderLayout(top, below, left, nil), left, e.preview.box, below, top)
 	return e
@@ -195,41 +176,66 @@ func firstNumber(choice string) float64 {
 }
 
 // order is what the form asks for now.
-func (e *exportPage) order() *order {
-	m := e.w.model
+func (e *Page) order() *order {
+	m := e.host.Model()
 	a := &order{Order: output.Standard(), kind: kindNamed(e.kind.Selected), format: e.format.Selected}
-	a.screen, a.setup, a.chosen, a.data = e.w.sheet.Drawing(), m.Setup(), m.Plan() != nil, m.Data()
-	a.each, a.listed = m.Document().Each(), slices.Clone(e.w.setups.Shown)
-	a.title = e.w.listTitle()
+	a.screen, a.setup, a.chosen, a.data = e.asks.Screen(), m.Setup(), m.Plan() != nil, m.Data()
+	listed, _ := e.host.Listed()
+	a.each, a.listed, a.title = m.Document().Each(), slices.Clone(listed), e.asks.Title()
 	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
 	o := &a.Order
 	o.Theme = paint.PaletteNamed(e.theme.Selected).Theme
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
 	o.H = max(sheet.MinH+60, o.W*stripShape)
 	o.Clear, o.Stage = e.clear.Checked, e.stage.Checked
-	if o.Page = sheet.A4; e.paper.Selected != exportPages[0] {
+	if o.Page = sheet.A4; e.paper.Selected != papers[0] {
 		o.Page = sheet.Letter
 	}
 	if e.against.Selected == shownReply && a.chosen && !a.kind.listed() {
 		o.Rise, o.Line = m.Shown()
 	}
-	if a.kind.name == exportLesson || a.kind.listed() && e.draws.Selected == exportDraws[1] {
+	if a.kind.name == Lesson || a.kind.listed() && e.draws.Selected == draws[1] {
 		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
 	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))
-	if a.kind.name == exportPlay {
+	if a.kind.name == Playback {
 		o.Slow = int(firstNumber(e.slow.Selected))
 	}
-	e.w.source(o)
+	page.Source(m, o)
 	return a
 }
 
 // stripShape is how high a strip is to its width.
 const stripShape = 0.4375
 
+// Open shows the page for one kind of thing, the empty one for that which was
+// exported last. The window shows it already.
+func (e *Page) Open(kind string) {
+	if kind != "" {
+		e.kind.SetSelected(kind)
+	}
+	e.again()
+	e.Refocus()
+}
+
+// OpenLesson shows it for the lesson that is taught: of an exchange, with so
+// many neighbours each way.
+func (e *Page) OpenLesson(rise, line, neighbours int) {
+	e.kind.SetSelected(Lesson)
+	e.each.SetSelectedIndex(neighbours - 1)
+	e.against.SetSelected(decidingReply)
+	if m := e.host.Model(); line != words.Breaking {
+		if r, k := m.Shown(); m.Follows() || r != rise || k != line {
+			m.Show(rise, line)
+		}
+		e.against.SetSelected(shownReply)
+	}
+	e.Open(Lesson)
+}
+
 // again offers what fits the choices, and makes it anew for the preview.
-func (e *exportPage) again() {
-	if e.quiet || !e.w.Showing(e) {
+func (e *Page) again() {
+	if e.quiet || !e.host.Showing(e) {
 		return
 	}
 	e.fit()
@@ -238,22 +244,22 @@ func (e *exportPage) again() {
 }
 
 // make makes what is asked for behind the window, and shows it.
-func (e *exportPage) make() {
+func (e *Page) make() {
 	e.halt()
 	a := e.order()
-	ctx, cancel := context.WithCancel(e.w.Context())
+	ctx, cancel := context.WithCancel(e.host.Context())
 	e.cancel, e.last = cancel, a
 	turn := e.turn
 	e.write.Disable()
 	e.preview.busy()
-	e.w.Run(func() {
+	e.host.Run(func() {
 		var made *output.Made
 		err := guard.Try("The preview", func() (err error) {
 			made, err = a.kind.make(a, ctx)
 			return err
 		})
-		e.w.Later(func() {
-			if cancel(); turn != e.turn || !e.w.Showing(e) {
+		e.host.Later(func() {
+			if cancel(); turn != e.turn || !e.host.Showing(e) {
 				return
 			}
 			if err != nil {
@@ -268,7 +274,7 @@ func (e *exportPage) make() {
 }
 
 // halt gives up what is being made.
-func (e *exportPage) halt() {
+func (e *Page) halt() {
 	e.turn++
 	if e.cancel != nil {
 		e.cancel()
@@ -276,7 +282,7 @@ func (e *exportPage) halt() {
 }
 
 // Picture is what the preview shows, where it can be copied.
-func (e *exportPage) Picture() *output.Made {
+func (e *Page) Picture() *output.Made {
 	if m := e.preview.made; m != nil && m.Format == "png" {
 		return m
 	}
@@ -287,21 +293,21 @@ func (e *exportPage) Picture() *output.Made {
 }
 
 // Text is what the preview says.
-func (e *exportPage) Text() string {
+func (e *Page) Text() string {
 	if m := e.preview.made; m != nil {
 		return m.Text
 	}
 	return ""
 }
 
-func (e *exportPage) Note(text string)           { e.say.SetText(text) }
-func (e *exportPage) Content() fyne.CanvasObject { return e.box }
-func (e *exportPage) Edits() bool                { return false }
-func (e *exportPage) Recolour()                  { e.preview.again() }
-func (e *exportPage) Refocus()                   { e.w.Canvas().Focus(e.kind) }
+func (e *Page) Note(text string)           { e.say.SetText(text) }
+func (e *Page) Content() fyne.CanvasObject { return e.box }
+func (e *Page) Edits() bool                { return false }
+func (e *Page) Recolour()                  { e.preview.again() }
+func (e *Page) Refocus()                   { e.host.Canvas().Focus(e.kind) }
 
 // Changed makes anew what another window has changed.
-func (e *exportPage) Changed(c model.Change) {
+func (e *Page) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) != 0 {
 		e.again()
 	}

@@ -1,4 +1,4 @@
-package ui
+package export
 
 import (
 	"fmt"
@@ -16,14 +16,15 @@ import (
 	"wakeline/storage/guard"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
 
-// exportPreview shows what will be written: the pixels of a picture, one of a
+// preview shows what will be written: the pixels of a picture, one of a
 // GIF's, a page of a PDF, or the text.
-type exportPreview struct {
-	w *window
+type preview struct {
+	host page.Host
 
 	made *output.Made // nil: nothing is shown
 	at   int          // the picture that is shown
@@ -48,13 +49,13 @@ type exportPreview struct {
 // groundShare is how much ink lies on the ground under a preview.
 const groundShare = 0.12
 
-func newExportPreview(w *window) *exportPreview {
-	p := &exportPreview{w: w, caption: widget.NewLabel(""), why: widget.NewLabel("")}
+func newPreview(host page.Host) *preview {
+	p := &preview{host: host, caption: widget.NewLabel(""), why: widget.NewLabel("")}
 	p.caption.Wrapping = fyne.TextWrapWord
 	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
-	p.before = paint.NewPageButton(w, "", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
-	p.next = paint.NewPageButton(w, "", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
-	p.whole = paint.NewPageTick(w, "Actual size", func(bool) { p.lay() })
+	p.before = paint.NewPageButton(host, "", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
+	p.next = paint.NewPageButton(host, "", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
+	p.whole = paint.NewPageTick(host, "Actual size", func(bool) { p.lay() })
 	p.fitted, p.own = canvas.NewImageFromImage(nil), canvas.NewImageFromImage(nil)
 	p.fitted.FillMode = canvas.ImageFillContain
 	p.own.ScaleMode = canvas.ImageScalePixels
@@ -71,7 +72,7 @@ func newExportPreview(w *window) *exportPreview {
 }
 
 // only shows one of the things that a preview may be.
-func (p *exportPreview) only(shown fyne.CanvasObject) {
+func (p *preview) only(shown fyne.CanvasObject) {
 	p.ground.Hidden = shown != p.fitted && shown != fyne.CanvasObject(p.sized)
 	p.ground.Refresh()
 	for _, o := range []fyne.CanvasObject{p.fitted, p.sized, p.words, p.why} {
@@ -84,13 +85,13 @@ func (p *exportPreview) only(shown fyne.CanvasObject) {
 }
 
 // busy says that the next is being made; what is shown stays until it is.
-func (p *exportPreview) busy() {
+func (p *preview) busy() {
 	p.made = nil
 	p.caption.SetText("…")
 }
 
 // fail says why there is nothing to show.
-func (p *exportPreview) fail(err error) {
+func (p *preview) fail(err error) {
 	p.turn++
 	p.made, p.got = nil, nil
 	p.caption.SetText("")
@@ -100,7 +101,7 @@ func (p *exportPreview) fail(err error) {
 }
 
 // show shows what was made; more is said beside it.
-func (p *exportPreview) show(m *output.Made, more string) {
+func (p *preview) show(m *output.Made, more string) {
 	p.made, p.more = m, more
 	if len(m.Sheets) == 0 {
 		p.turn++
@@ -113,7 +114,7 @@ func (p *exportPreview) show(m *output.Made, more string) {
 }
 
 // again paints what is shown anew.
-func (p *exportPreview) again() {
+func (p *preview) again() {
 	p.ground.FillColor = paint.Colours().Blend(sheet.Ink, groundShare)
 	p.ground.Refresh()
 	if p.made != nil {
@@ -128,7 +129,7 @@ const (
 )
 
 // say shows the text.
-func (p *exportPreview) say() {
+func (p *preview) say() {
 	lines := strings.SplitAfter(strings.TrimRight(p.made.Text, "\n"), "\n")
 	said := model.CountOf(len(lines), "line")
 	if len(lines) > linesLooked {
@@ -151,7 +152,7 @@ func (p *exportPreview) say() {
 }
 
 // turnTo shows picture i.
-func (p *exportPreview) turnTo(i int) {
+func (p *preview) turnTo(i int) {
 	m := p.made
 	if m == nil || i < 0 || i >= len(m.Sheets) {
 		return
@@ -159,13 +160,13 @@ func (p *exportPreview) turnTo(i int) {
 	p.at = i
 	p.turn++
 	turn := p.turn
-	p.w.Run(func() {
+	p.host.Run(func() {
 		var got image.Image
 		err := guard.Try("The preview", func() (err error) {
 			got, err = m.Picture(i)
 			return err
 		})
-		p.w.Later(func() {
+		p.host.Later(func() {
 			switch {
 			case turn != p.turn || p.made != m:
 			case err != nil:
@@ -178,7 +179,7 @@ func (p *exportPreview) turnTo(i int) {
 }
 
 // took shows a picture.
-func (p *exportPreview) took(got image.Image) {
+func (p *preview) took(got image.Image) {
 	p.got = got
 	p.caption.SetText(strings.TrimSpace(p.pictureWords() + " " + p.more))
 	shown := onChequers(got)
@@ -192,7 +193,7 @@ func (p *exportPreview) took(got image.Image) {
 }
 
 // lay shows the picture fitted to the room, or at its actual size.
-func (p *exportPreview) lay() {
+func (p *preview) lay() {
 	if p.got == nil {
 		return
 	}
@@ -201,7 +202,7 @@ func (p *exportPreview) lay() {
 		p.only(p.fitted)
 		return
 	}
-	scale, size := p.w.Canvas().Scale(), p.got.Bounds().Size()
+	scale, size := p.host.Canvas().Scale(), p.got.Bounds().Size()
 	p.own.SetMinSize(fyne.NewSize(float32(size.X)/scale, float32(size.Y)/scale))
 	p.own.Refresh()
 	p.sized.Refresh()
@@ -209,7 +210,7 @@ func (p *exportPreview) lay() {
 }
 
 // pictureWords says what the picture is.
-func (p *exportPreview) pictureWords() string {
+func (p *preview) pictureWords() string {
 	m, size := p.made, p.got.Bounds().Size()
 	switch n := len(m.Sheets); m.Format {
 	case "gif":

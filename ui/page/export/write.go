@@ -1,7 +1,8 @@
-package ui
+package export
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/csv"
 	"errors"
@@ -22,23 +23,23 @@ import (
 	"wakeline/ui/page"
 )
 
-// prefExportFolder is the folder of the last export.
-const prefExportFolder = "export.folder"
+// prefFolder is the folder of the last export.
+const prefFolder = "export.folder"
 
-// exportFolder is where the next file is offered: where the last one went, as
-// long as that is there, else beside the project.
-func (w *window) exportFolder() string {
-	if dir := w.Preferences().String(prefExportFolder); dir != "" && there(dir) {
+// LastFolder is where the last file was exported to, as long as that is there;
+// else it is empty.
+func LastFolder(prefs fyne.Preferences) string {
+	if dir := prefs.String(prefFolder); isThere(dir) {
 		return dir
 	}
-	return w.folder()
+	return ""
 }
 
-// fileName is a file's name for the chosen setup, without its ending.
-func (w *window) fileName() string {
+// FileName is a file's name for a setup, without its ending.
+func FileName(setup string) string {
 	var b strings.Builder
 	gap := false
-	for _, r := range w.model.Setup().Name {
+	for _, r := range setup {
 		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
 			gap = b.Len() > 0
 			continue
@@ -59,20 +60,20 @@ func (w *window) fileName() string {
 }
 
 // offer offers a path for what is chosen, unless another was typed.
-func (e *exportPage) offer() {
+func (e *Page) offer() {
 	k := kindNamed(e.kind.Selected)
 	name := k.file
 	switch {
 	case name == "" || name[0] == ' ':
-		name = e.w.fileName() + strings.ReplaceAll(name, " ", "-")
-	case k.name == exportFolder:
+		name = FileName(e.host.Model().Setup().Name) + strings.ReplaceAll(name, " ", "-")
+	case k.name == Folder:
 	default:
-		name = e.w.baseName("", "wakeline") + "-" + name
+		name = e.projectName() + "-" + name
 	}
-	if k.name != exportFolder {
+	if k.name != Folder {
 		name += "." + e.format.Selected
 	}
-	dir := e.w.exportFolder()
+	dir := cmp.Or(LastFolder(e.host.Preferences()), e.asks.Folder())
 	if e.path.Text != e.offered && e.path.Text != "" { // a folder that was typed stays
 		dir = filepath.Dir(e.path.Text)
 	}
@@ -80,10 +81,16 @@ func (e *exportPage) offer() {
 	e.path.SetText(e.offered)
 }
 
+// projectName is what files of a whole project are named after.
+func (e *Page) projectName() string {
+	name := page.SourceName(e.host.Model())
+	return cmp.Or(strings.TrimSuffix(name, filepath.Ext(name)), "wakeline")
+}
+
 // target is the file to write, with its ending, or the folder.
-func (e *exportPage) target() string {
+func (e *Page) target() string {
 	path := e.path.Text
-	if path == "" || e.last == nil || e.last.kind.name == exportFolder {
+	if path == "" || e.last == nil || e.last.kind.name == Folder {
 		return path
 	}
 	if ext := "." + e.last.format; !strings.EqualFold(filepath.Ext(path), ext) {
@@ -93,14 +100,14 @@ func (e *exportPage) target() string {
 }
 
 // sayPath says what stands at the path already.
-func (e *exportPage) sayPath() {
+func (e *Page) sayPath() {
 	path := e.target()
 	switch {
 	case path == "":
 		e.say.SetText("Enter a file name.")
-	case e.last != nil && e.last.kind.name == exportFolder:
+	case e.last != nil && e.last.kind.name == Folder:
 		e.say.SetText("A folder. Before files with the same names are replaced, you are asked; other files in it stay.")
-	case there(path):
+	case isThere(path):
 		e.say.SetText("A file with this name already exists. Before it is replaced, you are asked.")
 	case path != e.path.Text:
 		e.say.SetText("The file name will be " + filepath.Base(path) + ".")
@@ -110,24 +117,24 @@ func (e *exportPage) sayPath() {
 }
 
 // askFolder asks for another folder.
-func (e *exportPage) askFolder() {
-	e.w.Dialogs().PickFile("Choose a folder", "Choose", nil, filepath.Dir(e.path.Text), func(dir string) {
+func (e *Page) askFolder() {
+	e.host.Dialogs().PickFile("Choose a folder", "Choose", nil, filepath.Dir(e.path.Text), func(dir string) {
 		e.path.SetText(filepath.Join(dir, filepath.Base(e.path.Text)))
 	})
 }
 
 // ask writes it; where something stands there already, it asks first.
-func (e *exportPage) ask() {
+func (e *Page) ask() {
 	path := e.target()
-	if path == "" || e.preview.made == nil || e.write.Disabled() || e.w.busy() {
+	if path == "" || e.preview.made == nil || e.write.Disabled() || e.asks.Busy() {
 		e.sayPath()
 		return
 	}
-	if e.last.kind.name == exportFolder {
+	if e.last.kind.name == Folder {
 		e.askMany(path)
 		return
 	}
-	if !there(path) {
+	if !isThere(path) {
 		e.writeOne(path)
 		return
 	}
@@ -139,17 +146,22 @@ func (e *exportPage) ask() {
 }
 
 // replace asks whether what is there may be replaced.
-func (e *exportPage) replace(what string, do func()) {
+func (e *Page) replace(what string, do func()) {
 	text := widget.NewLabel(what + " It will be replaced as a whole, once the new file is complete.")
 	text.Wrapping = fyne.TextWrapWord
-	a := e.w.Dialogs().New("Replace it?", text)
+	a := e.host.Dialogs().New("Replace it?", text)
 	a.Main("Cancel", a.Hide)
 	a.Button("Replace", func() {
 		a.Hide()
 		do()
 	})
-	a.Closed = func() { e.w.Canvas().Focus(e.path) }
+	a.Closed = func() { e.host.Canvas().Focus(e.path) }
 	a.Show(fyne.NewSize(460, 150), nil)
+}
+
+func isThere(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
 }
 
 func isFolder(path string) bool {
@@ -158,10 +170,10 @@ func isFolder(path string) bool {
 }
 
 // writeOne writes the file that the preview shows.
-func (e *exportPage) writeOne(path string) {
+func (e *Page) writeOne(path string) {
 	a, made := e.last, e.preview.made
 	var skipped []error
-	e.w.Task("Exporting "+filepath.Base(path), page.Counting(a.counted()), func(at page.Work) (err error) {
+	e.host.Task("Exporting "+filepath.Base(path), page.Counting(a.counted()), func(at page.Work) (err error) {
 		skipped, err = writeFile(at, path, a, made)
 		return err
 	}, func(err error) {
@@ -173,7 +185,7 @@ func (e *exportPage) writeOne(path string) {
 }
 
 // leftOut names the setups that were left out, and why.
-func (e *exportPage) leftOut(said string, skipped []error) {
+func (e *Page) leftOut(said string, skipped []error) {
 	if len(skipped) == 0 {
 		return
 	}
@@ -181,13 +193,13 @@ func (e *exportPage) leftOut(said string, skipped []error) {
 	for _, err := range skipped {
 		lines = append(lines, err.Error())
 	}
-	e.w.Dialogs().Lines("Some setups were not exported", lines)
+	e.host.Dialogs().Lines("Some setups were not exported", lines)
 }
 
 // counted is what is counted while one file is written.
 func (a *order) counted() string {
 	switch {
-	case a.kind.name == exportAll:
+	case a.kind.name == AllReplies:
 		return "setup"
 	case a.format == "pdf":
 		return "page"
@@ -201,7 +213,7 @@ func writeFile(at page.Work, path string, a *order, made *output.Made) (skipped 
 	skipped = made.Skipped
 	err = storage.Replace(path, func(out io.Writer) (err error) {
 		w := &endingWriter{at.Context, out}
-		if a.kind.name == exportAll { // the preview holds the first setups alone
+		if a.kind.name == AllReplies { // the preview holds the first setups alone
 			n := 0
 			every := a.every()
 			skipped, err = output.WriteReplies(at.Context, w, a.index(), func(ctx context.Context, do func(s *timeline.Setup) error) error {
@@ -240,21 +252,21 @@ func (w *endingWriter) Write(b []byte) (int, error) {
 
 // askMany writes all setups listed into a folder, after it was asked about the
 // files that it would replace.
-func (e *exportPage) askMany(folder string) {
+func (e *Page) askMany(folder string) {
 	a := e.last
 	if err := a.names.Check(); err != nil {
 		e.Note(model.Sentence(err.Error()))
 		return
 	}
-	if there(folder) && !isFolder(folder) {
+	if isThere(folder) && !isFolder(folder) {
 		e.Note("This is a file. Enter another name for the folder.")
 		return
 	}
 	var same []string
-	e.w.Task("Looking at "+filepath.Base(folder), page.Counting("setup"), func(at page.Work) error {
+	e.host.Task("Looking at "+filepath.Base(folder), page.Counting("setup"), func(at page.Work) error {
 		names, err := a.batch(folder, nil).Files(at.Context, a.every())
 		for _, name := range names {
-			if there(filepath.Join(folder, name)) {
+			if isThere(filepath.Join(folder, name)) {
 				same = append(same, name)
 			}
 		}
@@ -280,10 +292,10 @@ func plural(n int, one, many string) string {
 }
 
 // writeMany writes all setups listed into a folder.
-func (e *exportPage) writeMany(folder string) {
+func (e *Page) writeMany(folder string) {
 	a := e.last
 	var did output.Written
-	e.w.Task("Exporting to "+filepath.Base(folder), page.Counting("setup"), func(at page.Work) (err error) {
+	e.host.Task("Exporting to "+filepath.Base(folder), page.Counting("setup"), func(at page.Work) (err error) {
 		did, err = a.batch(folder, at.Tell).Run(at.Context, a.index(), a.every())
 		return err
 	}, func(err error) {
@@ -303,14 +315,14 @@ func (e *exportPage) writeMany(folder string) {
 }
 
 // wrote says what came of writing.
-func (e *exportPage) wrote(path, said string, err error) {
+func (e *Page) wrote(path, said string, err error) {
 	switch {
 	case errors.Is(err, context.Canceled):
 		e.Note("Nothing was exported")
 	case err != nil:
-		e.w.Dialogs().Fail("The file could not be exported", err)
+		e.host.Dialogs().Fail("The file could not be exported", err)
 	default:
-		e.w.Preferences().SetString(prefExportFolder, filepath.Dir(path))
+		e.host.Preferences().SetString(prefFolder, filepath.Dir(path))
 		e.Note(said)
 	}
 }
@@ -323,13 +335,14 @@ const secondsEach = 30
 const mostTimes = 50
 
 // firstTimes offers the setups listed as a table of times.
-func (w *window) firstTimes() string {
+func firstTimes(host page.Host) string {
 	var b bytes.Buffer
 	rows := csv.NewWriter(&b)
 	rows.Write([]string{"setup", "from", "to"})
-	for n, i := range w.setups.Shown[:min(mostTimes, len(w.setups.Shown))] {
+	listed, _ := host.Listed()
+	for n, i := range listed[:min(mostTimes, len(listed))] {
 		at := func(n int) string { return fmt.Sprintf("%d:%02d", n*secondsEach/60, n*secondsEach%60) }
-		rows.Write([]string{w.model.Document().Head(i).Name, at(n), at(n + 1)})
+		rows.Write([]string{host.Model().Document().Head(i).Name, at(n), at(n + 1)})
 	}
 	rows.Flush()
 	return b.String()

@@ -1,4 +1,4 @@
-package ui
+package export
 
 import (
 	"context"
@@ -17,23 +17,23 @@ import (
 
 // What can be exported, by the words that it is chosen with.
 const (
-	exportScreen   = "Strip as shown"
-	exportStrip    = "Strip"
-	exportLesson   = "Lesson"
-	exportSweep    = "Delay sweep"
-	exportPlay     = "Playback"
-	exportWords    = "Setup as text"
-	exportReplies  = "Reply table"
-	exportFolder   = "Listed setups: separate files"
-	exportBooklet  = "Listed setups: booklet"
-	exportAll      = "Listed setups: reply table"
-	exportMatchup  = "Match-up"
-	exportCues     = "Captions"
-	exportGlossary = "Glossary"
+	Screen     = "Strip as shown"
+	Strip      = "Strip"
+	Lesson     = "Lesson"
+	Sweep      = "Delay sweep"
+	Playback   = "Playback"
+	Words      = "Setup as text"
+	Replies    = "Reply table"
+	Folder     = "Listed setups: separate files"
+	Booklet    = "Listed setups: booklet"
+	AllReplies = "Listed setups: reply table"
+	Matchup    = "Match-up"
+	Captions   = "Captions"
+	Glossary   = "Glossary"
 )
 
-// exportKind is one thing that can be exported.
-type exportKind struct {
+// kind is one thing that can be exported.
+type kind struct {
 	name    string
 	of      output.Kind
 	formats []string
@@ -42,22 +42,22 @@ type exportKind struct {
 }
 
 // listed reports whether it is of the setups that the list shows.
-func (k *exportKind) listed() bool {
+func (k *kind) listed() bool {
 	return k.of == output.Folder || k.of == output.Booklet || k.of == output.AllReplies
 }
 
 // target is what is exported in one format; lessons: not strips, where there is
 // a choice.
-func (k *exportKind) target(format string, lessons bool) output.Target {
+func (k *kind) target(format string, lessons bool) output.Target {
 	return output.Target{
-		Kind: k.of, Format: format, Play: k.name == exportPlay,
-		Lesson: k.name == exportLesson || k.listed() && lessons,
+		Kind: k.of, Format: format, Play: k.name == Playback,
+		Lesson: k.name == Lesson || k.listed() && lessons,
 	}
 }
 
 // mayTake reports whether an option means something for the kind, in one of its
 // formats.
-func (k *exportKind) mayTake(o output.Option) bool {
+func (k *kind) mayTake(o output.Option) bool {
 	return slices.ContainsFunc(k.formats, func(format string) bool {
 		return k.target(format, false).Takes(o) == nil || k.target(format, true).Takes(o) == nil
 	})
@@ -65,50 +65,50 @@ func (k *exportKind) mayTake(o output.Option) bool {
 
 var pictureFormats = []string{"png", "svg", "pdf"}
 
-var exportKinds = []exportKind{
-	{exportScreen, output.Screen, pictureFormats, "", func(a *order, _ context.Context) (*output.Made, error) {
+var kinds = []kind{
+	{Screen, output.Screen, pictureFormats, "", func(a *order, _ context.Context) (*output.Made, error) {
 		if a.screen == nil {
 			return nil, errNoSheet
 		}
 		return a.Of(a.screen, a.format)
 	}},
-	{exportStrip, output.OneSetup, pictureFormats, "", (*order).own},
-	{exportLesson, output.OneSetup, pictureFormats, " lesson", (*order).own},
-	{exportSweep, output.OneSetup, []string{"gif"}, " sweep", (*order).own},
-	{exportPlay, output.OneSetup, []string{"gif"}, " playback", (*order).own},
-	{exportWords, output.OneSetup, []string{"md"}, "", (*order).own},
-	{exportReplies, output.OneSetup, []string{"csv"}, " replies", (*order).own},
-	{exportFolder, output.Folder, output.Formats, "setups", (*order).first},
-	{exportBooklet, output.Booklet, []string{"pdf"}, "setups", (*order).booklet},
-	{exportAll, output.AllReplies, []string{"csv"}, "replies", func(a *order, at context.Context) (*output.Made, error) {
+	{Strip, output.OneSetup, pictureFormats, "", (*order).own},
+	{Lesson, output.OneSetup, pictureFormats, " lesson", (*order).own},
+	{Sweep, output.OneSetup, []string{"gif"}, " sweep", (*order).own},
+	{Playback, output.OneSetup, []string{"gif"}, " playback", (*order).own},
+	{Words, output.OneSetup, []string{"md"}, "", (*order).own},
+	{Replies, output.OneSetup, []string{"csv"}, " replies", (*order).own},
+	{Folder, output.Folder, output.Formats, "setups", (*order).first},
+	{Booklet, output.Booklet, []string{"pdf"}, "setups", (*order).booklet},
+	{AllReplies, output.AllReplies, []string{"csv"}, "replies", func(a *order, at context.Context) (*output.Made, error) {
 		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
 	}},
-	{exportMatchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
-	{exportCues, output.Captions, []string{"vtt"}, "captions", (*order).cues},
-	{exportGlossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
+	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
+	{Captions, output.Captions, []string{"vtt"}, "captions", (*order).cues},
+	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
 }
 
-func exportNames() (out []string) {
-	for i := range exportKinds {
-		out = append(out, exportKinds[i].name)
+func kindNames() (out []string) {
+	for i := range kinds {
+		out = append(out, kinds[i].name)
 	}
 	return out
 }
 
-func kindNamed(name string) *exportKind {
-	for i := range exportKinds {
-		if exportKinds[i].name == name {
-			return &exportKinds[i]
+func kindNamed(name string) *kind {
+	for i := range kinds {
+		if kinds[i].name == name {
+			return &kinds[i]
 		}
 	}
-	return &exportKinds[1]
+	return &kinds[1]
 }
 
 // order is what is asked for, with all that making it needs: it may be made
 // behind the window.
 type order struct {
 	output.Order
-	kind   *exportKind
+	kind   *kind
 	format string
 
 	screen   *sheet.Drawing // as the window shows it; nil: there is none

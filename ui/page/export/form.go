@@ -1,4 +1,4 @@
-package ui
+package export
 
 import (
 	"slices"
@@ -13,16 +13,16 @@ import (
 	"wakeline/ui/output"
 )
 
-// exportFormWidth is the width of the form, exportLabelWidth that of its
+// formWidth is the width of the form, labelWidth that of its
 // labels.
 const (
-	exportFormWidth  = 364
-	exportLabelWidth = 132
+	formWidth  = 364
+	labelWidth = 132
 )
 
-// exportRow is one row of the form: a control with its label, and why it can't
+// row is one row of the form: a control with its label, and why it can't
 // be used.
-type exportRow struct {
+type row struct {
 	box     *fyne.Container
 	control fyne.Disableable
 	why     *widget.Label
@@ -30,7 +30,7 @@ type exportRow struct {
 }
 
 // layRows makes the form of its controls.
-func (e *exportPage) layRows() {
+func (e *Page) layRows() {
 	e.form = container.NewVBox()
 	row := func(words string, control interface {
 		fyne.CanvasObject
@@ -46,11 +46,11 @@ func (e *exportPage) layRows() {
 			label.Wrapping = fyne.TextWrapWord
 			line = container.NewVBox(label, control)
 		default:
-			line = container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(exportLabelWidth, 30), label), nil, control)
+			line = container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(labelWidth, 30), label), nil, control)
 		}
-		under := container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(exportLabelWidth, 1), layout.NewSpacer()), nil, why)
+		under := container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(labelWidth, 1), layout.NewSpacer()), nil, why)
 		under.Hide()
-		r := &exportRow{container.NewVBox(line, under), control, why, under}
+		r := &row{container.NewVBox(line, under), control, why, under}
 		e.rows[control] = r
 		e.form.Add(r.box)
 	}
@@ -75,7 +75,7 @@ func (e *exportPage) layRows() {
 
 // offer shows the row where shown says so, and greys it out with the reason
 // where there is one.
-func (r *exportRow) offer(shown bool, reason error) {
+func (r *row) offer(shown bool, reason error) {
 	if !shown {
 		r.box.Hide()
 		return
@@ -93,17 +93,17 @@ func (r *exportRow) offer(shown bool, reason error) {
 
 // fit shows the rows that mean something for what is chosen, and greys out
 // those that the chosen format has no use for.
-func (e *exportPage) fit() {
+func (e *Page) fit() {
 	e.quiet = true
 	defer func() { e.quiet = false }()
 	k := kindNamed(e.kind.Selected)
-	format := e.w.Preferences().String("export.format." + k.name)
+	format := e.host.Preferences().String("export.format." + k.name)
 	if e.format.SetOptions(k.formats); !slices.Contains(k.formats, format) {
 		format = k.formats[0]
 	}
 	e.format.SetSelected(format)
 
-	lessons := e.draws.Selected == exportDraws[1]
+	lessons := e.draws.Selected == draws[1]
 	e.rows[e.format].offer(len(k.formats) > 1, nil)
 	e.rows[e.draws].offer(k.listed() && k.mayTake(output.Neighbours), k.target(format, true).Takes(output.Neighbours))
 	e.rows[e.times].offer(k.of == output.Captions, nil)
