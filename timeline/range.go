@@ -154,3 +154,34 @@ func (p *meeter) fillersPass() bool {
 	}
 	return false
 }
+
+// OnlyOutOfReach are the demanded replies that meet their demand, on some rise,
+// only because what they would touch is out of their reach.
+func (m *Meetings) OnlyOutOfReach() (out []Exchange) {
+	p := m.Plan
+	if !p.ground.known {
+		return nil
+	}
+	for i := FirstReply; i < len(p.lines); i++ {
+		l := &p.lines[i]
+		if l.demand == DemandNone || l.move == nil || l.move.Reach == nil {
+			continue
+		}
+		for r := range p.rises {
+			e := Exchange{r, i}
+			if !m.Cell(e).meets(l.demand) {
+				continue
+			}
+			sp := p.spotOf(&m.track, r, i)
+			if sp.theirs.Empty() {
+				continue
+			}
+			sp.theirs = Set{}
+			if c := p.meet(&m.track, &p.bodies[r*len(p.lines)+i], sp, i, p.wakes[r]); !c.meets(l.demand) {
+				out = append(out, e)
+				break
+			}
+		}
+	}
+	return out
+}

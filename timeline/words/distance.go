@@ -29,6 +29,13 @@ func aboutDistance(m *timeline.Meetings) (say []string) {
 	if p.SpeaksOfDistance() && !p.Distance().Given {
 		return []string{"Distance was not judged: the setup has none"}
 	}
+	var kept []string
+	for _, e := range m.OnlyOutOfReach() {
+		kept = append(kept, p.Reply(e.Line).Title())
+	}
+	if len(kept) > 0 {
+		say = append(say, "Answered only because it is out of reach: "+List(kept))
+	}
 	if without := p.Unreached(); len(without) > 0 {
 		has := "has"
 		if len(without) > 1 {
