@@ -3,6 +3,7 @@ package samples
 import (
 	"bytes"
 	"reflect"
+	"strings"
 	"testing"
 
 	"wakeline/timeline"
@@ -150,6 +151,53 @@ var cases = []struct {
 	// body 70 a height of 90: 44-46, on 50+d to 52+d. K 52: meaty for d 0 to
 	// 2. Millrace on 54 against 54+d: d 0 alone, with nothing to spare.
 	{"Nothing to spare", timeline.Safe, run(0, 0), nil, exchange{"Millrace", timeline.ReplyBlocked, on(54), on(0)}},
+	// Dovra's forward jump goes 140 in 39 parts; Drawbar, pressed on 38-9 = 29,
+	// is active on air frames 35-37, on 41+d to 43+d: meaty, for K 43, at d 0
+	// to 2, from 136.4, 132.8 and 129.2, and reaches 10 to 95. From 220: 83.6,
+	// 87.2 and 90.8 away. Millrace on 45 against a guard from 45+d.
+	{"Over the lock", timeline.Safe, run(0, 0), nil, exchange{"Millrace", timeline.ReplyBlocked, on(45), on(0)}},
+	// At the wall, from 140: 3.6, 7.2 and 10.8 away: in reach at d 2 alone,
+	// where the guard is up on 47, two frames after Millrace.
+	{"Over the lock, walled", timeline.Unsafe, run(2, 2), []string{"Millrace"}, exchange{"nothing", timeline.AttackWhiffs, none, none}},
+	// From 130: 6.4 and 2.8 behind, 0.8 in front.
+	{"Too near the lock", timeline.Unsafe, nil, nil, exchange{"nothing", timeline.AttackWhiffs, none, none}},
+	// The rise back makes it 290: 153.6 away.
+	{"Both gates", timeline.Unsafe, nil, nil, exchange{"nothing", timeline.AttackHits, on(43), none}},
+	// Ishka's forward jump goes 200 in 43 parts, L = 46+d. Sailcloth, pressed
+	// on 42-17 = 25, reaches a rival on the ground in the last six air frames,
+	// on 36, 37, 40 and 41: 40+d, 41+d, 44+d and 45+d. K 45: meaty at d 0, 1, 4
+	// and 5, from 195.3, 190.7, 176.7 and 172.1; all within 45 past 160. Spring
+	// Flood bites on 50 against 46+d: d 4 at most. 50-46 = 4.
+	{"Behind the sail", timeline.Safe, []timeline.Bounds{{From: 0, To: 1}, {From: 4, To: 4}}, nil, exchange{"Spring Flood", timeline.ReplyBlocked, on(50), on(4)}},
+	// L = 32+d, on 110. Chain Hitch is active on 49-51 and reaches 55: the
+	// rival at 200 is 90 away. Bollard on 50 against 32+d.
+	{"Short of the hitch", timeline.Safe, run(0, 18), nil, exchange{"Chain Hitch", timeline.NoContact, none, none}},
+}
+
+// What the setups with a distance are there for.
+func TestDistances(t *testing.T) {
+	p := project(t)
+	for _, c := range []struct {
+		setup string
+		say   string
+	}{
+		{"Over the lock", "Holds from 147 to 231 units."},
+		{"Over the lock, walled", "Drawbar is 7 units too near on frame 43"},
+		{"Too near the lock", "Drawbar passes over: it has passed its reach by 17 units on frame 43"},
+		{"Both gates", "Drawbar is 59 units short on frame 43"},
+		{"Behind the sail", "is hit from behind on 45"},
+		{"Short of the hitch", "Answered only because it is out of reach: Chain Hitch"},
+	} {
+		for _, s := range p.Setups {
+			if s.Name != c.setup {
+				continue
+			}
+			v := verdict(t, p, s, s.Delay)
+			if got := v.Because + " " + strings.Join(words.Holds(&v.Verdict), " "); !strings.Contains(got, c.say) {
+				t.Errorf("%s: %q, want %q in it", c.setup, got, c.say)
+			}
+		}
+	}
 }
 
 func TestVerdicts(t *testing.T) {

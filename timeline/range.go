@@ -6,6 +6,7 @@ type Gap struct {
 	Frame  int   // on which it would have touched first, were distance no matter
 	Short  int   // how far the other stood beyond its reach
 	Passed int   // how far the other stood within its near end, or behind it
+	Behind bool  // the other was behind it
 	Move   *Move // what it is
 }
 
@@ -66,7 +67,7 @@ func (m *Meetings) ReplyGap(e Exchange) (g Gap, ok bool) {
 func (m *Move) gap(f, facing int, own, other *stretch) Gap {
 	q := own.parts * other.parts
 	n := facing * (other.over(f)*own.parts - own.over(f)*other.parts)
-	return Gap{f, max(0, ceilDiv(n-m.Reach.Far*q, q)), max(0, ceilDiv(m.Reach.Near*q-n, q)), m}
+	return Gap{f, max(0, ceilDiv(n-m.Reach.Far*q, q)), max(0, ceilDiv(m.Reach.Near*q-n, q)), n < 0, m}
 }
 
 // Unreached are the moves of the plan that touch and have no reach, in the

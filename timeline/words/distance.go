@@ -11,6 +11,9 @@ func outOfReach(g timeline.Gap) string {
 	if g.Short > 0 {
 		return fmt.Sprintf("%s is %s short on frame %d", g.Move.Name, Count(g.Short, "unit"), g.Frame)
 	}
+	if !g.Behind {
+		return fmt.Sprintf("%s is %s too near on frame %d", g.Move.Name, Count(g.Passed, "unit"), g.Frame)
+	}
 	return fmt.Sprintf("%s passes over: it has passed its reach by %s on frame %d", g.Move.Name, Count(g.Passed, "unit"), g.Frame)
 }
 
@@ -81,7 +84,7 @@ func spans(of []timeline.Bounds, least, most int) string {
 	for _, b := range of {
 		switch {
 		case b.To == most && b.From == least && least > 0:
-			out = append(out, fmt.Sprintf("any from %d to %d", least, most))
+			out = append(out, fmt.Sprintf("%d or less to %d or more", least, most))
 		case b.To == most:
 			out = append(out, fmt.Sprintf("%d or more", b.From))
 		case b.From == least && least > 0:

@@ -179,8 +179,10 @@ const airThrow = "an air throw can't touch a body on the ground"
 func noMeeting(at *timeline.Meetings) string {
 	p := at.Plan
 	d, rise, by := p.NearestMiss()
-	if gap, ok := at.AttackGap(timeline.Exchange{Line: timeline.LineNothing}); ok && by == timeline.Width {
-		return "No delay meets the wake-up: " + outOfReach(gap)
+	for r := 0; r < p.Rises() && by == timeline.Width; r++ {
+		if gap, ok := at.AttackGap(timeline.Exchange{Rise: r, Line: timeline.LineNothing}); ok {
+			return "No delay meets the wake-up: " + outOfReach(gap)
+		}
 	}
 	switch {
 	case by == timeline.Width && p.AirThrowsOnly():
