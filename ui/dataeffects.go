@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"reflect"
 	"slices"
 
 	"wakeline/storage/guard"
@@ -62,7 +63,7 @@ func (e *effects) typed(edits []timeline.Edit, soon bool) {
 // can't be done it says nothing.
 func (e *effects) commit(edits []timeline.Edit, then func() error) error {
 	data := e.bare()
-	known := !e.last.looking && !e.last.failed && len(edits) == 1 && len(e.edits) == 1 && edits[0] == e.edits[0]
+	known := !e.last.looking && !e.last.failed && len(edits) == 1 && len(e.edits) == 1 && reflect.DeepEqual(edits[0], e.edits[0])
 	last := e.last
 	if err := then(); err != nil {
 		return err
