@@ -69,6 +69,24 @@ func (v *SideView) Apart(f int) (units int, side Bearing) {
 	return g.units, g.side
 }
 
+// Travel is how far the jump goes along its facing, as far as the wall lets it,
+// in whole units; 0 without one.
+func (v *SideView) Travel() int {
+	if len(v.Path) == 0 {
+		return 0
+	}
+	return v.Toward() * (v.Path[len(v.Path)-1].X - v.Path[0].X) / PerUnit
+}
+
+// Toward is the facing of the jump: 1 up the axis, which also counts without
+// one; -1 down.
+func (v *SideView) Toward() int {
+	if len(v.Path) == 0 {
+		return 1
+	}
+	return v.Path[0].Facing
+}
+
 // Blows is how many blows both sides have.
 func (v *SideView) Blows() int { return len(v.Attacker.Blows) + len(v.Rival.Blows) }
 

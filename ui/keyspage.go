@@ -129,7 +129,7 @@ var keysPage = []struct {
 		{"Ctrl+Shift+N, Ctrl+Shift+D", "new setup, duplicate setup"},
 		{"F2, Ctrl+Delete", "rename, delete the setup"},
 		{"Ctrl+G", "go to the numbers; again: hide them"},
-		{"Ctrl+R, Ctrl+L", "reply table, lanes"},
+		{"Ctrl+R, Ctrl+L, Ctrl+K", "reply table, lanes, side view"},
 		{"Ctrl+Space", "next playback speed"},
 		{"Ctrl+1, Ctrl+2", "the timeline, the move data"},
 		{"Ctrl+3", "all setups against all replies"},

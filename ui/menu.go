@@ -139,6 +139,7 @@ func newMenu(w *window) *menu {
 			onSheet(item("Numbers", fyne.KeyG, ctrl, w.goNumbers)),
 			onSheet(item("Replies", fyne.KeyR, ctrl, w.showReplies)),
 			onSheet(item("Lanes", fyne.KeyL, ctrl, w.showLanes)),
+			onSheet(item("Side view", fyne.KeyK, ctrl, w.toggleSide)),
 			line(),
 			m.follow,
 			onSheet(plain("Go to the meeting (End)", w.readMeeting)),

@@ -16,11 +16,13 @@ func (w *window) buildMoment() fyne.CanvasObject {
 	w.strip = editor.NewPlayBar(w.player)
 	w.strip.OnKey = w.typedKey
 	w.lanes = editor.NewLanes(w.model, w.sheet)
-	w.scrub.OnHint, w.strip.OnHint, w.lanes.OnHint = w.status.Hint, w.status.Hint, w.status.Hint
+	w.side = editor.NewSideView(w.model, w.scrub)
+	w.scrub.OnHint, w.strip.OnHint, w.lanes.OnHint, w.side.OnHint = w.status.Hint, w.status.Hint, w.status.Hint, w.status.Hint
 	w.scrub.OnTaken = w.player.Stop
 	w.scrub.OnMoved = func() {
 		w.strip.Say()
 		w.lanes.Line(w.scrub.Frame())
+		w.side.Follow()
 	}
 	w.player.OnState = func() {
 		w.strip.Refresh()
@@ -39,6 +41,7 @@ func (w *window) buildMoment() fyne.CanvasObject {
 func (w *window) sheetDrawn() {
 	w.scrub.Follow()
 	w.lanes.Follow()
+	w.side.Follow()
 }
 
 // momentKey moves the scrub line, plays, and takes the line away. It reports
@@ -58,6 +61,9 @@ func (w *window) momentKey(ev *fyne.KeyEvent) bool {
 	case fyne.KeySpace:
 		w.player.Toggle()
 	case fyne.KeyEscape:
+		if w.side.TakeBack() {
+			return true
+		}
 		w.player.Stop()
 		return w.scrub.Clear()
 	default:
@@ -84,6 +90,15 @@ func (w *window) showLanes() {
 	if w.showBelow("Lanes") {
 		w.Canvas().Focus(w.lanes.Body)
 	}
+}
+
+// toggleSide shows where both stand, or the replies again.
+func (w *window) toggleSide() {
+	if w.side.Visible() {
+		w.showReplies()
+		return
+	}
+	w.showBelow("Side view")
 }
 
 // showReplies: see showLanes.

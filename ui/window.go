@@ -84,6 +84,7 @@ type window struct {
 	player  *editor.Player
 	strip   *editor.PlayBar // under the sheet
 	lanes   *editor.Lanes
+	side    *editor.SideView
 	status  *panel.Status
 	timing  *model.Timing // whose timing the odds are of
 	numbers *panel.Inspector
@@ -251,6 +252,7 @@ func (w *window) build() {
 	upper := w.buildMoment()
 	w.below.Add("Replies", w.replies)
 	w.below.Add("Lanes", w.lanes)
+	w.below.Add("Side view", w.side)
 	w.lower = container.New(wordsOver{w.explain}, words, w.below.Box)
 	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
 	w.upDown = container.NewVSplit(upper, w.lower)
@@ -338,7 +340,7 @@ func (w *window) setPalette(p *paint.Palette) {
 	for _, o := range []interface{ Recolour() }{w.setups, w.shelf, w.bar, w.crashes, w.welcome} {
 		o.Recolour()
 	}
-	for _, o := range []fyne.CanvasObject{w.sheet, w.scrub, w.lanes, w.numbers, w.pages} {
+	for _, o := range []fyne.CanvasObject{w.sheet, w.scrub, w.lanes, w.side, w.numbers, w.pages} {
 		o.Refresh()
 	}
 	if p, ok := w.page.(page.Recoloured); ok {

@@ -40,6 +40,14 @@ func editName(before, after *timeline.Setup) string {
 		return "knockdown advantage " + strconv.Itoa(after.Advantage.N)
 	case before.Advantage != after.Advantage:
 		return "knockdown advantage of the ender"
+	case before.Distance != after.Distance && after.Distance.Given:
+		return "distance " + strconv.Itoa(after.Distance.N)
+	case before.Distance != after.Distance:
+		return "distance of the ender"
+	case before.Room != after.Room && after.Room.Given:
+		return "room " + strconv.Itoa(after.Room.N)
+	case before.Room != after.Room:
+		return "room of the position"
 	case before.Name != after.Name:
 		return "name " + after.Name
 	case before.Position != after.Position:

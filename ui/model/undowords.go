@@ -36,6 +36,7 @@ func OneChange(before, after *timeline.Setup) (what, was, is string) {
 	of := func(s *timeline.Setup) [][2]string {
 		return [][2]string{
 			{"delay", strconv.Itoa(s.Delay)}, {"press", maybe(s.Press, "auto")}, {"advantage", maybe(s.Advantage, "the ender's")}, {"position", string(s.Position)},
+			{"distance", maybe(s.Distance, "the ender's")}, {"room", maybe(s.Room, "the position's")},
 			{"ender", NameOr(s.Ender, "none")}, {"jump", NameOr(s.Jump, "none")}, {"attack", NameOr(s.Attack, "none")}, {"landing action", s.Landing},
 		}
 	}

@@ -81,6 +81,8 @@ func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []wo
 	}
 	add(true, "verdict", "%s", v.Called)
 	add(true, "knockdown advantage", "%d", v.Advantage)
+	add(v.Distance.Given, "distance", "%v", v.Distance)
+	add(v.Room.Given, "room to the wall", "%v", v.Room)
 	add(v.JumpOn.Given, "jumps on", "%v", v.JumpOn)
 	add(v.Touchdown.Given, "lands on", "%v", v.Touchdown)
 	add(v.GuardsFrom.Given, "guards from", "%v", v.GuardsFrom)
@@ -106,8 +108,12 @@ func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []wo
 	add(r.AfterWake.Given, "after wake-up", "%v", r.AfterWake)
 	add(r.Advantage.Given, "advantage", "%+d", r.Advantage.N)
 	add(r.ToPunish.Given, "to punish", "%+d", r.ToPunish.N)
+	add(r.Apart.Given, "apart on the meeting", "%d, rival %s", max(r.Apart.N, -r.Apart.N), sideWords[r.Side])
 	return out
 }
+
+// sideWords say where the rival is, by the attacker's facing.
+var sideWords = map[timeline.Bearing]string{timeline.InFront: "in front", timeline.Behind: "behind", timeline.Over: "on its spot"}
 
 // windowWords writes delays the trade's way: "4 to 7, 9".
 func windowWords(window []timeline.Bounds) string {

@@ -48,6 +48,10 @@ func (n *Inspector) buildSetup() {
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Position = timeline.Position(v) }) })
 	advantage := n.perhaps("Knockdown advantage", func() timeline.Maybe { return m.Setup().Advantage }, n.enderAdvantage,
 		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Advantage = v }) })
+	distance := n.perhaps("Distance", func() timeline.Maybe { return m.Setup().Distance }, n.enderDistance,
+		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Distance = v }) })
+	room := n.perhaps("Room to the wall", func() timeline.Maybe { return m.Setup().Room }, n.positionRoom,
+		func(v timeline.Maybe) error { return edit(func(s *timeline.Setup) { s.Room = v }) })
 	delay := n.whole("Delay", func() int { return m.Setup().Delay },
 		func(v int) error { return edit(func(s *timeline.Setup) { s.Delay = v }) })
 	jump := n.choice("Jump", func() string { return model.NameOr(m.Setup().Jump, NoJump) }, n.jumps, place(model.AsJump, NoJump))
@@ -73,7 +77,7 @@ func (n *Inspector) buildSetup() {
 	add.Field.(*Choice).PlaceHolder = "Add filler"
 	rises := n.row("Rises", func(r *InspectorRow) rowField { return newRisePicks(n, r) })
 
-	n.Rows = []*InspectorRow{name, attacker, rival, position, ender, advantage, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
+	n.Rows = []*InspectorRow{name, attacker, rival, position, ender, advantage, distance, room, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
 	for _, r := range n.Rows {
 		n.setup.Add(r.Box)
 	}
@@ -139,6 +143,27 @@ func (n *Inspector) enderAdvantage() string {
 		return k.String() + ", the ender's"
 	}
 	return "the ender gives none"
+}
+
+// enderDistance says what the setup takes where it has no distance of its own.
+func (n *Inspector) enderDistance() string {
+	s, f := n.model.Setup(), n.attacker()
+	s.Distance = timeline.Maybe{}
+	if f == nil {
+		return ""
+	}
+	if d := s.D(f); d.Given {
+		return d.String() + ", the ender's"
+	}
+	return "unknown"
+}
+
+// positionRoom says how far the wall is where the setup doesn't.
+func (n *Inspector) positionRoom() string {
+	if n.model.Setup().Position == timeline.Wall {
+		return "0, at the wall"
+	}
+	return "no wall"
 }
 
 // autoPress says where the attack is pressed that the setup leaves to the
