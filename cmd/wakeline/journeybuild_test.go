@@ -61,7 +61,7 @@ func (s *screen) typeData() {
 	s.wait("the question for a name", func(l seen) bool { return l.Focus == "name" })
 	s.write("Ostrel")
 	s.keys("Return")
-	s.wait("the first fighter", func(l seen) bool { return l.Undo == "new fighter Ostrel" && l.Focus == "dataGrid" })
+	s.wait("the first fighter", func(l seen) bool { return l.Undo == "new fighter Ostrel" && l.Focus == "Grid" })
 	s.typeMoves(ostrelMoves)
 	s.shoot("journey-moves.png")
 	s.click("Jumps")
@@ -197,7 +197,7 @@ func (s *screen) undoAndRedo() {
 // says that the setup would turn, and leads to it.
 func (s *screen) turnByAnEdit() {
 	s.keys("ctrl+2")
-	s.wait("the move data", func(l seen) bool { return l.Focus == "dataGrid" })
+	s.wait("the move data", func(l seen) bool { return l.Focus == "Grid" })
 	s.keys("ctrl+Home")
 	for range slices.Index(table.MoveColumns(), "startup") {
 		s.keys("Right")

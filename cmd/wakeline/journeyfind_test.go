@@ -33,7 +33,7 @@ func findJourney(s *screen) {
 		s.t.Errorf("opened %+v", at)
 	}
 	s.keys("ctrl+5")
-	s.wait("the drill", func(l seen) bool { return l.Page == "drillPage" && l.Focus == "drillPad" })
+	s.wait("the drill", func(l seen) bool { return l.Page == "drillPage" && l.Focus == "pad" })
 	s.keys("space")
 	s.wait("the count", func(l seen) bool { return l.Places["Stop (Esc)"] != [4]int{} })
 	press := func(l seen) bool {
