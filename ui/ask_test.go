@@ -17,6 +17,7 @@ import (
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
+	"wakeline/ui/page/data"
 	"wakeline/ui/paint"
 )
 
@@ -46,7 +47,7 @@ var everyDialog = []struct {
 	{"save as", nil, func(_ *testing.T, w *window) { w.askSave() }, 0},
 	{"the folder to save in", nil, func(t *testing.T, w *window) { w.askSave(); tap(t, w, "Folder…") }, 1},
 	{"salvage", nil, func(_ *testing.T, w *window) { w.askSalvage("/nowhere/a.wakeline") }, 0},
-	{"a new fighter", (*window).showData, func(_ *testing.T, w *window) { w.page.(*dataPage).askFighter() }, 0},
+	{"a new fighter", (*window).showData, func(_ *testing.T, w *window) { w.page.(*data.Page).AskFighter() }, 0},
 	{"replace", (*window).showExport, func(t *testing.T, w *window) { exportTo(t, w, alreadyThere(t)) }, 0},
 	{"the folder to export to", (*window).showExport, func(t *testing.T, w *window) { pressOn(t, w, "Folder…") }, 0},
 	{"a picture that was not copied", nil, func(_ *testing.T, w *window) { w.notCopied(&output.Made{}, output.ErrNoClipboard) }, 0},

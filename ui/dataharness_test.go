@@ -1,85 +1,98 @@
 package ui
 
 import (
+	"slices"
+	"strings"
 	"testing"
-	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/grid"
+	"wakeline/ui/page/data"
+	"wakeline/ui/paint"
 )
 
+// moveData is the page of the move data as a person has it: what is on screen.
+type moveData struct {
+	*data.Page
+	w        *window
+	grid     *grid.Grid
+	fighters *paint.Pick
+}
+
 // openData shows the page of the move data over p.
-func openData(t testing.TB, p *timeline.Project) (*window, *dataPage) {
+func openData(t testing.TB, p *timeline.Project) (*window, *moveData) {
 	t.Helper()
 	w := open(t, p, laptop)
 	return w, pageOf(t, w)
 }
 
-func pageOf(t testing.TB, w *window) *dataPage {
+func pageOf(t testing.TB, w *window) *moveData {
 	t.Helper()
 	w.showData()
-	d, ok := w.page.(*dataPage)
+	p, ok := w.page.(*data.Page)
 	if !ok {
 		t.Fatal("the page of the move data is not shown")
+	}
+	d := &moveData{Page: p, w: w}
+	for _, o := range test.LaidOutObjects(p.Content()) {
+		switch o := o.(type) {
+		case *grid.Grid:
+			d.grid = o
+		case *paint.Pick:
+			d.fighters = o
+		}
 	}
 	return d
 }
 
-// at puts the cursor on a cell, by the row's name ("" for the new one) and the
-// column's.
-func (d *dataPage) goTo(t testing.TB, name, col string) {
-	t.Helper()
-	to := grid.Place{Row: -1, Col: columnAt(d.rows, col)}
-	for view := range d.Len() {
-		if d.plain(view, 0) == name {
-			to.Row = view
-		}
+// turn shows another table.
+func (d *moveData) turn(key fyne.KeyName, times int) {
+	for range times {
+		d.grid.TypedShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl})
 	}
-	if name == "" {
-		to.Row = d.rows.len()
+}
+
+// row is what the cell under the cursor's row holds in its first column.
+func (d *moveData) row() string { return d.grid.Shown().Text(d.grid.At().Row, 0) }
+
+// typeIn types over a cell, key by key, as a hand does.
+func (d *moveData) typeIn(t testing.TB, name, col, text string) {
+	t.Helper()
+	cells := d.grid.Shown()
+	to := grid.Place{Row: -1, Col: slices.Index(cells.Heads(), col)}
+	for row := range cells.Len() {
+		if cells.Text(row, 0) == name {
+			to.Row = row
+		}
 	}
 	if to.Row < 0 || to.Col < 0 {
 		t.Fatalf("no cell %s of %q", col, name)
 	}
 	d.grid.Place(to)
-}
-
-// typeIn types over the cell under the cursor, key by key, as a hand does.
-func (d *dataPage) typeIn(text string) {
-	for i, r := range text {
-		if i == 0 {
-			d.grid.TypedRune(r)
-		} else {
-			d.entry.TypedRune(r)
-		}
+	for _, r := range text {
+		d.w.Canvas().Focused().TypedRune(r)
 	}
 }
 
 // enter types over a cell and takes it with Enter.
-func (d *dataPage) enter(t testing.TB, name, col, text string) {
+func (d *moveData) enter(t testing.TB, name, col, text string) {
 	t.Helper()
-	d.goTo(t, name, col)
-	d.typeIn(text)
-	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	d.typeIn(t, name, col, text)
+	typeKey(d.w, fyne.KeyReturn)
 }
 
-func gridKey(d *dataPage, name fyne.KeyName) { d.grid.TypedKey(&fyne.KeyEvent{Name: name}) }
-
-func pasteIn(d *dataPage, text string) {
-	c := test.NewClipboard()
-	c.SetContent(text)
-	d.grid.TypedShortcut(&fyne.ShortcutPaste{Clipboard: c})
-}
-
-func copied(d *dataPage) string {
-	c := test.NewClipboard()
-	d.grid.TypedShortcut(&fyne.ShortcutCopy{Clipboard: c})
-	return c.Content()
-}
-
-func ctrl(d *dataPage, key fyne.KeyName) {
-	d.grid.TypedShortcut(&desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl})
+// pageText is what the page paints, a line each.
+func pageText(w *window) string {
+	var b strings.Builder
+	for _, o := range test.LaidOutObjects(w.page.Content()) {
+		if text, ok := o.(*canvas.Text); ok {
+			b.WriteString(text.Text + "\n")
+		}
+	}
+	return b.String()
 }

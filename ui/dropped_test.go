@@ -18,7 +18,9 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/find"
+	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/page/data"
 	"wakeline/ui/page/export"
 	findpage "wakeline/ui/page/find"
 	"wakeline/ui/page/history"
@@ -187,8 +189,10 @@ func openForViews(t *testing.T) *viewed {
 	main("setups-replies", func() { w.left.Show(0); w.showReplies() })
 	main("setups-lanes", func() { w.left.Show(0); w.showLanes(); w.readMeeting() })
 	main("blocks-numbers", func() { w.left.Show(1); w.showReplies() })
-	for i, k := range dataKinds {
-		page("data-"+k.title, w.showData, func() { w.page.(*dataPage).tabs.Show(i) })
+	for i, title := range []string{"Moves", "Jumps", "Rises", "Fighters", "Ruleset"} {
+		page("data-"+title, w.showData, func() {
+			w.page.(*data.Page).Reveal(model.DataRow{Owner: p.Fighters[0].Name, Kind: model.RowKind(i)})
+		})
 	}
 	page("match-up", w.showMatchup, nil)
 	var search *findpage.Page

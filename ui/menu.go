@@ -3,6 +3,7 @@ package ui
 import (
 	"strconv"
 	"wakeline/ui/model"
+	"wakeline/ui/page/data"
 	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
@@ -57,9 +58,9 @@ func newMenu(w *window) *menu {
 		return i
 	}
 	find := func() {
-		switch d, ok := w.page.(*dataPage); {
+		switch d, ok := w.page.(*data.Page); {
 		case ok:
-			d.find()
+			d.Find()
 		case w.page == nil:
 			w.left.Show(0)
 			w.Canvas().Focus(w.setups.Field)

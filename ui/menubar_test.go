@@ -2,6 +2,7 @@ package ui
 
 import (
 	"testing"
+	"wakeline/ui/page/data"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -111,7 +112,7 @@ func TestTheMenusGoByKeys(t *testing.T) {
 	typeKey(w, fyne.KeyDown)
 	typeKey(w, fyne.KeyDown)
 	typeKey(w, fyne.KeyReturn)
-	if _, ok := w.page.(*dataPage); !ok || openTitle(w) >= 0 || w.busy() {
+	if _, ok := w.page.(*data.Page); !ok || openTitle(w) >= 0 || w.busy() {
 		t.Errorf("the second line of View leads to %T, menu %d", w.page, openTitle(w))
 	}
 }

@@ -6,6 +6,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"wakeline/ui/page"
+	"wakeline/ui/page/data"
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/export"
 	"wakeline/ui/page/find"
@@ -20,6 +22,32 @@ func (w *window) showGlossary() {
 	g := glossary.New(w, func() { w.showExportOf(export.Glossary) })
 	w.showPage(g)
 	g.Refocus()
+}
+
+// showData shows the page of the move data as it was left.
+func (w *window) showData() {
+	if w.data == nil {
+		w.data = data.New(w, w.askRevision, w.mappings)
+	}
+	if !w.Showing(w.data) {
+		w.showPage(w.data)
+	}
+	w.data.Refresh()
+	w.data.Refocus()
+}
+
+// showTimeline closes a page that is open.
+func (w *window) showTimeline() {
+	if w.settled() {
+		w.Close()
+	}
+}
+
+// settled reports whether the page can be left; what is typed there may keep
+// it.
+func (w *window) settled() bool {
+	p, ok := w.page.(page.Settling)
+	return !ok || p.Leave()
 }
 
 // showDrill shows the page for the chosen setup.

@@ -244,11 +244,10 @@ func TestTheBarSaysWhatAPageLacks(t *testing.T) {
 // for another page.
 func TestTheBarLeavesNoCellUnsettled(t *testing.T) {
 	w, d := openData(t, sample())
-	d.goTo(t, sample().Fighters[0].Moves[0].Name, "startup")
-	d.typeIn("many")
+	d.typeIn(t, sample().Fighters[0].Moves[0].Name, "startup", "many")
 	tapPage(w, "Lesson")
-	if !w.Showing(d) || !d.editing {
-		t.Errorf("the page is %T, still typed in: %v", w.page, d.editing)
+	if !w.Showing(d.Page) || d.Leave() {
+		t.Errorf("the page is %T", w.page)
 	}
 	typeEscape(w)
 	tapPage(w, "Lesson")

@@ -6,10 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 )
 
-var (
-	_ page.Ending = (*dataPage)(nil)
-)
-
 // PageKey is what Escape, F1 and F10 do on a page, and Escape and Enter in a dialog
 // over it. It reports whether it took the key.
 func (w *window) PageKey(ev *fyne.KeyEvent) bool {

@@ -43,7 +43,7 @@ func (w *window) askRevision() {
 		w.refused(d.ReadOnly())
 		return
 	}
-	if p, ok := w.page.(*dataPage); ok && !p.Leave() {
+	if !w.settled() {
 		return
 	}
 	w.model.Commit()

@@ -35,10 +35,10 @@ func TestARevisionFromTheWindow(t *testing.T) {
 	w := openFile(t, sample())
 	d := pageOf(t, w)
 	d.enter(t, "tide sweep", "recovery", "23")
-	d.who.SetSelected("Maerwyn")
+	d.fighters.SetSelected("Maerwyn")
 	d.enter(t, "rising gale", "startup", "3")
 	var made *widget.Button
-	for _, o := range test.LaidOutObjects(d.box) {
+	for _, o := range test.LaidOutObjects(d.Content()) {
 		if b := buttonOf(o); b != nil && b.Text == "New revision…" {
 			made = b
 		}

@@ -4,7 +4,6 @@ package ui
 
 import (
 	"reflect"
-	"wakeline/ui/model"
 	"wakeline/ui/panel"
 
 	"fyne.io/fyne/v2"
@@ -128,15 +127,5 @@ func (b *pageBar) Spots(add func(name string, at fyne.Position, size fyne.Size))
 	for i := range barPages {
 		from, to := b.span(i)
 		add("page "+barPages[i].name, fyne.NewPos(0, from), fyne.NewSize(b.Size().Width, to-from))
-	}
-}
-
-// Spots are the setups that the strip names, and what becomes of them.
-func (f *dataFoot) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	for _, r := range f.places {
-		if r.i < len(f.effect.changes) {
-			c := &f.effect.changes[r.i].Change
-			add(c.Setup+": "+model.ChangeWords(c), fyne.NewPos(r.x0, r.y0), fyne.NewSize(r.x1-r.x0, r.y1-r.y0))
-		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/page/data"
 )
 
 // typedIn is a field that a hand types in, which takes back its own typing.
@@ -99,10 +100,10 @@ func (w *window) setupAt(i int) (s timeline.Setup) {
 // travelled tells what a step back or forward has done, and has the move data
 // show what of them it changed.
 func (w *window) travelled(words string, before *timeline.Project) {
-	at, changed := model.ChangedPlace(before, w.model.Data())
-	switch d, ok := w.page.(*dataPage); {
+	at, changed := model.ChangedRow(before, w.model.Data())
+	switch d, ok := w.page.(*data.Page); {
 	case ok && changed:
-		d.reveal(at)
+		d.Reveal(at)
 	case ok:
 		words += ". The timeline shows it (Ctrl+1)"
 	case changed:

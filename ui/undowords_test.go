@@ -1,10 +1,14 @@
 package ui
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+
+	"fyne.io/fyne/v2"
 )
 
 // TestUndoSaysWhatItTookBack undoes and redoes what is not on screen: the foot
@@ -15,8 +19,9 @@ func TestUndoSaysWhatItTookBack(t *testing.T) {
 		said := func(want string) {
 			t.Helper()
 			got := w.status.Hinted
-			if d, ok := w.page.(*dataPage); ok {
-				got = d.foot.words
+			if w.page != nil {
+				_, got, _ = strings.Cut(pageText(w), "Undone")
+				got = "Undone" + strings.TrimRight(got, "\n")
 			}
 			if got != want {
 				t.Errorf("it says %q, want %q", got, want)
@@ -53,18 +58,19 @@ func TestUndoSaysWhatItTookBack(t *testing.T) {
 func TestUndoShowsTheRow(t *testing.T) {
 	w, d := openData(t, sample())
 	d.enter(t, "low reed", "startup", "6")
-	d.tabs.Show(model.JumpsTable)
-	d.who.SetSelected("Maerwyn")
+	d.turn(fyne.KeyPageDown, 1)
+	d.fighters.SetSelected("Maerwyn")
 	w.undo()
-	if d.kind != model.MovesTable || d.fighter != "Ostrel" || d.who.Selected != "Ostrel" || d.plain(d.grid.At().Row, 0) != "low reed" {
-		t.Errorf("it shows table %d of %s, the cursor on %q", d.kind, d.fighter, d.plain(d.grid.At().Row, 0))
+	if d.fighters.Selected != "Ostrel" || d.row() != "low reed" {
+		t.Errorf("it shows %s, the cursor on %q", d.fighters.Selected, d.row())
 	}
-	d.tabs.Show(model.RulesetTable)
-	d.enter(t, d.plain(5, 0), "value", "4")
-	d.tabs.Show(model.RisesTable)
+	d.turn(fyne.KeyPageDown, 4)
+	rules := d.grid.Shown().Heads()
+	d.enter(t, d.grid.Shown().Text(5, 0), "value", "4")
+	d.turn(fyne.KeyPageUp, 2)
 	w.undo()
-	if d.kind != model.RulesetTable {
-		t.Errorf("it shows table %d", d.kind)
+	if got := d.grid.Shown().Heads(); !slices.Equal(got, rules) {
+		t.Errorf("it shows a table of %v", got)
 	}
 }
 

@@ -9,6 +9,8 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
+
+	"fyne.io/fyne/v2"
 )
 
 // plainWords are everyday English, which no glossary needs to explain.
@@ -28,20 +30,20 @@ func TestTheGlossaryExplainsTheTables(t *testing.T) {
 		}
 	}
 	texts := map[string]string{}
-	p := sample()
-	for _, kind := range dataKinds {
-		rows := kind.rows(p, &p.Fighters[0])
-		if kind.title == "Ruleset" {
-			for i := range rows.len() {
-				texts[rows.cell(i, ruleName)] = kind.title
-			}
-			continue
-		}
-		for _, c := range rows.columns() {
-			if c.heading() != "name" {
-				texts[c.heading()] = kind.title
+	_, d := openData(t, sample())
+	for _, title := range []string{"Moves", "Jumps", "Rises", "Fighters", "Ruleset"} {
+		cells := d.grid.Shown()
+		for i := range cells.Len() {
+			if title == "Ruleset" {
+				texts[cells.Text(i, 0)] = title
 			}
 		}
+		for _, heading := range cells.Heads() {
+			if title != "Ruleset" && heading != "name" {
+				texts[heading] = title
+			}
+		}
+		d.turn(fyne.KeyPageDown, 1)
 	}
 	for _, k := range []timeline.Kind{timeline.Strike, timeline.Throw, timeline.Parry, timeline.Evade, timeline.Dash} {
 		texts[string(k)] = "kinds"

@@ -15,6 +15,7 @@ import (
 	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/page/data"
 	"wakeline/ui/paint"
 	"wakeline/ui/panel"
 )
@@ -106,7 +107,7 @@ type window struct {
 	main     *fyne.Container // the setups and all that shows one
 	pages    *fyne.Container // main, and over it a page where one is open
 	page     page.Page       // nil: none
-	data     *dataPage       // as it was left; nil: not shown yet
+	data     *data.Page      // as it was left; nil: not shown yet
 	menu     *menu
 	trace    *tracer
 	lastDir  string
@@ -289,6 +290,7 @@ func (w *window) changed(c model.Change) {
 func (w *window) changedMain(c model.Change) {
 	if c&model.ProjectChanged != 0 {
 		w.Close()
+		w.data = nil
 		w.status.Refresh()
 	}
 	w.setups.Changed(c)

@@ -20,8 +20,6 @@ const (
 var larger = map[string]string{
 	"ui":                    "what is left of the window is still being taken apart",
 	"ui.window":             "as above",
-	"ui.dataPage":           "as above",
-	"ui.dataGrid":           "as above",
 	"ui/editor.Timeline":    "as above",
 	"ui/model.Model":        "as above",
 	"ui/model.FileDocument": "all that a document on disk can do",

@@ -7,19 +7,22 @@ import (
 	"wakeline/timeline"
 )
 
-// RowKind is what a thing of the move data is.
+// RowKind is what a row of the move data is. Each kind has a table of its own.
 type RowKind uint8
 
-// The kinds.
+// The kinds, in the order of the tables.
 const (
 	MoveRow RowKind = iota
 	JumpRow
 	RiseRow
+	FighterRow
+	RulesetRow
 )
 
-// DataRow names a move, jump or rise of a fighter.
+// DataRow names a row of the move data: a move, jump or rise of a fighter, a
+// fighter, or a rule.
 type DataRow struct {
-	Owner string
+	Owner string // the fighter; empty where the row is of none
 	Kind  RowKind
 	Name  string
 }

@@ -53,45 +53,31 @@ func OneChange(before, after *timeline.Setup) (what, was, is string) {
 	return what, was, is
 }
 
-// The tables of the move data, in their order.
-const (
-	MovesTable = iota
-	JumpsTable
-	RisesTable
-	fightersTable
-	RulesetTable
-)
-
-// DataPlace is a row of the move data, by its table, fighter and name.
-type DataPlace struct {
-	Kind          int
-	Fighter, Name string
-}
-
-// ChangedPlace is the first row of the move data that differs between two
+// ChangedRow is the first row of the move data that differs between two
 // states, as after has it; one that is gone is told by the row in its place.
-func ChangedPlace(before, after *timeline.Project) (out DataPlace, ok bool) {
+func ChangedRow(before, after *timeline.Project) (out DataRow, ok bool) {
 	if !before.Ruleset.Equal(after.Ruleset) {
-		return DataPlace{Kind: RulesetTable}, true
+		return DataRow{Kind: RulesetRow}, true
 	}
 	if len(before.Fighters) != len(after.Fighters) {
-		return DataPlace{Kind: fightersTable, Name: nameAt(after.Fighters, firstChange(before.Fighters, after.Fighters), func(f *timeline.Fighter) string { return f.Name })}, true
+		return DataRow{Kind: FighterRow, Name: nameAt(after.Fighters, firstChange(before.Fighters, after.Fighters), func(f *timeline.Fighter) string { return f.Name })}, true
 	}
 	for i := range after.Fighters {
 		was, is := &before.Fighters[i], &after.Fighters[i]
 		if !reflect.DeepEqual(was.Own(), is.Own()) {
-			return DataPlace{Kind: fightersTable, Name: is.Name}, true
+			return DataRow{Kind: FighterRow, Name: is.Name}, true
 		}
 		for _, t := range []struct {
-			kind, at int
-			name     func(at int) string
+			kind RowKind
+			at   int
+			name func(at int) string
 		}{
-			{MovesTable, firstChange(was.Moves, is.Moves), func(at int) string { return nameAt(is.Moves, at, func(m *timeline.Move) string { return m.Name }) }},
-			{JumpsTable, firstChange(was.Jumps, is.Jumps), func(at int) string { return nameAt(is.Jumps, at, func(j *timeline.Jump) string { return j.Name }) }},
-			{RisesTable, firstChange(was.Rises, is.Rises), func(at int) string { return nameAt(is.Rises, at, func(r *timeline.Rise) string { return r.Name }) }},
+			{MoveRow, firstChange(was.Moves, is.Moves), func(at int) string { return nameAt(is.Moves, at, func(m *timeline.Move) string { return m.Name }) }},
+			{JumpRow, firstChange(was.Jumps, is.Jumps), func(at int) string { return nameAt(is.Jumps, at, func(j *timeline.Jump) string { return j.Name }) }},
+			{RiseRow, firstChange(was.Rises, is.Rises), func(at int) string { return nameAt(is.Rises, at, func(r *timeline.Rise) string { return r.Name }) }},
 		} {
 			if t.at >= 0 {
-				return DataPlace{t.kind, is.Name, t.name(t.at)}, true
+				return DataRow{is.Name, t.kind, t.name(t.at)}, true
 			}
 		}
 	}

@@ -23,6 +23,9 @@ type (
 	Ending interface {
 		EndOwn() bool // false: nothing runs
 	}
+	// Settling is a page that can't be left while what is typed there can't
+	// stand.
+	Settling interface{ Leave() bool }
 	// Leaving is a page that is told when it is no longer shown.
 	Leaving interface{ Left() }
 	// Noting is a page with a place for what is said in passing.

@@ -26,10 +26,10 @@ type Host struct {
 	Notes  []string                     // that were said in passing
 	Hold   func(do func())              // takes what is to run behind the window; nil: it runs where it is asked for
 	Filter func(s *timeline.Setup) bool // of the list; nil: it shows all setups
+	Tasks  *page.Tasks
 
 	model   *model.Model
 	timing  *model.Timing
-	tasks   *page.Tasks
 	dialogs *page.Dialogs
 	ctx     context.Context
 }
@@ -44,7 +44,7 @@ func Open(t testing.TB, p *timeline.Project) *Host {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return of(t, model.NewModel(doc))
+	return Of(t, model.NewModel(doc))
 }
 
 // OpenFile returns a host of a project file.
@@ -63,10 +63,11 @@ func OpenFile(t testing.TB, p *timeline.Project) *Host {
 			t.Error(err)
 		}
 	})
-	return of(t, model.NewModel(doc))
+	return Of(t, model.NewModel(doc))
 }
 
-func of(t testing.TB, m *model.Model) *Host {
+// Of returns a host of a model.
+func Of(t testing.TB, m *model.Model) *Host {
 	failed := failures(t)
 	a := test.NewTempApp(t)
 	a.Settings().SetTheme(paint.Theme{Palette: paint.PaletteNamed(paint.PaperName)})
@@ -75,8 +76,8 @@ func of(t testing.TB, m *model.Model) *Host {
 	h.Window.SetPadded(false)
 	h.Window.Resize(Laptop)
 	h.dialogs = page.NewDialogs(h.Window, h.refocus)
-	h.tasks = page.NewTasks(ctx, m, h.dialogs)
-	h.tasks.Spawn, h.tasks.Later = func(do func()) { do() }, func(do func()) { do() }
+	h.Tasks = page.NewTasks(ctx, m, h.dialogs)
+	h.Tasks.Spawn, h.Tasks.Later = func(do func()) { do() }, func(do func()) { do() }
 	h.timing = model.NewTiming(m, a.Preferences())
 	h.timing.OnFail = h.Note
 	h.timing.OnChange = func() {

@@ -115,9 +115,9 @@ func (h *Host) Run(do func()) {
 }
 
 // Later implements page.Host.
-func (h *Host) Later(do func()) { do() }
+func (h *Host) Later(do func()) { h.Tasks.Later(do) }
 
 // Task implements page.Host.
 func (h *Host) Task(title string, count func(done, of int) string, do func(page.Work) error, then func(err error)) {
-	h.tasks.Task(title, count, do, then)
+	h.Tasks.Task(title, count, do, then)
 }

@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"wakeline/storage/table"
@@ -6,10 +6,10 @@ import (
 	"wakeline/ui/model"
 )
 
-var _ subject = (*moveRows)(nil)
+var _ dataTable = (*moveTable)(nil)
 
-// moveRows are the moves of a fighter, in the cells of a move table.
-type moveRows struct {
+// moveTable are the moves of a fighter, in the cells of a move table.
+type moveTable struct {
 	rules timeline.Ruleset
 	f     *timeline.Fighter
 }
@@ -24,23 +24,23 @@ func fieldColumns[T any](of []*timeline.Field[T]) (out []column) {
 	return out
 }
 
-func (r *moveRows) thing() string            { return "move" }
-func (r *moveRows) columns() []column        { return moveColumns }
-func (r *moveRows) len() int                 { return len(r.f.Moves) }
-func (r *moveRows) grows() bool              { return true }
-func (r *moveRows) cell(row, col int) string { return table.Cell(&r.f.Moves[row], col) }
+func (r *moveTable) rowWord() string          { return "move" }
+func (r *moveTable) columns() []column        { return moveColumns }
+func (r *moveTable) len() int                 { return len(r.f.Moves) }
+func (r *moveTable) grows() bool              { return true }
+func (r *moveTable) cell(row, col int) string { return table.Cell(&r.f.Moves[row], col) }
 
 // turns: another kind wants other cells.
-func (r *moveRows) turns(col int) bool { return moveColumns[col].name == timeline.MoveKind }
+func (r *moveTable) turns(col int) bool { return moveColumns[col].name == timeline.MoveKind }
 
-func (r *moveRows) before(row int) string {
+func (r *moveTable) before(row int) string {
 	if row < len(r.f.Moves) {
 		return r.f.Moves[row].Name
 	}
 	return ""
 }
 
-func (r *moveRows) read(row int, cells []string) (timeline.Edit, *fault) {
+func (r *moveTable) read(row int, cells []string) (timeline.Edit, *fault) {
 	m, err := table.ReadCells(cells, r.rules)
 	if err != nil {
 		return nil, r.fault(err)
@@ -54,7 +54,7 @@ func (r *moveRows) read(row int, cells []string) (timeline.Edit, *fault) {
 	return timeline.MoveEdit{Owner: r.f.Name, Before: before, Move: &m}, nil
 }
 
-func (r *moveRows) fault(err error) *fault {
+func (r *moveTable) fault(err error) *fault {
 	if broken, ok := err.(*table.CellError); ok {
 		return &fault{col: columnAt(r, broken.Column), want: broken.Want, got: broken.Got}
 	}
@@ -62,7 +62,7 @@ func (r *moveRows) fault(err error) *fault {
 }
 
 // alone reads the cell among stand-ins for what its row still lacks.
-func (r *moveRows) alone(row, col int, cells []string) *fault {
+func (r *moveTable) alone(row, col int, cells []string) *fault {
 	if err := table.CheckCell(col, cells[col]); err != nil {
 		return r.fault(err)
 	}
@@ -78,6 +78,6 @@ func (r *moveRows) alone(row, col int, cells []string) *fault {
 	return nil
 }
 
-func (r *moveRows) remove(row int) timeline.Edit {
+func (r *moveTable) remove(row int) timeline.Edit {
 	return timeline.MoveEdit{Owner: r.f.Name, Before: r.f.Moves[row].Name}
 }

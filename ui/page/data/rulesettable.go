@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"strings"
@@ -7,9 +7,9 @@ import (
 	"wakeline/ui/model"
 )
 
-// rulesetRows are the fields of the ruleset, a row each: a field, its value,
+// rulesetTable are the fields of the ruleset, a row each: a field, its value,
 // and what it says.
-type rulesetRows struct{ p *timeline.Project }
+type rulesetTable struct{ p *timeline.Project }
 
 var rulesetFields = timeline.RulesetFields
 
@@ -20,18 +20,18 @@ const (
 	ruleAbout
 )
 
-func (r *rulesetRows) thing() string                     { return "ruleset" }
-func (r *rulesetRows) len() int                          { return len(rulesetFields) }
-func (r *rulesetRows) grows() bool                       { return false }
-func (r *rulesetRows) turns(int) bool                    { return false }
-func (r *rulesetRows) remove(int) timeline.Edit          { return nil }
-func (r *rulesetRows) alone(_, _ int, _ []string) *fault { return nil }
+func (r *rulesetTable) rowWord() string                   { return "ruleset" }
+func (r *rulesetTable) len() int                          { return len(rulesetFields) }
+func (r *rulesetTable) grows() bool                       { return false }
+func (r *rulesetTable) turns(int) bool                    { return false }
+func (r *rulesetTable) remove(int) timeline.Edit          { return nil }
+func (r *rulesetTable) alone(_, _ int, _ []string) *fault { return nil }
 
-func (r *rulesetRows) columns() []column {
+func (r *rulesetTable) columns() []column {
 	return []column{{name: "rule", fixed: true}, {name: "value"}, {name: "meaning", fixed: true}}
 }
 
-func (r *rulesetRows) cell(row, col int) string {
+func (r *rulesetTable) cell(row, col int) string {
 	switch col {
 	case ruleName:
 		return rulesetFields[row].Label
@@ -42,14 +42,12 @@ func (r *rulesetRows) cell(row, col int) string {
 }
 
 // read reads the value; an empty one is the default.
-func (r *rulesetRows) read(row int, cells []string) (timeline.Edit, *fault) {
+func (r *rulesetTable) read(row int, cells []string) (timeline.Edit, *fault) {
 	next := r.p.Ruleset
 	cell := strings.TrimSpace(cells[ruleValue])
 	if cell == "" {
-		standard := timeline.DefaultRuleset()
-		cell = rulesetFields[row].Text(&standard)
-	}
-	if want := rulesetFields[row].SetText(&next, cell); want != "" {
+		rulesetFields[row].Reset(&next)
+	} else if want := rulesetFields[row].SetText(&next, cell); want != "" {
 		return nil, &fault{col: ruleValue, want: want, got: quoteCell(cell)}
 	}
 	e := timeline.RulesetEdit{Ruleset: next}

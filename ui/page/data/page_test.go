@@ -1,10 +1,13 @@
-package ui
+package data
 
 import (
 	"reflect"
 	"strings"
 	"testing"
+	"wakeline/storage"
 	"wakeline/ui/grid"
+	"wakeline/ui/model"
+	"wakeline/ui/page/pagetest"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -15,23 +18,23 @@ import (
 )
 
 func TestTypingACellIsOneStep(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.goTo(t, "tide sweep", "recovery")
 	d.typeIn("19")
 	if !d.editing || d.entry.Text != "19" {
 		t.Fatalf("typed %q, typing %v", d.entry.Text, d.editing)
 	}
-	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 22 {
+	if got := w.Model().Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 22 {
 		t.Errorf("recovery %d before the cell was taken", got)
 	}
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab})
-	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 19 || edits(w.model) != 1 {
-		t.Errorf("recovery %d after %d steps", got, edits(w.model))
+	if got := w.Model().Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 19 || edits(w) != 1 {
+		t.Errorf("recovery %d after %d steps", got, edits(w))
 	}
 	if got := d.Heads()[d.grid.At().Col]; got != "total" || d.editing {
 		t.Errorf("Tab went to %s", got)
 	}
-	if undo, _ := w.model.Document().Next(); undo.What != "recovery of tide sweep: 19" {
+	if undo, _ := w.Model().Document().Next(); undo.What != "recovery of tide sweep: 19" {
 		t.Errorf("the step is called %q", undo.What)
 	}
 	d.goTo(t, "tide sweep", "active")
@@ -41,18 +44,18 @@ func TestTypingACellIsOneStep(t *testing.T) {
 	}
 	d.entry.SetText("2(5)1")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Active; !reflect.DeepEqual(got, []int{2, 5, 1}) {
+	if got := w.Model().Data().Fighter("Ostrel").Move("tide sweep").Active; !reflect.DeepEqual(got, []int{2, 5, 1}) {
 		t.Errorf("active %v", got)
 	}
 	d.goTo(t, "tide sweep", "recovery")
 	gridKey(d, fyne.KeyDelete)
-	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 0 || edits(w.model) != 3 {
-		t.Errorf("Delete left %d after %d steps", got, edits(w.model))
+	if got := w.Model().Data().Fighter("Ostrel").Move("tide sweep").Recovery; got != 0 || edits(w) != 3 {
+		t.Errorf("Delete left %d after %d steps", got, edits(w))
 	}
-	w.undo()
-	w.undo()
-	w.undo()
-	if got := w.model.Data().Fighter("Ostrel").Move("tide sweep"); !reflect.DeepEqual(*got, sample().Fighters[0].Moves[0]) || !w.model.CanRedo() {
+	w.Model().Undo()
+	w.Model().Undo()
+	w.Model().Undo()
+	if got := w.Model().Data().Fighter("Ostrel").Move("tide sweep"); !reflect.DeepEqual(*got, pagetest.Sample().Fighters[0].Moves[0]) || !w.Model().CanRedo() {
 		t.Errorf("all undone it is %+v", got)
 	}
 	if got := d.plain(d.grid.At().Row, d.grid.At().Col); got != "22" || d.Heads()[d.grid.At().Col] != "recovery" {
@@ -61,15 +64,15 @@ func TestTypingACellIsOneStep(t *testing.T) {
 }
 
 func TestEscapeTakesACellBack(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.goTo(t, "tide sweep", "startup")
 	d.typeIn("12")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if d.editing || edits(w.model) != 0 || d.plain(d.grid.At().Row, d.grid.At().Col) != "8" || w.page == nil {
-		t.Errorf("typing %v, %d steps, page %v", d.editing, edits(w.model), w.page)
+	if d.editing || edits(w) != 0 || d.plain(d.grid.At().Row, d.grid.At().Col) != "8" || w.Page == nil {
+		t.Errorf("typing %v, %d steps, page %v", d.editing, edits(w), w.Page)
 	}
 	gridKey(d, fyne.KeyEscape)
-	if w.page != nil {
+	if w.Page != nil {
 		t.Error("a second Escape leaves the page open")
 	}
 }
@@ -86,15 +89,15 @@ func TestAWrongNumberIsRefusedWhereItIsTyped(t *testing.T) {
 		{"tide sweep", "name", "forward jump", `Expected a unique name, got "forward jump" again.`},
 		{"falling heel", "air", "no", "“tide sweep, two steps, heel” uses falling heel as its attack: expected an air move."},
 	} {
-		w, d := openData(t, sample())
+		w, d := openData(t, pagetest.Sample())
 		d.enter(t, test.name, test.col, test.text)
 		if got := d.reason.text; got != test.why || !d.reason.Visible() {
 			t.Errorf("%s %q: it says %q, want %q", test.col, test.text, got, test.why)
 		}
-		if !d.editing || d.entry.Text != test.text || edits(w.model) != 0 {
-			t.Errorf("%s %q: typing %v %q, %d steps", test.col, test.text, d.editing, d.entry.Text, edits(w.model))
+		if !d.editing || d.entry.Text != test.text || edits(w) != 0 {
+			t.Errorf("%s %q: typing %v %q, %d steps", test.col, test.text, d.editing, d.entry.Text, edits(w))
 		}
-		if d.close() || w.page == nil {
+		if d.close() || w.Page == nil {
 			t.Errorf("%s %q: the page closes over it", test.col, test.text)
 		}
 		d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
@@ -105,18 +108,18 @@ func TestAWrongNumberIsRefusedWhereItIsTyped(t *testing.T) {
 }
 
 func TestANewMoveWaitsUntilItIsWhole(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	for _, c := range [][2]string{{"name", "long oar"}, {"kind", "strike"}, {"level", "mid"}, {"startup", "9"}} {
 		d.enter(t, "", c[0], c[1])
 		if d.editing {
 			t.Fatalf("%s %q is refused: %s", c[0], c[1], d.reason.text)
 		}
 	}
-	if edits(w.model) != 0 || len(d.drafts) != 1 {
-		t.Fatalf("%d steps, %d drafts", edits(w.model), len(d.drafts))
+	if edits(w) != 0 || len(d.drafts) != 1 {
+		t.Fatalf("%d steps, %d drafts", edits(w), len(d.drafts))
 	}
 	d.goTo(t, "", "name")
-	if got := d.about(); got != "Not saved yet. active: expected the active frames of a strike, got nothing. Escape discards the row." {
+	if got := d.about(d.grid.At()); got != "Not saved yet. active: expected the active frames of a strike, got nothing. Escape discards the row." {
 		t.Errorf("it says %q", got)
 	}
 	d.enter(t, "", "landing_recovery", "x")
@@ -130,28 +133,28 @@ func TestANewMoveWaitsUntilItIsWhole(t *testing.T) {
 	}
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	d.enter(t, "", "active", "2")
-	m := w.model.Data().Fighter("Ostrel").Move("long oar")
-	if m == nil || m.Startup != 9 || edits(w.model) != 1 || len(d.drafts) != 0 {
-		t.Fatalf("%+v after %d steps, %d drafts", m, edits(w.model), len(d.drafts))
+	m := w.Model().Data().Fighter("Ostrel").Move("long oar")
+	if m == nil || m.Startup != 9 || edits(w) != 1 || len(d.drafts) != 0 {
+		t.Fatalf("%+v after %d steps, %d drafts", m, edits(w), len(d.drafts))
 	}
-	if got, _ := w.model.Document().Next(); got.What != "new move long oar" {
+	if got, _ := w.Model().Document().Next(); got.What != "new move long oar" {
 		t.Errorf("the step is called %q", got.What)
 	}
 	d.enter(t, "short step", "kind", "strike")
-	if edits(w.model) != 1 || len(d.drafts) != 1 || d.Text(1, columnAt(d.rows, "kind")) != "strike" {
-		t.Errorf("another kind: %d steps, %d drafts", edits(w.model), len(d.drafts))
+	if edits(w) != 1 || len(d.drafts) != 1 || d.Text(1, columnAt(d.table, "kind")) != "strike" {
+		t.Errorf("another kind: %d steps, %d drafts", edits(w), len(d.drafts))
 	}
 	d.goTo(t, "short step", "kind")
 	gridKey(d, fyne.KeyEscape)
-	if len(d.drafts) != 0 || w.page == nil || d.plain(1, columnAt(d.rows, "kind")) != "dash" {
+	if len(d.drafts) != 0 || w.Page == nil || d.plain(1, columnAt(d.table, "kind")) != "dash" {
 		t.Error("Escape doesn't give the row up")
 	}
 }
 
 func TestARenameCarriesThrough(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.enter(t, "falling heel", "name", "heel drop")
-	if got := w.model.Setup().Attack; got != "heel drop" || edits(w.model) != 1 {
+	if got := w.Model().Setup().Attack; got != "heel drop" || edits(w) != 1 {
 		t.Errorf("the setup's attack is %q", got)
 	}
 	if e := d.foot.effect; !e.done || len(e.changes) != 0 || !e.renames {
@@ -159,17 +162,17 @@ func TestARenameCarriesThrough(t *testing.T) {
 	}
 	d.tabs.Show(3)
 	d.enter(t, "Ostrel", "name", "Vessel")
-	if got := w.model.Setup().Attacker; got != "Vessel" || d.fighter != "Vessel" {
+	if got := w.Model().Setup().Attacker; got != "Vessel" || d.fighter != "Vessel" {
 		t.Errorf("the setup's attacker is %q, the page's fighter %q", got, d.fighter)
 	}
 }
 
 func TestWhatASetupUsesStays(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.goTo(t, "falling heel", "name")
 	ctrl(d, fyne.KeyMinus)
-	if got := d.reason.text; got != `Setup "tide sweep, two steps, heel" uses the move "falling heel".` || edits(w.model) != 0 {
-		t.Errorf("it says %q after %d steps", got, edits(w.model))
+	if got := d.reason.text; got != `Setup "tide sweep, two steps, heel" uses the move "falling heel".` || edits(w) != 0 {
+		t.Errorf("it says %q after %d steps", got, edits(w))
 	}
 	cell, size, _ := d.grid.Rect(d.grid.At())
 	if at := d.reason.Position(); at.X != cell.X || at.Y < cell.Y+size.Height || d.reason.Size() != d.reason.need() {
@@ -178,7 +181,7 @@ func TestWhatASetupUsesStays(t *testing.T) {
 	d.goTo(t, "low reed", "name")
 	gridKey(d, fyne.KeyLeft)
 	gridKey(d, fyne.KeyDelete)
-	if w.model.Data().Fighter("Ostrel").Move("low reed") != nil || edits(w.model) != 1 {
+	if w.Model().Data().Fighter("Ostrel").Move("low reed") != nil || edits(w) != 1 {
 		t.Errorf("Delete on the row's number leaves the move: %q", d.reason.text)
 	}
 	d.tabs.Show(2)
@@ -195,20 +198,20 @@ func TestWhatASetupUsesStays(t *testing.T) {
 }
 
 func TestTheStripSaysWhatWouldChange(t *testing.T) {
-	w, d := openData(t, sample())
-	w.model.Choose(2)
+	w, d := openData(t, pagetest.Sample())
+	w.Model().Choose(2)
 	d.choose("Maerwyn")
 	d.goTo(t, "rising gale", "startup")
 	d.typeIn("1")
-	after := *w.model.Data()
+	after := *w.Model().Data()
 	after.Fighters = append([]timeline.Fighter(nil), after.Fighters...)
 	after.Fighters[1].Moves = append([]timeline.Move(nil), after.Fighters[1].Moves...)
 	after.Fighters[1].Moves[0].Startup = 1
 	after.Fighters[1].Moves[0].Immune = nil
 	want := 0
-	for i := range w.model.Len() {
-		s, _ := w.model.Document().Setup(i)
-		if c := compare.Setup(w.model.Data(), &after, &s); c.Changed() {
+	for i := range w.Model().Len() {
+		s, _ := w.Model().Document().Setup(i)
+		if c := compare.Setup(w.Model().Data(), &after, &s); c.Changed() {
 			want++
 		}
 	}
@@ -226,18 +229,18 @@ func TestTheStripSaysWhatWouldChange(t *testing.T) {
 	name := d.foot.effect.changes[0].Setup
 	r := d.foot.places[0]
 	d.foot.Tapped(&fyne.PointEvent{Position: fyne.NewPos(r.x0+2, r.y0+5)})
-	if w.page != nil || w.model.Setup().Name != name {
-		t.Errorf("a click on %s opens %s", name, w.model.Setup().Name)
+	if w.Page != nil || w.Model().Setup().Name != name {
+		t.Errorf("a click on %s opens %s", name, w.Model().Setup().Name)
 	}
 }
 
 func TestPasteGoesInWholeOrNotAtAll(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.goTo(t, "low reed", "name")
 	pasteIn(d, "low reed\tstrike\t\tlow\t6\t3\t10\r\nhigh reed\tstrike\t\tmid\t7\t2(4)1\t11\r\n\"a \"\"b\"\"\"\tdash\t\t\t\t\t\t18\r\n")
-	f := w.model.Data().Fighter("Ostrel")
-	if edits(w.model) != 1 || len(f.Moves) != 7 || f.Move("low reed").Startup != 6 || !reflect.DeepEqual(f.Move("high reed").Active, []int{2, 4, 1}) || f.Move(`a "b"`).Length != 18 {
-		t.Fatalf("%d steps, %d moves: %s", edits(w.model), len(f.Moves), d.reason.text)
+	f := w.Model().Data().Fighter("Ostrel")
+	if edits(w) != 1 || len(f.Moves) != 7 || f.Move("low reed").Startup != 6 || !reflect.DeepEqual(f.Move("high reed").Active, []int{2, 4, 1}) || f.Move(`a "b"`).Length != 18 {
+		t.Fatalf("%d steps, %d moves: %s", edits(w), len(f.Moves), d.reason.text)
 	}
 	if a, b := d.grid.Selection(); a.Row != 4 || b.Row != 6 || b.Col != 7 {
 		t.Errorf("selected %v to %v", a, b)
@@ -254,43 +257,43 @@ func TestPasteGoesInWholeOrNotAtAll(t *testing.T) {
 		row := "falling heel"
 		d.goTo(t, row, test.col)
 		pasteIn(d, test.text)
-		if got := d.reason.text; got != test.want || edits(w.model) != 1 {
-			t.Errorf("%q: it says %q, want %q, after %d steps", test.text, got, test.want, edits(w.model))
+		if got := d.reason.text; got != test.want || edits(w) != 1 {
+			t.Errorf("%q: it says %q, want %q, after %d steps", test.text, got, test.want, edits(w))
 		}
 	}
-	w.undo()
-	if len(w.model.Data().Fighter("Ostrel").Moves) != 5 || d.Len() != 6 {
+	w.Model().Undo()
+	if len(w.Model().Data().Fighter("Ostrel").Moves) != 5 || d.Len() != 6 {
 		t.Error("undo doesn't take the paste back whole")
 	}
 }
 
 func TestOneCellFillsTheSelection(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.goTo(t, "feint palm", "damage")
 	at := d.grid.At()
 	d.grid.Stretch(grid.Place{Row: at.Row + 2, Col: at.Col})
 	pasteIn(d, "300")
-	f := w.model.Data().Fighter("Ostrel")
-	if f.Move("feint palm").Damage != 300 || f.Move("low reed").Damage != 300 || edits(w.model) != 1 {
+	f := w.Model().Data().Fighter("Ostrel")
+	if f.Move("feint palm").Damage != 300 || f.Move("low reed").Damage != 300 || edits(w) != 1 {
 		t.Errorf("damage %d and %d", f.Move("feint palm").Damage, f.Move("low reed").Damage)
 	}
-	d.grid.TypedShortcut(&fyne.ShortcutCut{Clipboard: w.app.Clipboard()})
-	if got := w.app.Clipboard().Content(); got != "300\n300\n300\n" || w.model.Data().Fighter("Ostrel").Move("low reed").Damage != 0 || edits(w.model) != 2 {
+	d.grid.TypedShortcut(&fyne.ShortcutCut{Clipboard: fyne.CurrentApp().Clipboard()})
+	if got := fyne.CurrentApp().Clipboard().Content(); got != "300\n300\n300\n" || w.Model().Data().Fighter("Ostrel").Move("low reed").Damage != 0 || edits(w) != 2 {
 		t.Errorf("cut %q", got)
 	}
 }
 
 func TestSortIsOfTheDisplayAlone(t *testing.T) {
-	w, d := openData(t, sample())
-	before := w.model.Data()
-	startup := columnAt(d.rows, "startup")
+	w, d := openData(t, pagetest.Sample())
+	before := w.Model().Data()
+	startup := columnAt(d.table, "startup")
 	d.goTo(t, "low reed", "startup")
 	clickOn(d, -1, startup)
 	var got []string
-	for view := range d.rows.len() {
+	for view := range d.table.len() {
 		got = append(got, d.plain(view, startup))
 	}
-	if !reflect.DeepEqual(got, []string{"4", "5", "7", "8", ""}) || w.model.Data() != before || edits(w.model) != 0 {
+	if !reflect.DeepEqual(got, []string{"4", "5", "7", "8", ""}) || w.Model().Data() != before || edits(w) != 0 {
 		t.Errorf("sorted %q", got)
 	}
 	if got := d.plain(d.grid.At().Row, 0); got != "low reed" {
@@ -298,7 +301,7 @@ func TestSortIsOfTheDisplayAlone(t *testing.T) {
 	}
 	d.typeIn("6")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab})
-	if f := w.model.Data().Fighter("Ostrel"); f.Move("low reed").Startup != 6 || f.Moves[4].Name != "low reed" {
+	if f := w.Model().Data().Fighter("Ostrel"); f.Move("low reed").Startup != 6 || f.Moves[4].Name != "low reed" {
 		t.Error("an edit of a sorted table went to another move")
 	}
 	clickOn(d, -1, startup)
@@ -312,26 +315,26 @@ func TestSortIsOfTheDisplayAlone(t *testing.T) {
 }
 
 func TestFindGoesFromCellToCell(t *testing.T) {
-	w, d := openData(t, sample())
-	item(t, w, "Filter setups").Action()
-	if w.Canvas().Focused() != fyne.Focusable(d.seek) {
+	w, d := openData(t, pagetest.Sample())
+	d.Find()
+	if w.Canvas().Focused() != fyne.Focusable(d.field) {
 		t.Fatal("Ctrl+F is not the table's")
 	}
-	d.seek.SetText("REED")
+	d.field.SetText("REED")
 	if got := d.plain(d.grid.At().Row, d.grid.At().Col); got != "low reed" {
 		t.Errorf("found %q", got)
 	}
-	d.seek.SetText("strike")
+	d.field.SetText("strike")
 	first := d.grid.At()
-	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	d.field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if d.grid.At() == first || d.plain(d.grid.At().Row, d.grid.At().Col) != "strike" {
 		t.Errorf("next at %v after %v", d.grid.At(), first)
 	}
-	d.seek.SetText("no such")
+	d.field.SetText("no such")
 	if !strings.Contains(d.foot.words, "No cell") {
 		t.Errorf("it says %q", d.foot.words)
 	}
-	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	d.field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.Canvas().Focused() != fyne.Focusable(d.grid) || d.needle != "" {
 		t.Errorf("Escape keeps the field: %T, %q", w.Canvas().Focused(), d.needle)
 	}
@@ -341,9 +344,9 @@ func TestFindGoesFromCellToCell(t *testing.T) {
 // Enter after Tab leads to the column where that began, elsewhere it keeps to
 // the column.
 func TestEnterAfterTabBeginsTheNextRow(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.tabs.Show(1)
-	have := len(w.model.Data().Fighters[0].Jumps)
+	have := len(w.Model().Data().Fighters[0].Jumps)
 	d.goTo(t, "", "name")
 	for _, row := range [][]string{{"low hop", "3", "20", "2"}, {"long hop", "4", "41", "3"}} {
 		for i, cell := range row {
@@ -354,7 +357,7 @@ func TestEnterAfterTabBeginsTheNextRow(t *testing.T) {
 		}
 		d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	}
-	jumps := w.model.Data().Fighters[0].Jumps
+	jumps := w.Model().Data().Fighters[0].Jumps
 	if len(jumps) != have+2 || jumps[have+1].Name != "long hop" || jumps[have+1].Landing != 3 {
 		t.Fatalf("the jumps are %+v", jumps[have:])
 	}
@@ -369,7 +372,7 @@ func TestEnterAfterTabBeginsTheNextRow(t *testing.T) {
 }
 
 func TestEveryTableIsEdited(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.tabs.Show(1)
 	d.enter(t, "forward jump", "airborne", "38")
 	d.enter(t, "forward jump", "apex", "200")
@@ -398,7 +401,7 @@ func TestEveryTableIsEdited(t *testing.T) {
 	d.goTo(t, "Frames per second", "value")
 	d.typeIn("50")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	p := w.model.Data()
+	p := w.Model().Data()
 	j := p.Fighters[0].Jumps[0]
 	if j.Airborne != 38 || j.Apex != timeline.Some(200) || p.Fighters[0].Rises[1] != (timeline.Rise{Name: "late", Extra: 7}) ||
 		p.Fighters[1].Body != timeline.Some(95) || p.Ruleset.Trades || p.Ruleset.Rate != (timeline.Rate{Num: 50, Den: 1}) {
@@ -409,7 +412,7 @@ func TestEveryTableIsEdited(t *testing.T) {
 	}
 	d.goTo(t, "Strikes trade", "value")
 	gridKey(d, fyne.KeyDelete)
-	if !w.model.Data().Ruleset.Trades {
+	if !w.Model().Data().Ruleset.Trades {
 		t.Error("Delete is not the default")
 	}
 	if at := d.home(); at != (grid.Place{Row: 0, Col: ruleValue}) {
@@ -423,21 +426,21 @@ func TestEveryTableIsEdited(t *testing.T) {
 }
 
 func TestUndoKeepsTheCursor(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	d.goTo(t, "short step", "name")
 	d.enter(t, "low reed", "damage", "70")
 	d.goTo(t, "feint palm", "travel")
 	at := d.grid.At()
-	w.undo()
+	w.Model().Undo()
 	if d.grid.At() != at {
 		t.Errorf("the cursor went to %v", d.grid.At())
 	}
 	d.goTo(t, "low reed", "name")
 	ctrl(d, fyne.KeyMinus)
 	d.goTo(t, "falling heel", "travel")
-	w.undo()
-	if got := d.plain(d.grid.At().Row, 0); got != "falling heel" || d.rows.len() != 5 {
-		t.Errorf("the cursor is on %s of %d", got, d.rows.len())
+	w.Model().Undo()
+	if got := d.plain(d.grid.At().Row, 0); got != "falling heel" || d.table.len() != 5 {
+		t.Errorf("the cursor is on %s of %d", got, d.table.len())
 	}
 }
 
@@ -452,10 +455,10 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 	test.Tap(d.first)
 	w.Canvas().Focused().TypedRune('V')
 	tap(t, w, "Add")
-	if len(w.model.Data().Fighters) != 1 || d.message.Visible() || d.fighter != "V" {
-		t.Fatalf("fighters %v", w.model.Data().Fighters)
+	if len(w.Model().Data().Fighters) != 1 || d.message.Visible() || d.fighter != "V" {
+		t.Fatalf("fighters %v", w.Model().Data().Fighters)
 	}
-	if got := d.about(); !strings.Contains(got, "still needs a move that knocks down") {
+	if got := d.about(d.grid.At()); !strings.Contains(got, "still needs a move that knocks down") {
 		t.Errorf("it says %q", got)
 	}
 	d.enter(t, "", "kind", "strike")
@@ -463,12 +466,12 @@ func TestAnEmptyProjectSaysWhatToDoFirst(t *testing.T) {
 	d.enter(t, "", "level", "low")
 	d.enter(t, "", "startup", "6")
 	d.enter(t, "", "active", "3")
-	if len(w.model.Data().Fighters[0].Moves) != 1 {
+	if len(w.Model().Data().Fighters[0].Moves) != 1 {
 		t.Errorf("no move: %s", d.reason.text)
 	}
 	d.enter(t, "sweep", "knockdown_midscreen", "40")
 	d.goTo(t, "", "name")
-	if got := d.about(); !strings.Contains(got, "still needs a jump") {
+	if got := d.about(d.grid.At()); !strings.Contains(got, "still needs a jump") {
 		t.Errorf("it says %q", got)
 	}
 }
@@ -480,15 +483,15 @@ func TestTheLastFighterGoesFromUnderACell(t *testing.T) {
 	}
 	d.goTo(t, "", "name")
 	d.typeIn("step")
-	w.model.Undo()
+	w.Model().Undo()
 	if d.editing || !d.message.Visible() {
 		t.Error("a cell of nobody is typed in")
 	}
 }
 
 func TestTabGoesAroundTheTable(t *testing.T) {
-	w, d := openData(t, sample())
-	d.seek.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab}) // whoever has the keys
+	w, d := openData(t, pagetest.Sample())
+	d.field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyTab}) // whoever has the keys
 	d.Refocus()
 	c := w.Canvas()
 	seen := map[fyne.Focusable]bool{}
@@ -497,7 +500,7 @@ func TestTabGoesAroundTheTable(t *testing.T) {
 		seen[c.Focused()] = true
 		c.FocusNext()
 	}
-	for _, f := range []fyne.Focusable{d.who, d.tabs.Row, d.seek, d.foot, d.grid} {
+	for _, f := range []fyne.Focusable{d.fighters, d.tabs.Row, d.field, d.foot, d.grid} {
 		if !seen[f] {
 			t.Errorf("the keys never come to %T", f)
 		}
@@ -505,14 +508,14 @@ func TestTabGoesAroundTheTable(t *testing.T) {
 }
 
 func TestAnAdditionAsksNoSetup(t *testing.T) {
-	w, d := openData(t, sample())
+	w, d := openData(t, pagetest.Sample())
 	behind := 0
-	w.tasks.Spawn = func(do func()) { behind++; do() }
+	w.Hold = func(do func()) { behind++; do() }
 	d.tabs.Show(1)
 	for _, c := range [][2]string{{"name", "hop"}, {"prejump", "3"}, {"airborne", "20"}, {"landing", "2"}} {
 		d.enter(t, "", c[0], c[1])
 	}
-	if e := d.foot.effect; behind != 0 || !e.done || e.lead() != "No setup changed." || len(w.model.Data().Fighter("Ostrel").Jumps) != 2 {
+	if e := d.foot.effect; behind != 0 || !e.done || e.lead() != "No setup changed." || len(w.Model().Data().Fighter("Ostrel").Jumps) != 2 {
 		t.Errorf("%d weighed: %s", behind, e.lead())
 	}
 	d.tabs.Show(2)
@@ -525,12 +528,21 @@ func TestAnAdditionAsksNoSetup(t *testing.T) {
 }
 
 func TestAReadOnlyFileIsShownAndRefused(t *testing.T) {
-	w := openFile(t, sample())
-	other := start(t, Start{Path: w.model.Path()})
-	if other.model.ReadOnly() == "" {
+	w := pagetest.OpenFile(t, pagetest.Sample())
+	f, err := storage.Open(w.Model().Path())
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := model.NewDocument(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { again.Close() })
+	w = pagetest.Of(t, model.NewModel(again))
+	if w.Model().ReadOnly() == "" {
 		t.Fatal("a second window edits the file")
 	}
-	d := pageOf(t, other)
+	d := pageOn(t, w)
 	d.goTo(t, "tide sweep", "startup")
 	d.grid.TypedRune('5')
 	if d.editing || !strings.HasPrefix(d.reason.text, "This project is read-only: ") {
@@ -544,8 +556,16 @@ func TestAReadOnlyFileIsShownAndRefused(t *testing.T) {
 }
 
 func TestCellsOfAFileAreOnDisk(t *testing.T) {
-	w := openFile(t, sample())
-	d := pageOf(t, w)
+	w := pagetest.OpenFile(t, pagetest.Sample())
+	onDisk := func() timeline.Move {
+		f, err := storage.Open(w.Model().Path())
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		return *f.Data().Fighter("Ostrel").Move("tide sweep")
+	}
+	d := pageOn(t, w)
 	d.enter(t, "tide sweep", "recovery", "20")
 	d.enter(t, "falling heel", "air", "no")
 	if got := d.reason.text; !strings.HasPrefix(got, "“tide sweep, two steps, heel” uses falling heel as its attack: expected an air move") {
@@ -557,13 +577,23 @@ func TestCellsOfAFileAreOnDisk(t *testing.T) {
 	if got := d.reason.text; got != `Setup "tide sweep, two steps, heel" uses the move "falling heel".` {
 		t.Errorf("it says %q", got)
 	}
-	p, steps := onDisk(t, w)
-	if len(steps) != 1 || p.Fighters[0].Moves[0].Recovery != 20 {
-		t.Errorf("%d steps, recovery %d", len(steps), p.Fighters[0].Moves[0].Recovery)
+	if got := onDisk(); edits(w) != 1 || got.Recovery != 20 {
+		t.Errorf("%d steps, recovery %d", edits(w), got.Recovery)
 	}
-	w.undo()
-	if p, _ := onDisk(t, w); p.Fighters[0].Moves[0].Recovery != 22 || d.plain(0, columnAt(d.rows, "recovery")) != "22" {
+	w.Model().Undo()
+	if onDisk().Recovery != 22 || d.plain(0, columnAt(d.table, "recovery")) != "22" {
 		t.Error("undo leaves another number")
+	}
+}
+
+// TestAnEmptyRuleIsTheDefault clears each cell of a ruleset.
+func TestAnEmptyRuleIsTheDefault(t *testing.T) {
+	p := pagetest.Sample()
+	r := &rulesetTable{p}
+	for row := range r.len() {
+		if e, f := r.read(row, []string{"", "", ""}); f != nil || !e.(timeline.RulesetEdit).Ruleset.Equal(timeline.DefaultRuleset()) {
+			t.Errorf("%s: %+v, %+v", r.cell(row, ruleName), e, f)
+		}
 	}
 }
 
@@ -576,21 +606,21 @@ func TestCellsReadBackEqual(t *testing.T) {
 	}
 	for i := range p.Fighters {
 		f := &p.Fighters[i]
-		for _, kind := range dataKinds {
-			s := kind.rows(p, f)
+		for _, kind := range tables {
+			s := kind.of(p, f)
 			for row := range s.len() {
 				cells := cellsOf(s, row)
 				e, bad := s.read(row, cells)
 				if bad != nil {
-					t.Fatalf("%s %q: %s", s.thing(), cells[0], bad.words())
+					t.Fatalf("%s %q: %s", s.rowWord(), cells[0], bad.words())
 				}
 				q, err := p.With(e)
 				if err != nil || !reflect.DeepEqual(p, q) {
-					t.Errorf("%s %q reads back as %+v, %v", s.thing(), cells[0], e, err)
+					t.Errorf("%s %q reads back as %+v, %v", s.rowWord(), cells[0], e, err)
 				}
 				for col := range cells {
 					if bad := s.alone(row, col, cells); bad != nil {
-						t.Errorf("%s %q, %s: %s", s.thing(), cells[0], s.columns()[col].name, bad.words())
+						t.Errorf("%s %q, %s: %s", s.rowWord(), cells[0], s.columns()[col].name, bad.words())
 					}
 				}
 			}

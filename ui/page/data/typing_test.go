@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"fmt"
@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 	"wakeline/ui/grid"
+	"wakeline/ui/page/pagetest"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -16,7 +17,7 @@ import (
 
 // tall is the sample with n moves more.
 func tall(n int) *timeline.Project {
-	p := sample()
+	p := pagetest.Sample()
 	for i := range n {
 		m := p.Fighters[0].Moves[4]
 		m.Name = fmt.Sprintf("low reed no. %d", i)
@@ -36,19 +37,14 @@ func TestKeysOfTheMoveData(t *testing.T) {
 	if d.kind != 1 || d.grid.At() != (grid.Place{}) {
 		t.Errorf("Ctrl+Page Down shows table %d", d.kind)
 	}
-	gridKey(d, fyne.KeyF1)
-	if d.w.Canvas().Overlays().Top() == nil {
-		t.Error("F1 shows no keys")
-	}
-	tap(t, d.w, "Close")
 	gridKey(d, fyne.KeyF6)
-	if d.w.Canvas().Focused() == fyne.Focusable(d.grid) {
+	if d.host.Canvas().Focused() == fyne.Focusable(d.grid) {
 		t.Error("F6 stays in the table")
 	}
 }
 
 // clickOn presses the mouse on a cell; a heading has row -1.
-func clickOn(d *dataPage, row, col int) fyne.Position {
+func clickOn(d *Page, row, col int) fyne.Position {
 	pos, _, _ := d.grid.Rect(grid.Place{Row: max(row, 0), Col: col})
 	if row < 0 {
 		pos.Y -= grid.HeadHeight
@@ -61,7 +57,7 @@ func clickOn(d *dataPage, row, col int) fyne.Position {
 }
 
 func TestTheMouseTakesACellOrKeepsIt(t *testing.T) {
-	_, d := openData(t, sample())
+	_, d := openData(t, pagetest.Sample())
 	d.grid.DoubleTapped(&fyne.PointEvent{Position: clickOn(d, 0, 3)})
 	if !d.editing || d.entry.Text != "low" {
 		t.Errorf("a double click types %v %q", d.editing, d.entry.Text)
@@ -79,7 +75,7 @@ func TestTheMouseTakesACellOrKeepsIt(t *testing.T) {
 }
 
 func TestARightClickOffersWhatTheKeysDo(t *testing.T) {
-	w, d := openData(t, sample())
+	_, d := openData(t, pagetest.Sample())
 	d.goTo(t, "low reed", "damage")
 	d.typeIn("90")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -94,7 +90,7 @@ func TestARightClickOffersWhatTheKeysDo(t *testing.T) {
 		t.Fatalf("no item %q", label)
 	}
 	choose("Cut")
-	if got := w.app.Clipboard().Content(); got != "90\n" || d.plain(4, d.grid.At().Col) != "" {
+	if got := fyne.CurrentApp().Clipboard().Content(); got != "90\n" || d.plain(4, d.grid.At().Col) != "" {
 		t.Errorf("cut %q", got)
 	}
 	choose("Paste")
@@ -122,10 +118,10 @@ func BenchmarkDataKeystroke(b *testing.B) {
 	}{{"typed", 500, false}, {"weighed_3_setups", 3, true}, {"weighed_500_setups", 500, true}} {
 		b.Run(test.name, func(b *testing.B) {
 			p := tall(2000)
-			p.Setups = many(test.setups).Setups
+			p.Setups = pagetest.Many(test.setups).Setups
 			w, d := openData(b, p)
 			if !test.weigh {
-				w.tasks.Spawn = func(func()) {}
+				w.Hold = func(func()) {}
 			}
 			d.goTo(b, "tide sweep", "recovery")
 			d.grid.TypedRune('1')
@@ -143,8 +139,8 @@ func BenchmarkDataKeystroke(b *testing.B) {
 
 // BenchmarkDataPaste pastes 2,000 rows of 8 cells, and takes them back.
 func BenchmarkDataPaste(b *testing.B) {
-	w, d := openData(b, sample())
-	w.tasks.Spawn = func(func()) {}
+	w, d := openData(b, pagetest.Sample())
+	w.Hold = func(func()) {}
 	var text strings.Builder
 	for i := range 2000 {
 		fmt.Fprintf(&text, "new %d\tstrike\t\tmid\t%d\t2(3)1\t12\t\n", i, 4+i%20)
@@ -153,19 +149,19 @@ func BenchmarkDataPaste(b *testing.B) {
 	for b.Loop() {
 		d.goTo(b, "", "name")
 		pasteIn(d, block)
-		if n := d.rows.len(); n != 2005 {
+		if n := d.table.len(); n != 2005 {
 			b.Fatalf("%d rows: %s", n, d.reason.text)
 		}
-		w.undo()
+		w.Model().Undo()
 	}
 }
 
 func TestManySetupsAreWeighedWhenTheTypingPauses(t *testing.T) {
-	w, d := openData(t, many(manyToWeigh))
+	w, d := openData(t, pagetest.Many(manyToWeigh))
 	done := make(chan func(), 64)
-	w.tasks.Later = func(do func()) { done <- do }
+	w.Tasks.Later = func(do func()) { done <- do }
 	var behind int
-	w.tasks.Spawn = func(do func()) { behind++; do() }
+	w.Hold = func(do func()) { behind++; do() }
 	d.choose("Maerwyn")
 	d.goTo(t, "rising gale", "startup")
 	d.typeIn("12")

@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"fmt"
@@ -14,16 +14,16 @@ import (
 )
 
 var (
-	_ fyne.Focusable     = (*dataFoot)(nil)
-	_ fyne.Tappable      = (*dataFoot)(nil)
-	_ desktop.Cursorable = (*dataFoot)(nil)
-	_ desktop.Hoverable  = (*dataFoot)(nil)
+	_ fyne.Focusable     = (*foot)(nil)
+	_ fyne.Tappable      = (*foot)(nil)
+	_ desktop.Cursorable = (*foot)(nil)
+	_ desktop.Hoverable  = (*foot)(nil)
 )
 
-// dataFoot is the strip under a table: what may stand in the cell, or what
+// foot is the strip under a table: what may stand in the cell, or what
 // its row still lacks; and which setups an edit changes, each of which can be
 // opened.
-type dataFoot struct {
+type foot struct {
 	widget.BaseWidget
 	open    func(setup string)
 	list    func(title string, lines []string) // all that change, where the strip has no room
@@ -51,14 +51,14 @@ const (
 	footMost  = 200 // setups that are listed
 )
 
-func newDataFoot(open func(setup string), list func(title string, lines []string)) *dataFoot {
-	f := &dataFoot{open: open, list: list, wrapper: paint.Wrapper{Size: paint.TextSize}}
+func newFoot(open func(setup string), list func(title string, lines []string)) *foot {
+	f := &foot{open: open, list: list, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	f.ExtendBaseWidget(f)
 	return f
 }
 
 // say shows words about the cell.
-func (f *dataFoot) say(words string) {
+func (f *foot) say(words string) {
 	if words != f.words {
 		f.words = words
 		f.Refresh()
@@ -66,13 +66,13 @@ func (f *dataFoot) say(words string) {
 }
 
 // show shows what an edit does to setups.
-func (f *dataFoot) show(e effect) {
+func (f *foot) show(e effect) {
 	f.effect, f.at = e, 0
 	f.Refresh()
 }
 
 // CreateRenderer implements fyne.Widget.
-func (f *dataFoot) CreateRenderer() fyne.WidgetRenderer {
+func (f *foot) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: f, Paint: f.paint,
 		Min: func() fyne.Size { return fyne.NewSize(200, footLines*footLine+8) }}
 }
@@ -95,7 +95,7 @@ func (e *effect) lead() string {
 	return "No setup would change."
 }
 
-func (f *dataFoot) paint(p *paint.Pen, size fyne.Size) {
+func (f *foot) paint(p *paint.Pen, size fyne.Size) {
 	p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), paint.Colours().Ink[sheet.Paper], nil, 0)
 	p.Rect(0, 0, p.Px(float64(size.Width)), p.Thick(1), paint.Colours().Ink[sheet.Rule], nil, 0)
 	words := paint.ColumnText(f.wrapper.Fit(f.words, size.Width-2*footPad), footPad, 19, sheet.Soft)
@@ -107,7 +107,7 @@ func (f *dataFoot) paint(p *paint.Pen, size fyne.Size) {
 }
 
 // effects writes the setups that change, as many as two lines hold.
-func (f *dataFoot) effects(p *paint.Pen, size fyne.Size) {
+func (f *foot) effects(p *paint.Pen, size fyne.Size) {
 	e := &f.effect
 	x, line := float32(footPad), 1
 	space := f.wrapper.WidthOf(" x") - f.wrapper.WidthOf("x")
@@ -151,10 +151,10 @@ func (f *dataFoot) effects(p *paint.Pen, size fyne.Size) {
 	}
 }
 
-func (f *dataFoot) more(n int) string { return fmt.Sprintf("and %d more", n) }
+func (f *foot) more(n int) string { return fmt.Sprintf("and %d more", n) }
 
 // link writes a name that can be opened.
-func (f *dataFoot) link(p *paint.Pen, name string, x float32, line, i int) {
+func (f *foot) link(p *paint.Pen, name string, x float32, line, i int) {
 	top := float32(line) * footLine
 	wide := f.wrapper.WidthOf(name)
 	if f.focused && len(f.places) == f.at {
@@ -167,7 +167,7 @@ func (f *dataFoot) link(p *paint.Pen, name string, x float32, line, i int) {
 }
 
 // follow opens a place.
-func (f *dataFoot) follow(at int) {
+func (f *foot) follow(at int) {
 	if at < 0 || at >= len(f.places) {
 		return
 	}
@@ -188,7 +188,7 @@ func (f *dataFoot) follow(at int) {
 	f.list(strings.TrimSuffix(f.effect.lead(), ":"), lines)
 }
 
-func (f *dataFoot) hit(pos fyne.Position) int {
+func (f *foot) hit(pos fyne.Position) int {
 	for i, r := range f.places {
 		if pos.X >= r.x0 && pos.X < r.x1 && pos.Y >= r.y0 && pos.Y < r.y1 {
 			return i
@@ -198,22 +198,22 @@ func (f *dataFoot) hit(pos fyne.Position) int {
 }
 
 // Tapped opens the setup under the pointer.
-func (f *dataFoot) Tapped(ev *fyne.PointEvent) {
+func (f *foot) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The foot of the table")
 	f.follow(f.hit(ev.Position))
 }
 
 // FocusGained implements fyne.Focusable.
-func (f *dataFoot) FocusGained() { f.focused = true; f.Refresh() }
+func (f *foot) FocusGained() { f.focused = true; f.Refresh() }
 
 // FocusLost implements fyne.Focusable.
-func (f *dataFoot) FocusLost() { f.focused = false; f.Refresh() }
+func (f *foot) FocusLost() { f.focused = false; f.Refresh() }
 
 // TypedRune implements fyne.Focusable.
-func (f *dataFoot) TypedRune(rune) {}
+func (f *foot) TypedRune(rune) {}
 
 // TypedKey goes from name to name, and opens one.
-func (f *dataFoot) TypedKey(ev *fyne.KeyEvent) {
+func (f *foot) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The foot of the table")
 	switch ev.Name {
 	case fyne.KeyLeft, fyne.KeyUp:
@@ -227,16 +227,16 @@ func (f *dataFoot) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // MouseIn implements desktop.Hoverable.
-func (f *dataFoot) MouseIn(ev *desktop.MouseEvent) { f.MouseMoved(ev) }
+func (f *foot) MouseIn(ev *desktop.MouseEvent) { f.MouseMoved(ev) }
 
 // MouseMoved notes whether a name lies under the pointer.
-func (f *dataFoot) MouseMoved(ev *desktop.MouseEvent) { f.hover = f.hit(ev.Position) >= 0 }
+func (f *foot) MouseMoved(ev *desktop.MouseEvent) { f.hover = f.hit(ev.Position) >= 0 }
 
 // MouseOut implements desktop.Hoverable.
-func (f *dataFoot) MouseOut() { f.hover = false }
+func (f *foot) MouseOut() { f.hover = false }
 
 // Cursor implements desktop.Cursorable.
-func (f *dataFoot) Cursor() desktop.Cursor {
+func (f *foot) Cursor() desktop.Cursor {
 	if f.hover {
 		return desktop.PointerCursor
 	}

@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"strings"
@@ -7,12 +7,12 @@ import (
 )
 
 var (
-	_ subject = (*listRows[timeline.Jump])(nil)
-	_ subject = (*rulesetRows)(nil)
+	_ dataTable = (*fieldTable[timeline.Jump])(nil)
+	_ dataTable = (*rulesetTable)(nil)
 )
 
-// listRows are things with a few plain fields: jumps, rises, fighters.
-type listRows[T any] struct {
+// fieldTable are things with a few plain fields: jumps, rises, fighters.
+type fieldTable[T any] struct {
 	what   string
 	fields []*timeline.Field[T]
 	list   []T
@@ -22,24 +22,24 @@ type listRows[T any] struct {
 	start  T                                           // of a new one
 }
 
-func (r *listRows[T]) thing() string            { return r.what }
-func (r *listRows[T]) len() int                 { return len(r.list) }
-func (r *listRows[T]) grows() bool              { return true }
-func (r *listRows[T]) turns(int) bool           { return false }
-func (r *listRows[T]) cell(row, col int) string { return r.fields[col].Cell(&r.list[row]) }
+func (r *fieldTable[T]) rowWord() string          { return r.what }
+func (r *fieldTable[T]) len() int                 { return len(r.list) }
+func (r *fieldTable[T]) grows() bool              { return true }
+func (r *fieldTable[T]) turns(int) bool           { return false }
+func (r *fieldTable[T]) cell(row, col int) string { return r.fields[col].Cell(&r.list[row]) }
 
-func (r *listRows[T]) columns() []column {
+func (r *fieldTable[T]) columns() []column {
 	return fieldColumns(r.fields)
 }
 
-func (r *listRows[T]) before(row int) string {
+func (r *fieldTable[T]) before(row int) string {
 	if row < len(r.list) {
 		return r.name(&r.list[row])
 	}
 	return ""
 }
 
-func (r *listRows[T]) read(row int, cells []string) (timeline.Edit, *fault) {
+func (r *fieldTable[T]) read(row int, cells []string) (timeline.Edit, *fault) {
 	v := r.start
 	if row < len(r.list) {
 		v = r.list[row]
@@ -56,7 +56,7 @@ func (r *listRows[T]) read(row int, cells []string) (timeline.Edit, *fault) {
 	return r.edit(before, &v), nil
 }
 
-func (r *listRows[T]) readCell(v *T, col int, cell string) *fault {
+func (r *fieldTable[T]) readCell(v *T, col int, cell string) *fault {
 	f := r.fields[col]
 	if f.Kind() != timeline.TextField { // a name is kept to the letter
 		cell = strings.TrimSpace(cell)
@@ -77,7 +77,7 @@ func (r *listRows[T]) readCell(v *T, col int, cell string) *fault {
 }
 
 // alone reads the cell by itself: an empty one is a lack, and no fault yet.
-func (r *listRows[T]) alone(row, col int, cells []string) *fault {
+func (r *fieldTable[T]) alone(row, col int, cells []string) *fault {
 	v := r.start
 	if cells[col] == "" {
 		return nil
@@ -85,10 +85,10 @@ func (r *listRows[T]) alone(row, col int, cells []string) *fault {
 	return r.readCell(&v, col, cells[col])
 }
 
-func (r *listRows[T]) remove(row int) timeline.Edit { return r.edit(r.before(row), nil) }
+func (r *fieldTable[T]) remove(row int) timeline.Edit { return r.edit(r.before(row), nil) }
 
-func jumpRows(rules timeline.Ruleset, f *timeline.Fighter) subject {
-	return &listRows[timeline.Jump]{
+func jumpTable(rules timeline.Ruleset, f *timeline.Fighter) dataTable {
+	return &fieldTable[timeline.Jump]{
 		what: "jump", list: f.Jumps, name: func(j *timeline.Jump) string { return j.Name },
 		fields: timeline.Columns(timeline.JumpFields),
 		edit: func(before string, j *timeline.Jump) timeline.Edit {
@@ -102,8 +102,8 @@ func jumpRows(rules timeline.Ruleset, f *timeline.Fighter) subject {
 	}
 }
 
-func riseRows(rules timeline.Ruleset, f *timeline.Fighter) subject {
-	return &listRows[timeline.Rise]{
+func riseTable(rules timeline.Ruleset, f *timeline.Fighter) dataTable {
+	return &fieldTable[timeline.Rise]{
 		what: "rise", list: f.Rises, name: func(r *timeline.Rise) string { return r.Name },
 		fields: timeline.Columns(timeline.RiseFields),
 		edit: func(before string, r *timeline.Rise) timeline.Edit {
@@ -121,9 +121,9 @@ func riseRows(rules timeline.Ruleset, f *timeline.Fighter) subject {
 	}
 }
 
-func fighterRows(p *timeline.Project) subject {
+func fighterTable(p *timeline.Project) dataTable {
 	rises := timeline.DefaultRises()
-	return &listRows[timeline.Fighter]{
+	return &fieldTable[timeline.Fighter]{
 		what: "fighter", list: p.Fighters, name: func(f *timeline.Fighter) string { return f.Name },
 		start:  timeline.Fighter{Rises: rises},
 		fields: timeline.Columns(timeline.FighterFields),

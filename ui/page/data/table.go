@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"errors"
@@ -10,10 +10,10 @@ import (
 	"wakeline/ui/model"
 )
 
-// subject is one sort of thing of the move data, as rows of cells. It shows
-// the data that it was made of; other data need another.
-type subject interface {
-	thing() string     // "move"
+// dataTable is one table of the move data, as rows of cells. It shows the data
+// that it was made of; other data need another.
+type dataTable interface {
+	rowWord() string   // what a row is: "move"
 	columns() []column // the first is the name
 	len() int
 	cell(row, col int) string
@@ -28,7 +28,7 @@ type subject interface {
 	turns(col int) bool           // another value there needs others in other cells
 }
 
-// column is a column of a subject.
+// column is a column of a table.
 type column struct {
 	name  string
 	about string // what may stand in it
@@ -57,7 +57,7 @@ func (f *fault) words() string {
 const nothingGot = "nothing"
 
 // cellsOf are the cells of a row as they stand; of a new row all are empty.
-func cellsOf(s subject, row int) []string {
+func cellsOf(s dataTable, row int) []string {
 	out := make([]string, len(s.columns()))
 	if row < s.len() {
 		for col := range out {
@@ -68,13 +68,13 @@ func cellsOf(s subject, row int) []string {
 }
 
 // columnAt is the place of the column of that name, -1 where there is none.
-func columnAt(s subject, name string) int {
+func columnAt(s dataTable, name string) int {
 	return slices.IndexFunc(s.columns(), func(c column) bool { return c.name == name })
 }
 
 // faultOf is the fault that err finds in the row, by the last field of its
 // path.
-func faultOf(s subject, err error) *fault {
+func faultOf(s dataTable, err error) *fault {
 	if err == nil {
 		return nil
 	}
@@ -88,13 +88,13 @@ func faultOf(s subject, err error) *fault {
 
 // tryIn does an edit on data made for it, with no more in them than its rules
 // look at, and returns what is wrong with it.
-func tryIn(s subject, p *timeline.Project, e timeline.Edit) *fault {
+func tryIn(s dataTable, p *timeline.Project, e timeline.Edit) *fault {
 	_, err := p.With(e)
 	return faultOf(s, err)
 }
 
-// namesakes is a fighter with nothing but what bears that name already, apart
-// from what is called before itself.
+// namesakes is a fighter with nothing but the move and the jump that bear that
+// name already; with nothing at all where the name is the row's own, before.
 func namesakes(f *timeline.Fighter, before, name string) timeline.Fighter {
 	out := timeline.Fighter{Name: f.Name}
 	if name == before {

@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"fmt"
@@ -19,16 +19,16 @@ type pasteHead struct {
 // headOf reads a row as headings: it is one where most of its cells, and two at
 // least, name columns of the table; or where its only one names the column
 // under the cursor, at.
-func (d *dataPage) headOf(row []string, at int) (h pasteHead, ok bool) {
+func (p *pasting) headOf(row []string, at int) (h pasteHead, ok bool) {
 	h.whose = -1
 	filled, named := 0, 0
 	for i, cell := range row {
 		col := -1
 		if strings.TrimSpace(cell) != "" {
 			filled++
-			name := d.columnNamed(cell)
-			switch col = columnAt(d.rows, name); {
-			case name == model.FighterColumn && d.owner() != "" && h.whose < 0:
+			name := p.columnNamed(cell)
+			switch col = columnAt(p.table, name); {
+			case name == model.FighterColumn && p.owner() != "" && h.whose < 0:
 				h.whose = i
 				named++
 			case col >= 0 && !slices.Contains(h.columns, col):
@@ -45,17 +45,17 @@ func (d *dataPage) headOf(row []string, at int) (h pasteHead, ok bool) {
 
 // columnNamed is the name of the column that a heading stands for, in any
 // writing of it, or as an import mapped it before; empty for none.
-func (d *dataPage) columnNamed(heading string) string {
+func (p *pasting) columnNamed(heading string) string {
 	key := strings.ToLower(strings.TrimSpace(heading))
-	for _, c := range d.rows.columns() {
+	for _, c := range p.table.columns() {
 		if table.Alike(c.name, key) {
 			return c.name
 		}
 	}
-	if d.rows.thing() != "move" {
+	if p.table.rowWord() != "move" {
 		return ""
 	}
-	if ours, known := d.w.mappings()[key]; known {
+	if ours, known := p.mappings()[key]; known {
 		return ours
 	}
 	return table.Guess(key)
@@ -65,32 +65,32 @@ func (d *dataPage) columnNamed(heading string) string {
 // those name. Where one of them names the first column, a row goes to the one
 // of its name, or becomes a new one; else the rows go in from the row at from
 // on.
-func (d *dataPage) pasteByHead(h pasteHead, block [][]string, from int) {
+func (p *pasting) pasteByHead(h pasteHead, block [][]string, from int) {
 	var cols []int
 	var rows []laid
 	key := slices.Index(h.columns, 0)
 	for _, col := range h.columns {
-		if col >= 0 && !(col == 0 && d.rows.columns()[0].fixed) {
+		if col >= 0 && !(col == 0 && p.table.columns()[0].fixed) {
 			cols = append(cols, col)
 		}
 	}
-	fresh := d.rows.len()
+	fresh := p.table.len()
 	for i, cells := range block[1:] {
 		if !slices.ContainsFunc(cells, func(s string) bool { return strings.TrimSpace(s) != "" }) {
 			continue
 		}
-		l := laid{view: from + len(rows), line: i + 2}
-		if h.whose >= 0 && strings.TrimSpace(cells[h.whose]) != d.owner() {
-			d.refused(fmt.Sprintf("Line %d of the paste, fighter: expected %s, whose table this is, got %s. Nothing was changed. A table of several fighters can be imported: File, Import.",
-				l.line, d.owner(), quoteCell(cells[h.whose])))
+		l := laid{at: from + len(rows), line: i + 2}
+		if h.whose >= 0 && strings.TrimSpace(cells[h.whose]) != p.owner() {
+			p.refused(fmt.Sprintf("Line %d of the paste, fighter: expected %s, whose table this is, got %s. Nothing was changed. A table of several fighters can be imported: File, Import.",
+				l.line, p.owner(), quoteCell(cells[h.whose])))
 			return
 		}
 		if key >= 0 {
-			if l.view = d.viewNamed(cells[key]); l.view < 0 && !d.rows.grows() {
-				d.refused(fmt.Sprintf("Line %d of the paste, %s: expected one that the table has, got %s. Nothing was changed.", l.line, d.rows.columns()[0].heading(), quoteCell(cells[key])))
+			if l.at = p.placeNamed(cells[key]); l.at < 0 && !p.table.grows() {
+				p.refused(fmt.Sprintf("Line %d of the paste, %s: expected one that the table has, got %s. Nothing was changed.", l.line, p.table.columns()[0].heading(), quoteCell(cells[key])))
 				return
-			} else if l.view < 0 {
-				l.view = fresh
+			} else if l.at < 0 {
+				l.at = fresh
 				fresh++
 			}
 		}
@@ -103,28 +103,19 @@ func (d *dataPage) pasteByHead(h pasteHead, block [][]string, from int) {
 	}
 	switch {
 	case len(rows) == 0:
-		d.refused("Only headings were copied: expected rows under them. Nothing was changed.")
+		p.refused("Only headings were copied: expected rows under them. Nothing was changed.")
 		return
 	case len(cols) == 0:
-		d.refused("The headings name no column that can be typed in. Nothing was changed.")
+		p.refused("The headings name no column that can be typed in. Nothing was changed.")
 		return
-	case key < 0 && !d.hasRoom(from, len(rows)):
+	case key < 0 && !p.hasRoom(from, len(rows)):
 		return
 	}
-	if d.put(cols, rows, "paste "+model.CountOf(len(rows), "row"), false) {
+	if p.fillIn(cols, rows, "paste "+model.CountOf(len(rows), "row"), false) {
 		words := "Pasted " + model.CountOf(len(rows), "row") + " by their headings."
 		if len(h.leftOut) > 0 {
 			words += " Left out: " + strings.Join(h.leftOut, ", ") + "."
 		}
-		d.foot.say(words)
+		p.foot.say(words)
 	}
-}
-
-// viewNamed is where the row of that name stands, -1 where there is none. Names
-// that are no one's own, as those of the ruleset, may be written in any case.
-func (d *dataPage) viewNamed(name string) int {
-	return slices.IndexFunc(d.order, func(row int) bool {
-		there := d.rows.cell(row, 0)
-		return there == name || !d.rows.grows() && strings.EqualFold(there, strings.TrimSpace(name))
-	})
 }

@@ -1,4 +1,4 @@
-package ui
+package data
 
 import (
 	"context"
@@ -8,13 +8,14 @@ import (
 	"wakeline/storage/guard"
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
 // effects finds behind the window which setups an edit of the move data
 // changes: those it would change while it is typed, and those it has changed.
 type effects struct {
-	w    *window
+	host page.Host
 	show func(effect)
 
 	serial int // of the edit that is weighed
@@ -56,14 +57,14 @@ func (e *effects) stop() {
 // pass before.
 func (e *effects) typed(edits []timeline.Edit, soon bool) {
 	e.edits = edits
-	e.weigh(e.bare(), edits, false, soon && e.w.model.Len() >= manyToWeigh)
+	e.weigh(e.bare(), edits, false, soon && e.host.Model().Len() >= manyToWeigh)
 }
 
 // commit has then do the edits, and says what they have changed. Where they
 // can't be done it says nothing.
 func (e *effects) commit(edits []timeline.Edit, then func() error) error {
 	data := e.bare()
-	known := !e.last.looking && !e.last.failed && len(edits) == 1 && len(e.edits) == 1 && reflect.DeepEqual(edits[0], e.edits[0])
+	known := !e.last.looking && !e.last.failed && reflect.DeepEqual(edits, e.edits)
 	last := e.last
 	if err := then(); err != nil {
 		return err
@@ -81,14 +82,14 @@ func (e *effects) commit(edits []timeline.Edit, then func() error) error {
 
 // bare is the move data as they stand, without setups.
 func (e *effects) bare() *timeline.Project {
-	return e.w.model.Data().Bare()
+	return e.host.Model().Data().Bare()
 }
 
 // weigh compares all setups behind the window under the data as they were and
 // as the edits make them.
 func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soon bool) {
 	e.stop()
-	ctx, cancel := context.WithCancel(e.w.Context())
+	ctx, cancel := context.WithCancel(e.host.Context())
 	e.cancel = cancel
 	serial := e.serial
 	of := effect{weighed: true, looking: true, done: done, renames: slices.ContainsFunc(edits, renames)}
@@ -101,10 +102,10 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 	e.last = of
 	e.show(of)
 	run := func() {
-		each := e.w.model.Document().Each()
-		e.w.Run(func() {
+		each := e.host.Model().Document().Each()
+		e.host.Run(func() {
 			changes, err := weighed(ctx, each, data, edits, done)
-			e.w.Later(func() {
+			e.host.Later(func() {
 				if e.serial != serial || ctx.Err() != nil {
 					return
 				}
@@ -119,7 +120,7 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 		return
 	}
 	guard.After(paint.TypingPause, "What an edit changes", func() {
-		e.w.Later(func() {
+		e.host.Later(func() {
 			if e.serial == serial && ctx.Err() == nil {
 				run()
 			}
