@@ -89,6 +89,8 @@ func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []wo
 	add(true, "acts from", "%d", v.ActsFrom)
 	add(v.Called != timeline.Blank, "window", "%s", windowWords(v.Window))
 	add(len(v.Uncovered) > 0, "uncovered", "%s", strings.Join(v.Uncovered, ", "))
+	add(v.Called != timeline.Blank, "holds at advantage", "%s", windowWords(v.HoldsAdvantage))
+	add(v.Distance.Given && v.Called != timeline.Blank, "holds at distance", "%s", windowWords(v.HoldsDistance))
 	spare := v.Spare()
 	add(spare.Given, "least to spare", "%v", spare)
 	if v.Called != timeline.Blank {
