@@ -166,7 +166,7 @@ func (d *drawing) cues(p *source) (int, error) {
 		if err != nil {
 			return 0, err
 		}
-		v, err := p.judge(at, setup, timeline.Maybe{})
+		v, err := p.judge(at, setup, timeline.Maybe{}, func(*timeline.Meetings) {})
 		if err != nil {
 			skipped = append(skipped, err)
 			continue

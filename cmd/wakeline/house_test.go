@@ -22,6 +22,7 @@ var mayImport = map[string]struct {
 	"timeline/compare": {"timeline timeline/words", nil},
 	"timeline/find":    {"timeline timeline/words", nil},
 	"timeline/odds":    {"timeline timeline/words", nil},
+	"timeline/value":   {"timeline timeline/words", nil},
 	"timeline/handout": {"timeline timeline/words", nil},
 	"assets":           {"", nil},
 	"samples":          {"", nil},
@@ -56,7 +57,7 @@ var mayImport = map[string]struct {
 	"ui":                 {"ui/page/data ui/grid ui/page/drill ui/page/lesson ui/page/export ui/panel ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets ui/editor", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/editor":          {"timeline timeline/words ui/model ui/paint ui/sheet storage/guard", []string{"fyne.io/fyne/v2"}},
 	"cmd/locale":         {"", []string{"golang.org/x/text/language"}},
-	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
+	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds timeline/value storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

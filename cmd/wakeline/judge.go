@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"wakeline/timeline"
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 )
 
@@ -55,19 +56,25 @@ func judge(c *call) (int, error) {
 	if *asJSON {
 		out = newRoll(c.raw, true)
 	}
+	book := value.NewBook(p.data)
 	count, code := 0, exitDone
 	var failed []string
 	m := c.meter()
 	defer m.end()
 	err = inOrder(c.ctx, each, func(at int, s *timeline.Setup) (judged, error) {
-		v, err := p.judge(at, *s, *delay)
+		var worth value.Answer
+		v, err := p.judge(at, *s, *delay, func(m *timeline.Meetings) {
+			if *asJSON {
+				worth = book.Of(m, value.Gauges{})
+			}
+		})
 		if err != nil && given(c.flags, "setup") {
 			return judged{}, err
 		}
 		if err != nil {
 			return judged{failed: s.Name, text: out.failure(s.Name, err)}, nil
 		}
-		text, err := out.text(&v)
+		text, err := out.text(&v, &worth)
 		return judged{word: v.Word, text: text}, err
 	}, func(j judged) error {
 		if j.word == timeline.Unsafe || *strict && j.word == timeline.Limited {
@@ -125,9 +132,9 @@ func newRoll(out io.Writer, asJSON bool) *roll {
 }
 
 // text is what is printed of one verdict; it may be called on any goroutine.
-func (r *roll) text(v *words.Verdict) ([]byte, error) {
+func (r *roll) text(v *words.Verdict, worth *value.Answer) ([]byte, error) {
 	if r.asJSON {
-		return verdictJSON(v), nil
+		return verdictJSON(v, worth), nil
 	}
 	var b bytes.Buffer
 	err := say(&b, v)

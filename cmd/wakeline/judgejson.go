@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"wakeline/timeline"
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 )
 
@@ -13,8 +14,8 @@ import (
 // as an item of "setups", its innermost objects a line each. It writes what
 // encoding/json would, many times as fast: a project file may hold a hundred
 // thousand setups.
-func verdictJSON(v *words.Verdict) []byte {
-	const head, row = 1024, 192 // about as long as they come
+func verdictJSON(v *words.Verdict, worth *value.Answer) []byte {
+	const head, row = 1024, 256 // about as long as they come
 	size := head
 	for i := range v.Rises {
 		size += row * len(v.Rises[i].Replies)
@@ -43,7 +44,10 @@ func verdictJSON(v *words.Verdict) []byte {
 			w.bounds("holds_distance", v.HoldsDistance)
 		}
 		w.maybe("holds_startup", v.HoldsStartup)
-		w.list("rises", len(v.Rises), func(i int) { w.rise(&v.Rises[i]) })
+		w.maybe("forgone", worth.Forgone)
+		w.maybe("kills_on_hit", worth.KillsOnHit)
+		w.string(worth.String)
+		w.list("rises", len(v.Rises), func(i int) { w.rise(&v.Rises[i], worth.Rises[i]) })
 	})
 	return w.b
 }
@@ -180,17 +184,55 @@ func (w *jsonWriter) neighbour(name string, n *words.Neighbour) {
 	})
 }
 
-func (w *jsonWriter) rise(r *timeline.RiseVerdict) {
+// string writes what follows a guarded attack, a step a line.
+func (w *jsonWriter) string(s *value.String) {
+	if s == nil {
+		w.null("string")
+		return
+	}
+	w.key("string")
+	w.object(func() {
+		w.list("steps", len(s.Steps), func(i int) {
+			step := &s.Steps[i]
+			w.row(func() {
+				w.text("move", step.Move)
+				w.maybe("advantage_before", step.Before)
+				w.maybe("touches", step.Touches)
+				w.maybe("gap", step.Gap)
+				w.textOrNull("beaten_by", step.BeatenBy)
+				w.list("replies", len(step.Exchanges), func(k int) {
+					w.object(func() {
+						w.text("reply", step.Exchanges[k].Reply)
+						w.text("outcome", step.Exchanges[k].Outcome.String())
+					})
+				})
+			})
+		})
+		w.maybe("advantage", s.Advantage)
+		w.textOrNull("punished_by", s.PunishedBy)
+	})
+}
+
+// textOrNull writes null for an empty text.
+func (w *jsonWriter) textOrNull(name, s string) {
+	if s == "" {
+		w.null(name)
+		return
+	}
+	w.text(name, s)
+}
+
+func (w *jsonWriter) rise(r *timeline.RiseVerdict, worth []value.Worth) {
 	w.object(func() {
 		w.text("rise", r.Rise)
 		w.number("wake", r.Wake)
-		w.list("replies", len(r.Replies), func(i int) { w.reply(&r.Replies[i]) })
+		w.list("replies", len(r.Replies), func(i int) { w.reply(&r.Replies[i], &worth[i]) })
 	})
 }
 
 // reply writes an exchange on one line. Most of the document are these: they
 // go the short way.
-func (w *jsonWriter) reply(r *timeline.ReplyVerdict) {
+func (w *jsonWriter) reply(r *timeline.ReplyVerdict, worth *value.Worth) {
 	w.b = append(w.b, `{"reply": `...)
 	w.quote(r.Reply)
 	w.b = strconv.AppendInt(append(w.b, `, "late": `...), int64(r.Late), 10)
@@ -203,7 +245,14 @@ func (w *jsonWriter) reply(r *timeline.ReplyVerdict) {
 	w.b = appendMaybe(append(w.b, `, "to_punish": `...), r.ToPunish)
 	w.b = appendMaybe(append(w.b, `, "apart": `...), r.Apart)
 	side, _ := r.Side.MarshalJSON()
-	w.b = append(append(append(w.b, `, "side": `...), side...), '}')
+	w.b = append(append(w.b, `, "side": `...), side...)
+	w.b = append(appendMaybe(append(w.b, `, "points": `...), worth.Points), `, "route": `...)
+	if worth.Route == "" {
+		w.b = append(w.b, "null"...)
+	} else {
+		w.quote(worth.Route)
+	}
+	w.b = append(appendMaybe(append(w.b, `, "kills_from": `...), worth.Kills), '}')
 }
 
 func appendMaybe(b []byte, m timeline.Maybe) []byte {

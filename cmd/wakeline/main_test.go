@@ -115,6 +115,8 @@ func TestJudgeJSON(t *testing.T) {
 			Setup, Verdict, Because                    string
 			Advantage, Delay                           int
 			Distance, Room, Holds_startup              *int
+			Forgone, Kills_on_hit                      *int
+			String                                     *struct{}
 			Holds_advantage, Holds_distance            []struct{ From, To int }
 			Jump_on, Touchdown, Guards_from, Acts_from *int
 			Window                                     []struct{ From, To int }
@@ -131,7 +133,8 @@ func TestJudgeJSON(t *testing.T) {
 					Late                                             int
 					Meeting, Spare, After_wake, Advantage, To_punish *int
 					Apart                                            *int
-					Side                                             *string
+					Side, Route                                      *string
+					Points, Kills_from                               *int
 				}
 			}
 		}

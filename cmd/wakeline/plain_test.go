@@ -11,6 +11,7 @@ import (
 	"unicode"
 
 	"wakeline/timeline"
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 )
 
@@ -70,7 +71,7 @@ func TestNamesOfAProjectAreWrittenPlain(t *testing.T) {
 func TestJudgeJSONIsPlain(t *testing.T) {
 	const evil = "a\x1b\u009b\x7f\u0080b\n"
 	v := words.Verdict{Because: evil, Verdict: timeline.Verdict{Setup: evil, Uncovered: []string{evil}, Rises: []timeline.RiseVerdict{{Rise: evil, Replies: []timeline.ReplyVerdict{{Reply: evil}}}}}}
-	for _, text := range [][]byte{verdictJSON(&v), failureJSON(evil, evil)} {
+	for _, text := range [][]byte{verdictJSON(&v, worthless(&v.Verdict)), failureJSON(evil, evil)} {
 		var got struct{ Setup string }
 		if err := json.Unmarshal(text, &got); err != nil || got.Setup != evil || raw(string(text)) != "" {
 			t.Errorf("JSON %s, read as %q, %v", text, got.Setup, err)
@@ -115,4 +116,13 @@ func TestMeterWritesNamesPlain(t *testing.T) {
 			t.Errorf("the meter writes %q", got)
 		}
 	}
+}
+
+// worthless is an answer as long as the verdict.
+func worthless(v *timeline.Verdict) *value.Answer {
+	out := &value.Answer{}
+	for _, r := range v.Rises {
+		out.Rises = append(out.Rises, make([]value.Worth, len(r.Replies)))
+	}
+	return out
 }

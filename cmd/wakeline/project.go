@@ -156,9 +156,9 @@ func (s *source) plan(at int, setup timeline.Setup, delay timeline.Maybe) (*time
 }
 
 // judge is the whole verdict of a setup, as plan has it.
-func (s *source) judge(at int, setup timeline.Setup, delay timeline.Maybe) (words.Verdict, error) {
+func (s *source) judge(at int, setup timeline.Setup, delay timeline.Maybe, look func(m *timeline.Meetings)) (words.Verdict, error) {
 	setup.Delay = delay.Or(setup.Delay)
-	v, err := words.Judge(s.index, setup)
+	v, err := words.JudgeAnd(s.index, setup, look)
 	return v, s.where(at, delay, err)
 }
 

@@ -33,8 +33,15 @@ func VerdictAt(p *timeline.Plan, d int) Verdict {
 // setups it is quicker than Compile and VerdictAt. It may be called from
 // several goroutines at once.
 func Judge(ix *timeline.Index, s timeline.Setup) (v Verdict, err error) {
+	return JudgeAnd(ix, s, func(*timeline.Meetings) {})
+}
+
+// JudgeAnd is Judge that first hands the exchanges to look, which must not
+// keep them.
+func JudgeAnd(ix *timeline.Index, s timeline.Setup, look func(m *timeline.Meetings)) (v Verdict, err error) {
 	err = ix.With(s, func(p *timeline.Plan, into []timeline.Cell) {
 		m := p.Meetings(s.Delay, into)
+		look(&m)
 		v = verdict(&m, &m)
 	})
 	return v, err

@@ -1,0 +1,158 @@
+package value
+
+import (
+	"reflect"
+	"testing"
+
+	"wakeline/timeline"
+)
+
+// ring is a small project. Ada's ender leaves 10 frames; she meets the first
+// wake-up frame with a low kick on 10 (its startup is 5: a is 4, and she waits
+// 6), which is at -3 on guard and +5 on hit.
+const ring = `{"wakeline": 1, "ruleset": {"scaling": [100, 50, 10], "counter_damage": 120, "gauge": 3, "parry_advantage": 5},
+ "fighters": [
+  {"name": "Ada", "moves": [
+    {"name": "kick", "kind": "strike", "level": "mid", "startup": 5, "active": [2], "recovery": 10, "on_hit": 5, "on_guard": -3, "damage": 100},
+    {"name": "five", "kind": "strike", "level": "mid", "startup": 5, "active": [2], "recovery": 10, "on_hit": 2, "on_guard": 3, "damage": 30},
+    {"name": "six", "kind": "strike", "level": "mid", "startup": 6, "active": [2], "recovery": 10, "damage": 60},
+    {"name": "drop", "kind": "strike", "level": "mid", "startup": 9, "active": [2], "recovery": 20, "damage": 80, "gauge_cost": 2, "knockdown": {"midscreen": 10}},
+    {"name": "grip", "kind": "throw", "startup": 3, "active": [2], "recovery": 20, "damage": 70}],
+   "routes": [
+    {"name": "pair", "steps": [{"move": "kick"}, {"move": "five"}]},
+    {"name": "gap", "steps": [{"move": "kick"}, {"move": "six"}]},
+    {"name": "down", "steps": [{"move": "five", "by": "cancel"}, {"move": "drop", "by": "cancel"}]},
+    {"name": "tried", "steps": [{"move": "kick"}, {"move": "six"}], "damage": 999, "gauge_cost": 1, "confirmed": true}]},
+  {"name": "Bea", "moves": [
+    {"name": "jab", "kind": "strike", "level": "mid", "startup": 3, "active": [1], "recovery": 8, "damage": 20},
+    {"name": "hook", "kind": "strike", "level": "mid", "startup": 4, "active": [1], "recovery": 8, "damage": 90},
+    {"name": "rise", "kind": "strike", "level": "mid", "startup": 3, "active": [2], "recovery": 25, "on_guard": -24, "damage": 150, "immune": [{"from": 1, "to": 5}]}]}],
+ "setups": [{"name": "meaty", "attacker": "Ada", "rival": "Bea", "ender": "drop", "delay": 6, "landing": "kick", "on_hit": "pair",
+   "follow": [{"move": "five", "by": "cancel"}, {"move": "six"}], "replies": [{"move": "rise", "costs": 200}, {"move": "jab"}]},
+  {"name": "block", "attacker": "Ada", "rival": "Bea", "ender": "drop", "delay": 0, "landing": "guard", "replies": [{"move": "rise"}]},
+  {"name": "plain", "attacker": "Ada", "rival": "Bea", "ender": "drop", "delay": 6, "landing": "kick", "pressure": 40, "replies": []}]}`
+
+func ringOf(t *testing.T) *timeline.Project {
+	t.Helper()
+	p, err := timeline.ReadText([]byte(ring))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func answer(t *testing.T, p *timeline.Project, setup int, g Gauges) Answer {
+	t.Helper()
+	plan, err := timeline.Compile(p, p.Setups[setup])
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := plan.Meetings(p.Setups[setup].Delay, nil)
+	return NewBook(p).Of(&m, g)
+}
+
+// TestRoutes works the routes out by hand: +5 on hit links to a startup of 5
+// with nothing to spare, and to one of 6 not.
+func TestRoutes(t *testing.T) {
+	p := ringOf(t)
+	want := []struct {
+		name                string
+		damage, cost, needs int
+		margins             []timeline.Maybe
+		counts              bool
+	}{
+		{"pair", 115, 0, 0, []timeline.Maybe{timeline.Some(0)}, true},
+		{"gap", 130, 0, 0, []timeline.Maybe{timeline.Some(-1)}, false},
+		{"down", 70, 2, 2, []timeline.Maybe{{}}, true},
+		{"tried", 999, 1, 1, []timeline.Maybe{timeline.Some(-1)}, true},
+		{"kick", 100, 0, 0, nil, true}, {"five", 30, 0, 0, nil, true}, {"six", 60, 0, 0, nil, true}, {"drop", 80, 2, 2, nil, true}, {"grip", 70, 0, 0, nil, true},
+	}
+	got := Routes(p.Ruleset, &p.Fighters[0])
+	if len(got) != len(want) {
+		t.Fatalf("%d routes, want %d", len(got), len(want))
+	}
+	for i, w := range want {
+		r := &got[i]
+		if r.Name != w.name || r.Damage != w.damage || r.Cost != w.cost || r.Needs() != timeline.Some(w.needs) || r.Counts != w.counts || !reflect.DeepEqual(r.Margins, w.margins) {
+			t.Errorf("route %d = %+v, needs %v, want %+v", i, r, r.Needs(), w)
+		}
+	}
+}
+
+// TestPoints works every exchange out by hand.
+func TestPoints(t *testing.T) {
+	p := ringOf(t)
+	some, none := timeline.Some, timeline.Maybe{}
+	for _, c := range []struct {
+		name   string
+		setup  int
+		gauges Gauges
+		want   []Worth // of the one rise
+	}{
+		// Guarded: after the string the turn is unknown (six says nothing on
+		// guard), so nothing is lost. Hit: the kick, a kick at a half and five at a
+		// tenth. The rise is out first, immune, and costs what the setup says. The jab
+		// has begun and is hit for 120.
+		{"meaty", 0, Gauges{}, []Worth{{some(0), "", none}, {some(0), "", none}, {some(153), "pair", some(153)}, {some(-200), "", none}, {some(173), "pair", some(173)}}},
+		// A guard that nothing touches; the rise is guarded on 12 and over on
+		// 39: its best punish is the one measured.
+		{"block", 1, Gauges{}, []Worth{{some(0), "", none}, {some(0), "", none}, {some(0), "", none}, {some(999), "tried", some(999)}}},
+		// Without gauge the measured one can't be paid: pair it is.
+		{"block, no gauge", 1, Gauges{Attacker: some(0)}, []Worth{{some(0), "", none}, {some(0), "", none}, {some(0), "", none}, {some(115), "pair", some(115)}}},
+		// -3 on guard loses its turn to a 3-frame punish: the jab's 20, and
+		// neither the hook nor more.
+		{"plain", 2, Gauges{}, []Worth{{some(40 - 150), "", none}, {some(40 - 150), "", none}, {some(100), "", some(100)}}},
+	} {
+		if got := answer(t, p, c.setup, c.gauges); len(got.Rises) != 1 || !reflect.DeepEqual(got.Rises[0], c.want) {
+			t.Errorf("%s:\n got %v\nwant %v", c.name, got.Rises, c.want)
+		}
+	}
+	a := answer(t, p, 0, Gauges{})
+	if a.KillsOnHit != some(153) || a.Forgone != some(0) {
+		t.Errorf("kills on hit %v, forgone %v, want 153 and 0", a.KillsOnHit, a.Forgone)
+	}
+	if a := answer(t, p, 1, Gauges{}); a.KillsOnHit.Given {
+		t.Errorf("a guard kills on hit from %v", a.KillsOnHit)
+	}
+}
+
+// TestAMoveThatCantBePaid: a setup without the gauge for its own moves is worth
+// nothing that can be told.
+func TestAMoveThatCantBePaid(t *testing.T) {
+	p := ringOf(t)
+	p.Setups[2].Landing = "drop"
+	p.Setups[2].Delay = 2
+	if got := answer(t, p, 2, Gauges{Attacker: timeline.Some(1)}); got.Rises[0][2] != (Worth{}) || got.KillsOnHit.Given {
+		t.Errorf("with a segment too few: %+v", got)
+	}
+	if got := answer(t, p, 2, Gauges{Attacker: timeline.Some(2)}); got.KillsOnHit != timeline.Some(80) {
+		t.Errorf("with enough: %+v", got)
+	}
+}
+
+// TestStrings: a true string has no gap; startup 4 after +3 leaves 1, and what
+// gets out of it is named.
+func TestStrings(t *testing.T) {
+	p := ringOf(t)
+	some := timeline.Some
+	s := &p.Setups[0]
+	s.Follow = []timeline.FollowStep{{Move: "five", By: timeline.Cancel}, {Move: "four", By: timeline.Link}, {Move: "kick", Wait: 4, By: timeline.Link}}
+	p.Fighters[0].Moves = append(p.Fighters[0].Moves, timeline.Move{Name: "four", Kind: timeline.Strike, Level: timeline.Mid, Startup: 4, Active: []int{2}, Recovery: 6, OnGuard: some(9)})
+	got := answer(t, p, 0, Gauges{}).String
+	if got == nil || len(got.Steps) != 3 {
+		t.Fatalf("string = %+v", got)
+	}
+	five, four, kick := got.Steps[0], got.Steps[1], got.Steps[2]
+	if five.Before != some(-3) || five.Touches.Given || five.Gap.Given || len(five.Exchanges) != 0 {
+		t.Errorf("by cancel: %+v", five)
+	}
+	if four.Before != some(3) || four.Touches != some(3) || four.Gap != some(1) || four.BeatenBy != "rise" || len(four.Exchanges) != 5 {
+		t.Errorf("a startup of 4 after +3: %+v, want a gap of 1 that the rise gets out of", four)
+	}
+	if kick.Before != some(9) || kick.Touches != some(8) || kick.Gap != some(0) || kick.BeatenBy != "" || len(kick.Exchanges) != 0 {
+		t.Errorf("a true string: %+v", kick)
+	}
+	if got.Advantage != some(-3) || got.PunishedBy != "jab" {
+		t.Errorf("in the end %v, punished by %q, want -3 and the jab", got.Advantage, got.PunishedBy)
+	}
+}
