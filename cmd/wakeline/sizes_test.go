@@ -18,16 +18,18 @@ const (
 
 // larger are the packages and types that are larger, and why.
 var larger = map[string]string{
-	"ui":                    "what is left of the window is still being taken apart",
-	"ui.window":             "as above",
-	"ui/editor.Timeline":    "as above",
-	"ui/model.Model":        "as above",
-	"ui/model.FileDocument": "all that a document on disk can do",
-	"ui/panel.Inspector":    "as above",
-	"ui/sheet.pen":          "draws every part of a sheet",
-	"storage.File":          "all that can be asked of a project file",
-	"storage.Step":          "an edit has a method a kind of row",
-	"storage.salvage":       "one pass over a damaged file, a method a table",
+	"ui":                 "the move data and the import are being taken out of it",
+	"ui.window":          "every command of the menus is a method of it, in a file for each kind",
+	"ui/editor.Timeline": "every gesture on the sheet reads and changes one state: what is held, selected and in view",
+	"ui/model.Model":     "an edit of the chosen setup is a method, so that each goes through Change",
+	"ui/model.Document":  "all that can be asked of an open project",
+	"ui/panel.Inspector": "a method for each kind of row",
+	"ui/sheet.pen":       "draws every part of a sheet",
+	"timeline":           "where both stand hangs on the tracks, and on what meets them",
+	"timeline.Layout":    "all that is told of a setup laid out on tracks",
+	"storage.File":       "all that can be asked of a project file",
+	"storage.Step":       "an edit has a method a kind of row",
+	"storage.salvage":    "one pass over a damaged file, a method a table",
 }
 
 func TestPackagesAndTypesFitInTheHead(t *testing.T) {
@@ -57,14 +59,20 @@ func TestPackagesAndTypesFitInTheHead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	over := map[string]bool{}
 	for folder, n := range files {
-		if n > mostFiles && larger[folder] == "" {
+		if over[folder] = n > mostFiles; over[folder] && larger[folder] == "" {
 			t.Errorf("%s has %d files, want at most %d", folder, n, mostFiles)
 		}
 	}
 	for name, n := range methods {
-		if n > mostMethods && larger[name] == "" {
+		if over[name] = n > mostMethods; over[name] && larger[name] == "" {
 			t.Errorf("%s has %d methods, want at most %d", name, n, mostMethods)
+		}
+	}
+	for name := range larger {
+		if !over[name] {
+			t.Errorf("%s needs no reason any more", name)
 		}
 	}
 	if files["timeline"] == 0 || methods["timeline.Plan"] == 0 {
