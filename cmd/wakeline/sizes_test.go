@@ -18,7 +18,6 @@ const (
 
 // larger are the packages and types that are larger, and why.
 var larger = map[string]string{
-	"ui":                 "the move data and the import are being taken out of it",
 	"ui.window":          "every command of the menus is a method of it, in a file for each kind",
 	"ui/editor.Timeline": "every gesture on the sheet reads and changes one state: what is held, selected and in view",
 	"ui/model.Model":     "an edit of the chosen setup is a method, so that each goes through Change",
