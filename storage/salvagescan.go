@@ -10,9 +10,9 @@ import (
 	"slices"
 	"strings"
 
-	"wakeline/timeline/words"
-
 	sqlite3 "github.com/mattn/go-sqlite3"
+
+	"wakeline/timeline/words"
 )
 
 // mostProbes bounds how often a table is asked for what lies between two

@@ -1,10 +1,10 @@
 package ui
 
 import (
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/paint"
 )
 
 // refocus gives the keys back to the sheet, or to a page that takes them.

@@ -6,14 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
 	"wakeline/storage"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/page/drill"
-
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 )
 
 // drilled keeps ten presses of a hand as a drill would, and has the window

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"reflect"
 	"testing"
-	"wakeline/ui/model"
-	"wakeline/ui/page/lesson"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"wakeline/ui/model"
+	"wakeline/ui/page/lesson"
+	"wakeline/ui/paint"
 )
 
 // begun shows the lesson of the chosen setup, in which an exercise has begun.

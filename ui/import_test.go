@@ -9,7 +9,6 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2/test"
 
@@ -17,6 +16,7 @@ import (
 	"wakeline/storage/importer"
 	"wakeline/storage/table"
 	"wakeline/timeline"
+	"wakeline/ui/grid"
 	"wakeline/ui/model"
 	comparepage "wakeline/ui/page/compare"
 	"wakeline/ui/paint"

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -13,6 +12,7 @@ import (
 
 	"wakeline/storage/guard"
 	"wakeline/timeline"
+	"wakeline/ui/grid"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )

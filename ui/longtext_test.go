@@ -6,10 +6,11 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+
+	"wakeline/ui/paint"
 )
 
 // measuring is the tests' app with a driver that counts what is measured.

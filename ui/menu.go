@@ -2,12 +2,13 @@ package ui
 
 import (
 	"strconv"
-	"wakeline/ui/model"
-	"wakeline/ui/page/data"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"wakeline/ui/model"
+	"wakeline/ui/page/data"
+	"wakeline/ui/paint"
 )
 
 // menu is the window's menu bar, and the items of it that change.

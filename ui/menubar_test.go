@@ -2,10 +2,11 @@ package ui
 
 import (
 	"testing"
-	"wakeline/ui/page/data"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"wakeline/ui/page/data"
 )
 
 // titleAt is the middle of a title of the menu bar, on the canvas.

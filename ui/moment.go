@@ -1,10 +1,10 @@
 package ui
 
 import (
-	"wakeline/ui/editor"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+
+	"wakeline/ui/editor"
 )
 
 // buildMoment makes what reads one frame: the line over the sheet, the player

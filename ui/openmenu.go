@@ -1,11 +1,11 @@
 package ui
 
 import (
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/paint"
 )
 
 var (

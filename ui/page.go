@@ -1,10 +1,10 @@
 package ui
 
 import (
+	"fyne.io/fyne/v2"
+
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
-
-	"fyne.io/fyne/v2"
 )
 
 // showPage shows p in place of the setups, or of the page before.

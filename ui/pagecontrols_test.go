@@ -2,9 +2,10 @@ package ui
 
 import (
 	"testing"
-	"wakeline/ui/page/find"
 
 	"fyne.io/fyne/v2"
+
+	"wakeline/ui/page/find"
 )
 
 // Escape leaves a page whatever on it has the keys.

@@ -1,10 +1,10 @@
 package ui
 
 import (
+	"fyne.io/fyne/v2"
+
 	"wakeline/ui/paint"
 	"wakeline/ui/panel"
-
-	"fyne.io/fyne/v2"
 )
 
 // proportions lays the window out. A divider that the hand has not moved

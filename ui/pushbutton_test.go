@@ -2,10 +2,11 @@ package ui
 
 import (
 	"testing"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/paint"
 )
 
 // TestKeysPressAButton types as a driver does: a key, then the letter that it

@@ -3,14 +3,15 @@ package ui
 import (
 	"slices"
 	"strings"
-	"wakeline/timeline/words"
-	"wakeline/ui/model"
-	"wakeline/ui/page"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline/words"
+	"wakeline/ui/model"
+	"wakeline/ui/page"
+	"wakeline/ui/paint"
 )
 
 // replyPicker is a field and, under it, what the rival can reply with that has

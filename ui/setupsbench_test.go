@@ -3,9 +3,10 @@ package ui
 import (
 	"testing"
 	"time"
-	"wakeline/ui/panel"
 
 	"fyne.io/fyne/v2"
+
+	"wakeline/ui/panel"
 )
 
 // BenchmarkScrollSetups scrolls a list of 100,000 setups by a page a step, so

@@ -4,11 +4,12 @@ package ui
 
 import (
 	"reflect"
-	"wakeline/ui/panel"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/panel"
 )
 
 // A spotter is a widget that paints, itself, what can be clicked on.

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"wakeline/timeline"
 	"wakeline/ui/model"
-
-	"fyne.io/fyne/v2"
 )
 
 // TestUndoSaysWhatItTookBack undoes and redoes what is not on screen: the foot

@@ -7,10 +7,10 @@ import (
 	"testing"
 	"unicode"
 
+	"fyne.io/fyne/v2"
+
 	"wakeline/timeline"
 	"wakeline/timeline/words"
-
-	"fyne.io/fyne/v2"
 )
 
 // plainWords are everyday English, which no glossary needs to explain.

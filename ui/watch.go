@@ -2,6 +2,7 @@ package ui
 
 import (
 	"time"
+
 	"wakeline/ui/model"
 )
 

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
 	"wakeline/timeline/words"
 )
 

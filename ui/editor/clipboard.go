@@ -3,9 +3,10 @@ package editor
 import (
 	"slices"
 	"strings"
-	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
+
+	"wakeline/ui/model"
 )
 
 // Copy puts the names of the fillers chosen on the clipboard, one a line. It

@@ -2,9 +2,10 @@ package editor
 
 import (
 	"time"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
+
+	"wakeline/ui/paint"
 )
 
 // speeds are how many times slower than the game a scene may be played, and

@@ -1,10 +1,10 @@
 package editor
 
 import (
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"wakeline/ui/paint"
 )
 
 var _ fyne.Shortcutable = (*Timeline)(nil)

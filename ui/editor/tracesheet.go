@@ -3,9 +3,9 @@
 package editor
 
 import (
-	"wakeline/timeline"
-
 	"fyne.io/fyne/v2"
+
+	"wakeline/timeline"
 )
 
 // Spots are the sheet's two tracks, from the first frame in view to the last.

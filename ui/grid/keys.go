@@ -1,10 +1,10 @@
 package grid
 
 import (
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"wakeline/ui/paint"
 )
 
 // FocusGained implements fyne.Focusable.

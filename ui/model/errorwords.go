@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
 	"wakeline/timeline"
 )
 

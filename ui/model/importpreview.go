@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+
 	"wakeline/storage/importer"
 	"wakeline/storage/table"
 	"wakeline/timeline"

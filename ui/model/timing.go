@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
 	"wakeline/storage"
 	"wakeline/timeline/odds"
 	"wakeline/timeline/words"

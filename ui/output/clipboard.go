@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"time"
+
 	"wakeline/storage"
 )
 

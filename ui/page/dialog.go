@@ -3,13 +3,14 @@ package page
 import (
 	"slices"
 	"strings"
-	"wakeline/ui/model"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // Dialogs are those of a window. Every dialog is made here.

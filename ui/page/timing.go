@@ -4,13 +4,14 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"wakeline/timeline/odds"
-	"wakeline/ui/model"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/timeline/odds"
+	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 const mostMilliseconds = 10_000

@@ -4,7 +4,6 @@ import (
 	"image/color"
 	"math"
 	"testing"
-	"wakeline/ui/sheet"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -13,6 +12,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
 )
 
 // contrast is WCAG's ratio of two colours that hide what is under them.

@@ -1,10 +1,10 @@
 package panel
 
 import (
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/paint"
 )
 
 // filterEntry is the field that filters the list as it is typed in.

@@ -1,10 +1,10 @@
 package panel
 
 import (
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/paint"
 )
 
 // Choice is a value that is chosen from a list, which is made when it is asked

@@ -3,10 +3,11 @@ package panel
 import (
 	"fmt"
 	"unicode/utf8"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/paint"
 )
 
 var (

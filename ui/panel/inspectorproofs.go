@@ -1,12 +1,12 @@
 package panel
 
 import (
-	"wakeline/ui/model"
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/model"
+	"wakeline/ui/paint"
 )
 
 // proofPart lists the setup's in-game tests, and takes more.

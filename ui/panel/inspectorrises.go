@@ -3,11 +3,12 @@ package panel
 import (
 	"errors"
 	"slices"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/paint"
 )
 
 // RisePicks are the rises of the rival, ticked where the setup claims them.

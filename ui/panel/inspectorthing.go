@@ -4,11 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"wakeline/ui/model"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+
+	"wakeline/ui/model"
 )
 
 // thingPart shows the move data of the block that is selected on the sheet.

@@ -3,9 +3,9 @@
 package panel
 
 import (
-	"wakeline/ui/model"
-
 	"fyne.io/fyne/v2"
+
+	"wakeline/ui/model"
 )
 
 var slotNames = map[model.Slot]string{model.AsEnder: "ender", model.AsFiller: "filler", model.AsJump: "jump", model.AsAttack: "attack", model.AsLanding: "landing", model.AsReply: "reply"}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+
 	"wakeline/timeline/words"
 )
 

@@ -3,6 +3,7 @@ package sheet
 import (
 	"reflect"
 	"testing"
+
 	"wakeline/timeline/words"
 )
 

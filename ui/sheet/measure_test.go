@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
 	"wakeline/ui/sheet/lettering"
 )
 

@@ -1,11 +1,10 @@
 package data
 
 import (
-	"wakeline/ui/grid"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/ui/grid"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )

@@ -4,17 +4,17 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"wakeline/storage"
-	"wakeline/ui/grid"
-	"wakeline/ui/model"
-	"wakeline/ui/page/pagetest"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/samples"
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/ui/grid"
+	"wakeline/ui/model"
+	"wakeline/ui/page/pagetest"
 )
 
 func TestTypingACellIsOneStep(t *testing.T) {

@@ -3,10 +3,10 @@ package data
 import (
 	"fmt"
 	"slices"
-	"wakeline/ui/grid"
 
 	"fyne.io/fyne/v2"
 
+	"wakeline/ui/grid"
 	"wakeline/ui/model"
 )
 

@@ -4,11 +4,11 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2/test"
+
 	"wakeline/timeline"
 	"wakeline/ui/page/pagetest"
 	"wakeline/ui/paint"
-
-	"fyne.io/fyne/v2/test"
 )
 
 // TestAPasteGoesWhereItsHeadingsSay pastes what a spreadsheet's table is like:

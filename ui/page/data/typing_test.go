@@ -6,13 +6,13 @@ import (
 	"strings"
 	"testing"
 	"time"
-	"wakeline/ui/grid"
-	"wakeline/ui/page/pagetest"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"wakeline/timeline"
+	"wakeline/ui/grid"
+	"wakeline/ui/page/pagetest"
 )
 
 // tall is the sample with n moves more.

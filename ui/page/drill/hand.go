@@ -5,13 +5,14 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
-	"wakeline/ui/model"
-	"wakeline/ui/page"
-	"wakeline/ui/paint"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/model"
+	"wakeline/ui/page"
+	"wakeline/ui/paint"
 )
 
 const (

@@ -5,12 +5,13 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"fyne.io/fyne/v2"
+
 	"wakeline/timeline"
 	"wakeline/ui/page"
 	"wakeline/ui/page/pagetest"
 	"wakeline/ui/paint"
-
-	"fyne.io/fyne/v2"
 )
 
 // The last press is discarded in the drill, after it, and off a record of before.

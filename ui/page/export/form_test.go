@@ -4,9 +4,10 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
-	"wakeline/ui/page/pagetest"
 
 	"fyne.io/fyne/v2"
+
+	"wakeline/ui/page/pagetest"
 )
 
 // TestWhatDoesNotApplyIsGreyedOut: a choice that the format has no use for is

@@ -14,6 +14,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/page"

@@ -1,9 +1,9 @@
 package find
 
 import (
-	"wakeline/ui/paint"
-
 	"fyne.io/fyne/v2"
+
+	"wakeline/ui/paint"
 )
 
 const formWidth = 256

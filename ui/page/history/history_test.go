@@ -3,12 +3,13 @@ package history
 import (
 	"fmt"
 	"testing"
-	"wakeline/ui/model"
-	"wakeline/ui/page"
-	"wakeline/ui/page/pagetest"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+
+	"wakeline/ui/model"
+	"wakeline/ui/page"
+	"wakeline/ui/page/pagetest"
 )
 
 // historyLines are the page's lines as it would show them.
