@@ -213,14 +213,6 @@ func (p *places) addMany(own [][][]spots, k, i int, to func(spot int) (int, bool
 	}
 }
 
-// of are the places that a spot stands for.
-func (p *places) of(spot int) []int {
-	if p.many != nil {
-		return p.many[spot]
-	}
-	return []int{spot}
-}
-
 // all lists every place that some sequence ends on, ascending.
 func (p *places) all() []int {
 	seen := map[int]bool{}

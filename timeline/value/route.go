@@ -1,6 +1,9 @@
 package value
 
-import "wakeline/timeline"
+import (
+	"sort"
+	"wakeline/timeline"
+)
 
 // Route is a route of a fighter worked out: a named one, or a strike or throw
 // by itself.
@@ -131,19 +134,10 @@ func (r *Route) Needs() timeline.Maybe {
 	if r.route != nil && r.route.GaugeCost.Given {
 		return timeline.Some(r.Cost)
 	}
-	for from, to := 0, r.gauge; ; { // the more there is, the further it goes
-		if _, ok := r.Pay(to); !ok {
-			return timeline.Maybe{}
-		}
-		for from < to {
-			if mid := (from + to) / 2; r.pays(mid) {
-				to = mid
-			} else {
-				from = mid + 1
-			}
-		}
-		return timeline.Some(to)
+	if !r.pays(r.gauge) { // the more there is, the further it goes
+		return timeline.Maybe{}
 	}
+	return timeline.Some(sort.Search(r.gauge, r.pays))
 }
 
 func (r *Route) pays(gauge int) bool {

@@ -69,7 +69,7 @@ func verdict(m, other *timeline.Meetings) Verdict {
 // neighbour tells delay d, and leaves m at it.
 func neighbour(m *timeline.Meetings, d int) *Neighbour {
 	m.To(d)
-	return &Neighbour{d, m.Plan.Word(d), because(m)}
+	return &Neighbour{d, m.Plan.Word(d), reason(m)}
 }
 
 // becauseAt says why the verdict at delay d is what it is.
@@ -78,8 +78,17 @@ func becauseAt(p *timeline.Plan, d int) string {
 	return because(&m)
 }
 
-// because says in a sentence or more why the verdict is what it is.
+// because says in a sentence or more why the verdict is what it is, and what
+// was not judged for it.
 func because(m *timeline.Meetings) string {
+	if m.Plan.Blank() {
+		return reason(m)
+	}
+	return strings.Join(append([]string{strings.TrimSuffix(reason(m), ".")}, aboutDistance(m)...), ". ") + "."
+}
+
+// reason says why the verdict is what it is.
+func reason(m *timeline.Meetings) string {
 	p := m.Plan
 	var say []string
 	switch word := p.Word(m.Delay); {
@@ -97,7 +106,6 @@ func because(m *timeline.Meetings) string {
 	if p.Demanded() == 0 {
 		say = append(say, "No reply is demanded, so only the wake-up is judged")
 	}
-	say = append(say, aboutDistance(m)...)
 	return strings.Join(say, ". ") + "."
 }
 

@@ -52,7 +52,7 @@ func stroke(points []sheet.Point, closed bool, width float64, joins, ends bool) 
 		return Figure{there, back}
 	}
 	last := len(points) - 1
-	if ends == round {
+	if ends {
 		there = s.arc(there, points[last], normal(points[last-1], points[last], s.by), -math.Pi)
 		back = s.arc(back, points[0], normal(points[1], points[0], s.by), -math.Pi)
 	}
