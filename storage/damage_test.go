@@ -14,6 +14,8 @@ import (
 	"testing"
 	"time"
 
+	sqlite3 "github.com/mattn/go-sqlite3"
+
 	"wakeline/timeline"
 )
 
@@ -125,6 +127,17 @@ func TestDamage(t *testing.T) {
 	close(seeds)
 	group.Wait()
 	t.Logf("%d files of %d bytes: %v", n, len(whole), counts)
+}
+
+// A file that is shorter than it says is told apart from a disk that fails.
+func TestAShortFileIsDamaged(t *testing.T) {
+	short := sqlite3.Error{Code: sqlite3.ErrIoErr, ExtendedCode: sqlite3.ErrIoErrShortRead}
+	if err := describe(short); !errors.Is(err, ErrDamaged) {
+		t.Errorf("a read past the end: %v", err)
+	}
+	if err := describe(sqlite3.Error{Code: sqlite3.ErrIoErr, ExtendedCode: sqlite3.ErrIoErrRead}); errors.Is(err, ErrDamaged) {
+		t.Errorf("a disk that can't be read: %v", err)
+	}
 }
 
 // damage opens, checks and salvages one damaged file.

@@ -34,6 +34,8 @@ func describe(err error) error {
 	switch e.ExtendedCode {
 	case sqlite3.ErrReadonlyDbMoved:
 		return fmt.Errorf("%w: %w", ErrGone, err)
+	case sqlite3.ErrIoErrShortRead:
+		return fmt.Errorf("%w: it ends before it should: %w", ErrDamaged, err)
 	case sqlite3.ErrReadonlyRollback:
 		return fmt.Errorf("an edit of it was interrupted, and the file can't be written to undo that edit: %w", err)
 	}

@@ -2,6 +2,7 @@ package value
 
 import (
 	"sort"
+
 	"wakeline/timeline"
 )
 
