@@ -15,6 +15,10 @@ var mayReckon = map[string]string{
 	"scrub.go line":               "the scrub line bears the frame that a hand has put it on",
 	"scrub.go FitMeeting":         "the middle of the overlap comes to the middle of the view",
 	"timelinedrag.go dragFillers": "a filler goes past another's middle",
+
+	"space.go SetDistance": "units, not frames: the wall stays where it is",
+	"sideview.go hold":     "units, not frames: how far the wall is from the rival",
+	"sideview.go Dragged":  "units, not frames: how far a hand has dragged",
 }
 
 // notFrames are the fields and functions of the core whose whole numbers are

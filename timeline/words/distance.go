@@ -44,13 +44,13 @@ func aboutDistance(m *timeline.Meetings) (say []string) {
 		if len(without) > 1 {
 			has = "have"
 		}
-		say = append(say, List(without)+" "+has+" no reach, so distance was not judged there")
+		say = append(say, List(without)+" "+has+" no reach: distance not judged there")
 	}
 	if len(m.FromBehind()) > 0 {
-		say = append(say, "What touches from behind must be guarded the other way round, and is taken to be")
+		say = append(say, "A touch from behind counts as guarded the other way round")
 	}
 	if m.Pushed() {
-		say = append(say, "The bodies overlap, so a game would push them apart")
+		say = append(say, "A game would push the bodies apart")
 	}
 	return say
 }

@@ -32,13 +32,13 @@ func TestDistanceIsToldInUnits(t *testing.T) {
 		{"in reach", func(*timeline.Setup) {}, []string{"Meets the wake-up on 44"}, "short"},
 		{"too far", func(s *timeline.Setup) { s.Distance = timeline.Some(180) }, []string{"No delay meets the wake-up: Heel is 23 units short on frame 44."}, ""},
 		{"too near", func(s *timeline.Setup) { s.Distance = timeline.Some(60) }, []string{"Heel passes over: it has passed its reach by 28 units on frame 44"}, ""},
-		{"from behind", func(s *timeline.Setup) { s.Distance = timeline.Some(93) }, []string{"from behind must be guarded the other way round"}, ""},
+		{"from behind", func(s *timeline.Setup) { s.Distance = timeline.Some(93) }, []string{"A touch from behind counts as guarded the other way round"}, ""},
 		{"a rise breaks it", func(s *timeline.Setup) { s.Rises = []string{"backward"} }, []string{"Heel is 3 units short on frame 44"}, ""},
 		{"no distance", func(s *timeline.Setup) { s.Ender, s.Advantage = "", timeline.Some(44) }, []string{"Distance was not judged: the setup has none."}, ""},
 		{"no reach", func(s *timeline.Setup) {
 			s.Replies = append(s.Replies, timeline.Reply{Move: "Poke", Demand: timeline.Survive})
 		},
-			[]string{"Poke has no reach, so distance was not judged there."}, ""},
+			[]string{"Poke has no reach: distance not judged there."}, ""},
 	} {
 		p, err := timeline.ReadText([]byte(farAndNear))
 		if err != nil {
