@@ -27,8 +27,10 @@ go test -race -timeout 30m ./assets/... ./samples/... ./storage/... ./timeline/.
 
 export WAKELINE_SHOTS="${WAKELINE_SHOTS:-${TMPDIR:-/tmp}/wakeline-shots}"
 mkdir -p "$WAKELINE_SHOTS"
-step "tests, with the race detector: the window and the program, a real window among them; its pictures go to $WAKELINE_SHOTS"
-go test -race -timeout 60m ./ui ./ui/model ./ui/paint ./ui/editor ./ui/panel ./ui/page/... ./cmd/...
+step "tests, with the race detector: the window"
+go test -race -timeout 40m $(go list ./ui/... | grep -vE '/ui/(sheet|output)')
+step "tests, with the race detector: the program, in a real window too; its pictures go to $WAKELINE_SHOTS"
+go test -race -timeout 40m ./cmd/...
 
 step "fuzzing, a while each"
 out=$(mktemp)

@@ -12,6 +12,7 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -141,6 +142,10 @@ func (s *screen) start(args ...string) (ended func()) {
 			s.t.Logf("the program said:\n%s", said.String())
 		}
 	})
+	toEnd := 30 * time.Second
+	if raced {
+		toEnd *= 4 // what it closes is slow then
+	}
 	return func() {
 		s.t.Helper()
 		select {
@@ -148,8 +153,15 @@ func (s *screen) start(args ...string) (ended func()) {
 			if over = true; err != nil {
 				s.t.Errorf("the program ended with %v", err)
 			}
-		case <-time.After(30 * time.Second):
+		case <-time.After(toEnd):
 			s.shoot("failed.png")
+			p.Process.Signal(syscall.SIGQUIT) // it says where it is
+			over = true
+			select {
+			case <-done:
+			case <-time.After(10 * time.Second):
+				over = false
+			}
 			s.t.Fatal("the program does not end")
 		}
 	}
