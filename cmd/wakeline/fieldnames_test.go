@@ -19,7 +19,7 @@ import (
 // setup, a query, a phase on the sheet, the glossary. They may stand elsewhere.
 var plainWords = strings.Fields(`name kind air level landing parry gauge travel startup active recovery throw distance knockdown
 	midscreen wall frames seconds drop immune armour hitstun guardstun airborne reach damage shift extra apex near far
-	prejump deep rate buffer trades on_hit`)
+	prejump deep rate buffer trades on_hit reaction`)
 
 var fieldWord = regexp.MustCompile(`[a-z_]+`)
 
