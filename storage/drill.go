@@ -47,27 +47,6 @@ func Hands(drills []Drill) (out []string) {
 	return out
 }
 
-// WithoutLast is the drills without the last press of a hand.
-func WithoutLast(drills []Drill, hand string) []Drill {
-	out := slices.Clone(drills)
-	for i := len(out) - 1; i >= 0; i-- {
-		if out[i].Hand != hand {
-			continue
-		}
-		if n := len(out[i].Presses) - 1; n > 0 {
-			out[i].Presses = slices.Clone(out[i].Presses[:n])
-			return out
-		}
-		return slices.Delete(out, i, i+1)
-	}
-	return out
-}
-
-// WithoutHand is the drills without those of a hand.
-func WithoutHand(drills []Drill, hand string) []Drill {
-	return slices.DeleteFunc(slices.Clone(drills), func(d Drill) bool { return d.Hand == hand })
-}
-
 // AddDrill puts a drill into the file, all of it or nothing. It is no step of
 // undo: it happened.
 func (f *File) AddDrill(d Drill) error {

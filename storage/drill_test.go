@@ -4,6 +4,7 @@ import (
 	"context"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -139,7 +140,7 @@ func TestHands(t *testing.T) {
 		if err := f.DiscardPress("Ann"); err != nil {
 			t.Fatal(err)
 		}
-		want = WithoutLast(want, "Ann")
+		want = withoutLast(want, "Ann")
 		is(want)
 	}
 	if got := Late(want, "Ann"); !reflect.DeepEqual(got, []float64{5}) || len(Late(want, "")) != 3 {
@@ -148,11 +149,11 @@ func TestHands(t *testing.T) {
 	if err := f.DiscardPress("Bea"); err != nil {
 		t.Error(err)
 	}
-	is(WithoutLast(want, "Bea"))
+	is(withoutLast(want, "Bea"))
 	if err := f.ClearDrills(""); err != nil {
 		t.Fatal(err)
 	}
-	want = WithoutHand(want, "")
+	want = withoutHand(want, "")
 	is(want)
 	if len(want) != 1 || want[0].Hand != "Ann" {
 		t.Errorf("after the nameless are gone: %+v", want)
@@ -170,4 +171,25 @@ func TestHands(t *testing.T) {
 	if found, err := Check(context.Background(), f.Path()); err != nil || len(found) > 0 {
 		t.Errorf("check = %v, %v", found, err)
 	}
+}
+
+// withoutLast is the drills without the last press of a hand.
+func withoutLast(drills []Drill, hand string) []Drill {
+	out := slices.Clone(drills)
+	for i := len(out) - 1; i >= 0; i-- {
+		if out[i].Hand != hand {
+			continue
+		}
+		if n := len(out[i].Presses) - 1; n > 0 {
+			out[i].Presses = slices.Clone(out[i].Presses[:n])
+			return out
+		}
+		return slices.Delete(out, i, i+1)
+	}
+	return out
+}
+
+// withoutHand is the drills without those of a hand.
+func withoutHand(drills []Drill, hand string) []Drill {
+	return slices.DeleteFunc(slices.Clone(drills), func(d Drill) bool { return d.Hand == hand })
 }

@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 
-	"wakeline/storage"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 )
@@ -61,13 +60,7 @@ func (w *window) compact() {
 func (w *window) export(path string) {
 	w.model.Commit()
 	doc := w.model.Document()
-	w.Task("Exporting JSON", nil, func(page.Work) error {
-		p, err := doc.Whole()
-		if err != nil {
-			return err
-		}
-		return storage.WriteText(path, p)
-	}, func(err error) {
+	w.Task("Exporting JSON", nil, func(page.Work) error { return doc.File().ExportText(path) }, func(err error) {
 		if err != nil {
 			w.Dialogs().Fail("The JSON file could not be written", err)
 			return

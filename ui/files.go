@@ -2,8 +2,6 @@ package ui
 
 import (
 	"path/filepath"
-
-	"wakeline/storage"
 )
 
 // save writes the project text to where it came from, or asks where to. A
@@ -31,11 +29,7 @@ func (w *window) isText() bool {
 // whether it stands there.
 func (w *window) saveTo(path string) bool {
 	w.model.Commit()
-	p, err := w.model.Document().Whole()
-	if err == nil {
-		err = storage.WriteText(path, p)
-	}
-	if err != nil {
+	if err := w.model.Document().File().ExportText(path); err != nil {
 		w.Dialogs().Fail("The project could not be saved", err)
 		return false
 	}

@@ -17,14 +17,11 @@ import (
 // openDocument opens the project file or the project text at path, by its
 // extension.
 func openDocument(path string) (*model.Document, error) {
+	open := storage.Open
 	if !isProjectFile(path) {
-		p, err := storage.ReadText(path)
-		if err != nil {
-			return nil, err
-		}
-		return model.InMemory(p, path)
+		open = storage.OpenText
 	}
-	f, err := storage.Open(path)
+	f, err := open(path)
 	if err != nil {
 		return nil, err
 	}
