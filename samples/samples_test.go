@@ -172,6 +172,11 @@ var cases = []struct {
 	// L = 32+d, on 110. Chain Hitch is active on 49-51 and reaches 55: the
 	// rival at 200 is 90 away. Bollard on 50 against 32+d.
 	{"Short of the hitch", timeline.Safe, run(0, 18), nil, exchange{"Chain Hitch", timeline.NoContact, none, none}},
+	// L = 32+d, acts from 35+d; Tow Rope, a = 4, active 2, grabs on 39+d and
+	// 40+d, and she can be thrown from 44+2 on: d 6 and 7. Chaff would touch on
+	// 47: 47-1-46 = 0 spare. Waterwheel takes no throw, and a Hopper that waits 3
+	// grabs on 51.
+	{"Rope to the rail", timeline.Safe, run(6, 7), nil, exchange{"Chaff", timeline.AttackHits, on(46), on(0)}},
 }
 
 // What the setups with a distance are there for.

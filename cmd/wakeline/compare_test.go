@@ -59,10 +59,10 @@ func TestCompareSaysWhatChangedAndByWhat(t *testing.T) {
 	if strings.Contains(out, "damage") || strings.Contains(out, unusedMove) {
 		t.Errorf("what no verdict reads is blamed:\n%s", out)
 	}
-	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1"); code != 0 || out != "From \"1.1\" to \"1.1\": 0 setups changed, 25 did not.\n" {
+	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1"); code != 0 || out != "From \"1.1\" to \"1.1\": 0 setups changed, 26 did not.\n" {
 		t.Errorf("compare with itself = %d, %q", code, out)
 	}
-	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1", "--json"); code != 0 || out != "{\n \"from\": \"1.1\",\n \"to\": \"1.1\",\n \"changed\": [],\n \"unchanged\": 25\n}\n" {
+	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1", "--json"); code != 0 || out != "{\n \"from\": \"1.1\",\n \"to\": \"1.1\",\n \"changed\": [],\n \"unchanged\": 26\n}\n" {
 		t.Errorf("compare with itself = %d, %q", code, out)
 	}
 }
@@ -94,7 +94,7 @@ func TestCompareJSON(t *testing.T) {
 	if err := dec.Decode(&got); err != nil || code != 1 {
 		t.Fatalf("compare = %d, %v in %s", code, err, out)
 	}
-	if got.From != "first" || got.To != "1.1" || len(got.Changed) == 0 || len(got.Changed)+got.Unchanged != 25 {
+	if got.From != "first" || got.To != "1.1" || len(got.Changed) == 0 || len(got.Changed)+got.Unchanged != 26 {
 		t.Fatalf("compare = %+v", got)
 	}
 	// Each of the two verdicts is what judge says of that state.
