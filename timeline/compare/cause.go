@@ -103,7 +103,9 @@ func (t *trial) mixture(values []any) (s State, ok bool) {
 	}
 	p := t.project(values)
 	for i := range p.Fighters {
-		if f := &p.Fighters[i]; len(f.Rises) == 0 { // none that the setup uses
+		f := &p.Fighters[i]
+		f.Replies = nil        // those asked were judged; the others name moves that aren't here
+		if len(f.Rises) == 0 { // none that the setup uses
 			f.Rises = timeline.DefaultRises()
 		}
 	}
