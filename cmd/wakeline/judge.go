@@ -64,9 +64,7 @@ func judge(c *call) (int, error) {
 	err = inOrder(c.ctx, each, func(at int, s *timeline.Setup) (judged, error) {
 		var worth value.Answer
 		v, err := p.judge(at, *s, *delay, func(m *timeline.Meetings) {
-			if *asJSON {
-				worth = book.Of(m, value.Gauges{})
-			}
+			worth = book.Of(m, value.Gauges{})
 		})
 		if err != nil && given(c.flags, "setup") {
 			return judged{}, err
@@ -137,7 +135,7 @@ func (r *roll) text(v *words.Verdict, worth *value.Answer) ([]byte, error) {
 		return verdictJSON(v, worth), nil
 	}
 	var b bytes.Buffer
-	err := say(&b, v)
+	err := say(&b, v, worth)
 	return b.Bytes(), err
 }
 
@@ -181,7 +179,7 @@ func (r *roll) end() error {
 
 // say writes one verdict for people: the answer first, then why, then the
 // replies.
-func say(out io.Writer, v *words.Verdict) error {
+func say(out io.Writer, v *words.Verdict, worth *value.Answer) error {
 	fmt.Fprintf(out, "%s: %s\n", v.Setup, v.Word)
 	fmt.Fprintf(out, "  %s\n", v.Because)
 	if v.Earlier != nil {
@@ -199,6 +197,7 @@ func say(out io.Writer, v *words.Verdict) error {
 	for _, line := range words.Holds(&v.Verdict) {
 		fmt.Fprintf(out, "  %s\n", line)
 	}
+	sayWorth(out, worth)
 	_, err := out.Write(replyTable(v))
 	return err
 }

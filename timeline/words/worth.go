@@ -1,0 +1,69 @@
+package words
+
+import (
+	"fmt"
+
+	"wakeline/timeline"
+)
+
+// The words for what a setup is worth. They take plain numbers, since package
+// value, which works those out, stands above this one.
+
+// Link says whether one move of a route links to the next, by its margin:
+// "links with 1 frame to spare", "doesn't link: 2 frames too slow". It is empty
+// where the margin isn't known.
+func Link(margin timeline.Maybe) string {
+	switch {
+	case !margin.Given:
+		return ""
+	case margin.N < 0:
+		return fmt.Sprintf("doesn't link: %s too slow", Frames(-margin.N))
+	case margin.N == 0:
+		return "links with nothing to spare"
+	}
+	return fmt.Sprintf("links with %s to spare", Frames(margin.N))
+}
+
+// Gap says what one step of a string leaves: "true string", or "a gap of 3
+// frames: Rising cut beats it". It is empty where the gap isn't known.
+func Gap(gap timeline.Maybe, beatenBy string) string {
+	switch {
+	case !gap.Given:
+		return ""
+	case gap.N == 0:
+		return "true string"
+	case beatenBy == "":
+		return fmt.Sprintf("a gap of %s", Frames(gap.N))
+	}
+	return fmt.Sprintf("a gap of %s: %s beats it", Frames(gap.N), beatenBy)
+}
+
+// Turn says who may act first after a string, by its advantage: "keeps the turn
+// by 2 frames", "gives up the turn: Jab punishes". It is empty where the
+// advantage isn't known.
+func Turn(advantage timeline.Maybe, punishedBy string) string {
+	switch {
+	case !advantage.Given:
+		return ""
+	case advantage.N > 0:
+		return fmt.Sprintf("keeps the turn by %s", Frames(advantage.N))
+	case advantage.N == 0:
+		return "both may act on one frame"
+	case punishedBy == "":
+		return fmt.Sprintf("gives up the turn by %s", Frames(-advantage.N))
+	}
+	return fmt.Sprintf("gives up the turn: %s punishes", punishedBy)
+}
+
+// EndsRound says from how much health that much damage ends the round.
+func EndsRound(damage int) string {
+	return fmt.Sprintf("ends the round from %d health or less", damage)
+}
+
+// CostsPoints says what is given up for a setup against the best route.
+func CostsPoints(forgone int) string {
+	if forgone == 0 {
+		return "costs nothing against the best route"
+	}
+	return fmt.Sprintf("costs %s against the best route", Count(forgone, "point"))
+}
