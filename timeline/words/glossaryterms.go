@@ -106,6 +106,8 @@ var dataTerms = []shownTerm{
 	{word: "gauge, gauge cost, gauge gain, segments", also: "meter", means: "What special moves are paid with, in segments; what a move costs, and what it brings."},
 	{word: "scaling, counter hit damage", means: "In percent: what of its damage each further move of a combo still does; and what a hit does to a rival whose own move had begun."},
 	{word: "worth of a segment, carry over a round", means: "How many points a segment of the gauge counts as; and how much of what a round leaves counts for the next."},
+	{word: "route, link, cancel", also: "combo", means: "Moves that one side does in a row after a hit or a block. Each follows by link, once its owner is free again, or by cancel, out of the move before."},
+	{word: "string, gap, true string", also: "blockstring", means: "What the attacker does after the rival blocks. A gap is the frames in which the rival can act between two blocks; a true string has none."},
 	{word: "reaction", means: "How many frames a player takes to see what happened and to press."},
 	{word: "travel, distance, shift, room, width, units", means: "How far a move or jump goes, how far apart both are after the ender, how far a rise moves, how much room is left to the wall, and how wide a fighter is. All in the same units."},
 	{word: "position: midscreen, wall", also: "corner", means: "Where the ender knocks down. At the wall the rival can't move backward."},
