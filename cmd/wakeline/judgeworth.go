@@ -13,10 +13,10 @@ import (
 // up, and its string. It is quiet about what the project doesn't give.
 func sayWorth(out io.Writer, worth *value.Answer) {
 	if n := worth.KillsOnHit; n.Given && n.N > 0 {
-		fmt.Fprintf(out, "  a hit %s\n", words.EndsRound(n.N))
+		fmt.Fprintf(out, "  A hit %s.\n", words.EndsRound(n.N))
 	}
 	if n := worth.Forgone; n.Given {
-		fmt.Fprintf(out, "  the setup %s\n", words.CostsPoints(n.N))
+		fmt.Fprintf(out, "  The setup %s.\n", words.CostsPoints(n.N))
 	}
 	s := worth.String
 	if s == nil {
@@ -33,5 +33,5 @@ func sayWorth(out io.Writer, worth *value.Answer) {
 	if turn := words.Turn(s.Advantage, s.PunishedBy); turn != "" {
 		said = append(said, turn)
 	}
-	fmt.Fprintf(out, "  after a block: %s\n", strings.Join(said, "; "))
+	fmt.Fprintf(out, "  After a block: %s.\n", strings.Join(said, "; "))
 }
