@@ -78,6 +78,13 @@ func (b *Book) Of(m *timeline.Meetings, gauges Gauges) Answer {
 }
 
 func (b *Book) plan(m *timeline.Meetings, gauges Gauges) *plan {
+	p := b.planWith(m, gauges)
+	p.string = stringOf(m)
+	return p
+}
+
+// planWith is plan without what follows a guarded attack.
+func (b *Book) planWith(m *timeline.Meetings, gauges Gauges) *plan {
 	attacker, rival := m.Plan.Fighters()
 	rules := m.Plan.Rules()
 	p := &plan{m: m, rules: rules, setup: &m.Plan.Setup, gauges: gauges, attacker: attacker,
@@ -108,7 +115,6 @@ func (b *Book) plan(m *timeline.Meetings, gauges Gauges) *plan {
 			p.rivals = append(p.rivals, r)
 		}
 	}
-	p.string = stringOf(m)
 	return p
 }
 

@@ -1,0 +1,191 @@
+package value
+
+import (
+	"context"
+	"fmt"
+	"math/big"
+	"strings"
+
+	"wakeline/timeline"
+)
+
+// Mix is what the setups of one attacker, rival, ender and position are worth
+// together: the attacker picks a setup, the rival a rise and a reply, and
+// neither sees what the other takes.
+type Mix struct {
+	Attacker, Rival, Ender string
+	Position               timeline.Position
+	Rows                   []MixRow
+	Columns                []MixColumn
+	Payoff                 [][]*big.Rat // points, row by row
+	Value                  *big.Rat     // points that a round is worth to the attacker
+	Unique                 bool         // neither side has other best shares
+	LeftOut                []LeftOut    // setups that are no row
+}
+
+// MixRow is one setup of a mix.
+type MixRow struct {
+	Setup   string
+	Share   *big.Rat // how often to play it
+	Against *big.Rat // what it makes against the rival's shares
+	Worst   *big.Rat // what it makes where the rival knows that it comes
+	Never   bool     // no best shares have it
+}
+
+// MixColumn is one thing that the rival may do.
+type MixColumn struct {
+	Rise, Reply string
+	Late        int
+	Share       *big.Rat // how often the rival should do it
+	Against     *big.Rat // what it leaves the attacker's shares
+	BestRow     int      // the first row of those that make most of it where the rival always does it
+	Best        *big.Rat // what that makes
+	Never       bool     // no best shares have it
+}
+
+// LeftOut is a setup that is no row of a mix, and why.
+type LeftOut struct{ Setup, Because string }
+
+// Mix weighs setups of one attacker, rival, ender and position, of the index's
+// and the book's project, at their set delays. A setup that can't be judged, or
+// whose own moves the gauge doesn't pay, is left out; it is an error where none
+// is left, and where two don't belong to one mix.
+func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Setup, gauges Gauges) (*Mix, error) {
+	m := &Mix{}
+	var rows []timeline.Setup
+	for i := range setups {
+		s := &setups[i]
+		if first := &setups[0]; s.Attacker != first.Attacker || s.Rival != first.Rival || s.Ender != first.Ender || s.Position != first.Position {
+			return nil, fmt.Errorf("expected setups of one attacker, rival, ender and position, got %q and %q", first.Name, s.Name)
+		}
+		plan, err := ix.Compile(*s)
+		if err != nil {
+			m.LeftOut = append(m.LeftOut, LeftOut{s.Name, err.Error()})
+			continue
+		}
+		at := plan.Meetings(s.Delay, nil)
+		if !b.planWith(&at, gauges).payable() {
+			m.LeftOut = append(m.LeftOut, LeftOut{s.Name, "the gauge doesn't pay its moves"})
+			continue
+		}
+		if rows == nil {
+			attacker, rival := plan.Fighters()
+			m.Attacker, m.Rival, m.Ender, m.Position = attacker.Name, rival.Name, s.Ender, s.Position
+		}
+		rows = append(rows, *s)
+	}
+	if len(rows) == 0 {
+		why := []string{"expected a setup that can be played"}
+		for _, out := range m.LeftOut {
+			why = append(why, fmt.Sprintf("%q: %s", out.Setup, out.Because))
+		}
+		return nil, fmt.Errorf("%s", strings.Join(why, "; "))
+	}
+	if err := b.fill(ctx, ix, m, rows, gauges); err != nil {
+		return nil, err
+	}
+	g, err := Solve(ctx, m.Payoff)
+	if err != nil {
+		return nil, err
+	}
+	m.take(g)
+	return m, nil
+}
+
+// fill lays out the columns and the payoffs.
+func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []timeline.Setup, gauges Gauges) error {
+	var asked []timeline.Reply // by all rows, in the order in which they first are
+	claimed := map[string]bool{}
+	var rival *timeline.Fighter
+	find := func(in []timeline.Reply, r timeline.Reply) *timeline.Reply {
+		for i := range in {
+			if in[i].Move == r.Move && in[i].Late == r.Late {
+				return &in[i]
+			}
+		}
+		return nil
+	}
+	for i := range rows {
+		plan, err := ix.Compile(rows[i])
+		if err != nil {
+			return err
+		}
+		_, rival = plan.Fighters()
+		rules := plan.Rules()
+		for _, r := range rows[i].Claimed(rival) {
+			claimed[r.Name] = true
+		}
+		for _, r := range plan.Asked() {
+			move := rival.Move(r.Move)
+			if find(asked, r) == nil && (move == nil || move.GaugeCost <= gauges.Rival.Or(rules.Gauge)) {
+				asked = append(asked, r)
+			}
+		}
+	}
+	var rises []string
+	for _, r := range rival.Rises {
+		if claimed[r.Name] {
+			rises = append(rises, r.Name)
+		}
+	}
+	for i := range rows {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		own, err := ix.Compile(rows[i])
+		if err != nil {
+			return err
+		}
+		wide := rows[i]
+		wide.Rises, wide.Replies = rises, []timeline.Reply{}
+		for _, r := range asked {
+			if mine := find(own.Asked(), r); mine != nil {
+				r.Costs = mine.Costs
+			}
+			wide.Replies = append(wide.Replies, timeline.Reply{Move: r.Move, Late: r.Late, Demand: timeline.DemandNone, Costs: r.Costs})
+		}
+		plan, err := ix.Compile(wide)
+		if err != nil {
+			return fmt.Errorf("setup %q, asked what the other setups are: %w", wide.Name, err)
+		}
+		at, mine := plan.Meetings(wide.Delay, nil), own.Meetings(wide.Delay, nil)
+		p := b.planWith(&at, gauges)
+		p.string = stringOf(&mine) // on its own first rise
+		var row []*big.Rat
+		for rise := range plan.Rises() {
+			for line := range plan.Lines() {
+				if i == 0 {
+					r := plan.Reply(line)
+					m.Columns = append(m.Columns, MixColumn{Rise: plan.Rise(rise).Name, Reply: r.Move, Late: r.Late})
+				}
+				row = append(row, big.NewRat(int64(p.worth(timeline.Exchange{Rise: rise, Line: line}).Points.N), 1))
+			}
+		}
+		m.Rows, m.Payoff = append(m.Rows, MixRow{Setup: wide.Name}), append(m.Payoff, row)
+	}
+	return nil
+}
+
+// take writes a solved game into the rows and columns.
+func (m *Mix) take(g *Game) {
+	m.Value, m.Unique = g.Value, g.Unique
+	for i, makes := range rowsAgainst(m.Payoff, g.Columns) {
+		r := &m.Rows[i]
+		r.Share, r.Against, r.Worst = g.Rows[i], makes, m.Payoff[i][0]
+		for _, p := range m.Payoff[i] {
+			if p.Cmp(r.Worst) < 0 {
+				r.Worst = p
+			}
+		}
+		r.Never = makes.Cmp(g.Value) < 0
+	}
+	for j, pays := range columnsAgainst(m.Payoff, g.Rows) {
+		c := &m.Columns[j]
+		c.Share, c.Against, c.Never = g.Columns[j], pays, pays.Cmp(g.Value) > 0
+		for i := range m.Payoff {
+			if c.Best == nil || m.Payoff[i][j].Cmp(c.Best) > 0 {
+				c.Best, c.BestRow = m.Payoff[i][j], i
+			}
+		}
+	}
+}
