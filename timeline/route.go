@@ -52,6 +52,15 @@ func (s *Setup) Asked(rival *Fighter) []Reply {
 	return s.Replies
 }
 
+// Against is s with the same plan against another rival: on all its rises,
+// asked what every setup against it is. Against its own rival s stays as it is.
+func (s Setup) Against(rival string) Setup {
+	if rival != s.Rival {
+		s.Rival, s.Rises, s.Replies = rival, nil, nil
+	}
+	return s
+}
+
 // uses reports whether a route of f, or a reply that every setup against f is
 // asked, names that move or jump.
 func (f *Fighter) uses(name string) bool {

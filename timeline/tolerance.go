@@ -178,6 +178,10 @@ func (p tolerance) whereGood(runs []Bounds, st *stage, a *Track, r int, good fun
 	return out
 }
 
+// HoldsStartup is the startup of the quickest reversal that the plan meets
+// safely at delay d, 0 to Fits(); absent where that has no meaning.
+func (p *Plan) HoldsStartup(d int) Maybe { return tolerance{p, d}.startup() }
+
 // startup counts from the earliest wake-up to the guard.
 func (p tolerance) startup() Maybe {
 	d := p.delay

@@ -152,7 +152,7 @@ func answer(p *timeline.Plan, d int) string {
 	m, good := p.Meetings(d, nil), p.SafeDelays()
 	switch {
 	case p.Blank():
-		return because(&m)
+		return Because(&m)
 	case p.MeatyDelays().Empty():
 		return noMeeting(&m) + "."
 	case good.Empty():

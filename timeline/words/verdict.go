@@ -56,7 +56,7 @@ func VerdictOf(m *timeline.Meetings) Verdict {
 // verdict leaves other, which may be m, at a delay beside that of m.
 func verdict(m, other *timeline.Meetings) Verdict {
 	p, d := m.Plan, m.Delay
-	v := Verdict{Verdict: m.Verdict(), Because: because(m)}
+	v := Verdict{Verdict: m.Verdict(), Because: Because(m)}
 	if d > 0 {
 		v.Earlier = neighbour(other, d-1)
 	}
@@ -75,12 +75,12 @@ func neighbour(m *timeline.Meetings, d int) *Neighbour {
 // becauseAt says why the verdict at delay d is what it is.
 func becauseAt(p *timeline.Plan, d int) string {
 	m := p.Meetings(d, nil)
-	return because(&m)
+	return Because(&m)
 }
 
-// because says in a sentence or more why the verdict is what it is, and what
+// Because says in a sentence or more why the verdict is what it is, and what
 // was not judged for it.
-func because(m *timeline.Meetings) string {
+func Because(m *timeline.Meetings) string {
 	if m.Plan.Blank() {
 		return reason(m)
 	}
