@@ -231,10 +231,10 @@ func valued(t testing.TB) *timeline.Project {
 		}
 	}
 	p.Ruleset.Scaling, p.Ruleset.Carry = []int{100, 90}, timeline.Ratio{Num: 1, Den: 2}
-	a.Routes = []timeline.Route{
+	a.Routes = append(a.Routes, []timeline.Route{
 		{Name: "ladder", Steps: []timeline.RouteStep{{Move: grounded[0], By: timeline.Link}, {Move: grounded[1], By: timeline.Cancel}}},
 		{Name: "measured", Damage: timeline.Some(300), Confirmed: true, Steps: []timeline.RouteStep{{Move: grounded[1], By: timeline.Link}}},
-	}
+	}...)
 	r.Replies = []timeline.Reply{{Move: s.Replies[0].Move, Demand: timeline.Survive, Costs: timeline.Some(99)}}
 	s.OnHit, s.Punish, s.Pressure = "ladder", []string{"measured"}, 40
 	s.Follow = []timeline.FollowStep{{Move: grounded[0], Wait: 2, By: timeline.Link}}

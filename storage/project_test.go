@@ -178,6 +178,12 @@ func TestAPanicInAnEditLeavesNothing(t *testing.T) {
 
 func TestWhatIsInUseIsNotRemoved(t *testing.T) {
 	p := sample(t)
+	for i := range p.Fighters { // so that setups alone use moves
+		p.Fighters[i].Routes, p.Fighters[i].Replies = nil, nil
+	}
+	for i := range p.Setups {
+		p.Setups[i].OnHit, p.Setups[i].Punish = "", nil
+	}
 	f := made(t, p)
 	s := p.Setups[0]
 	for what, do := range map[string]func(st *Step) error{

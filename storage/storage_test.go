@@ -211,9 +211,21 @@ func renameMove(p *timeline.Project, fighter, was, name string) {
 			*s = name
 		}
 	}
+	owner := p.Fighter(fighter)
+	for i := range owner.Routes {
+		for k := range owner.Routes[i].Steps {
+			swap(&owner.Routes[i].Steps[k].Move)
+		}
+	}
+	for i := range owner.Replies {
+		swap(&owner.Replies[i].Move)
+	}
 	for i := range p.Setups {
 		s := &p.Setups[i]
 		if s.Attacker == fighter {
+			for k := range s.Follow {
+				swap(&s.Follow[k].Move)
+			}
 			swap(&s.Ender)
 			swap(&s.Attack)
 			swap(&s.Landing)

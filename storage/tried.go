@@ -47,13 +47,14 @@ func (f *File) Tried() (out map[int64]string, err error) {
 }
 
 // Uses counts the setups that use a fighter's move or jump of that name, as
-// theirs or as a reply.
+// theirs, in their string or as a reply.
 func (f *File) Uses(fighter, name string) (n int, err error) {
 	err = f.view(func(q querier) error {
 		return q.QueryRow(`WITH f AS (SELECT id FROM fighter WHERE name = ?1),
 			m AS (SELECT id FROM move WHERE fighter IN f AND name = ?2),
 			j AS (SELECT id FROM jump WHERE fighter IN f AND name = ?2)
 			SELECT count(*) FROM setup s WHERE ender IN m OR attack IN m OR landing_move IN m OR jump IN j
+			OR id IN (SELECT setup FROM follow WHERE move IN m)
 			OR id IN (SELECT setup FROM filler WHERE move IN m OR jump IN j)
 			OR id IN (SELECT setup FROM reply WHERE move IN m OR jump IN j)`, fighter, name).Scan(&n)
 	})
