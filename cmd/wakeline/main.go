@@ -48,6 +48,8 @@ var commands = []command{
 		"judges one setup or all; PROJECT is a project file (.wakeline) or a project text (.json)", judgeMore, judge},
 	{"find", "find PROJECT --setup NAME [--most N] [--fillers M] [--json]",
 		"searches fillers, a counted wait, a jump and an attack that make a safe jump of that setup's ender on its rival", findMore, findSetups},
+	{"cast", "cast PROJECT --attacker NAME [--filter TEXT] [--json]",
+		"judges each setup of one fighter against every rival", castMore, castSetups},
 	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE | --glossary) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale N] [--page a4|letter] ...",
 		"draws a setup as .png, .svg, .pdf, .gif, .md or .csv; many setups into a folder or a booklet; a match-up; the glossary; captions for a recorded lesson", drawMore, draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",

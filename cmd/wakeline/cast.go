@@ -1,0 +1,192 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"wakeline/timeline"
+	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
+)
+
+const castMore = `
+Every setup of the fighter is judged, at its own delay, against every fighter of
+the project, the fighter itself among them. The plan stays as it is: it meets
+all the rises of that rival, and the replies that every setup against that rival
+is asked. Against its own rival a setup is judged as judge does.
+--filter TEXT takes the setups that have every word of TEXT in their name, their
+fighters, ender, tags or note.
+A rival without replies is not counted as one against whom a setup holds, as
+only the wake-up is judged there.
+Exit: 0 done; 1 a setup is unsafe against a rival; 2 invalid arguments or bad
+input.
+
+--json prints one document:
+  {"attacker": "...", "rivals": ["..."], "setups": [
+    {"setup": "...", "cells": [
+      {"rival": "...", "verdict": "safe", "window": [{"from": 0, "to": 1}], "uncovered": [],
+       "holds_startup": 4, "because": "..."}]}]}
+Where a setup can't be judged against a rival, its verdict is null there, and
+because says why.
+`
+
+// castSetups prints how a fighter's setups fare against every rival.
+func castSetups(c *call) (int, error) {
+	attacker := c.flags.String("attacker", "", "judge the setups of the fighter `NAME`")
+	filter := c.flags.String("filter", "", "take the setups that have every word of `TEXT`")
+	asJSON := c.flags.Bool("json", false, "print JSON")
+	path, err := c.parse("a project text or a project file")
+	if err != nil {
+		return 0, err
+	}
+	if !given(c.flags, "attacker") {
+		return 0, usageError{"--attacker: expected the name of a fighter"}
+	}
+	p, err := openSource(path)
+	if err != nil {
+		return 0, err
+	}
+	defer p.close()
+	cast, err := compare.NewCast(p.data, *attacker)
+	if err != nil {
+		var names []string
+		for i := range p.data.Fighters {
+			names = append(names, p.data.Fighters[i].Name)
+		}
+		return 0, usageError{fmt.Sprintf("--attacker: %v; there are: %s", err, some(names))}
+	}
+	parts := strings.Fields(*filter)
+	each := func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
+		return p.each(ctx, func(at int, s *timeline.Setup) error {
+			if s.Attacker != cast.Attacker || !passes(s, parts) {
+				return nil
+			}
+			return do(at, s)
+		})
+	}
+	var rows []compare.CastRow
+	code := exitDone
+	m := c.meter()
+	defer m.end()
+	err = inOrder(c.ctx, each, func(_ int, s *timeline.Setup) (compare.CastRow, error) {
+		return cast.Row(s), nil
+	}, func(row compare.CastRow) error {
+		for i := range row.Cells {
+			if row.Cells[i].Word == timeline.Unsafe {
+				code = exitUnsafe
+			}
+		}
+		rows = append(rows, row)
+		m.tell(func() string { return fmt.Sprintf("judged %d setups", len(rows)) })
+		return nil
+	})
+	if err != nil {
+		return 0, stopped(c.ctx, err, len(rows), "judged")
+	}
+	m.end()
+	if *asJSON {
+		err = writeCast(c.raw, cast, rows)
+	} else {
+		err = sayCast(c.out, cast, rows)
+	}
+	return code, err
+}
+
+// The JSON of cast; what it means stands in castMore.
+type (
+	castText struct {
+		Attacker string        `json:"attacker"`
+		Rivals   []string      `json:"rivals"`
+		Setups   []castRowText `json:"setups"`
+	}
+	castRowText struct {
+		Setup string         `json:"setup"`
+		Cells []castCellText `json:"cells"`
+	}
+	castCellText struct {
+		Rival        string            `json:"rival"`
+		Verdict      *timeline.Word    `json:"verdict"`
+		Window       []timeline.Bounds `json:"window"`
+		Uncovered    []string          `json:"uncovered"`
+		HoldsStartup timeline.Maybe    `json:"holds_startup"`
+		Because      string            `json:"because"`
+	}
+)
+
+func writeCast(out io.Writer, cast *compare.Cast, rows []compare.CastRow) error {
+	doc := castText{cast.Attacker, cast.Rivals, []castRowText{}}
+	for _, row := range rows {
+		text := castRowText{row.Setup, []castCellText{}}
+		for i := range row.Cells {
+			c := &row.Cells[i]
+			cell := castCellText{cast.Rivals[i], nil, c.Window, c.Uncovered, c.HoldsStartup, c.Because}
+			if c.Word != "" {
+				cell.Verdict = &c.Word
+			}
+			text.Cells = append(text.Cells, cell)
+		}
+		doc.Setups = append(doc.Setups, text)
+	}
+	enc := json.NewEncoder(out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(doc)
+}
+
+// sayCast writes the rows for people, and the fewest setups that hold against
+// whom any does.
+func sayCast(to io.Writer, cast *compare.Cast, rows []compare.CastRow) error {
+	out := bufio.NewWriter(to)
+	for i := range rows {
+		row := &rows[i]
+		fmt.Fprintf(out, "%s: holds against %d of %s\n", row.Setup, row.Covers(), words.Count(len(row.Cells), "rival"))
+		for k := range row.Cells {
+			fmt.Fprintf(out, "  %s: %s\n", cast.Rivals[k], castWords(&row.Cells[k]))
+		}
+		fmt.Fprintln(out)
+	}
+	if len(rows) == 0 {
+		fmt.Fprintf(out, "%s has no such setup.\n", cast.Attacker)
+		return out.Flush()
+	}
+	fewest := compare.FewestOfCast(len(cast.Rivals), rows, compare.CoverLimit)
+	var use, missing []string
+	for _, i := range fewest.Sets {
+		use = append(use, rows[i].Setup)
+	}
+	for _, i := range fewest.Missing {
+		missing = append(missing, cast.Rivals[i])
+	}
+	if len(use) > 0 {
+		say := "The fewest setups that hold against every rival against whom any does"
+		if !fewest.Proved {
+			say = "A few setups that hold against every rival against whom any does (fewer may do)"
+		}
+		fmt.Fprintf(out, "%s: %s.\n", say, words.List(use))
+	}
+	if len(missing) > 0 {
+		fmt.Fprintf(out, "No setup is known to hold against %s.\n", words.List(missing))
+	}
+	return out.Flush()
+}
+
+// castWords says how a setup fares against one rival, on one line.
+func castWords(c *compare.CastCell) string {
+	switch {
+	case c.Word == "":
+		return "can't be judged: " + c.Because
+	case c.Unknown():
+		return "unknown: this rival has no replies, so only the wake-up is judged"
+	case c.Word == timeline.Unsafe:
+		return fmt.Sprintf("%s: %s", c.Word, c.Because)
+	}
+	out := fmt.Sprintf("%s, %s", c.Word, windowWords(c.Window, c.Uncovered))
+	if c.HoldsStartup.Given {
+		out += fmt.Sprintf(", holds against reversals of %s or slower", words.Frames(c.HoldsStartup.N))
+	}
+	return out
+}
