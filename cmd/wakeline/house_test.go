@@ -22,7 +22,7 @@ var mayImport = map[string]struct {
 	"timeline/compare": {"timeline timeline/words", nil},
 	"timeline/find":    {"timeline timeline/words", nil},
 	"timeline/odds":    {"timeline timeline/words", nil},
-	"timeline/value":   {"timeline timeline/words", nil},
+	"timeline/value":   {"timeline timeline/words timeline/odds", nil},
 	"timeline/handout": {"timeline timeline/words", nil},
 	"assets":           {"", nil},
 	"samples":          {"", nil},

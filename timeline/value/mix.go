@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/odds"
 )
 
 // Mix is what the setups of one attacker, rival, ender and position are worth
@@ -20,6 +21,7 @@ type Mix struct {
 	Payoff                 [][]*big.Rat // points, row by row
 	Value                  *big.Rat     // points that a round is worth to the attacker
 	Unique                 bool         // neither side has other best shares
+	Exact                  bool         // no hand: the payoffs are whole, and nothing is rounded
 	LeftOut                []LeftOut    // setups that are no row
 }
 
@@ -47,11 +49,12 @@ type MixColumn struct {
 type LeftOut struct{ Setup, Because string }
 
 // Mix weighs setups of one attacker, rival, ender and position, of the index's
-// and the book's project, at their set delays. A setup that can't be judged, or
+// and the book's project, at their set delays; with a hand (nil: none) a setup
+// with a counted wait is the mean over where the press lands. A setup that can't be judged, or
 // whose own moves the gauge doesn't pay, is left out; it is an error where none
 // is left, and where two don't belong to one mix.
-func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Setup, gauges Gauges) (*Mix, error) {
-	m := &Mix{}
+func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Setup, gauges Gauges, hand *odds.Hand) (*Mix, error) {
+	m := &Mix{Exact: hand == nil}
 	var rows []timeline.Setup
 	for i := range setups {
 		s := &setups[i]
@@ -81,7 +84,7 @@ func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Se
 		}
 		return nil, fmt.Errorf("%s", strings.Join(why, "; "))
 	}
-	if err := b.fill(ctx, ix, m, rows, gauges); err != nil {
+	if err := b.fill(ctx, ix, m, rows, gauges, hand); err != nil {
 		return nil, err
 	}
 	g, err := Solve(ctx, m.Payoff)
@@ -93,7 +96,7 @@ func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Se
 }
 
 // fill lays out the columns and the payoffs.
-func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []timeline.Setup, gauges Gauges) error {
+func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []timeline.Setup, gauges Gauges, hand *odds.Hand) error {
 	var asked []timeline.Reply // by all rows, in the order in which they first are
 	claimed := map[string]bool{}
 	var rival *timeline.Fighter
@@ -149,16 +152,27 @@ func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []time
 			return fmt.Errorf("setup %q, asked what the other setups are: %w", wide.Name, err)
 		}
 		at, mine := plan.Meetings(wide.Delay, nil), own.Meetings(wide.Delay, nil)
-		p := b.planWith(&at, gauges)
-		p.string = stringOf(&mine) // on its own first rise
-		var row []*big.Rat
-		for rise := range plan.Rises() {
-			for line := range plan.Lines() {
-				if i == 0 {
-					r := plan.Reply(line)
-					m.Columns = append(m.Columns, MixColumn{Rise: plan.Rise(rise).Name, Reply: r.Move, Late: r.Late})
+		row := make([]*big.Rat, 0, plan.Rises()*plan.Lines())
+		for n, l := range landings(hand, wide.Delay, plan.Fits()) {
+			if l.delay != at.Delay {
+				at.To(l.delay)
+				mine.To(l.delay)
+			}
+			p := b.planWith(&at, gauges)
+			p.string = stringOf(&mine) // on its own first rise
+			for k := range cap(row) {
+				e := timeline.Exchange{Rise: k / plan.Lines(), Line: k % plan.Lines()}
+				if n == 0 {
+					row = append(row, new(big.Rat))
 				}
-				row = append(row, big.NewRat(int64(p.worth(timeline.Exchange{Rise: rise, Line: line}).Points.N), 1))
+				points := big.NewRat(int64(p.worth(e).Points.N), 1)
+				row[k].Add(row[k], points.Mul(points, l.chance))
+			}
+		}
+		for k := range row {
+			if i == 0 {
+				r := plan.Reply(k % plan.Lines())
+				m.Columns = append(m.Columns, MixColumn{Rise: plan.Rise(k / plan.Lines()).Name, Reply: r.Move, Late: r.Late})
 			}
 		}
 		m.Rows, m.Payoff = append(m.Rows, MixRow{Setup: wide.Name}), append(m.Payoff, row)

@@ -2,14 +2,16 @@ package value
 
 import (
 	"context"
+	"math"
 	"strings"
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/odds"
 )
 
 func mixOf(p *timeline.Project, setups []timeline.Setup, g Gauges) (*Mix, error) {
-	return NewBook(p).Mix(context.Background(), timeline.NewIndex(p), setups, g)
+	return NewBook(p).Mix(context.Background(), timeline.NewIndex(p), setups, g, nil)
 }
 
 // TestMix works the payoffs out by hand: block guards everything and punishes
@@ -62,5 +64,44 @@ func TestWhatIsNoMix(t *testing.T) {
 	}
 	if m, err := mixOf(p, p.Setups, none); err != nil || len(m.Rows) != 2 || len(m.LeftOut) != 1 || m.LeftOut[0].Setup != "plain" {
 		t.Errorf("one left out: %+v, %v", m, err)
+	}
+}
+
+// TestMixByHand: a press aimed at delay 6 that lands with a spread of one frame
+// on it has 38.3 of 100, and 24.2 on each side of it. A hand that never errs
+// changes nothing; one that always comes late and knows it, neither.
+func TestMixByHand(t *testing.T) {
+	for _, h := range []odds.Hand{{Spread: 1}, {Spread: 1, Bias: 3}} {
+		sum := 0.0
+		for _, l := range landings(&h, 6, 60) {
+			got, _ := l.chance.Float64()
+			sum += got
+			if want := map[int]float64{5: 0.24173, 6: 0.38292, 7: 0.24173}[l.delay]; want > 0 && math.Abs(got-want) > 1e-5 {
+				t.Errorf("%+v on %d: %v, want %v", h, l.delay, got, want)
+			}
+		}
+		if sum != 1 {
+			t.Errorf("%+v: all chances are %v", h, sum)
+		}
+	}
+	// Beyond either end it counts on the end: half of a wide hand's presses.
+	wide := landings(&odds.Hand{Spread: 1e4}, 1, 3)
+	if got, _ := wide[0].chance.Float64(); wide[0].delay != 0 || wide[len(wide)-1].delay != 3 || math.Abs(got-0.5) > 1e-3 {
+		t.Errorf("a wide hand: %v", wide)
+	}
+	p := ringOf(t)
+	plain, err := mixOf(p, p.Setups, Gauges{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, spread := range []float64{0, 2} {
+		m, err := NewBook(p).Mix(context.Background(), timeline.NewIndex(p), p.Setups, Gauges{}, &odds.Hand{Spread: spread})
+		if err != nil {
+			t.Fatal(err)
+		}
+		same := shares(flat(m.Payoff)) == shares(flat(plain.Payoff))
+		if m.Exact || same != (spread == 0) || shares(m.Payoff[1]) != shares(plain.Payoff[1]) {
+			t.Errorf("a spread of %v: exact %v, payoffs %v", spread, m.Exact, m.Payoff)
+		}
 	}
 }
