@@ -2,6 +2,7 @@ package value
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math/big"
 	"strings"
@@ -21,8 +22,14 @@ type Mix struct {
 	Payoff                 [][]*big.Rat // points, row by row
 	Value                  *big.Rat     // points that a round is worth to the attacker
 	Unique                 bool         // neither side has other best shares
-	Exact                  bool         // no hand: the payoffs are whole, and nothing is rounded
+	Exact                  bool         // no hand, and nothing carried: the payoffs are whole, and nothing is rounded
 	LeftOut                []LeftOut    // setups that are no row
+
+	Carry  timeline.Ratio
+	Rounds []Round  // what later rounds are worth; nil without a carry
+	Bound  *big.Rat // how far their values may be from the true ones, in points; nil without a carry
+
+	cells [][]cell // row by row
 }
 
 // MixRow is one setup of a mix.
@@ -45,48 +52,54 @@ type MixColumn struct {
 	Never       bool     // no best shares have it
 }
 
+// Round is the mix that follows an ender: of all setups of the pair after it, at
+// the same position, with a full gauge.
+type Round struct {
+	Ender    string
+	Position timeline.Position
+	Value    *big.Rat
+}
+
+// MixOptions is how setups are weighed.
+type MixOptions struct {
+	Gauges Gauges
+	Hand   *odds.Hand       // nil: each wait is counted as it is set
+	Carry  timeline.Ratio   // of the next round's value, below 1; 0/1: none
+	Pair   []timeline.Setup // those of a next round, in the project's order: the rows' pair's are used; for a carry
+}
+
 // LeftOut is a setup that is no row of a mix, and why.
 type LeftOut struct{ Setup, Because string }
 
 // Mix weighs setups of one attacker, rival, ender and position, of the index's
-// and the book's project, at their set delays; with a hand (nil: none) a setup
-// with a counted wait is the mean over where the press lands. A setup that can't be judged, or
-// whose own moves the gauge doesn't pay, is left out; it is an error where none
-// is left, and where two don't belong to one mix.
-func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Setup, gauges Gauges, hand *odds.Hand) (*Mix, error) {
-	m := &Mix{Exact: hand == nil}
-	var rows []timeline.Setup
-	for i := range setups {
-		s := &setups[i]
-		if first := &setups[0]; s.Attacker != first.Attacker || s.Rival != first.Rival || s.Ender != first.Ender || s.Position != first.Position {
-			return nil, fmt.Errorf("expected setups of one attacker, rival, ender and position, got %q and %q", first.Name, s.Name)
-		}
-		plan, err := ix.Compile(*s)
-		if err != nil {
-			m.LeftOut = append(m.LeftOut, LeftOut{s.Name, err.Error()})
-			continue
-		}
-		at := plan.Meetings(s.Delay, nil)
-		if !b.planWith(&at, gauges).payable() {
-			m.LeftOut = append(m.LeftOut, LeftOut{s.Name, "the gauge doesn't pay its moves"})
-			continue
-		}
-		if rows == nil {
-			attacker, rival := plan.Fighters()
-			m.Attacker, m.Rival, m.Ender, m.Position = attacker.Name, rival.Name, s.Ender, s.Position
-		}
-		rows = append(rows, *s)
+// and the book's project, at their set delays; with a hand a setup with a
+// counted wait is the mean over where the press lands. A setup that can't be
+// judged, or whose own moves the gauge doesn't pay, is left out; it is an error
+// where none is left, and where two don't belong to one mix.
+func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Setup, o MixOptions) (*Mix, error) {
+	if c := o.Carry; c.Num < 0 || c.Num > 0 && c.Num >= c.Den {
+		return nil, fmt.Errorf("carry: expected 0 or more and less than 1, got %v", c)
 	}
-	if len(rows) == 0 {
+	m, err := b.lay(ctx, ix, setups, o)
+	if err != nil {
+		return nil, err
+	}
+	if len(m.Rows) == 0 {
 		why := []string{"expected a setup that can be played"}
 		for _, out := range m.LeftOut {
 			why = append(why, fmt.Sprintf("%q: %s", out.Setup, out.Because))
 		}
-		return nil, fmt.Errorf("%s", strings.Join(why, "; "))
+		return nil, errors.New(strings.Join(why, "; "))
 	}
-	if err := b.fill(ctx, ix, m, rows, gauges, hand); err != nil {
-		return nil, err
+	m.Exact = o.Hand == nil
+	var worth map[string]*big.Rat
+	if o.Carry.Num > 0 {
+		if worth, err = b.rounds(ctx, ix, m, o); err != nil {
+			return nil, err
+		}
+		m.Exact = m.Exact && len(worth) == 0
 	}
+	m.Payoff = m.payoffs(worth)
 	g, err := Solve(ctx, m.Payoff)
 	if err != nil {
 		return nil, err
@@ -95,8 +108,36 @@ func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Se
 	return m, nil
 }
 
-// fill lays out the columns and the payoffs.
-func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []timeline.Setup, gauges Gauges, hand *odds.Hand) error {
+// lay lays out the rows, columns and cells of a mix; there may be none.
+func (b *Book) lay(ctx context.Context, ix *timeline.Index, setups []timeline.Setup, o MixOptions) (*Mix, error) {
+	m := &Mix{}
+	var rows []timeline.Setup
+	for i := range setups {
+		s := &setups[i]
+		if first := &setups[0]; s.Attacker != first.Attacker || s.Rival != first.Rival || s.Ender != first.Ender || s.Position != first.Position {
+			return nil, fmt.Errorf("expected setups of one attacker, rival, ender and position, got %q and %q", first.Name, s.Name)
+		}
+		m.Attacker, m.Rival, m.Ender, m.Position = s.Attacker, s.Rival, s.Ender, s.Position
+		plan, err := ix.Compile(*s)
+		if err != nil {
+			m.LeftOut = append(m.LeftOut, LeftOut{s.Name, err.Error()})
+			continue
+		}
+		at := plan.Meetings(s.Delay, nil)
+		if !b.planWith(&at, o.Gauges).payable() {
+			m.LeftOut = append(m.LeftOut, LeftOut{s.Name, "the gauge doesn't pay its moves"})
+			continue
+		}
+		rows = append(rows, *s)
+	}
+	if len(rows) == 0 {
+		return m, nil
+	}
+	return m, b.fill(ctx, ix, m, rows, o)
+}
+
+// fill lays out the columns and cells of those rows.
+func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []timeline.Setup, o MixOptions) error {
 	var asked []timeline.Reply // by all rows, in the order in which they first are
 	claimed := map[string]bool{}
 	var rival *timeline.Fighter
@@ -120,7 +161,7 @@ func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []time
 		}
 		for _, r := range plan.Asked() {
 			move := rival.Move(r.Move)
-			if find(asked, r) == nil && (move == nil || move.GaugeCost <= gauges.Rival.Or(rules.Gauge)) {
+			if find(asked, r) == nil && (move == nil || move.GaugeCost <= o.Gauges.Rival.Or(rules.Gauge)) {
 				asked = append(asked, r)
 			}
 		}
@@ -152,21 +193,17 @@ func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []time
 			return fmt.Errorf("setup %q, asked what the other setups are: %w", wide.Name, err)
 		}
 		at, mine := plan.Meetings(wide.Delay, nil), own.Meetings(wide.Delay, nil)
-		row := make([]*big.Rat, 0, plan.Rises()*plan.Lines())
-		for n, l := range landings(hand, wide.Delay, plan.Fits()) {
+		row := make([]cell, plan.Rises()*plan.Lines())
+		for _, l := range landings(o.Hand, wide.Delay, plan.Fits()) {
 			if l.delay != at.Delay {
 				at.To(l.delay)
 				mine.To(l.delay)
 			}
-			p := b.planWith(&at, gauges)
+			p := b.planWith(&at, o.Gauges)
 			p.string = stringOf(&mine) // on its own first rise
-			for k := range cap(row) {
+			for k := range row {
 				e := timeline.Exchange{Rise: k / plan.Lines(), Line: k % plan.Lines()}
-				if n == 0 {
-					row = append(row, new(big.Rat))
-				}
-				points := big.NewRat(int64(p.worth(e).Points.N), 1)
-				row[k].Add(row[k], points.Mul(points, l.chance))
+				row[k] = append(row[k], part{l.chance, p.open(e)})
 			}
 		}
 		for k := range row {
@@ -175,7 +212,7 @@ func (b *Book) fill(ctx context.Context, ix *timeline.Index, m *Mix, rows []time
 				m.Columns = append(m.Columns, MixColumn{Rise: plan.Rise(k / plan.Lines()).Name, Reply: r.Move, Late: r.Late})
 			}
 		}
-		m.Rows, m.Payoff = append(m.Rows, MixRow{Setup: wide.Name}), append(m.Payoff, row)
+		m.Rows, m.cells = append(m.Rows, MixRow{Setup: wide.Name}), append(m.cells, row)
 	}
 	return nil
 }

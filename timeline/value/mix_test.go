@@ -11,7 +11,7 @@ import (
 )
 
 func mixOf(p *timeline.Project, setups []timeline.Setup, g Gauges) (*Mix, error) {
-	return NewBook(p).Mix(context.Background(), timeline.NewIndex(p), setups, g, nil)
+	return NewBook(p).Mix(context.Background(), timeline.NewIndex(p), setups, MixOptions{Gauges: g})
 }
 
 // TestMix works the payoffs out by hand: block guards everything and punishes
@@ -95,7 +95,7 @@ func TestMixByHand(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, spread := range []float64{0, 2} {
-		m, err := NewBook(p).Mix(context.Background(), timeline.NewIndex(p), p.Setups, Gauges{}, &odds.Hand{Spread: spread})
+		m, err := NewBook(p).Mix(context.Background(), timeline.NewIndex(p), p.Setups, MixOptions{Hand: &odds.Hand{Spread: spread}})
 		if err != nil {
 			t.Fatal(err)
 		}

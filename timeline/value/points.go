@@ -158,6 +158,19 @@ func (p *plan) payable() bool {
 
 // worth weighs one exchange.
 func (p *plan) worth(e timeline.Exchange) Worth {
+	x := p.weighed(e, false)
+	out := Worth{Points: timeline.Some(x.points)}
+	if x.route != nil {
+		out.Route = x.route.Name
+	}
+	if x.dealt > 0 {
+		out.Kills = timeline.Some(x.dealt)
+	}
+	return out
+}
+
+// weighed is an exchange weighed, its choice of a route left open or not.
+func (p *plan) weighed(e timeline.Exchange, open bool) *weighing {
 	c := p.m.Cell(e)
 	by := c.Meeting.Or(timeline.Width)
 	gauge, net, _ := p.spent(by)
@@ -167,16 +180,10 @@ func (p *plan) worth(e timeline.Exchange) Worth {
 		rivalGauge = min(rivalGauge-reply.GaugeCost+reply.GaugeGain, p.rules.Gauge)
 		net -= reply.GaugeGain - reply.GaugeCost
 	}
-	x := weighing{plan: p, e: e, c: c, gauge: gauge, rivalGauge: rivalGauge}
+	x := &weighing{plan: p, e: e, c: c, gauge: gauge, rivalGauge: rivalGauge, open: open}
 	x.weigh()
-	out := Worth{Points: timeline.Some(x.points + p.rules.GaugeWorth*net)}
-	if x.route != nil {
-		out.Route = x.route.Name
-	}
-	if x.dealt > 0 {
-		out.Kills = timeline.Some(x.dealt)
-	}
-	return out
+	x.points += p.rules.GaugeWorth * net
+	return x
 }
 
 // reply is the move of the rival's reply, nil for a jump and what is always
@@ -198,6 +205,10 @@ type weighing struct {
 
 	points, dealt int
 	route         *Route
+	last          *timeline.Move // of the attacker, the last that touched in a hit or a punish; nil: none
+
+	open bool     // the choice of a punish is left open
+	may  []*Route // those it is between; none of them is another choice
 }
 
 func (x *weighing) weigh() {
@@ -228,7 +239,7 @@ func (x *weighing) weigh() {
 		}
 	case timeline.ReplyParried:
 		if n := x.rules.ParryAdvantage; n.Given {
-			x.take(best(x.rules, x.punish, x.gauge, true, func(r *Route) bool { return x.within(r, n.N) }))
+			x.choose(func(r *Route) bool { return x.within(r, n.N) })
 		}
 	case timeline.Trade:
 		x.dealt = x.touch()
@@ -261,13 +272,14 @@ func (x *weighing) touch() int {
 // hit is the touch, and the route that the setup names after it.
 func (x *weighing) hit() {
 	x.dealt = x.touch()
+	x.last, _ = x.m.Touching(x.e)
 	if r := x.onHit; r != nil && x.follows(r) {
 		damage := r.Damage
 		if !r.measured {
 			damage = scaled(x.rules, r.steps, 2)
 		}
 		x.dealt += damage
-		x.points, x.route = r.worth(x.rules), r
+		x.points, x.route, x.last = r.worth(x.rules), r, r.Ends()
 	}
 	x.points += x.dealt
 }
@@ -298,15 +310,29 @@ func (x *weighing) blocked() {
 // gain takes the attacker's best route that punishes.
 func (x *weighing) gain(from, free int) {
 	after := x.m.Aftermath(x.e)
-	x.take(best(x.rules, x.punish, x.gauge, true, func(r *Route) bool {
+	x.choose(func(r *Route) bool {
 		_, ok := after.Punishes(true, r.steps[0], from, free)
 		return ok
-	}))
+	})
+}
+
+// choose takes the best route of those that fit, or leaves that open.
+func (x *weighing) choose(fits func(*Route) bool) {
+	if !x.open {
+		x.take(best(x.rules, x.punish, x.gauge, true, fits))
+		return
+	}
+	for _, r := range x.punish {
+		if r.pays(x.gauge) && fits(r) {
+			x.may = append(x.may, r)
+		}
+	}
 }
 
 func (x *weighing) take(r *Route) {
 	if r != nil {
 		x.points, x.dealt, x.route = x.points+r.Damage+r.worth(x.rules), r.Damage, r
+		x.last = r.Ends()
 	}
 }
 
