@@ -129,12 +129,18 @@ func (p *plan) spent(by int) (gauge, net int, ok bool) {
 		gauge = min(gauge-m.GaugeCost+m.GaugeGain, p.rules.Gauge)
 		net += m.GaugeGain - m.GaugeCost
 	}
+	p.eachOwn(by, pay)
+	return gauge, net, ok
+}
+
+// eachOwn hands over the setup's own moves that begin by that frame, in order.
+func (p *plan) eachOwn(by int, do func(m *timeline.Move)) {
 	t := p.m.Plan.Times(p.m.Delay)
 	at := 0
 	for _, name := range p.setup.Fillers {
 		if m := p.attacker.Move(name); m != nil {
 			if at <= by {
-				pay(m)
+				do(m)
 			}
 			at += m.Total(p.rules)
 		} else {
@@ -142,12 +148,11 @@ func (p *plan) spent(by int) (gauge, net int, ok bool) {
 		}
 	}
 	if p.jumped != nil && t.Touchdown-p.attacker.Jump(p.setup.Jump).Airborne+p.m.Plan.Press() <= by {
-		pay(p.jumped)
+		do(p.jumped)
 	}
 	if p.landed != nil && t.ActsFrom <= by {
-		pay(p.landed)
+		do(p.landed)
 	}
-	return gauge, net, ok
 }
 
 // payable reports whether the gauge pays all of the setup's own moves.
@@ -274,22 +279,29 @@ func (x *weighing) hit() {
 	x.dealt = x.touch()
 	x.last, _ = x.m.Touching(x.e)
 	if r := x.onHit; r != nil && x.follows(r) {
-		damage := r.Damage
-		if !r.measured {
-			damage = scaled(x.rules, r.steps, 2)
-		}
-		x.dealt += damage
+		x.dealt += x.afterTouch(r)
 		x.points, x.route, x.last = r.worth(x.rules), r, r.Ends()
 	}
 	x.points += x.dealt
 }
 
+// afterTouch is the damage of a route after the touch.
+func (x *weighing) afterTouch(r *Route) int {
+	if r.measured {
+		return r.Damage
+	}
+	return scaled(x.rules, r.steps, 2)
+}
+
 // follows reports whether the route can be played after the hit.
-func (x *weighing) follows(r *Route) bool {
+func (x *weighing) follows(r *Route) bool { return x.fits(r) && r.pays(x.gauge) }
+
+// fits is follows whatever the gauge.
+func (x *weighing) fits(r *Route) bool {
 	m := r.steps[0]
 	throw, a := m.Kind == timeline.Throw, x.c.Advantage
 	links := !throw && m.Hits() && a.Given && m.FirstActive(x.rules)+1 <= a.N
-	return r.Counts && r.pays(x.gauge) && (links || !throw && r.first == timeline.Cancel || r.route.Confirmed)
+	return r.Counts && (links || !throw && r.first == timeline.Cancel || r.route.Confirmed)
 }
 
 // blocked is what a guarded attack is worth, and what punishes it.
