@@ -24,13 +24,13 @@ type FinishQuery struct {
 // Finish is how a fight ends: the fewest rounds, or, where none ends it, those
 // that do the most damage.
 type Finish struct {
-	Rounds  []Round
+	Rounds  []FinishRound
 	Ends    bool
 	Because string
 }
 
-// Round is one setup of a finish, played against the reply.
-type Round struct {
+// FinishRound is one setup of a finish, played against the reply.
+type FinishRound struct {
 	Setup, Reply  string
 	Outcome       timeline.Outcome
 	Route         string // empty: the touch alone
@@ -321,13 +321,13 @@ func (f *finisher) find(health int) (Finish, error) {
 	if best < 0 { // cancelled
 		return Finish{}, f.ctx.Err()
 	}
-	out := Finish{Rounds: []Round{}, Ends: target >= health}
+	out := Finish{Rounds: []FinishRound{}, Ends: target >= health}
 	n, left := f.start, health
 	for rounds > 0 {
 		a := n.best[rounds][best]
 		m := &n.moves[a.move]
 		left -= m.way.damage
-		r := Round{Setup: m.opening.setup.Name, Reply: f.query.Reply, Outcome: m.opening.outcome, Damage: m.way.damage, Gauge: m.left, Health: left}
+		r := FinishRound{Setup: m.opening.setup.Name, Reply: f.query.Reply, Outcome: m.opening.outcome, Damage: m.way.damage, Gauge: m.left, Health: left}
 		if m.way.route != nil {
 			r.Route = m.way.route.Name
 		}

@@ -220,7 +220,7 @@ func TestFinish(t *testing.T) {
 		}
 		return f
 	}
-	if got, want := ask(2, timeline.Nothing, 100).Rounds, []Round{{"plain", "nothing", timeline.AttackHits, "", 100, 3, 0}}; !reflect.DeepEqual(got, want) {
+	if got, want := ask(2, timeline.Nothing, 100).Rounds, []FinishRound{{"plain", "nothing", timeline.AttackHits, "", 100, 3, 0}}; !reflect.DeepEqual(got, want) {
 		t.Errorf("100 health: %+v, want %+v", got, want)
 	}
 	if got := ask(2, timeline.Nothing, 101); got.Ends || got.Because != "1 point of health is left: after the last round no setup follows the ender." {
