@@ -16,10 +16,11 @@ import (
 )
 
 // plainWords are names of fields that are words of other things too: of a
-// setup, a query, a phase on the sheet, the glossary. They may stand elsewhere.
+// setup, a query, an option of a command, a phase on the sheet, the glossary. They may
+// stand elsewhere.
 var plainWords = strings.Fields(`name kind air level landing parry gauge travel startup active recovery throw distance knockdown
 	midscreen wall frames seconds drop immune armour hitstun guardstun airborne reach damage shift extra apex near far
-	prejump deep rate buffer trades on_hit reaction`)
+	prejump deep rate buffer trades on_hit reaction carry`)
 
 var fieldWord = regexp.MustCompile(`[a-z_]+`)
 

@@ -50,6 +50,8 @@ var commands = []command{
 		"searches fillers, a counted wait, a jump and an attack that make a safe jump of that setup's ender on its rival", findMore, findSetups},
 	{"cast", "cast PROJECT --attacker NAME [--filter TEXT] [--json]",
 		"judges each setup of one fighter against every rival", castMore, castSetups},
+	{"mix", "mix PROJECT --setup NAME [--setup NAME]... [--gauge N] [--rival-gauge N] [--hand] [--spread MS] [--carry C] [--json]",
+		"weighs several setups of one ender: how often to play each, and the points that a round is worth", mixMore, mixSetups},
 	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE | --glossary) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale N] [--page a4|letter] ...",
 		"draws a setup as .png, .svg, .pdf, .gif, .md or .csv; many setups into a folder or a booklet; a match-up; the glossary; captions for a recorded lesson", drawMore, draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",

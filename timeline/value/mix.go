@@ -91,7 +91,7 @@ func (b *Book) Mix(ctx context.Context, ix *timeline.Index, setups []timeline.Se
 		}
 		return nil, errors.New(strings.Join(why, "; "))
 	}
-	m.Exact = o.Hand == nil
+	m.Exact, m.Carry = o.Hand == nil, timeline.Ratio{Num: o.Carry.Num, Den: max(o.Carry.Den, 1)}
 	var worth map[string]*big.Rat
 	if o.Carry.Num > 0 {
 		if worth, err = b.rounds(ctx, ix, m, o); err != nil {
@@ -239,4 +239,17 @@ func (m *Mix) take(g *Game) {
 			}
 		}
 	}
+}
+
+// Check returns an error where the shares don't prove the value, as Game.Check
+// does.
+func (m *Mix) Check() error {
+	g := Game{Value: m.Value}
+	for i := range m.Rows {
+		g.Rows = append(g.Rows, m.Rows[i].Share)
+	}
+	for j := range m.Columns {
+		g.Columns = append(g.Columns, m.Columns[j].Share)
+	}
+	return g.Check(m.Payoff)
 }

@@ -24,7 +24,7 @@ type process struct {
 // rounds finds the values of all mixes that m may lead to, writes them into m,
 // and returns what each ender adds to a payoff.
 func (b *Book) rounds(ctx context.Context, ix *timeline.Index, m *Mix, o MixOptions) (map[string]*big.Rat, error) {
-	m.Carry, m.Rounds, m.Bound = o.Carry, []Round{}, new(big.Rat)
+	m.Rounds, m.Bound = []Round{}, new(big.Rat)
 	p := &process{carry: o.Carry.Rat()}
 	byEnder := map[string][]timeline.Setup{}
 	var order []string
