@@ -20,7 +20,7 @@ import (
 // stand elsewhere.
 var plainWords = strings.Fields(`name kind air level landing parry gauge travel startup active recovery throw distance knockdown
 	midscreen wall frames seconds drop immune armour hitstun guardstun airborne reach damage shift extra apex near far
-	prejump deep rate buffer trades on_hit reaction carry`)
+	prejump deep rate buffer trades on_hit reaction carry health`)
 
 var fieldWord = regexp.MustCompile(`[a-z_]+`)
 

@@ -52,6 +52,8 @@ var commands = []command{
 		"judges each setup of one fighter against every rival", castMore, castSetups},
 	{"mix", "mix PROJECT --setup NAME [--setup NAME]... [--gauge N] [--rival-gauge N] [--hand] [--spread MS] [--carry C] [--json]",
 		"weighs several setups of one ender: how often to play each, and the points that a round is worth", mixMore, mixSetups},
+	{"finish", "finish PROJECT --setup NAME --reply NAME [--health N] [--gauge N] [--json]",
+		"finds the fewest rounds to a knock-out, from a setup on, against one reply", finishMore, finish},
 	{"draw", "draw PROJECT (--setup NAME | --filter TEXT | --attacker A --rival B | --times TABLE | --glossary) --out FILE|FOLDER [--neighbours N] [--theme paper|night] [--scale N] [--page a4|letter] ...",
 		"draws a setup as .png, .svg, .pdf, .gif, .md or .csv; many setups into a folder or a booklet; a match-up; the glossary; captions for a recorded lesson", drawMore, draw},
 	{"compare", "compare PROJECT REVISION REVISION [--json]",

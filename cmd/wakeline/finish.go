@@ -1,0 +1,157 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"wakeline/timeline"
+	"wakeline/timeline/value"
+)
+
+const finishMore = `
+The rival does the same reply in every round, on its first free frame; with the
+reply "nothing" the attack hits. A round is a setup at its own delay, safe or
+limited, that does damage and is not hurt. The next round's setups are those of
+the same fighters and position after the ender that the round leads to.
+Exit: 0 it ends; 1 nothing ends it; 2 invalid arguments or bad input.
+
+--json prints one document:
+  {"rounds": [
+    {"setup": "...", "reply": "...", "outcome": "reply blocked", "route": "...",
+     "damage": 300, "gauge": 2, "health": 700}],
+   "ends": true, "because": "..."}
+Gauge and health are what is left after that round; health below 0 is damage
+over. Where nothing ends it, the rounds are those that do the most damage.
+`
+
+// finish prints the fewest rounds that bring the rival's health to 0.
+func finish(c *call) (int, error) {
+	setup := c.flags.String("setup", "", "begin with the setup `NAME`")
+	reply := c.flags.String("reply", "", "the move or jump `NAME` that the rival does in every round, or nothing")
+	var health, gauge timeline.Maybe
+	c.flags.Var(maybe{&health}, "health", "`N` points of health that the rival has, instead of full health")
+	c.flags.Var(maybe{&gauge}, "gauge", "`N` segments of gauge that the attacker has, instead of a full gauge")
+	asJSON := c.flags.Bool("json", false, "print JSON")
+	path, err := c.parse("a project text or a project file")
+	if err != nil {
+		return 0, err
+	}
+	p, err := openSource(path)
+	if err != nil {
+		return 0, err
+	}
+	defer p.close()
+	at, begin, err := p.find("--setup", *setup)
+	if err != nil {
+		return 0, err
+	}
+	if err := checkFinish(p.data, &begin, *reply, health, gauge); err != nil {
+		return 0, err
+	}
+	q := value.FinishQuery{Begin: begin, Reply: *reply, Health: health, Gauge: gauge}
+	err = p.each(c.ctx, func(_ int, s *timeline.Setup) error {
+		if s.Attacker == begin.Attacker && s.Rival == begin.Rival && s.Position == begin.Position && s.Ender != "" {
+			q.Setups = append(q.Setups, *s)
+		}
+		return nil
+	})
+	if err != nil {
+		return 0, ended(c.ctx, err)
+	}
+	f, err := value.NewBook(p.data).Finish(c.ctx, p.index, q)
+	if err != nil {
+		return 0, ended(c.ctx, p.where(at, timeline.Maybe{}, err))
+	}
+	if *asJSON {
+		err = writeFinish(c.raw, &f)
+	} else {
+		err = sayFinish(c.out, &f)
+	}
+	if !f.Ends {
+		return exitUnsafe, err
+	}
+	return exitDone, err
+}
+
+// ended is context.Canceled where that is why the work ended.
+func ended(ctx context.Context, err error) error {
+	if ctx.Err() != nil {
+		return context.Canceled
+	}
+	return err
+}
+
+func checkFinish(p *timeline.Project, s *timeline.Setup, reply string, health, gauge timeline.Maybe) error {
+	rival := p.Fighter(s.Rival)
+	if m := rival.Move(reply); reply != timeline.Nothing && (m == nil || m.Air) && rival.Jump(reply) == nil {
+		names := []string{timeline.Nothing}
+		for i := range rival.Moves {
+			if !rival.Moves[i].Air {
+				names = append(names, rival.Moves[i].Name)
+			}
+		}
+		for i := range rival.Jumps {
+			names = append(names, rival.Jumps[i].Name)
+		}
+		return usageError{fmt.Sprintf("--reply: expected nothing, or a jump or a move on the ground of %s, got %q; there are: %s", rival.Name, reply, some(names))}
+	}
+	if health.Given && (health.N < 1 || health.N > timeline.MaxPoints) {
+		return usageError{fmt.Sprintf("--health: expected 1 to %d points, got %d", timeline.MaxPoints, health.N)}
+	}
+	if gauge.Given && (gauge.N < 0 || gauge.N > p.Ruleset.Gauge) {
+		return usageError{fmt.Sprintf("--gauge: expected 0 to %d segments, a full gauge, got %d", p.Ruleset.Gauge, gauge.N)}
+	}
+	return nil
+}
+
+// The JSON of finish; what it means stands in finishMore.
+type (
+	finishText struct {
+		Rounds  []finishRoundText `json:"rounds"`
+		Ends    bool              `json:"ends"`
+		Because string            `json:"because"`
+	}
+	finishRoundText struct {
+		Setup   string           `json:"setup"`
+		Reply   string           `json:"reply"`
+		Outcome timeline.Outcome `json:"outcome"`
+		Route   *string          `json:"route"` // null: the touch alone
+		Damage  int              `json:"damage"`
+		Gauge   int              `json:"gauge"`
+		Health  int              `json:"health"`
+	}
+)
+
+func writeFinish(out io.Writer, f *value.Finish) error {
+	text := finishText{[]finishRoundText{}, f.Ends, f.Because}
+	for i := range f.Rounds {
+		r := &f.Rounds[i]
+		row := finishRoundText{Setup: r.Setup, Reply: r.Reply, Outcome: r.Outcome, Damage: r.Damage, Gauge: r.Gauge, Health: r.Health}
+		if r.Route != "" {
+			row.Route = &r.Route
+		}
+		text.Rounds = append(text.Rounds, row)
+	}
+	enc := json.NewEncoder(&plainWriter{to: out})
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(text)
+}
+
+// sayFinish writes it for people: the answer first, then a line a round.
+func sayFinish(out io.Writer, f *value.Finish) error {
+	if !f.Ends {
+		fmt.Fprint(out, "Nothing ends it. ")
+	}
+	fmt.Fprintln(out, f.Because)
+	for i, r := range f.Rounds {
+		with := ""
+		if r.Route != "" {
+			with = ", then " + r.Route
+		}
+		fmt.Fprintf(out, "  %d. %s against %s: %v%s. Damage %d; health left %d, gauge left %d.\n", i+1, r.Setup, r.Reply, r.Outcome, with, r.Damage, max(r.Health, 0), r.Gauge)
+	}
+	return nil
+}
