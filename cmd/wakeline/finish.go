@@ -2,12 +2,11 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
-	"io"
 
 	"wakeline/timeline"
 	"wakeline/timeline/value"
+	"wakeline/timeline/value/report"
 )
 
 const finishMore = `
@@ -65,9 +64,9 @@ func finish(c *call) (int, error) {
 		return 0, ended(c.ctx, p.where(at, timeline.Maybe{}, err))
 	}
 	if *asJSON {
-		err = writeFinish(c.raw, &f)
+		err = report.Finish{Finish: &f}.JSON(&plainWriter{to: c.raw})
 	} else {
-		err = sayFinish(c.out, &f)
+		err = report.Finish{Finish: &f}.Text(c.out)
 	}
 	if !f.Ends {
 		return exitUnsafe, err
@@ -102,56 +101,6 @@ func checkFinish(p *timeline.Project, s *timeline.Setup, reply string, health, g
 	}
 	if gauge.Given && (gauge.N < 0 || gauge.N > p.Ruleset.Gauge) {
 		return usageError{fmt.Sprintf("--gauge: expected 0 to %d segments, a full gauge, got %d", p.Ruleset.Gauge, gauge.N)}
-	}
-	return nil
-}
-
-// The JSON of finish; what it means stands in finishMore.
-type (
-	finishText struct {
-		Rounds  []finishRoundText `json:"rounds"`
-		Ends    bool              `json:"ends"`
-		Because string            `json:"because"`
-	}
-	finishRoundText struct {
-		Setup   string           `json:"setup"`
-		Reply   string           `json:"reply"`
-		Outcome timeline.Outcome `json:"outcome"`
-		Route   *string          `json:"route"` // null: the touch alone
-		Damage  int              `json:"damage"`
-		Gauge   int              `json:"gauge"`
-		Health  int              `json:"health"`
-	}
-)
-
-func writeFinish(out io.Writer, f *value.Finish) error {
-	text := finishText{[]finishRoundText{}, f.Ends, f.Because}
-	for i := range f.Rounds {
-		r := &f.Rounds[i]
-		row := finishRoundText{Setup: r.Setup, Reply: r.Reply, Outcome: r.Outcome, Damage: r.Damage, Gauge: r.Gauge, Health: r.Health}
-		if r.Route != "" {
-			row.Route = &r.Route
-		}
-		text.Rounds = append(text.Rounds, row)
-	}
-	enc := json.NewEncoder(&plainWriter{to: out})
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	return enc.Encode(text)
-}
-
-// sayFinish writes it for people: the answer first, then a line a round.
-func sayFinish(out io.Writer, f *value.Finish) error {
-	if !f.Ends {
-		fmt.Fprint(out, "Nothing ends it. ")
-	}
-	fmt.Fprintln(out, f.Because)
-	for i, r := range f.Rounds {
-		with := ""
-		if r.Route != "" {
-			with = ", then " + r.Route
-		}
-		fmt.Fprintf(out, "  %d. %s against %s: %v%s. Damage %d; health left %d, gauge left %d.\n", i+1, r.Setup, r.Reply, r.Outcome, with, r.Damage, max(r.Health, 0), r.Gauge)
 	}
 	return nil
 }

@@ -17,15 +17,16 @@ var mayImport = map[string]struct {
 	ours   string // folders, space-separated
 	others []string
 }{
-	"timeline":         {"", nil},
-	"timeline/words":   {"timeline", nil},
-	"timeline/compare": {"timeline timeline/words", nil},
-	"timeline/find":    {"timeline timeline/words", nil},
-	"timeline/odds":    {"timeline timeline/words", nil},
-	"timeline/value":   {"timeline timeline/words timeline/odds", nil},
-	"timeline/handout": {"timeline timeline/words", nil},
-	"assets":           {"", nil},
-	"samples":          {"", nil},
+	"timeline":              {"", nil},
+	"timeline/words":        {"timeline", nil},
+	"timeline/compare":      {"timeline timeline/words", nil},
+	"timeline/find":         {"timeline timeline/words", nil},
+	"timeline/odds":         {"timeline timeline/words", nil},
+	"timeline/value":        {"timeline timeline/words timeline/odds", nil},
+	"timeline/handout":      {"timeline timeline/words", nil},
+	"timeline/value/report": {"timeline timeline/words timeline/value", nil},
+	"assets":                {"", nil},
+	"samples":               {"", nil},
 	"storage": {"timeline timeline/words storage/table storage/guard", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
@@ -57,7 +58,7 @@ var mayImport = map[string]struct {
 	"ui":                 {"ui/page/data ui/grid ui/page/drill ui/page/lesson ui/page/export ui/panel ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets ui/editor", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/editor":          {"timeline timeline/words ui/model ui/paint ui/sheet storage/guard", []string{"fyne.io/fyne/v2"}},
 	"cmd/locale":         {"", []string{"golang.org/x/text/language"}},
-	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds timeline/value storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
+	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds timeline/value timeline/value/report storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

@@ -8,6 +8,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/odds"
 	"wakeline/timeline/value"
+	"wakeline/timeline/value/report"
 )
 
 const mixMore = `
@@ -98,10 +99,14 @@ func mixSetups(c *call) (int, error) {
 	for _, out := range m.LeftOut {
 		fmt.Fprintf(c.progress, "left out: %q: %s\n", out.Setup, out.Because)
 	}
-	if *asJSON {
-		return exitDone, writeMix(c.raw, m, o.Gauges.Attacker.Or(rules.Gauge))
+	told := report.Mix{Mix: m, Gauge: o.Gauges.Attacker.Or(rules.Gauge)}
+	if o.Hand != nil {
+		told.Hand = person.Words()
 	}
-	return exitDone, sayMix(c.out, m, o.Hand != nil, person)
+	if *asJSON {
+		return exitDone, told.JSON(c.raw)
+	}
+	return exitDone, told.Text(c.out)
 }
 
 // lastHand is the hand of the last drill, else an assumed one, or that of a
@@ -138,7 +143,7 @@ func (c *call) ofOneMix(p *source, names []string, o *value.MixOptions) (setups 
 		}
 		if first := append(setups, s)[0]; s.Attacker != first.Attacker || s.Rival != first.Rival || s.Ender != first.Ender || s.Position != first.Position {
 			return nil, usageError{fmt.Sprintf("--setup: expected a setup of %s against %s, after %s (%s), as %q is, got %q, after %s (%s) against %s",
-				first.Attacker, first.Rival, enderWords(first.Ender), first.Position, first.Name, name, enderWords(s.Ender), s.Position, s.Rival)}
+				first.Attacker, first.Rival, report.Ender(first.Ender), first.Position, first.Name, name, report.Ender(s.Ender), s.Position, s.Rival)}
 		}
 		setups = append(setups, s)
 	}
@@ -159,12 +164,4 @@ func (c *call) ofOneMix(p *source, names []string, o *value.MixOptions) (setups 
 		}
 	}
 	return setups, nil
-}
-
-// enderWords names an ender, or says that there is none.
-func enderWords(name string) string {
-	if name == "" {
-		return "no ender"
-	}
-	return name
 }
