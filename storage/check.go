@@ -70,7 +70,7 @@ func (s *Step) check() error {
 		if err := s.ctx.Err(); err != nil {
 			return err
 		}
-		return s.f.index.CheckSetup(fmt.Sprintf("setup %q: $", setup.Name), setup)
+		return s.f.index.CheckSetup(timeline.SetupPath(setup.Name), setup)
 	}
 	n := 0
 	for _, ids := range s.touched {

@@ -72,7 +72,7 @@ func badNames(q querier, query string) (out []numbered, err error) {
 		if err := rows.Scan(&n.id, &n.name); err != nil {
 			return nil, err
 		}
-		if utf8.ValidString(n.name) && timeline.CheckName("$", n.name) != nil {
+		if utf8.ValidString(n.name) && timeline.CheckName(nil, n.name) != nil {
 			out = append(out, n)
 		}
 	}
@@ -226,7 +226,7 @@ func cleanRevisions(tx *sql.Tx) error {
 func cleanJSON(v any) any {
 	switch v := v.(type) {
 	case string:
-		if timeline.CheckName("$", v) != nil {
+		if timeline.CheckName(nil, v) != nil {
 			return cleanName(v)
 		}
 	case map[string]any:

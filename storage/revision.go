@@ -32,7 +32,7 @@ func (f *File) Revisions() (out []Revision, err error) {
 			if err := rows.Scan(&r.Name, &r.Date, &r.Note, &r.Latest); err != nil {
 				return err
 			}
-			if err := timeline.CheckName("revision", r.Name); err != nil {
+			if err := timeline.CheckName(timeline.LabelPath("revision"), r.Name); err != nil {
 				return fmt.Errorf("%w: %w", ErrDamaged, err)
 			}
 			if err := plainTexts("a revision", r.Date, r.Note); err != nil {
@@ -99,7 +99,7 @@ func (s *Step) BeginRevisionAfter(name, note string, kept *timeline.Project) err
 	if s.err != nil {
 		return s.err
 	}
-	if err := timeline.CheckName("revision", name); err != nil {
+	if err := timeline.CheckName(timeline.LabelPath("revision"), name); err != nil {
 		return s.fail("%w", err)
 	}
 	var id int64

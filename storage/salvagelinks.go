@@ -19,7 +19,7 @@ func (v *salvage) lostFighters() error {
 	}
 	for _, id := range owners {
 		name := v.nameOf("fighter", id)
-		if timeline.CheckName("fighter", name) != nil {
+		if timeline.CheckName(nil, name) != nil {
 			name = fmt.Sprintf("fighter %d", id)
 		}
 		put := func(name string) error {

@@ -269,7 +269,7 @@ type brokenSetup struct {
 // brokenSetups looks at setups that are numbered so.
 func brokenSetups(s *state, q querier, ids []int64) (out []brokenSetup) {
 	err := s.eachSetup(q, "WHERE s.id"+in(ids), func(id int64, _ int, setup *timeline.Setup) error {
-		err := s.index.CheckSetup("$", setup)
+		err := s.index.CheckSetup(nil, setup)
 		if err == nil && id < 1 {
 			err = fmt.Errorf("its number is %d", id)
 		}

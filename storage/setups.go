@@ -60,7 +60,7 @@ func (f *File) Heads() (out []Head, err error) {
 			if err := rows.Scan(&h.ID, &h.Name, &attacker, &rival); err != nil {
 				return err
 			}
-			if err := timeline.CheckName("setup", h.Name); err != nil {
+			if err := timeline.CheckName(timeline.LabelPath("setup"), h.Name); err != nil {
 				return fmt.Errorf("%w: %w", ErrDamaged, err)
 			}
 			h.Attacker, h.Rival = f.ids.fighters[attacker], f.ids.fighters[rival]
@@ -82,7 +82,7 @@ func (f *File) Setup(id int64) (out timeline.Setup, err error) {
 	err = f.view(func(q querier) error {
 		return f.eachSetup(q, fmt.Sprintf("WHERE s.id = %d", id), func(_ int64, _ int, s *timeline.Setup) error {
 			out, found = *s, true
-			return asDamage(f.index.CheckSetup("$.setup", s))
+			return asDamage(f.index.CheckSetup((*timeline.Path)(nil).At("setup"), s))
 		})
 	})
 	if err == nil && !found {
@@ -135,7 +135,7 @@ func (f *File) readSetups(edition int, heads []Head) (out []timeline.Setup, err 
 		}
 		return f.eachSetup(q, "WHERE s.id"+in(ids), func(_ int64, _ int, s *timeline.Setup) error {
 			out = append(out, *s)
-			return asDamage(f.index.CheckSetup("$.setup", s))
+			return asDamage(f.index.CheckSetup((*timeline.Path)(nil).At("setup"), s))
 		})
 	})
 	return out, err

@@ -60,7 +60,7 @@ func wrongIn(ctx context.Context, q querier) (found []string) {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			return s.index.CheckSetup(fmt.Sprintf("setup %q: $", setup.Name), setup)
+			return s.index.CheckSetup(timeline.SetupPath(setup.Name), setup)
 		}))
 	}
 	note(checkRevisions(q))
@@ -74,7 +74,7 @@ func wrongIn(ctx context.Context, q querier) (found []string) {
 // checkRevisions asks that the revisions can be told and their move data read.
 func checkRevisions(q querier) error {
 	return each(q, "revision", "id", func(_ int64, r row) error {
-		if err := timeline.CheckName("revision", r.text("name")); err != nil {
+		if err := timeline.CheckName(timeline.LabelPath("revision"), r.text("name")); err != nil {
 			return fmt.Errorf("%w: %w", ErrDamaged, err)
 		}
 		if r["data"] == nil {

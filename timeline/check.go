@@ -13,13 +13,12 @@ const (
 	maxShield = 16 // armour windows of one move
 )
 
-// FieldError is a value of a project that breaks a rule. Path is a JSON path
-// of the project text (RFC 9535's notation), such as
-// "$.fighters[0].moves[2].startup".
+// FieldError is a value of a project that breaks a rule.
 type FieldError struct {
-	Path string
+	Path *Path
 	Want string // what was expected
 	Got  string // what stands there, empty where nothing does
+	Name string // the name that stands there, where what has it doesn't fit
 }
 
 // Error says where, what was expected, and what stands there.
@@ -42,7 +41,7 @@ func (p *Project) Check() error {
 	seen := make(names, len(p.Setups))
 	ix := NewIndex(p)
 	for i := range p.Setups {
-		path := fmt.Sprintf("$.setups[%d]", i)
+		path := (*Path)(nil).At("setups").Item(i)
 		c.name(path, p.Setups[i].Name, seen)
 		c.setup(path, ix.roster, &p.Setups[i])
 		if c.err != nil {
@@ -55,10 +54,10 @@ func (p *Project) Check() error {
 // CheckData is Check of the ruleset and the fighters alone.
 func (p *Project) CheckData() error {
 	c := checker{rules: p.Ruleset}
-	checkFields(&c, "$.ruleset", RulesetFields, &p.Ruleset)
+	checkFields(&c, (*Path)(nil).At("ruleset"), RulesetFields, &p.Ruleset)
 	seen := names{}
 	for i := range p.Fighters {
-		path := fmt.Sprintf("$.fighters[%d]", i)
+		path := (*Path)(nil).At("fighters").Item(i)
 		c.name(path, p.Fighters[i].Name, seen)
 		c.fighter(path, &p.Fighters[i])
 	}
@@ -67,11 +66,11 @@ func (p *Project) CheckData() error {
 
 // CheckSetup is Check of one setup against p's fighters. Paths of errors begin
 // with path. It doesn't check that no other setup has the same name.
-func (p *Project) CheckSetup(path string, s *Setup) error {
+func (p *Project) CheckSetup(path *Path, s *Setup) error {
 	return checkSetup(p.Ruleset, p.roster, path, s)
 }
 
-func checkSetup(rules Ruleset, find finder, path string, s *Setup) error {
+func checkSetup(rules Ruleset, find finder, path *Path, s *Setup) error {
 	c := checker{rules: rules}
 	c.name(path, s.Name, names{})
 	c.setup(path, find, s)
@@ -81,7 +80,7 @@ func checkSetup(rules Ruleset, find finder, path string, s *Setup) error {
 // CheckMove returns the first rule of interfaces.md that m breaks by itself,
 // apart from what else its fighter has, as a *FieldError whose path begins
 // with path; nil where it keeps them all.
-func CheckMove(path string, m *Move, r Ruleset) error {
+func CheckMove(path *Path, m *Move, r Ruleset) error {
 	c := checker{rules: r}
 	c.name(path, m.Name, names{})
 	c.free(path, m.Name)
@@ -109,14 +108,22 @@ func (c *checker) first() error {
 	return c.err
 }
 
-func (c *checker) fail(path, want, got string) {
+func (c *checker) fail(path *Path, want, got string) {
 	if c.err == nil {
-		c.err = &FieldError{path, want, got}
+		c.err = &FieldError{Path: path, Want: want, Got: got}
+	}
+}
+
+// failName is fail where the name that stands there is at fault; note follows
+// the name in the error.
+func (c *checker) failName(path *Path, want, name, note string) {
+	if c.err == nil {
+		c.err = &FieldError{Path: path, Want: want, Got: quote(name) + note, Name: name}
 	}
 }
 
 // within asks for lo <= n <= hi.
-func (c *checker) within(path string, n, lo, hi int) {
+func (c *checker) within(path *Path, n, lo, hi int) {
 	if n < lo || n > hi {
 		c.fail(path, rangeWords(lo, hi), fmt.Sprint(n))
 	}
@@ -124,16 +131,16 @@ func (c *checker) within(path string, n, lo, hi int) {
 
 func rangeWords(lo, hi int) string { return fmt.Sprintf("a whole number from %d to %d", lo, hi) }
 
-func (c *checker) maybe(path string, m Maybe, lo, hi int) {
+func (c *checker) maybe(path *Path, m Maybe, lo, hi int) {
 	if m.Given {
 		c.within(path, m.N, lo, hi)
 	}
 }
 
 // free checks that the name of a move or jump isn't a word that plans use.
-func (c *checker) free(path, name string) {
+func (c *checker) free(path *Path, name string) {
 	if Reserved(name) {
-		c.fail(path+".name", "a name that isn't reserved", fmt.Sprintf("%q", name))
+		c.fail(path.At("name"), "a name that isn't reserved", fmt.Sprintf("%q", name))
 	}
 }
 
@@ -147,27 +154,27 @@ func Reserved(name string) bool {
 	return false
 }
 
-func (c *checker) fighter(path string, f *Fighter) {
+func (c *checker) fighter(path *Path, f *Fighter) {
 	checkFields(c, path, FighterFields, f)
 	doings := names{} // moves and jumps share their names
 	for i := range f.Moves {
-		at := fmt.Sprintf("%s.moves[%d]", path, i)
+		at := path.At("moves").Item(i)
 		c.name(at, f.Moves[i].Name, doings)
 		c.free(at, f.Moves[i].Name)
 		c.move(at, &f.Moves[i])
 	}
 	for i := range f.Jumps {
-		at := fmt.Sprintf("%s.jumps[%d]", path, i)
+		at := path.At("jumps").Item(i)
 		c.name(at, f.Jumps[i].Name, doings)
 		c.free(at, f.Jumps[i].Name)
 		checkFields(c, at, JumpFields, &f.Jumps[i])
 	}
 	if len(f.Rises) == 0 {
-		c.fail(path+".rises", "at least one rise", "an empty list")
+		c.fail(path.At("rises"), "at least one rise", "an empty list")
 	}
 	rises := names{}
 	for i := range f.Rises {
-		at := fmt.Sprintf("%s.rises[%d]", path, i)
+		at := path.At("rises").Item(i)
 		c.name(at, f.Rises[i].Name, rises)
 		checkFields(c, at, RiseFields, &f.Rises[i])
 	}
@@ -175,21 +182,21 @@ func (c *checker) fighter(path string, f *Fighter) {
 	c.replies(path, own, f.Replies)
 	routes := names{}
 	for i := range f.Routes {
-		at := fmt.Sprintf("%s.routes[%d]", path, i)
+		at := path.At("routes").Item(i)
 		c.name(at, f.Routes[i].Name, routes)
 		checkFields(c, at, RouteFields, &f.Routes[i])
 		if len(f.Routes[i].Steps) == 0 {
-			c.fail(at+".steps", "at least one move", "an empty list")
+			c.fail(at.At("steps"), "at least one move", "an empty list")
 		}
 		for k := range f.Routes[i].Steps {
-			step := fmt.Sprintf("%s.steps[%d]", at, k)
-			c.grounded(step+".move", "a move", own, f.Routes[i].Steps[k].Move)
+			step := at.At("steps").Item(k)
+			c.grounded(step.At("move"), "a move", own, f.Routes[i].Steps[k].Move)
 			checkFields(c, step, RouteStepFields, &f.Routes[i].Steps[k])
 		}
 	}
 }
 
-func (c *checker) move(path string, m *Move) {
+func (c *checker) move(path *Path, m *Move) {
 	c.total = m.Total(c.rules)
 	checkFields(c, path, MoveFields, m)
 }

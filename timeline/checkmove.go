@@ -12,7 +12,7 @@ const (
 	wantLevel = "mid, low or overhead for a strike"
 )
 
-func kindRule(c *checker, path string, m *Move) {
+func kindRule(c *checker, path *Path, m *Move) {
 	if !m.Hits() && !m.wholeOnly() {
 		c.fail(path, wantKind, quote(string(m.Kind)))
 	}
@@ -75,7 +75,7 @@ func defaultLevel(m *Move) string {
 	return ""
 }
 
-func levelRule(c *checker, path string, m *Move) {
+func levelRule(c *checker, path *Path, m *Move) {
 	switch l := m.Level; {
 	case m.Kind == Strike && l != Mid && l != Low && l != Overhead:
 		c.fail(path, wantLevel, quote(string(l)))
@@ -84,7 +84,7 @@ func levelRule(c *checker, path string, m *Move) {
 	}
 }
 
-func activeRule(c *checker, path string, m *Move) {
+func activeRule(c *checker, path *Path, m *Move) {
 	if !m.Hits() {
 		return
 	}
@@ -93,7 +93,7 @@ func activeRule(c *checker, path string, m *Move) {
 	}
 	for i, n := range m.Active {
 		if n < 1 || n > MaxFrames {
-			c.fail(fmt.Sprintf("%s[%d]", path, i), rangeWords(1, MaxFrames), strconv.Itoa(n))
+			c.fail(path.Item(i), rangeWords(1, MaxFrames), strconv.Itoa(n))
 		}
 	}
 }
@@ -156,7 +156,7 @@ func (m *Move) agrees(total Maybe, r Ruleset) (want string) {
 func FinishMove(m *Move, given map[string]bool, r Ruleset) error {
 	has := func(field string) bool { return given[field] }
 	if at, want, got := m.complete(has); at != nil {
-		return &FieldError{"$." + at.Path, want, got}
+		return &FieldError{Path: (*Path)(nil).in(at.steps), Want: want, Got: got}
 	}
 	for i := range MoveFields {
 		if !MoveFields[i].Both {
@@ -165,16 +165,16 @@ func FinishMove(m *Move, given map[string]bool, r Ruleset) error {
 		of := MoveFields[i].Parts
 		for k := range of {
 			if other := &of[1-k]; given[of[k].Column] && !given[other.Column] {
-				return &FieldError{"$." + other.Path, "a number beside " + of[k].Column, quote("")}
+				return &FieldError{Path: (*Path)(nil).in(other.steps), Want: "a number beside " + of[k].Column, Got: quote("")}
 			}
 		}
 	}
 	total := m.takeTotal(has)
-	if err := CheckMove("$", m, r); err != nil {
+	if err := CheckMove(nil, m, r); err != nil {
 		return err
 	}
 	if want := m.agrees(total, r); want != "" {
-		return &FieldError{"$." + totalName, want, total.String()}
+		return &FieldError{Path: (*Path)(nil).At(totalName), Want: want, Got: total.String()}
 	}
 	return nil
 }

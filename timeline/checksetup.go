@@ -10,34 +10,34 @@ import (
 
 // setup checks that every name in s is one of the right kind for its place, and
 // that the numbers are in range.
-func (c *checker) setup(path string, find finder, s *Setup) {
+func (c *checker) setup(path *Path, find finder, s *Setup) {
 	if c.err != nil {
 		return
 	}
 	attacker, rival := find(s.Attacker), find(s.Rival)
 	if attacker == nil {
-		c.fail(path+".attacker", "the name of a fighter", quote(s.Attacker))
+		c.fail(path.At("attacker"), "the name of a fighter", quote(s.Attacker))
 		return
 	}
 	if rival == nil {
-		c.fail(path+".rival", "the name of a fighter", quote(s.Rival))
+		c.fail(path.At("rival"), "the name of a fighter", quote(s.Rival))
 		return
 	}
 	c.ender(path, attacker, s)
 	c.wall(path, attacker, s)
 	for i, name := range s.Fillers {
 		if attacker.Jump(name) == nil {
-			c.grounded(fmt.Sprintf("%s.fillers[%d]", path, i), "a move or jump", attacker, name)
+			c.grounded(path.At("fillers").Item(i), "a move or jump", attacker, name)
 		}
 	}
-	c.within(path+".delay", s.Delay, 0, MaxFrames)
+	c.within(path.At("delay"), s.Delay, 0, MaxFrames)
 	c.air(path, attacker, s)
 	if s.Landing != DoGuard && s.Landing != DoParry {
-		c.grounded(path+".landing", "guard, parry or a move", attacker, s.Landing)
+		c.grounded(path.At("landing"), "guard, parry or a move", attacker, s.Landing)
 	}
 	claimed := names{}
 	for i, name := range s.Rises {
-		at := fmt.Sprintf("%s.rises[%d]", path, i)
+		at := path.At("rises").Item(i)
 		if !rival.hasRise(name) {
 			c.fail(at, "a rise of "+rival.Name, quote(name))
 		}
@@ -49,45 +49,45 @@ func (c *checker) setup(path string, find finder, s *Setup) {
 	c.replies(path, rival, s.Replies)
 	c.after(path, attacker, s)
 	for i, tag := range s.Tags {
-		c.label(fmt.Sprintf("%s.tags[%d]", path, i), tag)
+		c.label(path.At("tags").Item(i), tag)
 	}
-	c.plain(path+".note", s.Note)
+	c.plain(path.At("note"), s.Note)
 }
 
-func (c *checker) ender(path string, attacker *roster, s *Setup) {
+func (c *checker) ender(path *Path, attacker *roster, s *Setup) {
 	if s.Position != Midscreen && s.Position != Wall {
-		c.fail(path+".position", "midscreen or wall", quote(string(s.Position)))
+		c.fail(path.At("position"), "midscreen or wall", quote(string(s.Position)))
 	}
-	c.maybe(path+".advantage", s.Advantage, 0, MaxFrames-1)
-	c.maybe(path+".distance", s.Distance, -MaxUnits, MaxUnits)
-	c.maybe(path+".room", s.Room, 0, MaxUnits)
+	c.maybe(path.At("advantage"), s.Advantage, 0, MaxFrames-1)
+	c.maybe(path.At("distance"), s.Distance, -MaxUnits, MaxUnits)
+	c.maybe(path.At("room"), s.Room, 0, MaxUnits)
 	if s.Ender == "" {
 		if !s.Advantage.Given {
-			c.fail(path+".ender", "an ender or an advantage", "")
+			c.fail(path.At("ender"), "an ender or an advantage", "")
 		}
 		return
 	}
 	if attacker.Move(s.Ender) == nil {
-		c.fail(path+".ender", "a move of "+attacker.Name, quote(s.Ender))
+		c.failName(path.At("ender"), "a move of "+attacker.Name, s.Ender, "")
 		return
 	}
 	if !s.k(attacker).Given {
-		c.fail(path+".ender", "an ender with an advantage at the "+string(s.Position)+", or an advantage of the setup's own", quote(s.Ender)+" without one")
+		c.failName(path.At("ender"), "an ender with an advantage at the "+string(s.Position)+", or an advantage of the setup's own", s.Ender, " without one")
 	}
 }
 
 // wall asks that a wall of the setup's own numbers is behind both on frame 0:
 // where the rival lies behind the attacker, it may be between the two.
-func (c *checker) wall(path string, attacker *roster, s *Setup) {
+func (c *checker) wall(path *Path, attacker *roster, s *Setup) {
 	d, room := s.distance(attacker), s.room(attacker)
 	if !room.Given || d.N+room.N >= 0 {
 		return
 	}
 	switch {
 	case s.Room.Given:
-		path += ".room"
+		path = path.At("room")
 	case s.Distance.Given:
-		path += ".distance"
+		path = path.At("distance")
 	default:
 		return
 	}
@@ -95,54 +95,54 @@ func (c *checker) wall(path string, attacker *roster, s *Setup) {
 }
 
 // grounded asks for a move of f that is not an air move.
-func (c *checker) grounded(path, what string, f *roster, name string) {
+func (c *checker) grounded(path *Path, what string, f *roster, name string) {
 	m := f.Move(name)
 	if m == nil {
-		c.fail(path, what+" of "+f.Name, quote(name))
+		c.failName(path, what+" of "+f.Name, name, "")
 	} else if m.Air {
-		c.fail(path, what+" done on the ground", quote(name)+", an air move")
+		c.failName(path, what+" done on the ground", name, ", an air move")
 	}
 }
 
 // air checks the jump, its attack and the press.
-func (c *checker) air(path string, attacker *roster, s *Setup) {
+func (c *checker) air(path *Path, attacker *roster, s *Setup) {
 	if s.Jump == "" {
 		if s.Attack != "" {
-			c.fail(path+".attack", "a jump to carry the attack, or no attack", quote(s.Attack))
+			c.failName(path.At("attack"), "a jump to carry the attack, or no attack", s.Attack, "")
 		}
-		c.maybe(path+".press", s.Press, 0, MaxFrames)
+		c.maybe(path.At("press"), s.Press, 0, MaxFrames)
 		return
 	}
 	j := attacker.Jump(s.Jump)
 	if j == nil {
-		c.fail(path+".jump", "a jump of "+attacker.Name, quote(s.Jump))
+		c.failName(path.At("jump"), "a jump of "+attacker.Name, s.Jump, "")
 		return
 	}
 	if s.Attack != "" {
 		if m := attacker.Move(s.Attack); m == nil {
-			c.fail(path+".attack", "an air move of "+attacker.Name, quote(s.Attack))
+			c.failName(path.At("attack"), "an air move of "+attacker.Name, s.Attack, "")
 		} else if !m.Air {
-			c.fail(path+".attack", "an air move", quote(s.Attack)+", done on the ground")
+			c.failName(path.At("attack"), "an air move", s.Attack, ", done on the ground")
 		}
 	}
 	if s.Press.Given && (s.Press.N < 0 || s.Press.N >= j.Airborne) {
-		c.fail(path+".press", fmt.Sprintf("auto or an air frame of the jump, 0 to %d", j.Airborne-1), s.Press.String())
+		c.fail(path.At("press"), fmt.Sprintf("auto or an air frame of the jump, 0 to %d", j.Airborne-1), s.Press.String())
 	}
 }
 
 // after asks that what follows the meeting is the attacker's.
-func (c *checker) after(path string, attacker *roster, s *Setup) {
-	route := func(at, name string) {
+func (c *checker) after(path *Path, attacker *roster, s *Setup) {
+	route := func(at *Path, name string) {
 		if attacker.Route(name) == nil {
-			c.fail(at, "a route of "+attacker.Name, quote(name))
+			c.failName(at, "a route of "+attacker.Name, name, "")
 		}
 	}
 	if s.OnHit != "" {
-		route(path+".on_hit", s.OnHit)
+		route(path.At("on_hit"), s.OnHit)
 	}
 	seen := names{}
 	for i, name := range s.Punish {
-		at := fmt.Sprintf("%s.punish[%d]", path, i)
+		at := path.At("punish").Item(i)
 		route(at, name)
 		if seen[name] {
 			c.fail(at, "each route once", quote(name)+" again")
@@ -150,33 +150,33 @@ func (c *checker) after(path string, attacker *roster, s *Setup) {
 		seen[name] = true
 	}
 	for i := range s.Follow {
-		at := fmt.Sprintf("%s.follow[%d]", path, i)
-		c.grounded(at+".move", "a move", attacker, s.Follow[i].Move)
+		at := path.At("follow").Item(i)
+		c.grounded(at.At("move"), "a move", attacker, s.Follow[i].Move)
 		checkFields(c, at, FollowFields, &s.Follow[i])
 	}
-	c.within(path+".pressure", s.Pressure, -MaxPoints, MaxPoints)
+	c.within(path.At("pressure"), s.Pressure, -MaxPoints, MaxPoints)
 }
 
-func (c *checker) replies(path string, rival *roster, replies []Reply) {
+func (c *checker) replies(path *Path, rival *roster, replies []Reply) {
 	again := repeats(replies)
 	for i, r := range replies {
 		if sound(rival, r) && !again[i] {
 			continue
 		}
-		at := fmt.Sprintf("%s.replies[%d]", path, i)
+		at := path.At("replies").Item(i)
 		if r.Move == GuardHigh || r.Move == GuardLow || r.Move == Nothing {
-			c.fail(at+".move", "a move or jump: "+r.Move+" is always judged", quote(r.Move))
+			c.failName(at.At("move"), "a move or jump: "+r.Move+" is always judged", r.Move, "")
 		}
 		if rival.Jump(r.Move) == nil {
-			c.grounded(at+".move", "a move or jump", rival, r.Move)
+			c.grounded(at.At("move"), "a move or jump", rival, r.Move)
 		}
 		if r.Demand != Survive && r.Demand != Beat && r.Demand != DemandNone {
-			c.fail(at+".demand", "survive, beat or none", quote(string(r.Demand)))
+			c.fail(at.At("demand"), "survive, beat or none", quote(string(r.Demand)))
 		}
-		c.within(at+".late", r.Late, 0, MaxFrames)
-		c.maybe(at+".costs", r.Costs, 0, MaxPoints)
+		c.within(at.At("late"), r.Late, 0, MaxFrames)
+		c.maybe(at.At("costs"), r.Costs, 0, MaxPoints)
 		if again[i] {
-			c.fail(at, "each reply once at each lateness", quote(r.Title())+" again")
+			c.failName(at, "each reply once at each lateness", r.Title(), " again")
 		}
 	}
 }

@@ -248,7 +248,7 @@ func sameState(a, b *compare.State) bool {
 
 // wholeState judges s in all of p.
 func wholeState(p *Project, s *Setup) compare.State {
-	if err := p.CheckSetup("$", s); err != nil {
+	if err := p.CheckSetup(nil, s); err != nil {
 		return compare.State{Reason: err.Error()}
 	}
 	plan, err := Compile(p, *s)

@@ -87,7 +87,7 @@ func (p *Project) checkEdited(edits []Edit) error {
 	}
 	for i := range p.Setups {
 		s := &p.Setups[i]
-		path := fmt.Sprintf("$.setups[%d]", i)
+		path := (*Path)(nil).At("setups").Item(i)
 		c.name(path, s.Name, seen)
 		if edited[s.Name] {
 			c.setup(path, p.roster, s)

@@ -175,7 +175,7 @@ func (a windows[T, W]) set(v *T, c Content) (want string) {
 }
 
 func (a windows[T, W]) read(f *fields, name string, v *T) {
-	f.each(name, func(at *path, item value) {
+	f.each(name, func(at *Path, item value) {
 		g, w := fieldsOf(f.err, at, item), a.form.start
 		readFields(g, a.form.fields, &w)
 		g.end()
@@ -189,13 +189,13 @@ func (a windows[T, W]) write(w *writer, v *T) {
 }
 
 // check is a field's rule that asks each window to keep its own.
-func (form *windowForm[W]) check(p place[Move, []W], most int) func(c *checker, path string, m *Move) {
-	return func(c *checker, path string, m *Move) {
+func (form *windowForm[W]) check(p place[Move, []W], most int) func(c *checker, path *Path, m *Move) {
+	return func(c *checker, path *Path, m *Move) {
 		if n := len(*p(m)); most > 0 && n > most {
 			c.fail(path, fmt.Sprintf("at most %d windows", most), strconv.Itoa(n))
 		}
 		for i := range *p(m) {
-			checkFields(c, fmt.Sprintf("%s[%d]", path, i), form.fields, &(*p(m))[i])
+			checkFields(c, path.Item(i), form.fields, &(*p(m))[i])
 		}
 	}
 }

@@ -7,13 +7,13 @@ import "encoding/json"
 // document is kept; after it every read answers with nothing.
 type fields struct {
 	err  *error
-	at   *path
+	at   *Path
 	obj  *object
 	used map[string]bool
 }
 
 // fieldsOf opens v, which must be an object.
-func fieldsOf(err *error, at *path, v value) *fields {
+func fieldsOf(err *error, at *Path, v value) *fields {
 	f := &fields{err: err, at: at, obj: &object{}, used: map[string]bool{}}
 	if obj, ok := v.(*object); ok {
 		f.obj = obj
@@ -23,14 +23,14 @@ func fieldsOf(err *error, at *path, v value) *fields {
 	return f
 }
 
-func (f *fields) failAt(at *path, want, got string) {
+func (f *fields) failAt(at *Path, want, got string) {
 	if *f.err == nil {
-		*f.err = &FieldError{at.String(), want, got}
+		*f.err = &FieldError{Path: at, Want: want, Got: got}
 	}
 }
 
 func (f *fields) fail(name, want, got string) {
-	f.failAt(&path{up: f.at, name: name}, want, got)
+	f.failAt(f.at.At(name), want, got)
 }
 
 // take returns the field and whether it stands there.
@@ -110,10 +110,10 @@ func (f *fields) number(name string, def int) int {
 	if !ok {
 		return def
 	}
-	return f.wholeAt(&path{up: f.at, name: name}, v, "a whole number")
+	return f.wholeAt(f.at.At(name), v, "a whole number")
 }
 
-func (f *fields) wholeAt(at *path, v value, want string) int {
+func (f *fields) wholeAt(at *Path, v value, want string) int {
 	if n, ok := v.(json.Number); ok {
 		if i, ok := whole(n); ok {
 			return i
@@ -129,16 +129,16 @@ func (f *fields) maybe(name string) Maybe {
 	if !ok || v == nil {
 		return Maybe{}
 	}
-	return Some(f.wholeAt(&path{up: f.at, name: name}, v, "a whole number or null"))
+	return Some(f.wholeAt(f.at.At(name), v, "a whole number or null"))
 }
 
 // each calls do for every item of a list; a field left out has none.
-func (f *fields) each(name string, do func(at *path, v value)) {
+func (f *fields) each(name string, do func(at *Path, v value)) {
 	v, ok := f.take(name)
 	if !ok {
 		return
 	}
-	here := &path{up: f.at, name: name}
+	here := f.at.At(name)
 	list, ok := v.([]value)
 	if !ok {
 		f.failAt(here, "a list", describe(v))
@@ -147,13 +147,13 @@ func (f *fields) each(name string, do func(at *path, v value)) {
 		if *f.err != nil {
 			return
 		}
-		do(&path{up: here, index: i}, item)
+		do(here.Item(i), item)
 	}
 }
 
 // texts returns a list of texts, nil where it is empty or left out.
 func (f *fields) texts(name string) (out []string) {
-	f.each(name, func(at *path, v value) {
+	f.each(name, func(at *Path, v value) {
 		s, ok := v.(string)
 		if !ok {
 			f.failAt(at, "a text", describe(v))
@@ -165,7 +165,7 @@ func (f *fields) texts(name string) (out []string) {
 
 // numbers returns a list of whole numbers, nil where it is empty or left out.
 func (f *fields) numbers(name string) (out []int) {
-	f.each(name, func(at *path, v value) {
+	f.each(name, func(at *Path, v value) {
 		out = append(out, f.wholeAt(at, v, "a whole number"))
 	})
 	return out
@@ -178,5 +178,5 @@ func (f *fields) inner(name string) *fields {
 	if !ok || v == nil {
 		return nil
 	}
-	return fieldsOf(f.err, &path{up: f.at, name: name}, v)
+	return fieldsOf(f.err, f.at.At(name), v)
 }

@@ -3,6 +3,7 @@ package timeline
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -57,7 +58,7 @@ type Content struct {
 // comparison and the window need to know of one value of T. Only a field with
 // parts stands in more than one cell.
 type Field[T any] struct {
-	Name  string   // in the project text, inside what Path leads into: "on_hit"
+	Name  string   // in the project text, inside the group that it is a part of: "on_hit"
 	Label string   // for people: "on hit"
 	Noun  string   // in a sentence, after "its": "advantage on hit"
 	About string   // what may stand in it
@@ -81,16 +82,16 @@ type Field[T any] struct {
 
 	Column  string   // of move tables: "knockdown_wall"; filled in
 	Stored  string   // column of project files, where it isn't Column; filled in
-	Path    string   // from T on: "knockdown.wall", "reach[0]"; filled in
 	Earlier string   // its name in earlier versions
 	Also    []string // headings that others' tables have for it, in small letters
 
 	kind     FieldKind // filled in
+	steps    []Step    // from T on: knockdown, wall; filled in
 	at       access[T]
 	standard func(v *T) string                        // the default, where it depends on other fields
 	within   func(c *checker, v *T) (least, most int) // the range, likewise
 	outside  string                                   // what is expected within it, with both ends; empty: a whole number
-	rule     func(c *checker, path string, v *T)      // what else it must keep
+	rule     func(c *checker, path *Path, v *T)       // what else it must keep
 }
 
 // access reads and writes one value of a T.
@@ -122,11 +123,13 @@ func (f *Field[T]) prepare(start *T, in *Field[T]) {
 			*s = standard
 		}
 	}
-	path, column := f.Name, f.Name
+	steps, column := []Step{{Name: f.Name}}, f.Name
 	if in != nil {
-		path, column = in.Name+"."+f.Name, in.Name+"_"+f.Name
+		steps, column = []Step{{Name: in.Name}, {Name: f.Name}}, in.Name+"_"+f.Name
 	}
-	or(&f.Path, path)
+	if f.steps == nil {
+		f.steps = steps
+	}
 	or(&f.Column, column)
 	or(&f.Stored, f.Column)
 	or(&f.Label, strings.ReplaceAll(f.Column, "_", " "))
@@ -169,16 +172,17 @@ func FieldNamed[T any](of []Field[T], name string) *Field[T] {
 	return nil
 }
 
-// ColumnAt returns the column that holds what a path from "$" on says of a T:
+// ColumnAt returns the column that holds what a path from a T on says of it:
 // reach_near for $.reach[0], immune for $.immune[2].from.
-func ColumnAt[T any](of []Field[T], path string) string {
-	path = strings.TrimPrefix(path, "$.")
+func ColumnAt[T any](of []Field[T], path *Path) string {
+	steps := path.Steps()
 	for _, f := range Columns(of) {
-		if rest, ok := strings.CutPrefix(path, f.Path); ok && (rest == "" || rest[0] == '[') {
+		n := len(f.steps)
+		if len(steps) >= n && slices.Equal(steps[:n], f.steps) && (len(steps) == n || steps[n].Name == "") {
 			return f.Column
 		}
 	}
-	return path
+	return strings.TrimPrefix(path.String(), "$.")
 }
 
 // Differing lists the fields of a table in which two values differ: each place
@@ -199,8 +203,14 @@ func Differing[T any](of []Field[T], a, b *T) (out []*Field[T]) {
 // Copy gives to what from holds of the field.
 func (f *Field[T]) Copy(to, from *T) { f.at.copy(to, from) }
 
+// Path is where the field stands in the project text, from T on:
+// "knockdown.wall", "reach[0]".
+func (f *Field[T]) Path() string {
+	return strings.TrimPrefix((*Path)(nil).in(f.steps).String(), "$.")
+}
+
 // IsPart reports whether the field is a part of a group.
-func (f *Field[T]) IsPart() bool { return f.Path != f.Name }
+func (f *Field[T]) IsPart() bool { return len(f.steps) > 1 }
 
 // Kind says what the field holds.
 func (f *Field[T]) Kind() FieldKind { return f.kind }
@@ -328,13 +338,13 @@ func writeFields[T any](w *writer, of []Field[T], v *T, all bool) {
 }
 
 // checkFields checks every field of v; path is where v stands.
-func checkFields[T any](c *checker, path string, of []Field[T], v *T) {
+func checkFields[T any](c *checker, path *Path, of []Field[T], v *T) {
 	for i := range of {
 		of[i].check(c, path, v)
 	}
 }
 
-func (f *Field[T]) check(c *checker, path string, v *T) {
+func (f *Field[T]) check(c *checker, path *Path, v *T) {
 	if c.err != nil {
 		return
 	}
@@ -351,21 +361,21 @@ func (f *Field[T]) check(c *checker, path string, v *T) {
 	}
 	if f.Not != nil {
 		if want := f.Not(v); want != "" && !f.IsDefault(v) {
-			c.fail(path+"."+f.Path, want, f.got(v))
+			c.fail(path.in(f.steps), want, f.got(v))
 		}
 	}
 	if f.rule != nil {
-		f.rule(c, path+"."+f.Path, v)
+		f.rule(c, path.in(f.steps), v)
 	}
 }
 
-func (f *Field[T]) checkRange(c *checker, path string, v *T, n int) {
+func (f *Field[T]) checkRange(c *checker, path *Path, v *T, n int) {
 	least, most := f.Min, f.Max
 	if f.within != nil {
 		least, most = f.within(c, v)
 	}
 	if n < least || n > most {
-		c.fail(path+"."+f.Path, fmt.Sprintf(cmp.Or(f.outside, "a whole number from %d to %d"), least, most), strconv.Itoa(n))
+		c.fail(path.in(f.steps), fmt.Sprintf(cmp.Or(f.outside, "a whole number from %d to %d"), least, most), strconv.Itoa(n))
 	}
 }
 

@@ -76,10 +76,10 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 		at:    maybeAt(func(m *Move) *Maybe { return &m.Top })},
 	{Name: "reach", Both: true, at: pairInList[Move, Interval]{pair[Move, Interval]{reachOf, "%d to %d", near, far}, "two numbers, the nearest and the farthest"},
 		Parts: []Field[Move]{
-			{Name: "near", Path: "reach[0]", Unit: Units, Fits: hits, StandIn: strconv.Itoa(-MaxUnits),
+			{Name: "near", steps: []Step{{Name: "reach"}, {Index: 0}}, Unit: Units, Fits: hits, StandIn: strconv.Itoa(-MaxUnits),
 				About: "units, the nearest it reaches; with reach far",
 				at:    halfAt(reachOf, near)},
-			{Name: "far", Path: "reach[1]", Unit: Units, Fits: hits, StandIn: strconv.Itoa(MaxUnits),
+			{Name: "far", steps: []Step{{Name: "reach"}, {Index: 1}}, Unit: Units, Fits: hits, StandIn: strconv.Itoa(MaxUnits),
 				About:  "units, the farthest it reaches; with reach near",
 				at:     halfAt(reachOf, far),
 				within: func(_ *checker, m *Move) (int, int) { return m.Reach.Near, MaxUnits }},
@@ -189,7 +189,7 @@ func (against) read(f *fields, name string, w *Immunity) {
 		case "throw":
 			w.Throws = true
 		default:
-			f.failAt(&path{up: &path{up: f.at, name: name}, index: i}, "strike or throw", strconv.Quote(what))
+			f.failAt(f.at.At(name).Item(i), "strike or throw", strconv.Quote(what))
 		}
 	}
 }
@@ -198,7 +198,7 @@ func (against) write(w *writer, i *Immunity) {
 	w.list(1, func(int) { w.quote(immunityWords(i)[1:]) })
 }
 
-func againstRule(c *checker, path string, w *Immunity) {
+func againstRule(c *checker, path *Path, w *Immunity) {
 	if !w.Strikes && !w.Throws {
 		c.fail(path, "strike, throw or both", "neither")
 	}

@@ -143,7 +143,7 @@ func (rate) write(w *writer, r *Ruleset) { w.quote(r.Rate.String()) }
 // String writes the rate as the project text does, "60/1".
 func (r Rate) String() string { return fmt.Sprintf("%d/%d", r.Num, r.Den) }
 
-func rateRule(c *checker, path string, r *Ruleset) {
+func rateRule(c *checker, path *Path, r *Ruleset) {
 	if r.Rate.Num < 1 || r.Rate.Den < 1 || r.Rate.Num > maxRate || r.Rate.Den > maxRate {
 		c.fail(path, "a text such as \"60/1\", both numbers from 1 to 1000000", strconv.Quote(r.Rate.String()))
 	}

@@ -52,8 +52,8 @@ var FollowFields = prepared(FollowStep{By: Link}, []Field[FollowStep]{
 		at: word[FollowStep, By]{place: func(s *FollowStep) *By { return &s.By }, list: bys}},
 })
 
-func byRule[T any](of func(*T) By) func(c *checker, path string, v *T) {
-	return func(c *checker, path string, v *T) {
+func byRule[T any](of func(*T) By) func(c *checker, path *Path, v *T) {
+	return func(c *checker, path *Path, v *T) {
 		if by := of(v); by != Link && by != Cancel {
 			c.fail(path, "link or cancel", quote(string(by)))
 		}
@@ -101,12 +101,12 @@ func (a percents[T]) write(w *writer, v *T) {
 	w.list(len(of), func(i int) { w.WriteString(strconv.Itoa(of[i])) })
 }
 
-func scalingRule(c *checker, path string, r *Ruleset) {
+func scalingRule(c *checker, path *Path, r *Ruleset) {
 	if len(r.Scaling) == 0 {
 		c.fail(path, "at least one percent", "an empty list")
 	}
 	for i, n := range r.Scaling {
-		c.within(fmt.Sprintf("%s[%d]", path, i), n, 0, maxPercent)
+		c.within(path.Item(i), n, 0, maxPercent)
 	}
 }
 
@@ -190,7 +190,7 @@ func (carry) read(f *fields, name string, r *Ruleset) {
 
 func (carry) write(w *writer, r *Ruleset) { w.quote(r.Carry.String()) }
 
-func carryRule(c *checker, path string, r *Ruleset) {
+func carryRule(c *checker, path *Path, r *Ruleset) {
 	if r.Carry.Den < 1 || r.Carry.Num < 0 || r.Carry.Num >= r.Carry.Den {
 		c.fail(path, "a text of "+WantCarry, strconv.Quote(r.Carry.String()))
 	}

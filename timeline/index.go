@@ -121,6 +121,6 @@ func (ix *Index) Fits(s *Setup, r Reply) bool {
 }
 
 // CheckSetup is Project.CheckSetup.
-func (ix *Index) CheckSetup(path string, s *Setup) error {
+func (ix *Index) CheckSetup(path *Path, s *Setup) error {
 	return checkSetup(ix.rules, ix.roster, path, s)
 }

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"regexp"
 	"strconv"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -32,29 +31,6 @@ func (e *SyntaxError) Error() string {
 	return fmt.Sprintf("line %d, column %d: expected JSON: %s", e.Line, e.Column, e.What)
 }
 
-// path is a place in a JSON document, linked to the place above it so that
-// nothing is written out until an error needs it.
-type path struct {
-	up    *path
-	name  string
-	index int // used where name is empty
-}
-
-var plainName = regexp.MustCompile(`^[A-Za-z_][A-Za-z0-9_]*$`)
-
-// String writes the path as RFC 9535 does: $.fighters[0].moves[2].startup.
-func (p *path) String() string {
-	switch {
-	case p == nil:
-		return "$"
-	case p.name == "":
-		return fmt.Sprintf("%v[%d]", p.up, p.index)
-	case plainName.MatchString(p.name):
-		return fmt.Sprintf("%v.%s", p.up, p.name)
-	}
-	return fmt.Sprintf("%v[%q]", p.up, p.name)
-}
-
 // value is one JSON value: nil, bool, string, json.Number, []value or
 // *object.
 type value any
@@ -69,7 +45,7 @@ type object struct {
 // size, and text after the document are errors.
 func parse(data []byte) (value, error) {
 	if len(data) > MaxText {
-		return nil, &FieldError{"$", fmt.Sprintf("a project text of at most %d MiB", MaxText>>20), fmt.Sprintf("%d bytes", len(data))}
+		return nil, &FieldError{Want: fmt.Sprintf("a project text of at most %d MiB", MaxText>>20), Got: fmt.Sprintf("%d bytes", len(data))}
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if !utf8.Valid(data) {
@@ -130,25 +106,25 @@ func halfCharacter(data []byte) int {
 }
 
 // read takes the next value off dec, which holds a whole, valid document.
-func read(dec *json.Decoder, at *path, depth int) (value, error) {
+func read(dec *json.Decoder, at *Path, depth int) (value, error) {
 	token, err := dec.Token()
 	if err != nil {
 		if errors.Is(err, io.EOF) {
 			err = io.ErrUnexpectedEOF
 		}
-		return nil, &FieldError{at.String(), "JSON", err.Error()}
+		return nil, &FieldError{Path: at, Want: "JSON", Got: err.Error()}
 	}
 	open, ok := token.(json.Delim)
 	if !ok {
 		return token, nil
 	}
 	if depth == maxDepth {
-		return nil, &FieldError{at.String(), fmt.Sprintf("values nested at most %d deep", maxDepth), "more"}
+		return nil, &FieldError{Path: at, Want: fmt.Sprintf("values nested at most %d deep", maxDepth), Got: "more"}
 	}
 	if open == '[' {
 		list := []value{}
 		for dec.More() {
-			item, err := read(dec, &path{up: at, index: len(list)}, depth+1)
+			item, err := read(dec, at.Item(len(list)), depth+1)
 			if err != nil {
 				return nil, err
 			}
@@ -164,9 +140,9 @@ func read(dec *json.Decoder, at *path, depth int) (value, error) {
 			return nil, err
 		}
 		name := key.(string)
-		here := &path{up: at, name: name}
+		here := at.At(name)
 		if _, twice := obj.values[name]; twice {
-			return nil, &FieldError{here.String(), "each field once", "it again"}
+			return nil, &FieldError{Path: here, Want: "each field once", Got: "it again"}
 		}
 		obj.names = append(obj.names, name)
 		if obj.values[name], err = read(dec, here, depth+1); err != nil {

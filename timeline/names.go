@@ -14,11 +14,11 @@ const MaxName = 200
 // CheckName asks that a name is not blank, is UTF-8 without control
 // characters, and has at most MaxName letters. The error is a *FieldError at
 // path.
-func CheckName(path, name string) error {
+func CheckName(path *Path, name string) error {
 	c := checker{}
 	c.label(path, name)
 	if strings.TrimSpace(name) == "" {
-		c.err = &FieldError{path, "a name", "an empty text"}
+		c.err = &FieldError{Path: path, Want: "a name", Got: "an empty text"}
 	}
 	return c.first()
 }
@@ -35,8 +35,8 @@ func CutName(name string, room int) string {
 }
 
 // name checks that a name is valid, and isn't in seen.
-func (c *checker) name(path, name string, seen names) {
-	path += ".name"
+func (c *checker) name(path *Path, name string, seen names) {
+	path = path.At("name")
 	switch {
 	case c.err != nil:
 	case seen[name]:
@@ -50,7 +50,7 @@ func (c *checker) name(path, name string, seen names) {
 }
 
 // label checks for a text of one line that a screen and a terminal can show.
-func (c *checker) label(path, text string) {
+func (c *checker) label(path *Path, text string) {
 	switch letters := utf8.RuneCountInString(text); {
 	case letters > MaxName:
 		c.fail(path, fmt.Sprintf("a name of at most %d letters", MaxName), fmt.Sprint(letters))
@@ -62,7 +62,7 @@ func (c *checker) label(path, text string) {
 }
 
 // plain checks for a text in UTF-8, of any length.
-func (c *checker) plain(path, text string) {
+func (c *checker) plain(path *Path, text string) {
 	if !utf8.ValidString(text) {
 		c.fail(path, "a text in UTF-8", "other bytes")
 	}

@@ -23,13 +23,13 @@ func TestNamesThatAreRefused(t *testing.T) {
 		{"201 letters", strings.Repeat("é", 201), "expected a name of at most 200 letters, got 201"},
 		{"10,000 letters", strings.Repeat("x", 10_000), "got 10000"},
 	} {
-		err := CheckName("$.name", c.text)
+		err := CheckName((*Path)(nil).At("name"), c.text)
 		if err == nil || !strings.Contains(err.Error(), c.want) || len(err.Error()) > 200 {
 			t.Errorf("%s: %v, want an error of one line that says %q", c.name, err, c.want)
 		}
 	}
 	for _, good := range []string{"a", "Réversé 昇竜 \u200d👊", strings.Repeat("é", 200)} {
-		if err := CheckName("$.name", good); err != nil {
+		if err := CheckName((*Path)(nil).At("name"), good); err != nil {
 			t.Errorf("%q: %v, want it taken", good, err)
 		}
 	}
@@ -57,7 +57,7 @@ func TestEveryNameOfAProjectIsLookedAt(t *testing.T) {
 		p := read()
 		change(p)
 		var broken *FieldError
-		if err := p.Check(); !errors.As(err, &broken) || broken.Path != path {
+		if err := p.Check(); !errors.As(err, &broken) || broken.Path.String() != path {
 			t.Errorf("%s: error = %v, want one there", path, err)
 		}
 	}

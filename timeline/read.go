@@ -29,18 +29,18 @@ func readProject(err *error, doc value) *Project {
 		f.fail("wakeline", "version 1 of the project text", strconv.Itoa(v))
 	}
 	if v, ok := f.take("ruleset"); ok {
-		g := fieldsOf(err, &path{name: "ruleset"}, v)
+		g := fieldsOf(err, (*Path)(nil).At("ruleset"), v)
 		readFields(g, RulesetFields, &p.Ruleset)
 		g.end()
 	}
 	byDefault := map[string]bool{} // the fighters who were given no rises
-	f.each("fighters", func(at *path, v value) {
+	f.each("fighters", func(at *Path, v value) {
 		g := fieldsOf(err, at, v)
 		p.Fighters = append(p.Fighters, readFighter(g, p.Ruleset))
 		_, given := g.obj.values["rises"]
 		byDefault[p.Fighters[len(p.Fighters)-1].Name] = !given
 	})
-	f.each("setups", func(at *path, v value) {
+	f.each("setups", func(at *Path, v value) {
 		p.Setups = append(p.Setups, readSetup(fieldsOf(err, at, v)))
 	})
 	f.end()
@@ -51,27 +51,27 @@ func readProject(err *error, doc value) *Project {
 func readFighter(f *fields, rules Ruleset) Fighter {
 	var out Fighter
 	readFields(f, FighterFields, &out)
-	f.each("moves", func(at *path, v value) {
+	f.each("moves", func(at *Path, v value) {
 		out.Moves = append(out.Moves, readMove(fieldsOf(f.err, at, v), rules))
 	})
-	f.each("jumps", func(at *path, v value) {
+	f.each("jumps", func(at *Path, v value) {
 		out.Jumps = append(out.Jumps, readWhole(fieldsOf(f.err, at, v), JumpFields))
 	})
 	if !f.has("rises") {
 		out.Rises = DefaultRises()
 	}
-	f.each("rises", func(at *path, v value) {
+	f.each("rises", func(at *Path, v value) {
 		out.Rises = append(out.Rises, readWhole(fieldsOf(f.err, at, v), RiseFields))
 	})
 	if list := readReplies(f); len(list) > 0 { // none and an empty list are one
 		out.Replies = list
 	}
-	f.each("routes", func(at *path, v value) {
+	f.each("routes", func(at *Path, v value) {
 		g := fieldsOf(f.err, at, v)
 		var r Route
 		readFields(g, RouteFields, &r)
 		g.need("the moves of the route", "steps")
-		g.each("steps", func(at *path, v value) {
+		g.each("steps", func(at *Path, v value) {
 			r.Steps = append(r.Steps, readWholeOf(fieldsOf(f.err, at, v), RouteStepFields, RouteStep{By: Link}))
 		})
 		g.end()
@@ -86,7 +86,7 @@ func readReplies(f *fields) (out []Reply) {
 	if f.has("replies") {
 		out = []Reply{}
 	}
-	f.each("replies", func(at *path, v value) {
+	f.each("replies", func(at *Path, v value) {
 		g := fieldsOf(f.err, at, v)
 		g.need("a move or jump of the rival", "move")
 		out = append(out, Reply{Move: g.text("move", ""), Demand: Demand(g.text("demand", string(Survive))), Late: g.number("late", 0), Costs: g.maybe("costs")})
@@ -131,10 +131,10 @@ func readSetup(f *fields) Setup {
 		OnHit: f.textOrNull("on_hit"), Punish: f.texts("punish"), Pressure: f.number("pressure", 0),
 	}
 	if v, ok := f.take("press"); ok && v != Auto {
-		s.Press = Some(f.wholeAt(&path{up: f.at, name: "press"}, v, "auto or an air frame"))
+		s.Press = Some(f.wholeAt(f.at.At("press"), v, "auto or an air frame"))
 	}
 	s.Replies = readReplies(f)
-	f.each("follow", func(at *path, v value) {
+	f.each("follow", func(at *Path, v value) {
 		s.Follow = append(s.Follow, readWholeOf(fieldsOf(f.err, at, v), FollowFields, FollowStep{By: Link}))
 	})
 	f.end()

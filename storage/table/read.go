@@ -142,7 +142,7 @@ func (h *header) row(s *source, record []string, o Options, seen map[[2]string]i
 	if f == nil && strings.TrimSpace(row.Fighter) == "" {
 		f = &CellError{fighterColumn, "the name of a fighter", "nothing"}
 	}
-	if broken := (*timeline.FieldError)(nil); f == nil && errors.As(timeline.CheckName("$", row.Fighter), &broken) {
+	if broken := (*timeline.FieldError)(nil); f == nil && errors.As(timeline.CheckName(nil, row.Fighter), &broken) {
 		f = &CellError{fighterColumn, broken.Want, broken.Got}
 	}
 	if line, ok := seen[[2]string{row.Fighter, d.Name}]; ok && f == nil {

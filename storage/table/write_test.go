@@ -28,7 +28,7 @@ func TestWhatIsWrittenReadsBackEqual(t *testing.T) {
 		g.rules.StartupCountsFirstActive = round%2 == 0
 		moves := g.moves(100)
 		for i := range moves {
-			if err := timeline.CheckMove("$", &moves[i], g.rules); err != nil {
+			if err := timeline.CheckMove(nil, &moves[i], g.rules); err != nil {
 				t.Fatalf("round %d: a drawn move breaks a rule: %v", round, err)
 			}
 		}

@@ -227,9 +227,8 @@ func (t *trial) judge(values []any) State {
 	if f := p.Fighter(s.Rival); f != nil && s.Replies == nil {
 		s.Replies = append([]timeline.Reply{}, f.Replies...)
 	}
-	if broken := (*timeline.FieldError)(nil); errors.As(p.CheckSetup("$", &s), &broken) {
-		broken.Path = strings.TrimPrefix(broken.Path, "$.")
-		return State{Reason: broken.Error()}
+	if broken := (*timeline.FieldError)(nil); errors.As(p.CheckSetup(nil, &s), &broken) {
+		return State{Reason: strings.TrimPrefix(broken.Error(), "$.")}
 	}
 	plan, err := timeline.Compile(p, s)
 	if wide := (*timeline.PlanError)(nil); errors.As(err, &wide) {

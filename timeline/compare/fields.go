@@ -48,7 +48,7 @@ func differing[T any](of []timeline.Field[T], before, after any) (out []fieldOf)
 		return nil
 	}
 	for _, f := range timeline.Differing(of, b, a) {
-		out = append(out, fieldOf{f.Path, f.Noun, func(part any) string { return orNone(f.Text(part.(*T))) },
+		out = append(out, fieldOf{f.Path(), f.Noun, func(part any) string { return orNone(f.Text(part.(*T))) },
 			func(to, from any) { f.Copy(to.(*T), from.(*T)) }})
 	}
 	return out

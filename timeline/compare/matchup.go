@@ -78,7 +78,7 @@ func NewMatchup(p *timeline.Project, attacker, rival string, all bool) (*Matchup
 		m.grid.Replies = append(m.grid.Replies, GridReply{name, timeline.Reply{Move: name, Demand: timeline.DemandNone}, true})
 	}
 	for i := range p.Setups {
-		if s := &p.Setups[i]; s.Attacker == attacker && s.Rival == rival && m.index.CheckSetup("", s) == nil {
+		if s := &p.Setups[i]; s.Attacker == attacker && s.Rival == rival && m.index.CheckSetup(nil, s) == nil {
 			m.widen(s.Asked(m.rivalFighter))
 		}
 	}
@@ -116,7 +116,7 @@ func (m *Matchup) Add(s timeline.Setup) error {
 	if s.Attacker != m.attacker || s.Rival != m.rival {
 		return fmt.Errorf("setup %q: expected %s against %s, got %s against %s", s.Name, m.attacker, m.rival, s.Attacker, s.Rival)
 	}
-	if err := m.index.CheckSetup(fmt.Sprintf("setup %q", s.Name), &s); err != nil {
+	if err := m.index.CheckSetup(timeline.SetupPath(s.Name), &s); err != nil {
 		return err
 	}
 	plan, err := m.index.Compile(s)

@@ -94,7 +94,7 @@ func (q *Query) check(ix *timeline.Index, attacker *timeline.Fighter) error {
 		if s.Name == "" {
 			s.Name = "search"
 		}
-		if err := ix.CheckSetup("$.setup", &s); err != nil {
+		if err := ix.CheckSetup((*timeline.Path)(nil).At("setup"), &s); err != nil {
 			return err
 		}
 	}

@@ -284,7 +284,7 @@ func judgeAll(t *testing.T, p *timeline.Project, r *Result) {
 	for _, a := range r.Answers {
 		least := timeline.Maybe{}
 		for i, s := range a.Setups {
-			if err := p.CheckSetup("$", &s); err != nil {
+			if err := p.CheckSetup(nil, &s); err != nil {
 				t.Fatalf("answer %d: %v", a.Rank, err)
 			}
 			plan, err := timeline.Compile(p, s)

@@ -130,7 +130,7 @@ func (t *DataRow) Read(p *timeline.Project, cells []string) (e timeline.Edit, na
 	}
 	m, err := table.ReadCells(cells, p.Ruleset)
 	if broken := (*table.CellError)(nil); errors.As(err, &broken) {
-		err = &timeline.FieldError{Path: broken.Column, Want: broken.Want, Got: broken.Got}
+		err = &timeline.FieldError{Path: (*timeline.Path)(nil).At(broken.Column), Want: broken.Want, Got: broken.Got}
 	}
 	return timeline.MoveEdit{Owner: t.Owner, Before: t.Name, Move: &m}, m.Name, err
 }

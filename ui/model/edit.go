@@ -111,7 +111,7 @@ func (m *Model) May(next *timeline.Setup) (*timeline.Plan, error) {
 	if m.plan != nil && SamePlan(&m.plan.Setup, next) && next.Delay >= 0 && next.Delay <= m.plan.Fits() {
 		return m.plan, nil
 	}
-	if err := m.data.CheckSetup("setup", next); err != nil {
+	if err := m.data.CheckSetup(nil, next); err != nil {
 		return nil, err
 	}
 	plan, err := timeline.Compile(m.data, *next)

@@ -3,8 +3,6 @@ package model
 import (
 	"errors"
 	"fmt"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"wakeline/timeline"
@@ -31,38 +29,50 @@ func ExpectedWords(want, got string) string {
 	return s
 }
 
-var projectPath = regexp.MustCompile(`^(?:setup ("(?:[^"\\]|\\.)*"): )?\$(?:\.(fighters|setups)\[(\d+)\](?:\.(moves|jumps|rises)\[(\d+)\])?)?\.?(.*)$`)
+// PathWords puts a place in p into words: the thing, and the column.
+func PathWords(p *timeline.Project, path *timeline.Path) (thing, field string) {
+	steps := path.Steps()
+	if setup, ok := path.Setup(); ok {
+		return "setup " + setup, fieldWords(steps)
+	}
+	at, rest := entry(steps)
+	switch {
+	case at < 0:
+		return "", fieldWords(steps)
+	case steps[0].Name == "setups" && at < len(p.Setups):
+		return "setup " + p.Setups[at].Name, fieldWords(rest)
+	case steps[0].Name == "fighters" && at < len(p.Fighters):
+		return ownerWords(&p.Fighters[at], rest)
+	}
+	return "", fieldWords(steps) // of data that could not be read
+}
 
-// PathWords puts a JSON path of p into words: the thing, and the column.
-func PathWords(p *timeline.Project, path string) (thing, field string) {
-	m := projectPath.FindStringSubmatch(path)
-	if m == nil {
-		return "", path
+// entry takes the list and the place in it off the front of steps; -1 where
+// they begin otherwise.
+func entry(steps []timeline.Step) (at int, rest []timeline.Step) {
+	if len(steps) < 2 || steps[0].Name == "" || steps[1].Name != "" {
+		return -1, steps
 	}
-	field = fieldWords(m[6])
-	whole := fieldWords(strings.TrimPrefix(path, "$."))
-	number := func(s string) int { n, _ := strconv.Atoi(s); return n }
-	switch at := number(m[3]); {
-	case m[1] != "":
-		name, _ := strconv.Unquote(m[1])
-		return "setup " + name, field
-	case m[2] == "setups" && at < len(p.Setups):
-		return "setup " + p.Setups[at].Name, field
-	case m[2] == "fighters" && at < len(p.Fighters):
-		f := &p.Fighters[at]
-		switch k := number(m[5]); {
-		case m[4] == "moves" && k < len(f.Moves):
-			return f.Name + "'s " + f.Moves[k].Name, field
-		case m[4] == "jumps" && k < len(f.Jumps):
-			return f.Name + "'s jump " + f.Jumps[k].Name, field
-		case m[4] == "rises" && k < len(f.Rises):
-			return f.Name + "'s rise " + f.Rises[k].Name, field
-		}
-		return f.Name, field
-	case m[2] != "": // of data that could not be read
-		return "", whole
+	return steps[1].Index, steps[2:]
+}
+
+// ownerWords puts a place in what a fighter has into words.
+func ownerWords(f *timeline.Fighter, steps []timeline.Step) (thing, field string) {
+	at, rest := entry(steps)
+	if at < 0 {
+		return f.Name, fieldWords(steps)
 	}
-	return "", field
+	switch list := steps[0].Name; {
+	case list == "moves" && at < len(f.Moves):
+		return f.Name + "'s " + f.Moves[at].Name, fieldWords(rest)
+	case list == "jumps" && at < len(f.Jumps):
+		return f.Name + "'s jump " + f.Jumps[at].Name, fieldWords(rest)
+	case list == "rises" && at < len(f.Rises):
+		return f.Name + "'s rise " + f.Rises[at].Name, fieldWords(rest)
+	case list == "routes" && at < len(f.Routes):
+		return f.Name + "'s route " + f.Routes[at].Name, fieldWords(rest)
+	}
+	return f.Name, fieldWords(steps)
 }
 
 // ErrorWords puts an error of an edit into words; p is the data as they were
@@ -91,48 +101,48 @@ func ErrorWords(p *timeline.Project, err error) string {
 }
 
 // uses are what a setup uses a move or jump as, by the field that names it.
-var uses = map[string]string{"ender": "as its ender", "fillers": "as a filler", "jump": "as its jump", "attack": "as its attack", "landing": "as its landing action", "replies": "as a reply"}
-
-var usedAs = regexp.MustCompile(`\$\.(?:setups\[\d+\]\.)?([a-z]+)(?:\[\d+\](?:\.move)?)?$`)
+var uses = map[string]string{"ender": "as its ender", "fillers": "as a filler", "jump": "as its jump", "attack": "as its attack", "landing": "as its landing action", "replies": "as a reply",
+	"on_hit": "as its route after a hit", "punish": "as a punish", "follow": "in its string"}
 
 // useWords say what a setup uses that no longer fits: "Thole as a filler";
 // nothing where the error is of something else.
 func useWords(e *timeline.FieldError) string {
-	m := usedAs.FindStringSubmatch(e.Path)
-	if m == nil || uses[m[1]] == "" {
+	steps := e.Path.Steps()
+	if at, rest := entry(steps); at >= 0 && steps[0].Name == "setups" {
+		steps = rest
+	}
+	if e.Name == "" || len(steps) == 0 || uses[steps[0].Name] == "" {
 		return ""
 	}
-	quoted, err := strconv.QuotedPrefix(e.Got)
-	if err != nil {
-		return ""
-	}
-	name, _ := strconv.Unquote(quoted)
-	return name + " " + uses[m[1]]
+	return e.Name + " " + uses[steps[0].Name]
 }
 
-var listPlace = regexp.MustCompile(`^([a-z_]+)\[(\d+)\]\.?(.*)$`)
-
 // singles are the entries of the lists that have another name than the list.
-var singles = map[string]string{"fighters": "fighter", "setups": "setup", "moves": "move", "jumps": "jump", "fillers": "filler", "replies": "reply", "rises": "rise", "tags": "tag"}
+var singles = map[string]string{"fighters": "fighter", "setups": "setup", "moves": "move", "jumps": "jump", "routes": "route", "steps": "step", "fillers": "filler", "replies": "reply", "rises": "rise", "tags": "tag", "follow": "string step"}
 
 // fieldWords writes a field of the project text as it is read: "guard after",
 // "filler 2", "immune 1, from".
-func fieldWords(field string) string {
-	if rule, ok := strings.CutPrefix(field, "ruleset."); ok && timeline.FieldNamed(timeline.RulesetFields, rule) != nil {
-		return timeline.FieldNamed(timeline.RulesetFields, rule).Label
-	}
-	if m := listPlace.FindStringSubmatch(field); m != nil {
-		at, _ := strconv.Atoi(m[2])
-		words := fmt.Sprintf("%s %d", NameOr(singles[m[1]], m[1]), at+1)
-		if m[3] != "" {
-			words += ", " + fieldWords(m[3])
+func fieldWords(steps []timeline.Step) string {
+	if len(steps) == 2 && steps[0].Name == "ruleset" {
+		if rule := timeline.FieldNamed(timeline.RulesetFields, steps[1].Name); rule != nil {
+			return rule.Label
 		}
-		return strings.ReplaceAll(words, "_", " ")
 	}
-	if field == "advantage" {
+	var words []string
+	for i := 0; i < len(steps); i++ {
+		word := strings.ReplaceAll(steps[i].Name, "_", " ")
+		if at, rest := entry(steps[i:]); at >= 0 {
+			word = fmt.Sprintf("%s %d", NameOr(singles[steps[i].Name], word), at+1)
+			if i++; len(rest) > 0 {
+				word += ","
+			}
+		}
+		words = append(words, word)
+	}
+	if len(words) == 1 && words[0] == "advantage" {
 		return "knockdown advantage"
 	}
-	return strings.NewReplacer(".", " ", "_", " ").Replace(field)
+	return strings.Join(words, " ")
 }
 
 // Refusal is an error in the words of the rule that it breaks, without the

@@ -54,7 +54,7 @@ func pairOf(before, after *timeline.Project, s timeline.Setup, c *compare.Change
 	var verdicts [2]timeline.Word
 	for i, p := range []*timeline.Project{before, after} {
 		out[i] = half{caption: captions[i], position: s.Position}
-		if out[i].err = p.CheckSetup("$", &s); out[i].err == nil {
+		if out[i].err = p.CheckSetup(nil, &s); out[i].err == nil {
 			plans[i], out[i].err = timeline.Compile(p, s)
 		}
 		if plans[i] != nil {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
@@ -82,8 +81,7 @@ func faultOf(s dataTable, err error) *fault {
 	if !errors.As(err, &broken) {
 		return &fault{col: -1, plain: err.Error()}
 	}
-	field := broken.Path[strings.LastIndexByte(broken.Path, '.')+1:]
-	return &fault{col: columnAt(s, field), want: broken.Want, got: broken.Got}
+	return &fault{col: columnAt(s, broken.Path.Field()), want: broken.Want, got: broken.Got}
 }
 
 // tryIn does an edit on data made for it, with no more in them than its rules

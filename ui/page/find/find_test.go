@@ -158,8 +158,8 @@ func TestFindTellsOfLimitedAnswers(t *testing.T) {
 func TestFindNamesWhatCannotBeSearchedFor(t *testing.T) {
 	_, f := openFind(t, pagetest.Sample())
 	for err, want := range map[error]string{
-		&find.QueryError{Field: "most", Want: "at most 26", Got: "32"}:                                "This can't be searched for: Max fillers: expected at most 26, got 32.",
-		&timeline.FieldError{Path: "$.setup.ender", Want: "an ender or an advantage", Got: "neither"}: "This can't be searched for: expected an ender or an advantage, got neither.",
+		&find.QueryError{Field: "most", Want: "at most 26", Got: "32"}:                                                              "This can't be searched for: Max fillers: expected at most 26, got 32.",
+		&timeline.FieldError{Path: (*timeline.Path)(nil).At("setup").At("ender"), Want: "an ender or an advantage", Got: "neither"}: "This can't be searched for: expected an ender or an advantage, got neither.",
 	} {
 		f.took(found{}, err, false)
 		if f.none.Text != want {
