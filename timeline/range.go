@@ -164,25 +164,29 @@ func (m *Meetings) OnlyOutOfReach() (out []Exchange) {
 		return nil
 	}
 	for i := FirstReply; i < len(p.lines); i++ {
-		l := &p.lines[i]
-		if l.demand == DemandNone || l.move == nil || l.move.Reach == nil {
-			continue
-		}
 		for r := range p.rises {
-			e := Exchange{r, i}
-			if !m.Cell(e).meets(l.demand) {
-				continue
-			}
-			sp := p.spotOf(&m.track, r, i)
-			if sp.theirs.Empty() {
-				continue
-			}
-			sp.theirs = Set{}
-			if c := p.meet(&m.track, &p.bodies[r*len(p.lines)+i], sp, i, p.wakes[r]); !c.meets(l.demand) {
+			if e := (Exchange{r, i}); m.ByReachAlone(e) {
 				out = append(out, e)
 				break
 			}
 		}
 	}
 	return out
+}
+
+// ByReachAlone reports whether the exchange meets a demand that it would not
+// meet if the reply reached everywhere.
+func (m *Meetings) ByReachAlone(e Exchange) bool {
+	p := m.Plan
+	l := &p.lines[e.Line]
+	if !p.ground.known || l.demand == DemandNone || l.move == nil || l.move.Reach == nil || !m.Cell(e).meets(l.demand) {
+		return false
+	}
+	sp := p.spotOf(&m.track, e.Rise, e.Line)
+	if sp.theirs.Empty() {
+		return false
+	}
+	sp.theirs = Set{}
+	c := p.meet(&m.track, &p.bodies[e.Rise*len(p.lines)+e.Line], sp, e.Line, p.wakes[e.Rise])
+	return !c.meets(l.demand)
 }

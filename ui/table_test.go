@@ -131,7 +131,7 @@ func TestTextWithoutRoomIsBroken(t *testing.T) {
 func TestTheWordsOfACellHaveRoom(t *testing.T) {
 	w := open(t, sample(), laptop)
 	r := w.replies
-	meets, number := r.CellColumns()
+	meets, number, place := r.CellColumns()
 	for o := range timeline.Outcome(timeline.Outcomes) {
 		if end := panel.CellOutcome + r.Wrapper.WidthOf(o.String()); end > meets {
 			t.Errorf("%v ends at %g, the frame begins at %g", o, end, meets)
@@ -142,5 +142,37 @@ func TestTheWordsOfACellHaveRoom(t *testing.T) {
 		if end := number + r.Wrapper.WidthOf(words.MainNumber(&got)); end > panel.ReplyCell {
 			t.Errorf("%q ends at %g of a column of %d", words.MainNumber(&got), end, panel.ReplyCell)
 		}
+		if end := number + r.Wrapper.WidthOf(words.MainNumber(&got)); end > place {
+			t.Errorf("%q ends at %g, the places begin at %g", words.MainNumber(&got), end, place)
+		}
+	}
+}
+
+// TestARowTellsWhereBothStand: how far apart on the meeting, and that a reply
+// is answered only because it is out of reach; in a narrow cell neither.
+func TestARowTellsWhereBothStand(t *testing.T) {
+	p := spaced()
+	s := &p.Setups[0]
+	reversal := p.Fighter(s.Rival).Move(s.Replies[0].Move)
+	reversal.Reach = &timeline.Reach{Near: 0, Far: 1}
+	w := open(t, p, fyne.NewSize(1440, 900))
+	v := w.model.Verdict()
+	painted := func() map[string]bool {
+		out := map[string]bool{}
+		for _, s := range texts(w.replies) {
+			out[s] = true
+		}
+		return out
+	}
+	r := &v.Rises[0].Replies[timeline.LineNothing]
+	if !r.Apart.Given || r.Side == 0 {
+		t.Fatalf("nothing is known of the place: %+v", r)
+	}
+	if got := painted(); !got[words.Place(r)] || !got["out of reach"] {
+		t.Errorf("the rows say %v, want %q and out of reach among it", got, words.Place(r))
+	}
+	w.win.Resize(fyne.NewSize(1024, 640))
+	if got := painted(); got[words.Place(r)] || got["out of reach"] {
+		t.Errorf("in cells without room the rows say %v", got)
 	}
 }

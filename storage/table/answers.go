@@ -26,7 +26,7 @@ type Replies struct {
 func NewReplies(w io.Writer) (*Replies, error) {
 	r := &Replies{w: w}
 	r.rows = newRows(&r.out)
-	return r, r.row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "after_wake", "advantage", "to_punish")
+	return r, r.row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "after_wake", "advantage", "to_punish", "apart", "side")
 }
 
 // Add writes one verdict's rows.
@@ -34,7 +34,7 @@ func (t *Replies) Add(v *timeline.Verdict) error {
 	for _, r := range v.Rises {
 		for _, c := range r.Replies {
 			if err := t.row(guarded(v.Setup), strconv.Itoa(v.Delay), string(v.Word), guarded(r.Rise), strconv.Itoa(r.Wake), guarded(c.Reply), strconv.Itoa(c.Late), string(c.Demand),
-				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.AfterWake), cellOf(c.Advantage), cellOf(c.ToPunish)); err != nil {
+				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.AfterWake), cellOf(c.Advantage), cellOf(c.ToPunish), cellOf(c.Apart), c.Side.String()); err != nil {
 				return err
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -80,6 +81,19 @@ func TestWriteReplies(t *testing.T) {
 	}
 	if n != len(rows) {
 		t.Errorf("%d rows, want %d", len(rows), n)
+	}
+	head := rowsOf(t, b.Bytes())[0]
+	apart, side := slices.Index(head, "apart"), slices.Index(head, "side")
+	verdicts[0].Rises[0].Replies[0].Apart, verdicts[0].Rises[0].Replies[0].Side = timeline.Some(-7), timeline.Behind
+	b.Reset()
+	if table, err = NewReplies(&b); err == nil {
+		err = table.Add(&verdicts[0])
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	if row := rowsOf(t, b.Bytes())[1]; row[apart] != "-7" || row[side] != "behind" {
+		t.Errorf("apart %q, side %q, want -7, behind", row[apart], row[side])
 	}
 	// "Plain crossing": Millrace is blocked on 46 with 1 to spare, by the sample's own table.
 	if row := rows[3]; strings.Join(row[1:12], " ") != "0 safe normal 44 Millrace 0 beat reply blocked 46 1 " {

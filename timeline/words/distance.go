@@ -26,6 +26,34 @@ func outOfRange(g timeline.Gap) string {
 	return fmt.Sprintf("the attacker is out of %s by %s on frame %d", of, Count(max(g.Short, g.Passed), "unit"), g.Frame)
 }
 
+// keptByReach says of a meeting that it comes about only because the reply
+// doesn't reach the attacker earlier. Where there is none, the sentence has
+// said so.
+func keptByReach(m *timeline.Meetings, e timeline.Exchange) string {
+	if !m.Cell(e).Meeting.Given || !m.ByReachAlone(e) {
+		return ""
+	}
+	if gap, ok := m.ReplyGap(e); ok {
+		return "; " + outOfRange(gap)
+	}
+	return "; before that the attacker is out of its reach"
+}
+
+// Place says how far apart both stand on the meeting of an exchange, and where
+// the rival is if not in front. It is empty where that isn't known.
+func Place(got *timeline.ReplyVerdict) string {
+	n := max(got.Apart.N, -got.Apart.N)
+	switch got.Side {
+	case timeline.InFront:
+		return fmt.Sprintf("%d apart", n)
+	case timeline.Behind:
+		return fmt.Sprintf("%d behind", n)
+	case timeline.Over:
+		return "on one spot"
+	}
+	return ""
+}
+
 // aboutDistance says what of distance was judged, and what was not.
 func aboutDistance(m *timeline.Meetings) (say []string) {
 	p := m.Plan

@@ -62,6 +62,45 @@ func TestDistanceIsToldInUnits(t *testing.T) {
 	}
 }
 
+// An empty jump lands on 45, and a sweep from 48 on is active on 53. A grab
+// that reaches throws the attacker on 46; one too short is swept.
+func TestAReplyThatIsHitOnlyForItsReachIsToldSo(t *testing.T) {
+	p, err := timeline.ReadText([]byte(farAndNear))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := p.Setups[0]
+	s.Replies, s.Delay = []timeline.Reply{{Move: "Grab", Demand: timeline.Survive}}, 0
+	s.Attack, s.Landing = "", "Sweep"
+	p.Fighters[1].Moves[1].Recovery = 30
+	for far, want := range map[int]bool{1: true, 200: false} {
+		p.Fighters[1].Moves[1].Reach.Far = far
+		plan, err := timeline.Compile(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ExchangeAt(plan, 0, 0, timeline.FirstReply)
+		if strings.Contains(got, "the attacker is out of the throw's range by") != want {
+			t.Errorf("reach %d: %q", far, got)
+		}
+	}
+}
+
+func TestPlaceOfAMeeting(t *testing.T) {
+	for _, c := range []struct {
+		n    int
+		side timeline.Bearing
+		want string
+	}{{120, timeline.InFront, "120 apart"}, {-120, timeline.InFront, "120 apart"}, {-3, timeline.Behind, "3 behind"}, {0, timeline.Over, "on one spot"}} {
+		if got := Place(&timeline.ReplyVerdict{Apart: timeline.Some(c.n), Side: c.side}); got != c.want {
+			t.Errorf("%d, %v: %q, want %q", c.n, c.side, got, c.want)
+		}
+	}
+	if got := Place(&timeline.ReplyVerdict{}); got != "" {
+		t.Errorf("without a distance: %q", got)
+	}
+}
+
 // On frame 44 the attacker stands at 100 x 41/42, 60.4 units from the rival; it
 // lands on 45, at 100, where the throw of reach 10 is 48 units short.
 func TestAReplyOutOfReachIsToldSo(t *testing.T) {

@@ -81,7 +81,7 @@ var clauses = [timeline.Outcomes]func(x *exchange) string{
 // clause says what happens in one exchange, without a full stop.
 func clause(m *timeline.Meetings, e timeline.Exchange) string {
 	c := m.Cell(e)
-	return clauses[c.Outcome](&exchange{c, e, m, subject(m.Plan, e), c.Meeting.N})
+	return clauses[c.Outcome](&exchange{c, e, m, subject(m.Plan, e), c.Meeting.N}) + keptByReach(m, e)
 }
 
 // subject names the reply, and the rise where there are several.

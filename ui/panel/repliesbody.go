@@ -60,6 +60,7 @@ func (b *repliesBody) paint(p *paint.Pen, size fyne.Size) {
 	}
 	v := r.model.Verdict()
 	name, wide := r.Columns(size.Width)
+	_, _, place := r.CellColumns()
 	rise, line := r.model.Shown()
 	from, to := b.inView(plan.Lines())
 	for l := from; l < to; l++ {
@@ -72,7 +73,7 @@ func (b *repliesBody) paint(p *paint.Pen, size fyne.Size) {
 		b.title(p, l, &v.Rises[0].Replies[l], name, base)
 		for i := range v.Rises {
 			got := &v.Rises[i].Replies[l]
-			b.cell(p, r.model.Mark(i, l), got, name+float32(i)*wide, base)
+			b.cell(p, r.model.Mark(i, l), got, r.placeWords(i, l, place, wide), name+float32(i)*wide, base)
 		}
 	}
 	b.addRow(p, size, plan.Lines(), name)
@@ -175,28 +176,46 @@ const (
 	cellSpace   = 10 // between two of its words
 )
 
-// CellColumns are where the frame of the meeting and the number stand: past
-// the longest outcome, and past a frame of three digits.
-func (r *Replies) CellColumns() (meets, number float32) {
+// CellColumns are where the frame of the meeting, the number and the places
+// stand: past the longest outcome, a frame of three digits, and the longest
+// number.
+func (r *Replies) CellColumns() (meets, number, place float32) {
 	for o := range timeline.Outcome(timeline.Outcomes) {
 		meets = max(meets, r.Wrapper.WidthOf(o.String()))
 	}
 	meets += CellOutcome + cellSpace
-	return meets, meets + r.Wrapper.WidthOf("on 444") + cellSpace
+	number = meets + r.Wrapper.WidthOf("on 444") + cellSpace
+	return meets, number, number + r.Wrapper.WidthOf("44 after wake-up") + cellSpace
 }
 
-func (b *repliesBody) cell(p *paint.Pen, mark timeline.Judgement, got *timeline.ReplyVerdict, x, base float32) {
+// placeWords is what the last column of a cell says: where both stand, or that
+// the reply is answered only because it is out of reach. It is empty in a cell
+// of that width that has no room for it.
+func (r *Replies) placeWords(rise, line int, place, cell float32) string {
+	got := &r.model.Verdict().Rises[rise].Replies[line]
+	words := words.Place(got)
+	if r.model.OutOfReach(rise, line) {
+		words = "out of reach"
+	}
+	if place+r.Wrapper.WidthOf(words) > cell-cellMark {
+		return ""
+	}
+	return words
+}
+
+func (b *repliesBody) cell(p *paint.Pen, mark timeline.Judgement, got *timeline.ReplyVerdict, place string, x, base float32) {
 	p.Mark(mark, float64(x+cellMark), float64(base)-11)
 	write := func(s string, at float32, role sheet.Role) {
 		t := paint.ColumnText(s, x+at, base, role)
 		p.Text(&t)
 	}
-	meets, number := b.r.CellColumns()
+	meets, number, at := b.r.CellColumns()
 	write(got.Outcome.String(), CellOutcome, sheet.Ink)
 	if got.Meeting.Given {
 		write("on "+strconv.Itoa(got.Meeting.N), meets, sheet.Ink)
 	}
 	write(words.MainNumber(got), number, sheet.Ink)
+	write(place, at, sheet.Soft)
 }
 
 // hit is the cell at pos; on the row that adds, rise 0 adds one reply and 1
