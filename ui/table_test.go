@@ -1,11 +1,13 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
+	"wakeline/samples"
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/paint"
@@ -148,31 +150,53 @@ func TestTheWordsOfACellHaveRoom(t *testing.T) {
 	}
 }
 
-// TestARowTellsWhereBothStand: how far apart on the meeting, and that a reply
-// is answered only because it is out of reach; in a narrow cell neither.
+// TestARowTellsWhereBothStand: how far apart on the meeting, or that a reply is
+// answered only because it is out of reach; in a narrow cell neither.
 func TestARowTellsWhereBothStand(t *testing.T) {
-	p := spaced()
-	s := &p.Setups[0]
-	reversal := p.Fighter(s.Rival).Move(s.Replies[0].Move)
-	reversal.Reach = &timeline.Reach{Near: 0, Far: 1}
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	setup := slices.IndexFunc(p.Setups, func(s timeline.Setup) bool { return s.Name == "Short of the hitch" })
+	s := &p.Setups[setup]
+	s.Rises = []string{"normal"}
 	w := open(t, p, fyne.NewSize(1440, 900))
+	w.model.Choose(setup)
 	v := w.model.Verdict()
-	painted := func() map[string]bool {
-		out := map[string]bool{}
-		for _, s := range texts(w.replies) {
-			out[s] = true
+	places := map[string]bool{"out of reach": true}
+	for i := range v.Rises[0].Replies {
+		r := &v.Rises[0].Replies[i]
+		switch {
+		case r.Reply == "Chain Hitch":
+			if r.Meeting.Given {
+				t.Fatalf("the throw meets on %v", r.Meeting)
+			}
+		case r.Apart.Given:
+			places[words.Place(r)] = true
 		}
-		return out
 	}
-	r := &v.Rises[0].Replies[timeline.LineNothing]
-	if !r.Apart.Given || r.Side == 0 {
-		t.Fatalf("nothing is known of the place: %+v", r)
+	if len(places) < 2 {
+		t.Fatal("no reply meets the attacker")
 	}
-	if got := painted(); !got[words.Place(r)] || !got["out of reach"] {
-		t.Errorf("the rows say %v, want %q and out of reach among it", got, words.Place(r))
+	for place := range places {
+		if told := paintedNames(w.replies.Body); !slices.Contains(told, place) {
+			t.Errorf("no row says %q: %q", place, told)
+		}
+	}
+	var rises []string
+	for _, r := range p.Fighter(s.Rival).Rises {
+		rises = append(rises, r.Name)
+	}
+	edited := w.model.Setup()
+	edited.Rises = rises
+	w.model.Edit(edited)
+	if v = w.model.Verdict(); len(v.Rises) < 2 {
+		t.Fatalf("%d rises", len(v.Rises))
 	}
 	w.win.Resize(fyne.NewSize(1024, 640))
-	if got := painted(); got[words.Place(r)] || got["out of reach"] {
-		t.Errorf("in cells without room the rows say %v", got)
+	for place := range places {
+		if slices.Contains(paintedNames(w.replies.Body), place) {
+			t.Errorf("in cells without room a row says %q", place)
+		}
 	}
 }

@@ -193,14 +193,14 @@ func (r *Replies) CellColumns() (meets, number, place float32) {
 // of that width that has no room for it.
 func (r *Replies) placeWords(rise, line int, place, cell float32) string {
 	got := &r.model.Verdict().Rises[rise].Replies[line]
-	words := words.Place(got)
+	say := words.Place(got)
 	if r.model.OutOfReach(rise, line) {
-		words = "out of reach"
+		say = "out of reach"
 	}
-	if place+r.Wrapper.WidthOf(words) > cell-cellMark {
+	if place+r.Wrapper.WidthOf(say) > cell-cellMark {
 		return ""
 	}
-	return words
+	return say
 }
 
 func (b *repliesBody) cell(p *paint.Pen, mark timeline.Judgement, got *timeline.ReplyVerdict, place string, x, base float32) {
