@@ -142,6 +142,7 @@ func newWindow(a fyne.App, s Start) *window {
 		w.setups.Later = w.tasks.Later
 	}
 	w.model.Observe(w.changed)
+	w.model.Worth.Start(func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
 	w.model.OnRefuse, w.model.OnFail = w.refused, w.notKept
 	guard.Tell = func(c *guard.Crash) {
 		fyne.Do(func() { guard.Try("The bar of failures", func() error { w.crashes.Say(c); return nil }) })

@@ -40,7 +40,7 @@ var mayImport = map[string]struct {
 	"ui/sheet/raster":    {"timeline ui/sheet ui/sheet/lettering ui/sheet/brush storage/guard", []string{"golang.org/x/image/"}},
 	"ui/sheet/pdf":       {"assets ui/sheet ui/sheet/lettering ui/sheet/brush ui/sheet/raster", []string{"codeberg.org/go-pdf/fpdf"}},
 	"ui/output":          {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf storage/guard", nil},
-	"ui/model":           {"timeline timeline/odds timeline/words timeline/compare storage storage/table storage/importer storage/guard", nil},
+	"ui/model":           {"timeline timeline/odds timeline/value timeline/words timeline/compare storage storage/table storage/importer storage/guard", nil},
 	"ui/paint":           {"timeline timeline/words ui/sheet assets storage/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/grid":            {"storage/table ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page":            {"ui/output timeline/words timeline/odds ui/model ui/paint storage/guard ui/sheet", []string{"fyne.io/fyne/v2"}},

@@ -19,6 +19,7 @@ const (
 	ShownChanged                      // another reply or rise is shown
 	StateChanged                      // path, unsaved edits, read-only, what can be undone
 	DataChanged                       // the ruleset or the fighters, and so any verdict
+	WorthChanged                      // what the chosen setup is worth is known now, or anew
 )
 
 // Model is the state behind a window: a document, the setup chosen of it, its
@@ -39,6 +40,7 @@ type Model struct {
 
 	Rise, Line int
 	follow     bool // shows the deciding reply
+	Worth      Worth
 
 	gesture   *timeline.Setup
 	Named     []string // the setups that the last Apply was about
@@ -64,6 +66,7 @@ const mostRows = 4096
 // NewModel returns a model of a document.
 func NewModel(doc *Document) *Model {
 	m := &Model{}
+	m.Worth.model = m
 	m.load(doc)
 	return m
 }
@@ -72,9 +75,11 @@ func NewModel(doc *Document) *Model {
 func (m *Model) Observe(f func(Change)) { m.observers = append(m.observers, f) }
 
 func (m *Model) Tell(c Change) {
+	m.Worth.forget(c)
 	for _, f := range m.observers {
 		f(c)
 	}
+	m.Worth.begin()
 }
 
 // Open shows another document from now on and closes the present one.
