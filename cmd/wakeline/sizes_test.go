@@ -5,6 +5,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -92,4 +93,63 @@ func receiver(of ast.Expr) string {
 		return x.Name
 	}
 	return "?"
+}
+
+// A widget of our own says in DEVELOPERS.md why the toolkit's doesn't do.
+func TestHouseSaysWhyAWidgetIsOurOwn(t *testing.T) {
+	guide, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, reasons, _ := strings.Cut(string(guide), "## Widgets of our own, and why")
+	reasons, _, _ = strings.Cut(reasons, "\n## ")
+	named, own := map[string]bool{}, map[string]bool{}
+	for i, word := range strings.Split(reasons, "`") {
+		named[word] = named[word] || i%2 == 1
+	}
+	err = filepath.WalkDir("../../ui", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			if spec, ok := n.(*ast.TypeSpec); ok && ofToolkit(spec.Type) {
+				if own[spec.Name.Name] = true; !named[spec.Name.Name] {
+					t.Errorf("%s: %s is a widget of our own: name it under \"Widgets of our own, and why\" in DEVELOPERS.md", path, spec.Name.Name)
+				}
+			}
+			return true
+		})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name := range named {
+		if named[name] && !own[name] {
+			t.Errorf("DEVELOPERS.md gives a reason for %s, which is no widget of our own", name)
+		}
+	}
+	if !own["Timeline"] || !own["PushButton"] {
+		t.Errorf("%d widgets were found, without Timeline or PushButton", len(own))
+	}
+}
+
+// ofToolkit reports whether a struct is made of one of the toolkit's widgets.
+func ofToolkit(of ast.Expr) bool {
+	s, ok := of.(*ast.StructType)
+	if !ok {
+		return false
+	}
+	for _, f := range s.Fields.List {
+		if sel, ok := f.Type.(*ast.SelectorExpr); ok && len(f.Names) == 0 {
+			if pkg, ok := sel.X.(*ast.Ident); ok && pkg.Name == "widget" {
+				return true
+			}
+		}
+	}
+	return false
 }
