@@ -16,6 +16,7 @@ const (
 	keysOfReplies = "In the table of replies"
 	keysOfLanes   = "In the lanes"
 	keysOfMatchup = "In the match-up"
+	keysOfMix     = "In the mix"
 	keysOfData    = "In the move data"
 	keysOfFind    = "In the answers of a search"
 	keysOfDrill   = "In a drill"
@@ -68,6 +69,11 @@ var keysPage = []struct {
 		{"Page Up, Page Down", "one page of setups"},
 		{"Enter", "open the setup on the timeline"},
 		{"Ctrl+C", "copy the table, for a spreadsheet"},
+	}},
+	{keysOfMix, [][2]string{
+		{"Space", "the setup takes part, or not"},
+		{"Left, Right", "in the habits: less often, more often"},
+		{"Delete", "in the habits: never"},
 	}},
 	{"With the mouse", [][2]string{
 		{"drag the delay or the jump", "change the delay"},
@@ -135,6 +141,7 @@ var keysPage = []struct {
 		{"Ctrl+3", "all setups against all replies"},
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Ctrl+6", "the lesson of the setup"},
+		{"Ctrl+7", "the mix of the ender's setups"},
 		{"Ctrl+H, Ctrl+Shift+H", "the history; compare revisions"},
 		{"Ctrl+F1", "the glossary"},
 		{"Tab, Shift+Tab", "next, previous: list, sheet, pages"},

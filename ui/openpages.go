@@ -15,6 +15,7 @@ import (
 	"wakeline/ui/page/history"
 	"wakeline/ui/page/lesson"
 	"wakeline/ui/page/matchup"
+	"wakeline/ui/page/mix"
 )
 
 // showGlossary shows the words in use.
@@ -97,6 +98,18 @@ func (w *window) showMatchup() {
 		return
 	}
 	m := matchup.New(w)
+	w.showPage(m)
+	m.Refocus()
+	m.Run()
+}
+
+// showMix shows the page of the chosen setup's ender.
+func (w *window) showMix() {
+	if len(w.model.Data().Fighters) == 0 {
+		w.Dialogs().Lines("No fighters yet", []string{"A mix weighs the setups of one fighter against another. Add fighters in the move data first."})
+		return
+	}
+	m := mix.New(w)
 	w.showPage(m)
 	m.Refocus()
 	m.Run()

@@ -102,6 +102,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		fyne.NewMenuItemSeparator(),
 		item("Find setups…", fyne.Key4, ctrl, func() { w.goTo(namedPage("Find")) }),
 		item("Drill the timing…", fyne.Key5, ctrl, func() { w.goTo(namedPage("Drill")) }),
+		item("Mix", fyne.Key7, ctrl, func() { w.goTo(namedPage("Mix")) }),
 		item("Your timing…", "", 0, w.askTiming),
 		fyne.NewMenuItemSeparator(),
 		item("In-game test…", "", 0, w.askProof),

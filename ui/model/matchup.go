@@ -26,18 +26,11 @@ type MatchupQuery struct {
 // it is.
 func (q MatchupQuery) Judge(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project, tell func(done, of int)) (got Matchup, err error) {
 	p := *data.Bare()
-	var places []int
-	place := 0
-	err = each(ctx, func(s *timeline.Setup) error {
-		if s.Attacker == q.Attacker && s.Rival == q.Rival {
-			p.Setups, places = append(p.Setups, *s), append(places, place)
-		}
-		place++
-		return ctx.Err()
-	})
+	pair, err := PairOf(ctx, each, q.Attacker, q.Rival)
 	if err != nil {
 		return got, err
 	}
+	p.Setups = pair.Setups
 	m, err := compare.NewMatchup(&p, q.Attacker, q.Rival, q.All)
 	if err != nil {
 		return got, err
@@ -49,7 +42,7 @@ func (q MatchupQuery) Judge(ctx context.Context, each func(context.Context, func
 		if err := m.Add(p.Setups[i]); err != nil {
 			got.Left = append(got.Left, err.Error())
 		} else {
-			got.Places = append(got.Places, places[i])
+			got.Places = append(got.Places, pair.Places[i])
 		}
 		tell(i+1, len(p.Setups))
 	}

@@ -98,6 +98,9 @@ func NewPickEntry(w KeyTaker, options []string) *PickEntry {
 	return e
 }
 
+// SetOptions makes another list of what may be typed.
+func (e *PickEntry) SetOptions(options []string) { e.options = options }
+
 // offer shows the list under the field.
 func (e *PickEntry) offer() {
 	var items []*fyne.MenuItem

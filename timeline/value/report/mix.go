@@ -26,14 +26,25 @@ func Ender(name string) string {
 	return name
 }
 
+// longFraction is how long a fraction may be that is read by people: those of
+// a large mix have hundreds of digits. The JSON has each in full.
+const longFraction = 30
+
+// fraction is an exact number as a fraction in brackets; empty where it is a
+// whole one, isn't exact, or is too long to read.
+func (m *Mix) fraction(r *big.Rat) string {
+	if !m.Exact || r.IsInt() || r.Denom().BitLen() > 4*longFraction {
+		return ""
+	}
+	if text := r.RatString(); len(text) <= longFraction {
+		return " (" + text + ")"
+	}
+	return ""
+}
+
 // Points writes points to two places, and, where the mix is exact, as a
 // fraction too.
-func (m *Mix) Points(r *big.Rat) string {
-	if m.Exact && !r.IsInt() {
-		return Short(r) + " (" + r.RatString() + ")"
-	}
-	return Short(r)
-}
+func (m *Mix) Points(r *big.Rat) string { return Short(r) + m.fraction(r) }
 
 // Short writes points to two places, whole ones without.
 func Short(r *big.Rat) string {
@@ -47,10 +58,7 @@ func Short(r *big.Rat) string {
 // Share writes a share in percent, and, where the mix is exact, as a fraction
 // too.
 func (m *Mix) Share(r *big.Rat) string {
-	if m.Exact && !r.IsInt() {
-		return Percent(r) + " (" + r.RatString() + ")"
-	}
-	return Percent(r)
+	return Percent(r) + m.fraction(r)
 }
 
 // Percent writes a share in whole percent.

@@ -74,7 +74,7 @@ func TestAClickOnACellOpensTheSetupWithThatReply(t *testing.T) {
 		}
 	}
 	rise := m.got.Grid.Rows[3].Cells[column].Rise
-	m.grid.cells.Tapped(&fyne.PointEvent{Position: cellPlace(3, column)})
+	m.grid.Cells.Tapped(&fyne.PointEvent{Position: cellPlace(3, column)})
 	if w.Page != nil || w.Model().Chosen() != place {
 		t.Fatalf("page %v, setup %d, want none and %d", w.Page, w.Model().Chosen(), place)
 	}
@@ -84,16 +84,16 @@ func TestAClickOnACellOpensTheSetupWithThatReply(t *testing.T) {
 		t.Errorf("shows %s on %s, want %s on %s", got.Replies[l].Reply, got.Rise, want.Move, rise)
 	}
 	m = show(w) // where the reply is shown already it stays
-	if m.grid.row != 3 {
-		t.Errorf("the cursor is on row %d, want that of the chosen setup, 3", m.grid.row)
+	if m.grid.Row != 3 {
+		t.Errorf("the cursor is on row %d, want that of the chosen setup, 3", m.grid.Row)
 	}
-	m.grid.moveTo(3, column)
+	m.grid.MoveTo(3, column)
 	m.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if w.Page != nil || w.Model().Follows() {
 		t.Error("Enter doesn't open the cell under the cursor")
 	}
 	m = show(w)
-	m.grid.names.Tapped(&fyne.PointEvent{Position: fyne.NewPos(30, gridRow/2)})
+	m.grid.Names.Tapped(&fyne.PointEvent{Position: fyne.NewPos(30, gridRow/2)})
 	if w.Page != nil || w.Model().Chosen() != m.got.Places[0] {
 		t.Error("a click on a name doesn't open its setup")
 	}
@@ -174,7 +174,7 @@ func TestTheFewestStandFirstAndAreMarked(t *testing.T) {
 			break
 		}
 	}
-	if got, want := m.rows[m.grid.row], fewest[len(fewest)-1]; got != want {
+	if got, want := m.rows[m.grid.Row], fewest[len(fewest)-1]; got != want {
 		t.Errorf("a click on the last of the fewest goes to row %d, want %d", got, want)
 	}
 }
@@ -229,22 +229,22 @@ func TestGridKeys(t *testing.T) {
 	press(fyne.KeyRight, 2)
 	press(fyne.KeyUp, 1)
 	press(fyne.KeyLeft, 1)
-	if m.grid.row != 4 || m.grid.column != 1 {
-		t.Errorf("the cursor is on %d, %d, want 4, 1", m.grid.row, m.grid.column)
+	if m.grid.Row != 4 || m.grid.Column != 1 {
+		t.Errorf("the cursor is on %d, %d, want 4, 1", m.grid.Row, m.grid.Column)
 	}
 	press(fyne.KeyEnd, 1)
 	press(fyne.KeyPageDown, 100)
-	if m.grid.row != rows-1 || m.grid.column != columns-1 {
-		t.Errorf("the cursor is on %d, %d, want the last, %d, %d", m.grid.row, m.grid.column, rows-1, columns-1)
+	if m.grid.Row != rows-1 || m.grid.Column != columns-1 {
+		t.Errorf("the cursor is on %d, %d, want the last, %d, %d", m.grid.Row, m.grid.Column, rows-1, columns-1)
 	}
-	from, to, _, end := m.grid.view()
+	from, to, _, end := m.grid.View()
 	if rows-1 < from || rows-1 >= to || columns-1 >= end {
 		t.Errorf("rows %d to %d, columns to %d in view, not the cursor's", from, to, end)
 	}
 	press(fyne.KeyPageUp, 100)
 	press(fyne.KeyHome, 1)
-	if o := m.grid.scroll.Offset; m.grid.row != 0 || m.grid.column != 0 || o != (fyne.Position{}) {
-		t.Errorf("the cursor is on %d, %d, scrolled to %v", m.grid.row, m.grid.column, o)
+	if o := m.grid.Scroll.Offset; m.grid.Row != 0 || m.grid.Column != 0 || o != (fyne.Position{}) {
+		t.Errorf("the cursor is on %d, %d, scrolled to %v", m.grid.Row, m.grid.Column, o)
 	}
 	w.Page.Refocus() // as after a dialog
 	if w.Canvas().Focused() != fyne.Focusable(m.grid) {
@@ -258,17 +258,17 @@ func TestGridKeys(t *testing.T) {
 
 func TestGridPaintsWhatIsInViewAlone(t *testing.T) {
 	_, m := openMatchup(t, pagetest.Many(3000))
-	m.grid.moveTo(1500, 2)
-	from, to, column, end := m.grid.view()
+	m.grid.MoveTo(1500, 2)
+	from, to, column, end := m.grid.View()
 	if shown := (to - from) * (end - column); shown > 400 || from == 0 {
 		t.Errorf("rows %d to %d, columns %d to %d in view", from, to, column, end)
 	}
-	if names, head := m.grid.names.Size(), m.grid.head.Size(); names.Width < gridName || head.Height != gridHead {
+	if names, head := m.grid.Names.Size(), m.grid.Head.Size(); names.Width < gridName || head.Height != gridHead {
 		t.Errorf("the names take %v, the headings %v", names, head)
 	}
 	p := &paint.Pen{}
 	p.Begin(1)
-	m.grid.paintCells(p, m.grid.cells.Size())
+	m.grid.paintCells(p, m.grid.Cells.Size())
 	if n, most := len(p.Objects), 6*(to-from)*(end-column)+100; n > most {
 		t.Errorf("%d objects for %d cells, want at most %d", n, (to-from)*(end-column), most)
 	}
@@ -290,17 +290,17 @@ func TestLongNamesAreSaidInFull(t *testing.T) {
 	w, m := openMatchup(t, p)
 	w.Window.Resize(fyne.NewSize(1024, 640))
 	column := 3
-	m.grid.head.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(gridCell*3+5-m.grid.scroll.Offset.X, 10)}})
-	if m.words.name != m.got.Grid.Replies[column].Title || !strings.HasPrefix(m.words.name, long) {
-		t.Errorf("the heading is said as %q", m.words.name)
+	m.grid.Head.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(gridCell*3+5-m.grid.Scroll.Offset.X, 10)}})
+	if m.words.Name != m.got.Grid.Replies[column].Title || !strings.HasPrefix(m.words.Name, long) {
+		t.Errorf("the heading is said as %q", m.words.Name)
 	}
-	m.grid.names.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, 5)}})
-	if m.words.name != long+" setup" {
-		t.Errorf("the setup is said as %q", m.words.name)
+	m.grid.Names.MouseMoved(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, 5)}})
+	if m.words.Name != long+" setup" {
+		t.Errorf("the setup is said as %q", m.words.Name)
 	}
-	m.grid.names.MouseOut()
-	if !strings.Contains(m.words.name, " · ") {
-		t.Errorf("without the pointer it says %q, not the cursor's cell", m.words.name)
+	m.grid.Names.MouseOut()
+	if !strings.Contains(m.words.Name, " · ") {
+		t.Errorf("without the pointer it says %q, not the cursor's cell", m.words.Name)
 	}
 }
 
@@ -374,7 +374,7 @@ func BenchmarkMatchupScroll(b *testing.B) {
 	w, m := openMatchup(b, pagetest.Many(3000))
 	w.Window.Resize(fyne.NewSize(1440, 900))
 	for i := 0; b.Loop(); i++ {
-		m.grid.scroll.ScrollToOffset(fyne.NewPos(float32(i%7)*40, float32(i*53%60000)))
+		m.grid.Scroll.ScrollToOffset(fyne.NewPos(float32(i%7)*40, float32(i*53%60000)))
 	}
 }
 

@@ -31,7 +31,7 @@ type Page struct {
 	all, safe, first *paint.PageTick
 	count            *widget.Label
 	grid             *matchupGrid
-	words            *wordLines
+	words            *paint.WordLines
 	cover            *coverView
 	box              *fyne.Container
 
@@ -53,12 +53,12 @@ func New(host page.Host) *Page {
 	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Match-up")
 	title.TextStyle.Bold = true
-	m.grid, m.words, m.cover = newGrid(), newWordLines(), newCoverView()
+	m.grid, m.words, m.cover = newGrid(), paint.NewWordLines(), newCoverView()
 	m.grid.OnOpen, m.grid.OnPoint, m.grid.OnCopy = m.open, m.point, m.copy
 	m.grid.OnKey = func(ev *fyne.KeyEvent) { host.PageKey(ev) }
 	m.cover.OnChoose = func(row int) {
 		if at := slices.Index(m.rows, row); at >= 0 {
-			m.grid.moveTo(at, m.grid.column)
+			m.grid.MoveTo(at, m.grid.Column)
 		}
 	}
 	copied := paint.NewPageButton(host, "Copy table", theme.ContentCopyIcon(), m.copy)
@@ -84,17 +84,8 @@ func (m *Page) choosePair() {
 	defer func() { m.quiet = false }()
 	names := model.FighterNames(m.host.Model().Data())
 	s := m.host.Model().Setup()
-	choose := func(at *paint.Pick, want, otherwise string) {
-		at.SetOptions(names)
-		if !slices.Contains(names, at.Selected) {
-			if want == "" {
-				want = otherwise
-			}
-			at.SetSelected(want)
-		}
-	}
-	choose(m.attacker, s.Attacker, names[0])
-	choose(m.rival, s.Rival, names[len(names)-1])
+	page.OfferNames(m.attacker, names, s.Attacker, names[0])
+	page.OfferNames(m.rival, names, s.Rival, names[len(names)-1])
 }
 
 // again judges the match-up anew after a control was used.
@@ -142,7 +133,7 @@ func (m *Page) take(got model.Matchup) {
 	m.sort()
 	chosen := slices.Index(got.Places, m.host.Model().Chosen())
 	if at := slices.Index(m.rows, chosen); at >= 0 {
-		m.grid.moveTo(at, m.grid.column)
+		m.grid.MoveTo(at, m.grid.Column)
 	}
 }
 
@@ -193,7 +184,7 @@ func (m *Page) point(row, column int) {
 	g := &m.got.Grid
 	switch {
 	case row >= len(m.rows) || column >= len(g.Replies) || row < 0 && column < 0:
-		m.words.say("", "")
+		m.words.Say("", "")
 	case row < 0:
 		n := 0
 		for i := range g.Rows {
@@ -201,10 +192,10 @@ func (m *Page) point(row, column int) {
 				n++
 			}
 		}
-		m.words.say(g.Replies[column].Title, fmt.Sprintf("covered by %d of %s", n, model.CountOf(len(g.Rows), "setup")))
+		m.words.Say(g.Replies[column].Title, fmt.Sprintf("covered by %d of %s", n, model.CountOf(len(g.Rows), "setup")))
 	case column < 0:
 		r := &g.Rows[m.rows[row]]
-		m.words.say(r.Setup, fmt.Sprintf("%s at delay %d", r.Called, r.Delay))
+		m.words.Say(r.Setup, fmt.Sprintf("%s at delay %d", r.Called, r.Delay))
 	default:
 		r := &g.Rows[m.rows[row]]
 		c := &r.Cells[column]
@@ -217,7 +208,7 @@ func (m *Page) point(row, column int) {
 		} else if !g.Replies[column].Shown {
 			under += "; the setup demands nothing against it"
 		}
-		m.words.say(r.Setup+" · "+g.Replies[column].Title, under)
+		m.words.Say(r.Setup+" · "+g.Replies[column].Title, under)
 	}
 }
 
@@ -225,7 +216,7 @@ func (m *Page) point(row, column int) {
 // apart by tabs.
 func (m *Page) copy() {
 	fyne.CurrentApp().Clipboard().SetContent(m.text())
-	m.words.say("Table copied", model.CountOf(len(m.rows), "setup")+" × "+model.CountOf(len(m.got.Grid.Replies), "reply")+", to paste into a spreadsheet")
+	m.words.Say("Table copied", model.CountOf(len(m.rows), "setup")+" × "+model.CountOf(len(m.got.Grid.Replies), "reply")+", to paste into a spreadsheet")
 }
 
 // text is the grid as shown: outcome and spare a cell.
@@ -263,7 +254,7 @@ func (m *Page) Content() fyne.CanvasObject { return m.box }
 func (m *Page) Edits() bool                { return true }
 
 // Cursor is the row and column that the keys are on.
-func (m *Page) Cursor() (row, column int) { return m.grid.row, m.grid.column }
+func (m *Page) Cursor() (row, column int) { return m.grid.Row, m.grid.Column }
 
 // Refocus gives the keys to the grid.
 func (m *Page) Refocus() { m.host.Canvas().Focus(m.grid) }

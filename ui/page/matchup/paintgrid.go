@@ -13,20 +13,14 @@ import (
 	"wakeline/ui/sheet"
 )
 
-func (g *matchupGrid) paintCorner(p *paint.Pen, size fyne.Size) {
-	t := paint.ColumnText("Setup", gridPad, size.Height-10, sheet.Soft)
-	p.Text(&t)
-	p.Line(&sheet.Line{From: sheet.Point{Y: gridHead - 1}, To: sheet.Point{X: float64(size.Width), Y: gridHead - 1}, Stroke: sheet.Soft, Width: 1})
-}
-
 // paintHead writes the headings, each on up to two lines.
 func (g *matchupGrid) paintHead(p *paint.Pen, size fyne.Size) {
-	_, _, from, to := g.view()
+	_, _, from, to := g.View()
 	for i := from; i < to; i++ {
-		x := float32(i*gridCell) - g.scroll.Offset.X
-		g.wash(p, x, 0, gridCell, gridHead-1, i == g.hoverColumn, g.focused && i == g.column)
+		x := float32(i*gridCell) - g.Scroll.Offset.X
+		g.Wash(p, x, 0, gridCell, gridHead-1, i == g.HoverColumn, i == g.Column)
 		role := sheet.Soft
-		if i == g.column && g.focused {
+		if i == g.Column && g.Focused {
 			role = sheet.Ink
 		}
 		const room = gridCell - 2*gridPad
@@ -41,16 +35,16 @@ func (g *matchupGrid) paintHead(p *paint.Pen, size fyne.Size) {
 			y += 17
 		}
 	}
-	p.Line(&sheet.Line{From: sheet.Point{Y: gridHead - 1}, To: sheet.Point{X: float64(size.Width), Y: gridHead - 1}, Stroke: sheet.Soft, Width: 1})
+	g.RuleUnder(p, gridHead-1, size.Width, sheet.Soft)
 }
 
 // paintNames writes each setup's verdict and name, bold where it is marked.
 func (g *matchupGrid) paintNames(p *paint.Pen, size fyne.Size) {
-	from, to, _, _ := g.view()
+	from, to, _, _ := g.View()
 	for i := from; i < to; i++ {
 		row := &g.grid.Rows[g.rows[i]]
-		y := float32(i*gridRow) - g.scroll.Offset.Y
-		g.wash(p, 0, y, size.Width, gridRow, i == g.hoverRow, g.focused && i == g.row)
+		y := float32(i*gridRow) - g.Scroll.Offset.Y
+		g.Wash(p, 0, y, size.Width, gridRow, i == g.HoverRow, i == g.Row)
 		p.Mark(row.Called.Judgement(), gridPad, float64(y)+7)
 		const left = gridPad + paint.MarkSide + gridPad
 		t := paint.ColumnText(g.wrapper.Fit(row.Setup, size.Width-left-gridPad), left, y+gridRow-8, sheet.Ink)
@@ -58,9 +52,9 @@ func (g *matchupGrid) paintNames(p *paint.Pen, size fyne.Size) {
 			t.Str, t.Bold = g.wrapper.Fit(row.Setup, (size.Width-left-gridPad)*0.92), true // bold letters are wider
 		}
 		p.Text(&t)
-		g.rule(p, y+gridRow, size.Width)
+		g.RuleUnder(p, y+gridRow, size.Width, sheet.Rule)
 	}
-	p.Line(&sheet.Line{From: sheet.Point{X: float64(size.Width) - 1}, To: sheet.Point{X: float64(size.Width) - 1, Y: float64(size.Height)}, Stroke: sheet.Rule, Width: 1})
+	g.RuleAfterNames(p, size)
 }
 
 // Where the words of a cell stand, from its left edge.
@@ -70,28 +64,9 @@ const (
 )
 
 func (g *matchupGrid) paintCells(p *paint.Pen, _ fyne.Size) {
-	row, rowEnd, column, columnEnd := g.view()
-	x0, wide := float32(column*gridCell), float32((columnEnd-column)*gridCell)
-	for i := row; i < rowEnd; i++ {
-		y := float32(i * gridRow)
-		g.wash(p, x0, y, wide, gridRow, false, g.focused && i == g.row)
-		for k := column; k < columnEnd; k++ {
-			x := float32(k * gridCell)
-			if i == g.hoverRow && k == g.hoverColumn {
-				g.wash(p, x, y, gridCell, gridRow, true, false)
-			}
-			g.cell(p, &g.grid.Rows[g.rows[i]].Cells[k], x, y)
-		}
-		p.Line(&sheet.Line{From: sheet.Point{X: float64(x0), Y: float64(y + gridRow)}, To: sheet.Point{X: float64(x0 + wide), Y: float64(y + gridRow)}, Stroke: sheet.Rule, Width: 1})
-	}
-	if g.row < len(g.rows) && g.column < len(g.grid.Replies) {
-		stroke := paint.Colours().Ink[sheet.Rule]
-		if g.focused {
-			stroke = paint.Colours().Ink[sheet.Ink]
-		}
-		x, y := float64(g.column*gridCell), float64(g.row*gridRow)
-		p.Rect(p.Px(x), p.Px(y), p.Px(x+gridCell), p.Px(y+gridRow), nil, stroke, p.Thick(1))
-	}
+	g.EachCell(p, func(row, column int, x, y float32) {
+		g.cell(p, &g.grid.Rows[g.rows[row]].Cells[column], x, y)
+	})
 }
 
 // cell draws what becomes of one reply: in ink where the setup demands
@@ -137,23 +112,4 @@ func cellWords(c *compare.GridCell) string {
 		out += ", " + words
 	}
 	return out
-}
-
-// wash lays a ground under what is pointed at, or stands in the cursor's row
-// or column.
-func (g *matchupGrid) wash(p *paint.Pen, x, y, w, h float32, pointed, current bool) {
-	share := 0.0
-	if pointed {
-		share += 0.06
-	}
-	if current {
-		share += 0.06
-	}
-	if share > 0 {
-		p.Rect(p.Px(float64(x)), p.Px(float64(y)), p.Px(float64(x+w)), p.Px(float64(y+h)), paint.Colours().Blend(sheet.Ink, share), nil, 0)
-	}
-}
-
-func (g *matchupGrid) rule(p *paint.Pen, y, width float32) {
-	p.Line(&sheet.Line{From: sheet.Point{Y: float64(y)}, To: sheet.Point{X: float64(width), Y: float64(y)}, Stroke: sheet.Rule, Width: 1})
 }

@@ -1,0 +1,48 @@
+package paint
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"wakeline/ui/sheet"
+)
+
+var _ fyne.Widget = (*WordLines)(nil)
+
+// WordLines are two lines that say in full what a grid has to cut.
+type WordLines struct {
+	widget.BaseWidget
+	Name, What string
+
+	wrapper Wrapper
+}
+
+const wordLinesHeight = 44
+
+// NewWordLines returns two empty lines.
+func NewWordLines() *WordLines {
+	m := &WordLines{wrapper: Wrapper{Size: TextSize}}
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+// Say shows other words.
+func (m *WordLines) Say(name, what string) {
+	if name != m.Name || what != m.What {
+		m.Name, m.What = name, what
+		m.Refresh()
+	}
+}
+
+// CreateRenderer implements fyne.Widget.
+func (m *WordLines) CreateRenderer() fyne.WidgetRenderer {
+	return &PenRenderer{Owner: m, Paint: m.paint, Min: func() fyne.Size { return fyne.NewSize(200, wordLinesHeight) }}
+}
+
+func (m *WordLines) paint(p *Pen, size fyne.Size) {
+	p.Line(&sheet.Line{To: sheet.Point{X: float64(size.Width)}, Stroke: sheet.Rule, Width: 1})
+	for i, s := range []string{m.Name, m.What} {
+		t := ColumnText(m.wrapper.Fit(s, size.Width-2*GridPad), GridPad, float32(17+18*i), [...]sheet.Role{sheet.Ink, sheet.Soft}[i])
+		p.Text(&t)
+	}
+}
