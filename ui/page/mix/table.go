@@ -43,7 +43,8 @@ const (
 	tickSide = 14
 	tickRoom = tickLeft + tickSide + 6 // a click up to here is on the box
 	barWide  = 54
-	numWide  = 58 // "under 1 %"
+	withBars = 300 // a narrower column has room for the names alone
+	numWide  = 58  // "under 1 %"
 )
 
 func newTable() *table {
@@ -142,8 +143,12 @@ func (t *table) paintNames(p *paint.Pen, size fyne.Size) {
 			if !row.Never {
 				role = sheet.Ink
 			}
-			share(p, &t.small, row.Share, row.Never, right-barWide-numWide, base, barWide+numWide)
-			right -= barWide + numWide
+			wide := float32(numWide)
+			if size.Width >= withBars {
+				wide += barWide
+			}
+			share(p, &t.small, row.Share, row.Never, right-wide, base, wide)
+			right -= wide
 		} else if r.on && r.why != "" {
 			out := paint.ColumnText("left out", right, base, sheet.Soft)
 			out.Size, out.Anchor = paint.CaptionSize, sheet.AtEnd
