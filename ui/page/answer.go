@@ -72,6 +72,7 @@ func (answerLayout) Layout(of []fyne.CanvasObject, size fyne.Size) {
 
 // MinSize implements fyne.Layout.
 func (answerLayout) MinSize(of []fyne.CanvasObject) fyne.Size {
+	defer paint.Survive("The layout")
 	asked, rest := of[0].MinSize(), of[2].MinSize()
 	return fyne.NewSize(max(asked.Width, rest.Width), asked.Height+answerLeast+rest.Height)
 }
