@@ -1,0 +1,83 @@
+package timeline
+
+import "strings"
+
+// StepsText writes the steps of a route as a person types them: "jab, jab >
+// sweep". A comma stands before a link, a > before a cancel; before the first
+// step a > counts after a hit.
+func StepsText(steps []RouteStep) string {
+	var b strings.Builder
+	for i, s := range steps {
+		switch {
+		case s.By == Cancel && i == 0:
+			b.WriteString("> ")
+		case s.By == Cancel:
+			b.WriteString(" > ")
+		case i > 0:
+			b.WriteString(", ")
+		}
+		b.WriteString(s.Move)
+	}
+	return b.String()
+}
+
+// wantSteps is what is expected of the steps of a route.
+const wantSteps = "moves done on the ground, such as jab, jab > sweep: a comma before a link, > before a cancel"
+
+// ReadSteps reads what StepsText writes, of the moves of f, in any case of
+// letters. A move's own name may hold a comma or a >. Where the text can't be
+// read, want says what was expected, and got what stands there.
+func ReadSteps(f *Fighter, text string) (steps []RouteStep, want, got string) {
+	rest := strings.TrimSpace(text)
+	by := Link
+	if cut, ok := strings.CutPrefix(rest, ">"); ok {
+		by, rest = Cancel, strings.TrimSpace(cut)
+	}
+	if rest == "" {
+		return nil, wantSteps, "nothing"
+	}
+	for {
+		name, after := firstMove(f, rest)
+		m := f.Move(name)
+		switch {
+		case name == "":
+			return nil, wantSteps, "nothing after the last , or >"
+		case m == nil:
+			return nil, "a move of " + f.Name, quote(name)
+		case m.Air:
+			return nil, "a move done on the ground", quote(name) + ", an air move"
+		}
+		steps = append(steps, RouteStep{Move: m.Name, By: by})
+		if after == "" {
+			return steps, "", ""
+		}
+		by = Link
+		if after[0] == '>' {
+			by = Cancel
+		}
+		rest = strings.TrimSpace(after[1:])
+	}
+}
+
+// firstMove is the longest beginning of a text that is a move of f and ends
+// where a step may; else the text up to the first such end. What comes after
+// begins with a comma or a >, or is empty.
+func firstMove(f *Fighter, text string) (name, after string) {
+	first := len(text)
+	for at := len(text); at > 0; at-- {
+		if at < len(text) && text[at] != ',' && text[at] != '>' {
+			continue
+		}
+		first = at
+		part := strings.TrimSpace(text[:at])
+		for i := range f.Moves {
+			if strings.EqualFold(f.Moves[i].Name, part) {
+				return f.Moves[i].Name, text[at:]
+			}
+		}
+	}
+	if text != "" && (text[0] == ',' || text[0] == '>') {
+		first = 0
+	}
+	return strings.TrimSpace(text[:first]), text[first:]
+}
