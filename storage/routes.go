@@ -2,6 +2,7 @@ package storage
 
 import (
 	"fmt"
+	"slices"
 
 	"wakeline/timeline"
 )
@@ -80,20 +81,74 @@ func (s *Step) putReplies(f *timeline.Fighter) error {
 	of := s.ids.fighter[f.Name]
 	im := &image{Row: rowOf(fighterFields, f)}
 	for _, r := range f.Replies {
-		var move, jump any
-		if id, ok := of.jump[r.Move]; ok {
-			jump = id
-		} else if id, ok := of.move[r.Move]; ok {
-			move = id
-		} else {
+		next, ok := of.standingRow(r)
+		if !ok {
 			return s.fail("fighter %q: expected a move or jump of its own, got %q", f.Name, r.Move)
 		}
 		if im.Kids == nil {
 			im.Kids = map[string][]row{}
 		}
-		im.Kids["standing_reply"] = append(im.Kids["standing_reply"], replyRow(move, jump, r))
+		im.Kids["standing_reply"] = append(im.Kids["standing_reply"], next)
 	}
 	_, err := s.put("fighter", of.id, im)
+	return err
+}
+
+// standingRow is a reply that every setup against a fighter is asked as a row.
+func (of *fighterIDs) standingRow(r timeline.Reply) (row, bool) {
+	if id, ok := of.jump[r.Move]; ok {
+		return replyRow(nil, id, r), true
+	}
+	id, ok := of.move[r.Move]
+	return replyRow(id, nil, r), ok
+}
+
+// standingTitle is the title of the reply in such a row.
+func (at *ids) standingTitle(r row) string {
+	out := timeline.Reply{Move: at.move[r.int64("move")], Late: int(r.int64("late"))}
+	if r["jump"] != nil {
+		out.Move = at.jump[r.int64("jump")]
+	}
+	return out.Title()
+}
+
+// PutReply replaces the reply called before among those that every setup
+// against a fighter is asked, adds r last where before is empty, or takes it
+// away where r is nil. A reply is called by its title.
+func (s *Step) PutReply(fighter, before string, r *timeline.Reply) error {
+	of := s.ids.fighter[fighter]
+	if of == nil {
+		return s.fail("expected a fighter, got %q", fighter)
+	}
+	if s.err != nil {
+		return s.err
+	}
+	im, err := s.read(place{"fighter", of.id})
+	if err != nil {
+		return s.fail("%w", err)
+	}
+	list := slices.Clone(im.Kids["standing_reply"])
+	at := len(list)
+	if before != "" {
+		at = slices.IndexFunc(list, func(there row) bool { return s.ids.standingTitle(there) == before })
+	}
+	if at < 0 {
+		return s.fail("expected a reply of %s, got %q", fighter, before)
+	}
+	if r == nil {
+		list = slices.Delete(list, at, at+1)
+	} else {
+		next, ok := of.standingRow(*r)
+		if !ok {
+			return s.fail("fighter %q: expected a move or jump of its own, got %q", fighter, r.Move)
+		}
+		list = slices.Replace(list, at, min(at+1, len(list)), next)
+	}
+	next := &image{Row: im.Row}
+	if len(list) > 0 {
+		next.Kids = map[string][]row{"standing_reply": list}
+	}
+	_, err = s.put("fighter", of.id, next)
 	return err
 }
 

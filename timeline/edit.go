@@ -48,6 +48,13 @@ type RouteEdit struct {
 	Route         *Route
 }
 
+// ReplyEdit is MoveEdit for a reply that every setup against Owner is asked;
+// Before is its Title.
+type ReplyEdit struct {
+	Owner, Before string
+	Reply         *Reply
+}
+
 // SetupEdit replaces the setup called Before; adds Setup where Before is
 // empty; takes Before away where Setup is nil.
 type SetupEdit struct {
@@ -102,6 +109,7 @@ func (MoveEdit) data() bool    { return true }
 func (JumpEdit) data() bool    { return true }
 func (RiseEdit) data() bool    { return true }
 func (RouteEdit) data() bool   { return true }
+func (ReplyEdit) data() bool   { return true }
 func (SetupEdit) data() bool   { return false }
 
 func (e RulesetEdit) apply(p *Project) error {
@@ -227,6 +235,18 @@ func (e RouteEdit) apply(p *Project) error {
 	return err
 }
 
+func (e ReplyEdit) apply(p *Project) error {
+	f, err := p.owned(e.Owner)
+	if err != nil {
+		return err
+	}
+	err = put(&f.Replies, "reply of "+e.Owner, e.Before, e.Reply, func(r *Reply) string { return r.Title() })
+	if len(f.Replies) == 0 {
+		f.Replies = nil
+	}
+	return err
+}
+
 func (e SetupEdit) apply(p *Project) error {
 	return put(&p.Setups, "setup", e.Before, e.Setup, func(s *Setup) string { return s.Name })
 }
@@ -269,6 +289,8 @@ func (p *Project) own(edits []Edit) {
 			name = e.Owner
 		case RouteEdit:
 			name = e.Owner
+		case ReplyEdit:
+			name = e.Owner
 		}
 		if f := p.Fighter(name); f != nil && !done[name] {
 			*f = f.apart()
@@ -280,6 +302,7 @@ func (p *Project) own(edits []Edit) {
 // apart is f with copies of its lists.
 func (f *Fighter) apart() Fighter {
 	out := f.Own()
+	out.Replies = slices.Clone(f.Replies)
 	out.Moves, out.Jumps, out.Rises, out.Routes = slices.Clone(f.Moves), slices.Clone(f.Jumps), slices.Clone(f.Rises), slices.Clone(f.Routes)
 	return out
 }

@@ -2,6 +2,7 @@ package timeline_test
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -136,5 +137,40 @@ func TestEditsOfRoutes(t *testing.T) {
 	}
 	if got, err := p.With(SetupEdit{"one", nil}, RouteEdit{"Ada", "one", nil}, RouteEdit{"Ada", "", &Route{Name: "new", Steps: []RouteStep{{"step", Link}}}}); err != nil || len(got.Fighters[0].Routes) != 2 {
 		t.Errorf("%v, want one route gone and one new", err)
+	}
+}
+
+// TestReplyEdits changes what every setup against a fighter is asked, reply by
+// reply, and leaves the project itself alone.
+func TestReplyEdits(t *testing.T) {
+	p, err := ReadText([]byte(worth))
+	if err != nil {
+		t.Fatal(err)
+	}
+	was := slices.Clone(p.Fighters[0].Replies)
+	if len(was) == 0 {
+		t.Fatal("Ada has no replies")
+	}
+	changed := Reply{Move: was[0].Move, Demand: Beat, Late: was[0].Late + 7}
+	got, err := p.With(ReplyEdit{"Ada", was[0].Title(), &changed}, ReplyEdit{"Ada", "", &Reply{Move: "hop", Demand: DemandNone, Late: 9}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := append(slices.Clone(was), Reply{Move: "hop", Demand: DemandNone, Late: 9})
+	want[0] = changed
+	if !reflect.DeepEqual(got.Fighters[0].Replies, want) || !reflect.DeepEqual(p.Fighters[0].Replies, was) {
+		t.Errorf("%+v, want %+v; before it %+v", got.Fighters[0].Replies, want, p.Fighters[0].Replies)
+	}
+	for _, e := range []Edit{ReplyEdit{"Ada", "gone", nil}, ReplyEdit{"Eve", "", &changed}, ReplyEdit{"Ada", "", &was[0]}, ReplyEdit{"Ada", "", &Reply{Move: "gone", Demand: Survive}}} {
+		if _, err := p.With(e); err == nil {
+			t.Errorf("%+v: done, want an error", e)
+		}
+	}
+	var none []Edit
+	for _, r := range was {
+		none = append(none, ReplyEdit{"Ada", r.Title(), nil})
+	}
+	if got, err := p.With(none...); err != nil || got.Fighters[0].Replies != nil {
+		t.Errorf("all taken away: %v, %v", err, got)
 	}
 }

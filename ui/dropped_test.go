@@ -189,7 +189,7 @@ func openForViews(t *testing.T) *viewed {
 	main("setups-replies", func() { w.left.Show(0); w.showReplies() })
 	main("setups-lanes", func() { w.left.Show(0); w.showLanes(); w.readMeeting() })
 	main("blocks-numbers", func() { w.left.Show(1); w.showReplies() })
-	for i, title := range []string{"Moves", "Jumps", "Rises", "Fighters", "Ruleset"} {
+	for i, title := range []string{"Moves", "Jumps", "Rises", "Routes", "Replies", "Fighters", "Ruleset"} {
 		page("data-"+title, w.showData, func() {
 			w.page.(*data.Page).Reveal(model.DataRow{Owner: p.Fighters[0].Name, Kind: model.RowKind(i)})
 		})

@@ -64,7 +64,7 @@ func TestUndoShowsTheRow(t *testing.T) {
 	if d.fighters.Selected != "Ostrel" || d.row() != "low reed" {
 		t.Errorf("it shows %s, the cursor on %q", d.fighters.Selected, d.row())
 	}
-	d.turn(fyne.KeyPageDown, 4)
+	d.turn(fyne.KeyPageDown, 6)
 	rules := d.grid.Shown().Heads()
 	d.enter(t, d.grid.Shown().Text(5, 0), "value", "4")
 	d.turn(fyne.KeyPageUp, 2)

@@ -31,7 +31,7 @@ func TestTheGlossaryExplainsTheTables(t *testing.T) {
 	}
 	texts := map[string]string{}
 	_, d := openData(t, sample())
-	for _, title := range []string{"Moves", "Jumps", "Rises", "Fighters", "Ruleset"} {
+	for _, title := range []string{"Moves", "Jumps", "Rises", "Routes", "Replies", "Fighters", "Ruleset"} {
 		cells := d.grid.Shown()
 		for i := range cells.Len() {
 			if title == "Ruleset" {

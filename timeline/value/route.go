@@ -29,7 +29,7 @@ type Route struct {
 func Routes(rules timeline.Ruleset, f *timeline.Fighter) []Route {
 	var out []Route
 	for i := range f.Routes {
-		out = append(out, named(rules, f, &f.Routes[i]))
+		out = append(out, RouteOf(rules, f, &f.Routes[i]))
 	}
 	for i := range f.Moves {
 		if m := &f.Moves[i]; m.Hits() && !m.Air {
@@ -41,7 +41,9 @@ func Routes(rules timeline.Ruleset, f *timeline.Fighter) []Route {
 	return out
 }
 
-func named(rules timeline.Ruleset, f *timeline.Fighter, from *timeline.Route) Route {
+// RouteOf works out one route of a fighter, which Check allows; it need not be
+// among those that the fighter has.
+func RouteOf(rules timeline.Ruleset, f *timeline.Fighter, from *timeline.Route) Route {
 	r := Route{Name: from.Name, Named: true, route: from, first: from.Steps[0].By, Counts: true, gauge: rules.Gauge}
 	for i, s := range from.Steps {
 		m := f.Move(s.Move)
@@ -52,7 +54,7 @@ func named(rules timeline.Ruleset, f *timeline.Fighter, from *timeline.Route) Ro
 		}
 		margin := timeline.Maybe{}
 		if s.By == timeline.Link {
-			margin = link(rules, r.steps[i-1], m)
+			margin = LinkMargin(rules, r.steps[i-1], m)
 			r.Counts = r.Counts && margin.Given && margin.N >= 0
 		}
 		r.Margins = append(r.Margins, margin)
@@ -84,8 +86,9 @@ func percent(rules timeline.Ruleset, n int) int {
 	return rules.Scaling[min(n, len(rules.Scaling))-1]
 }
 
-// link is the margin of a link from one move to another.
-func link(rules timeline.Ruleset, from, to *timeline.Move) timeline.Maybe {
+// LinkMargin is the margin of a link from one move to another: the frames to
+// spare, below 0 where it doesn't link, absent where that isn't known.
+func LinkMargin(rules timeline.Ruleset, from, to *timeline.Move) timeline.Maybe {
 	a := touched(rules, from, from.OnHit, from.Hitstun)
 	if !a.Given || !to.Hits() {
 		return timeline.Maybe{}

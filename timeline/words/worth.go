@@ -2,6 +2,8 @@ package words
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -22,6 +24,51 @@ func Link(margin timeline.Maybe) string {
 		return "links with nothing to spare"
 	}
 	return fmt.Sprintf("links with %s to spare", Frames(margin.N))
+}
+
+// StepLink says how a move of a route comes after the one before: "Jab links
+// with 1 frame to spare", "Sweep is a cancel".
+func StepLink(move string, throw, cancel bool, margin timeline.Maybe) string {
+	switch {
+	case throw:
+		return move + " is a throw, which doesn't take a body in stun"
+	case cancel:
+		return move + " is a cancel"
+	case !margin.Given:
+		return move + " may or may not link: the advantage on hit before it, or its startup, isn't known"
+	}
+	return move + " " + Link(margin)
+}
+
+// StepLinkShort is StepLink for a cell: "1 to spare", "2 too slow", "cancel".
+func StepLinkShort(throw, cancel bool, margin timeline.Maybe) string {
+	switch {
+	case throw:
+		return "throw"
+	case cancel:
+		return "cancel"
+	case !margin.Given:
+		return "not known"
+	case margin.N < 0:
+		return fmt.Sprintf("%d too slow", -margin.N)
+	}
+	return fmt.Sprintf("%d to spare", margin.N)
+}
+
+// RouteWorth says what a route comes to: how its steps link, its points and
+// gauge, and whether it is used.
+func RouteWorth(links []string, damage, cost, gain int, counts bool) string {
+	out := append(slices.Clone(links), Count(damage, "point"))
+	if cost > 0 {
+		out = append(out, "costs "+Count(cost, "segment"))
+	}
+	if gain > 0 {
+		out = append(out, "gains "+Count(gain, "segment"))
+	}
+	if !counts {
+		out = append(out, "not used until it is confirmed")
+	}
+	return strings.Join(out, "; ") + "."
 }
 
 // Gap says what one step of a string leaves: "true string", or "a gap of 3

@@ -15,12 +15,14 @@ const (
 	MoveRow RowKind = iota
 	JumpRow
 	RiseRow
+	RouteRow
+	ReplyRow // of a fighter's standing replies
 	FighterRow
 	RulesetRow
 )
 
-// DataRow names a row of the move data: a move, jump or rise of a fighter, a
-// fighter, or a rule.
+// DataRow names a row of the move data: a move, jump, rise, route or reply of a
+// fighter, a fighter, or a rule. A reply is named by its title.
 type DataRow struct {
 	Owner string // the fighter; empty where the row is of none
 	Kind  RowKind

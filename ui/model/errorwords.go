@@ -69,6 +69,8 @@ func ownerWords(f *timeline.Fighter, steps []timeline.Step) (thing, field string
 		return f.Name + "'s jump " + f.Jumps[at].Name, fieldWords(rest)
 	case list == "rises" && at < len(f.Rises):
 		return f.Name + "'s rise " + f.Rises[at].Name, fieldWords(rest)
+	case list == "replies" && at < len(f.Replies):
+		return f.Name + "'s reply " + f.Replies[at].Title(), fieldWords(rest)
 	case list == "routes" && at < len(f.Routes):
 		return f.Name + "'s route " + f.Routes[at].Name, fieldWords(rest)
 	}

@@ -273,6 +273,8 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 			return s.RemoveRoute(e.Owner, e.Before)
 		}
 		return s.PutRoute(e.Owner, e.Before, e.Route)
+	case timeline.ReplyEdit:
+		return s.PutReply(e.Owner, e.Before, e.Reply)
 	case timeline.SetupEdit:
 		if e.Setup == nil {
 			return s.RemoveSetup(e.Before)

@@ -64,7 +64,9 @@ func ChangedRow(before, after *timeline.Project) (out DataRow, ok bool) {
 	}
 	for i := range after.Fighters {
 		was, is := &before.Fighters[i], &after.Fighters[i]
-		if !reflect.DeepEqual(was.Own(), is.Own()) {
+		own := is.Own()
+		own.Replies = was.Replies
+		if !reflect.DeepEqual(was.Own(), own) {
 			return DataRow{Kind: FighterRow, Name: is.Name}, true
 		}
 		for _, t := range []struct {
@@ -75,6 +77,10 @@ func ChangedRow(before, after *timeline.Project) (out DataRow, ok bool) {
 			{MoveRow, firstChange(was.Moves, is.Moves), func(at int) string { return nameAt(is.Moves, at, func(m *timeline.Move) string { return m.Name }) }},
 			{JumpRow, firstChange(was.Jumps, is.Jumps), func(at int) string { return nameAt(is.Jumps, at, func(j *timeline.Jump) string { return j.Name }) }},
 			{RiseRow, firstChange(was.Rises, is.Rises), func(at int) string { return nameAt(is.Rises, at, func(r *timeline.Rise) string { return r.Name }) }},
+			{RouteRow, firstChange(was.Routes, is.Routes), func(at int) string { return nameAt(is.Routes, at, func(r *timeline.Route) string { return r.Name }) }},
+			{ReplyRow, firstChange(was.Replies, is.Replies), func(at int) string {
+				return nameAt(is.Replies, at, func(r *timeline.Reply) string { return r.Title() })
+			}},
 		} {
 			if t.at >= 0 {
 				return DataRow{is.Name, t.kind, t.name(t.at)}, true

@@ -79,7 +79,7 @@ func (e *editor) Drop() {
 			continue
 		}
 		if removed := e.table.remove(row); removed != nil {
-			name = e.table.cell(row, 0)
+			name = nameAt(e.table, row)
 			edits = append(edits, removed)
 		}
 	}

@@ -93,6 +93,9 @@ func (e *effects) weigh(data *timeline.Project, edits []timeline.Edit, done, soo
 	e.cancel = cancel
 	serial := e.serial
 	of := effect{weighed: true, looking: true, done: done, renames: slices.ContainsFunc(edits, renames)}
+	if !of.renames && !slices.ContainsFunc(edits, func(e timeline.Edit) bool { return !ofRoute(e) }) {
+		of.weighed = false // no verdict hangs on a route
+	}
 	if !slices.ContainsFunc(edits, func(e timeline.Edit) bool { return !adds(e) }) {
 		of.looking = false
 		e.last = of
@@ -136,7 +139,13 @@ func adds(e timeline.Edit) bool {
 	case timeline.FighterEdit, timeline.MoveEdit, timeline.JumpEdit:
 		return before == ""
 	}
-	return false
+	return ofRoute(e)
+}
+
+// ofRoute reports whether an edit is of a route.
+func ofRoute(e timeline.Edit) bool {
+	_, ok := e.(timeline.RouteEdit)
+	return ok
 }
 
 // weighed compares all setups before and after edits of data.
@@ -184,7 +193,7 @@ func statesOf(bare *timeline.Project, edits []timeline.Edit, after bool) (was, i
 }
 
 // editNames are what an edit's thing is called before and after it; empty where it
-// is added, or taken away.
+// is added, or taken away, and of a reply, whose name no setup uses.
 func editNames(e timeline.Edit) (before, after string) {
 	switch e := e.(type) {
 	case timeline.FighterEdit:
@@ -205,6 +214,11 @@ func editNames(e timeline.Edit) (before, after string) {
 	case timeline.RiseEdit:
 		if e.Rise != nil {
 			after = e.Rise.Name
+		}
+		return e.Before, after
+	case timeline.RouteEdit:
+		if e.Route != nil {
+			after = e.Route.Name
 		}
 		return e.Before, after
 	}
@@ -229,6 +243,10 @@ func renamedTo(e timeline.Edit, name string) timeline.Edit {
 	case timeline.RiseEdit:
 		r := *e.Rise
 		r.Name, e.Rise = name, &r
+		return e
+	case timeline.RouteEdit:
+		r := *e.Route
+		r.Name, e.Route = name, &r
 		return e
 	}
 	return e
@@ -256,6 +274,9 @@ func standing(data *timeline.Project, e timeline.Edit) timeline.Edit {
 		f := data.Fighter(e.Owner)
 		i := slices.IndexFunc(f.Rises, func(r timeline.Rise) bool { return r.Name == e.Before })
 		e.Rise = &f.Rises[i]
+		return e
+	case timeline.RouteEdit:
+		e.Route = data.Fighter(e.Owner).Route(e.Before)
 		return e
 	}
 	return e

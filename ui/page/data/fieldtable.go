@@ -58,22 +58,29 @@ func (r *fieldTable[T]) read(row int, cells []string) (timeline.Edit, *fault) {
 
 func (r *fieldTable[T]) readCell(v *T, col int, cell string) *fault {
 	f := r.fields[col]
-	if f.Kind() != timeline.TextField { // a name is kept to the letter
-		cell = strings.TrimSpace(cell)
-	}
-	want := ""
-	switch empty := strings.TrimSpace(cell) == ""; {
-	case empty && f.Needed(v):
-		want = f.Need(v)
-	case empty:
-		f.Reset(v)
-	default:
-		want = f.SetText(v, cell)
-	}
-	if want != "" {
+	if want := readField(f, v, cell); want != "" {
+		if f.Kind() != timeline.TextField {
+			cell = strings.TrimSpace(cell)
+		}
 		return &fault{col: col, want: want, got: quoteCell(cell)}
 	}
 	return nil
+}
+
+// readField reads a cell into a field, and returns what was expected where it
+// can't. An empty cell is the default.
+func readField[T any](f *timeline.Field[T], v *T, cell string) (want string) {
+	if f.Kind() != timeline.TextField { // a name is kept to the letter
+		cell = strings.TrimSpace(cell)
+	}
+	switch empty := strings.TrimSpace(cell) == ""; {
+	case empty && f.Needed(v):
+		return f.Need(v)
+	case empty:
+		f.Reset(v)
+		return ""
+	}
+	return f.SetText(v, cell)
 }
 
 // alone reads the cell by itself: an empty one is a lack, and no fault yet.

@@ -74,8 +74,8 @@ func (v *view) filled(cols []int, rows []laid, waits bool) (out filled, why stri
 				continue
 			}
 		}
-		if f == nil && taken[cells[0]] != nil {
-			f = &fault{col: 0, want: "a unique name", got: fmt.Sprintf("%q again, as in %s", cells[0], strings.ToLower(taken[cells[0]].place()))}
+		if f == nil && taken[nameOf(v.table, cells)] != nil {
+			f = &fault{col: 0, want: "a unique name", got: fmt.Sprintf("%q again, as in %s", nameOf(v.table, cells), strings.ToLower(taken[nameOf(v.table, cells)].place()))}
 		}
 		if f != nil {
 			place := l.place()
@@ -84,7 +84,7 @@ func (v *view) filled(cols []int, rows []laid, waits bool) (out filled, why stri
 			}
 			return out, place + ": " + f.words() + "."
 		}
-		taken[cells[0]] = l
+		taken[nameOf(v.table, cells)] = l
 		out.edits, out.of = append(out.edits, e), append(out.of, v.named(row))
 	}
 	return out, ""
@@ -101,7 +101,7 @@ func (v *view) laidOver(cols []int, l *laid) ([]string, *fault) {
 	was := slices.Clone(cells)
 	for k, col := range cols {
 		switch {
-		case l.cells[k] == cells[col]:
+		case l.cells[k] == cells[col], v.table.columns()[col].counted:
 		case v.table.columns()[col].fixed:
 			return nil, &fault{col: col, want: "this column to stay as it is"}
 		default:

@@ -2,6 +2,7 @@ package data
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -31,6 +32,7 @@ type foot struct {
 
 	words   string
 	effect  effect
+	more    footMore // while no edit is weighed
 	places  []footPlace
 	at      int // the setup that the keys are on
 	focused bool
@@ -40,7 +42,14 @@ type foot struct {
 // footPlace is where a setup's name stands.
 type footPlace struct {
 	x0, x1, y0, y1 float32
-	i              int // among the changes; past the last: all of them
+	i              int // among the setups; past the last: all of them
+}
+
+// footMore is what is told of a row besides: in words, and the setups that it
+// leads to.
+type footMore struct {
+	words, lead string
+	setups      []string
 }
 
 // The measures of the strip, in units.
@@ -61,6 +70,14 @@ func newFoot(open func(setup string), list func(title string, lines []string)) *
 func (f *foot) say(words string) {
 	if words != f.words {
 		f.words = words
+		f.Refresh()
+	}
+}
+
+// tell shows what else is to be told of the row.
+func (f *foot) tell(m footMore) {
+	if m.words != f.more.words || m.lead != f.more.lead || !slices.Equal(m.setups, f.more.setups) {
+		f.more, f.at = m, 0
 		f.Refresh()
 	}
 }
@@ -103,6 +120,35 @@ func (f *foot) paint(p *paint.Pen, size fyne.Size) {
 	f.places = f.places[:0]
 	if f.effect.weighed {
 		f.effects(p, size)
+	} else {
+		f.told(p, size)
+	}
+}
+
+// told writes what else there is to tell of the row, and the setups that it
+// leads to.
+func (f *foot) told(p *paint.Pen, size fyne.Size) {
+	put := func(s string, x float32, line int) float32 {
+		s = f.wrapper.Fit(s, size.Width-footPad-x)
+		t := paint.ColumnText(s, x, float32(line)*footLine+18, sheet.Ink)
+		p.Text(&t)
+		return x + f.wrapper.WidthOf(s)
+	}
+	put(f.more.words, footPad, 1)
+	x := put(f.more.lead, footPad, 2)
+	space := f.wrapper.WidthOf("  ")
+	for i, name := range f.more.setups {
+		name = f.wrapper.Fit(name, 260)
+		room := size.Width - footPad
+		if i < len(f.more.setups)-1 {
+			room -= f.wrapper.WidthOf(f.andMore(len(f.more.setups))) + space
+		}
+		if x += space; x+f.wrapper.WidthOf(name) > room {
+			f.link(p, f.andMore(len(f.more.setups)-i), x, 2, len(f.more.setups))
+			return
+		}
+		f.link(p, name, x, 2, i)
+		x += f.wrapper.WidthOf(name)
 	}
 }
 
@@ -131,11 +177,11 @@ func (f *foot) effects(p *paint.Pen, size fyne.Size) {
 		need := f.wrapper.WidthOf(name) + 2*space + paint.MarkSide + 4 + f.wrapper.WidthOf(what)
 		room := size.Width - footPad
 		if line == footLines-1 && i < len(e.changes)-1 {
-			room -= f.wrapper.WidthOf(f.more(len(e.changes))) + 2*space
+			room -= f.wrapper.WidthOf(f.andMore(len(e.changes))) + 2*space
 		}
 		if x += 2 * space; x+need > room {
 			if line == footLines-1 {
-				f.link(p, f.more(len(e.changes)-i), x, line, len(e.changes))
+				f.link(p, f.andMore(len(e.changes)-i), x, line, len(e.changes))
 				return
 			}
 			line++
@@ -151,7 +197,7 @@ func (f *foot) effects(p *paint.Pen, size fyne.Size) {
 	}
 }
 
-func (f *foot) more(n int) string { return fmt.Sprintf("and %d more", n) }
+func (f *foot) andMore(n int) string { return fmt.Sprintf("and %d more", n) }
 
 // link writes a name that can be opened.
 func (f *foot) link(p *paint.Pen, name string, x float32, line, i int) {
@@ -172,20 +218,32 @@ func (f *foot) follow(at int) {
 		return
 	}
 	i := f.places[at].i
+	if !f.effect.weighed {
+		if i < len(f.more.setups) {
+			f.open(f.more.setups[i])
+		} else {
+			f.list(strings.TrimSuffix(f.more.lead, ":"), atMost(f.more.setups, f.andMore))
+		}
+		return
+	}
 	if i < len(f.effect.changes) {
 		f.open(f.effect.changes[i].Setup)
 		return
 	}
 	var lines []string
 	for k := range f.effect.changes {
-		if k == footMost {
-			lines = append(lines, f.more(len(f.effect.changes)-k))
-			break
-		}
 		c := &f.effect.changes[k].Change
 		lines = append(lines, c.Setup+": "+model.ChangeWords(c))
 	}
-	f.list(strings.TrimSuffix(f.effect.lead(), ":"), lines)
+	f.list(strings.TrimSuffix(f.effect.lead(), ":"), atMost(lines, f.andMore))
+}
+
+// atMost are the first lines of a list, and how many there are more.
+func atMost(lines []string, more func(n int) string) []string {
+	if len(lines) <= footMost {
+		return lines
+	}
+	return append(slices.Clone(lines[:footMost]), more(len(lines)-footMost))
 }
 
 func (f *foot) hit(pos fyne.Position) int {

@@ -47,13 +47,14 @@ type Page struct {
 // headings that an import mapped before, in small letters.
 func New(host page.Host, revise func(), mappings func() map[string]string) *Page {
 	e := &editor{view: &view{drafts: map[model.DataRow]*draftRow{}}, host: host, reason: newReasonBox()}
-	t := &typing{editor: e, entry: newCellEntry()}
+	t := &typing{editor: e, entry: newCellEntry(), enders: &enders{host: host}}
 	p := &Page{editor: e, typing: t, pasting: &pasting{e, mappings}, search: newSearch(t), tabs: paint.NewTabs()}
 	e.refresh, e.refocus = p.Refresh, p.Refocus
 	e.grid = grid.New(e.view, p)
 	e.over = &cellLayout{e.grid, t.entry, e.reason}
 	e.foot = newFoot(p.open, host.Dialogs().Lines)
 	e.effects = &effects{host: host, show: e.foot.show}
+	t.enders.found = p.Moved
 	t.entry.Hide()
 	t.entry.OnChanged = paint.GuardedOf("The move data", func(string) { t.typed() })
 	t.entry.done = func(down, right int) {
@@ -80,12 +81,10 @@ func New(host page.Host, revise func(), mappings func() map[string]string) *Page
 }
 
 func (p *Page) build(revise func()) {
-	title := widget.NewLabel("Move data")
-	title.TextStyle.Bold = true
 	wide := func(o fyne.CanvasObject, n float32) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(n, o.MinSize().Height), o)
 	}
-	middle := container.NewHBox(title, wide(p.fighters, 150), container.NewVBox(layout.NewSpacer(), p.tabs.Row, layout.NewSpacer()))
+	middle := container.NewHBox(wide(p.fighters, 150), container.NewVBox(layout.NewSpacer(), p.tabs.Row, layout.NewSpacer()))
 	right := container.NewHBox(paint.NewPageButton(p.host, "New revision…", nil, revise), wide(p.field, 150),
 		paint.NewPageButton(p.host, "Close", theme.CancelIcon(), func() { p.close() }))
 	top := container.NewPadded(container.NewBorder(nil, nil, middle, right))
@@ -138,7 +137,7 @@ func (p *Page) Refresh() {
 	p.offer(model.FighterNames(data))
 	at, on := p.grid.At(), ""
 	if p.table != nil && at.Row < len(p.order) {
-		on = p.table.cell(p.order[at.Row], 0)
+		on = nameAt(p.table, p.order[at.Row])
 	}
 	if !p.load(data) {
 		p.editing = false
@@ -146,6 +145,7 @@ func (p *Page) Refresh() {
 		p.sheet.Hide()
 		p.message.Show()
 		p.foot.say("")
+		p.foot.tell(footMore{})
 		return
 	}
 	p.message.Hide()
@@ -153,7 +153,7 @@ func (p *Page) Refresh() {
 	if len(p.order) != p.table.len() {
 		p.arrange(p.grid.Sorted, p.grid.Falling)
 		for row, i := range p.order {
-			if on != "" && p.table.cell(i, 0) == on {
+			if on != "" && nameAt(p.table, i) == on {
 				at.Row = row
 			}
 		}
@@ -255,6 +255,9 @@ func (p *Page) Note(text string) { p.foot.say(text) }
 
 // Changed implements page.Page.
 func (p *Page) Changed(c model.Change) {
+	if c&(model.DataChanged|model.ListChanged|model.SetupChanged) != 0 {
+		p.enders.forget()
+	}
 	if c&model.DataChanged != 0 {
 		if !p.editing {
 			p.effects.clear()

@@ -160,7 +160,7 @@ func TestARenameCarriesThrough(t *testing.T) {
 	if e := d.foot.effect; !e.done || len(e.changes) != 0 || !e.renames {
 		t.Errorf("it says %+v", e)
 	}
-	d.tabs.Show(3)
+	d.tabs.Show(int(model.FighterRow))
 	d.enter(t, "Ostrel", "name", "Vessel")
 	if got := w.Model().Setup().Attacker; got != "Vessel" || d.fighter != "Vessel" {
 		t.Errorf("the setup's attacker is %q, the page's fighter %q", got, d.fighter)
@@ -190,7 +190,7 @@ func TestWhatASetupUsesStays(t *testing.T) {
 	if got := d.reason.text; !strings.Contains(got, "at least one rise") {
 		t.Errorf("the last rise: %q", got)
 	}
-	d.tabs.Show(4)
+	d.tabs.Show(int(model.RulesetRow))
 	ctrl(d, fyne.KeyMinus)
 	if got := d.reason.text; got != "These rows can't be removed." {
 		t.Errorf("a rule: %q", got)
@@ -384,10 +384,10 @@ func TestEveryTableIsEdited(t *testing.T) {
 	d.tabs.Show(2)
 	d.enter(t, "", "name", "late")
 	d.enter(t, "", "extra", "7")
-	d.tabs.Show(3)
+	d.tabs.Show(int(model.FighterRow))
 	d.enter(t, "Maerwyn", "body", "95")
 	d.enter(t, "", "name", "Third")
-	d.tabs.Show(4)
+	d.tabs.Show(int(model.RulesetRow))
 	d.goTo(t, "Strikes trade", "value")
 	d.typeIn("no")
 	d.entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/page/pagetest"
 	"wakeline/ui/paint"
 )
@@ -41,7 +42,7 @@ func TestAPasteGoesWhereItsHeadingsSay(t *testing.T) {
 	if got := w.Model().Data().Fighter("Ostrel").Move("feint palm").Startup; got != 9 {
 		t.Errorf("under the heading of its own column startup is %d: %s", got, d.reason.text)
 	}
-	d.tabs.Show(4)
+	d.tabs.Show(int(model.RulesetRow))
 	pasteIn(d, "rule\tvalue\nbuffer\t5\n")
 	if got := w.Model().Data().Ruleset.Buffer; got != 5 {
 		t.Errorf("the buffer is %d: %s", got, d.reason.text)
@@ -80,7 +81,7 @@ func TestARefusedPasteSaysWhere(t *testing.T) {
 			t.Errorf("%q: it says %q, want %q, after %d steps", tt.text, got, tt.want, edits(w))
 		}
 	}
-	d.tabs.Show(4)
+	d.tabs.Show(int(model.RulesetRow))
 	pasteIn(d, "rule\tvalue\nwind\t5\n")
 	if got := d.reason.text; !strings.HasPrefix(got, `Line 2 of the paste, rule: expected one that the table has, got "wind"`) {
 		t.Errorf("it says %q", got)

@@ -18,7 +18,7 @@ func (v *view) arrange(col int, falling bool) {
 	}
 	keys := make([]string, len(v.order))
 	for i := range keys {
-		keys[i] = v.table.cell(i, col)
+		keys[i] = shownOr(v.table, i, col)
 	}
 	slices.SortStableFunc(v.order, func(a, b int) int {
 		if order := compareCells(keys[a], keys[b]); !falling || keys[a] == "" || keys[b] == "" {

@@ -32,6 +32,46 @@ type column struct {
 	name  string
 	about string // what may stand in it
 	fixed bool   // it can't be typed in
+	// counted: it follows from the others. It can't be typed in, and what is
+	// pasted over it is let go.
+	counted bool
+}
+
+// typed reports whether a person types in the column.
+func (c column) typed() bool { return !c.fixed && !c.counted }
+
+// counting is a table some of whose empty cells stand for a count.
+type counting interface {
+	counts(row, col int) string // what an empty cell stands for, empty for nothing
+	doubts(row, col int) bool   // a count says that the row can't be used
+}
+
+// telling is a table of which more is to be told than its cells hold.
+type telling interface {
+	tells(row int) string         // of a row
+	would(e timeline.Edit) string // of what an edit makes of its row
+	ends(row int) string          // the ender that the row leads to, empty where there is none
+}
+
+// keyed is a table in whose rows the first cell is not alone the name.
+type keyed interface {
+	key(cells []string) string
+}
+
+// nameOf is the name of a row of those cells.
+func nameOf(t dataTable, cells []string) string {
+	if k, ok := t.(keyed); ok {
+		return k.key(cells)
+	}
+	return cells[0]
+}
+
+// nameAt is the name of a row.
+func nameAt(t dataTable, row int) string {
+	if _, ok := t.(keyed); ok {
+		return nameOf(t, cellsOf(t, row))
+	}
+	return t.cell(row, 0)
 }
 
 // heading is the column's name as it is read; tables of files keep the name.

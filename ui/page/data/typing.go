@@ -11,6 +11,7 @@ import (
 // typing is an edit of the cell under the cursor, key by key.
 type typing struct {
 	*editor
+	enders  *enders
 	entry   *cellEntry
 	editing bool
 	was     string // what stood in the cell
@@ -32,6 +33,7 @@ func (t *typing) Moved() {
 		t.reason.say("")
 	}
 	t.foot.say(t.about(t.grid.At()))
+	t.foot.tell(t.more(t.grid.At()))
 	t.over.follow()
 }
 
@@ -44,7 +46,7 @@ func (t *typing) Edit(with string) {
 	if !t.mayType() || at.Col == grid.LabelColumn {
 		return
 	}
-	if t.table.columns()[at.Col].fixed {
+	if !t.table.columns()[at.Col].typed() {
 		t.refused("This column can't be edited.")
 		return
 	}
@@ -83,6 +85,9 @@ func (t *typing) typed() {
 	if t.tried.edit == nil {
 		t.effects.clear()
 		return
+	}
+	if told, ok := t.table.(telling); ok {
+		t.foot.tell(footMore{words: told.would(t.tried.edit)})
 	}
 	t.effects.typed([]timeline.Edit{t.tried.edit}, true)
 }

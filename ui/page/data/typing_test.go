@@ -182,7 +182,7 @@ func TestManySetupsAreWeighedWhenTheTypingPauses(t *testing.T) {
 	}
 	d.foot.follow(len(d.foot.places) - 1)
 	last := d.foot.effect.changes[footMost].Setup + ":"
-	if got := overlayText(w); strings.Contains(got, last) || !strings.Contains(got, d.foot.more(n-footMost)) {
+	if got := overlayText(w); strings.Contains(got, last) || !strings.Contains(got, d.foot.andMore(n-footMost)) {
 		t.Errorf("of %d it lists more than %d", n, footMost)
 	}
 }

@@ -37,6 +37,8 @@ var tables = [...]struct {
 	model.MoveRow:    {"Moves", true, func(p *timeline.Project, f *timeline.Fighter) dataTable { return &moveTable{p.Ruleset, f} }},
 	model.JumpRow:    {"Jumps", true, func(p *timeline.Project, f *timeline.Fighter) dataTable { return jumpTable(p.Ruleset, f) }},
 	model.RiseRow:    {"Rises", true, func(p *timeline.Project, f *timeline.Fighter) dataTable { return riseTable(p.Ruleset, f) }},
+	model.RouteRow:   {"Routes", true, func(p *timeline.Project, f *timeline.Fighter) dataTable { return newRouteTable(p.Ruleset, f) }},
+	model.ReplyRow:   {"Replies", true, func(p *timeline.Project, f *timeline.Fighter) dataTable { return &replyTable{p.Ruleset, f} }},
 	model.FighterRow: {"Fighters", false, func(p *timeline.Project, _ *timeline.Fighter) dataTable { return fighterTable(p) }},
 	model.RulesetRow: {"Ruleset", false, func(p *timeline.Project, _ *timeline.Fighter) dataTable { return &rulesetTable{p} }},
 }
@@ -72,7 +74,7 @@ func (v *view) forget() {
 }
 
 func (v *view) has(name string) bool {
-	return slices.ContainsFunc(v.order, func(row int) bool { return v.table.cell(row, 0) == name })
+	return slices.ContainsFunc(v.order, func(row int) bool { return nameAt(v.table, row) == name })
 }
 
 // home is the first cell that can be typed in.
@@ -80,7 +82,7 @@ func (v *view) home() grid.Place {
 	if v.table == nil {
 		return grid.Place{}
 	}
-	return grid.Place{Col: slices.IndexFunc(v.table.columns(), func(c column) bool { return !c.fixed })}
+	return grid.Place{Col: slices.IndexFunc(v.table.columns(), column.typed)}
 }
 
 // Heads implements grid.Cells.
@@ -119,7 +121,7 @@ func (v *view) row(at int) int {
 func (v *view) named(row int) model.DataRow {
 	of := model.DataRow{Owner: v.owner(), Kind: v.kind}
 	if row < v.table.len() {
-		of.Name = v.table.cell(row, 0)
+		of.Name = nameAt(v.table, row)
 	}
 	return of
 }
@@ -144,6 +146,9 @@ func (v *view) cellsAt(row int) []string {
 func (v *view) plain(at, col int) string {
 	row := v.row(at)
 	if draft := v.draft(row); draft != nil {
+		if v.table.columns()[col].counted { // of the row as it was
+			return ""
+		}
 		return draft.cells[col]
 	}
 	if row < v.table.len() {
@@ -156,6 +161,9 @@ func (v *view) plain(at, col int) string {
 func (v *view) Text(at, col int) string {
 	if col == 0 && at == len(v.order) && v.draft(v.row(at)) == nil {
 		return "new " + v.table.rowWord() + "…"
+	}
+	if row := v.row(at); row < v.table.len() && v.draft(row) == nil {
+		return shownOr(v.table, row, col)
 	}
 	return v.plain(at, col)
 }
@@ -184,7 +192,12 @@ func (v *view) Look(at, col int) grid.Look {
 		return grid.Wrong
 	case v.needle != "" && strings.Contains(strings.ToLower(v.plain(at, col)), v.needle):
 		return grid.Found
-	case row == v.table.len() && draft == nil, v.table.columns()[col].fixed:
+	case row == v.table.len() && draft == nil, !v.table.columns()[col].typed():
+		if c, ok := v.table.(counting); ok && draft == nil && row < v.table.len() && c.doubts(row, col) {
+			return grid.Needs
+		}
+		return grid.Soft
+	case draft == nil && row < v.table.len() && v.table.cell(row, col) == "":
 		return grid.Soft
 	}
 	return grid.Plain
@@ -194,7 +207,7 @@ func (v *view) Look(at, col int) grid.Look {
 // that are no one's own, as those of the ruleset, may be written in any case.
 func (v *view) placeNamed(name string) int {
 	return slices.IndexFunc(v.order, func(row int) bool {
-		there := v.table.cell(row, 0)
+		there := nameAt(v.table, row)
 		return there == name || !v.table.grows() && strings.EqualFold(there, strings.TrimSpace(name))
 	})
 }
