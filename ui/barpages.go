@@ -2,6 +2,7 @@ package ui
 
 import (
 	"wakeline/ui/page"
+	"wakeline/ui/page/cast"
 	"wakeline/ui/page/compare"
 	"wakeline/ui/page/data"
 	"wakeline/ui/page/drill"
@@ -59,6 +60,7 @@ func init() { // the functions lead back to the list
 		{"Timeline", "Ctrl+1", "The sheet of the setup: drag it, and read the verdict.", (*window).showTimeline, func(w *window) bool { return w.page == nil }, nil, ofSetups},
 		{"Move data", "Ctrl+2", "Fighters, their moves, jumps, rises, routes and replies, and the ruleset.", (*window).showData, onPage[*data.Page], nil, ofSetups},
 		{"Match-up", "Ctrl+3", "All setups of one fighter against every reply of another.", (*window).showMatchup, onPage[*matchup.Page], nil, ofSetups},
+		{"Cast", "Ctrl+9", "All setups of one fighter against every rival.", (*window).showCast, onPage[*cast.Page], nil, ofSetups},
 		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*find.Page], nil, ofSetups},
 		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},

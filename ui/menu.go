@@ -134,6 +134,7 @@ func newMenu(w *window) *menu {
 			item("Timeline", fyne.Key1, ctrl, to("Timeline")),
 			item("Move data", fyne.Key2, ctrl, to("Move data")),
 			item("Match-up", fyne.Key3, ctrl, to("Match-up")),
+			item("Cast", fyne.Key9, ctrl, to("Cast")),
 			item("Lesson", fyne.Key6, ctrl, to("Lesson")),
 			m.history, m.compare,
 			line(),

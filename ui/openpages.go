@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/ui/page"
+	"wakeline/ui/page/cast"
 	"wakeline/ui/page/data"
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/export"
@@ -113,6 +114,18 @@ func (w *window) showMix() {
 	w.showPage(m)
 	m.Refocus()
 	m.Run()
+}
+
+// showCast shows the page of the chosen setup's attacker.
+func (w *window) showCast() {
+	if len(w.model.Data().Fighters) == 0 {
+		w.Dialogs().Lines("No fighters yet", []string{"The cast shows the setups of one fighter against every rival. Add fighters in the move data first."})
+		return
+	}
+	c := cast.New(w)
+	w.showPage(c)
+	c.Refocus()
+	c.Run()
 }
 
 // showFind shows the search that starts from the chosen setup.

@@ -145,7 +145,7 @@ func sayCast(to io.Writer, cast *compare.Cast, rows []compare.CastRow) error {
 		row := &rows[i]
 		fmt.Fprintf(out, "%s: holds against %d of %s\n", row.Setup, row.Covers(), words.Count(len(row.Cells), "rival"))
 		for k := range row.Cells {
-			fmt.Fprintf(out, "  %s: %s\n", cast.Rivals[k], castWords(&row.Cells[k]))
+			fmt.Fprintf(out, "  %s: %s\n", cast.Rivals[k], row.Cells[k].Words())
 		}
 		fmt.Fprintln(out)
 	}
@@ -154,39 +154,8 @@ func sayCast(to io.Writer, cast *compare.Cast, rows []compare.CastRow) error {
 		return out.Flush()
 	}
 	fewest := compare.FewestOfCast(len(cast.Rivals), rows, compare.CoverLimit)
-	var use, missing []string
-	for _, i := range fewest.Sets {
-		use = append(use, rows[i].Setup)
-	}
-	for _, i := range fewest.Missing {
-		missing = append(missing, cast.Rivals[i])
-	}
-	if len(use) > 0 {
-		say := "The fewest setups that hold against every rival against whom any does"
-		if !fewest.Proved {
-			say = "A few setups that hold against every rival against whom any does (fewer may do)"
-		}
-		fmt.Fprintf(out, "%s: %s.\n", say, words.List(use))
-	}
-	if len(missing) > 0 {
-		fmt.Fprintf(out, "No setup is known to hold against %s.\n", words.List(missing))
+	for _, line := range cast.CoverWords(rows, &fewest) {
+		fmt.Fprintln(out, line)
 	}
 	return out.Flush()
-}
-
-// castWords says how a setup fares against one rival, on one line.
-func castWords(c *compare.CastCell) string {
-	switch {
-	case c.Word == "":
-		return "can't be judged: " + c.Because
-	case c.Unknown():
-		return "unknown: this rival has no replies, so only the wake-up is judged"
-	case c.Word == timeline.Unsafe:
-		return fmt.Sprintf("%s: %s", c.Word, c.Because)
-	}
-	out := fmt.Sprintf("%s, %s", c.Word, windowWords(c.Window, c.Uncovered))
-	if c.HoldsStartup.Given {
-		out += fmt.Sprintf(", holds against reversals of %s or slower", words.Frames(c.HoldsStartup.N))
-	}
-	return out
 }

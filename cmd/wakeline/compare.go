@@ -136,7 +136,7 @@ func stateWords(s *compare.State) string {
 	if !s.Judged() {
 		return "can't be judged: " + s.Reason
 	}
-	return fmt.Sprintf("%s: %s", s.Word, windowWords(s.Window, s.Uncovered))
+	return fmt.Sprintf("%s: %s", s.Word, words.Window(s.Window, s.Uncovered))
 }
 
 // The JSON of compare; what it means stands in compareMore.

@@ -49,6 +49,7 @@ var mayImport = map[string]struct {
 	"ui/page/find":       {"timeline timeline/find timeline/odds timeline/words storage/guard ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/glossary":   {"timeline/words ui/model ui/paint ui/page ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/history":    {"storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/cast":       {"timeline timeline/compare ui/grid ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/matchup":    {"timeline timeline/compare timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/mix":        {"timeline timeline/value timeline/value/report timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/panel":           {"timeline timeline/words storage storage/guard ui/model ui/paint ui/editor ui/sheet", []string{"fyne.io/fyne/v2"}},

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"strconv"
-	"strings"
 	"unicode/utf8"
 
 	"wakeline/timeline"
@@ -188,7 +187,7 @@ func say(out io.Writer, v *words.Verdict, worth *value.Answer) error {
 	if v.Later != nil {
 		fmt.Fprintf(out, "  One frame later, %s: %s\n", v.Later.Word, v.Later.Because)
 	}
-	fmt.Fprintf(out, "  knockdown advantage %d, delay %d, %s\n", v.Advantage, v.Delay, windowWords(v.Window, v.Uncovered))
+	fmt.Fprintf(out, "  knockdown advantage %d, delay %d, %s\n", v.Advantage, v.Delay, words.Window(v.Window, v.Uncovered))
 	if v.JumpOn.Given {
 		fmt.Fprintf(out, "  jumps on %v, lands on %v, guards from %v, acts from %d\n", v.JumpOn, v.Touchdown, v.GuardsFrom, v.ActsFrom)
 	} else {
@@ -234,18 +233,6 @@ func replyTable(v *words.Verdict) []byte {
 			}
 		}
 		out = append(out, '\n')
-	}
-	return out
-}
-
-// windowWords tells a window and the replies that no delay covers.
-func windowWords(window []timeline.Bounds, uncovered []string) string {
-	out := "no window"
-	if len(window) > 0 {
-		out = "window " + words.Bounds(window)
-	}
-	if len(uncovered) > 0 {
-		out += ", uncovered: " + strings.Join(uncovered, ", ")
 	}
 	return out
 }

@@ -64,20 +64,38 @@ func NewCast(p *timeline.Project, attacker string) (*Cast, error) {
 	return c, nil
 }
 
+// Plan lays s out on tracks, which its caller doesn't change. An error is that
+// of Index.Compile.
+func (c *Cast) Plan(s timeline.Setup) (*timeline.Plan, error) { return c.index.Compile(s) }
+
 // Row judges s, a setup of the attacker that Check allows, against every
 // rival, as Against aims it.
 func (c *Cast) Row(s *timeline.Setup) CastRow {
+	return c.row(s, true)
+}
+
+// Cell judges s, which may be aimed at any rival.
+func (c *Cast) Cell(s timeline.Setup) CastCell { return c.cell(s, true) }
+
+// Marks is Row without a sentence for each cell that can be judged: quicker, for
+// a table whose sentences are asked for one by one.
+func (c *Cast) Marks(s *timeline.Setup) CastRow { return c.row(s, false) }
+
+func (c *Cast) row(s *timeline.Setup, told bool) CastRow {
 	row := CastRow{Setup: s.Name, Rival: s.Rival, Cells: make([]CastCell, 0, len(c.Rivals))}
 	for _, rival := range c.Rivals {
-		row.Cells = append(row.Cells, c.cell(s.Against(rival)))
+		row.Cells = append(row.Cells, c.cell(s.Against(rival), told))
 	}
 	return row
 }
 
-func (c *Cast) cell(s timeline.Setup) (out CastCell) {
+func (c *Cast) cell(s timeline.Setup, told bool) (out CastCell) {
 	err := c.index.With(s, func(p *timeline.Plan, into []timeline.Cell) {
-		m := p.Meetings(s.Delay, into)
-		out = CastCell{p.Word(s.Delay), p.Demanded() > 0, timeline.Runs(p.WindowSet()), p.Uncovered(), p.HoldsStartup(s.Delay), words.Because(&m)}
+		out = CastCell{Word: p.Word(s.Delay), Asked: p.Demanded() > 0, Window: timeline.Runs(p.WindowSet()), Uncovered: p.Uncovered(), HoldsStartup: p.HoldsStartup(s.Delay)}
+		if told {
+			m := p.Meetings(s.Delay, into)
+			out.Because = words.Because(&m)
+		}
 	})
 	if err != nil {
 		return CastCell{Window: []timeline.Bounds{}, Uncovered: []string{}, Because: err.Error()}

@@ -70,6 +70,19 @@ func Bounds(of []timeline.Bounds) string {
 	return strings.Join(out, ", ")
 }
 
+// Window says which delays are good, and which demanded replies no timing
+// covers.
+func Window(window []timeline.Bounds, uncovered []string) string {
+	out := "no window"
+	if len(window) > 0 {
+		out = "window " + Bounds(window)
+	}
+	if len(uncovered) > 0 {
+		out += ", uncovered: " + strings.Join(uncovered, ", ")
+	}
+	return out
+}
+
 // Percent writes a chance from 0 to 1 in whole percent, "63 %"; none and all
 // only where it is so.
 func Percent(p float64) string {

@@ -41,7 +41,7 @@ func (g *geometry) Fit() {
 	for col, head := range heads {
 		widest := g.wrapper.WidthOf(head) + 14 // and the mark of sorting
 		for row := range n {
-			widest = max(widest, g.wrapper.WidthOf(g.cells.Text(row, col)))
+			widest = max(widest, g.wrapper.WidthOf(g.cells.Text(row, col))+g.marked(row, col))
 		}
 		most := float32(mostColumn)
 		switch {
@@ -63,6 +63,16 @@ func (g *geometry) Fit() {
 		g.label = max(g.label, g.wrapper.WidthOf(g.cells.Label(row))+2*pad)
 	}
 	g.scrollTo(g.offset)
+}
+
+// marked is the room that a cell's mark takes, none where it has none.
+func (g *geometry) marked(row, col int) float32 {
+	if m, ok := g.cells.(Marks); ok {
+		if _, has := m.Mark(row, col); has {
+			return paint.MarkSide + pad
+		}
+	}
+	return 0
 }
 
 // frozen is how much of the width stays.

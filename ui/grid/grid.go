@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/timeline"
 	"wakeline/ui/paint"
 )
 
@@ -63,6 +64,12 @@ type Cells interface {
 	Look(row, col int) Look
 }
 
+// Marks is what a grid may show besides: a judgement's mark before a cell's
+// text.
+type Marks interface {
+	Mark(row, col int) (timeline.Judgement, bool)
+}
+
 // Look is how a cell is drawn.
 type Look uint8
 
@@ -95,6 +102,23 @@ type Edits interface {
 	Help()
 }
 
+// Opens is what a hand asks of a grid that is only read: Enter or a double click
+// on the cell under the cursor.
+type Opens interface{ Open() }
+
+// opening is of a grid whose cells are opened, not edited.
+type opening struct {
+	noEdits
+	Opens
+}
+
+// Edit opens the cell, unless a letter was typed.
+func (o opening) Edit(with string) {
+	if with == "" {
+		o.Open()
+	}
+}
+
 // noEdits is of a grid that is only read.
 type noEdits struct{}
 
@@ -108,11 +132,14 @@ func (noEdits) Turn(int)               {}
 func (noEdits) Menu() []*fyne.MenuItem { return nil }
 func (noEdits) Help()                  {}
 
-// New returns a grid. Where on is an Edits too its cells can be edited.
+// New returns a grid. Where on is an Edits too its cells can
+// be edited, where it is an Opens they can be opened.
 func New(cells Cells, on Events) *Grid {
 	g := &Grid{geometry: geometry{cells: cells, wrapper: paint.Wrapper{Size: paint.TextSize}}, on: on, edits: noEdits{}, Keys: paint.HeldKeys, Sorted: -1}
 	if e, ok := on.(Edits); ok {
 		g.edits = e
+	} else if o, ok := on.(Opens); ok {
+		g.edits = opening{Opens: o}
 	}
 	g.ExtendBaseWidget(g)
 	return g

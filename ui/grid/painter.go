@@ -84,7 +84,12 @@ func (g *painter) band(first, last, from, to int, end float32) {
 			case Found:
 				g.fill(x+pad, y+RowHeight-5, w-2*pad, 2, sheet.Ink, 1)
 			}
-			g.text(g.cells.Text(row, col), x, w, y, role)
+			room := g.marked(row, col)
+			if room > 0 {
+				j, _ := g.cells.(Marks).Mark(row, col)
+				g.p.Mark(j, float64(x)+pad, float64(y)+(RowHeight-paint.MarkSide)/2)
+			}
+			g.text(g.cells.Text(row, col), x+room, w-room, y, role)
 		}
 	}
 }

@@ -1,0 +1,124 @@
+package model
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"wakeline/storage/guard"
+	"wakeline/timeline"
+	"wakeline/timeline/compare"
+)
+
+// MostCast is how many setups are judged against the cast at a time.
+const MostCast = 1000
+
+// firstCast is how many of them are told of before the others.
+const firstCast = 4
+
+// CastQuery says which setups are judged against every rival. An empty part
+// lets everything pass.
+type CastQuery struct {
+	Attacker string
+	Filter   string // words, each of which a setup must have
+	Ender    string
+	Position timeline.Position
+	Tag      string
+	Verdict  timeline.Word // against a setup's own rival
+}
+
+// passes reports whether a setup is asked for, as far as that is known before
+// it is judged.
+func (q *CastQuery) passes(s *timeline.Setup, parts []string) bool {
+	if s.Attacker != q.Attacker || q.Ender != "" && s.Ender != q.Ender || q.Position != "" && s.Position != q.Position {
+		return false
+	}
+	if q.Tag != "" && !slices.Contains(s.Tags, q.Tag) {
+		return false
+	}
+	for _, w := range parts {
+		if !s.Holds(w) {
+			return false
+		}
+	}
+	return true
+}
+
+// CastSetups are setups of one attacker, as far as they were judged.
+type CastSetups struct {
+	Cast   *compare.Cast
+	Setups []timeline.Setup
+	Places []int // of Setups, among all
+	Rows   []compare.CastRow
+	More   int // that pass too, and are not judged, as there are too many
+	Fewest compare.Cover
+}
+
+// Find reads the setups that are asked for.
+func (q *CastQuery) Find(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project) (got CastSetups, err error) {
+	if got.Cast, err = compare.NewCast(data, q.Attacker); err != nil {
+		return got, err
+	}
+	parts, place := strings.Fields(q.Filter), 0
+	err = each(ctx, func(s *timeline.Setup) error {
+		switch pass := q.passes(s, parts); {
+		case pass && len(got.Setups) < MostCast:
+			got.Setups, got.Places = append(got.Setups, *s), append(got.Places, place)
+		case pass:
+			got.More++
+		}
+		place++
+		return ctx.Err()
+	})
+	return got, err
+}
+
+// Judge judges the setups found, on all cores; tell hears of each row, in their
+// order, the first ones at once.
+func (c *CastSetups) Judge(ctx context.Context, tell func(row compare.CastRow)) error {
+	first := min(firstCast, len(c.Setups))
+	for i := range c.Setups[:first] {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		tell(c.Cast.Marks(&c.Setups[i]))
+	}
+	return guard.InOrder(ctx, "The cast", func(ctx context.Context, hand func(*timeline.Setup) error) error {
+		for i := first; i < len(c.Setups); i++ {
+			if err := hand(&c.Setups[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	}, func(_ context.Context, s *timeline.Setup) (compare.CastRow, error) {
+		return c.Cast.Marks(s), nil
+	}, func(row compare.CastRow) error {
+		tell(row)
+		return ctx.Err()
+	})
+}
+
+// Keep leaves the setups that have the query's verdict against their own rival,
+// and finds the fewest that hold against every rival against whom any does. All
+// rows are judged.
+func (c *CastSetups) Keep(q *CastQuery) {
+	n := 0
+	for i := range c.Rows {
+		if q.Verdict == "" || c.ownWord(i) == q.Verdict {
+			c.Setups[n], c.Places[n], c.Rows[n] = c.Setups[i], c.Places[i], c.Rows[i]
+			n++
+		}
+	}
+	c.Setups, c.Places, c.Rows = c.Setups[:n], c.Places[:n], c.Rows[:n]
+	c.Fewest = compare.FewestOfCast(len(c.Cast.Rivals), c.Rows, compare.CoverLimit)
+}
+
+// ownWord is the verdict of setup i against its own rival.
+func (c *CastSetups) ownWord(i int) timeline.Word {
+	for k, rival := range c.Cast.Rivals {
+		if rival == c.Rows[i].Rival {
+			return c.Rows[i].Cells[k].Word
+		}
+	}
+	return ""
+}
