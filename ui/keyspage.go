@@ -139,7 +139,7 @@ var keysPage = []struct {
 		{"Ctrl+Space", "next playback speed"},
 		{"Ctrl+1, Ctrl+2", "the timeline, the move data"},
 		{"Ctrl+3", "all setups against all replies"},
-		{"Ctrl+9", "all setups of one fighter against every rival"},
+		{"Ctrl+9", "all setups against every rival"},
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Ctrl+6", "the lesson of the setup"},
 		{"Ctrl+7", "the mix of the ender's setups"},

@@ -106,15 +106,16 @@ func TestTheMenusGoByKeys(t *testing.T) {
 	typeKey(w, fyne.KeyRight)
 	typeKey(w, fyne.KeyRight)
 	typeKey(w, fyne.KeyRight)
+	typeKey(w, fyne.KeyRight)
 	typeKey(w, fyne.KeyDown)
-	if got := w.menuBar.menus[openTitle(w)].Label; got != "View" {
-		t.Fatalf("three to the right and Down open %s", got)
+	if got := w.menuBar.menus[openTitle(w)].Label; got != "Pages" {
+		t.Fatalf("four to the right and Down open %s", got)
 	}
 	typeKey(w, fyne.KeyDown)
 	typeKey(w, fyne.KeyDown)
 	typeKey(w, fyne.KeyReturn)
 	if _, ok := w.page.(*data.Page); !ok || openTitle(w) >= 0 || w.busy() {
-		t.Errorf("the second line of View leads to %T, menu %d", w.page, openTitle(w))
+		t.Errorf("the second line of Pages leads to %T, menu %d", w.page, openTitle(w))
 	}
 }
 

@@ -44,7 +44,7 @@ func pagesJourney(s *screen) {
 	_, ended := s.open(string(text))
 	s.settled()
 	for _, p := range []struct{ name, page string }{
-		{"Move data", "dataPage"}, {"Match-up", "matchupPage"}, {"Find", "findPage"}, {"Drill", "drillPage"}, {"Lesson", "lessonPage"},
+		{"Move data", "dataPage"}, {"Match-up", "matchupPage"}, {"Cast", "castPage"}, {"Find", "findPage"}, {"Drill", "drillPage"}, {"Lesson", "lessonPage"},
 		{"Export", "exportPage"}, {"History", "historyPage"}, {"Glossary", "glossaryPage"}, {"Timeline", ""},
 	} {
 		s.click("page " + p.name)
@@ -55,8 +55,8 @@ func pagesJourney(s *screen) {
 	s.wait("the menu File", func(l seen) bool { return l.Places["Quit"] != [4]int{} })
 	s.click("menu Edit")
 	s.wait("the menu Edit, by a click on its title", func(l seen) bool { return l.Focus == "openMenu" && l.Places["Copy as text"] != [4]int{} })
-	s.moveTo(s.spot("menu View"))
-	s.wait("the menu View, by the pointer", func(l seen) bool { return l.Places["Match-up"] != [4]int{} })
+	s.moveTo(s.spot("menu Pages"))
+	s.wait("the menu Pages, by the pointer", func(l seen) bool { return l.Places["Match-up"] != [4]int{} })
 	s.click("Match-up")
 	s.wait("the match-up, by the menu", func(l seen) bool { return l.Page == "matchupPage" && l.Focus == "matchupGrid" })
 	s.keys("alt+h", "Escape")

@@ -107,8 +107,8 @@ func TestASetupAgainstAnotherRivalIsSavedAsOneOfItsOwn(t *testing.T) {
 	}
 	rival := c.got.Cast.Rivals[at.Col-firstRival]
 	c.grid.Place(at)
-	if c.save.Disabled() || c.original.box.Hidden || !strings.HasPrefix(c.said.Text, s.Name+" vs "+rival+": ") {
-		t.Fatalf("save %v, original %v, said %q", c.save.Disabled(), c.original.box.Hidden, c.said.Text)
+	if c.save.Disabled() || c.original.Hidden || !strings.HasPrefix(c.said.Text, s.Name+" vs "+rival+": ") {
+		t.Fatalf("save %v, original %v, said %q", c.save.Disabled(), c.original.Hidden, c.said.Text)
 	}
 	c.Open()
 	if w.Page != nil {
@@ -133,7 +133,7 @@ func TestASetupAgainstItsOwnRivalIsOpened(t *testing.T) {
 		at.Col++
 	}
 	c.grid.Place(at)
-	if !c.save.Disabled() || !c.original.box.Hidden {
+	if !c.save.Disabled() || !c.original.Hidden {
 		t.Error("a setup against its own rival can be saved once more")
 	}
 	c.Open()

@@ -52,8 +52,8 @@ type Page struct {
 	save                                           *paint.PushButton
 	table                                          *table
 	grid                                           *grid.Grid
-	against, original                              titled
-	box                                            *fyne.Container
+	against, original                              *paint.AnswerSheet
+	parts, box                                     *fyne.Container
 
 	got   model.CastSetups
 	done  bool // all of got is judged
@@ -78,23 +78,25 @@ func New(host page.Host) *Page {
 	title.TextStyle.Bold = true
 	c.answer = widget.NewLabel("")
 	c.answer.TextStyle.Bold, c.answer.Wrapping = true, fyne.TextWrapWord
-	c.about, c.said = paint.NewLowLabel(), widget.NewLabel("")
+	c.about, c.said = widget.NewLabel(""), widget.NewLabel("")
+	c.about.Wrapping = fyne.TextWrapWord
+	legend := paint.NewLowLabel()
+	legend.SetText("In each cell: the verdict, the delays that are good, and the startup of the quickest reversal that is met safely.")
 	c.said.Wrapping = fyne.TextWrapWord
 	c.busy = container.NewHBox(widget.NewLabel("Judging…"), paint.NewPageButton(host, "Stop", nil, func() { c.EndOwn() }))
 	c.busy.Hide()
 	c.grid = grid.New(c.table, c)
-	c.against, c.original = newTitled(), newTitled()
+	c.against, c.original = paint.NewAnswerSheet(), paint.NewAnswerSheet()
 	c.save = paint.NewPageButton(host, "Save as setup", theme.DocumentCreateIcon(), c.keep)
 	copied := paint.NewPageButton(host, "Copy table", theme.ContentCopyIcon(), c.copy)
 	pair := container.NewBorder(nil, nil, container.NewHBox(title, c.attacker, widget.NewLabel("vs all")), container.NewHBox(c.busy, copied, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), c.filter)
 	picks := container.NewGridWithColumns(5, c.ender, c.position, c.tag, c.verdict, c.order)
-	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, picks)), widget.NewSeparator(), c.answer, c.about)
+	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, picks)), widget.NewSeparator(), container.New(layout.NewCustomPaddedVBoxLayout(-8), c.answer, c.about, legend))
 
 	foot := container.NewBorder(nil, nil, nil, container.NewVBox(c.save, layout.NewSpacer()), c.said)
-	sheets := container.New(besideLayout{}, c.against.box, c.original.box)
-	split := container.NewVSplit(c.grid, container.NewBorder(foot, nil, nil, nil, sheets))
-	split.Offset = 0.5
-	c.box = container.NewBorder(top, nil, nil, nil, split)
+	sheets := container.NewClip(container.New(besideLayout{}, c.against, c.original))
+	c.parts = container.New(partsLayout{}, c.grid, foot, sheets)
+	c.box = container.NewBorder(top, nil, nil, nil, c.parts)
 	c.offer()
 	return c
 }
@@ -268,8 +270,8 @@ func (c *Page) Moved() {
 	c.save.Disable()
 	if s == nil {
 		c.said.SetText("")
-		c.against.sheet.Clear()
-		c.original.sheet.Clear()
+		c.against.Clear()
+		c.original.Clear()
 		return
 	}
 	if rival == "" {
@@ -278,27 +280,23 @@ func (c *Page) Moved() {
 	aimed := s.Against(rival)
 	cell := c.got.Cast.Cell(aimed)
 	c.said.SetText(fmt.Sprintf("%s vs %s: %s", s.Name, rival, cell.Words()))
-	c.show(&c.against, aimed)
-	if c.original.box.Hidden = rival == s.Rival; !c.original.box.Hidden {
-		c.show(&c.original, *s)
+	c.show(c.against, aimed)
+	if c.original.Hidden = rival == s.Rival; !c.original.Hidden {
+		c.show(c.original, *s)
 		if cell.Word != "" {
 			c.save.Enable()
 		}
 	}
-	c.original.box.Refresh()
-	c.box.Refresh()
+	c.parts.Refresh()
 }
 
 // show shows a setup's sheet, or nothing where it can't be laid out.
-func (c *Page) show(on *titled, s timeline.Setup) {
-	plan, err := c.got.Cast.Plan(s)
-	if err != nil {
-		on.title.SetText("vs " + s.Rival + ": can't be judged")
-		on.sheet.Clear()
-		return
+func (c *Page) show(on *paint.AnswerSheet, s timeline.Setup) {
+	if plan, err := c.got.Cast.Plan(s); err == nil {
+		on.ShowPlan(plan, s.Delay)
+	} else {
+		on.Clear()
 	}
-	on.title.SetText("vs " + s.Rival)
-	on.sheet.ShowPlan(plan, s.Delay)
 }
 
 // Open shows the setup of the cell on the timeline; against another rival than
