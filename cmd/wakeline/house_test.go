@@ -42,7 +42,7 @@ var mayImport = map[string]struct {
 	"ui/output":          {"timeline timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf storage/guard", nil},
 	"ui/model":           {"timeline timeline/odds timeline/value timeline/words timeline/compare storage storage/table storage/importer storage/guard", nil},
 	"ui/paint":           {"timeline timeline/words ui/sheet assets storage/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
-	"ui/grid":            {"storage/table ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/grid":            {"timeline storage/table ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page":            {"ui/output timeline/words timeline/odds ui/model ui/paint storage/guard ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/pagetest":   {"timeline storage storage/guard ui/model ui/page ui/paint", []string{"fyne.io/fyne/v2"}},
 	"ui/page/compare":    {"storage timeline timeline/compare timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},

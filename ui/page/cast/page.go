@@ -81,7 +81,7 @@ func New(host page.Host) *Page {
 	c.about, c.said = widget.NewLabel(""), widget.NewLabel("")
 	c.about.Wrapping = fyne.TextWrapWord
 	legend := paint.NewLowLabel()
-	legend.SetText("In each cell: the verdict, the delays that are good, and the startup of the quickest reversal that is met safely.")
+	legend.SetText("In each cell: the verdict, the window, and the startup of the quickest reversal that is met safely.")
 	c.said.Wrapping = fyne.TextWrapWord
 	c.busy = container.NewHBox(widget.NewLabel("Judging…"), paint.NewPageButton(host, "Stop", nil, func() { c.EndOwn() }))
 	c.busy.Hide()

@@ -61,5 +61,6 @@ func (partsLayout) Layout(parts []fyne.CanvasObject, size fyne.Size) {
 
 // MinSize implements fyne.Layout.
 func (partsLayout) MinSize(parts []fyne.CanvasObject) fyne.Size {
+	defer paint.Survive("The layout")
 	return fyne.NewSize(parts[0].MinSize().Width, leastTable+parts[1].MinSize().Height)
 }
