@@ -8,6 +8,7 @@ import (
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/export"
 	"wakeline/ui/page/find"
+	"wakeline/ui/page/finish"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
 	"wakeline/ui/page/lesson"
@@ -65,6 +66,7 @@ func init() { // the functions lead back to the list
 		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},
 		{"Mix", "Ctrl+7", "Several setups of one ender together: what a round is worth, and how often to play each.", (*window).showMix, onPage[*mix.Page], nil, ofSetups},
+		{"Finish", "Ctrl+8", "The fewest rounds from the setup to a knock-out, against one reply.", (*window).showFinish, onPage[*finish.Page], nil, ofSetups},
 		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*export.Page], nil, toTake},
 		{"History", "Ctrl+H", "Every step that was done, and the way back to each.", (*window).showHistory, onPage[*history.Page], nil, ofPast},
 		{"Compare", "Ctrl+Shift+H", "What changed from one revision of the move data to another.", (*window).askCompare, onPage[*compare.Page], (*window).lacksRevisions, ofPast},

@@ -142,7 +142,7 @@ var keysPage = []struct {
 		{"Ctrl+9", "all setups against every rival"},
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Ctrl+6", "the lesson of the setup"},
-		{"Ctrl+7", "the mix of the ender's setups"},
+		{"Ctrl+7, Ctrl+8", "the mix of setups, the finish"},
 		{"Ctrl+H, Ctrl+Shift+H", "the history; compare revisions"},
 		{"Ctrl+F1", "the glossary"},
 		{"Tab, Shift+Tab", "next, previous: list, sheet, pages"},

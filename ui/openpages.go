@@ -12,6 +12,7 @@ import (
 	"wakeline/ui/page/drill"
 	"wakeline/ui/page/export"
 	"wakeline/ui/page/find"
+	"wakeline/ui/page/finish"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
 	"wakeline/ui/page/lesson"
@@ -126,6 +127,18 @@ func (w *window) showCast() {
 	w.showPage(c)
 	c.Refocus()
 	c.Run()
+}
+
+// showFinish shows how a fight ends from the chosen setup on.
+func (w *window) showFinish() {
+	if !finish.Possible(w.model) {
+		w.Dialogs().Lines("There is no setup yet", []string{"A finish begins with a setup of two fighters. Choose one, or make it first."})
+		return
+	}
+	f := finish.New(w)
+	w.showPage(f)
+	f.Refocus()
+	f.Run()
 }
 
 // showFind shows the search that starts from the chosen setup.

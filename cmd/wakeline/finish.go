@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"wakeline/timeline"
 	"wakeline/timeline/value"
@@ -84,16 +85,7 @@ func ended(ctx context.Context, err error) error {
 
 func checkFinish(p *timeline.Project, s *timeline.Setup, reply string, health, gauge timeline.Maybe) error {
 	rival := p.Fighter(s.Rival)
-	if m := rival.Move(reply); reply != timeline.Nothing && (m == nil || m.Air) && rival.Jump(reply) == nil {
-		names := []string{timeline.Nothing}
-		for i := range rival.Moves {
-			if !rival.Moves[i].Air {
-				names = append(names, rival.Moves[i].Name)
-			}
-		}
-		for i := range rival.Jumps {
-			names = append(names, rival.Jumps[i].Name)
-		}
+	if names := value.FinishReplies(rival); !slices.Contains(names, reply) {
 		return usageError{fmt.Sprintf("--reply: expected nothing, or a jump or a move on the ground of %s, got %q; there are: %s", rival.Name, reply, some(names))}
 	}
 	if health.Given && (health.N < 1 || health.N > timeline.MaxPoints) {

@@ -52,6 +52,7 @@ var mayImport = map[string]struct {
 	"ui/page/cast":       {"timeline timeline/compare ui/grid ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/matchup":    {"timeline timeline/compare timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/mix":        {"timeline timeline/value timeline/value/report timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/finish":     {"timeline timeline/value timeline/value/report timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/panel":           {"timeline timeline/words storage storage/guard ui/model ui/paint ui/editor ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/data":       {"timeline timeline/compare timeline/value timeline/words storage/table storage/guard ui/model ui/page ui/paint ui/grid ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/export":     {"timeline timeline/words storage storage/guard ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},

@@ -21,6 +21,21 @@ type FinishQuery struct {
 	Gauge  timeline.Maybe   // of the attacker; absent: full
 }
 
+// FinishReplies are what a rival may do in every round, by name: nothing, its
+// moves on the ground, and its jumps.
+func FinishReplies(rival *timeline.Fighter) []string {
+	names := []string{timeline.Nothing}
+	for i := range rival.Moves {
+		if !rival.Moves[i].Air {
+			names = append(names, rival.Moves[i].Name)
+		}
+	}
+	for i := range rival.Jumps {
+		names = append(names, rival.Jumps[i].Name)
+	}
+	return names
+}
+
 // Finish is how a fight ends: the fewest rounds, or, where none ends it, those
 // that do the most damage.
 type Finish struct {
@@ -390,6 +405,8 @@ func (f *finisher) because(out *Finish, last *finishNode, left int, long bool) s
 		why = fmt.Sprintf("%d rounds are not enough", mostRounds)
 	case last.poor:
 		why = "the gauge doesn't pay what comes next"
+	case len(out.Rounds) == 0 && !last.good:
+		why = "this setup isn't safe against this reply"
 	case last.setups > 0 && !last.good:
 		why = "no setup that follows is safe against this reply"
 	case last.setups > 0:
