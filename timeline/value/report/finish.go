@@ -6,6 +6,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/value"
+	"wakeline/timeline/words"
 )
 
 // Finish is a finish to be told.
@@ -17,6 +18,19 @@ func (f Finish) Answer() string {
 		return f.Because
 	}
 	return "Nothing ends it. " + f.Because
+}
+
+// Costs says what all rounds do and spend, of what was asked.
+func (f Finish) Costs(q *value.FinishQuery, rules timeline.Ruleset) string {
+	if len(f.Rounds) == 0 {
+		return "No round does any damage."
+	}
+	damage := 0
+	for i := range f.Rounds {
+		damage += f.Rounds[i].Damage
+	}
+	return fmt.Sprintf("%s of damage to %s of health. Gauge: %d before, %d after. The rival does %s every time, on its first free frame.",
+		words.Count(damage, "point"), words.Count(q.Health.Or(rules.Health), "point"), q.Gauge.Or(rules.Gauge), f.Rounds[len(f.Rounds)-1].Gauge, q.Reply)
 }
 
 // What says what happens in round i: "reply blocked, then Long ladder".

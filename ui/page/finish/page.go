@@ -233,23 +233,9 @@ func (f *Page) say(answer, about string) {
 // take shows what was found.
 func (f *Page) take(got *model.Finish, q value.FinishQuery) {
 	f.got, f.query = got, q
-	f.answer.Say(report.Finish{Finish: &got.Finish}.Answer(), f.costs())
+	told := report.Finish{Finish: &got.Finish}
+	f.answer.Say(told.Answer(), told.Costs(&q, f.host.Model().Data().Ruleset))
 	f.view.Again()
-}
-
-// costs says what the rounds do and spend.
-func (f *Page) costs() string {
-	if len(f.got.Rounds) == 0 {
-		return "No round does any damage."
-	}
-	damage := 0
-	for i := range f.got.Rounds {
-		damage += f.got.Rounds[i].Damage
-	}
-	last := &f.got.Rounds[len(f.got.Rounds)-1]
-	full := f.host.Model().Data().Ruleset.Gauge
-	return fmt.Sprintf("%s of damage to %s of health. Gauge: %d before, %d after. The rival does %s every time, on its first free frame.",
-		words.Count(damage, "point"), words.Count(f.query.Health.N, "point"), f.query.Gauge.Or(full), last.Gauge, f.query.Reply)
 }
 
 // draw draws the rounds for a width.
