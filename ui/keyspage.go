@@ -57,6 +57,7 @@ var keysPage = []struct {
 		{"Shift and Up, Down", "move the reply up, down"},
 		{"Delete", "remove the reply"},
 		{"A, Insert", "add a reply"},
+		{"O", "own replies, or standing ones"},
 		{"Enter", "open its menu"},
 	}},
 	{keysOfLanes, [][2]string{

@@ -14,7 +14,7 @@ import (
 // duplicateSetup puts a copy of the chosen setup last, and chooses it.
 func (w *window) duplicateSetup() {
 	w.model.Commit()
-	s := w.model.Setup()
+	s := w.model.Kept()
 	if w.model.Chosen() < 0 || w.page != nil {
 		return
 	}
@@ -106,6 +106,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Finish", fyne.Key8, ctrl, func() { w.goTo(namedPage("Finish")) }),
 		item("Your timing…", "", 0, w.askTiming),
 		fyne.NewMenuItemSeparator(),
+		item("Merge equal replies…", "", 0, w.askMergeReplies),
 		item("In-game test…", "", 0, w.askProof),
 	}
 }

@@ -255,6 +255,9 @@ func (w *window) build() {
 	w.below.Add("Replies", w.replies)
 	w.below.Add("Lanes", w.lanes)
 	w.below.Add("Side view", w.side)
+	source := w.replies.NewSource()
+	source.OnStanding, source.OnKey = w.showStanding, w.typedKey
+	w.below.Beside(source)
 	w.lower = container.New(wordsOver{w.explain}, words, w.below.Box)
 	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
 	w.upDown = container.NewVSplit(upper, w.lower)

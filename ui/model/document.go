@@ -66,6 +66,10 @@ func editName(before, after *timeline.Setup) string {
 		return "as " + after.Attacker
 	case !slices.Equal(before.Rises, after.Rises):
 		return NameOr(strings.Join(after.Rises, ", "), "all rises")
+	case before.Replies != nil && after.Replies == nil:
+		return "standing replies of " + after.Rival
+	case before.Replies == nil && after.Replies != nil:
+		return "its own replies"
 	case !slices.Equal(before.Replies, after.Replies):
 		return "replies"
 	case !slices.Equal(before.Tags, after.Tags):

@@ -81,10 +81,18 @@ func (m *Model) Change(next timeline.Setup) error {
 	if m.chosen < 0 {
 		return errors.New("expected a selected setup")
 	}
-	before := m.setup
-	if before.Replies == nil && before.Rival == next.Rival && slices.Equal(next.Replies, m.replies()) {
+	if m.setup.Replies == nil && (m.setup.Rival != next.Rival || slices.Equal(next.Replies, m.replies())) {
 		next.Replies = nil // still the rival's
 	}
+	return m.change(next)
+}
+
+// change is Change with the replies of next taken as they are.
+func (m *Model) change(next timeline.Setup) error {
+	if m.chosen < 0 {
+		return errors.New("expected a selected setup")
+	}
+	before := m.setup
 	if SameSetup(&before, &next) {
 		return nil
 	}

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
@@ -34,6 +35,29 @@ func NewTabs() *Tabs {
 	t.Row.ExtendBaseWidget(t.Row)
 	t.Box = container.NewBorder(t.Row, nil, nil, nil, t.Body)
 	return t
+}
+
+// Beside puts a thing to the right of the names.
+func (t *Tabs) Beside(o fyne.CanvasObject) {
+	row := container.New(beside{t.Row}, t.Row, o)
+	t.Box.Objects[1] = row
+	t.Box.Layout = layout.NewBorderLayout(row, nil, nil, nil)
+}
+
+// beside lays a row of names out over the whole width, and another thing over
+// what the names leave of it.
+type beside struct{ row *TabRow }
+
+// MinSize implements fyne.Layout.
+func (b beside) MinSize([]fyne.CanvasObject) fyne.Size { return b.row.MinSize() }
+
+// Layout implements fyne.Layout.
+func (b beside) Layout(of []fyne.CanvasObject, s fyne.Size) {
+	defer Survive("The layout")
+	from := min(b.row.MinSize().Width, s.Width)
+	of[0].Resize(s)
+	of[1].Move(fyne.NewPos(from, 0))
+	of[1].Resize(fyne.NewSize(s.Width-from, s.Height))
 }
 
 // Add puts a thing last. The first is shown.

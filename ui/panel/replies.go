@@ -25,6 +25,7 @@ type Replies struct {
 	OnRune func(r rune)            // and a letter
 
 	model   *model.Model
+	source  *RepliesSource              // says whose they are; nil: nothing does
 	Keys    func() fyne.KeyModifier // held now
 	Wrapper paint.Wrapper
 
@@ -88,6 +89,9 @@ func (r *Replies) Show() {
 
 // Update shows the verdict as it stands.
 func (r *Replies) Update() {
+	if r.source != nil {
+		r.source.Refresh()
+	}
 	if !r.Visible() {
 		return
 	}

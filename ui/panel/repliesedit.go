@@ -23,14 +23,29 @@ func (r *Replies) say(hint string) {
 func (r *Replies) put(list []timeline.Reply, at int) bool {
 	s := r.model.Setup()
 	s.Replies = list
-	if err := r.model.Change(s); err != nil {
-		if !errors.Is(err, model.ErrHeld) {
-			r.say(model.WhyNot(err))
-		}
+	said := ""
+	if !r.model.OwnReplies() {
+		said = "These are the setup's own replies now; " + s.Rival + "'s stay as they are."
+	}
+	if !r.told(r.model.Change(s), said) {
 		return false
 	}
 	r.Body.ShowLine(r.model.BuiltIn() + at)
 	return true
+}
+
+// told says what an edit did, or why it could not be done.
+func (r *Replies) told(err error, said string) bool {
+	switch {
+	case errors.Is(err, model.ErrHeld):
+		said = ""
+	case err != nil:
+		said = model.WhyNot(err)
+	}
+	if said != "" {
+		r.say(said)
+	}
+	return err == nil
 }
 
 // own is the place of the shown reply among the setup's, and a copy of them.
@@ -147,7 +162,17 @@ func (b *repliesBody) OpenMenu(at fyne.Position) {
 	}
 	all := item(b.addAllWords(), r.AddAll)
 	all.Disabled = len(r.model.MissingReplies()) == 0
-	items = append(items, item(AddReply, r.add), all)
+	rival := model.CutText(r.model.Setup().Rival, 40)
+	switch {
+	case !r.model.OwnReplies():
+		items = append(items, item("Make these the setup's own (O)", r.turnSource))
+	default:
+		use := item("Use "+rival+"'s standing replies (O)", r.turnSource)
+		f := r.model.Data().Fighter(r.model.Setup().Rival)
+		use.Disabled = f == nil || len(f.Replies) == 0
+		items = append(items, use)
+	}
+	items = append(items, item("Edit "+rival+"'s standing replies", r.editStanding), fyne.NewMenuItemSeparator(), item(AddReply, r.add), all)
 	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), c)
 	menu.OnDismiss = func() {
 		menu.Hide()
@@ -263,6 +288,8 @@ func (b *repliesBody) TypedRune(c rune) {
 		r.late(int(c - '0'))
 	case 'a', 'A':
 		r.add()
+	case 'o', 'O':
+		r.turnSource()
 	default:
 		if r.OnRune != nil {
 			r.OnRune(c)
