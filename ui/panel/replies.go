@@ -25,7 +25,7 @@ type Replies struct {
 	OnRune func(r rune)            // and a letter
 
 	model   *model.Model
-	source  *RepliesSource              // says whose they are; nil: nothing does
+	source  *RepliesSource          // says whose they are; nil: nothing does
 	Keys    func() fyne.KeyModifier // held now
 	Wrapper paint.Wrapper
 
