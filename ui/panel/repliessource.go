@@ -165,13 +165,19 @@ func (s *RepliesSource) TypedKey(ev *fyne.KeyEvent) {
 }
 
 // MouseIn implements desktop.Hoverable.
-func (s *RepliesSource) MouseIn(*desktop.MouseEvent) { s.r.say(s.hint()) }
+func (s *RepliesSource) MouseIn(*desktop.MouseEvent) {
+	defer paint.Survive("The replies")
+	s.r.say(s.hint())
+}
 
 // MouseMoved implements desktop.Hoverable.
 func (s *RepliesSource) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (s *RepliesSource) MouseOut() { s.r.say("") }
+func (s *RepliesSource) MouseOut() {
+	defer paint.Survive("The replies")
+	s.r.say("")
+}
 
 // hint says what the click does in full.
 func (s *RepliesSource) hint() string {
