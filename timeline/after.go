@@ -101,11 +101,14 @@ func (x *Aftermath) reaches(attacker bool, move *Move, start, f int) bool {
 	if w == nil || move.Reach == nil {
 		return true
 	}
+	here, there := w.before(start)
+	if attacker && start < w.wake {
+		there = standing(w.g.d, 1, never)
+	}
 	own, other := w.attacker, w.rival
 	if !attacker {
-		own, other = other, own
+		own, other, here, there = other, own, there, here
 	}
-	here, there := own(start), other(start)
 	facing := w.g.side(&here, &there, start)
 	if facing == 0 {
 		facing = -1

@@ -144,6 +144,7 @@ type slowGo struct {
 	replyEnds  Maybe // absent for a guard and for nothing
 	waits      bool  // the landing action is guard or parry
 	axis       *slowAxis
+	touch      slowTouch // the attacker's that decided, where one did
 
 	seen map[string]int // counts what happened, nil where nobody asks
 }
@@ -185,9 +186,11 @@ func (g *slowGo) meet() Cell {
 		return g.theirsFirst(theirs)
 	case mine.swing.throw:
 		g.note("one frame: two throws")
+		g.touch = mine
 		return Cell{Outcome: Trade, Meeting: Some(mine.frame)}
 	case g.trades:
 		g.note("one frame: two strikes")
+		g.touch = mine
 		return Cell{Outcome: Trade, Meeting: Some(mine.frame)}
 	}
 	g.note("one frame: no trades")
@@ -196,6 +199,7 @@ func (g *slowGo) meet() Cell {
 
 func (g *slowGo) mineFirst(mine, theirs slowTouch) Cell {
 	g.note("the attacker's " + string(mine.swing.m.Level))
+	g.touch = mine
 	switch mine.finds {
 	case "guard":
 		return Cell{

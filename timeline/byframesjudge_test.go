@@ -54,15 +54,20 @@ func (x *slowPlan) look(d int) {
 }
 
 func (x *slowPlan) play(att, def *slowSide, end Maybe, d int, r Rise, i int) Cell {
+	g := x.exchange(att, def, end, d, r, i)
+	c := g.play()
+	g.note(c.Outcome.String())
+	return c
+}
+
+// exchange sets an exchange up at delay d.
+func (x *slowPlan) exchange(att, def *slowSide, end Maybe, d int, r Rise, i int) *slowGo {
 	_, guards, _, ends := x.clock(d)
-	g := slowGo{
+	return &slowGo{
 		att: att, def: def, trades: x.p.Ruleset.Trades, wake: x.k + r.Extra, grace: x.p.Ruleset.ThrowGraceRise,
 		guardsFrom: guards, acts: ends, replyEnds: end, waits: x.landing == nil, seen: x.seen,
 		axis: x.axis(r, i, d),
 	}
-	c := g.play()
-	g.note(c.Outcome.String())
-	return c
 }
 
 // table is every cell at delay d, rise by rise: guard high, guard low,

@@ -182,6 +182,20 @@ func (x *slowPlan) fly(side *slowSide, jump *Jump, j int) int {
 	return down
 }
 
+// press is the air frame on which the attack is pressed.
+func (x *slowPlan) press() int {
+	if x.s.Press.Given {
+		return x.s.Press.N
+	}
+	press := 0
+	for n, try := x.jump.Airborne, x.jump.Airborne-1; try >= 0; try-- {
+		if x.activeAt(x.attack, n-1-try) > 0 {
+			press = try
+		}
+	}
+	return press
+}
+
 // attackSwing puts the jump attack on the clock, the jump started on frame j.
 func (x *slowPlan) attackSwing(j int) *slowSwing {
 	n := x.jump.Airborne
@@ -190,17 +204,7 @@ func (x *slowPlan) attackSwing(j int) *slowSwing {
 	if x.attack.Kind != Strike && x.attack.Kind != Throw {
 		return nil
 	}
-	press := 0
-	if x.s.Press.Given {
-		press = x.s.Press.N
-	} else {
-		for try := n - 1; try >= 0; try-- {
-			if x.activeAt(x.attack, n-1-try) > 0 {
-				press = try
-			}
-		}
-	}
-	sw := x.swing(x.attack, up+press)
+	sw := x.swing(x.attack, up+x.press())
 	sw.air = true
 	sw.free = down + x.recovery
 	for f := down; f < x.frames; f++ {

@@ -36,6 +36,7 @@ type slowAxis struct {
 	reply          *slowAct
 	att, riv       slowWalker
 	atts, rivs     []slowPlace
+	attWas, rivWas []slowPlace // what begins on the frame hasn't moved
 	attFace, rFace []int
 }
 
@@ -170,6 +171,7 @@ func (a *slowAxis) frame() {
 		}
 	}
 	mine, theirs := a.place(&a.att, f), a.place(&a.riv, f) // what begins now hasn't moved
+	a.attWas, a.rivWas = append(a.attWas, mine), append(a.rivWas, theirs)
 	if len(a.todo) > 0 && a.todo[0].begins == f {
 		other := theirs
 		if f < a.wake {
@@ -205,6 +207,11 @@ func (a *slowAxis) reaches(m *Move, theirs bool, f int) bool {
 	if theirs {
 		gap = a.atts[f].plus(a.rivs[f].times(-1)).times(a.rFace[f])
 	}
+	return a.within(m, gap)
+}
+
+// within reports whether a move reaches that far.
+func (a *slowAxis) within(m *Move, gap slowPlace) bool {
 	near, far := slowPlace{m.Reach.Near, 1}, slowPlace{m.Reach.Far, 1}
 	switch {
 	case gap.less(near):

@@ -179,10 +179,13 @@ func (p *Layout) compileJump(j *Jump) {
 	}
 	p.guardsOn = p.touchdown + landing.GuardAfter
 	p.actsOn = p.touchdown + landing.Recovery
-	if attack == nil || !attack.Hits() {
+	if attack == nil {
 		return
 	}
 	p.press = p.Setup.Press.Or(j.autoPress(attack, p.rules))
+	if !attack.Hits() {
+		return
+	}
 	start := p.touchdown - j.Airborne + p.press
 	t.addHit(attack, start, Span{start, p.touchdown}, p.reach(attack, j), p.actsOn, p.rules)
 }

@@ -8,6 +8,7 @@ var (
 	DropIn        = dropIn
 	JabAt         = jabAt
 	RandomProject = randomProject
+	RandomValue   = randomValue
 	Reversal      = reversal
 )
 

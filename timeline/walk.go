@@ -83,6 +83,19 @@ func (w *walk) rival(f int) stretch {
 	return w.reply.on(f)
 }
 
+// before are both places on frame f, from the wake-up on for the rival's, where
+// what begins on that frame hasn't moved yet.
+func (w *walk) before(f int) (attacker, rival stretch) {
+	attacker, rival = w.attacker(f), w.rival(f)
+	if l, _ := w.under(f); l.begin == f && l != &w.start {
+		attacker = standing(l.from, l.rides, never)
+	}
+	if f == w.begins {
+		rival = standing(w.rises, 1, never)
+	}
+	return attacker, rival
+}
+
 // next is the attacker's next leg: an action that begins on that frame. It
 // turns towards the rival's place: where that lies, before the wake-up.
 func (w *walk) next(begin int, p pace) leg {

@@ -156,3 +156,25 @@ func TestStrings(t *testing.T) {
 		t.Errorf("in the end %v, punished by %q, want -3 and the jab", got.Advantage, got.PunishedBy)
 	}
 }
+
+// TestABaitLosesNothing: a plan with nothing that strikes is a bait, also with
+// an evade in the air; what that costs counts from the frame of its press.
+func TestABaitLosesNothing(t *testing.T) {
+	p := ringOf(t)
+	p.Ruleset.GaugeWorth, p.Ruleset.Reaction = 10, 0
+	ada := &p.Fighters[0]
+	ada.Moves = append(ada.Moves, timeline.Move{Name: "drift", Kind: timeline.Evade, Air: true, Length: 4, GaugeCost: 1})
+	ada.Jumps = append(ada.Jumps, timeline.Jump{Name: "hop", Prejump: 2, Airborne: 20, Landing: 9, GuardAfter: 9})
+	p.Setups[1].Jump, p.Setups[1].Attack, p.Setups[1].Press = "hop", "drift", timeline.Some(9)
+	want := []int{-10, -10, -10, -200} // the rise hits on 12, when the drift has begun on 11
+	p.Setups[1].Replies[0].Costs = timeline.Some(190)
+	for press, last := range map[int]int{9: -200, 10: -200, 11: -190} {
+		p.Setups[1].Press = timeline.Some(press)
+		want[3] = last
+		for i, w := range answer(t, p, 1, Gauges{}).Rises[0] {
+			if w.Points != timeline.Some(want[i]) {
+				t.Errorf("pressed on air frame %d, line %d: %v points, want %d", press, i, w.Points, want[i])
+			}
+		}
+	}
+}

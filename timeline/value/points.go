@@ -223,7 +223,7 @@ func (x *weighing) weigh() {
 	case timeline.AttackBlocked:
 		x.blocked()
 	case timeline.AttackWhiffs:
-		if x.e.Line == timeline.LineNothing || !(x.jumped != nil || x.landed != nil && x.landed.Hits()) {
+		if x.e.Line == timeline.LineNothing || !(x.jumped != nil && x.jumped.Hits() || x.landed != nil && x.landed.Hits()) {
 			return
 		}
 		from := x.m.Plan.Wake(x.e.Rise)
