@@ -26,36 +26,73 @@ const (
 		AND EXISTS (SELECT 1 FROM reply r WHERE r.setup = setup.id AND (r.move IN (SELECT value FROM json_each(?3)) OR r.jump IN (SELECT value FROM json_each(?4))))`
 )
 
-// Search returns the row numbers, in no order, of the setups that hold text
-// in their name, their note, their position, a tag, or the name of a fighter
-// or of a move or jump of theirs: ender, filler, jump, attack, landing move or
-// reply; and that bear tag where it isn't empty. Small letters count as large
-// ones.
-func (f *File) Search(text, tag string) (ids []int64, err error) {
+// partSQL asks of a setup whether one part of it holds a text, with the values
+// of holdsSQL; ?5 are the numbers of the routes whose names hold the text.
+var partSQL = map[timeline.SearchPart]string{
+	timeline.NamePart:     "name LIKE ?1 ESCAPE '~'",
+	timeline.NotePart:     "note <> '' AND note LIKE ?1 ESCAPE '~'",
+	timeline.PositionPart: "position LIKE ?1 ESCAPE '~'",
+	timeline.TagPart:      "id IN (SELECT setup FROM tag WHERE name LIKE ?1 ESCAPE '~')",
+	timeline.AttackerPart: "attacker IN (SELECT value FROM json_each(?2))",
+	timeline.RivalPart:    "rival IN (SELECT value FROM json_each(?2))",
+	timeline.EnderPart:    "ender IN (SELECT value FROM json_each(?3))",
+	timeline.AttackPart:   "attack IN (SELECT value FROM json_each(?3))",
+	timeline.JumpPart:     "jump IN (SELECT value FROM json_each(?4))",
+	timeline.LandingPart:  "landing_move IN (SELECT value FROM json_each(?3)) OR landing <> 'move' AND landing LIKE ?1 ESCAPE '~'",
+	timeline.FillerPart:   "EXISTS (SELECT 1 FROM filler f WHERE f.setup = setup.id AND (f.move IN (SELECT value FROM json_each(?3)) OR f.jump IN (SELECT value FROM json_each(?4))))",
+	timeline.ReplyPart: `own_replies = 1 AND EXISTS (SELECT 1 FROM reply r WHERE r.setup = setup.id AND (r.move IN (SELECT value FROM json_each(?3)) OR r.jump IN (SELECT value FROM json_each(?4))))
+		OR own_replies = 0 AND rival IN (SELECT fighter FROM standing_reply r WHERE r.move IN (SELECT value FROM json_each(?3)) OR r.jump IN (SELECT value FROM json_each(?4)))`,
+	timeline.RoutePart: "on_hit IN (SELECT value FROM json_each(?5)) OR id IN (SELECT setup FROM punish WHERE route IN (SELECT value FROM json_each(?5)))",
+}
+
+// Search returns the row numbers, in no order, of the setups that have a term,
+// as timeline.Index.Has says, but for verdicts, which no file holds: of a
+// verdict alone it finds none.
+func (f *File) Search(t timeline.Term) (ids []int64, err error) {
+	where, known := partSQL[t.Part]
+	switch {
+	case t.Part == timeline.AnyPart && t.Text == "":
+		where = "1"
+	case t.Part == timeline.AnyPart:
+		where = "" // by what has the text
+	case !known:
+		return nil, nil
+	}
 	err = f.view(func(q querier) error {
-		where, args := []string{"1"}, []any{nil, nil, nil, nil}
-		if text != "" {
-			like := "%" + strings.Map(anyBeyondASCII, strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(text)) + "%"
-			fighters, moves, jumps := f.named(text)
-			holds := holdsSQL
-			if len(moves)+len(jumps) > 0 {
+		like := "%" + strings.Map(anyBeyondASCII, strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(t.Text)) + "%"
+		named := f.named(t.Text)
+		holds := where
+		if holds == "" {
+			if holds = holdsSQL; len(named.moves)+len(named.jumps) > 0 {
 				holds += fillsSQL + repliesSQL
 			}
-			where, args = append(where, holds+")"), []any{like, asJSON(fighters), asJSON(moves), asJSON(jumps)}
+			holds += ")"
 		}
-		if tag != "" {
-			where, args = append(where, "id IN (SELECT setup FROM tag WHERE name = ?5)"), append(args, tag)
-		}
-		var found []byte // one row is quicker than many
-		if err := q.QueryRow("SELECT json_group_array(id) FROM setup WHERE "+strings.Join(where, " AND "), args...).Scan(&found); err != nil {
+		if ids, err = idsWhere(q, holds, like, asJSON(named.fighters), asJSON(named.moves), asJSON(named.jumps), asJSON(named.routes)); err != nil || strings.IndexFunc(t.Text, beyondASCII) < 0 {
 			return err
 		}
-		if err := json.Unmarshal(found, &ids); err != nil || strings.IndexFunc(text, beyondASCII) < 0 {
-			return err
-		}
-		ids, err = f.holding(q, ids, text)
+		ids, err = f.having(q, ids, t)
 		return err
 	})
+	return ids, err
+}
+
+// Tagged returns the row numbers, in no order, of the setups that bear a tag.
+func (f *File) Tagged(tag string) (ids []int64, err error) {
+	err = f.view(func(q querier) error {
+		ids, err = idsWhere(q, "id IN (SELECT setup FROM tag WHERE name = ?1)", tag)
+		return err
+	})
+	return ids, err
+}
+
+// idsWhere are the numbers of the setups of which the SQL says yes.
+func idsWhere(q querier, where string, args ...any) (ids []int64, err error) {
+	var found []byte // one row is quicker than many
+	if err := q.QueryRow("SELECT json_group_array(id) FROM setup WHERE "+where, args...).Scan(&found); err != nil {
+		return nil, err
+	}
+	err = json.Unmarshal(found, &ids)
 	return ids, err
 }
 
@@ -70,11 +107,11 @@ func anyBeyondASCII(r rune) rune {
 	return r
 }
 
-// holding are those of the setups that hold text.
-func (s *state) holding(q querier, ids []int64, text string) (out []int64, err error) {
+// having are those of the setups that have a term.
+func (s *state) having(q querier, ids []int64, t timeline.Term) (out []int64, err error) {
 	for some := range slices.Chunk(ids, batch) {
 		if err := s.eachSetup(q, "WHERE s.id"+in(some), func(id int64, _ int, setup *timeline.Setup) error {
-			if setup.Holds(text) {
+			if s.index.Has(setup, t) {
 				out = append(out, id)
 			}
 			return nil
@@ -85,29 +122,37 @@ func (s *state) holding(q querier, ids []int64, text string) (out []int64, err e
 	return out, nil
 }
 
-// named lists the row numbers of the fighters, moves and jumps whose names
-// hold text.
-func (s *state) named(text string) (fighters, moves, jumps []int64) {
+// namedRows are row numbers by what they are of.
+type namedRows struct{ fighters, moves, jumps, routes []int64 }
+
+// named lists the row numbers of the fighters, moves, jumps and routes whose
+// names hold text.
+func (s *state) named(text string) (out namedRows) {
 	text = strings.ToLower(text)
 	holds := func(name string) bool { return strings.Contains(strings.ToLower(name), text) }
 	for i := range s.data.Fighters {
 		one := &s.data.Fighters[i]
 		of := s.ids.fighter[one.Name]
 		if holds(one.Name) {
-			fighters = append(fighters, of.id)
+			out.fighters = append(out.fighters, of.id)
 		}
 		for k := range one.Moves {
 			if holds(one.Moves[k].Name) {
-				moves = append(moves, of.move[one.Moves[k].Name])
+				out.moves = append(out.moves, of.move[one.Moves[k].Name])
 			}
 		}
 		for k := range one.Jumps {
 			if holds(one.Jumps[k].Name) {
-				jumps = append(jumps, of.jump[one.Jumps[k].Name])
+				out.jumps = append(out.jumps, of.jump[one.Jumps[k].Name])
+			}
+		}
+		for k := range one.Routes {
+			if holds(one.Routes[k].Name) {
+				out.routes = append(out.routes, of.route[one.Routes[k].Name])
 			}
 		}
 	}
-	return fighters, moves, jumps
+	return out
 }
 
 // asJSON is a JSON list.

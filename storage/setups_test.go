@@ -25,7 +25,7 @@ func TestSearch(t *testing.T) {
 		{"Leeboard", "", holding(p, "leeboard")}, {"millrace", "", holding(p, "millrace")}, {"FORWARD", "", holding(p, "forward")},
 		{"step", "", holding(p, "step")}, {"wall", "", holding(p, "wall")}, {"guard", "", holding(p, "guard")}, {"survive", "", holding(p, "survive")},
 	} {
-		got, err := f.Search(c.text, c.tag)
+		got, err := searched(f, c.text, c.tag)
 		if err != nil || len(got) != c.want {
 			t.Errorf("search %q, tag %q = %v, %v, want %d", c.text, c.tag, got, err, c.want)
 		}
@@ -35,9 +35,19 @@ func TestSearch(t *testing.T) {
 	if err := f.Edit("rename", func(s *Step) error { return s.PutFighter("Brenno", &b) }); err != nil {
 		t.Fatal(err)
 	}
-	if got, err := f.Search("éA", ""); err != nil || len(got) == 0 {
+	if got, err := f.Search(timeline.Term{Text: "éA"}); err != nil || len(got) == 0 {
 		t.Errorf("search for a fighter renamed = %v, %v, want its setups", got, err)
 	}
+}
+
+// searched are the setups that hold a text, and bear a tag where one is given.
+func searched(f *File, text, tag string) ([]int64, error) {
+	ids, err := f.Search(timeline.Term{Text: text})
+	if err != nil || tag == "" {
+		return ids, err
+	}
+	tagged, err := f.Tagged(tag)
+	return slices.DeleteFunc(ids, func(id int64) bool { return !slices.Contains(tagged, id) }), err
 }
 
 // holding counts the setups that hold a text of small letters.
@@ -114,10 +124,59 @@ func TestSearchTakesSmallLettersForLargeOnesInAnyScript(t *testing.T) {
 		text string
 		want []int64
 	}{{"über", []int64{1, 2}}, {"Über X", []int64{1}}, {"öber", nil}, {"δελτα", []int64{3}}, {"δελτ_", nil}} {
-		got, err := f.Search(c.text, "")
+		got, err := f.Search(timeline.Term{Text: c.text})
 		slices.Sort(got)
 		if err != nil || !slices.Equal(got, c.want) {
 			t.Errorf("%q: %v, %v, want %v", c.text, got, err, c.want)
+		}
+	}
+}
+
+// A term finds in the file the setups that the core says have it.
+func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
+	p := sample(t)
+	p.Setups[0].Note, p.Setups[1].Tags = "Über alles 50%", []string{"Corner_ öde"}
+	f := made(t, p)
+	ix := timeline.NewIndex(p)
+	texts := map[string]bool{"50%": true, "r_ Ö": true, "guard": true, "parry": true, "move": true, "wall": true, "über": true, "": true}
+	for i := range p.Fighters {
+		for k := range p.Fighters[i].Moves {
+			texts[strings.ToUpper(p.Fighters[i].Moves[k].Name)] = true
+		}
+		for k := range p.Fighters[i].Jumps {
+			texts[p.Fighters[i].Jumps[k].Name] = true
+		}
+		for k := range p.Fighters[i].Routes {
+			texts[p.Fighters[i].Routes[k].Name] = true
+		}
+		texts[p.Fighters[i].Name[1:]] = true
+	}
+	found := map[timeline.SearchPart]int{}
+	for _, part := range append(timeline.SearchParts, timeline.AnyPart) {
+		for text := range texts {
+			if part == timeline.VerdictPart {
+				continue
+			}
+			term := timeline.Term{Part: part, Text: text}
+			var want []int64
+			for i := range p.Setups {
+				if ix.Has(&p.Setups[i], term) {
+					want = append(want, int64(i+1))
+				}
+			}
+			got, err := f.Search(term)
+			slices.Sort(got)
+			if err != nil || !slices.Equal(got, want) {
+				t.Errorf("%s %q: %v, %v, want %v", part, text, got, err, want)
+			}
+			if found[part] += len(want); text != "" {
+				found[part+" named"] += len(want)
+			}
+		}
+	}
+	for part, n := range found {
+		if n == 0 {
+			t.Errorf("%s: nothing was found at all", part)
 		}
 	}
 }

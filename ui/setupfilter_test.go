@@ -101,19 +101,24 @@ func TestWordsAreLookedUpAhead(t *testing.T) {
 	w := openFile(t, varied())
 	d := w.model.Document()
 	look := func(word string) (places []int) {
-		places, err := d.Search([]string{word})
+		found, err := d.Search(searchOf(t, word), func(int, timeline.Word) bool { return false })
 		if err != nil {
 			t.Fatal(err)
 		}
+		for i, is := range found {
+			if is {
+				places = append(places, i)
+			}
+		}
 		return places
 	}
-	find, keep := d.Ahead([]string{"marlin"})
+	find, keep := d.Ahead(searchOf(t, "marlin"))
 	find()
 	keep()
-	if got, known := d.Words.Rows["marlin"]; !known || len(got) != 0 || len(look("marlin")) != 0 {
+	if got, known := d.Words.Rows[timeline.Term{Text: "marlin"}]; !known || len(got) != 0 || len(look("marlin")) != 0 {
 		t.Errorf("%v has the word", got)
 	}
-	find, keep = d.Ahead([]string{"marlin", "heel"})
+	find, keep = d.Ahead(searchOf(t, "marlin heel"))
 	find()
 	if err := w.model.Rename("a marlin"); err != nil {
 		t.Fatal(err)
@@ -133,5 +138,52 @@ func TestWordsAreLookedUpAhead(t *testing.T) {
 	w.setups.Ahead(w.setups.Filter)
 	if len(w.setups.Shown) != want || want == 0 {
 		t.Errorf("looked up ahead it shows %d, want %d", len(w.setups.Shown), want)
+	}
+}
+
+// searchOf reads a search that can be read.
+func searchOf(t *testing.T, text string) timeline.Search {
+	t.Helper()
+	of, err := timeline.ReadSearch(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return of
+}
+
+// TestTheFilterReadsOrAndNot types a search, and one that can't be read yet:
+// the one before stands then, and the list says why.
+func TestTheFilterReadsOrAndNot(t *testing.T) {
+	p := many(40)
+	p.Setups[7].Tags, p.Setups[9].Note = []string{"corner"}, "for the corner"
+	w := openFile(t, p)
+	shown := func(typed string) []int {
+		w.setups.Field.SetText(typed)
+		return slices.Clone(w.setups.Shown)
+	}
+	if got := shown("corner"); !slices.Equal(got, []int{7, 9}) {
+		t.Errorf("a word: %v", got)
+	}
+	if got := shown("tag:corner"); !slices.Equal(got, []int{7}) {
+		t.Errorf("a tag: %v", got)
+	}
+	if got := shown("corner not tag:corner"); !slices.Equal(got, []int{9}) {
+		t.Errorf("without the tag: %v", got)
+	}
+	if got := shown("corner or \"no. 12\""); !slices.Equal(got, []int{7, 9, 12}) {
+		t.Errorf("either: %v", got)
+	}
+	if got := shown("corner or ("); !slices.Equal(got, []int{7, 9, 12}) || !strings.HasPrefix(w.setups.What.Text, "Can't be read: letter") {
+		t.Errorf("half typed: %v, it says %q", got, w.setups.What.Text)
+	}
+	if got := shown("not verdict:safe not verdict:limited not verdict:unsafe"); len(got) != 0 {
+		t.Errorf("without a verdict: %v", got)
+	}
+	n := 0
+	for _, word := range []string{"safe", "limited", "unsafe"} {
+		n += len(shown("verdict:" + word))
+	}
+	if n != len(p.Setups) {
+		t.Errorf("%d setups by verdict, want %d", n, len(p.Setups))
 	}
 }

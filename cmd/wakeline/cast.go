@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"strings"
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
@@ -18,8 +17,8 @@ Every setup of the fighter is judged, at its own delay, against every fighter of
 the project, the fighter itself among them. The plan stays as it is: it meets
 all the rises of that rival, and the replies that every setup against that rival
 is asked. Against its own rival a setup is judged as judge does.
---filter TEXT takes the setups that have every word of TEXT in their name, their
-fighters, ender, tags or note.
+--filter TEXT takes the setups that TEXT finds, as in the window: every word, with
+or, not and parentheses; see "filters" in README.md.
 A rival without replies is not counted as one against whom a setup holds, as
 only the wake-up is judged there.
 Exit: 0 done; 1 a setup is unsafe against a rival; 2 invalid arguments or bad
@@ -37,7 +36,7 @@ because says why.
 // castSetups prints how a fighter's setups fare against every rival.
 func castSetups(c *call) (int, error) {
 	attacker := c.flags.String("attacker", "", "judge the setups of the fighter `NAME`")
-	filter := c.flags.String("filter", "", "take the setups that have every word of `TEXT`")
+	filter := c.flags.String("filter", "", "take the setups that `TEXT` finds")
 	asJSON := c.flags.Bool("json", false, "print JSON")
 	path, err := c.parse("a project text or a project file")
 	if err != nil {
@@ -59,10 +58,13 @@ func castSetups(c *call) (int, error) {
 		}
 		return 0, usageError{fmt.Sprintf("--attacker: %v; there are: %s", err, some(names))}
 	}
-	parts := strings.Fields(*filter)
+	passes, err := filterOf(p, *filter)
+	if err != nil {
+		return 0, err
+	}
 	each := func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
 		return p.each(ctx, func(at int, s *timeline.Setup) error {
-			if s.Attacker != cast.Attacker || !passes(s, parts) {
+			if s.Attacker != cast.Attacker || !passes(s) {
 				return nil
 			}
 			return do(at, s)

@@ -26,9 +26,10 @@ FILE's ending says what is written:
   .csv            its replies as a table
 An option that would change nothing in FILE is an error.
 
---filter TEXT takes all setups that have every word of TEXT in their name,
-fighters, moves, jumps, replies, position, note or tags ("" takes all). FILE is
-then a folder that gets one --format file each, named by --names ({n} {setup}
+--filter TEXT takes all setups that TEXT finds ("" takes all): every word of it
+is looked for in their name, fighters, moves, jumps, replies, position, note and
+tags; ender:, reply:, verdict: and others look into one part; or, not and
+parentheses join them, quotes hold words together. FILE is then a folder that gets one --format file each, named by --names ({n} {setup}
 {attacker} {rival} {ender} {delay}), and contact sheets; or a .pdf, a booklet
 with contents; or a .csv, all their replies. Files of the same names are
 replaced, others stay.

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"wakeline/storage"
@@ -15,17 +14,26 @@ import (
 	"wakeline/ui/output"
 )
 
-// passes reports whether a setup holds every word of a filter.
-func passes(s *timeline.Setup, parts []string) bool {
-	return !slices.ContainsFunc(parts, func(w string) bool { return !s.Holds(w) })
+// filterOf reads the search of --filter, for setups of p.
+func filterOf(p *source, text string) (passes func(s *timeline.Setup) bool, err error) {
+	of, err := timeline.ReadSearch(text)
+	if err != nil {
+		return nil, usageError{fmt.Sprintf("--filter: %v", err)}
+	}
+	return func(s *timeline.Setup) bool {
+		return of.Match(func(t timeline.Term) bool { return p.index.Has(s, t) })
+	}, nil
 }
 
 // many writes all setups that pass the filter.
 func (d *drawing) many(p *source) (int, error) {
-	parts := strings.Fields(d.filter)
+	passes, err := filterOf(p, d.filter)
+	if err != nil {
+		return 0, err
+	}
 	each := func(ctx context.Context, do func(s *timeline.Setup) error) error {
 		return p.each(ctx, func(_ int, s *timeline.Setup) error {
-			if !passes(s, parts) {
+			if !passes(s) {
 				return nil
 			}
 			return do(s)
@@ -33,7 +41,7 @@ func (d *drawing) many(p *source) (int, error) {
 	}
 	title := "All setups"
 	if d.filter != "" {
-		title = "Setups with “" + strings.Join(parts, " ") + "”"
+		title = "Setups with “" + strings.Join(strings.Fields(d.filter), " ") + "”"
 	}
 	switch d.ext {
 	case "pdf", "csv":

@@ -3,7 +3,6 @@ package model
 import (
 	"context"
 	"slices"
-	"strings"
 
 	"wakeline/storage/guard"
 	"wakeline/timeline"
@@ -20,7 +19,7 @@ const firstCast = 4
 // lets everything pass.
 type CastQuery struct {
 	Attacker string
-	Filter   string // words, each of which a setup must have
+	Filter   timeline.Search
 	Ender    string
 	Position timeline.Position
 	Tag      string
@@ -29,19 +28,14 @@ type CastQuery struct {
 
 // passes reports whether a setup is asked for, as far as that is known before
 // it is judged.
-func (q *CastQuery) passes(s *timeline.Setup, parts []string) bool {
+func (q *CastQuery) passes(s *timeline.Setup, ix *timeline.Index) bool {
 	if s.Attacker != q.Attacker || q.Ender != "" && s.Ender != q.Ender || q.Position != "" && s.Position != q.Position {
 		return false
 	}
 	if q.Tag != "" && !slices.Contains(s.Tags, q.Tag) {
 		return false
 	}
-	for _, w := range parts {
-		if !s.Holds(w) {
-			return false
-		}
-	}
-	return true
+	return q.Filter.Match(func(t timeline.Term) bool { return ix.Has(s, t) })
 }
 
 // CastSetups are setups of one attacker, as far as they were judged.
@@ -59,9 +53,9 @@ func (q *CastQuery) Find(ctx context.Context, each func(context.Context, func(*t
 	if got.Cast, err = compare.NewCast(data, q.Attacker); err != nil {
 		return got, err
 	}
-	parts, place := strings.Fields(q.Filter), 0
+	ix, place := timeline.NewIndex(data), 0
 	err = each(ctx, func(s *timeline.Setup) error {
-		switch pass := q.passes(s, parts); {
+		switch pass := q.passes(s, ix); {
 		case pass && len(got.Setups) < MostCast:
 			got.Setups, got.Places = append(got.Setups, *s), append(got.Places, place)
 		case pass:

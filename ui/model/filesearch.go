@@ -1,63 +1,98 @@
 package model
 
-// knownWords are the rows of a project file that have a word, as looked up
+import (
+	"slices"
+
+	"wakeline/timeline"
+)
+
+// knownWords are the rows of a project file that have a term, as looked up
 // since its last edit.
 type knownWords struct {
-	Rows  map[string][]int64
+	Rows  map[timeline.Term][]int64
 	edits int // so far
 }
 
-// mostWords is how many words are known at most.
+// mostWords is how many terms are known at most.
 const mostWords = 32
 
 // forget knows nothing any more, as after an edit.
 func (k *knownWords) forget() { k.Rows, k.edits = nil, k.edits+1 }
 
-// keep knows a word's rows, where no edit came since it was looked up.
-func (k *knownWords) keep(word string, rows []int64, edits int) {
+// keep knows a term's rows, where no edit came since it was looked up.
+func (k *knownWords) keep(t timeline.Term, rows []int64, edits int) {
 	if edits != k.edits {
 		return
 	}
 	if k.Rows == nil || len(k.Rows) >= mostWords {
-		k.Rows = map[string][]int64{}
+		k.Rows = map[timeline.Term][]int64{}
 	}
-	k.Rows[word] = rows
+	k.Rows[t] = rows
 }
 
-// Ahead is for a search to come: find looks the words up, and may run on
+// Ahead is for a search to come: find looks its terms up, and may run on
 // another goroutine; keep then has Search know what was found.
-func (d *Document) Ahead(words []string) (find, keep func()) {
+func (d *Document) Ahead(of timeline.Search) (find, keep func()) {
 	edits, file := d.Words.edits, d.file
-	var asked []string
-	for _, w := range words {
-		if _, known := d.Words.Rows[w]; !known {
-			asked = append(asked, w)
+	var asked []timeline.Term
+	for _, t := range of.Terms() {
+		if _, known := d.Words.Rows[t]; !known {
+			asked = append(asked, t)
 		}
 	}
-	found := map[string][]int64{}
+	found := map[timeline.Term][]int64{}
 	find = func() {
-		for _, w := range asked {
-			if rows, err := file.Search(w, ""); err == nil { // Search tells of an error
-				found[w] = rows
+		for _, t := range asked {
+			if rows, err := file.Search(t); err == nil { // Search tells of an error
+				found[t] = rows
 			}
 		}
 	}
 	keep = func() {
-		for w, rows := range found {
-			d.Words.keep(w, rows, edits)
+		for t, rows := range found {
+			d.Words.keep(t, rows, edits)
 		}
 	}
 	return find, keep
 }
 
-// having are the rows that have a word.
-func (d *Document) having(word string) ([]int64, error) {
-	if rows, known := d.Words.Rows[word]; known {
+// having are the rows that have a term.
+func (d *Document) having(t timeline.Term) ([]int64, error) {
+	if rows, known := d.Words.Rows[t]; known {
 		return rows, nil
 	}
-	rows, err := d.file.Search(word, "")
+	rows, err := d.file.Search(t)
 	if err == nil {
-		d.Words.keep(word, rows, d.Words.edits)
+		d.Words.keep(t, rows, d.Words.edits)
 	}
 	return rows, err
+}
+
+// Search marks the setups that are found. Verdicts are in no file: verdict says
+// of a setup whether it has one, as far as that is known.
+func (d *Document) Search(of timeline.Search, verdict func(setup int, word timeline.Word) bool) ([]bool, error) {
+	terms := of.Terms()
+	has := make([][]bool, len(terms))
+	for k, t := range terms {
+		rows, err := d.having(t)
+		if err != nil {
+			return nil, err
+		}
+		has[k] = make([]bool, len(d.heads))
+		for _, id := range rows {
+			if i, ok := d.index[id]; ok {
+				has[k][i] = true
+			}
+		}
+		if word, ok := t.IsVerdict(); ok {
+			for i := range has[k] {
+				has[k][i] = has[k][i] || verdict(i, word)
+			}
+		}
+	}
+	out := make([]bool, len(d.heads))
+	for i := range out {
+		out[i] = of.Match(func(t timeline.Term) bool { return has[slices.Index(terms, t)][i] })
+	}
+	return out, nil
 }

@@ -163,7 +163,7 @@ func (d *Document) Tags() ([]string, error) { return d.file.Tags() }
 
 // Tagged are the setups that bear a tag.
 func (d *Document) Tagged(tag string) (out []int, err error) {
-	found, err := d.file.Search("", tag)
+	found, err := d.file.Tagged(tag)
 	for _, id := range found {
 		if i, ok := d.index[id]; ok {
 			out = append(out, i)
@@ -182,33 +182,6 @@ func (d *Document) Each() func(context.Context, func(*timeline.Setup) error) err
 	return func(ctx context.Context, do func(*timeline.Setup) error) error {
 		return d.file.EachSetup(ctx, func(_ int, s *timeline.Setup) error { return do(s) })
 	}
-}
-
-// Search looks into names, fighters, enders, notes
-// and tags.
-func (d *Document) Search(words []string) ([]int, error) {
-	hits := make([]uint8, len(d.heads)) // how many of the words each has
-	if len(words) > 255 {
-		words = words[:255]
-	}
-	for _, word := range words {
-		found, err := d.having(word)
-		if err != nil {
-			return nil, err
-		}
-		for _, id := range found {
-			if i, ok := d.index[id]; ok {
-				hits[i]++
-			}
-		}
-	}
-	var out []int
-	for i, n := range hits {
-		if int(n) == len(words) {
-			out = append(out, i)
-		}
-	}
-	return out, nil
 }
 
 // Put makes setup i another, as one step.

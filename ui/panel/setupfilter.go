@@ -129,9 +129,10 @@ func (s *Setups) filterSoon() {
 	})
 }
 
-// Ahead looks the typed words up behind the window, and then goes on.
+// Ahead looks what is typed up behind the window, and then goes on.
 func (s *Setups) Ahead(then func()) {
-	find, keep := s.model.Document().Ahead(strings.Fields(s.Field.Text))
+	of, _ := timeline.ReadSearch(s.Field.Text) // of what can't be read nothing is looked up
+	find, keep := s.model.Document().Ahead(of)
 	s.Verdicts.Spawn(func() {
 		find()
 		s.Later(func() {
@@ -161,11 +162,15 @@ func (s *Setups) Clear() {
 	s.Filter()
 }
 
-// Filter shows the setups that have every typed word, in any case of letters,
-// where the document looks for it or as their verdict, and that are what else
-// is asked for. What
-// needs the verdicts of all has them judged, and shows those known so far.
+// Filter shows the setups that the typed search finds, and that are what else
+// is asked for. What needs the verdicts of all has them judged, and shows those
+// known so far. While what is typed can't be read, the search before stands.
 func (s *Setups) Filter() {
+	if of, err := timeline.ReadSearch(s.Field.Text); err == nil {
+		s.search, s.unread = of, nil
+	} else {
+		s.unread = err
+	}
 	if s.asksVerdicts() {
 		s.Verdicts.Want()
 	} else {
@@ -203,9 +208,10 @@ func (s *Setups) passing() (pass []bool, err error) {
 		}
 		pass = next
 	}
-	for _, word := range strings.Fields(s.Field.Text) {
-		if err == nil {
-			only(s.having(word))
+	if !s.search.Empty() {
+		pass, err = s.model.Document().Search(s.search, func(i int, word timeline.Word) bool { return s.has(i, string(word)) })
+		if err != nil {
+			pass = make([]bool, s.model.Len())
 		}
 	}
 	if s.By.Tag != "" && err == nil {
@@ -227,45 +233,14 @@ func (s *Setups) passing() (pass []bool, err error) {
 	return pass, err
 }
 
-// typedVerdict is the verdict that a typed word is, empty where it is none.
-func typedVerdict(word string) string {
-	word = strings.ToLower(word)
-	for _, v := range []timeline.Word{timeline.Safe, timeline.Limited, timeline.Unsafe} {
-		if word == string(v) {
-			return word
-		}
-	}
-	return ""
-}
-
 // byVerdict reports whether verdicts are asked for, by choice or by a typed
 // word.
 func (s *Setups) byVerdict() bool {
-	return s.By.Verdict != "" || slices.ContainsFunc(strings.Fields(s.Field.Text), func(word string) bool { return typedVerdict(word) != "" })
+	return s.By.Verdict != "" || slices.ContainsFunc(s.search.Terms(), func(t timeline.Term) bool { _, asks := t.IsVerdict(); return asks })
 }
 
 // asksVerdicts reports whether the verdicts of all setups are needed.
 func (s *Setups) asksVerdicts() bool { return s.byVerdict() || s.order.judges() }
-
-// having are the setups that have a typed word: where the document looks for
-// it, or as their verdict, as far as that is known.
-func (s *Setups) having(word string) ([]int, error) {
-	found, err := s.model.Document().Search([]string{word})
-	verdict := typedVerdict(word)
-	if verdict == "" || err != nil {
-		return found, err
-	}
-	in := make([]bool, s.model.Len())
-	for _, i := range found {
-		in[i] = true
-	}
-	for i := range in {
-		if !in[i] && s.has(i, verdict) {
-			found = append(found, i)
-		}
-	}
-	return found, nil
-}
 
 // has reports whether setup i is known to have that verdict.
 func (s *Setups) has(i int, verdict string) bool {
@@ -292,6 +267,8 @@ func (s *Setups) sayCount() {
 
 	what, do := s.By.Words(), "clear"
 	switch {
+	case s.unread != nil:
+		what = "Can't be read: " + s.unread.Error()
 	case s.Verdicts.Running():
 		what, do = fmt.Sprintf("judged %d of %d", s.Verdicts.Done, n), "stop"
 	case s.Verdicts.Err != nil && s.asksVerdicts():

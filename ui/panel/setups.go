@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -37,10 +38,12 @@ type Setups struct {
 
 	By     SetupFilter
 	order  SetupOrder
-	places []int // all setups in that order; nil: the document's, or not known
-	Shown  []int // setups that pass the filter
-	failed error // why the document can't be searched
-	typed  int   // how often the filter's text has changed
+	places []int           // all setups in that order; nil: the document's, or not known
+	Shown  []int           // setups that pass the filter
+	failed error           // why the document can't be searched
+	search timeline.Search // the last typed that could be read
+	unread error           // why what is typed now can't be; nil: it is search
+	typed  int             // how often the filter's text has changed
 	Later  func(do func())
 	Box    *fyne.Container
 }

@@ -149,21 +149,28 @@ func (c *Page) again() {
 }
 
 // query is what the controls ask for.
-func (c *Page) query() model.CastQuery {
+func (c *Page) query() (model.CastQuery, error) {
 	chosen := func(p *paint.Pick, any string) string {
 		if p.Selected == any {
 			return ""
 		}
 		return p.Selected
 	}
-	return model.CastQuery{Attacker: c.attacker.Selected, Filter: c.filter.Text, Ender: chosen(c.ender, anyEnder),
-		Position: timeline.Position(chosen(c.position, anyPosition)), Tag: chosen(c.tag, anyTag), Verdict: timeline.Word(chosen(c.verdict, anyVerdict))}
+	filter, err := timeline.ReadSearch(c.filter.Text)
+	return model.CastQuery{Attacker: c.attacker.Selected, Filter: filter, Ender: chosen(c.ender, anyEnder),
+		Position: timeline.Position(chosen(c.position, anyPosition)), Tag: chosen(c.tag, anyTag), Verdict: timeline.Word(chosen(c.verdict, anyVerdict))}, err
 }
 
 // Run judges behind the window, in place of what is judged there, and shows
 // what is known so far.
 func (c *Page) Run() {
-	q, each, data := c.query(), c.host.Model().Document().Each(), c.host.Model().Data().Bare()
+	q, err := c.query()
+	if err != nil {
+		c.work.Stop()
+		c.about.SetText("The filter can't be read: " + err.Error() + ".")
+		return
+	}
+	each, data := c.host.Model().Document().Each(), c.host.Model().Data().Bare()
 	c.done = false
 	var whole model.CastSetups
 	c.work.Run(func(ctx context.Context) error {
