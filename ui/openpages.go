@@ -111,7 +111,7 @@ func (w *window) showMix() {
 		w.Dialogs().Lines("No fighters yet", []string{"A mix weighs the setups of one fighter against another. Add fighters in the move data first."})
 		return
 	}
-	m := mix.New(w)
+	m := mix.New(w, func() { w.showExportOf(export.Mix) })
 	w.showPage(m)
 	m.Refocus()
 	m.Run()
@@ -154,13 +154,16 @@ func (w *window) showFind() {
 }
 
 // showExport shows the page with the kind that was exported last; from a
-// lesson, with the lesson.
+// lesson, with the lesson, and from a mix with the mix.
 func (w *window) showExport() {
 	kind := ""
 	if l, ok := w.page.(*lesson.Page); ok {
 		if _, _, _, ok := l.Taught(); ok {
 			kind = export.Lesson
 		}
+	}
+	if m, ok := w.page.(*mix.Page); ok && m.Weighed() != nil {
+		kind = export.Mix
 	}
 	w.showExportOf(kind)
 }
@@ -171,7 +174,12 @@ func (w *window) showExportOf(kind string) {
 		Screen: w.sheet.Drawing, Title: w.listTitle, Folder: w.folder, Busy: w.busy, CopyPicture: w.copyPicture, CopyText: w.copyText,
 	})
 	taught, _ := w.page.(*lesson.Page)
+	mixed, _ := w.page.(*mix.Page)
 	w.showPage(e)
+	if mixed != nil && kind == export.Mix {
+		e.OpenMix(mixed.Weighed())
+		return
+	}
 	if taught != nil && kind == export.Lesson {
 		rise, line, neighbours, _ := taught.Taught()
 		e.OpenLesson(rise, line, neighbours)

@@ -4,6 +4,8 @@ import (
 	"context"
 
 	"wakeline/timeline"
+	"wakeline/timeline/value"
+	"wakeline/timeline/value/report"
 )
 
 // Pair are the setups of one attacker and rival, in the project's order.
@@ -23,4 +25,20 @@ func PairOf(ctx context.Context, each func(context.Context, func(*timeline.Setup
 		return ctx.Err()
 	})
 	return out, err
+}
+
+// Weigh weighs those of them that follow an ender at a position, with full
+// gauges, as the ruleset carries rounds on.
+func (p *Pair) Weigh(ctx context.Context, data *timeline.Project, ender string, at timeline.Position) (*report.Mix, error) {
+	var setups []timeline.Setup
+	for i := range p.Setups {
+		if s := &p.Setups[i]; s.Ender == ender && s.Position == at {
+			setups = append(setups, *s)
+		}
+	}
+	m, err := value.NewBook(data).Mix(ctx, timeline.NewIndex(data), setups, value.MixOptions{Carry: data.Ruleset.Carry, Pair: p.Setups})
+	if err != nil {
+		return nil, err
+	}
+	return &report.Mix{Mix: m, Gauge: data.Ruleset.Gauge}, nil
 }

@@ -20,6 +20,7 @@ const (
 	Matchup                // every setup of two fighters against every reply
 	Captions               // WebVTT for a recording
 	Words                  // the glossary
+	Mix                    // several setups of one ender, weighed together
 )
 
 // Target is the file, or the folder of files, that an export writes.
@@ -72,7 +73,7 @@ var uses = [...]use{
 	Speed:         {"gif", many, "setups"},
 	Hold:          {"gif", many, "setups"},
 	ThemeOption:   {formats: drawn},
-	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words}, "pictures that are drawn anew"},
+	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix}, "pictures that are drawn anew"},
 	Height:        {"png svg gif", many, "setups"},
 	Scale:         {formats: "png gif"},
 	Transparent:   {formats: "png svg"},

@@ -84,6 +84,38 @@ func (m *Mix) Answer() string {
 	return fmt.Sprintf("A round is worth %s points to %s, against %s after %s (%s).", m.Points(m.Value), m.Attacker, m.Rival, Ender(m.Ender), m.Position)
 }
 
+// Heading names a mix: whose setups, and after what.
+func (m *Mix) Heading() string {
+	return fmt.Sprintf("%s vs %s after %s (%s)", m.Attacker, m.Rival, Ender(m.Ender), m.Position)
+}
+
+// Notes say what belongs to the answer: what is never worth playing, whose hand
+// it is, what later rounds are worth, and the proof. It is an error where that
+// fails.
+func (m *Mix) Notes() (out []string, err error) {
+	proof, err := m.Proof()
+	if err != nil {
+		return nil, err
+	}
+	if never := m.NeverRows(); len(never) > 0 {
+		out = append(out, "Never worth playing: "+words.List(never)+".")
+	}
+	if m.Hand != "" {
+		out = append(out, m.ByHand())
+	}
+	if carried := m.Carried(); carried != "" {
+		var rounds []string
+		for _, r := range m.Rounds {
+			rounds = append(rounds, fmt.Sprintf("%s (%s) %s", r.Ender, r.Position, m.Points(r.Value)))
+		}
+		out = append(out, carried+" "+words.List(rounds)+".")
+	}
+	if !m.Unique {
+		proof += " " + m.NotAlone()
+	}
+	return append(out, proof), nil
+}
+
 // ByHand says whose timing counted waits are weighed by; empty without a hand.
 func (m *Mix) ByHand() string {
 	if m.Hand == "" {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
@@ -28,6 +29,7 @@ const (
 	Booklet    = "Listed setups: booklet"
 	AllReplies = "Listed setups: reply table"
 	Matchup    = "Match-up"
+	Mix        = "Mix"
 	Captions   = "Captions"
 	Glossary   = "Glossary"
 )
@@ -84,6 +86,7 @@ var kinds = []kind{
 		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
 	}},
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
+	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
 	{Captions, output.Captions, []string{"vtt"}, "captions", (*order).cues},
 	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
 }
@@ -118,8 +121,9 @@ type order struct {
 	each     output.Each
 	listed   []int // the setups that the list shows
 	title    string
-	all      bool   // of a match-up: against all that the rival has
-	times    string // of captions
+	weighed  *report.Mix // of a mix: as its page shows it; nil: it is weighed
+	all      bool        // of a match-up: against all that the rival has
+	times    string      // of captions
 	chapters bool
 	names    output.Pattern
 }
@@ -241,6 +245,24 @@ func (a *order) matchup(ctx context.Context) (*output.Made, error) {
 		return nil, err
 	}
 	return a.MakeGrid(&got.Grid, a.setup.Attacker, a.setup.Rival, a.format)
+}
+
+// mix makes the mix that its page shows, or that of the chosen setup's ender.
+func (a *order) mix(ctx context.Context) (*output.Made, error) {
+	got := a.weighed
+	if got == nil {
+		if !a.chosen {
+			return nil, errors.New("select a setup first: the mix is of its ender's setups")
+		}
+		pair, err := model.PairOf(ctx, a.each, a.setup.Attacker, a.setup.Rival)
+		if err != nil {
+			return nil, err
+		}
+		if got, err = pair.Weigh(ctx, a.data.Bare(), a.setup.Ender, a.setup.Position); err != nil {
+			return nil, err
+		}
+	}
+	return a.MakeMix(got, a.format)
 }
 
 // cues makes captions by the table of times.

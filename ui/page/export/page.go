@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage/guard"
+	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
@@ -71,6 +72,8 @@ type Page struct {
 	cancel  context.CancelFunc
 	last    *order // that was made last, or is being made
 	quiet   bool   // the controls are set by the program
+
+	weighed *report.Mix // that the mix's page showed; nil: the chosen setup's
 }
 
 // Asks is what the page asks of the window.
@@ -183,6 +186,7 @@ func (e *Page) order() *order {
 	listed, _ := e.host.Listed()
 	a.each, a.listed, a.title = m.Document().Each(), slices.Clone(listed), e.asks.Title()
 	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
+	a.weighed = e.weighed
 	o := &a.Order
 	o.Theme = paint.PaletteNamed(e.theme.Selected).Theme
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
@@ -231,6 +235,13 @@ func (e *Page) OpenLesson(rise, line, neighbours int) {
 		e.against.SetSelected(shownReply)
 	}
 	e.Open(Lesson)
+}
+
+// OpenMix shows it for a mix as its page shows it; nil: that of the chosen
+// setup's ender.
+func (e *Page) OpenMix(weighed *report.Mix) {
+	e.weighed = weighed
+	e.Open(Mix)
 }
 
 // again offers what fits the choices, and makes it anew for the preview.
@@ -309,6 +320,7 @@ func (e *Page) Refocus()                   { e.host.Canvas().Focus(e.kind) }
 // Changed makes anew what another window has changed.
 func (e *Page) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) != 0 {
+		e.weighed = nil
 		e.again()
 	}
 }

@@ -28,7 +28,7 @@ func sample(t testing.TB) *timeline.Project {
 func openMix(t testing.TB, p *timeline.Project) (*pagetest.Host, *Page) {
 	t.Helper()
 	w := pagetest.Open(t, p)
-	m := New(w)
+	m := New(w, func() {})
 	w.Show(m)
 	m.Run()
 	return w, m

@@ -68,8 +68,8 @@ type habit struct {
 func habitOf(c *value.MixColumn) habit { return habit{c.Rise, c.Reply, c.Late} }
 
 // New returns the page of the chosen setup's ender: of a project that has
-// fighters. Run weighs.
-func New(host page.Host) *Page {
+// fighters; export exports what is shown. Run weighs.
+func New(host page.Host, export func()) *Page {
 	m := &Page{host: host, off: map[string]bool{}, weight: map[habit]int{}}
 	m.work = page.Newest{Host: host, What: "The mix", Busy: m.isBusy}
 	m.read = page.Newest{Host: host, What: "The habits"}
@@ -83,7 +83,7 @@ func New(host page.Host) *Page {
 	title.TextStyle.Bold = true
 	m.busy = container.NewHBox(widget.NewLabel("Weighing…"), paint.NewPageButton(host, "Stop", nil, m.stop))
 	m.busy.Hide()
-	buttons := container.NewHBox(m.busy, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))
+	buttons := container.NewHBox(m.busy, paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))
 	beside := func(words string, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewBorder(nil, nil, widget.NewLabel(words), nil, o)
 	}
@@ -287,6 +287,9 @@ func (m *Page) copy() {
 	fyne.CurrentApp().Clipboard().SetContent(b.String())
 	m.words.Say("Table copied", model.CountOf(len(m.got.Rows), "setup")+" × "+model.CountOf(len(m.got.Columns), "reply")+", to paste into a spreadsheet")
 }
+
+// Weighed is the mix that is shown; nil: there is none.
+func (m *Page) Weighed() *report.Mix { return m.got }
 
 func (m *Page) Content() fyne.CanvasObject { return m.box }
 func (m *Page) Edits() bool                { return true }

@@ -112,34 +112,15 @@ func (m *Page) say(answer, about string) {
 	m.lay(nil)
 }
 
-// take shows what was weighed: the value first, then what is never worth doing,
-// what later rounds are worth, and the proof.
+// take shows what was weighed: the value first, then what belongs to it.
 func (m *Page) take(got *report.Mix) {
-	proof, err := got.Proof()
+	notes, err := got.Notes()
 	if err != nil {
 		m.say("These setups can't be weighed.", model.Sentence(err.Error()))
 		return
 	}
 	m.got = got
-	var about []string
-	add := func(text string) {
-		if text != "" {
-			about = append(about, text)
-		}
-	}
-	if never := got.NeverRows(); len(never) > 0 {
-		add("Never worth playing: " + words.List(never) + ".")
-	}
-	add(got.ByHand())
-	if carried := got.Carried(); carried != "" {
-		var rounds []string
-		for _, r := range got.Rounds {
-			rounds = append(rounds, fmt.Sprintf("%s (%s) %s", r.Ender, r.Position, got.Points(r.Value)))
-		}
-		add(carried + " " + words.List(rounds) + ".")
-	}
-	add(strings.TrimSpace(proof + " " + got.NotAlone()))
-	m.answer.Say(got.Answer(), strings.Join(about, "\n"))
+	m.answer.Say(got.Answer(), strings.Join(notes, "\n"))
 	out := map[string]string{}
 	for _, l := range got.LeftOut {
 		out[l.Setup] = "left out: " + l.Because
