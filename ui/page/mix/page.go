@@ -81,7 +81,7 @@ func New(host page.Host, export func()) *Page {
 
 	title := widget.NewLabel("Mix")
 	title.TextStyle.Bold = true
-	m.busy = container.NewHBox(widget.NewLabel("Weighing…"), paint.NewPageButton(host, "Stop", nil, m.stop))
+	m.busy = container.NewHBox(widget.NewLabel("Weighing…"), paint.NewPageButton(host, "Stop", nil, func() { m.EndOwn() }))
 	m.busy.Hide()
 	buttons := container.NewHBox(m.busy, paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))
 	beside := func(words string, o fyne.CanvasObject) fyne.CanvasObject {

@@ -230,8 +230,6 @@ func (m *Page) EndOwn() bool {
 	return true
 }
 
-func (m *Page) stop() { m.EndOwn() }
-
 // Left gives up what is weighed.
 func (m *Page) Left() {
 	m.work.Stop()
