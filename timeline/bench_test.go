@@ -141,7 +141,7 @@ func BenchmarkHoldsDistance(b *testing.B) {
 			p.Fighters[0].Jumps[0].Travel = 350
 			_, plan := planOf(b, p, n)
 			for b.Loop() {
-				tolerance{plan, 3}.distance()
+				tolerance{plan, 3, func() bool { return false }}.distance()
 			}
 		})
 	}

@@ -102,6 +102,7 @@ func (ix *Index) Judge(s Setup) (v Verdict, err error) {
 	err = ix.With(s, func(p *Plan, into []Cell) {
 		m := p.Meetings(s.Delay, into)
 		v = m.Verdict()
+		v.Holds = p.Holds(s.Delay)
 	})
 	return v, err
 }

@@ -258,7 +258,7 @@ func solveReach(t *testing.T, seed uint64, n int) {
 		if in := plan.WindowSet().Spans(); len(in) > 0 {
 			d = in[0].From
 		}
-		holds, most := tolerance{plan, d}.distance(), slowD(x).N+DistanceTried
+		holds, most := plan.Holds(d).HoldsDistance, slowD(x).N+DistanceTried
 		if seed%8 > 0 && (len(holds) == 0 || holds[0] == Bounds{0, most}) {
 			continue // little to say
 		}
@@ -344,7 +344,7 @@ func reachQuestions(w *smt, plan *Plan, d int) (out []ask) {
 func distanceQuestions(w *smt, plan *Plan, holds []Bounds) (out []ask) {
 	good := []string{"meaty"}
 	for i := range plan.Setup.Replies {
-		if (tolerance{plan, 0}).asked(i + FirstReply) {
+		if (tolerance{Plan: plan}).asked(i + FirstReply) {
 			good = append(good, fmt.Sprintf("met%d", i))
 		}
 	}

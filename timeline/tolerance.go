@@ -17,14 +17,24 @@ const (
 
 // Holds returns for what else the plan is good at delay d, 0 to Fits().
 func (p *Plan) Holds(d int) Holds {
-	t := tolerance{p, d}
-	return Holds{t.advantage(), t.distance(), t.startup()}
+	h, _ := HoldsUntil(p, d, func() bool { return false })
+	return h
 }
 
-// tolerance tries a plan at one delay with other numbers than it has.
+// HoldsUntil is Plan.Holds that ends as soon as stop returns true, which it must
+// do from then on: ok is false, and what it returns means nothing.
+func HoldsUntil(p *Plan, d int, stop func() bool) (h Holds, ok bool) {
+	t := tolerance{p, d, stop}
+	h = Holds{t.advantage(), t.distance(), t.startup()}
+	return h, !stop()
+}
+
+// tolerance tries a plan at one delay with other numbers than it has. stop is
+// asked at each number.
 type tolerance struct {
 	*Plan
 	delay int
+	stop  func() bool
 }
 
 // run adds n to the runs, whose numbers come ascending.
@@ -44,7 +54,7 @@ func (p tolerance) advantage() []Bounds {
 	stages := make([]stage, len(p.rises))
 	// What the fillers do from the wake-up on may hang on the advantage.
 	alike := !p.ground.known || p.jumpOn+AdvantageTried <= p.K
-	for k := max(0, p.K-AdvantageTried); k <= p.K+AdvantageTried; k++ {
+	for k := max(0, p.K-AdvantageTried); k <= p.K+AdvantageTried && !p.stop(); k++ {
 		sooner := k - p.K
 		good := false
 		switch {
@@ -99,7 +109,7 @@ func (p tolerance) goodWithAdvantage(k int) bool {
 	}
 	other.uncovered = p.uncovered
 	a := other.base.later(d)
-	return tolerance{other, d}.goodOn(&a, &other.ground, make([]stage, len(other.rises)))
+	return tolerance{other, d, p.stop}.goodOn(&a, &other.ground, make([]stage, len(other.rises)))
 }
 
 // goodOn reports whether attacker track a is meaty on that ground and meets
@@ -164,7 +174,7 @@ func (p tolerance) whereGood(runs []Bounds, st *stage, a *Track, r int, good fun
 	var g ground
 	var free int
 	for _, b := range runs {
-		for at := b.From; at <= b.To; {
+		for at := b.From; at <= b.To && !p.stop(); {
 			free = b.To - at
 			g = groundAt(at, p.room)
 			g.free = &free
@@ -180,7 +190,7 @@ func (p tolerance) whereGood(runs []Bounds, st *stage, a *Track, r int, good fun
 
 // HoldsStartup is the startup of the quickest reversal that the plan meets
 // safely at delay d, 0 to Fits(); absent where that has no meaning.
-func (p *Plan) HoldsStartup(d int) Maybe { return tolerance{p, d}.startup() }
+func (p *Plan) HoldsStartup(d int) Maybe { return tolerance{Plan: p, delay: d}.startup() }
 
 // startup counts from the earliest wake-up to the guard.
 func (p tolerance) startup() Maybe {

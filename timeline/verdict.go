@@ -238,15 +238,18 @@ func (p *Plan) Called(d int) Word {
 // Verdict returns the whole verdict at delay d, from 0 to Fits().
 func (p *Plan) Verdict(d int) Verdict {
 	m := p.Meetings(d, nil)
-	return m.Verdict()
+	v := m.Verdict()
+	v.Holds = p.Holds(d)
+	return v
 }
 
-// Verdict is the whole verdict at the delay of the meetings.
+// Verdict is the verdict at the delay of the meetings, all but what Plan.Holds
+// tells: that takes longer than everything else.
 func (m *Meetings) Verdict() Verdict {
 	p, d := m.Plan, m.Delay
 	v := Verdict{
 		Setup: p.Setup.Name, Advantage: p.K, Delay: d, Word: p.Word(d), Called: p.Called(d),
-		Distance: p.Distance(), Room: p.room, Holds: p.Holds(d),
+		Distance: p.Distance(), Room: p.room,
 		ActsFrom: p.actsOn + d, Window: Runs(p.window), Uncovered: p.Uncovered(),
 	}
 	if p.Setup.Jump != "" {

@@ -58,6 +58,13 @@ func (w *window) timingChanged() {
 	}
 }
 
+// holdingChanged shows for what else the setup is good.
+func (w *window) holdingChanged() {
+	if w.numbers.Visible() {
+		w.numbers.Facts.Update()
+	}
+}
+
 // askTiming asks whose timing the odds are of.
 func (w *window) askTiming() { page.AskTiming(w, w.page != nil) }
 

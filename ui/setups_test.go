@@ -150,7 +150,7 @@ func TestOrders(t *testing.T) {
 func TestVerdictsBehindTheWindow(t *testing.T) {
 	p := many(3000)
 	w := open(t, p, laptop)
-	hops := make(chan func(), 1)
+	hops := make(chan func(), 100)
 	w.tasks.Spawn = func(do func()) { go do() }
 	w.tasks.Later = func(do func()) { hops <- do }
 	finish := func() {

@@ -36,7 +36,7 @@ func BenchmarkOpenThousands(b *testing.B) {
 // the window, and reports the longest that the window was held for it.
 func BenchmarkFilterVerdicts(b *testing.B) {
 	w := open(b, many(manySetups), fyne.NewSize(1440, 900))
-	hops := make(chan func(), 1)
+	hops := make(chan func(), 100)
 	w.tasks.Spawn = func(do func()) { go do() }
 	w.tasks.Later = func(do func()) { hops <- do }
 	longest := time.Duration(0)

@@ -88,6 +88,7 @@ type window struct {
 	side    *editor.SideView
 	status  *panel.Status
 	timing  *model.Timing // whose timing the odds are of
+	holding *model.Holding
 	numbers *panel.Inspector
 	welcome *panel.Welcome
 	empty   *panel.EmptyView // in place of the sheet where there is none
@@ -230,6 +231,8 @@ func (w *window) build() {
 	w.status = panel.NewStatus(w.model)
 	w.timing = model.NewTiming(w.model, w.Preferences())
 	w.timing.OnChange, w.timing.OnFail = w.timingChanged, w.status.Hint
+	w.holding = model.NewHolding(w.ctx, w.model, func(do func()) { w.Run(do) }, func(do func()) { w.Later(do) })
+	w.holding.OnChange = w.holdingChanged
 	w.sheet.Options, w.explain.Odds = w.oddsCurve, w.timing.Words
 	w.setups.OnChosen = func() {
 		if w.Canvas().Focused() == fyne.Focusable(w.setups.Field) { // whose keys are done with
@@ -244,7 +247,7 @@ func (w *window) build() {
 	w.sheet.OnKey = w.typedKey
 	w.empty = panel.NewEmptyView()
 	w.buildNumbers()
-	w.numbers.Odds = w.timing.Facts
+	w.numbers.Odds, w.numbers.Holds = w.timing.Facts, w.holding.Now
 
 	words := container.NewVScroll(w.explain)
 	w.left, w.below = paint.NewTabs(), paint.NewTabs()
@@ -325,6 +328,7 @@ func (w *window) changedMain(c model.Change) {
 		w.pageBar.Refresh()
 		w.status.Refresh()
 	}
+	w.holding.Ask()
 }
 
 // say puts a message in place of a sheet that can't be shown.

@@ -26,7 +26,9 @@ type Neighbour struct {
 // VerdictAt tells the whole verdict of p at delay d, from 0 to Fits().
 func VerdictAt(p *timeline.Plan, d int) Verdict {
 	m := p.Meetings(d, nil)
-	return VerdictOf(&m)
+	v := VerdictOf(&m)
+	v.Holds = p.Holds(d)
+	return v
 }
 
 // Judge compiles s and tells the whole verdict at its own delay. Over many
@@ -43,11 +45,13 @@ func JudgeAnd(ix *timeline.Index, s timeline.Setup, look func(m *timeline.Meetin
 		m := p.Meetings(s.Delay, into)
 		look(&m)
 		v = verdict(&m, &m)
+		v.Holds = p.Holds(s.Delay)
 	})
 	return v, err
 }
 
-// VerdictOf tells the whole verdict of exchanges that have met.
+// VerdictOf tells the verdict of exchanges that have met, all but what
+// Plan.Holds tells.
 func VerdictOf(m *timeline.Meetings) Verdict {
 	other := timeline.Meetings{Plan: m.Plan}
 	return verdict(m, &other)

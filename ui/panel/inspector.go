@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
@@ -31,7 +32,8 @@ type Inspector struct {
 	OnUndo, OnRedo func() // of the project's steps
 	OnData         func() // the move data are to be shown
 
-	Odds func() []words.Fact // how likely a hand lands the setup
+	Odds  func() []words.Fact           // how likely a hand lands the setup
+	Holds func() (timeline.Holds, bool) // for what else it is good; false while that isn't known
 
 	model      *model.Model
 	Keys       func() fyne.KeyModifier
@@ -63,7 +65,7 @@ const (
 // NewInspector returns the numbers of m's chosen setup. What takes long runs
 // through spawn, and hops back through later.
 func NewInspector(m *model.Model, spawn, later func(do func())) *Inspector {
-	n := &Inspector{model: m, Keys: paint.HeldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }}
+	n := &Inspector{model: m, Keys: paint.HeldKeys, spawn: spawn, hop: later, Odds: func() []words.Fact { return nil }, Holds: func() (timeline.Holds, bool) { return timeline.Holds{}, false }}
 	n.Facts, n.proofs, n.Thing = newFactList(n), newProofPart(n), newThingPart(n)
 	n.setup = container.New(layout.NewCustomPaddedVBoxLayout(rowGap))
 	n.buildSetup()
@@ -222,7 +224,7 @@ func (n *Inspector) fill(giveUp bool) {
 			}
 			moved = r.Field.update(giveUp) || moved
 		}
-		moved = n.Facts.update() || moved
+		moved = n.Facts.Update() || moved
 	}
 	moved = n.Thing.update(giveUp) || moved
 	if moved {

@@ -38,9 +38,9 @@ func (l *factList) CreateRenderer() fyne.WidgetRenderer {
 	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) }}
 }
 
-// update takes the facts as they stand.
-func (l *factList) update() (moved bool) {
-	l.Facts = setupFacts(l.n.model, l.n.Odds, l.Facts[:0])
+// Update takes the facts as they stand.
+func (l *factList) Update() (moved bool) {
+	l.Facts = setupFacts(l.n.model, l.n, l.Facts[:0])
 	moved = len(l.Facts) != l.lines
 	l.lines = len(l.Facts)
 	l.Refresh()
@@ -66,7 +66,7 @@ func (l *factList) paint(p *paint.Pen, size fyne.Size) {
 
 // setupFacts lists what follows from the chosen setup, and from it and the
 // reply that is shown.
-func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []words.Fact {
+func setupFacts(m *model.Model, n *Inspector, out []words.Fact) []words.Fact {
 	if m.Plan() == nil {
 		if m.Err() != nil {
 			out = append(out, words.Fact{Name: "This setup can't be judged"})
@@ -89,12 +89,13 @@ func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []wo
 	add(true, "acts from", "%d", v.ActsFrom)
 	add(v.Called != timeline.Blank, "window", "%s", windowWords(v.Window))
 	add(len(v.Uncovered) > 0, "uncovered", "%s", strings.Join(v.Uncovered, ", "))
-	add(v.Called != timeline.Blank, "holds at advantage", "%s", windowWords(v.HoldsAdvantage))
-	add(v.Distance.Given && v.Called != timeline.Blank, "holds at distance", "%s", windowWords(v.HoldsDistance))
+	if v.Called != timeline.Blank {
+		out = holdingFacts(m.Plan(), v.Delay, n.Holds, out)
+	}
 	spare := v.Spare()
 	add(spare.Given, "least to spare", "%v", spare)
 	if v.Called != timeline.Blank {
-		out = append(out, odds()...)
+		out = append(out, n.Odds()...)
 	}
 	for i := range v.Rises {
 		add(true, "wake-up, "+v.Rises[i].Rise+" rise", "%d", v.Rises[i].Wake)
@@ -111,6 +112,26 @@ func setupFacts(m *model.Model, odds func() []words.Fact, out []words.Fact) []wo
 	add(r.Advantage.Given, "advantage", "%+d", r.Advantage.N)
 	add(r.ToPunish.Given, "to punish", "%+d", r.ToPunish.N)
 	add(r.Apart.Given, "apart on the meeting", "%d, rival %s", max(r.Apart.N, -r.Apart.N), sideWords[r.Side])
+	return out
+}
+
+// unknown stands for a value that is being worked out.
+const unknown = "…"
+
+// holdingFacts lists for what else the setup is good. The rows stay while that
+// is being worked out.
+func holdingFacts(p *timeline.Plan, delay int, now func() (timeline.Holds, bool), out []words.Fact) []words.Fact {
+	holds, ok := now()
+	for _, h := range words.Holdings(p, &holds) {
+		f := words.Fact{Name: "holds at " + h.By, Value: unknown}
+		if ok {
+			f.Value = h.List()
+		}
+		out = append(out, f)
+	}
+	if s := p.HoldsStartup(delay); s.Given { // this one costs nothing
+		out = append(out, words.Fact{Name: "holds at reversals of", Value: words.OrSlower(s.N)})
+	}
 	return out
 }
 
