@@ -65,8 +65,34 @@ func (e *enders) look() {
 	})
 }
 
+// offered is what the foot tells of rows to add: a click adds them, as one step.
+func (t *typing) offered(of []offer) (out footMore) {
+	if len(of) == 0 {
+		return out
+	}
+	out.lead = "Add:"
+	for i := range of {
+		out.setups = append(out.setups, of[i].words)
+	}
+	out.open = func(i int) {
+		if !t.mayType() || !t.Leave() {
+			return
+		}
+		if why := t.apply("add "+of[i].words, of[i].edits...); why != "" {
+			t.refused(why)
+			return
+		}
+		t.grid.Place(grid.Place{Row: len(t.order) - 1, Col: replyMove})
+		t.refocus()
+	}
+	return out
+}
+
 // more is what the foot tells of the row of a place besides its cell.
 func (t *typing) more(at grid.Place) (out footMore) {
+	if o, ok := t.table.(offering); ok {
+		return t.offered(o.offers())
+	}
 	told, ok := t.table.(telling)
 	if !ok {
 		return out

@@ -46,10 +46,11 @@ type footPlace struct {
 }
 
 // footMore is what is told of a row besides: in words, and the setups that it
-// leads to.
+// leads to, or the names of what else can be done.
 type footMore struct {
 	words, lead string
 	setups      []string
+	open        func(i int) // does something else with one than showing it; may be nil
 }
 
 // The measures of the strip, in units.
@@ -76,8 +77,9 @@ func (f *foot) say(words string) {
 
 // tell shows what else is to be told of the row.
 func (f *foot) tell(m footMore) {
-	if m.words != f.more.words || m.lead != f.more.lead || !slices.Equal(m.setups, f.more.setups) {
-		f.more, f.at = m, 0
+	same := m.words == f.more.words && m.lead == f.more.lead && slices.Equal(m.setups, f.more.setups)
+	if f.more = m; !same {
+		f.at = 0
 		f.Refresh()
 	}
 }
@@ -219,7 +221,9 @@ func (f *foot) follow(at int) {
 	}
 	i := f.places[at].i
 	if !f.effect.weighed {
-		if i < len(f.more.setups) {
+		if i < len(f.more.setups) && f.more.open != nil {
+			f.more.open(i)
+		} else if i < len(f.more.setups) {
 			f.open(f.more.setups[i])
 		} else {
 			f.list(strings.TrimSuffix(f.more.lead, ":"), atMost(f.more.setups, f.andMore))

@@ -1,7 +1,10 @@
 package data
 
 import (
+	"fmt"
 	"reflect"
+	"slices"
+	"strings"
 	"testing"
 
 	"wakeline/timeline"
@@ -102,5 +105,51 @@ func TestAStandingReplyJudgesEverySetupAnew(t *testing.T) {
 	d.enter(t, "", "reply", "Overflow")
 	if got := d.foot.effect; !got.done || len(got.changes) == 0 {
 		t.Errorf("%d changes are told of %d setups; %d edits", len(got.changes), n, edits(w))
+	}
+}
+
+// TestRepliesAreOfferedFromTheMoves adds all throws, and what is there already
+// is not offered again.
+func TestRepliesAreOfferedFromTheMoves(t *testing.T) {
+	p := demo(t)
+	f := p.Fighter("Dovra")
+	f.Replies = nil
+	want := map[string]int{}
+	for i := range f.Moves {
+		switch m := &f.Moves[i]; {
+		case m.Air:
+		case m.Kind == timeline.Strike && len(m.Immune) > 0:
+			want["strikes with immunity"]++
+		case m.Kind == timeline.Throw:
+			want["throws"]++
+		}
+	}
+	w, d := openData(t, p)
+	d.choose("Dovra")
+	d.tabs.Show(int(model.ReplyRow))
+	at := func(what string) int {
+		return slices.IndexFunc(d.foot.more.setups, func(s string) bool { return strings.HasPrefix(s, what+" (") })
+	}
+	for _, what := range []string{"strikes with immunity", "throws"} {
+		before := len(standingOf(w))
+		i := at(what)
+		if i < 0 || d.foot.more.setups[i] != fmt.Sprintf("%s (%d)", what, want[what]) {
+			t.Fatalf("offered are %q, want %d %s", d.foot.more.setups, want[what], what)
+		}
+		d.foot.more.open(i)
+		if got := len(standingOf(w)) - before; got != want[what] {
+			t.Errorf("%d %s were added, want %d", got, what, want[what])
+		}
+		if at(what) >= 0 {
+			t.Errorf("%s are offered again", what)
+		}
+	}
+	if edits(w) != 2 {
+		t.Errorf("%d edits, want 2", edits(w))
+	}
+	jumps := at("jumps")
+	d.foot.more.open(jumps)
+	if got := standingOf(w)[len(standingOf(w))-1].Move; f.Jump(got) == nil || d.plain(d.grid.At().Row, 0) != got {
+		t.Errorf("the last is %q, the cursor on %q", got, d.plain(d.grid.At().Row, 0))
 	}
 }

@@ -1,6 +1,8 @@
 package data
 
 import (
+	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,6 +13,7 @@ var (
 	_ dataTable = (*replyTable)(nil)
 	_ keyed     = (*replyTable)(nil)
 	_ counting  = (*replyTable)(nil)
+	_ offering  = (*replyTable)(nil)
 )
 
 // replyTable are a fighter's standing replies: what every setup against it is
@@ -183,4 +186,70 @@ func (r *replyTable) alone(_, col int, cells []string) *fault {
 
 func (r *replyTable) remove(row int) timeline.Edit {
 	return timeline.ReplyEdit{Owner: r.f.Name, Before: r.f.Replies[row].Title()}
+}
+
+// offers implements offering: what a rival is often asked, of all that is not
+// there yet.
+func (r *replyTable) offers() (out []offer) {
+	for _, g := range r.groups() {
+		var edits []timeline.Edit
+		for _, name := range g.names {
+			if !slices.ContainsFunc(r.f.Replies, func(there timeline.Reply) bool { return there.Move == name }) {
+				edits = append(edits, timeline.ReplyEdit{Owner: r.f.Name, Reply: &timeline.Reply{Move: name, Demand: timeline.Survive}})
+			}
+		}
+		if len(edits) > 0 {
+			out = append(out, offer{fmt.Sprintf("%s (%d)", g.what, len(edits)), edits})
+		}
+	}
+	return out
+}
+
+// replyGroup is moves or jumps of one sort.
+type replyGroup struct {
+	what  string
+	names []string
+}
+
+// groups are the fighter's moves and jumps, sort by sort.
+func (r *replyTable) groups() []replyGroup {
+	moves := func(what string, is func(m *timeline.Move) bool) replyGroup {
+		g := replyGroup{what: what}
+		for i := range r.f.Moves {
+			if m := &r.f.Moves[i]; !m.Air && is(m) {
+				g.names = append(g.names, m.Name)
+			}
+		}
+		return g
+	}
+	of := func(kind timeline.Kind) func(m *timeline.Move) bool {
+		return func(m *timeline.Move) bool { return m.Kind == kind }
+	}
+	back := func(m *timeline.Move) bool { return m.Kind == timeline.Dash && m.Travel < 0 }
+	dashes := moves("back dashes", back)
+	if len(dashes.names) == 0 { // how far they go may not be known
+		dashes = moves("dashes", of(timeline.Dash))
+	}
+	jumps := replyGroup{what: "jumps"}
+	for i := range r.f.Jumps {
+		jumps.names = append(jumps.names, r.f.Jumps[i].Name)
+	}
+	return []replyGroup{
+		moves("strikes with immunity", func(m *timeline.Move) bool { return m.Kind == timeline.Strike && len(m.Immune) > 0 }),
+		moves("quickest strikes", r.quickest()),
+		moves("throws", of(timeline.Throw)), moves("parries", of(timeline.Parry)), moves("evades", of(timeline.Evade)), dashes, jumps,
+	}
+}
+
+// quickest asks whether a move is a strike without immunity of the least
+// startup.
+func (r *replyTable) quickest() func(m *timeline.Move) bool {
+	plain := func(m *timeline.Move) bool { return m.Kind == timeline.Strike && !m.Air && len(m.Immune) == 0 }
+	least := timeline.MaxFrames + 1
+	for i := range r.f.Moves {
+		if m := &r.f.Moves[i]; plain(m) {
+			least = min(least, m.Startup)
+		}
+	}
+	return func(m *timeline.Move) bool { return plain(m) && m.Startup == least }
 }

@@ -53,6 +53,16 @@ type telling interface {
 	ends(row int) string          // the ender that the row leads to, empty where there is none
 }
 
+// offering is a table that offers rows to add.
+type offering interface{ offers() []offer }
+
+// offer is rows to add: what they are, such as "throws (2)", and the edits that
+// add them.
+type offer struct {
+	words string
+	edits []timeline.Edit
+}
+
 // keyed is a table in whose rows the first cell is not alone the name.
 type keyed interface {
 	key(cells []string) string
