@@ -3,6 +3,7 @@ package data
 import (
 	"fyne.io/fyne/v2"
 
+	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )
 
@@ -20,6 +21,9 @@ func (p *Page) Menu() []*fyne.MenuItem {
 		fyne.NewMenuItemSeparator(),
 		paint.MenuItem("Sort ascending (Alt+Down)", func() { p.grid.SortBy(p.grid.At().Col, false) }),
 		paint.MenuItem("Sort descending (Alt+Up)", func() { p.grid.SortBy(p.grid.At().Col, true) }),
+	}
+	if p.kind == model.RouteRow {
+		out = append(out, fyne.NewMenuItemSeparator(), paint.MenuItem("Add steps…", p.askSteps))
 	}
 	if p.table.grows() {
 		a, b := p.grid.Selection()

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"wakeline/samples"
 	"wakeline/timeline"
@@ -207,5 +208,40 @@ func TestARouteLeadsToTheSetupsOfItsEnder(t *testing.T) {
 	d.foot.open(d.foot.more.setups[len(want)-1])
 	if w.Page != nil || w.Model().Setup().Name != want[len(want)-1] {
 		t.Errorf("shown is %q", w.Model().Setup().Name)
+	}
+}
+
+// TestStepsAreAddedFromTheMoves picks the steps of a route from the list of
+// moves, which says how each would follow.
+func TestStepsAreAddedFromTheMoves(t *testing.T) {
+	w, d := openRoutes(t)
+	d.goTo(t, "Short tow", "steps")
+	d.askSteps()
+	var pick *stepPicker
+	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
+		if p, ok := o.(*stepPicker); ok {
+			pick = p
+		}
+	}
+	if pick == nil {
+		t.Fatal("no list of moves is shown")
+	}
+	if want := demo(t).Fighter("Brenno").Route("Short tow").Steps; !reflect.DeepEqual(pick.steps, want) {
+		t.Errorf("it begins with %v, want %v", pick.steps, want)
+	}
+	for range 2 {
+		tap(t, w, "Remove last")
+	}
+	pick.SetText("soun")
+	if got := pick.says(pick.shown[0]); got != "doesn't link: 1 frame too slow" {
+		t.Errorf("Sounding after Thole: %q", got)
+	}
+	pick.SetText("quant")
+	tap(t, w, "Add by link")
+	pick.SetText("keel scr")
+	tap(t, w, "Add by cancel")
+	tap(t, w, "Done")
+	if got := d.texts(t, "Short tow")["steps"]; got != "Thole, Quant > Keel Scrape" || edits(w) != 1 {
+		t.Errorf("steps %q after %d edits: %s", got, edits(w), d.reason.text)
 	}
 }
