@@ -10,20 +10,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
-	"wakeline/ui/page/data"
 )
-
-// showStanding shows the standing replies of the chosen setup's rival.
-func (w *window) showStanding() {
-	rival := w.model.Setup().Rival
-	if w.busy() || w.model.Data().Fighter(rival) == nil {
-		return
-	}
-	w.goTo(namedPage("Move data"))
-	if d, ok := w.page.(*data.Page); ok {
-		d.Reveal(model.DataRow{Owner: rival, Kind: model.ReplyRow})
-	}
-}
 
 // askMergeReplies finds the setups against one rival that have the same replies
 // of their own, and offers to make those the rival's standing ones.

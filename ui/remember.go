@@ -83,6 +83,7 @@ func (w *window) buildNumbers() {
 			w.openData()
 		}
 	}
+	n.OnRoutes = w.showRoutesTo
 	w.sheet.OnSelect = w.look
 	w.welcome = panel.NewWelcome(w.model)
 	w.welcome.OnDone = w.endWelcome

@@ -106,6 +106,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Finish", fyne.Key8, ctrl, func() { w.goTo(namedPage("Finish")) }),
 		item("Your timing…", "", 0, w.askTiming),
 		fyne.NewMenuItemSeparator(),
+		item("Routes to this ender", "", 0, func() { w.showRoutesTo(w.model.Setup().Attacker, w.model.Setup().Ender) }),
 		item("Merge equal replies…", "", 0, w.askMergeReplies),
 		item("In-game test…", "", 0, w.askProof),
 	}

@@ -175,3 +175,31 @@ func TestTheRepliesLeadToTheStandingOnes(t *testing.T) {
 		t.Errorf("%v shows %s of %s", d, pageOf(t, w).grid.Shown().Heads(), pageOf(t, w).fighters.Selected)
 	}
 }
+
+// TestAnEnderLeadsToItsRoutes shows the first route that ends in the chosen
+// setup's ender, and says so where there is none.
+func TestAnEnderLeadsToItsRoutes(t *testing.T) {
+	p := sample()
+	s := &p.Setups[0]
+	f := p.Fighter(s.Attacker)
+	var jab string
+	for i := range f.Moves {
+		if m := &f.Moves[i]; !m.Air && m.Hits() && m.Name != s.Ender {
+			jab = m.Name
+		}
+	}
+	f.Routes = []timeline.Route{{Name: "other", Steps: []timeline.RouteStep{{Move: jab, By: timeline.Link}}}}
+	w := open(t, p, laptop)
+	item(t, w, "Routes to this ender").Action()
+	if got := w.status.Hinted; w.page != nil || !strings.Contains(got, "No route of "+s.Attacker+" ends in "+s.Ender) {
+		t.Errorf("without a route it shows %T and says %q", w.page, got)
+	}
+	route := timeline.Route{Name: "to it", Steps: []timeline.RouteStep{{Move: jab, By: timeline.Link}, {Move: s.Ender, By: timeline.Cancel}}}
+	if err := w.model.Apply("route", timeline.RouteEdit{Owner: s.Attacker, Route: &route}); err != nil {
+		t.Fatal(err)
+	}
+	item(t, w, "Routes to this ender").Action()
+	if d := pageOf(t, w); d.row() != "to it" || d.fighters.Selected != s.Attacker {
+		t.Errorf("it shows %q of %s", d.row(), d.fighters.Selected)
+	}
+}

@@ -26,11 +26,12 @@ var _ fyne.Widget = (*Inspector)(nil)
 type Inspector struct {
 	widget.BaseWidget
 
-	OnLeave        func() // Escape was pressed where there was nothing to give up
-	OnHide         func() // the pane is to be hidden
-	OnProof        func() // a proof is to be noted
-	OnUndo, OnRedo func() // of the project's steps
-	OnData         func() // the move data are to be shown
+	OnLeave        func()                      // Escape was pressed where there was nothing to give up
+	OnHide         func()                      // the pane is to be hidden
+	OnProof        func()                      // a proof is to be noted
+	OnUndo, OnRedo func()                      // of the project's steps
+	OnData         func()                      // the move data are to be shown
+	OnRoutes       func(fighter, ender string) // the routes that end in a move are to be shown
 
 	Odds  func() []words.Fact           // how likely a hand lands the setup
 	Holds func() (timeline.Holds, bool) // for what else it is good; false while that isn't known

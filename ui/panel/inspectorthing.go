@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 
+	"wakeline/timeline"
 	"wakeline/ui/model"
 )
 
@@ -117,6 +118,11 @@ func (p *thingPart) build() {
 	}
 	if n.OnData != nil {
 		p.List.Add(container.NewHBox(n.wordButton("Open in Move data", func() { n.OnData() })))
+	}
+	if f := n.model.Data().Fighter(of.Owner); n.OnRoutes != nil && f != nil && of.Kind == model.MoveRow {
+		if m := f.Move(of.Name); m != nil && m.Knockdown != (timeline.Places{}) {
+			p.List.Add(container.NewHBox(n.wordButton("Show the routes that end in it", func() { n.OnRoutes(of.Owner, of.Name) })))
+		}
 	}
 }
 

@@ -216,6 +216,20 @@ func (p *Page) Reveal(of model.DataRow) {
 	}
 }
 
+// GoTo puts the cursor on a row.
+func (p *Page) GoTo(of model.DataRow) {
+	if !p.Leave() {
+		return
+	}
+	p.Reveal(of)
+	if p.table == nil {
+		return
+	}
+	if row := p.placeNamed(of.Name); row >= 0 {
+		p.grid.Place(grid.Place{Row: row, Col: max(p.grid.At().Col, 0)})
+	}
+}
+
 // inView reports whether a row of the table is on screen.
 func (p *Page) inView(row int) bool {
 	at, size, _ := p.grid.Rect(grid.Place{Row: row, Col: grid.LabelColumn})
