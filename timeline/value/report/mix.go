@@ -157,16 +157,16 @@ func (m *Mix) Gain(j int) *big.Rat { return new(big.Rat).Sub(m.Columns[j].Best, 
 // what that makes.
 func (m *Mix) Habit(j int) string {
 	c := &m.Columns[j]
-	return fmt.Sprintf("always %s: %s makes %s, %s more", m.Column(j), m.Rows[c.BestRow].Setup, m.Points(c.Best), m.Points(m.Gain(j)))
+	return fmt.Sprintf("always %s: %s makes %s, %s more", m.Column(j), m.Rows[c.BestRow].Setup, Short(c.Best), Short(m.Gain(j)))
 }
 
 // Read says what to do against a rival of known habits, and what it gains.
 func (m *Mix) Read(r *value.Reading) string {
 	best := m.Rows[r.Row].Setup
 	if r.Gain.Sign() == 0 {
-		return fmt.Sprintf("Against these habits %s makes %s, and the mix makes as much.", best, m.Points(r.Makes))
+		return fmt.Sprintf("Against these habits %s makes %s, and the mix makes as much.", best, Short(r.Makes))
 	}
-	return fmt.Sprintf("Against these habits %s makes %s, %s more than the mix.", best, m.Points(r.Makes), m.Points(r.Gain))
+	return fmt.Sprintf("Against these habits %s makes %s, %s more than the mix.", best, Short(r.Makes), Short(r.Gain))
 }
 
 // Proof says why the value is the value. It is an error where it isn't.

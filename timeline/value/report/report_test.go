@@ -76,7 +76,7 @@ func TestAReadingSaysWhatItGains(t *testing.T) {
 	if !ok {
 		t.Fatal("there is no reading")
 	}
-	if said := m.Read(&r); !strings.Contains(said, m.Rows[r.Row].Setup+" makes "+m.Points(m.Columns[j].Best)) || !strings.Contains(said, report.Short(r.Gain)) {
+	if said := m.Read(&r); !strings.Contains(said, m.Rows[r.Row].Setup+" makes "+report.Short(m.Columns[j].Best)) || !strings.Contains(said, report.Short(r.Gain)) {
 		t.Error(said)
 	}
 	r.Gain = new(big.Rat)

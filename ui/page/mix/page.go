@@ -250,16 +250,16 @@ func (m *Page) rowWords(at int) string {
 	r := &m.got.Rows[at]
 	out := m.got.Plays(at)
 	if r.Never {
-		out = fmt.Sprintf("never worth playing: against %s's shares it makes %s, not %s; it may make as little as %s", m.got.Rival, m.got.Points(r.Against), m.got.Points(m.got.Value), m.got.Points(r.Worst))
+		out = fmt.Sprintf("never worth playing: against %s's shares it makes %s, not %s; it may make as little as %s", m.got.Rival, report.Short(r.Against), report.Short(m.got.Value), report.Short(r.Worst))
 	}
 	return model.Sentence(out)
 }
 
 func (m *Page) columnWords(j int) string {
 	c := &m.got.Columns[j]
-	out := fmt.Sprintf("%s does it %s of the time.", m.got.Rival, m.got.Share(c.Share))
+	out := fmt.Sprintf("%s does it %s of the time.", m.got.Rival, report.Percent(c.Share))
 	if c.Never {
-		out = fmt.Sprintf("Never worth it for %s: it leaves %s %s, not %s.", m.got.Rival, m.got.Attacker, m.got.Points(c.Against), m.got.Points(m.got.Value))
+		out = fmt.Sprintf("Never worth it for %s: it leaves %s %s, not %s.", m.got.Rival, m.got.Attacker, report.Short(c.Against), report.Short(m.got.Value))
 	}
 	return out + " " + model.Sentence(m.got.Habit(j))
 }
