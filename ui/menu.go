@@ -155,6 +155,8 @@ func newMenu(w *window) *menu {
 			item("Match-up", fyne.Key3, ctrl, to("Match-up")),
 			item("Cast", fyne.Key9, ctrl, to("Cast")),
 			item("Lesson", fyne.Key6, ctrl, to("Lesson")),
+			item("Mix", fyne.Key7, ctrl, to("Mix")),
+			item("Finish", fyne.Key8, ctrl, to("Finish")),
 			line(),
 			m.history, m.compare),
 		fyne.NewMenu("Help", paint.MenuItem("Keys (F1)", w.showKeys), item("Glossary", fyne.KeyF1, ctrl, to("Glossary"))),

@@ -102,8 +102,6 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		fyne.NewMenuItemSeparator(),
 		item("Find setups…", fyne.Key4, ctrl, func() { w.goTo(namedPage("Find")) }),
 		item("Drill the timing…", fyne.Key5, ctrl, func() { w.goTo(namedPage("Drill")) }),
-		item("Mix", fyne.Key7, ctrl, func() { w.goTo(namedPage("Mix")) }),
-		item("Finish", fyne.Key8, ctrl, func() { w.goTo(namedPage("Finish")) }),
 		item("Your timing…", "", 0, w.askTiming),
 		fyne.NewMenuItemSeparator(),
 		item("Routes to this ender", "", 0, func() { w.showRoutesTo(w.model.Setup().Attacker, w.model.Setup().Ender) }),
