@@ -2,6 +2,7 @@ package ui
 
 import (
 	"context"
+	"slices"
 
 	"fyne.io/fyne/v2"
 
@@ -46,7 +47,12 @@ func (w *window) Task(title string, count func(done, of int) string, do func(pag
 func (w *window) Showing(p page.Page) bool { return w.page == p }
 
 // Listed implements page.Host.
-func (w *window) Listed() (setups []int, chosen int) { return w.setups.Shown, w.setups.Row() }
+func (w *window) Listed() (setups []int, chosen int) {
+	if several := w.setups.Selected(); several != nil {
+		return several, slices.Index(several, w.model.Chosen())
+	}
+	return w.setups.Shown, w.setups.Row()
+}
 
 // timingChanged shows the odds of another's timing.
 func (w *window) timingChanged() {

@@ -13,6 +13,7 @@ import (
 
 // The groups of keys that are not the sheet's.
 const (
+	keysOfSetups  = "In the list of setups"
 	keysOfReplies = "In the table of replies"
 	keysOfLanes   = "In the lanes"
 	keysOfMatchup = "In the match-up"
@@ -49,6 +50,13 @@ var keysPage = []struct {
 		{"Space", "play, pause"},
 		{"M", "zoom to the meeting"},
 		{"Escape", "cancel drag, deselect"},
+	}},
+	{keysOfSetups, [][2]string{
+		{"a click with Ctrl held", "select one more setup"},
+		{"Shift and Up, Down", "select setups in a row"},
+		{"Ctrl+A", "select all setups of the list"},
+		{"Escape", "select none"},
+		{"Menu", "what can be done with them"},
 	}},
 	{keysOfReplies, [][2]string{
 		{"S, B, N", "demand: survive, beat, none"},

@@ -99,6 +99,8 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Duplicate", fyne.KeyD, ctrl|shift, w.duplicateSetup),
 		item("Rename… (F2)", "", 0, w.askRename),
 		item("Delete", fyne.KeyDelete, ctrl, w.deleteSetup),
+		item("Select all listed", "", 0, func() { w.left.Show(0); w.setups.MarkAll() }),
+		item("Selected setups…", "", 0, w.askSeveral),
 		fyne.NewMenuItemSeparator(),
 		item("Find setups…", fyne.Key4, ctrl, func() { w.goTo(namedPage("Find")) }),
 		item("Drill the timing…", fyne.Key5, ctrl, func() { w.goTo(namedPage("Drill")) }),
@@ -110,7 +112,26 @@ func (w *window) setupItems() []*fyne.MenuItem {
 	}
 }
 
-// showSetupMenu shows them at a place of the canvas.
+// askSeveral shows what can be done with the setups that are selected, or says
+// how several are.
+func (w *window) askSeveral() {
+	if w.page != nil {
+		return
+	}
+	if w.setups.Selected() == nil {
+		w.Dialogs().Lines("Several setups at once", []string{"Select setups in the list first: with Ctrl one by one, with Shift from the chosen one on.", "Then tag them, put them against another rival, add a reply, export or delete them, as one step."})
+		return
+	}
+	w.left.Show(0)
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.setups.List)
+	w.showSetupMenu(at.AddXY(40, 20))
+}
+
+// showSetupMenu shows them, or what can be done with several, at a place of the canvas.
 func (w *window) showSetupMenu(at fyne.Position) {
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", w.setupItems()...), w.Canvas(), at)
+	items := w.severalItems()
+	if items == nil {
+		items = w.setupItems()
+	}
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.Canvas(), at)
 }

@@ -138,6 +138,16 @@ func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 		return ErrHeld
 	}
 	name := m.setup.Name
+	for _, e := range edits {
+		if e, ok := e.(timeline.SetupEdit); ok && e.Setup != nil {
+			name = e.Setup.Name
+		}
+	}
+	return m.applyTo(what, name, edits)
+}
+
+// applyTo does edits as one step, and then chooses the setup of that name.
+func (m *Model) applyTo(what, name string, edits []timeline.Edit) error {
 	if err := m.doc.Apply(what, edits...); err != nil {
 		m.Tell(StateChanged)
 		return err
@@ -148,8 +158,7 @@ func (m *Model) Apply(what string, edits ...timeline.Edit) error {
 		if e, ok := e.(timeline.SetupEdit); !ok {
 			c |= DataChanged
 		} else if m.Named = append(m.Named, e.Before); e.Setup != nil {
-			name = e.Setup.Name
-			m.Named = append(m.Named, name)
+			m.Named = append(m.Named, e.Setup.Name)
 		}
 	}
 	old := m.setup.Name

@@ -64,7 +64,7 @@ func (n *Inspector) buildSetup() {
 	landing := n.choice("Landing", func() string { return m.Setup().Landing },
 		func() []string { return append([]string{timeline.DoGuard, timeline.DoParry}, n.moves(false)...) }, place(model.AsLanding, ""))
 	tags := n.text("Tags", func() string { return strings.Join(m.Setup().Tags, ", ") },
-		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = splitTags(v) }) })
+		func(v string) error { return edit(func(s *timeline.Setup) { s.Tags = SplitTags(v) }) })
 	tags.Field.(*TypedField).Entry.SetPlaceHolder("tag, tag")
 	note := n.note("Note", func() string { return m.Setup().Note },
 		func(v string) error { return edit(func(s *timeline.Setup) { s.Note = v }) })
@@ -87,8 +87,8 @@ func (n *Inspector) buildSetup() {
 	n.setup.Add(n.proofs.box)
 }
 
-// splitTags reads tags with commas between.
-func splitTags(text string) (out []string) {
+// SplitTags reads tags with commas between.
+func SplitTags(text string) (out []string) {
 	for _, t := range strings.Split(text, ",") {
 		if t = strings.TrimSpace(t); t != "" {
 			out = append(out, t)

@@ -262,6 +262,9 @@ func (s *Setups) sayCount() {
 	if s.failed != nil {
 		text = "the file can't be searched"
 	}
+	if selected := len(s.Selected()); selected > 0 {
+		text += fmt.Sprintf("; %d selected", selected)
+	}
 	s.Count.Text = text
 	s.Count.Refresh()
 

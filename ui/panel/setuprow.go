@@ -53,6 +53,9 @@ func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.At < 0 || r.At >= r.s.model.Len() {
 		return
 	}
+	if r.s.isMarked(r.At) {
+		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), paint.Colours().Blend(sheet.Ink, 0.09), nil, 0)
+	}
 	row := r.s.model.Row(r.At)
 	w := &r.s.wrapper
 	under := "can't be read"
@@ -113,13 +116,19 @@ func (r *setupRow) Tapped(*fyne.PointEvent) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
 		c.Focus(r.s.List)
 	}
-	r.choose()
+	if !r.take(r.s.Keys()) {
+		r.choose()
+	}
 }
 
-// TappedSecondary chooses the setup and asks for its menu.
+// TappedSecondary chooses the setup, unless it is one of several that are
+// selected, and asks for its menu.
 func (r *setupRow) TappedSecondary(ev *fyne.PointEvent) {
 	defer paint.Survive("The list of setups")
-	r.choose()
+	if !r.s.isMarked(r.At) {
+		r.s.Unmark()
+		r.choose()
+	}
 	r.ask(ev.Position)
 }
 

@@ -36,22 +36,25 @@ type Setups struct {
 	Narrowed  *fyne.Container
 	List      *setupList
 
-	By     SetupFilter
-	order  SetupOrder
-	places []int           // all setups in that order; nil: the document's, or not known
-	Shown  []int           // setups that pass the filter
-	failed error           // why the document can't be searched
-	search timeline.Search // the last typed that could be read
-	unread error           // why what is typed now can't be; nil: it is search
-	typed  int             // how often the filter's text has changed
-	Later  func(do func())
-	Box    *fyne.Container
+	By      SetupFilter
+	order   SetupOrder
+	places  []int                   // all setups in that order; nil: the document's, or not known
+	Shown   []int                   // setups that pass the filter
+	failed  error                   // why the document can't be searched
+	search  timeline.Search         // the last typed that could be read
+	unread  error                   // why what is typed now can't be; nil: it is search
+	marked  map[string]bool         // names of the setups that are selected, the chosen one among them
+	markEnd int                     // the row where a selection by Shift ends
+	Keys    func() fyne.KeyModifier // that are held
+	typed   int                     // how often the filter's text has changed
+	Later   func(do func())
+	Box     *fyne.Container
 }
 
 // NewSetups returns the list of m's setups. What takes long runs through
 // spawn, and hops back through later.
 func NewSetups(m *model.Model, spawn, later func(do func())) *Setups {
-	s := &Setups{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	s := &Setups{Keys: paint.HeldKeys, model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	s.Verdicts = model.Verdicts{Model: m, Spawn: spawn, Later: later, OnMore: s.more}
 	s.Verdicts.Forget()
 	s.Field = newFilterEntry(s)
@@ -121,7 +124,7 @@ func (s *Setups) Changed(c model.Change) {
 	}
 	switch {
 	case c&model.ProjectChanged != 0:
-		s.places = nil
+		s.places, s.marked = nil, nil
 		s.Clear()
 	case c&(model.ListChanged|model.DataChanged) != 0:
 		s.places = nil
@@ -166,6 +169,16 @@ func (s *Setups) Step(n int) {
 	}
 }
 
+// move chooses the setup n rows further on, or, with Shift, selects up to it.
+func (s *Setups) move(n int, shift bool) {
+	if shift {
+		s.stretch(n)
+		return
+	}
+	s.Unmark()
+	s.Step(n)
+}
+
 // Update shows the chosen setup's row as it stands.
 func (s *Setups) Update() {
 	for _, r := range s.List.Rows {
@@ -202,14 +215,27 @@ func newSetupList(s *Setups) *setupList {
 	return l
 }
 
+// TypedShortcut selects all setups of the list; the rest is the window's.
+func (l *setupList) TypedShortcut(of fyne.Shortcut) {
+	defer paint.Survive("The list of setups")
+	if _, all := of.(*fyne.ShortcutSelectAll); all {
+		l.s.MarkAll()
+		return
+	}
+	if c, ok := fyne.CurrentApp().Driver().CanvasForObject(l).(fyne.Shortcutable); ok {
+		c.TypedShortcut(of)
+	}
+}
+
 // TypedKey moves the choice, and asks for the chosen setup's menu.
 func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The list of setups")
+	shift := l.s.Keys()&paint.KeyShift != 0
 	switch ev.Name {
 	case fyne.KeyDown:
-		l.s.Step(1)
+		l.s.move(1, shift)
 	case fyne.KeyUp:
-		l.s.Step(-1)
+		l.s.move(-1, shift)
 	case fyne.KeyPageDown:
 		l.s.Step(10)
 	case fyne.KeyPageUp:
@@ -225,6 +251,12 @@ func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
 				return
 			}
 		}
+	case fyne.KeyEscape:
+		if len(l.s.marked) > 0 {
+			l.s.Unmark()
+			return
+		}
+		l.s.leftOver(ev)
 	default:
 		l.List.TypedKey(ev)
 		l.s.leftOver(ev)
