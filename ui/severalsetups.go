@@ -14,8 +14,8 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page/export"
-	"wakeline/ui/panel"
 	"wakeline/ui/paint"
+	"wakeline/ui/panel"
 )
 
 // severalItems are what can be done with the setups that are selected in the

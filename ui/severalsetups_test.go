@@ -98,7 +98,9 @@ func TestSelectedSetupsAreEditedAsOneStep(t *testing.T) {
 		item, fill, button string
 		holds              func(before, after *timeline.Setup) bool
 	}{
-		{"Tag", "corner, new", "Tag", func(b, a *timeline.Setup) bool { return slices.Equal(a.Tags, append(slices.Clone(b.Tags), "corner", "new")) }},
+		{"Tag", "corner, new", "Tag", func(b, a *timeline.Setup) bool {
+			return slices.Equal(a.Tags, append(slices.Clone(b.Tags), "corner", "new"))
+		}},
 		{"Put", rival, "Change", func(b, a *timeline.Setup) bool { return a.Rival == rival && a.Ender == b.Ender && a.Delay == b.Delay }},
 		{"Delete", "", "", func(_, a *timeline.Setup) bool { return a == nil }},
 	} {
