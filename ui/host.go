@@ -48,7 +48,7 @@ func (w *window) Showing(p page.Page) bool { return w.page == p }
 
 // Listed implements page.Host.
 func (w *window) Listed() (setups []int, chosen int) {
-	if several := w.setups.Selected(); several != nil {
+	if several := w.setups.Marks.Places(); several != nil {
 		return several, slices.Index(several, w.model.Chosen())
 	}
 	return w.setups.Shown, w.setups.Row()

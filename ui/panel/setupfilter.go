@@ -262,7 +262,7 @@ func (s *Setups) sayCount() {
 	if s.failed != nil {
 		text = "the file can't be searched"
 	}
-	if selected := len(s.Selected()); selected > 0 {
+	if selected := len(s.Marks.Places()); selected > 0 {
 		text += fmt.Sprintf("; %d selected", selected)
 	}
 	s.Count.Text = text

@@ -1,22 +1,30 @@
 package panel
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 
 	"wakeline/ui/paint"
 )
 
-// Several setups of the list can be selected at once: with Ctrl one by one, with
-// Shift from the chosen one on. What is done then is done with all of them.
+// SetupMarks are the setups of the list that are selected beside the chosen one:
+// with Ctrl one by one, with Shift from the chosen one on. What is done then is
+// done with all of them.
+type SetupMarks struct {
+	s     *Setups
+	names map[string]bool // the chosen one's among them
+	end   int             // the row where a selection by Shift ends
+}
 
-// Selected are the places of the setups that are selected, in the order of the
+// Places are the places of the setups that are selected, in the order of the
 // list: none where fewer than two are.
-func (s *Setups) Selected() (places []int) {
-	if len(s.marked) == 0 {
+func (m *SetupMarks) Places() (places []int) {
+	if len(m.names) == 0 {
 		return nil
 	}
-	for _, i := range s.Shown {
-		if s.isMarked(i) {
+	for _, i := range m.s.Shown {
+		if m.has(i) {
 			places = append(places, i)
 		}
 	}
@@ -26,101 +34,99 @@ func (s *Setups) Selected() (places []int) {
 	return places
 }
 
-func (s *Setups) isMarked(i int) bool {
-	return i < s.model.Len() && s.marked[s.model.Document().Head(i).Name]
+func (m *SetupMarks) has(i int) bool {
+	return i < m.s.model.Len() && m.names[m.s.model.Document().Head(i).Name]
 }
 
-func (s *Setups) mark(i int, on bool) {
-	if i < 0 || i >= s.model.Len() {
+func (m *SetupMarks) set(i int, on bool) {
+	if i < 0 || i >= m.s.model.Len() {
 		return
 	}
-	if name := s.model.Document().Head(i).Name; on {
-		if s.marked == nil {
-			s.marked = map[string]bool{}
+	if name := m.s.model.Document().Head(i).Name; on {
+		if m.names == nil {
+			m.names = map[string]bool{}
 		}
-		s.marked[name] = true
+		m.names[name] = true
 	} else {
-		delete(s.marked, name)
+		delete(m.names, name)
 	}
 }
 
-// Unmark selects none.
-func (s *Setups) Unmark() {
-	if len(s.marked) > 0 {
-		s.marked = nil
-		s.showMarks()
+// Clear selects none.
+func (m *SetupMarks) Clear() {
+	if len(m.names) > 0 {
+		m.names = nil
+		m.show()
 	}
 }
 
-// MarkAll selects all setups of the list.
-func (s *Setups) MarkAll() {
-	for _, i := range s.Shown {
-		s.mark(i, true)
+// All selects all setups of the list.
+func (m *SetupMarks) All() {
+	for _, i := range m.s.Shown {
+		m.set(i, true)
 	}
-	s.showMarks()
+	m.show()
 }
 
 // toggle selects a setup beside those that are, the chosen one among them, or
 // no longer.
-func (s *Setups) toggle(i int) {
-	if len(s.marked) == 0 {
-		s.mark(s.model.Chosen(), true)
+func (m *SetupMarks) toggle(i int) {
+	if len(m.names) == 0 {
+		m.set(m.s.model.Chosen(), true)
 	}
-	s.mark(i, !s.isMarked(i))
-	s.showMarks()
+	m.set(i, !m.has(i))
+	m.show()
 }
 
-// markTo selects the setups from the chosen one to that in a row, and no others.
-func (s *Setups) markTo(row int) {
-	at := s.Row()
+// to selects the setups from the chosen one to that in a row, and no others.
+func (m *SetupMarks) to(row int) {
+	at := m.s.Row()
 	if at < 0 {
 		at = row
 	}
-	s.marked = nil
-	for _, i := range s.Shown[min(at, row) : max(at, row)+1] {
-		s.mark(i, true)
+	m.names = nil
+	for _, i := range m.s.Shown[min(at, row) : max(at, row)+1] {
+		m.set(i, true)
 	}
-	s.markEnd = row
-	s.showMarks()
+	m.end = row
+	m.show()
 }
 
 // stretch moves the end of what Shift selects by n rows.
-func (s *Setups) stretch(n int) {
-	if len(s.Shown) == 0 {
+func (m *SetupMarks) stretch(n int) {
+	if len(m.s.Shown) == 0 {
 		return
 	}
-	from := s.markEnd
-	if len(s.marked) == 0 || from >= len(s.Shown) {
-		from = max(s.Row(), 0)
+	from := m.end
+	if len(m.names) == 0 || from >= len(m.s.Shown) {
+		from = max(m.s.Row(), 0)
 	}
-	to := min(max(from+n, 0), len(s.Shown)-1)
-	s.markTo(to)
-	s.List.ScrollTo(to)
+	to := min(max(from+n, 0), len(m.s.Shown)-1)
+	m.to(to)
+	m.s.List.ScrollTo(to)
 }
 
-// showMarks shows what is selected.
-func (s *Setups) showMarks() {
-	for _, r := range s.List.Rows {
+// show shows what is selected.
+func (m *SetupMarks) show() {
+	for _, r := range m.s.List.Rows {
 		r.Refresh()
 	}
-	s.sayCount()
+	m.s.sayCount()
 }
 
 // take takes a click on row r with the keys that are held; it returns false
 // where it is a plain one.
 func (r *setupRow) take(keys fyne.KeyModifier) bool {
-	s := r.s
+	m := &r.s.Marks
 	switch {
 	case keys&paint.KeyCtrl != 0:
-		s.toggle(r.At)
+		m.toggle(r.At)
 	case keys&paint.KeyShift != 0:
-		for row, i := range s.Shown {
-			if i == r.At {
-				s.markTo(row)
-			}
+		if row := slices.Index(r.s.Shown, r.At); row >= 0 {
+			m.to(row)
 		}
 	default:
-		s.Unmark()
+		m.Clear()
 		return false
 	}
 	return true

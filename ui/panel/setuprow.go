@@ -53,7 +53,7 @@ func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.At < 0 || r.At >= r.s.model.Len() {
 		return
 	}
-	if r.s.isMarked(r.At) {
+	if r.s.Marks.has(r.At) {
 		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), paint.Colours().Blend(sheet.Ink, 0.09), nil, 0)
 	}
 	row := r.s.model.Row(r.At)
@@ -125,8 +125,8 @@ func (r *setupRow) Tapped(*fyne.PointEvent) {
 // selected, and asks for its menu.
 func (r *setupRow) TappedSecondary(ev *fyne.PointEvent) {
 	defer paint.Survive("The list of setups")
-	if !r.s.isMarked(r.At) {
-		r.s.Unmark()
+	if !r.s.Marks.has(r.At) {
+		r.s.Marks.Clear()
 		r.choose()
 	}
 	r.ask(ev.Position)

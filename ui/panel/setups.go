@@ -36,25 +36,25 @@ type Setups struct {
 	Narrowed  *fyne.Container
 	List      *setupList
 
-	By      SetupFilter
-	order   SetupOrder
-	places  []int                   // all setups in that order; nil: the document's, or not known
-	Shown   []int                   // setups that pass the filter
-	failed  error                   // why the document can't be searched
-	search  timeline.Search         // the last typed that could be read
-	unread  error                   // why what is typed now can't be; nil: it is search
-	marked  map[string]bool         // names of the setups that are selected, the chosen one among them
-	markEnd int                     // the row where a selection by Shift ends
-	Keys    func() fyne.KeyModifier // that are held
-	typed   int                     // how often the filter's text has changed
-	Later   func(do func())
-	Box     *fyne.Container
+	By     SetupFilter
+	order  SetupOrder
+	places []int           // all setups in that order; nil: the document's, or not known
+	Shown  []int           // setups that pass the filter
+	failed error           // why the document can't be searched
+	search timeline.Search // the last typed that could be read
+	unread error           // why what is typed now can't be; nil: it is search
+	Marks  SetupMarks
+	Keys   func() fyne.KeyModifier // that are held
+	typed  int                     // how often the filter's text has changed
+	Later  func(do func())
+	Box    *fyne.Container
 }
 
 // NewSetups returns the list of m's setups. What takes long runs through
 // spawn, and hops back through later.
 func NewSetups(m *model.Model, spawn, later func(do func())) *Setups {
 	s := &Setups{Keys: paint.HeldKeys, model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
+	s.Marks.s = s
 	s.Verdicts = model.Verdicts{Model: m, Spawn: spawn, Later: later, OnMore: s.more}
 	s.Verdicts.Forget()
 	s.Field = newFilterEntry(s)
@@ -124,7 +124,7 @@ func (s *Setups) Changed(c model.Change) {
 	}
 	switch {
 	case c&model.ProjectChanged != 0:
-		s.places, s.marked = nil, nil
+		s.places, s.Marks.names = nil, nil
 		s.Clear()
 	case c&(model.ListChanged|model.DataChanged) != 0:
 		s.places = nil
@@ -172,10 +172,10 @@ func (s *Setups) Step(n int) {
 // move chooses the setup n rows further on, or, with Shift, selects up to it.
 func (s *Setups) move(n int, shift bool) {
 	if shift {
-		s.stretch(n)
+		s.Marks.stretch(n)
 		return
 	}
-	s.Unmark()
+	s.Marks.Clear()
 	s.Step(n)
 }
 
@@ -219,7 +219,7 @@ func newSetupList(s *Setups) *setupList {
 func (l *setupList) TypedShortcut(of fyne.Shortcut) {
 	defer paint.Survive("The list of setups")
 	if _, all := of.(*fyne.ShortcutSelectAll); all {
-		l.s.MarkAll()
+		l.s.Marks.All()
 		return
 	}
 	if c, ok := fyne.CurrentApp().Driver().CanvasForObject(l).(fyne.Shortcutable); ok {
@@ -252,8 +252,8 @@ func (l *setupList) TypedKey(ev *fyne.KeyEvent) {
 			}
 		}
 	case fyne.KeyEscape:
-		if len(l.s.marked) > 0 {
-			l.s.Unmark()
+		if len(l.s.Marks.names) > 0 {
+			l.s.Marks.Clear()
 			return
 		}
 		l.s.leftOver(ev)

@@ -43,41 +43,41 @@ func severalItem(t *testing.T, w *window, begins string) *fyne.MenuItem {
 func TestSetupsAreSelectedByCtrlAndShift(t *testing.T) {
 	w := openFile(t, many(12))
 	clickSetup(t, w, 1, 0)
-	if got := w.setups.Selected(); got != nil || w.severalItems() != nil {
+	if got := w.setups.Marks.Places(); got != nil || w.severalItems() != nil {
 		t.Errorf("one click selects %v", got)
 	}
 	clickSetup(t, w, 4, fyne.KeyModifierControl)
-	if got := w.setups.Selected(); !slices.Equal(got, []int{1, 4}) || w.model.Chosen() != 1 {
+	if got := w.setups.Marks.Places(); !slices.Equal(got, []int{1, 4}) || w.model.Chosen() != 1 {
 		t.Errorf("Ctrl: %v, chosen %d", got, w.model.Chosen())
 	}
 	if got := w.setups.Count.Text; got != "12 setups; 2 selected" {
 		t.Errorf("it says %q", got)
 	}
 	clickSetup(t, w, 4, fyne.KeyModifierControl)
-	if got := w.setups.Selected(); got != nil {
+	if got := w.setups.Marks.Places(); got != nil {
 		t.Errorf("Ctrl again: %v", got)
 	}
 	clickSetup(t, w, 3, fyne.KeyModifierShift)
-	if got := w.setups.Selected(); !slices.Equal(got, []int{1, 2, 3}) {
+	if got := w.setups.Marks.Places(); !slices.Equal(got, []int{1, 2, 3}) {
 		t.Errorf("Shift: %v", got)
 	}
 	w.setups.Keys = func() fyne.KeyModifier { return fyne.KeyModifierShift }
 	w.Canvas().Focus(w.setups.List)
 	typeKey(w, fyne.KeyDown)
-	if got := w.setups.Selected(); !slices.Equal(got, []int{1, 2, 3, 4}) {
+	if got := w.setups.Marks.Places(); !slices.Equal(got, []int{1, 2, 3, 4}) {
 		t.Errorf("Shift and Down: %v", got)
 	}
 	w.setups.Keys = func() fyne.KeyModifier { return 0 }
 	typeKey(w, fyne.KeyEscape)
-	if got := w.setups.Selected(); got != nil || w.Canvas().Focused() != fyne.Focusable(w.setups.List) {
+	if got := w.setups.Marks.Places(); got != nil || w.Canvas().Focused() != fyne.Focusable(w.setups.List) {
 		t.Errorf("Escape: %v, the keys with %T", got, w.Canvas().Focused())
 	}
 	w.setups.List.TypedShortcut(&fyne.ShortcutSelectAll{})
-	if got := w.setups.Selected(); len(got) != 12 {
+	if got := w.setups.Marks.Places(); len(got) != 12 {
 		t.Errorf("Ctrl+A: %v", got)
 	}
 	clickSetup(t, w, 0, 0)
-	if got := w.setups.Selected(); got != nil {
+	if got := w.setups.Marks.Places(); got != nil {
 		t.Errorf("a click: %v", got)
 	}
 }
