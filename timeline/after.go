@@ -7,8 +7,7 @@ package timeline
 // owner's first free frame after it; nil where none does.
 func (m *Meetings) Touching(e Exchange) (move *Move, free int) {
 	p := m.Plan
-	sp := p.spotOf(&m.track, e.Rise, e.Line)
-	t := m.track.first(&p.bodies[e.Rise*len(p.lines)+e.Line], &sp.mine)
+	t := p.firstTouch(&m.track, e.Rise, e.Line)
 	if t.frame < 0 {
 		return nil, 0
 	}
@@ -75,49 +74,63 @@ func (x *Aftermath) Punishes(attacker bool, move *Move, from, free int) (start i
 	if !move.Hits() || move.Air {
 		return 0, false
 	}
-	rules := x.plan.rules
-	a := move.FirstActive(rules)
+	a := move.FirstActive(x.plan.rules)
 	b := hit{move: move, class: classes[move.Level]}
 	other := x.body
 	if !attacker {
 		other = x.mine
 	}
-	misses := b.misses(other)
-	for start = max(from, 0); start+a < min(free, Width); start++ {
-		f := start + a
-		switch {
-		case misses.Has(f), !b.throws() && (other.guards(b.class, f) || other.Parry.Has(f) || other.Armour.Has(f)):
-		case x.reaches(attacker, move, start, f):
-			return start, true
-		}
+	open := between(max(from, 0)+a, min(free, Width)).Minus(b.misses(other))
+	if !b.throws() {
+		open = open.Minus(other.stops(b.class))
 	}
-	return 0, false
+	f := open.First()
+	if f >= 0 && x.walk != nil && move.Reach != nil {
+		f = x.reaches(attacker, move.Reach, a, &open)
+	}
+	return f - a, f >= 0
 }
 
-// reaches reports whether a move that starts on that frame, and turns then,
-// reaches the other side on frame f.
-func (x *Aftermath) reaches(attacker bool, move *Move, start, f int) bool {
+// reaches is the first of those frames on which a move reaches the other side
+// that has started a frames before, and turned then; -1 without one.
+func (x *Aftermath) reaches(attacker bool, reach *Interval, a int, open *Set) int {
 	w := x.walk
-	if w == nil || move.Reach == nil {
-		return true
-	}
-	here, there := w.before(start)
-	if attacker && start < w.wake {
-		there = standing(w.g.d, 1, never)
-	}
-	own, other := w.attacker, w.rival
-	if !attacker {
-		own, other, here, there = other, own, there, here
-	}
-	facing := w.g.side(&here, &there, start)
-	if facing == 0 {
-		facing = -1
-		if l, _ := w.under(start); attacker {
-			facing = l.facing
-		} else if x.line >= FirstReply {
-			facing = w.reply.facing
+	for f, last := open.First(), open.Last(); f <= last; {
+		own, other := w.attacker(f), w.rival(f)
+		end := min(last+1, own.until, other.until)
+		if !attacker {
+			own, other = other, own
+		}
+		up, down := w.g.reached(reach, 1, f, end, &own, &other), w.g.reached(reach, -1, f, end, &own, &other)
+		for ; f < end; f++ {
+			if (up.Has(f) || down.Has(f)) && open.Has(f) {
+				if facing := x.facing(attacker, f-a); facing > 0 && up.Has(f) || facing < 0 && down.Has(f) {
+					return f
+				}
+			}
 		}
 	}
-	here, there = own(f), other(f)
-	return w.g.reached(move.Reach, facing, f, f+1, &here, &there).Len() > 0
+	return -1
+}
+
+// facing is where a side turns that starts a move on that frame.
+func (x *Aftermath) facing(attacker bool, start int) int {
+	w := x.walk
+	own, other := w.before(start)
+	if attacker && start < w.wake {
+		other = standing(w.g.d, 1, never)
+	}
+	if !attacker {
+		own, other = other, own
+	}
+	if facing := w.g.side(&own, &other, start); facing != 0 {
+		return facing
+	}
+	switch l, _ := w.under(start); {
+	case attacker:
+		return l.facing
+	case x.line >= FirstReply:
+		return w.reply.facing
+	}
+	return -1
 }

@@ -159,6 +159,9 @@ func (p *meeter) spotOf(a *Track, r, i int) *spot {
 // firstTouch is the first touch of attacker track a in the exchange of rise r
 // and line i.
 func (p *meeter) firstTouch(a *Track, r, i int) touch {
+	if !p.ground.known {
+		return a.first(&p.bodies[r*len(p.lines)+i], &[2]Set{})
+	}
 	return a.first(&p.bodies[r*len(p.lines)+i], &p.spotOf(a, r, i).mine)
 }
 

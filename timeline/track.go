@@ -155,6 +155,19 @@ func (t *Track) guards(c class, f int) bool {
 	return false
 }
 
+// stops returns the frames on which a guard, a parry or armour takes a strike of
+// that class.
+func (t *Track) stops(c class) Set {
+	s := t.Parry.Or(t.Armour)
+	if c != classOverhead {
+		s = s.Or(t.Low)
+	}
+	if c != classLow {
+		s = s.Or(t.High)
+	}
+	return s
+}
+
 // touches returns the frames on which b touches a body open to its level: its
 // active frames in reach, less those on which it misses, guarded or not.
 func (b *hit) touches(body *Track) Set { return b.Active.Minus(b.misses(body)) }

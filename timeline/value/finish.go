@@ -145,7 +145,7 @@ func (b *Book) opening(index *timeline.Index, s *timeline.Setup, reply string) (
 	case timeline.ReplyParried:
 		if n := p.rules.ParryAdvantage; n.Given {
 			for _, r := range p.punish {
-				if x.within(r, n.N) {
+				if x.within(r.steps[0], n.N) {
 					add(r, r.Damage, r.Ends())
 				}
 			}

@@ -25,7 +25,8 @@ type option struct {
 // leads may be worth more than its points. Without a choice there is one
 // option.
 func (p *plan) open(e timeline.Exchange) []option {
-	x := p.weighed(e, true)
+	var x weighing
+	p.weigh(&x, e, true)
 	leads := func(m *timeline.Move) string {
 		if m != nil && m.Knockdown.At(p.setup.Position).Given {
 			return m.Name
@@ -34,7 +35,7 @@ func (p *plan) open(e timeline.Exchange) []option {
 	}
 	out := []option{{x.points, leads(x.last)}}
 	for _, r := range x.may {
-		out = append(out, option{x.points + r.Damage + r.worth(p.rules), leads(r.Ends())})
+		out = append(out, option{x.points + r.Damage + r.worth, leads(r.Ends())})
 	}
 	return out
 }

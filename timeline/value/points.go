@@ -1,7 +1,6 @@
 package value
 
 import (
-	"cmp"
 	"slices"
 
 	"wakeline/timeline"
@@ -31,28 +30,15 @@ type plan struct {
 	m              *timeline.Meetings
 	rules          timeline.Ruleset
 	setup          *timeline.Setup
-	mine, theirs   []Route
-	punish         []*Route // those of mine that are considered, in the order of ties
-	rivals         []*Route // those of theirs that count
+	mine           []Route
+	punish         []*Route // those of mine that are considered, in the setup's or the fighter's order
+	best           []*Route // the same, the best first
+	rivals         []*Route // the rival's, the one that costs most first
 	onHit          *Route
 	string         *String
 	gauges         Gauges
 	attacker       *timeline.Fighter
 	jumped, landed *timeline.Move // the jump attack, the landing move
-}
-
-// Book holds the routes of all fighters of a project, for many setups. It is
-// not changed after NewBook; its methods may be called from several goroutines
-// at once.
-type Book struct{ routes map[string][]Route }
-
-// NewBook works out the routes of every fighter of p.
-func NewBook(p *timeline.Project) *Book {
-	b := &Book{map[string][]Route{}}
-	for i := range p.Fighters {
-		b.routes[p.Fighters[i].Name] = Routes(p.Ruleset, &p.Fighters[i])
-	}
-	return b
 }
 
 // Of weighs every exchange of a setup at the delay of its meetings, which is
@@ -61,8 +47,11 @@ func (b *Book) Of(m *timeline.Meetings, gauges Gauges) Answer {
 	p := b.plan(m, gauges)
 	out := Answer{Forgone: p.forgone(), String: p.string}
 	payable := p.payable()
+	lines := m.Plan.Lines()
+	all := make([]Worth, m.Plan.Rises()*lines)
+	out.Rises = make([][]Worth, 0, m.Plan.Rises())
 	for r := range m.Plan.Rises() {
-		row := make([]Worth, m.Plan.Lines())
+		row := all[r*lines : (r+1)*lines : (r+1)*lines]
 		for i := range row {
 			if payable {
 				row[i] = p.worth(timeline.Exchange{Rise: r, Line: i})
@@ -88,31 +77,20 @@ func (b *Book) planWith(m *timeline.Meetings, gauges Gauges) *plan {
 	attacker, rival := m.Plan.Fighters()
 	rules := m.Plan.Rules()
 	p := &plan{m: m, rules: rules, setup: &m.Plan.Setup, gauges: gauges, attacker: attacker,
-		mine: b.routes[attacker.Name], theirs: b.routes[rival.Name], landed: attacker.Move(m.Plan.Setup.Landing)}
+		mine: b.fighters[attacker.Name].routes, rivals: b.fighters[rival.Name].costliest}
 	s := p.setup
+	p.punish, p.best = b.fighters[attacker.Name].punishes(s.Punish)
 	if s.Attack != "" {
 		p.jumped = attacker.Move(s.Attack)
 	}
-	if s.Landing == timeline.DoGuard || s.Landing == timeline.DoParry {
-		p.landed = nil
+	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry {
+		p.landed = attacker.Move(s.Landing)
 	}
-	for i := range p.mine {
-		r := &p.mine[i]
-		if r.Named && r.Name == s.OnHit {
-			p.onHit = r
-		}
-		if r.Counts && (len(s.Punish) == 0 || r.Named && slices.Contains(s.Punish, r.Name)) {
-			p.punish = append(p.punish, r)
-		}
-	}
-	if len(s.Punish) > 0 {
-		slices.SortStableFunc(p.punish, func(a, b *Route) int {
-			return cmp.Compare(slices.Index(s.Punish, a.Name), slices.Index(s.Punish, b.Name))
-		})
-	}
-	for i := range p.theirs {
-		if r := &p.theirs[i]; r.Counts {
-			p.rivals = append(p.rivals, r)
+	if s.OnHit != "" {
+		for i := range p.mine {
+			if r := &p.mine[i]; r.Named && r.Name == s.OnHit {
+				p.onHit = r
+			}
 		}
 	}
 	return p
@@ -163,7 +141,8 @@ func (p *plan) payable() bool {
 
 // worth weighs one exchange.
 func (p *plan) worth(e timeline.Exchange) Worth {
-	x := p.weighed(e, false)
+	var x weighing
+	p.weigh(&x, e, false)
 	out := Worth{Points: timeline.Some(x.points)}
 	if x.route != nil {
 		out.Route = x.route.Name
@@ -174,8 +153,8 @@ func (p *plan) worth(e timeline.Exchange) Worth {
 	return out
 }
 
-// weighed is an exchange weighed, its choice of a route left open or not.
-func (p *plan) weighed(e timeline.Exchange, open bool) *weighing {
+// weigh weighs an exchange in x, its choice of a route left open or not.
+func (p *plan) weigh(x *weighing, e timeline.Exchange, open bool) {
 	c := p.m.Cell(e)
 	by := c.Meeting.Or(timeline.Width)
 	gauge, net, _ := p.spent(by)
@@ -185,10 +164,9 @@ func (p *plan) weighed(e timeline.Exchange, open bool) *weighing {
 		rivalGauge = min(rivalGauge-reply.GaugeCost+reply.GaugeGain, p.rules.Gauge)
 		net -= reply.GaugeGain - reply.GaugeCost
 	}
-	x := &weighing{plan: p, e: e, c: c, gauge: gauge, rivalGauge: rivalGauge, open: open}
-	x.weigh()
+	*x = weighing{plan: p, e: e, c: c, gauge: gauge, rivalGauge: rivalGauge, open: open}
+	x.play()
 	x.points += p.rules.GaugeWorth * net
-	return x
 }
 
 // reply is the move of the rival's reply, nil for a jump and what is always
@@ -216,7 +194,7 @@ type weighing struct {
 	may  []*Route // those it is between; none of them is another choice
 }
 
-func (x *weighing) weigh() {
+func (x *weighing) play() {
 	switch x.c.Outcome {
 	case timeline.AttackHits:
 		x.hit()
@@ -244,7 +222,7 @@ func (x *weighing) weigh() {
 		}
 	case timeline.ReplyParried:
 		if n := x.rules.ParryAdvantage; n.Given {
-			x.choose(func(r *Route) bool { return x.within(r, n.N) })
+			x.choose(func(m *timeline.Move) bool { return x.within(m, n.N) })
 		}
 	case timeline.Trade:
 		x.dealt = x.touch()
@@ -254,10 +232,9 @@ func (x *weighing) weigh() {
 	}
 }
 
-// within reports whether the route's first step is active within that many
+// within reports whether a route's first step is active within that many
 // frames.
-func (p *plan) within(r *Route, frames int) bool {
-	m := r.steps[0]
+func (p *plan) within(m *timeline.Move, frames int) bool {
 	return m.Hits() && m.Level != timeline.LevelAirThr && m.FirstActive(p.rules)+1 <= frames
 }
 
@@ -280,7 +257,7 @@ func (x *weighing) hit() {
 	x.last, _ = x.m.Touching(x.e)
 	if r := x.onHit; r != nil && x.follows(r) {
 		x.dealt += x.afterTouch(r)
-		x.points, x.route, x.last = r.worth(x.rules), r, r.Ends()
+		x.points, x.route, x.last = r.worth, r, r.Ends()
 	}
 	x.points += x.dealt
 }
@@ -309,7 +286,7 @@ func (x *weighing) blocked() {
 	x.points = x.setup.Pressure
 	if x.string != nil {
 		if a := x.string.Advantage; a.Given && a.N < 0 {
-			x.losing(best(x.rules, x.rivals, x.rivalGauge, false, func(r *Route) bool { return x.within(r, -a.N) }))
+			x.losing(first(x.rivals, x.rivalGauge, func(m *timeline.Move) bool { return x.within(m, -a.N) }))
 		}
 		return
 	}
@@ -322,44 +299,44 @@ func (x *weighing) blocked() {
 // gain takes the attacker's best route that punishes.
 func (x *weighing) gain(from, free int) {
 	after := x.m.Aftermath(x.e)
-	x.choose(func(r *Route) bool {
-		_, ok := after.Punishes(true, r.steps[0], from, free)
+	x.choose(func(m *timeline.Move) bool {
+		_, ok := after.Punishes(true, m, from, free)
 		return ok
 	})
 }
 
 // choose takes the best route of those that fit, or leaves that open.
-func (x *weighing) choose(fits func(*Route) bool) {
+func (x *weighing) choose(fits func(step *timeline.Move) bool) {
 	if !x.open {
-		x.take(best(x.rules, x.punish, x.gauge, true, fits))
+		if r := first(x.best, x.gauge, fits); r != nil && r.Damage+r.worth >= 0 {
+			x.take(r)
+		}
 		return
 	}
 	for _, r := range x.punish {
-		if r.pays(x.gauge) && fits(r) {
+		if r.pays(x.gauge) && fits(r.steps[0]) {
 			x.may = append(x.may, r)
 		}
 	}
 }
 
 func (x *weighing) take(r *Route) {
-	if r != nil {
-		x.points, x.dealt, x.route = x.points+r.Damage+r.worth(x.rules), r.Damage, r
-		x.last = r.Ends()
-	}
+	x.points, x.dealt, x.route = x.points+r.Damage+r.worth, r.Damage, r
+	x.last = r.Ends()
 }
 
 // lose takes off the rival's best route that punishes.
 func (x *weighing) lose(from, free int) {
 	after := x.m.Aftermath(x.e)
-	x.losing(best(x.rules, x.rivals, x.rivalGauge, false, func(r *Route) bool {
-		_, ok := after.Punishes(false, r.steps[0], from, free)
+	x.losing(first(x.rivals, x.rivalGauge, func(m *timeline.Move) bool {
+		_, ok := after.Punishes(false, m, from, free)
 		return ok
 	}))
 }
 
 func (x *weighing) losing(r *Route) {
 	if r != nil {
-		x.points -= r.Damage + r.worth(x.rules)
+		x.points -= r.Damage + r.worth
 	}
 }
 
@@ -374,37 +351,25 @@ func (x *weighing) costs() int {
 	return 0
 }
 
-// best is the route that is taken of those that fit and can be paid, nil where
-// there is none: that of most points with the gauge in, where own, else of most
-// damage; then of most damage, of least cost, named, first.
-func best(rules timeline.Ruleset, of []*Route, gauge int, own bool, fits func(*Route) bool) (top *Route) {
-	points := func(r *Route) int {
-		if own {
-			return r.Damage + r.worth(rules)
-		}
-		return r.Damage
-	}
+// first is the first of those routes that can be paid and whose first step fits,
+// nil where there is none.
+func first(of []*Route, gauge int, fits func(step *timeline.Move) bool) *Route {
+	var tried [8]*timeline.Move // that don't fit
+	n := 0
 	for _, r := range of {
-		if top != nil && better(top, r, points) <= 0 || !r.pays(gauge) || !fits(r) {
+		step := r.steps[0]
+		if !r.pays(gauge) || slices.Contains(tried[:n], step) {
 			continue
 		}
-		top = r
+		if fits(step) {
+			return r
+		}
+		if n < len(tried) {
+			tried[n] = step
+			n++
+		}
 	}
-	if top != nil && points(top) < 0 {
-		return nil
-	}
-	return top
-}
-
-// better is above 0 where b is taken rather than a, which comes before it.
-func better(a, b *Route, points func(*Route) int) int {
-	named := 0
-	if b.Named && !a.Named {
-		named = 1
-	} else if a.Named && !b.Named {
-		named = -1
-	}
-	return cmp.Or(cmp.Compare(points(b), points(a)), cmp.Compare(b.Damage, a.Damage), cmp.Compare(a.Cost, b.Cost), named)
+	return nil
 }
 
 // forgone is the damage given up on the ender.

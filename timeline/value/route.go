@@ -22,6 +22,8 @@ type Route struct {
 	route    *timeline.Route // nil for a move by itself
 	measured bool            // damage
 	gauge    int             // of the ruleset
+	worth    int             // its gauge in points
+	needs    timeline.Maybe
 }
 
 // Routes are the routes of a fighter: the named ones, then every grounded
@@ -33,8 +35,9 @@ func Routes(rules timeline.Ruleset, f *timeline.Fighter) []Route {
 	}
 	for i := range f.Moves {
 		if m := &f.Moves[i]; m.Hits() && !m.Air {
-			r := Route{Name: m.Name, steps: []*timeline.Move{m}, first: timeline.Link, Counts: true, gauge: rules.Gauge, Cost: m.GaugeCost, Gain: m.GaugeGain}
+			r := Route{Name: m.Name, steps: []*timeline.Move{m}, first: timeline.Link, Counts: true, Cost: m.GaugeCost, Gain: m.GaugeGain}
 			r.Damage = scaled(rules, r.steps, 1)
+			r.work(rules)
 			out = append(out, r)
 		}
 	}
@@ -44,7 +47,7 @@ func Routes(rules timeline.Ruleset, f *timeline.Fighter) []Route {
 // RouteOf works out one route of a fighter, which Check allows; it need not be
 // among those that the fighter has.
 func RouteOf(rules timeline.Ruleset, f *timeline.Fighter, from *timeline.Route) Route {
-	r := Route{Name: from.Name, Named: true, route: from, first: from.Steps[0].By, Counts: true, gauge: rules.Gauge}
+	r := Route{Name: from.Name, Named: true, route: from, first: from.Steps[0].By, Counts: true}
 	for i, s := range from.Steps {
 		m := f.Move(s.Move)
 		r.steps = append(r.steps, m)
@@ -63,6 +66,7 @@ func RouteOf(rules timeline.Ruleset, f *timeline.Fighter, from *timeline.Route) 
 	r.Counts = r.Counts || from.Confirmed
 	r.Damage, r.measured = from.Damage.Or(scaled(rules, r.steps, 1)), from.Damage.Given
 	r.Cost, r.Gain = from.GaugeCost.Or(r.Cost), from.GaugeGain.Or(r.Gain)
+	r.work(rules)
 	return r
 }
 
@@ -134,23 +138,24 @@ func (r *Route) Pay(gauge int) (left int, ok bool) {
 
 // Needs is the least gauge from which the route can be paid, absent where there
 // is none.
-func (r *Route) Needs() timeline.Maybe {
+func (r *Route) Needs() timeline.Maybe { return r.needs }
+
+// work works out what its gauge is worth and what it needs.
+func (r *Route) work(rules timeline.Ruleset) {
+	r.gauge, r.worth = rules.Gauge, rules.GaugeWorth*(r.Gain-r.Cost)
+	can := func(gauge int) bool {
+		_, ok := r.Pay(gauge)
+		return ok
+	}
 	if r.route != nil && r.route.GaugeCost.Given {
-		return timeline.Some(r.Cost)
+		r.needs = timeline.Some(r.Cost)
+	} else if can(r.gauge) { // the more there is, the further it goes
+		r.needs = timeline.Some(sort.Search(r.gauge, can))
 	}
-	if !r.pays(r.gauge) { // the more there is, the further it goes
-		return timeline.Maybe{}
-	}
-	return timeline.Some(sort.Search(r.gauge, r.pays))
 }
 
-func (r *Route) pays(gauge int) bool {
-	_, ok := r.Pay(gauge)
-	return ok
-}
+// pays reports whether it can be paid from a gauge, at most a full one.
+func (r *Route) pays(gauge int) bool { return r.needs.Given && gauge >= r.needs.N }
 
 // Ends is the move that the route ends with.
 func (r *Route) Ends() *timeline.Move { return r.steps[len(r.steps)-1] }
-
-// worth is the gauge of the route in points.
-func (r *Route) worth(rules timeline.Ruleset) int { return rules.GaugeWorth * (r.Gain - r.Cost) }
