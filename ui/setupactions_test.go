@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -222,4 +223,36 @@ func dialogLabels(w *window) string {
 		}
 	}
 	return b.String()
+}
+
+// The keys are with the list: the chosen row has the outline, and no other.
+func TestTheListOutlinesTheChosenRow(t *testing.T) {
+	w := openFile(t, many(8))
+	outlined := func() (rows []int) {
+		for _, r := range w.setups.List.Rows {
+			if !r.Visible() {
+				continue
+			}
+			for _, o := range test.WidgetRenderer(r).Objects() {
+				if box, ok := o.(*canvas.Rectangle); ok && box.Visible() && box.StrokeWidth > 0 {
+					rows = append(rows, r.At)
+				}
+			}
+		}
+		return rows
+	}
+	if got := outlined(); len(got) != 0 {
+		t.Errorf("without the keys: %v", got)
+	}
+	w.Canvas().Focus(w.setups.List)
+	for range 3 {
+		if got := outlined(); !slices.Equal(got, []int{w.model.Chosen()}) {
+			t.Errorf("setup %d is chosen, %v outlined", w.model.Chosen(), got)
+		}
+		typeKey(w, fyne.KeyDown)
+	}
+	w.Canvas().Focus(w.sheet)
+	if got := outlined(); len(got) != 0 {
+		t.Errorf("the keys went on: %v", got)
+	}
 }

@@ -56,6 +56,9 @@ func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
 	if r.s.Marks.has(r.At) {
 		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), paint.Colours().Blend(sheet.Ink, 0.09), nil, 0)
 	}
+	if r.s.List.focused && r.At == r.s.model.Chosen() {
+		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), nil, paint.Colours().Ink[sheet.Ink], p.Thick(1))
+	}
 	row := r.s.model.Row(r.At)
 	w := &r.s.wrapper
 	under := "can't be read"

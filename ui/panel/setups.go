@@ -135,6 +135,9 @@ func (s *Setups) Changed(c model.Change) {
 	}
 	if c&model.ChoiceChanged != 0 {
 		s.Choice()
+		for _, r := range s.List.Rows { // one loses the outline, another gets it
+			r.Refresh()
+		}
 	}
 	if c&model.SetupChanged != 0 {
 		s.Update()
@@ -191,8 +194,22 @@ func (s *Setups) Update() {
 // setupList is a list whose arrow keys choose at once.
 type setupList struct {
 	paint.RowList
-	s    *Setups
-	Rows []*setupRow
+	s       *Setups
+	Rows    []*setupRow
+	focused bool
+}
+
+// FocusGained outlines the chosen row. The toolkit's list would mark the row of
+// its own keys, which is another.
+func (l *setupList) FocusGained() { l.focus(true) }
+
+// FocusLost takes the outline away.
+func (l *setupList) FocusLost() { l.focus(false) }
+
+func (l *setupList) focus(on bool) {
+	defer paint.Survive("The list of setups")
+	l.focused = on
+	l.s.Update()
 }
 
 func newSetupList(s *Setups) *setupList {
