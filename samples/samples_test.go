@@ -252,7 +252,7 @@ func TestTheFirstBreaksWhereItSays(t *testing.T) {
 			t.Errorf("delay %d = %v, want %v", d, v.Word, want)
 		}
 	}
-	const want = "Millrace hits on 46; the attacker guards only from 47: 1 frame too late."
+	const want = "Millrace hits on 46; the attacker guards only from 47: 1 frame too late. Distance was not judged."
 	if got := verdict(t, p, p.Setups[0], 2).Because; got != want {
 		t.Errorf("at delay 2 because = %q, want %q", got, want)
 	}

@@ -54,27 +54,6 @@ func (p *Layout) FirstActive(e Exchange) (frame Maybe, throws bool) {
 	return Some(body.hits[0].Active.First()), body.hits[0].throws()
 }
 
-// SpeaksOfDistance reports whether the data that the setup uses speak of
-// distance.
-func (p *Layout) SpeaksOfDistance() bool {
-	s := &p.Setup
-	if s.Ender != "" && p.attacker.Move(s.Ender).Distance.At(s.Position).Given {
-		return true
-	}
-	if s.Attack != "" && p.attacker.Move(s.Attack).Reach != nil {
-		return true
-	}
-	if m := p.attacker.Move(s.Landing); m != nil && m.Reach != nil {
-		return true
-	}
-	for i := range p.lines {
-		if m := p.lines[i].move; m != nil && m.Reach != nil {
-			return true
-		}
-	}
-	return false
-}
-
 // Lines is how many replies the plan judges a rise: those always judged, then
 // the setup's.
 func (p *Layout) Lines() int { return len(p.lines) }

@@ -57,8 +57,8 @@ func Place(got *timeline.ReplyVerdict) string {
 // aboutDistance says what of distance was judged, and what was not.
 func aboutDistance(m *timeline.Meetings) (say []string) {
 	p := m.Plan
-	if p.SpeaksOfDistance() && !p.Distance().Given {
-		return []string{"Distance was not judged: the setup has none"}
+	if !p.Distance().Given {
+		return []string{"Distance was not judged"}
 	}
 	var kept []string
 	for _, e := range m.OnlyOutOfReach() {

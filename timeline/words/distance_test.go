@@ -34,7 +34,7 @@ func TestDistanceIsToldInUnits(t *testing.T) {
 		{"too near", func(s *timeline.Setup) { s.Distance = timeline.Some(60) }, []string{"Heel passes over: it has passed its reach by 28 units on frame 44"}, ""},
 		{"from behind", func(s *timeline.Setup) { s.Distance = timeline.Some(93) }, []string{"A touch from behind counts as guarded the other way round"}, ""},
 		{"a rise breaks it", func(s *timeline.Setup) { s.Rises = []string{"backward"} }, []string{"Heel is 3 units short on frame 44"}, ""},
-		{"no distance", func(s *timeline.Setup) { s.Ender, s.Advantage = "", timeline.Some(44) }, []string{"Distance was not judged: the setup has none."}, ""},
+		{"no distance", func(s *timeline.Setup) { s.Ender, s.Advantage = "", timeline.Some(44) }, []string{"Distance was not judged."}, ""},
 		{"no reach", func(s *timeline.Setup) {
 			s.Replies = append(s.Replies, timeline.Reply{Move: "Poke", Demand: timeline.Survive})
 		},
@@ -58,6 +58,27 @@ func TestDistanceIsToldInUnits(t *testing.T) {
 		}
 		if c.never != "" && strings.Contains(got, c.never) {
 			t.Errorf("%s: %q", c.name, got)
+		}
+	}
+}
+
+// The note stands also where no data speak of distance, and before any demand.
+func TestEveryVerdictWithoutADistanceSaysSo(t *testing.T) {
+	p := example()
+	s := p.Setups[0]
+	for _, empty := range []bool{false, true} {
+		if empty {
+			s.Attack, s.Replies = "", []timeline.Reply{}
+		}
+		plan, err := timeline.Compile(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if plan.Blank() != empty {
+			t.Fatalf("blank: %v", plan.Blank())
+		}
+		if got := VerdictAt(plan, 0); got.Distance.Given || !strings.HasSuffix(got.Because, ". Distance was not judged.") {
+			t.Errorf("%q", got.Because)
 		}
 	}
 }

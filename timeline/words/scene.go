@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -10,6 +11,7 @@ import (
 type Scene struct {
 	timeline.Scene
 	Sentence string // of this exchange
+	Beside   string // the verdicts one frame earlier and one frame later, which another reply may decide
 	GivesUp  string // the replies that win though nothing is demanded of them; empty where there are none
 }
 
@@ -24,28 +26,27 @@ func SceneAt(p *timeline.Plan, d, rise, line int) Scene {
 // SceneOf lays out one of the exchanges that have met, whose verdict is v.
 func SceneOf(m *timeline.Meetings, v *Verdict, e timeline.Exchange) Scene {
 	s := Scene{Scene: m.Plan.Scene(m.Delay, e.Rise, e.Line), GivesUp: givesUp(m, false)}
-	s.Sentence = withNeighbours(m, v, e)
+	s.Sentence = clause(m, e) + "."
+	if !m.Plan.Blank() {
+		s.Beside = neighbours(v)
+	}
 	return s
 }
 
 // Covered is the scene without what tells how the exchange ends.
 func (s Scene) Covered() Scene { return Scene{Scene: s.Scene.Covered()} }
 
-// withNeighbours explains a delay to someone who can't see the drawing: the
-// exchange that it shows, and the verdicts one frame earlier and one frame
-// later, which another reply may decide.
-func withNeighbours(m *timeline.Meetings, v *Verdict, e timeline.Exchange) string {
-	out := clause(m, e) + "."
-	if m.Plan.Blank() {
-		return out
-	}
+// neighbours tells the verdicts one frame earlier and later to someone who
+// can't see the drawing.
+func neighbours(v *Verdict) string {
+	var say []string
 	if n := v.Earlier; n != nil {
-		out += fmt.Sprintf(" One frame earlier the setup is %s: %s", n.Word, n.Because)
+		say = append(say, fmt.Sprintf("One frame earlier the setup is %s: %s", n.Word, n.Because))
 	}
 	if n := v.Later; n != nil {
-		out += fmt.Sprintf(" One frame later the setup is %s: %s", n.Word, n.Because)
+		say = append(say, fmt.Sprintf("One frame later the setup is %s: %s", n.Word, n.Because))
 	}
-	return out
+	return strings.Join(say, " ")
 }
 
 // mostGivenUp is how many replies are named that a plan gives up.

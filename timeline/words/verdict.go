@@ -85,9 +85,6 @@ func becauseAt(p *timeline.Plan, d int) string {
 // Because says in a sentence or more why the verdict is what it is, and what
 // was not judged for it.
 func Because(m *timeline.Meetings) string {
-	if m.Plan.Blank() {
-		return reason(m)
-	}
 	return strings.Join(append([]string{strings.TrimSuffix(reason(m), ".")}, aboutDistance(m)...), ". ") + "."
 }
 

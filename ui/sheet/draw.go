@@ -40,14 +40,21 @@ type pen struct {
 	nedges int
 }
 
+// said is a verdict's sentence, and what is given up for it.
+func said(s *words.Scene, sentence string) string {
+	sentence = clean(sentence)
+	if sentence != "" && s.GivesUp != "" {
+		sentence += " " + clean(s.GivesUp)
+	}
+	return sentence
+}
+
 // Draw draws scene s as a sheet. Sizes below MinW and MinH count as these, a
 // view without a positive scale as none, and one that is out of all proportion
 // as the nearest that isn't; the scene's texts may be of any length. The same scene and options give the same drawing.
 func Draw(s *words.Scene, o Options) *Drawing {
 	o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
-	if o.Sentence = clean(o.Sentence); o.Sentence != "" && s.GivesUp != "" {
-		o.Sentence += " " + clean(s.GivesUp)
-	}
+	o.Sentence = said(s, o.Sentence)
 	p := &pen{s: s, o: o, layout: layOut(&o, max(o.MarkRows, markCount(s.Bottom)), s.Arc != nil)}
 	p.d = &Drawing{
 		W: o.W, H: o.H, Left: p.left, Right: p.right, Em: p.em,

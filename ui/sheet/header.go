@@ -84,9 +84,11 @@ func (p *pen) describe() {
 	if p.o.Sentence != "" {
 		d += " " + p.o.Sentence
 	}
-	verdict := strings.TrimSuffix(p.o.Sentence, " "+clean(s.GivesUp))
-	if more := strings.TrimSpace(strings.TrimPrefix(s.Sentence, verdict)); more != "" {
-		d += " " + clean(more)
+	if own := clean(s.Sentence); own != "" && !strings.HasPrefix(p.o.Sentence, own) {
+		d += " " + own
+	}
+	if s.Beside != "" {
+		d += " " + clean(s.Beside)
 	}
 	p.d.Desc = d
 }

@@ -154,7 +154,8 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 			break
 		}
 	}
-	if b.Part == timeline.PartEnder && p.above(name, x0, end-x0, base) {
+	ender := b.Part == timeline.PartEnder
+	if ender && TextWidth(name, small(0.85*p.em), false) > end-x0 && p.above(name, x0, base) {
 		return
 	}
 	for _, room := range [...]float64{end - x0, x1 - x0} {
@@ -165,7 +166,7 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 		if b.Part == timeline.PartAfter && t.Str != name { // a word that says itself whole or not at all
 			continue
 		}
-		if p.place(t, spot{x0, base, AtStart}) {
+		if p.place(t, spot{x0, base, AtStart}) || ender && p.above(name, x0, base) {
 			return
 		}
 	}
@@ -183,13 +184,10 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 
 // above writes the ender's name a row or two above the other names, where
 // those leave it no room and the arc of the jump does.
-func (p *pen) above(name string, x0, room, base float64) bool {
-	w := TextWidth(name, p.em, false)
-	if TextWidth(name, small(0.85*p.em), false) <= room {
-		return false
-	}
-	for _, up := range [...]float64{1.2, 2.4} {
-		y, end := base-up*p.em, p.right
+func (p *pen) above(name string, x0, base float64) bool {
+	less := small(0.85 * p.em)
+	for _, at := range [...]struct{ up, size float64 }{{1.2, p.em}, {2.4, p.em}, {1.2, less}, {2.25, less}} {
+		y, end, w := base-at.up*p.em, p.right, TextWidth(name, at.size, false)
 		if a := p.s.Arc; a != nil { // up to where it rises to the row
 			for f := a.Air.From; f <= a.Air.To; f++ {
 				if end = p.x(f) - 0.3*p.em; p.airY(float64(f)) < y+0.3*p.em {
@@ -197,7 +195,7 @@ func (p *pen) above(name string, x0, room, base float64) bool {
 				}
 			}
 		}
-		if y-p.em > p.rulerEnd && x0+w <= end && p.place(Text{Str: name, Size: p.em, Role: Ink}, spot{x0, y, AtStart}) {
+		if y-0.9*at.size > p.rulerEnd && x0+w <= end && p.place(Text{Str: name, Size: at.size, Role: Ink}, spot{x0, y, AtStart}) {
 			return true
 		}
 	}

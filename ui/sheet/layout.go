@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"wakeline/timeline/words"
 )
@@ -135,7 +136,11 @@ func (l *layout) header(o *Options) {
 	}
 	stamp()
 	room := o.W - 2*l.margin - l.stampW - em
-	if _, whole := wrap(o.Sentence, leastSentence*em, false, room, int(lines)); !whole && o.Sentence != "" && lines < 3 {
+	fits := func(sentence string) bool {
+		_, whole := wrap(sentence, leastSentence*em, false, room, int(lines))
+		return whole || sentence == ""
+	}
+	if lines < 3 && (!fits(o.Sentence) || slices.ContainsFunc(o.also, func(s string) bool { return !fits(s) })) {
 		lines = 3
 		stamp()
 	}

@@ -18,6 +18,7 @@ func Sweep(scenes []words.Scene, say []string, o Options) []*Drawing {
 		}
 		span = timeline.Span{From: min(span.From, scenes[i].Span.From), To: max(span.To, scenes[i].Span.To)}
 		o.MarkRows = max(o.MarkRows, markCount(scenes[i].Bottom))
+		o.also = append(o.also, said(&scenes[i], say[i]))
 	}
 	out := make([]*Drawing, len(scenes))
 	for i := range scenes {
