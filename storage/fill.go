@@ -159,6 +159,16 @@ func (s *Step) TakeMoves(fighter string, moves []timeline.Move) error {
 	return nil
 }
 
+// TakeRoute puts a route of a fighter who is there in place of the one of its
+// name, or adds it.
+func (s *Step) TakeRoute(fighter string, r *timeline.Route) error {
+	of := s.ids.fighter[fighter]
+	if of == nil {
+		return s.fail("expected a fighter, got %q", fighter)
+	}
+	return s.PutRoute(fighter, of.ifThere("route", r.Name), r)
+}
+
 // order puts the fighter's things in the order of f, where they stand in
 // another.
 func (s *Step) order(f *timeline.Fighter) error {

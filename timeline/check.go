@@ -91,6 +91,17 @@ func CheckMove(path *Path, m *Move, r Ruleset) error {
 	return nil
 }
 
+// CheckRoute is CheckMove for a route of f, apart from f's other routes.
+func CheckRoute(path *Path, f *Fighter, r *Route) error {
+	c := checker{}
+	c.name(path, r.Name, names{})
+	c.route(path, &roster{Fighter: f}, r)
+	if c.err != nil {
+		return c.err
+	}
+	return nil
+}
+
 type names map[string]bool
 
 // checker keeps the first error it meets.
@@ -184,15 +195,20 @@ func (c *checker) fighter(path *Path, f *Fighter) {
 	for i := range f.Routes {
 		at := path.At("routes").Item(i)
 		c.name(at, f.Routes[i].Name, routes)
-		checkFields(c, at, RouteFields, &f.Routes[i])
-		if len(f.Routes[i].Steps) == 0 {
-			c.fail(at.At("steps"), "at least one move", "an empty list")
-		}
-		for k := range f.Routes[i].Steps {
-			step := at.At("steps").Item(k)
-			c.grounded(step.At("move"), "a move", own, f.Routes[i].Steps[k].Move)
-			checkFields(c, step, RouteStepFields, &f.Routes[i].Steps[k])
-		}
+		c.route(at, own, &f.Routes[i])
+	}
+}
+
+// route checks a route of a fighter, but for its name.
+func (c *checker) route(path *Path, own *roster, r *Route) {
+	checkFields(c, path, RouteFields, r)
+	if len(r.Steps) == 0 {
+		c.fail(path.At("steps"), "at least one move", "an empty list")
+	}
+	for k := range r.Steps {
+		step := path.At("steps").Item(k)
+		c.grounded(step.At("move"), "a move", own, r.Steps[k].Move)
+		checkFields(c, step, RouteStepFields, &r.Steps[k])
 	}
 }
 

@@ -331,3 +331,26 @@ func TestGuessedHeadingsStandInTheForm(t *testing.T) {
 		t.Errorf("once the form is made Move stands for %q, want name", got)
 	}
 }
+
+// TestRoutesAreImported takes a table of routes in the window, which asks for no
+// headings, and says where one is wrong.
+func TestRoutesAreImported(t *testing.T) {
+	w := openFile(t, sample())
+	take(t, w, write(t, "wrong.csv", []byte("fighter,name,steps\nOstrel,a,\"low reed, high reed\"\n")), "")
+	if got := overlayText(w); !strings.Contains(got, "line 2, column 3 (steps): expected a move of Ostrel") {
+		t.Errorf("the dialog says %q", got)
+	}
+	tap(t, w, "Back to the import")
+	tap(t, w, "Cancel")
+	take(t, w, write(t, "routes.csv", []byte("fighter,name,steps\nOstrel,a,\"low reed > tide sweep\"\n")), "")
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
+	}
+	if f := w.model.Data().Fighter("Ostrel"); len(f.Routes) != 1 || timeline.StepsText(f.Routes[0].Steps) != "low reed > tide sweep" || w.status.Hinted != "Imported 1 route" {
+		t.Errorf("routes %+v; it says %q", f.Routes, w.status.Hinted)
+	}
+	w.undo()
+	if len(w.model.Data().Fighter("Ostrel").Routes) != 0 {
+		t.Error("undone they are still there")
+	}
+}

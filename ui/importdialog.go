@@ -90,7 +90,10 @@ func (w *window) showImport(d *model.Document, in *model.Import) {
 	var body fyne.CanvasObject = container.NewVScroll(container.NewVBox(form, words))
 	size := fyne.NewSize(620, form.MinSize().Height+190)
 	var preview *importPreview
-	if importer.IsTable(in.Path) {
+	switch {
+	case in.Routes:
+		words.SetText("A fighter's routes with the same name are replaced; the rest stays. Undo takes the import back in one step.")
+	case importer.IsTable(in.Path):
 		preview = newImportPreview(w, d.Data().Ruleset)
 		words.SetText("A fighter's moves with the same name are replaced; the rest stays. Undo takes the import back in one step.")
 		body = w.tableForm(d, in, form, words, preview)

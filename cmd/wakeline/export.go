@@ -17,8 +17,9 @@ import (
 
 const exportMore = `
 A project text holds everything but revisions, in-game tests and the history.
-Move tables hold the moves alone, without jumps, rises and setups. The folder is
-created where there is none; files of the same names are replaced, others stay.
+Tables hold the moves of a fighter, and its routes in a table beside, without
+jumps, rises, replies and setups. The folder is created where there is none;
+files of the same names are replaced, others stay.
 Exit: 0 done; 2 invalid arguments or bad input.
 `
 
@@ -78,21 +79,36 @@ func exportText(c *call, s *source, to string) error {
 	return err
 }
 
-// exportTables writes one table per fighter; nothing is written before all of
-// them are made.
+// exportTables writes a table of moves for each fighter, and beside it one of its
+// routes, where it has any; nothing is written before all of them are made.
 func exportTables(c *call, fighters []timeline.Fighter, folder string) error {
-	names := make([]string, len(fighters))
-	for i := range fighters {
-		names[i] = fighters[i].Name
-	}
-	tables := make([]bytes.Buffer, len(fighters))
-	for i := range fighters {
-		if err := table.Write(&tables[i], names[i], fighters[i].Moves); err != nil {
-			return fmt.Errorf("table of %s: %w", names[i], err)
-		}
-	}
 	if len(fighters) == 0 {
 		return errors.New("expected a fighter to write a table of, got none")
+	}
+	var names, held []string
+	var tables []*bytes.Buffer
+	add := func(name, what string, n int, write func(w io.Writer) error) error {
+		var out bytes.Buffer
+		if err := write(&out); err != nil {
+			return fmt.Errorf("table of %s: %w", name, err)
+		}
+		names, held, tables = append(names, name), append(held, words.Count(n, what)), append(tables, &out)
+		return nil
+	}
+	for i := range fighters {
+		f := &fighters[i]
+		if err := add(f.Name, "move", len(f.Moves), func(w io.Writer) error { return table.Write(w, f.Name, f.Moves) }); err != nil {
+			return err
+		}
+	}
+	for i := range fighters {
+		f := &fighters[i]
+		if len(f.Routes) == 0 {
+			continue
+		}
+		if err := add(f.Name+" routes", "route", len(f.Routes), func(w io.Writer) error { return table.WriteRoutes(w, f.Name, f.Routes) }); err != nil {
+			return err
+		}
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("expected a folder, or room for one: %w", err)
@@ -106,7 +122,7 @@ func exportTables(c *call, fighters []timeline.Fighter, folder string) error {
 		if err := storage.Replace(to, func(w io.Writer) error { _, err := tables[i].WriteTo(w); return err }); err != nil {
 			return err
 		}
-		if _, err := fmt.Fprintf(c.out, "%s %s: %s\n", did, to, words.Count(len(fighters[i].Moves), "move")); err != nil {
+		if _, err := fmt.Fprintf(c.out, "%s %s: %s\n", did, to, held[i]); err != nil {
 			return err
 		}
 	}

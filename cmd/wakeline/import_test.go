@@ -129,24 +129,24 @@ func TestTablesComeBackEqual(t *testing.T) {
 	path, folder, again := filepath.Join(dir, "s.wakeline"), filepath.Join(dir, "tables"), filepath.Join(dir, "again.wakeline")
 	runIt(t, "new", path, "--sample")
 	code, out, progress := runIt(t, "export", path, folder)
-	if code != 0 || strings.Count(out, "wrote ") != 3 || progress != "" {
-		t.Fatalf("export = %d, %q, %q, want three tables", code, out, progress)
+	if code != 0 || strings.Count(out, "wrote ") != 6 || progress != "" || !strings.Contains(out, "Brenno routes.csv: 7 routes") {
+		t.Fatalf("export = %d, %q, %q, want three tables of moves and three of routes", code, out, progress)
 	}
 	if err := os.WriteFile(filepath.Join(folder, "other.txt"), []byte("kept"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if code, out, _ := runIt(t, "export", path, folder); code != 0 || strings.Count(out, "replaced ") != 3 {
-		t.Errorf("export again = %d, %q, want that three are replaced", code, out)
+	if code, out, _ := runIt(t, "export", path, folder); code != 0 || strings.Count(out, "replaced ") != 6 {
+		t.Errorf("export again = %d, %q, want that six are replaced", code, out)
 	}
 	if kept, err := os.ReadFile(filepath.Join(folder, "other.txt")); err != nil || string(kept) != "kept" {
 		t.Errorf("the other file = %q, %v", kept, err)
 	}
 	tables, err := filepath.Glob(filepath.Join(folder, "*.csv"))
-	if err != nil || len(tables) != 3 {
+	if err != nil || len(tables) != 6 {
 		t.Fatalf("tables = %v, %v", tables, err)
 	}
 	runIt(t, "new", again)
-	if code, out, progress := runIt(t, append([]string{"import", again}, tables...)...); code != 0 || !strings.Contains(out, "(new)") {
+	if code, out, progress := runIt(t, append([]string{"import", again}, tables...)...); code != 0 || !strings.Contains(out, "(new)") || !strings.Contains(out, "; routes: 16 new, 0 changed, 0 gone") || !strings.Contains(out, "Brenno routes.csv: 7 routes of Brenno\n") {
 		t.Fatalf("import = %d, %q, %q", code, out, progress)
 	}
 	inFile(t, path, func(a *storage.File) {
@@ -157,6 +157,8 @@ func TestTablesComeBackEqual(t *testing.T) {
 			for _, f := range a.Data().Fighters {
 				if got := b.Data().Fighter(f.Name); !reflect.DeepEqual(got.Moves, f.Moves) {
 					t.Errorf("moves of %s differ:\n%+v\nwant\n%+v", f.Name, got.Moves, f.Moves)
+				} else if !reflect.DeepEqual(got.Routes, f.Routes) {
+					t.Errorf("routes of %s differ:\n%+v\nwant\n%+v", f.Name, got.Routes, f.Routes)
 				}
 			}
 			if what, err := b.Undo(); err != nil || !strings.HasPrefix(what, "import Brenno.csv") || len(b.Data().Fighters) != 0 {
@@ -345,4 +347,31 @@ func TestExportRefusesWhatItCantWrite(t *testing.T) {
 	if code, _, progress := runIt(t, "export", empty, t.TempDir()); code != 2 || !strings.Contains(progress, "got none") {
 		t.Errorf("export of no fighter = %d, %q", code, progress)
 	}
+}
+
+// TestRoutesAreImported takes routes of moves that are there, and of moves that
+// come with them, and says where a row is wrong.
+func TestRoutesAreImported(t *testing.T) {
+	path := fileOf(t, little)
+	moves := named(t, "moves.csv", "fighter,name,kind,level,startup,active,recovery\nA,Hook,strike,mid,9,2,8\n")
+	routes := named(t, "routes.csv", "fighter,Name,Combo,confirmed\nA,first,\"rise, hook\",\nA,second,hook > Rise,yes\n")
+	bad := named(t, "bad.csv", "fighter,name,steps,damage\nA,third,\"Rise, Jab\",1\nNobody,x,Rise,\nA,fourth,Rise,much\nA,fifth,Rise,7\n")
+	if code, _, progress := runIt(t, "import", path, bad); code != 2 || !strings.Contains(progress, bad+": line 2, column 3 (steps): expected a move of A, got \"Jab\"") ||
+		!strings.Contains(progress, "line 3, column 1 (fighter): expected a fighter that there is") || !strings.Contains(progress, "line 4, column 4 (damage): expected a whole number, got \"much\"") {
+		t.Errorf("bad routes = %d, %q", code, progress)
+	}
+	code, out, progress := runIt(t, "import", path, routes, moves, "--map", "Combo=steps")
+	if code != 0 || !strings.Contains(out, "routes.csv: 2 routes of A\n") || !strings.Contains(out, "moves: 1 new, 0 changed, 0 gone; routes: 2 new, 0 changed, 0 gone") {
+		t.Fatalf("import = %d, %q, %q", code, out, progress)
+	}
+	if code, out, progress = runIt(t, "import", path, bad, "--skip-bad"); code != 0 || !strings.Contains(out, "bad.csv: 1 route of A; 3 rows skipped") {
+		t.Errorf("import --skip-bad = %d, %q, %q", code, out, progress)
+	}
+	inFile(t, path, func(f *storage.File) {
+		a := f.Data().Fighter("A")
+		want := []timeline.RouteStep{{Move: "Hook", By: timeline.Link}, {Move: "Rise", By: timeline.Cancel}}
+		if r := a.Route("second"); r == nil || !r.Confirmed || !reflect.DeepEqual(r.Steps, want) || a.Route("fifth") == nil || len(a.Routes) != 3 {
+			t.Errorf("routes = %+v", a.Routes)
+		}
+	})
 }

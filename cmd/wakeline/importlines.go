@@ -30,7 +30,11 @@ func importLine(f *importer.File) string {
 	if importer.IsText(f.Path) {
 		return fmt.Sprintf("%s: %s with %s, %s", f.Path, words.Count(f.Fighters, "fighter"), words.Count(f.Moves, "move"), words.Count(f.Setups, "setup"))
 	}
-	line := fmt.Sprintf("%s: %s", f.Path, words.Count(f.Moves, "move"))
+	held := words.Count(f.Moves, "move")
+	if f.Routes > 0 {
+		held = words.Count(f.Routes, "route")
+	}
+	line := fmt.Sprintf("%s: %s", f.Path, held)
 	const most = 6
 	if len(f.Owners) > most {
 		line += fmt.Sprintf(" of %d fighters", len(f.Owners))
@@ -38,7 +42,7 @@ func importLine(f *importer.File) string {
 		line += " of " + ownerWords(f.Owners[0])
 	} else {
 		for i, o := range f.Owners {
-			line += fmt.Sprintf("%s %d of %s", []string{":", ","}[min(i, 1)], o.Moves, ownerWords(o))
+			line += fmt.Sprintf("%s %d of %s", []string{":", ","}[min(i, 1)], o.Rows, ownerWords(o))
 		}
 	}
 	if len(f.Skipped) > 0 {
@@ -73,31 +77,50 @@ func tableError(err error) error {
 	return fmt.Errorf("%w\nnothing was imported", errors.Join(all...))
 }
 
-// changesLine says how many moves are new, changed and gone.
+// changesLine says how many moves, and routes where any did, are new, changed
+// and gone.
 func changesLine(before, after *timeline.Project, revision string) string {
-	added, changed, gone := 0, 0, 0
+	var moves, routes changes
 	for i := range after.Fighters {
 		f := &after.Fighters[i]
-		was := map[string]*timeline.Move{}
-		if old := before.Fighter(f.Name); old != nil {
-			for k := range old.Moves {
-				was[old.Moves[k].Name] = &old.Moves[k]
-			}
+		old := before.Fighter(f.Name)
+		if old == nil {
+			old = &timeline.Fighter{}
 		}
-		for k := range f.Moves {
-			m := was[f.Moves[k].Name]
-			delete(was, f.Moves[k].Name)
-			if m == nil {
-				added++
-			} else if !reflect.DeepEqual(m, &f.Moves[k]) {
-				changed++
-			}
-		}
-		gone += len(was)
+		countChanges(&moves, old.Moves, f.Moves, func(m *timeline.Move) string { return m.Name })
+		countChanges(&routes, old.Routes, f.Routes, func(r *timeline.Route) string { return r.Name })
 	}
-	line := fmt.Sprintf("moves: %d new, %d changed, %d gone", added, changed, gone)
+	line := "moves: " + moves.String()
+	if routes != (changes{}) {
+		line += "; routes: " + routes.String()
+	}
 	if revision != "" {
 		line += fmt.Sprintf("; revision %q", revision)
 	}
 	return line
+}
+
+// changes counts what became of things.
+type changes struct{ added, changed, gone int }
+
+func (c changes) String() string {
+	return fmt.Sprintf("%d new, %d changed, %d gone", c.added, c.changed, c.gone)
+}
+
+// countChanges counts what became of the things of a list, by their names.
+func countChanges[T any](c *changes, before, after []T, name func(*T) string) {
+	was := map[string]*T{}
+	for i := range before {
+		was[name(&before[i])] = &before[i]
+	}
+	for i := range after {
+		v := was[name(&after[i])]
+		delete(was, name(&after[i]))
+		if v == nil {
+			c.added++
+		} else if !reflect.DeepEqual(v, &after[i]) {
+			c.changed++
+		}
+	}
+	c.gone += len(was)
 }

@@ -1,4 +1,5 @@
-// Package importer takes project texts and move tables into a project file. All
+// Package importer takes project texts, and tables of moves and of routes, into a
+// project file. All
 // files are read and laid over one another first, the later over the earlier;
 // then everything is stored as one step, or nothing. What a table's headings and
 // cells mean is left to package table.
@@ -25,27 +26,30 @@ type Import struct {
 	Tell    func(done, of int64) // told how many bytes of a table are read; nil: nobody
 	Files   []File               // what each file held, once it is read
 
-	text *timeline.Project // of the project texts; nil where there is none
-	rows []moves           // of fighters that no project text holds
+	text   *timeline.Project // of the project texts; nil where there is none
+	rows   []moves           // of fighters that no project text holds
+	routes []table.RouteRow  // of tables of routes, each name of a fighter once
 }
 
 // File is what one file held.
 type File struct {
 	Path             string
 	Fighters, Setups int // of a project text
-	Moves            int
-	Owners           []Owner          // of a table's moves, in the order of their first one
+	Moves, Routes    int
+	Owners           []Owner          // of a table's moves or routes, in the order of their first one
 	Skipped          []table.RowError // bad rows of a table
+
+	ofRoutes bool // a table of them
 }
 
-// Owner is a fighter of a move table.
+// Owner is a fighter of a table.
 type Owner struct {
-	Name  string
-	Moves int
-	New   bool // neither the project nor a text read before has it
+	Name string
+	Rows int  // of the table: moves, or routes
+	New  bool // neither the project nor a text read before has it
 }
 
-// BadRows is the error of a move table with bad rows or bad headings.
+// BadRows is the error of a table with bad rows or bad headings.
 type BadRows struct {
 	Path string
 	Rows []table.RowError
@@ -61,7 +65,7 @@ func (e *BadRows) Error() string {
 }
 
 // IsText and IsTable report whether path is named as a project text, or as a
-// move table.
+// table.
 func IsText(path string) bool  { return strings.EqualFold(filepath.Ext(path), ".json") }
 func IsTable(path string) bool { return strings.EqualFold(filepath.Ext(path), ".csv") }
 
@@ -104,6 +108,10 @@ func (in *Import) Read(ctx context.Context, data *timeline.Project, files ...str
 		}
 		if texts[i] != nil {
 			in.layText(path, texts[i])
+		} else if ofRoutes, err := OfRoutes(path, in.Map); err != nil {
+			return err
+		} else if ofRoutes { // read once all moves are
+			in.Files = append(in.Files, File{Path: path, ofRoutes: true})
 		} else if err := in.readTable(ctx, path, data, rules); err != nil {
 			return err
 		}
@@ -117,7 +125,7 @@ func (in *Import) Read(ctx context.Context, data *timeline.Project, files ...str
 			return f != nil
 		})
 	}
-	return nil
+	return in.readRoutes(ctx, data)
 }
 
 // layText lays a project text over what was read before: its fighters and
@@ -179,7 +187,7 @@ func (in *Import) readTable(ctx context.Context, path string, data *timeline.Pro
 			file.Owners = append(file.Owners, Owner{Name: r.Fighter,
 				New: data.Fighter(r.Fighter) == nil && (in.text == nil || in.text.Fighter(r.Fighter) == nil)})
 		}
-		file.Owners[k].Moves++
+		file.Owners[k].Rows++
 		in.put(r)
 	}
 	in.Files = append(in.Files, file)
@@ -257,6 +265,11 @@ func (in *Import) Store(ctx context.Context, f *storage.File, what, revision str
 				if done += len(some); tell != nil {
 					tell(done, of)
 				}
+			}
+		}
+		for i := range in.routes {
+			if err := s.TakeRoute(in.routes[i].Fighter, &in.routes[i].Route); err != nil {
+				return err
 			}
 		}
 		return nil

@@ -1,5 +1,5 @@
-// Package table reads and writes move tables: CSV by RFC 4180, UTF-8, a
-// header row, then one move per row. What a move's numbers mean and which go
+// Package table reads and writes move tables, and tables of routes: CSV by RFC
+// 4180, UTF-8, a header row, then one move, or one route, per row. What a move's numbers mean and which go
 // together is left to package timeline; files, folders and projects are left
 // to its callers.
 //
@@ -23,6 +23,10 @@
 // hitstun, guardstun, airborne_from, deep, drop, top, damage, gauge_cost,
 // gauge_gain, travel. Several windows in one cell are separated with ";"; a
 // window of one frame may be written 3 for 3-3.
+//
+// A table of routes has the columns fighter, name, steps (jab, jab > sweep: a
+// comma before a link, > before a cancel), damage, gauge_cost, gauge_gain and
+// confirmed; a header with steps and without kind is one.
 //
 // Spreadsheets take a cell that begins with "=" for a formula and one like
 // 1-8 for a date. In a move table names and windows are written as they are

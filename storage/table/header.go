@@ -101,12 +101,24 @@ func foldMap(m map[string]string) (map[string]string, error) {
 		if before, ok := out[key]; ok && before != ours {
 			return nil, fmt.Errorf("mapping of %q: expected one column, got %q and %q", theirs, before, ours)
 		}
-		if ours != "" && columnNamed(ours) == nil {
-			return nil, fmt.Errorf("mapping of %q: expected one of %s, got %q", theirs, strings.Join(Columns(), ", "), ours)
+		if ours != "" && columnNamed(ours) == nil && !slices.Contains(RouteColumns(), ours) {
+			return nil, fmt.Errorf("mapping of %q: expected one of %s, got %q", theirs, strings.Join(allColumns(), ", "), ours)
 		}
 		out[key] = ours
 	}
 	return out, nil
+}
+
+// allColumns names the columns of tables of moves, and then those that only
+// tables of routes have.
+func allColumns() []string {
+	out := Columns()
+	for _, name := range RouteColumns() {
+		if !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	return out
 }
 
 // cut shortens a heading that is too long to name a place with.

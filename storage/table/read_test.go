@@ -33,7 +33,7 @@ func TestHeadings(t *testing.T) {
 		{"no kind", "name,total\nStep,20", Options{Fighter: "Marl"}, "line 1 (kind): expected a column of that name, got none"},
 		{"no fighter", "name,kind,total" + row, Options{}, "line 1 (fighter): expected a column of that name, or a fighter to give the moves to, got neither"},
 		{"semicolons", "name;kind;total\nStep;dash;20", Options{Fighter: "Marl"}, `line 1, column 1 (name;kind;total): expected fields separated with commas, got "name;kind;total"`},
-		{"a map to nowhere", "name,kind,total" + row, Options{Map: map[string]string{"a": "startups"}}, `mapping of "a": expected one of ` + strings.Join(Columns(), ", ") + `, got "startups"`},
+		{"a map to nowhere", "name,kind,total" + row, Options{Map: map[string]string{"a": "startups"}}, `mapping of "a": expected one of ` + strings.Join(append(Columns(), "steps", "confirmed"), ", ") + `, got "startups"`},
 		{"a map to two", "name,kind,total" + row, Options{Map: map[string]string{"a": "top", "A ": "drop"}}, `mapping of "a": expected one column, got "drop" and "top"`},
 		{"an empty file", "", Options{}, "line 1, character 1: expected a header row, got an empty file"},
 		{"a byte order mark alone", "\ufeff\r\n", Options{}, "line 1, character 1: expected a header row, got an empty file"},

@@ -17,6 +17,7 @@ import (
 type Import struct {
 	Path     string
 	Revision string // that begins with it; empty: none
+	Routes   bool   // it is a table of routes, whose headings are our own
 
 	// Of a move table.
 	Headings []string
@@ -46,6 +47,9 @@ func NewImport(path string, known map[string]string) (*Import, error) {
 	}
 	if in.Headings, err = table.Headings(f); err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	if in.Routes = table.OfRoutes(in.Headings, nil); in.Routes {
+		return in, nil
 	}
 	for _, h := range in.Strange() {
 		key := strings.ToLower(h)
@@ -104,6 +108,9 @@ func (in *Import) Read(ctx context.Context, data *timeline.Project, tell func(do
 // mapping is what the headings stand for that are no column of ours.
 func (in *Import) mapping() map[string]string {
 	out := map[string]string{}
+	if in.Routes {
+		return out
+	}
 	for _, h := range in.Strange() {
 		out[h] = in.Mapping[strings.ToLower(h)] // what is mapped to nothing is left out
 	}
@@ -128,6 +135,9 @@ func (t *Imported) Summary() string {
 		return fmt.Sprintf("%s with %s, %s", CountOf(f.Fighters, "fighter"), CountOf(f.Moves, "move"), CountOf(f.Setups, "setup"))
 	}
 	out := CountOf(f.Moves, "move")
+	if f.Routes > 0 {
+		out = CountOf(f.Routes, "route")
+	}
 	if len(f.Skipped) > 0 {
 		out += ", " + CountOf(len(f.Skipped), "bad row") + " skipped"
 	}
