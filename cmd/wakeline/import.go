@@ -16,7 +16,7 @@ a table replaces the move or route of the same name, or adds it. Everything else
 A table has one move per row; its columns are the fields of a move, with active
 frames written 2(5)1 and windows 1-8 strike; 9-12. A table with a column "steps"
 is one of routes: fighter, name, steps such as "jab, jab > sweep" (a comma before
-a link, > before a cancel), damage, gauge_cost, gauge_gain, confirmed. A bad row is reported with
+a link, > before a cancel), and the other fields of a route. A bad row is reported with
 its line and column, and nothing of any file is imported, unless --skip-bad is
 given. With --revision the move data become a new revision; compare tells what
 it changes.
