@@ -30,7 +30,7 @@ var mayImport = map[string]struct {
 	"storage": {"timeline timeline/words storage/table storage/guard", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
-	"storage/table":      {"timeline timeline/compare", nil},
+	"storage/table":      {"timeline timeline/words timeline/compare", nil},
 	"storage/importer":   {"timeline storage storage/table", nil},
 	"storage/guard":      {"", nil},
 	"ui/sheet":           {"timeline timeline/words timeline/compare ui/sheet/lettering", nil},
@@ -39,7 +39,7 @@ var mayImport = map[string]struct {
 	"ui/sheet/svg":       {"ui/sheet ui/sheet/lettering", []string{"golang.org/x/image/"}},
 	"ui/sheet/raster":    {"timeline ui/sheet ui/sheet/lettering ui/sheet/brush storage/guard", []string{"golang.org/x/image/"}},
 	"ui/sheet/pdf":       {"assets ui/sheet ui/sheet/lettering ui/sheet/brush ui/sheet/raster", []string{"codeberg.org/go-pdf/fpdf"}},
-	"ui/output":          {"timeline timeline/value/report timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf storage/guard", nil},
+	"ui/output":          {"timeline timeline/value timeline/value/report timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf storage/guard", nil},
 	"ui/model":           {"timeline timeline/odds timeline/value timeline/value/report timeline/words timeline/compare storage storage/table storage/importer storage/guard", nil},
 	"ui/paint":           {"timeline timeline/words ui/sheet assets storage/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/grid":            {"timeline storage/table ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},

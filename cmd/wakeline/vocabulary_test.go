@@ -39,6 +39,9 @@ func TestTheGlossaryExplainsWhatIsPrinted(t *testing.T) {
 		for _, j := range f.Jumps {
 			names = append(names, j.Name)
 		}
+		for _, r := range f.Routes {
+			names = append(names, r.Name)
+		}
 	}
 	for _, s := range p.Setups {
 		names = append(names, s.Name)

@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 )
 
 // yard is the sample project.
@@ -56,7 +57,7 @@ func TestWriteReplies(t *testing.T) {
 	table, err := NewReplies(&b)
 	for i := range verdicts {
 		if err == nil {
-			err = table.Add(&verdicts[i])
+			err = table.Add(&verdicts[i], nil)
 		}
 	}
 	if err != nil {
@@ -87,13 +88,20 @@ func TestWriteReplies(t *testing.T) {
 	verdicts[0].Rises[0].Replies[0].Apart, verdicts[0].Rises[0].Replies[0].Side = timeline.Some(-7), timeline.Behind
 	b.Reset()
 	if table, err = NewReplies(&b); err == nil {
-		err = table.Add(&verdicts[0])
+		worth := make([][]words.Worth, len(verdicts[0].Rises))
+		for i := range worth {
+			worth[i] = make([]words.Worth, len(verdicts[0].Rises[i].Replies))
+		}
+		worth[0][0] = words.Worth{Points: timeline.Some(-300), Route: "=tow", Kills: timeline.Some(40)}
+		err = table.Add(&verdicts[0], worth)
 	}
 	if err != nil {
 		t.Fatal(err)
 	}
 	if row := rowsOf(t, b.Bytes())[1]; row[apart] != "-7" || row[side] != "behind" {
 		t.Errorf("apart %q, side %q, want -7, behind", row[apart], row[side])
+	} else if got := strings.Join(row[slices.Index(head, "points"):], "|"); got != "-300|'=tow|40" {
+		t.Errorf("points, route and kills_from: %q", got)
 	}
 	// "Plain crossing": Millrace is blocked on 46 with 1 to spare, by the sample's own table.
 	if row := rows[3]; strings.Join(row[1:12], " ") != "0 safe normal 44 Millrace 0 beat reply blocked 46 1 " {
@@ -144,7 +152,7 @@ func TestAnswersGuardNamesThatLookLikeFormulas(t *testing.T) {
 		var b bytes.Buffer
 		table, err := NewReplies(&b)
 		if err == nil {
-			err = table.Add(&v)
+			err = table.Add(&v, nil)
 		}
 		if err != nil {
 			t.Fatal(err)

@@ -20,9 +20,11 @@ type Source struct {
 
 // Markdown writes the setup of a plan, at its own delay, as CommonMark with
 // the tables of GitHub Flavored Markdown: the plan, its numbers, every reply,
-// the verdict with what it loses to and its neighbours, and the source. Names are escaped, so that
+// the verdict with what it loses to and its neighbours, and the source; worth is
+// what its exchanges come to, rise by rise, and is left out where it tells
+// nothing. Names are escaped, so that
 // no letter of them is taken for markup.
-func Markdown(p *timeline.Plan, from Source) string {
+func Markdown(p *timeline.Plan, worth [][]words.Worth, from Source) string {
 	s := &p.Setup
 	v := words.VerdictAt(p, s.Delay)
 	var b strings.Builder
@@ -36,7 +38,11 @@ func Markdown(p *timeline.Plan, from Source) string {
 	plan(&b, s, &v)
 	numbers(&b, p, &v)
 	for i := range v.Rises {
-		replies(&b, &v.Rises[i])
+		if words.Tells(worth) {
+			replies(&b, &v.Rises[i], worth[i])
+		} else {
+			replies(&b, &v.Rises[i], nil)
+		}
 	}
 	if note := strings.TrimSpace(s.Note); note != "" {
 		fmt.Fprintf(&b, "\n## Note\n\n%s\n", escape(note))
@@ -125,16 +131,24 @@ func numbers(b *strings.Builder, p *timeline.Plan, v *words.Verdict) {
 	}
 }
 
-// replies writes one rise's exchanges.
-func replies(b *strings.Builder, r *timeline.RiseVerdict) {
-	fmt.Fprintf(b, "\n## %s rise, wake-up on %d\n\n| Reply | Demand | Outcome | Meeting | To spare | After wake-up | Advantage | To punish |\n|---|---|---|---:|---:|---:|---:|---:|\n", title(escape(r.Rise)), r.Wake)
-	for _, c := range r.Replies {
+// replies writes one rise's exchanges, with what they come to where that is
+// given.
+func replies(b *strings.Builder, r *timeline.RiseVerdict, worth []words.Worth) {
+	more, line := "", ""
+	if worth != nil {
+		more, line = " Points | Route |", "---:|---|"
+	}
+	fmt.Fprintf(b, "\n## %s rise, wake-up on %d\n\n| Reply | Demand | Outcome | Meeting | To spare | After wake-up | Advantage | To punish |%s\n|---|---|---|---:|---:|---:|---:|---:|%s\n", title(escape(r.Rise)), r.Wake, more, line)
+	for i, c := range r.Replies {
 		name := escape(c.Reply)
 		if c.Late > 0 {
 			name += " late " + strconv.Itoa(c.Late)
 		}
-		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s | %s | %s |\n", name, c.Demand, c.Outcome,
-			number(c.Meeting), number(c.Spare), number(c.AfterWake), signed(c.Advantage), signed(c.ToPunish))
+		if worth != nil {
+			more = fmt.Sprintf(" %s | %s |", number(worth[i].Points), escape(worth[i].Route))
+		}
+		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s | %s | %s |%s\n", name, c.Demand, c.Outcome,
+			number(c.Meeting), number(c.Spare), number(c.AfterWake), signed(c.Advantage), signed(c.ToPunish), more)
 	}
 }
 

@@ -83,6 +83,9 @@ func TestRoutes(t *testing.T) {
 func TestPoints(t *testing.T) {
 	p := ringOf(t)
 	some, none := timeline.Some, timeline.Maybe{}
+	w := func(points timeline.Maybe, route string, kills timeline.Maybe) Worth {
+		return Worth{Points: points, Route: route, Kills: kills}
+	}
 	for _, c := range []struct {
 		name   string
 		setup  int
@@ -93,15 +96,15 @@ func TestPoints(t *testing.T) {
 		// guard), so nothing is lost. Hit: the kick, a kick at a half and five at a
 		// tenth. The rise is out first, immune, and costs what the setup says. The jab
 		// has begun and is hit for 120.
-		{"meaty", 0, Gauges{}, []Worth{{some(0), "", none}, {some(0), "", none}, {some(153), "pair", some(153)}, {some(-200), "", none}, {some(173), "pair", some(173)}}},
+		{"meaty", 0, Gauges{}, []Worth{w(some(0), "", none), w(some(0), "", none), w(some(153), "pair", some(153)), w(some(-200), "", none), w(some(173), "pair", some(173))}},
 		// A guard that nothing touches; the rise is guarded on 12 and over on
 		// 39: its best punish is the one measured.
-		{"block", 1, Gauges{}, []Worth{{some(0), "", none}, {some(0), "", none}, {some(0), "", none}, {some(999), "tried", some(999)}}},
+		{"block", 1, Gauges{}, []Worth{w(some(0), "", none), w(some(0), "", none), w(some(0), "", none), w(some(999), "tried", some(999))}},
 		// Without gauge the measured one can't be paid: pair it is.
-		{"block, no gauge", 1, Gauges{Attacker: some(0)}, []Worth{{some(0), "", none}, {some(0), "", none}, {some(0), "", none}, {some(115), "pair", some(115)}}},
+		{"block, no gauge", 1, Gauges{Attacker: some(0)}, []Worth{w(some(0), "", none), w(some(0), "", none), w(some(0), "", none), w(some(115), "pair", some(115))}},
 		// -3 on guard loses its turn to a 3-frame punish: the jab's 20, and
 		// neither the hook nor more.
-		{"plain", 2, Gauges{}, []Worth{{some(40 - 150), "", none}, {some(40 - 150), "", none}, {some(100), "", some(100)}}},
+		{"plain", 2, Gauges{}, []Worth{w(some(40-150), "", none), w(some(40-150), "", none), w(some(100), "", some(100))}},
 	} {
 		if got := answer(t, p, c.setup, c.gauges); len(got.Rises) != 1 || !reflect.DeepEqual(got.Rises[0], c.want) {
 			t.Errorf("%s:\n got %v\nwant %v", c.name, got.Rises, c.want)

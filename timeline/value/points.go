@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // Gauges are the segments that both sides have on frame 0; absent: a full
@@ -11,11 +12,7 @@ import (
 type Gauges struct{ Attacker, Rival timeline.Maybe }
 
 // Worth is what one exchange comes to, in the attacker's view.
-type Worth struct {
-	Points timeline.Maybe // absent where the setup can't pay its own moves
-	Route  string         // of the attacker, played in it; empty: none
-	Kills  timeline.Maybe // the damage done to the rival; absent where there is none
-}
+type Worth = words.Worth
 
 // Answer is what a setup is worth.
 type Answer struct {
@@ -39,6 +36,14 @@ type plan struct {
 	gauges         Gauges
 	attacker       *timeline.Fighter
 	jumped, landed *timeline.Move // the jump attack, the landing move
+}
+
+// OfPlan weighs every exchange of a plan at its set delay, with full gauges.
+func OfPlan(p *timeline.Plan) Answer {
+	attacker, rival := p.Fighters()
+	b := NewBook(&timeline.Project{Ruleset: p.Rules(), Fighters: []timeline.Fighter{*attacker, *rival}})
+	m := p.Meetings(p.Setup.Delay, nil)
+	return b.Of(&m, Gauges{})
 }
 
 // Of weighs every exchange of a setup at the delay of its meetings, which is

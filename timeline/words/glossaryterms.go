@@ -104,6 +104,7 @@ var dataTerms = []shownTerm{
 	{word: "guard after", means: "How many frames after landing a guard works."},
 	{word: "hits", means: "How many hits armour takes."},
 	{word: "damage, health, points", means: "What a move takes off, and what a fighter has, both in points."},
+	{word: "points of an exchange, kills from", means: "What the attacker gains by an exchange, below 0 what it loses; and the rival's health from which on it ends the round."},
 	{word: "gauge, gauge cost, gauge gain, needs, segments", also: "meter", means: "What special moves are paid with, in segments; what a move costs, what it brings, and how much a route needs to begin with."},
 	{word: "scaling, counter hit damage", means: "In percent: what of its damage each further move of a combo still does; and what a hit does to a rival whose own move had begun."},
 	{word: "worth of a segment, carry over a round", means: "How many points a segment of the gauge counts as; and how much of what a round leaves counts for the next."},

@@ -11,6 +11,52 @@ import (
 // The words for what a setup is worth. They take plain numbers, since package
 // value, which works those out, stands above this one.
 
+// Worth is what one exchange comes to, in the attacker's view.
+type Worth struct {
+	Points timeline.Maybe // absent where the setup can't pay its own moves
+	Route  string         // of the attacker, played in it; empty: none
+	Kills  timeline.Maybe // the damage done to the rival; absent where there is none
+}
+
+// Tells reports whether any of those exchanges has points: where moves have no
+// damage, none does, and there is nothing to show.
+func Tells(worth [][]Worth) bool {
+	for _, rise := range worth {
+		for i := range rise {
+			if rise[i].Points.Or(0) != 0 || rise[i].Kills.Given {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Points says what one exchange comes to, short: "412 points". It is empty where
+// it isn't known.
+func Points(w Worth) string {
+	if !w.Points.Given {
+		return ""
+	}
+	return Count(w.Points.N, "point")
+}
+
+// WorthSentence says what one exchange comes to, how, and what it ends:
+// "Long ladder: 412 points; ends the round from 412 health or less". It is empty
+// where it isn't known.
+func WorthSentence(w Worth) string {
+	if !w.Points.Given {
+		return ""
+	}
+	out := Points(w)
+	if w.Route != "" {
+		out = w.Route + ": " + out
+	}
+	if w.Kills.Given && w.Kills.N > 0 {
+		out += "; " + EndsRound(w.Kills.N)
+	}
+	return out
+}
+
 // Link says whether one move of a route links to the next, by its margin:
 // "links with 1 frame to spare", "doesn't link: 2 frames too slow". It is empty
 // where the margin isn't known.

@@ -11,7 +11,7 @@ import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
-	"wakeline/timeline/words"
+	"wakeline/timeline/value"
 	"wakeline/ui/sheet"
 	"wakeline/ui/sheet/pdf"
 	"wakeline/ui/sheet/raster"
@@ -131,12 +131,14 @@ func WriteReplies(ctx context.Context, w io.Writer, index *timeline.Index, each 
 		return nil, err
 	}
 	err = each(ctx, func(s *timeline.Setup) error {
-		v, err := words.Judge(index, *s)
+		plan, err := index.Compile(*s)
 		if err != nil {
 			skipped = append(skipped, err)
 			return nil
 		}
-		return t.Add(&v.Verdict)
+		m := plan.Meetings(s.Delay, nil)
+		v := m.Verdict()
+		return t.Add(&v, value.OfPlan(plan).Rises)
 	})
 	return skipped, err
 }

@@ -11,6 +11,7 @@ import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/timeline/handout"
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 	"wakeline/ui/sheet/raster"
@@ -125,13 +126,13 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		}
 		return o.sweeping(p), nil
 	case "md":
-		return written(format, handout.Markdown(p, o.Source)), nil
+		return written(format, handout.Markdown(p, value.OfPlan(p).Rises, o.Source)), nil
 	case "csv":
 		var b strings.Builder
 		v := words.VerdictAt(p, p.Setup.Delay)
 		t, err := table.NewReplies(&b)
 		if err == nil {
-			err = t.Add(&v.Verdict)
+			err = t.Add(&v.Verdict, value.OfPlan(p).Rises)
 		}
 		return written(format, b.String()), err
 	}
