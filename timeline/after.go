@@ -75,12 +75,16 @@ func (x *Aftermath) Punishes(attacker bool, move *Move, from, free int) (start i
 		return 0, false
 	}
 	a := move.FirstActive(x.plan.rules)
+	first, end := max(from, 0)+a, min(free, Width)
+	if first >= end {
+		return 0, false
+	}
 	b := hit{move: move, class: classes[move.Level]}
 	other := x.body
 	if !attacker {
 		other = x.mine
 	}
-	open := between(max(from, 0)+a, min(free, Width)).Minus(b.misses(other))
+	open := between(first, end).Minus(b.misses(other))
 	if !b.throws() {
 		open = open.Minus(other.stops(b.class))
 	}

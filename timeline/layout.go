@@ -14,6 +14,10 @@ func (p *Layout) Reply(line int) Reply {
 	return Reply{Move: l.name, Demand: l.demand, Late: l.late}
 }
 
+// ReplyMove is the move of the reply of that line, nil for a jump and for those
+// always judged.
+func (p *Layout) ReplyMove(line int) *Move { return p.lines[line].move }
+
 // Asked are the replies of the lines from FirstReply on.
 func (p *Layout) Asked() []Reply { return p.Setup.Asked(p.rival.Fighter) }
 

@@ -36,6 +36,7 @@ type plan struct {
 	gauges         Gauges
 	attacker       *timeline.Fighter
 	jumped, landed *timeline.Move // the jump attack, the landing move
+	own            []ownMove
 }
 
 // OfPlan weighs every exchange of a plan at its set delay, with full gauges.
@@ -91,6 +92,7 @@ func (b *Book) planWith(m *timeline.Meetings, gauges Gauges) *plan {
 	if s.Landing != timeline.DoGuard && s.Landing != timeline.DoParry {
 		p.landed = attacker.Move(s.Landing)
 	}
+	p.own = p.ownMoves()
 	if s.OnHit != "" {
 		for i := range p.mine {
 			if r := &p.mine[i]; r.Named && r.Name == s.OnHit {
@@ -118,24 +120,38 @@ func (p *plan) spent(by int) (gauge, net int, ok bool) {
 
 // eachOwn hands over the setup's own moves that begin by that frame, in order.
 func (p *plan) eachOwn(by int, do func(m *timeline.Move)) {
-	t := p.m.Plan.Times(p.m.Delay)
-	at := 0
+	for i := range p.own {
+		if p.own[i].begin <= by {
+			do(p.own[i].move)
+		}
+	}
+}
+
+// ownMove is a move of the setup and its first frame.
+type ownMove struct {
+	move  *timeline.Move
+	begin int
+}
+
+// ownMoves lists the setup's own moves in the order in which they begin.
+func (p *plan) ownMoves() []ownMove {
+	t, at := p.m.Plan.Times(p.m.Delay), 0
+	out := make([]ownMove, 0, len(p.setup.Fillers)+2)
 	for _, name := range p.setup.Fillers {
 		if m := p.attacker.Move(name); m != nil {
-			if at <= by {
-				do(m)
-			}
+			out = append(out, ownMove{m, at})
 			at += m.Total(p.rules)
 		} else {
 			at += p.attacker.Jump(name).Total()
 		}
 	}
-	if p.jumped != nil && t.Touchdown-p.attacker.Jump(p.setup.Jump).Airborne+p.m.Plan.Press() <= by {
-		do(p.jumped)
+	if p.jumped != nil {
+		out = append(out, ownMove{p.jumped, t.Touchdown - p.attacker.Jump(p.setup.Jump).Airborne + p.m.Plan.Press()})
 	}
-	if p.landed != nil && t.ActsFrom <= by {
-		do(p.landed)
+	if p.landed != nil {
+		out = append(out, ownMove{p.landed, t.ActsFrom})
 	}
+	return out
 }
 
 // payable reports whether the gauge pays all of the setup's own moves.
@@ -164,7 +180,7 @@ func (p *plan) weigh(x *weighing, e timeline.Exchange, open bool) {
 	by := c.Meeting.Or(timeline.Width)
 	gauge, net, _ := p.spent(by)
 	rivalGauge := p.gauges.Rival.Or(p.rules.Gauge)
-	reply := p.reply(e)
+	reply := p.m.Plan.ReplyMove(e.Line)
 	if reply != nil && p.m.Begins(e) <= by {
 		rivalGauge = min(rivalGauge-reply.GaugeCost+reply.GaugeGain, p.rules.Gauge)
 		net -= reply.GaugeGain - reply.GaugeCost
@@ -172,16 +188,6 @@ func (p *plan) weigh(x *weighing, e timeline.Exchange, open bool) {
 	*x = weighing{plan: p, e: e, c: c, gauge: gauge, rivalGauge: rivalGauge, open: open}
 	x.play()
 	x.points += p.rules.GaugeWorth * net
-}
-
-// reply is the move of the rival's reply, nil for a jump and what is always
-// judged.
-func (p *plan) reply(e timeline.Exchange) *timeline.Move {
-	if e.Line < timeline.FirstReply {
-		return nil
-	}
-	_, rival := p.m.Plan.Fighters()
-	return rival.Move(p.m.Plan.Reply(e.Line).Move)
 }
 
 // weighing is one exchange being weighed.
@@ -350,7 +356,7 @@ func (x *weighing) costs() int {
 	if c := x.m.Plan.Asked()[x.e.Line-timeline.FirstReply].Costs; c.Given {
 		return c.N
 	}
-	if m := x.reply(x.e); m != nil && (m.Hits() || m.Kind == timeline.Parry) {
+	if m := x.m.Plan.ReplyMove(x.e.Line); m != nil && (m.Hits() || m.Kind == timeline.Parry) {
 		return m.Damage
 	}
 	return 0
