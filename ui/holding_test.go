@@ -3,6 +3,7 @@ package ui
 import (
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -11,6 +12,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/sheet"
 )
 
 // held takes what a window has run behind it and later, to be run when a test
@@ -57,7 +59,14 @@ func holdingShown(t *testing.T, w *window, after string) bool {
 	for _, f := range w.numbers.Facts.Facts {
 		shown[f.Name] = f.Value
 	}
-	for _, h := range words.Holdings(plan, &want) {
+	if w.holds.Known != ok || len(w.holds.Rows) != len(words.Holdings(plan, &want)) {
+		t.Fatalf("after %s, known %v, the strip says it is known: %v, in %d rows", after, ok, w.holds.Known, len(w.holds.Rows))
+	}
+	for i, h := range words.Holdings(plan, &want) {
+		row := &w.holds.Rows[i]
+		if row.Holding.At != h.At || ok && !reflect.DeepEqual(row.Holding, h) || !ok && !slices.Equal(row.Say, []string{"…"}) {
+			t.Fatalf("after %s, known %v, the strip shows %+v, want %+v", after, ok, row, h)
+		}
 		say := "…"
 		if ok {
 			say = h.List()
@@ -157,6 +166,39 @@ func TestADragStepEndsWhatTheOneBeforeAskedFor(t *testing.T) {
 	h.all()
 	if got, ok := holding.Now(); !ok || !reflect.DeepEqual(got, m.Plan().Holds(6)) {
 		t.Errorf("after the third step it holds %+v, known %v, want %+v", got, ok, m.Plan().Holds(6))
+	}
+}
+
+// TestTheStripOfWhereItHoldsFits shows both bars, at every size of the text that
+// the smallest window may have: the sheet, the words and what is under them keep
+// their least height, also where that is a side view.
+func TestTheStripOfWhereItHoldsFits(t *testing.T) {
+	for _, size := range []fyne.Size{small, laptop, fyne.NewSize(1707, 960)} {
+		for _, numbers := range []string{"shown", "hidden"} {
+			w := open(t, spaced(), size)
+			w.Preferences().SetString(prefNumbers, numbers)
+			w.panes.Layout(nil, w.main.Size())
+			if len(w.holds.Rows) != 2 || !w.holds.Known {
+				t.Fatalf("%v: the strip has %d rows, known %v", size, len(w.holds.Rows), w.holds.Known)
+			}
+			w.toggleSide()
+			w.upDown.Refresh()
+			words := w.lower.Objects[0]
+			for name, c := range map[string]struct{ got, least float32 }{
+				"the strip": {w.holds.Size().Height, w.holds.MinSize().Height}, "the sheet": {w.sheet.Size().Height, sheet.MinH},
+				"the words": {words.Size().Height, wordsLine}, "the side view": {w.side.Size().Height, sheet.MinSideH},
+			} {
+				if c.got < c.least {
+					t.Errorf("%v, numbers %s: %s is %g high, want %g", size, numbers, name, c.got, c.least)
+				}
+			}
+			if end := w.holds.Position().Y + w.holds.Size().Height; words.Position().Y < end {
+				t.Errorf("%v: the words begin on %g, over the strip that ends on %g", size, words.Position().Y, end)
+			}
+			if got := w.win.Content().MinSize(); got.Width > size.Width || got.Height > size.Height {
+				t.Errorf("%v: the window needs %v", size, got)
+			}
+		}
 	}
 }
 

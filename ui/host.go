@@ -66,6 +66,7 @@ func (w *window) timingChanged() {
 
 // holdingChanged shows for what else the setup is good.
 func (w *window) holdingChanged() {
+	w.holds.Update()
 	if w.numbers.Visible() {
 		w.numbers.Facts.Update()
 	}

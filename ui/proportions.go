@@ -22,9 +22,11 @@ const (
 	lowerMost  = 460
 	wordsMost  = 176 // of the words; longer ones scroll
 	wordsLeast = 64
-	rowsLeast  = 2 // of the replies, where the words are whole
-	rowsMost   = 4 // where they are not
+	wordsLine  = 24 // where the window has no more for them: a line, and the rest scrolls
+	rowsLeast  = 1  // of the replies, where the words are whole
+	rowsMost   = 4  // where they are not
 	rowsPad    = 6
+	stripLow   = 300 // units: less is little for the strip, the words and the replies
 	sideMost   = 0.4 // of the window's width, for a pane beside the sheet
 
 	numbersFrom = 1160 // units of width, without the bar of pages, from which the numbers are shown unasked
@@ -78,20 +80,28 @@ func (p *proportions) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	w.status.Resize(fyne.NewSize(s.Width, panel.StatusHeight))
 }
 
-// wordsOver lays the words over the rest. Long ones take little room from a
-// small window: of those less is said, and what is too long even so scrolls.
-type wordsOver struct{ words *panel.Explain }
+// wordsOver lays the words over the rest, and the strip of where the setup holds
+// over both. Long words take little room from a small window: of those less is
+// said, and what is too long even so scrolls.
+type wordsOver struct {
+	words *panel.Explain
+	strip *panel.HoldStrip
+}
 
 // MinSize implements fyne.Layout.
 func (l wordsOver) MinSize(o []fyne.CanvasObject) fyne.Size {
 	defer paint.Survive("The layout")
-	words, rest := l.words.MinSize(), o[1].MinSize()
-	return fyne.NewSize(max(words.Width, rest.Width), wordsLeast+rest.Height)
+	words, rest, strip := l.words.MinSize(), o[1].MinSize(), o[2].MinSize()
+	return fyne.NewSize(max(words.Width, rest.Width, strip.Width), strip.Height+wordsLine+rest.Height)
 }
 
 // Layout implements fyne.Layout.
 func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	defer paint.Survive("The layout")
+	strip := l.strip.FitIn(s.Height < stripLow, s.Width)
+	o[2].Move(fyne.NewPos(0, 0))
+	o[2].Resize(fyne.NewSize(s.Width, strip))
+	s.Height -= strip
 	room := func(rows int) float32 { // the rest keeps one row of itself
 		return max(s.Height-o[1].MinSize().Height-float32(rows-1)*panel.ReplyRow-rowsPad, wordsLeast)
 	}
@@ -101,8 +111,8 @@ func (l wordsOver) Layout(o []fyne.CanvasObject, s fyne.Size) {
 		high = room(rowsMost)
 	}
 	high = max(min(high, s.Height-o[1].MinSize().Height), 0)
-	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Move(fyne.NewPos(0, strip))
 	o[0].Resize(fyne.NewSize(s.Width, high))
-	o[1].Move(fyne.NewPos(0, high))
+	o[1].Move(fyne.NewPos(0, strip+high))
 	o[1].Resize(fyne.NewSize(s.Width, s.Height-high))
 }

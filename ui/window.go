@@ -89,6 +89,7 @@ type window struct {
 	status  *panel.Status
 	timing  *model.Timing // whose timing the odds are of
 	holding *model.Holding
+	holds   *panel.HoldStrip // under the sheet
 	numbers *panel.Inspector
 	welcome *panel.Welcome
 	empty   *panel.EmptyView // in place of the sheet where there is none
@@ -261,8 +262,10 @@ func (w *window) build() {
 	source := w.replies.NewSource()
 	source.OnStanding, source.OnKey = w.showStanding, w.typedKey
 	w.below.Beside(source)
-	w.lower = container.New(wordsOver{w.explain}, words, w.below.Box)
+	w.holds = panel.NewHoldStrip(w.model, w.holding)
+	w.lower = container.New(wordsOver{w.explain, w.holds}, words, w.below.Box, w.holds)
 	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
+	w.holds.OnHeight = w.explain.OnHeight
 	w.upDown = container.NewVSplit(upper, w.lower)
 	middle := container.NewStack(w.upDown, w.empty.Box)
 	w.right = container.NewHSplit(middle, w.numbers)
@@ -329,6 +332,7 @@ func (w *window) changedMain(c model.Change) {
 		w.status.Refresh()
 	}
 	w.holding.Ask()
+	w.holds.Update()
 }
 
 // say puts a message in place of a sheet that can't be shown.

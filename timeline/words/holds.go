@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -101,4 +102,74 @@ func units(of []timeline.Bounds, most int) string {
 		}
 	}
 	return List(out)
+}
+
+// Here reports whether it holds where it stands.
+func (h *Holding) Here() bool { return h.span() != nil }
+
+// span is the span in which it stands, nil where there is none.
+func (h *Holding) span() *timeline.Bounds {
+	for i := range h.Spans {
+		if b := &h.Spans[i]; b.From <= h.At && h.At <= b.To {
+			return b
+		}
+	}
+	return nil
+}
+
+// Slack is how much less and how much more changes whether it holds: where it
+// holds, the least that breaks it, and where it doesn't, the least with which
+// it would. A side on which nothing that was tried does is absent.
+func (h *Holding) Slack() (less, more timeline.Maybe) {
+	if b := h.span(); b != nil {
+		if b.From > h.Tried.From {
+			less = timeline.Some(h.At - b.From + 1)
+		}
+		if !h.OrMore(*b) {
+			more = timeline.Some(b.To - h.At + 1)
+		}
+		return less, more
+	}
+	for _, b := range h.Spans {
+		if b.To < h.At {
+			less = timeline.Some(h.At - b.To)
+		} else if !more.Given {
+			more = timeline.Some(b.From - h.At)
+		}
+	}
+	return less, more
+}
+
+// slackWords says what Slack tells.
+func (h *Holding) slackWords() string {
+	var by []string
+	less, more := h.Slack()
+	if less.Given {
+		by = append(by, fmt.Sprintf("%d less", less.N))
+	}
+	if more.Given {
+		by = append(by, fmt.Sprintf("%d more", more.N))
+	}
+	either := strings.Join(by, " or ")
+	switch {
+	case either == "" && h.Here():
+		return "nothing tried breaks it"
+	case either == "":
+		return ""
+	case !h.Here():
+		return "it needs " + either
+	case len(by) > 1:
+		return either + " break it"
+	}
+	return either + " breaks it"
+}
+
+// Say tells it in words that begin within a sentence, the longest first: where
+// it holds, and what would change that.
+func (h *Holding) Say() []string {
+	if len(h.Spans) == 0 {
+		return []string{fmt.Sprintf("holds at no %s near this one", h.By), "holds at none near"}
+	}
+	list, slack := h.List(), h.slackWords()
+	return []string{"holds at " + list + "; " + slack, list + "; " + slack, "holds at " + list, list}
 }
