@@ -55,8 +55,11 @@ func (f *File) Search(t timeline.Term) (ids []int64, err error) {
 		where = "1"
 	case t.Part == timeline.AnyPart:
 		where = "" // by what has the text
-	case !known:
+	case !known && t.Part != timeline.TestPart:
 		return nil, nil
+	}
+	if t.Part == timeline.TestPart {
+		return f.tested(t.Text)
 	}
 	err = f.view(func(q querier) error {
 		like := "%" + strings.Map(anyBeyondASCII, strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(t.Text)) + "%"
@@ -72,6 +75,20 @@ func (f *File) Search(t timeline.Term) (ids []int64, err error) {
 			return err
 		}
 		ids, err = f.having(q, ids, t)
+		return err
+	})
+	return ids, err
+}
+
+// tested are the setups whose newest in-game test had that result; of "none",
+// those without a test since the last revision.
+func (f *File) tested(result string) (ids []int64, err error) {
+	where, args := "id IN (SELECT setup FROM proof WHERE id IN (SELECT max(id) FROM proof GROUP BY setup) AND result = ?1)", []any{result}
+	if result == "none" {
+		where, args = "id NOT IN (SELECT setup FROM proof WHERE revision = (SELECT max(id) FROM revision))", nil
+	}
+	err = f.view(func(q querier) error {
+		ids, err = idsWhere(q, where, args...)
 		return err
 	})
 	return ids, err

@@ -154,7 +154,7 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 	found := map[timeline.SearchPart]int{}
 	for _, part := range append(timeline.SearchParts, timeline.AnyPart) {
 		for text := range texts {
-			if part == timeline.VerdictPart {
+			if part == timeline.VerdictPart || part == timeline.TestPart {
 				continue
 			}
 			term := timeline.Term{Part: part, Text: text}
@@ -178,5 +178,48 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 		if n == 0 {
 			t.Errorf("%s: nothing was found at all", part)
 		}
+	}
+}
+
+func TestSearchFindsWhatWasTestedInTheGame(t *testing.T) {
+	p := sample(t)
+	f := made(t, p)
+	look := func(result string) []int64 {
+		got, err := f.Search(timeline.Term{Part: timeline.TestPart, Text: result})
+		if err != nil {
+			t.Fatal(err)
+		}
+		slices.Sort(got)
+		return got
+	}
+	prove := func(setup int, result string) {
+		t.Helper()
+		err := f.Edit("test", func(s *Step) error {
+			return s.AddProof(Proof{Setup: p.Setups[setup].Name, Revision: FirstRevision, Date: "2026-05-01", Result: result})
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := look("none"); len(got) != len(p.Setups) {
+		t.Errorf("before a test: %d without one", len(got))
+	}
+	prove(0, "failed")
+	prove(0, "worked")
+	prove(1, "unclear")
+	if got := look("none"); len(got) != len(p.Setups)-2 || slices.Contains(got, 1) || slices.Contains(got, 2) {
+		t.Errorf("without a test: %v", got)
+	}
+	if worked, failed, unclear := look("worked"), look("failed"), look("unclear"); !slices.Equal(worked, []int64{1}) || len(failed) != 0 || !slices.Equal(unclear, []int64{2}) {
+		t.Errorf("worked %v, failed %v, unclear %v", worked, failed, unclear)
+	}
+	if err := f.Edit("revision", func(s *Step) error { return s.BeginRevision("autumn", "") }); err != nil {
+		t.Fatal(err)
+	}
+	if got := look("none"); len(got) != len(p.Setups) {
+		t.Errorf("since the revision %d have no test, want all", len(got))
+	}
+	if got := look("worked"); !slices.Equal(got, []int64{1}) {
+		t.Errorf("worked, of an earlier revision: %v", got)
 	}
 }

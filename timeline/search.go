@@ -27,11 +27,15 @@ const (
 	TagPart      SearchPart = "tag"
 	NotePart     SearchPart = "note"
 	VerdictPart  SearchPart = "verdict"
+	TestPart     SearchPart = "test" // of a project file: the newest in-game test, or none since the last revision
 )
 
 // SearchParts are the parts that can be typed, in order.
 var SearchParts = []SearchPart{NamePart, AttackerPart, RivalPart, EnderPart, PositionPart, FillerPart, JumpPart, AttackPart,
-	LandingPart, ReplyPart, RoutePart, TagPart, NotePart, VerdictPart}
+	LandingPart, ReplyPart, RoutePart, TagPart, NotePart, VerdictPart, TestPart}
+
+// Tests are what may be looked for in TestPart.
+var Tests = []string{"none", "worked", "failed", "unclear"}
 
 // Term is one text that a search looks for. Small letters count as large ones.
 type Term struct {
@@ -144,7 +148,7 @@ func (t Term) IsVerdict() (Word, bool) {
 
 // Has reports whether s has a term; an empty text asks that it has the part at
 // all. A verdict is that at its own delay; a setup
-// that can't be judged has none.
+// that can't be judged has none. In-game tests are the project file's to know.
 func (ix *Index) Has(s *Setup, t Term) bool {
 	if word, ok := t.IsVerdict(); ok {
 		if is := ix.word(s) == word; is || t.Part == VerdictPart {
@@ -336,6 +340,11 @@ func (r *searchReader) one(depth int) (*searchNode, error) {
 	if t.part == VerdictPart {
 		if _, ok := (Term{t.part, t.text}).IsVerdict(); !ok {
 			return nil, &SearchError{t.letter, "safe, limited or unsafe after \"verdict:\"", fmt.Sprintf("%q", t.text)}
+		}
+	}
+	if t.part == TestPart {
+		if t.text = strings.ToLower(t.text); !slices.Contains(Tests, t.text) {
+			return nil, &SearchError{t.letter, "none, worked, failed or unclear after \"test:\"", fmt.Sprintf("%q", t.text)}
 		}
 	}
 	r.tokens = r.tokens[1:]

@@ -28,6 +28,7 @@ func TestSearchReadsWhatIsTyped(t *testing.T) {
 		`"open to the end`:               "open to the end",
 		"verdict:Safe or safe":           "(verdict=Safe | safe)",
 		`tag:""`:                         "tag=",
+		"test:None":                      "test=none",
 	} {
 		q, err := ReadSearch(text)
 		if err != nil {
@@ -73,6 +74,7 @@ func TestSearchSaysWhereItCanNotBeRead(t *testing.T) {
 		"not":           `letter 4: expected a word, got the end`,
 		"ender:":        `letter 1: expected a text after "ender:", got nothing`,
 		"verdict:fair":  `letter 1: expected safe, limited or unsafe after "verdict:", got "fair"`,
+		"test:maybe":    `letter 1: expected none, worked, failed or unclear after "test:", got "maybe"`,
 		"step and or x": `letter 10: expected a word, got "or"`,
 	} {
 		_, err := ReadSearch(text)

@@ -29,10 +29,11 @@ An option that would change nothing in FILE is an error.
 --filter TEXT takes all setups that TEXT finds ("" takes all): every word of it
 is looked for in their name, fighters, moves, jumps, replies, position, note and
 tags; ender:, reply:, verdict: and others look into one part; or, not and
-parentheses join them, quotes hold words together. FILE is then a folder that gets one --format file each, named by --names ({n} {setup}
-{attacker} {rival} {ender} {delay}), and contact sheets; or a .pdf, a booklet
-with contents; or a .csv, all their replies. Files of the same names are
-replaced, others stay.
+parentheses join them, quotes hold words together. FILE is then a folder that
+gets one --format file each, named by --names ({n} {setup} {attacker} {rival}
+{ender} {delay}), and contact sheets; or a .pdf, a booklet with contents; a .csv,
+all their replies; or a .md, what to test of each in the game. Files of the same
+names are replaced, others stay.
 --attacker A --rival B writes their match-up, every setup against every reply,
 as .csv, .png, .svg or .pdf; with --all-replies against every reply that B has.
 --times TABLE writes .vtt (WebVTT) for a recorded lesson: TABLE is a CSV file

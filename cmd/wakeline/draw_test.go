@@ -161,7 +161,7 @@ func TestDrawWrongWords(t *testing.T) {
 		{[]string{sample, "--setup", "Low water", "--out", out, "--page", "a5"}, "--page"},
 		{[]string{sample, "--setup", "Low water", "--out", "o.vtt"}, "--out: expected a file named .png, .svg"},
 		{[]string{sample, "--filter", "", "--out", dir, "--format", "bmp"}, "--format"},
-		{[]string{sample, "--filter", "", "--out", out}, "expected a folder, a .pdf or a .csv"},
+		{[]string{sample, "--filter", "", "--out", out}, "expected a folder, a .pdf, a .csv or a .md"},
 		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.csv")}, `"nobody"`},
 		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.pdf")}, `"nobody"`},
 		{[]string{sample, "--filter", "", "--out", dir, "--names", "{who}"}, "--names"},

@@ -123,8 +123,10 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 		return output.Booklet, nil
 	case d.ext == "csv":
 		return output.AllReplies, nil
+	case d.ext == "md":
+		return output.CheckList, nil
 	case d.ext == "vtt" || slices.Contains(output.Formats, d.ext):
-		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf or a .csv, got %q", d.out)}
+		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf, a .csv or a .md, got %q", d.out)}
 	case !slices.Contains(output.Formats, d.format):
 		return 0, usageError{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
 	}

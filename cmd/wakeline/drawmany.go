@@ -20,6 +20,11 @@ func filterOf(p *source, text string) (passes func(s *timeline.Setup) bool, err 
 	if err != nil {
 		return nil, usageError{fmt.Sprintf("--filter: %v", err)}
 	}
+	for _, t := range of.Terms() {
+		if t.Part == timeline.TestPart {
+			return nil, usageError{"--filter: in-game tests can be filtered in the window alone"}
+		}
+	}
 	return func(s *timeline.Setup) bool {
 		return of.Match(func(t timeline.Term) bool { return p.index.Has(s, t) })
 	}, nil
@@ -44,7 +49,7 @@ func (d *drawing) many(p *source) (int, error) {
 		title = "Setups with “" + strings.Join(strings.Fields(d.filter), " ") + "”"
 	}
 	switch d.ext {
-	case "pdf", "csv":
+	case "pdf", "csv", "md":
 		return d.together(p, each, title)
 	}
 	m := d.meter()
@@ -91,6 +96,12 @@ func (d *drawing) together(p *source, each output.Each, title string) (int, erro
 	err := storage.Replace(d.out, func(w io.Writer) (err error) {
 		if d.ext == "csv" {
 			if skipped, err = output.WriteReplies(d.ctx, w, p.index, counted); err == nil && n == 0 {
+				err = d.noneFound()
+			}
+			return err
+		}
+		if d.ext == "md" {
+			if skipped, err = output.WriteCheckList(d.ctx, w, p.index, counted, title); err == nil && n == 0 {
 				err = d.noneFound()
 			}
 			return err

@@ -11,6 +11,7 @@ import (
 	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/handout"
 	"wakeline/timeline/value"
 	"wakeline/ui/sheet"
 	"wakeline/ui/sheet/pdf"
@@ -111,6 +112,34 @@ func (m *Made) WriteBy(w io.Writer, step func(i int) error) error {
 	}
 	_, err := io.WriteString(w, m.Text)
 	return err
+}
+
+// MakeCheckList makes a list of what to test in the game, of all setups that each
+// hands over; those that can't be judged are left out.
+func MakeCheckList(ctx context.Context, index *timeline.Index, each Each, title string) (*Made, error) {
+	var b strings.Builder
+	skipped, err := WriteCheckList(ctx, &b, index, each, title)
+	m := written("md", b.String())
+	m.Skipped = skipped
+	return m, err
+}
+
+// WriteCheckList is MakeCheckList written at once, one setup at a time; it
+// returns why those left out are.
+func WriteCheckList(ctx context.Context, w io.Writer, index *timeline.Index, each Each, title string) (skipped []error, err error) {
+	if _, err := io.WriteString(w, handout.CheckListHead(title)); err != nil {
+		return nil, err
+	}
+	err = each(ctx, func(s *timeline.Setup) error {
+		plan, err := index.Compile(*s)
+		if err != nil {
+			skipped = append(skipped, err)
+			return nil
+		}
+		_, err = io.WriteString(w, handout.CheckList(plan))
+		return err
+	})
+	return skipped, err
 }
 
 // MakeReplies makes the table of the replies of all setups that each hands

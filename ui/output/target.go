@@ -20,6 +20,7 @@ const (
 	Matchup                // every setup of two fighters against every reply
 	Captions               // WebVTT for a recording
 	Words                  // the glossary
+	CheckList              // what to test in the game, of many setups
 	Mix                    // several setups of one ender, weighed together
 )
 

@@ -157,6 +157,9 @@ func (c *Page) query() (model.CastQuery, error) {
 		return p.Selected
 	}
 	filter, err := timeline.ReadSearch(c.filter.Text)
+	if err == nil && slices.ContainsFunc(filter.Terms(), func(t timeline.Term) bool { return t.Part == timeline.TestPart }) {
+		err = errors.New("in-game tests can be filtered in the list of setups alone")
+	}
 	return model.CastQuery{Attacker: c.attacker.Selected, Filter: filter, Ender: chosen(c.ender, anyEnder),
 		Position: timeline.Position(chosen(c.position, anyPosition)), Tag: chosen(c.tag, anyTag), Verdict: timeline.Word(chosen(c.verdict, anyVerdict))}, err
 }

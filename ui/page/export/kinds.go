@@ -28,6 +28,7 @@ const (
 	Folder     = "Listed setups: separate files"
 	Booklet    = "Listed setups: booklet"
 	AllReplies = "Listed setups: reply table"
+	CheckList  = "Listed setups: in-game tests"
 	Matchup    = "Match-up"
 	Mix        = "Mix"
 	Captions   = "Captions"
@@ -45,7 +46,7 @@ type kind struct {
 
 // listed reports whether it is of the setups that the list shows.
 func (k *kind) listed() bool {
-	return k.of == output.Folder || k.of == output.Booklet || k.of == output.AllReplies
+	return k.of == output.Folder || k.of == output.Booklet || k.streamed()
 }
 
 // target is what is exported in one format; lessons: not strips, where there is
@@ -85,11 +86,18 @@ var kinds = []kind{
 	{AllReplies, output.AllReplies, []string{"csv"}, "replies", func(a *order, at context.Context) (*output.Made, error) {
 		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
 	}},
+	{CheckList, output.CheckList, []string{"md"}, "in-game tests", func(a *order, at context.Context) (*output.Made, error) {
+		return output.MakeCheckList(at, a.index(), a.few(repliesLooked), a.title)
+	}},
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
 	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
 	{Captions, output.Captions, []string{"vtt"}, "captions", (*order).cues},
 	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
 }
+
+// streamed reports whether the file is written one setup at a time, and the
+// preview holds the first setups alone.
+func (k *kind) streamed() bool { return k.of == output.AllReplies || k.of == output.CheckList }
 
 func kindNames() (out []string) {
 	for i := range kinds {

@@ -13,7 +13,7 @@ func (e *Page) about(a *order, made *output.Made) string {
 	switch a.kind.name {
 	case Folder:
 		return fmt.Sprintf("The first of %s. Each is exported like this; setups that can't be judged are left out.", model.CountOf(n, "setup"))
-	case AllReplies:
+	case AllReplies, CheckList:
 		if n > repliesLooked {
 			return fmt.Sprintf("The first %d of %d setups. Setups that can't be judged are left out.", repliesLooked, n)
 		}

@@ -199,7 +199,7 @@ func (e *Page) leftOut(said string, skipped []error) {
 // counted is what is counted while one file is written.
 func (a *order) counted() string {
 	switch {
-	case a.kind.name == AllReplies:
+	case a.kind.streamed():
 		return "setup"
 	case a.format == "pdf":
 		return "page"
@@ -213,16 +213,21 @@ func writeFile(at page.Work, path string, a *order, made *output.Made) (skipped 
 	skipped = made.Skipped
 	err = storage.Replace(path, func(out io.Writer) (err error) {
 		w := &endingWriter{at.Context, out}
-		if a.kind.name == AllReplies { // the preview holds the first setups alone
+		if a.kind.streamed() {
 			n := 0
 			every := a.every()
-			skipped, err = output.WriteReplies(at.Context, w, a.index(), func(ctx context.Context, do func(s *timeline.Setup) error) error {
+			counted := func(ctx context.Context, do func(s *timeline.Setup) error) error {
 				return every(ctx, func(s *timeline.Setup) error {
 					n++
 					at.Tell(n, len(a.listed))
 					return do(s)
 				})
-			})
+			}
+			if a.kind.of == output.CheckList {
+				skipped, err = output.WriteCheckList(at.Context, w, a.index(), counted, a.title)
+			} else {
+				skipped, err = output.WriteReplies(at.Context, w, a.index(), counted)
+			}
 		} else {
 			err = made.WriteBy(w, func(i int) error {
 				at.Tell(i, len(made.Sheets))
