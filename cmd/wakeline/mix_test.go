@@ -2,9 +2,13 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"math/big"
+	"path/filepath"
 	"strings"
 	"testing"
+
+	"wakeline/storage"
 )
 
 // mixAnswer is what `mix --json` prints.
@@ -126,6 +130,58 @@ func TestMixByHandAndWithRounds(t *testing.T) {
 	m := mixJSON(t, "--setup", "Plain crossing", "--carry", "0.5")
 	if m.Carry != "1/2" || m.Bound == nil || *m.Bound > 1e-5 || m.Rounds == nil {
 		t.Errorf("rounds: %+v", m)
+	}
+}
+
+// TestMixTakesTheHandOfTheDrills: a project file's drills say whose hand a mix is
+// weighed for; its bias is aimed against, so the spread alone counts.
+func TestMixTakesTheHandOfTheDrills(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "s.wakeline")
+	runIt(t, "new", file, "--sample")
+	weigh := func(args ...string) (payoff string, said string) {
+		t.Helper()
+		args = append([]string{"mix", file, "--setup", "Counted crossing"}, args...)
+		code, said, progress := runIt(t, args...)
+		if code != 0 {
+			t.Fatalf("%v: exit %d, %s", args, code, progress)
+		}
+		_, out, _ := runIt(t, append(args, "--json")...)
+		var m mixAnswer
+		if err := json.Unmarshal([]byte(out), &m); err != nil {
+			t.Fatal(err)
+		}
+		for _, row := range m.Payoff {
+			for _, p := range row {
+				payoff += exactly(t, p).FloatString(0) + " "
+			}
+		}
+		return payoff, said
+	}
+	counted, _ := weigh()
+	assumed, said := weigh("--hand")
+	if !strings.Contains(said, "25 ms spread (assumed)") || assumed == counted {
+		t.Errorf("without drills: %s", said)
+	}
+	f, err := storage.Open(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := storage.Drill{Date: "2026-03-04T10:00:00Z", Setup: "Counted crossing", Hand: "Ann"}
+	for i := range 12 { // median 5, each 10 from it: a spread of 14.826
+		d.Presses = append(d.Presses, storage.Press{What: "jump", Late: 5 + 10*float64(2*(i%2)-1)})
+	}
+	if err := errors.Join(f.AddDrill(d), f.Close()); err != nil {
+		t.Fatal(err)
+	}
+	drilled, said := weigh("--hand")
+	if want, _ := weigh("--spread", "14.826"); drilled != want || drilled == assumed {
+		t.Errorf("drilled: %s\nwith its spread: %s\nassumed: %s", drilled, want, assumed)
+	}
+	if !strings.Contains(said, "14.8 ms spread, 5 ms late (measured in 12 presses of Ann)") {
+		t.Errorf("whose hand isn't said:\n%s", said)
+	}
+	if again, _ := weigh(); again != counted {
+		t.Error("without --hand a drill changes the mix")
 	}
 }
 

@@ -181,3 +181,43 @@ func TestABaitLosesNothing(t *testing.T) {
 		}
 	}
 }
+
+// TestTradeFacts: at +2 the next button of equal startup wins, even it trades,
+// at -1 it loses; +5 on hit links to a startup of 5 and not to one of 6; -3 on
+// guard loses its turn to a startup of 3, and -2 doesn't.
+func TestTradeFacts(t *testing.T) {
+	p := ringOf(t)
+	some := timeline.Some
+	ada, bea := &p.Fighters[0], &p.Fighters[1]
+	bea.Moves = append(bea.Moves, timeline.Move{Name: "same", Kind: timeline.Strike, Level: timeline.Mid, Startup: 5, Active: []int{2}, Recovery: 9})
+	s := &p.Setups[2]
+	s.Follow = []timeline.FollowStep{{Move: "five", By: timeline.Link}}
+	s.Replies = []timeline.Reply{{Move: "same", Demand: timeline.DemandNone, Late: 3}}
+	for at, want := range map[int]timeline.Outcome{3: timeline.AttackHits, 2: timeline.AttackHits, 1: timeline.AttackHits, 0: timeline.Trade, -1: timeline.ReplyHits, -3: timeline.ReplyHits} {
+		ada.Moves[0].OnGuard = some(at)
+		got := answer(t, p, 2, Gauges{}).String
+		step := got.Steps[0]
+		if step.Gap != some(5-at) || len(step.Exchanges) != 4 || step.Exchanges[3] != (StringReply{"same", want}) || (step.BeatenBy == "same") == want.Survived() {
+			t.Errorf("equal startup at %+d: %+v, want %v", at, step, want)
+		}
+	}
+	s.Follow, s.OnHit = nil, "one"
+	for startup, route := range map[int]string{4: "one", 5: "one", 6: ""} {
+		five := ada.Move("five")
+		five.Startup = startup
+		ada.Routes = append(ada.Routes[:0:0], timeline.Route{Name: "one", Steps: []timeline.RouteStep{{Move: "five", By: timeline.Link}}},
+			timeline.Route{Name: "two", Steps: []timeline.RouteStep{{Move: "kick", By: timeline.Link}, {Move: "five", By: timeline.Link}}})
+		if got := answer(t, p, 2, Gauges{}).Rises[0][timeline.LineNothing].Route; got != route {
+			t.Errorf("+5 on hit, then a startup of %d: %q, want %q", startup, got, route)
+		}
+		if r := Routes(p.Ruleset, ada)[1]; r.Counts != (route != "") || r.Margins[0] != some(5-startup) {
+			t.Errorf("a link at +5 to a startup of %d: %+v", startup, r)
+		}
+	}
+	for at, costs := range map[int]int{-4: 150, -3: 150, -2: 0, 2: 0} {
+		ada.Moves[0].OnGuard = some(at)
+		if got := answer(t, p, 2, Gauges{}).Rises[0][timeline.LineGuardLow].Points; got != some(40-costs) {
+			t.Errorf("%+d on guard: %v points, want %d", at, got, 40-costs)
+		}
+	}
+}

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"wakeline/timeline"
+	"wakeline/timeline/odds"
 )
 
 // ends is a cell that ends in one of those ways.
@@ -108,6 +109,40 @@ func TestCarry(t *testing.T) {
 		if m, err := weigh(bad); err == nil {
 			t.Errorf("a carry of %v: %+v", bad, m)
 		}
+	}
+}
+
+// TestHandAndCarryTogether solves a mix of one setup by hand. The kick meets the
+// wake-up at a delay of 6, and with its second active frame at 5; a hand with a
+// spread of one frame comes no earlier with a chance of Phi(3/2). Then it hits
+// for 100, 15 and 8, and leads to its own ender: V = Phi(3/2) (123 + V/2). A
+// guard is worth more.
+func TestHandAndCarryTogether(t *testing.T) {
+	p := ringOf(t)
+	s := &p.Setups[2]
+	s.OnHit, s.Pressure = "down", 400
+	o := MixOptions{Hand: &odds.Hand{Spread: 1, Bias: 2}, Carry: timeline.Ratio{Num: 1, Den: 2}, Pair: p.Setups[2:]}
+	m, err := NewBook(p).Mix(context.Background(), timeline.NewIndex(p), p.Setups[2:], o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	phi := 0.5 * math.Erfc(-1.5/math.Sqrt2)
+	want := phi * 123 / (1 - phi/2)
+	got, _ := m.Value.Float64()
+	if math.Abs(got-want) > 1e-6 || m.Exact || m.Columns[2].Share.Cmp(big.NewRat(1, 1)) != 0 {
+		t.Errorf("value %v, want %v; exact %v, columns %+v", got, want, m.Exact, m.Columns)
+	}
+	if len(m.Rounds) != 1 || m.Rounds[0].Ender != "drop" {
+		t.Fatalf("rounds: %+v", m.Rounds)
+	}
+	if round, _ := m.Rounds[0].Value.Float64(); math.Abs(round-want) > 1e-6 || m.Bound.Cmp(big.NewRat(1, 1_000_000)) > 0 {
+		t.Errorf("the round is worth %v within %v, want %v", round, m.Bound, want)
+	}
+	// Guarded on 10 or later it is at -3 and the rise punishes for 150; on its
+	// second frame at -2 nothing does; too early nothing happens.
+	late := 0.5 * math.Erfc(-0.5/math.Sqrt2)
+	if guard, _ := m.Payoff[0][0].Float64(); math.Abs(guard-late*250-(phi-late)*400) > 1e-6 {
+		t.Errorf("guarded: %v, want %v", guard, late*250+(phi-late)*400)
 	}
 }
 
