@@ -321,6 +321,9 @@ func (w *window) changedMain(c model.Change) {
 		w.explain.Refresh()
 		w.replies.Update()
 	}
+	if c&model.WorthChanged != 0 {
+		w.replies.Update()
+	}
 	if c&model.ShownChanged != 0 {
 		w.replies.Reveal()
 	}

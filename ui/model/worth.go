@@ -5,6 +5,7 @@ import (
 
 	"wakeline/storage/guard"
 	"wakeline/timeline/value"
+	"wakeline/timeline/words"
 )
 
 // Worth is what the chosen setup is worth at its set delay, with both gauges
@@ -42,6 +43,10 @@ func (w *Worth) Of(rise, line int) value.Worth {
 	}
 	return w.answer.Rises[rise][line]
 }
+
+// Tells reports whether the last that was known has points to show: where moves
+// have no damage, it has none.
+func (w *Worth) Tells() bool { return words.Tells(w.answer.Rises) }
 
 // forget knows no more what a change of the model makes other.
 func (w *Worth) forget(c Change) {

@@ -129,10 +129,11 @@ func (r *Replies) Columns(width float32) (name, cell float32) {
 		n = plan.Rises()
 	}
 	name = min(max(width*0.28, replyName), replyNameTo)
-	cell = min((width-name)/float32(n), replyCellTo)
-	if cell < ReplyCell {
-		name = max(replyName, width-float32(n)*ReplyCell)
-		cell = max(ReplyCell, (width-name)/float32(n))
+	least := ReplyCell + r.pointsRoom()
+	cell = min((width-name)/float32(n), replyCellTo+r.pointsRoom())
+	if cell < least {
+		name = max(replyName, width-float32(n)*least)
+		cell = max(least, (width-name)/float32(n))
 	}
 	return name, cell
 }
@@ -142,7 +143,7 @@ func (r *Replies) minWidth() float32 {
 	if plan := r.model.Plan(); plan != nil {
 		n = plan.Rises()
 	}
-	return replyName + float32(n)*ReplyCell
+	return replyName + float32(n)*(ReplyCell+r.pointsRoom())
 }
 
 // repliesHead is the row of titles.
@@ -169,7 +170,13 @@ func (h *repliesHead) paint(p *paint.Pen, size fyne.Size) {
 	soft(demand, name-ReplyPad-n, n)
 	if r.model.Plan() != nil {
 		for i, rise := range r.model.Verdict().Rises {
-			soft(fmt.Sprintf("%s rise, wake-up %d", rise.Rise, rise.Wake), name+float32(i)*cell+cellMark, cell-2*cellMark)
+			x, room := name+float32(i)*cell, r.pointsRoom()
+			soft(fmt.Sprintf("%s rise, wake-up %d", rise.Rise, rise.Wake), x+cellMark, cell-2*cellMark-room)
+			if room > 0 {
+				t := paint.ColumnText(pointsHead, x+cell-cellMark, base, sheet.Soft)
+				t.Anchor = sheet.AtEnd
+				p.Text(&t)
+			}
 		}
 	}
 	p.Line(&sheet.Line{From: sheet.Point{X: 0, Y: replyHead - 1}, To: sheet.Point{X: float64(size.Width), Y: replyHead - 1}, Stroke: sheet.Soft, Width: 1})

@@ -73,7 +73,8 @@ func (b *repliesBody) paint(p *paint.Pen, size fyne.Size) {
 		b.title(p, l, &v.Rises[0].Replies[l], name, base)
 		for i := range v.Rises {
 			got := &v.Rises[i].Replies[l]
-			b.cell(p, r.model.Mark(i, l), got, r.placeWords(i, l, place, wide), name+float32(i)*wide, base)
+			b.cell(p, r.model.Mark(i, l), got, r.placeWords(i, l, place, wide-r.pointsRoom()), name+float32(i)*wide, base)
+			r.points(p, i, l, name+float32(i+1)*wide-cellMark, base)
 		}
 	}
 	b.addRow(p, size, plan.Lines(), name)
@@ -312,9 +313,13 @@ func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
 	if !ok {
 		rise, line = -1, -1
 	}
+	name, _ := b.r.Columns(b.Size().Width)
 	hint := ""
 	if ok && b.onDemand(ev.Position, line) {
 		hint = "Click to change what is demanded here: survive (S), beat (B), or none, it is only shown (N)"
+	}
+	if ok && hint == "" && ev.Position.X >= name {
+		hint = b.r.worthHint(rise, line)
 	}
 	b.setHover(rise, line, hint)
 }
