@@ -15,6 +15,7 @@ const (
 	leastColumn = 46  // width of a column
 	mostColumn  = 230 // and the widest
 	mostFirst   = 250 // the widest of the first one
+	mostWide    = 420 // of one that holds long texts
 	mostLast    = 640 // and of the last
 	barWidth    = 10
 	mostFitted  = 400 // rows whose cells are measured
@@ -49,6 +50,8 @@ func (g *geometry) Fit() {
 			most = mostFirst
 		case col == len(heads)-1:
 			most = mostLast
+		case g.long(col):
+			most = mostWide
 		}
 		g.widths = append(g.widths, min(max(widest+2*pad, leastColumn), most))
 	}
@@ -63,6 +66,12 @@ func (g *geometry) Fit() {
 		g.label = max(g.label, g.wrapper.WidthOf(g.cells.Label(row))+2*pad)
 	}
 	g.scrollTo(g.offset)
+}
+
+// long reports whether a column holds long texts.
+func (g *geometry) long(col int) bool {
+	w, ok := g.cells.(Wide)
+	return ok && w.Wide(col)
 }
 
 // marked is the room that a cell's mark takes, none where it has none.

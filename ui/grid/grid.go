@@ -70,6 +70,9 @@ type Marks interface {
 	Mark(row, col int) (timeline.Judgement, bool)
 }
 
+// Wide is what a grid may have besides: columns of long texts.
+type Wide interface{ Wide(col int) bool }
+
 // Look is how a cell is drawn.
 type Look uint8
 

@@ -23,6 +23,7 @@ var (
 	_ grid.Events   = (*Page)(nil)
 	_ grid.Edits    = (*Page)(nil)
 	_ grid.Cells    = (*view)(nil)
+	_ grid.Wide     = (*view)(nil)
 )
 
 // Page is the page of the move data: a table for each sort of row, typed in

@@ -52,8 +52,8 @@ var routeColumns = func() []column {
 	for col, f := range routeFields {
 		out[col] = column{name: f.Column, about: f.About}
 	}
-	out[routeSteps] = column{name: "steps", about: "moves done on the ground, such as jab, jab > sweep: a comma before a link, > before a cancel; right click, Add steps lists the moves"}
-	out[routeLinks] = column{name: "links", counted: true, about: "how each step follows the one before: the frames to spare of a link, or by how many it is too slow"}
+	out[routeSteps] = column{name: "steps", wide: true, about: "moves done on the ground, such as jab, jab > sweep: a comma before a link, > before a cancel; right click, Add steps lists the moves"}
+	out[routeLinks] = column{name: "links", wide: true, counted: true, about: "how each step follows the one before: the frames to spare of a link, or by how many it is too slow"}
 	out[routeNeeds] = column{name: "needs", counted: true, about: "segments of gauge that the route can be begun with at the least"}
 	out[routeEnds] = column{name: "ends in", counted: true, about: "the last move, and whether it knocks down"}
 	return out

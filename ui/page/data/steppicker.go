@@ -64,7 +64,10 @@ func (p *stepPicker) says(m *timeline.Move) string {
 		return "a throw doesn't take a body in stun"
 	}
 	last := p.f.Move(p.steps[len(p.steps)-1].Move)
-	return words.Link(value.LinkMargin(p.rules, last, m))
+	if says := words.Link(value.LinkMargin(p.rules, last, m)); says != "" {
+		return says
+	}
+	return "not known whether it links"
 }
 
 // filter shows the moves that have every typed word, in any case, and marks the
@@ -154,4 +157,5 @@ func (p *Page) askSteps() {
 	a.Button("Add by cancel", func() { pick.add(timeline.Cancel) })
 	a.Main("Add by link", func() { pick.add(timeline.Link) })
 	a.Show(fyne.NewSize(620, 460), pick)
+	pick.list.ScrollToTop() // it has its size only now
 }

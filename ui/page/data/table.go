@@ -32,6 +32,7 @@ type column struct {
 	name  string
 	about string // what may stand in it
 	fixed bool   // it can't be typed in
+	wide  bool   // it holds long texts
 	// counted: it follows from the others. It can't be typed in, and what is
 	// pasted over it is let go.
 	counted bool

@@ -168,6 +168,9 @@ func (v *view) Text(at, col int) string {
 	return v.plain(at, col)
 }
 
+// Wide implements grid.Wide.
+func (v *view) Wide(col int) bool { return v.table != nil && v.table.columns()[col].wide }
+
 // Label implements grid.Cells.
 func (v *view) Label(at int) string {
 	row := v.row(at)
