@@ -10,6 +10,7 @@ import (
 type SideView struct {
 	timeline.SideView
 	Missing string // why there is nothing to see; empty where there is
+	Why     string // by how much the attack is out of reach where nothing meets for it; else empty
 }
 
 // SideViewAt lays the exchange of that rise and line (indexes of the verdict)
@@ -17,6 +18,13 @@ type SideView struct {
 func SideViewAt(p *timeline.Plan, d, rise, line int) SideView {
 	v := SideView{SideView: p.SideView(d, rise, line)}
 	switch {
+	case v.Known && !v.Cell.Meeting.Given:
+		var m timeline.Meetings
+		m.Plan = p
+		m.To(d)
+		if gap, ok := m.AttackGap(timeline.Exchange{Rise: rise, Line: line}); ok {
+			v.Why = outOfReach(gap)
+		}
 	case v.Known:
 	case p.Setup.Ender == "":
 		v.Missing = "Where both stand isn't known: the setup has no distance."
@@ -37,6 +45,15 @@ func (v *SideView) Gap(f int) string {
 		return fmt.Sprintf("%d apart, rival behind", max(units, -units))
 	}
 	return fmt.Sprintf("%d apart", max(units, -units))
+}
+
+// Tells reports whether frame f is the one on which the exchange is decided: the
+// meeting, or where an attack that breaks the setup should have been one.
+func (v *SideView) Tells(f int) bool {
+	if v.Cell.Meeting.Given {
+		return f == v.Cell.Meeting.N
+	}
+	return f == v.Frame && v.Judgement == timeline.JudgedUnsafe
 }
 
 // On says in a sentence where both are on frame f.

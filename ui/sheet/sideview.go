@@ -479,15 +479,19 @@ func (p *sidePen) caption() {
 	p.write(Text{At: Point{x, y}, Str: say, Size: em, Bold: true, Role: Ink})
 	x += TextWidth(say, em, true) + 0.9*em
 	end := p.d.W - p.margin
-	if m := p.v.Cell.Meeting; m.Given && m.N == p.f {
+	against := "against " + clean(p.v.Reply)
+	if p.v.Tells(p.f) {
 		j := p.v.Judgement
 		t := Text{At: Point{end, y}, Str: p.v.Cell.Outcome.String(), Size: em, Bold: true, Role: RoleOf(j), Anchor: AtEnd}
 		p.write(t)
 		end -= TextWidth(t.Str, em, true) + 1.3*em
 		p.mark(j, end, y-0.75*em, 0.8*em, 0.15*em, RoleOf(j))
 		end -= 0.9 * em
+		if p.v.Why != "" {
+			against += ": " + clean(p.v.Why)
+		}
 	}
-	p.write(Text{At: Point{x, y}, Str: fit("against "+clean(p.v.Reply), em, false, end-x), Size: em, Role: Soft})
+	p.write(Text{At: Point{x, y}, Str: fit(against, em, false, end-x), Size: em, Role: Soft})
 }
 
 // Under is a drawing with another one under it.

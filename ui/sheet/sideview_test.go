@@ -205,3 +205,26 @@ func BenchmarkDrawSide(b *testing.B) {
 		DrawSide(&v, SideOptions{W: 1100, H: 230, Frame: v.Frame})
 	}
 }
+
+// TestSideViewSaysWhyItBreaks: where the attack doesn't reach, on the frame on
+// which it should have met, and on no other.
+func TestSideViewSaysWhyItBreaks(t *testing.T) {
+	v := sideOf(t, spaced(), 3)
+	if v.Cell.Meeting.Given || v.Judgement != timeline.JudgedUnsafe {
+		t.Fatalf("the exchange is %+v, want an attack out of reach", v.Cell)
+	}
+	const why = "kite kick is 173 units short on frame 42"
+	if v.Why != why {
+		t.Errorf("Why = %q, want %q", v.Why, why)
+	}
+	for _, f := range []int{v.Frame - 1, v.Frame, v.Frame + 1} {
+		d := DrawSide(&v, SideOptions{W: 1000, H: 260, Frame: f})
+		say := strings.Join(saysOf(d), "|")
+		if got := strings.Contains(say, why) && strings.Contains(say, "attack whiffs"); got != (f == v.Frame) {
+			t.Errorf("on frame %d, which is %d from the one that decides, it says %q", f, f-v.Frame, say)
+		}
+	}
+	if v := sideOf(t, spaced(), 0); v.Why != "" {
+		t.Errorf("of an attack that meets it says why it doesn't: %q", v.Why)
+	}
+}
