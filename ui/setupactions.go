@@ -116,6 +116,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		fyne.NewMenuItemSeparator(),
 		item("Routes to this ender", "", 0, func() { w.showRoutesTo(w.model.Setup().Attacker, w.model.Setup().Ender) }),
 		item("Merge equal replies…", "", 0, w.askMergeReplies),
+		item("Merge equal setups…", "", 0, w.askMergeSetups),
 		item("In-game test…", "", 0, w.askProof),
 	}
 }

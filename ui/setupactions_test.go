@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"context"
 	"reflect"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )
 
@@ -254,5 +256,55 @@ func TestTheListOutlinesTheChosenRow(t *testing.T) {
 	w.Canvas().Focus(w.sheet)
 	if got := outlined(); len(got) != 0 {
 		t.Errorf("the keys went on: %v", got)
+	}
+}
+
+func TestEqualSetupsAreMergedIntoOne(t *testing.T) {
+	p := many(6)
+	same := p.Setups[1]
+	same.Name, same.Tags, same.Note = "the same", []string{"again"}, "seen twice"
+	p.Setups = append(p.Setups, same)
+	other := p.Setups[1]
+	other.Name, other.Delay = "a frame on", other.Delay+1
+	p.Setups = append(p.Setups, other)
+	found, err := model.FindSame(t.Context(), p, func(_ context.Context, do func(*timeline.Setup) error) error {
+		for i := range p.Setups {
+			if err := do(&p.Setups[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	gone := 0
+	listed := false
+	for _, g := range found {
+		gone += len(g.Setups) - 1
+		for i := range g.Setups {
+			if g.Setups[i].Name == other.Name && len(g.Setups) > 1 && g.Setups[0].Name == p.Setups[1].Name {
+				t.Error("a setup one frame later is taken for the same")
+			}
+			listed = listed || g.Setups[0].Name == p.Setups[1].Name && g.Setups[i].Name == same.Name
+		}
+	}
+	if !listed {
+		t.Fatalf("%d groups, without the two that are the same", len(found))
+	}
+	w := openFile(t, p)
+	w.askMergeSetups()
+	tapButton(t, w, "Merge")
+	if got := w.model.Document().Len(); got != len(p.Setups)-gone {
+		t.Errorf("%d setups are left, want %d", got, len(p.Setups)-gone)
+	}
+	at := w.model.Find(p.Setups[1].Name)
+	s, err := w.model.Document().Setup(at)
+	if err != nil || !slices.Contains(s.Tags, "again") || !strings.Contains(s.Note, "seen twice") {
+		t.Errorf("the one that stays: %+v, %v", s, err)
+	}
+	w.undo()
+	if got := w.model.Document().Len(); got != len(p.Setups) {
+		t.Errorf("after an undo there are %d setups", got)
 	}
 }

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -10,6 +11,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/paint"
 )
 
 // askMergeReplies finds the setups against one rival that have the same replies
@@ -70,4 +72,72 @@ func mergeWords(r *model.ReplyMerge) string {
 		s += fmt.Sprintf(" %s without replies will be asked these too.", model.CountOf(r.Others, "setup"))
 	}
 	return s
+}
+
+// mostSame is how many groups of equal setups a dialog lists.
+const mostSame = 200
+
+// mostShown is how many letters of their names it shows.
+const mostShown = 66
+
+// askMergeSetups finds the setups that come to the same frames, and offers to
+// make one of each group.
+func (w *window) askMergeSetups() {
+	if w.page != nil {
+		w.showTimeline()
+	}
+	if why := w.model.ReadOnly(); why != "" {
+		w.refused(why)
+		return
+	}
+	p, each := w.model.Data(), w.model.Document().Each()
+	var found []model.SameSetups
+	w.Task("Comparing setups", nil, func(at page.Work) (err error) {
+		found, err = model.FindSame(at.Context, p, each)
+		return err
+	}, func(err error) {
+		switch {
+		case !w.Done("The setups could not be compared", err):
+		case len(found) == 0:
+			w.Dialogs().Lines("Nothing to merge", []string{"No two setups come to the same frames against one rival."})
+		default:
+			w.offerSame(found)
+		}
+	})
+}
+
+// offerSame lists the groups, each ticked, and merges those that stay so.
+func (w *window) offerSame(found []model.SameSetups) {
+	intro := widget.NewLabel("These setups come to the same frames. The first of each line stays, with the tags, notes and replies of all. Undo takes it all back.")
+	intro.Wrapping = fyne.TextWrapWord
+	rows := container.NewVBox(intro)
+	listed := found[:min(len(found), mostSame)]
+	ticks := make([]*paint.PageTick, len(listed))
+	for i := range listed {
+		var names []string
+		for k := range listed[i].Setups {
+			names = append(names, listed[i].Setups[k].Name)
+		}
+		ticks[i] = paint.NewPageTick(w, timeline.CutName(strings.Join(names, " = "), timeline.MaxName-mostShown), func(bool) {})
+		ticks[i].SetChecked(true)
+		rows.Add(ticks[i])
+	}
+	if more := len(found) - len(listed); more > 0 {
+		rows.Add(widget.NewLabel(fmt.Sprintf("and %d more: merge these first.", more)))
+	}
+	a := w.Dialogs().New("Merge equal setups", container.NewVScroll(rows))
+	a.Button("Cancel", a.Hide)
+	a.Main("Merge", func() {
+		a.Hide()
+		var edits []timeline.Edit
+		for i := range listed {
+			if ticks[i].Checked {
+				edits = append(edits, listed[i].Edits()...)
+			}
+		}
+		if len(edits) > 0 && w.Done("The setups could not be merged", w.model.Apply("merge equal setups", edits...)) {
+			w.status.Hint("Merged. Ctrl+Z takes it back")
+		}
+	})
+	a.Show(fyne.NewSize(560, 380), nil)
 }
