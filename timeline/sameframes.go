@@ -15,8 +15,8 @@ type FrameKey struct {
 	distance, room Maybe
 }
 
-// FrameKey is that of the plan at its own delay.
-func (p *Plan) FrameKey() FrameKey {
+// FrameKeyOf is that of a plan at its own delay.
+func FrameKeyOf(p *Plan) FrameKey {
 	s := &p.Setup
 	key := FrameKey{attacker: s.Attacker, rival: s.Rival, jump: s.Jump, attack: s.Attack, landing: s.Landing,
 		k: p.K, from: p.jumpOn + s.Delay, press: p.press, distance: p.Distance(), room: p.room}

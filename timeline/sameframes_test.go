@@ -34,7 +34,7 @@ func TestPlansOfOneKeyMeetAlike(t *testing.T) {
 				if err != nil {
 					continue
 				}
-				if first.FrameKey() != second.FrameKey() {
+				if FrameKeyOf(first) != FrameKeyOf(second) {
 					other++
 					continue
 				}
@@ -60,7 +60,7 @@ func TestWhatMovesAFrameHasAnotherKey(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return plan.FrameKey()
+		return FrameKeyOf(plan)
 	}
 	own := key(func(*Setup) {})
 	if own != key(func(s *Setup) { s.Name, s.Note, s.Tags, s.Replies = "x", "y", []string{"z"}, nil }) {

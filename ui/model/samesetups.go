@@ -33,7 +33,7 @@ func FindSame(ctx context.Context, p *timeline.Project, each func(context.Contex
 	groups, order := map[timeline.FrameKey][]SameSetups{}, []timeline.FrameKey(nil)
 	err = each(ctx, func(s *timeline.Setup) error {
 		var key timeline.FrameKey
-		if index.With(*s, func(plan *timeline.Plan, _ []timeline.Cell) { key = plan.FrameKey() }) != nil {
+		if index.With(*s, func(plan *timeline.Plan, _ []timeline.Cell) { key = timeline.FrameKeyOf(plan) }) != nil {
 			return ctx.Err() // what can't be judged is like nothing
 		}
 		if groups[key] == nil {
