@@ -51,15 +51,20 @@ func BenchmarkSearch(b *testing.B) { benchmark(b, 40, 5) }
 
 // BenchmarkSearchApart is BenchmarkSearch with a travel on every filler and a
 // reach on every move: at midscreen; where some fillers go back; and at the
-// wall, without and with those.
+// wall, without and with those. It is worst where half of them do, and the wall
+// is so near that most orders end at different places.
 func BenchmarkSearchApart(b *testing.B) {
 	for _, c := range []struct {
-		name       string
-		back, wall bool
-	}{{"midscreen", false, false}, {"midscreen, some back", true, false}, {"wall", false, true}, {"wall, some back", true, true}} {
+		name     string
+		back     int // one in so many fillers goes back, 0 none
+		wall     bool
+		distance int
+	}{{"midscreen", 0, false, 260}, {"midscreen, some back", 8, false, 260}, {"wall", 0, true, 260}, {"wall, some back", 8, true, 260},
+		{"wall, half back", 2, true, 260}, {"wall at 130, half back", 2, true, 130}, {"wall at 60, half back", 2, true, 60}} {
 		b.Run(c.name, func(b *testing.B) {
 			p, q := busy(40, 5)
 			scatter(p, &q, c.back, c.wall)
+			q.Setup.Distance = timeline.Some(c.distance)
 			var r *Result
 			for b.Loop() {
 				r = look(b, p, q)
@@ -71,13 +76,13 @@ func BenchmarkSearchApart(b *testing.B) {
 }
 
 // scatter gives every move a travel and a reach, and the search a distance.
-func scatter(p *timeline.Project, q *Query, back, wall bool) {
+func scatter(p *timeline.Project, q *Query, back int, wall bool) {
 	for i := range p.Fighters {
 		f := &p.Fighters[i]
 		for k := range f.Moves {
 			m := &f.Moves[k]
 			m.Travel = 1 + k*37%60
-			if back && k%8 == 3 {
+			if back > 0 && k%back == back*3/8 {
 				m.Travel = -m.Travel
 			}
 			if m.Hits() {

@@ -2,9 +2,9 @@ package find
 
 import (
 	"fmt"
+	"maps"
 	"math/big"
 	"slices"
-	"sort"
 
 	"wakeline/timeline"
 )
@@ -29,6 +29,9 @@ type places struct {
 	// take s frames and gauges[c]; i is 0 alone where they are ordered, or many.
 	from [][][][]spots
 	many [][]int // by spot, all the places of the same fillers; else nil
+
+	at  []int       // every place that some sequence ends on, ascending
+	led [][][]spots // from[0] by place
 }
 
 // newPlaces lays the places of a table's fillers in up to last frames.
@@ -45,6 +48,7 @@ func newPlaces(t *table, d int, walled bool, last int) *places {
 	default:
 		p.laySets()
 	}
+	p.layEnds()
 	return p
 }
 
@@ -125,120 +129,53 @@ func (p *places) laySets() {
 	}
 }
 
-// layMany lays the same fillers once for all of their places. What goes back
-// is taken first: then a set of fillers is known by its sum, at most d, and by
-// the sums below 0 that some of them make, for what comes last.
-func (p *places) layMany() {
-	type sums struct {
-		all   int
-		below []int // ascending, 0 the last
-	}
-	var known []sums
-	number := map[string]int{}
-	name := func(s sums) int {
-		key := make([]byte, 0, 8*len(s.below))
-		for _, n := range append([]int{s.all}, s.below...) {
-			for b := range 8 {
-				key = append(key, byte(n>>(8*b)))
-			}
-		}
-		at, ok := number[string(key)]
-		if !ok {
-			at = len(known)
-			number[string(key)] = at
-			known = append(known, s)
-		}
-		return at
-	}
-	name(sums{0, []int{0}})
-	own := p.layer()
-	for _, back := range []bool{true, false} {
-		for i := range p.t.fillers {
-			room := p.t.fillers[i].room
-			if room < 0 != back {
-				continue
-			}
-			to := func(spot int) (int, bool) {
-				s := known[spot]
-				next := sums{min(s.all+room, p.d), slices.Clone(s.below)}
-				for _, n := range s.below {
-					if n+room <= 0 {
-						next.below = append(next.below, n+room)
-					}
-				}
-				slices.Sort(next.below)
-				next.below = slices.Compact(next.below)
-				return name(next), true
-			}
-			for k := 1; k <= p.t.most; k++ {
-				p.addMany(own, k, i, to)
-			}
-		}
-	}
-	p.from = [][][][]spots{own}
-	for _, s := range known {
-		var at []int
-		for _, n := range s.below {
-			at = append(at, min(s.all, p.d+n))
-		}
-		slices.Sort(at)
-		p.many = append(p.many, slices.Compact(at))
-	}
-}
-
-// addMany is add where to doesn't keep the order of spots.
-func (p *places) addMany(own [][][]spots, k, i int, to func(spot int) (int, bool)) {
-	f := &p.t.fillers[i]
-	for c := range p.t.gauges {
-		price := p.t.price[i*len(p.t.gauges)+c]
-		if price < 0 {
-			continue
-		}
-		for s := f.frames; s <= p.last; s++ {
-			src := own[k-1][c][s-f.frames]
-			moved := spots{make([]int, len(src.at)), make([]uint64, 0, len(src.n))}
-			order := make([]int, len(src.at))
-			to2 := make([]int, len(src.at))
-			for j, spot := range src.at {
-				order[j] = j
-				to2[j], _ = to(spot)
-			}
-			slices.SortFunc(order, func(a, b int) int { return to2[a] - to2[b] })
-			for j, from := range order {
-				moved.at[j] = to2[from]
-				moved.n = append(moved.n, src.n[from*p.limbs:(from+1)*p.limbs]...)
-			}
-			own[k][price][s] = merge(own[k][price][s], moved, p.limbs, func(spot int) (int, bool) { return spot, true })
-		}
-	}
-}
-
-// all lists every place that some sequence ends on, ascending.
-func (p *places) all() []int {
+// layEnds lays what leads to each place.
+func (p *places) layEnds() {
 	seen := map[int]bool{}
-	for _, byGauge := range p.from[0] {
-		for _, byFrames := range byGauge {
-			for s := range byFrames {
-				for _, spot := range byFrames[s].at {
-					if p.many == nil {
-						seen[spot] = true
-						continue
-					}
-					for _, at := range p.many[spot] {
-						seen[at] = true
+	note := func(at int) {
+		if at <= p.d {
+			seen[at] = true
+		}
+	}
+	for _, places := range p.many {
+		for _, at := range places {
+			note(at)
+		}
+	}
+	if p.led = p.from[0]; p.many == nil {
+		for _, byGauge := range p.led {
+			for _, byFrames := range byGauge {
+				for s := range byFrames {
+					for _, at := range byFrames[s].at {
+						note(at)
 					}
 				}
 			}
 		}
 	}
-	out := make([]int, 0, len(seen))
-	for at := range seen {
-		if at <= p.d {
-			out = append(out, at)
+	p.at = slices.Sorted(maps.Keys(seen))
+	if p.many == nil {
+		return
+	}
+	number := make(map[int]int, len(p.at))
+	for i, at := range p.at {
+		number[at] = i
+	}
+	places := make([][]int, len(p.many)) // by spot, as numbers
+	for spot := range p.many {
+		for _, at := range p.many[spot] {
+			places[spot] = append(places[spot], number[at])
 		}
 	}
-	slices.Sort(out)
-	return out
+	p.led = p.layer()
+	sums := make([]uint64, len(p.at)*p.limbs)
+	for k, byGauge := range p.from[0] {
+		for c, byFrames := range byGauge {
+			for s := range byFrames {
+				p.led[k][c][s] = byFrames[s].spread(places, p.at, p.limbs, sums)
+			}
+		}
+	}
 }
 
 // within tells of each end the sums of frames that lead to it, by number of
@@ -276,30 +213,21 @@ func (p *places) countIn(ends []end, of func(e *end) *[][]big.Int, made bool) {
 	add := func(e *end, k, c, s int, n *big.Int) {
 		sum := &(*of(e))[c][s]
 		sum.Add(sum, n)
-		if made {
+		if made && !e.made[k][c].Has(s) {
 			on, _ := timeline.Range(s, s+1)
 			e.made[k][c] = e.made[k][c].Or(on)
 		}
 	}
 	var n big.Int
-	for k, byGauge := range p.from[0] {
+	for k, byGauge := range p.led {
 		for c, byFrames := range byGauge {
 			for s := range byFrames {
 				e := 0
-				for i, spot := range byFrames[s].at {
-					if p.many != nil {
-						for _, at := range p.many[spot] {
-							e = sort.Search(len(ends), func(e int) bool { return ends[e].hi >= at })
-							if e < len(ends) && ends[e].lo <= at {
-								add(&ends[e], k, c, s, byFrames[s].big(i, p.limbs, &n))
-							}
-						}
-						continue
-					}
-					for e < len(ends) && ends[e].hi < spot {
+				for i, at := range byFrames[s].at {
+					for e < len(ends) && ends[e].hi < at {
 						e++
 					}
-					if e < len(ends) && ends[e].lo <= spot {
+					if e < len(ends) && ends[e].lo <= at {
 						add(&ends[e], k, c, s, byFrames[s].big(i, p.limbs, &n))
 					}
 				}

@@ -3,6 +3,7 @@ package find
 import (
 	"math/big"
 	"math/bits"
+	"slices"
 )
 
 // spots counts how many ways lead to each place, the places ascending. A count
@@ -46,6 +47,33 @@ func merge(a, b spots, limbs int, to func(place int) (int, bool)) spots {
 	}
 	for ; i < len(a.at); i++ {
 		put(a.at[i], a.n[i*limbs:(i+1)*limbs])
+	}
+	return out
+}
+
+// spread are the spots where each of s stands for several: to lists them for
+// each as numbers of at, which ascends. sums is as long as at, limbs for each,
+// and all 0, and is so again in the end.
+func (s *spots) spread(to [][]int, at []int, limbs int, sums []uint64) (out spots) {
+	var touched []int
+	for i, spot := range s.at {
+		n := s.n[i*limbs : (i+1)*limbs]
+		for _, k := range to[spot] {
+			sum, carry, before := sums[k*limbs:(k+1)*limbs], uint64(0), uint64(0)
+			for l := range limbs {
+				before |= sum[l]
+				sum[l], carry = bits.Add64(sum[l], n[l], carry)
+			}
+			if before == 0 {
+				touched = append(touched, k)
+			}
+		}
+	}
+	slices.Sort(touched)
+	for _, k := range touched {
+		sum := sums[k*limbs : (k+1)*limbs]
+		out.at, out.n = append(out.at, at[k]), append(out.n, sum...)
+		clear(sum)
 	}
 	return out
 }

@@ -97,7 +97,7 @@ func (e *end) meet(s *search, plans []*timeline.Plan) {
 // layEnds goes through the places that fillers leave the attacker at, from the
 // nearest to the rival on: the plan is as from 0 with so much less between them.
 func (w *way) layEnds(s *search, plans []*timeline.Plan) {
-	at := s.places.all()
+	at := s.places.at
 	for i := len(at) - 1; i >= 0; {
 		e := end{hi: at[i]}
 		there := make([]*timeline.Plan, len(plans))
