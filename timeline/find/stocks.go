@@ -6,21 +6,24 @@ import "slices"
 // that go back taken first, it is known by its sum, at most d, and by the sums
 // below 0 that some of its fillers make, for what comes last. Sums that the
 // wall can't make tell from 0, whatever fillers follow, are left out.
-type stock struct{ all, below int } // below: a number of stocks.belows
+type stock struct{ all, below int } // below: a number of stocks.below
 
 // stocks number the stocks there are.
 type stocks struct {
-	d       int
-	known   []stock
-	number  map[stock]int
-	belows  [][]int // each ascending, 0 the last
-	numbers map[string]int
-	cuts    [][]int // by number of belows and length: its first sums and 0, by number plus 1
+	d      int
+	known  []stock
+	number map[stock]int
+	below  *lists // sums below 0
+
+	to []kept // by stock, where the filler at work takes it
 }
 
+// kept is an answer found in the given round.
+type kept struct{ round, number int32 }
+
 func newStocks(d int) *stocks {
-	t := &stocks{d: d, number: map[stock]int{}, numbers: map[string]int{}}
-	t.numberOf(stock{0, t.belowOf([]int{0})})
+	t := &stocks{d: d, number: map[stock]int{}, below: newLists()}
+	t.numberOf(stock{0, t.below.numberOf(nil)})
 	return t
 }
 
@@ -30,102 +33,117 @@ func (t *stocks) numberOf(s stock) int {
 		n = len(t.known)
 		t.number[s] = n
 		t.known = append(t.known, s)
+		t.to = append(t.to, kept{})
 	}
 	return n
 }
 
-func (t *stocks) belowOf(sums []int) int {
-	key := make([]byte, 0, 8*len(sums))
-	for _, n := range sums {
-		for b := range 8 {
-			key = append(key, byte(n>>(8*b)))
-		}
-	}
-	at, ok := t.numbers[string(key)]
-	if !ok {
-		at = len(t.belows)
-		t.numbers[string(key)] = at
-		t.belows = append(t.belows, sums)
-	}
-	return at
-}
-
-// cut is a list of sums below 0, by number, without those from least on.
-func (t *stocks) cut(below, least int) int {
-	sums := t.belows[below]
-	n, _ := slices.BinarySearch(sums[:len(sums)-1], least)
-	for len(t.cuts) < len(t.belows) {
-		t.cuts = append(t.cuts, nil)
-	}
-	if t.cuts[below] == nil {
-		t.cuts[below] = make([]int, len(sums))
-	}
-	if t.cuts[below][n] == 0 {
-		t.cuts[below][n] = t.belowOf(append(slices.Clone(sums[:n]), 0)) + 1
-	}
-	return t.cuts[below][n] - 1
-}
-
 // with returns where a filler takes a stock, by number, after which others may
-// add so much. It keeps what it has found: most stocks are asked for many
-// times.
-func (t *stocks) with(room, more int) func(number int) int {
-	var below, spots []int // by number, plus 1; 0: not asked for yet
-	kept := func(list *[]int, n int, find func() int) int {
-		for len(*list) <= n {
-			*list = append(*list, 0)
-		}
-		if (*list)[n] == 0 {
-			(*list)[n] = find() + 1
-		}
-		return (*list)[n] - 1
-	}
+// add so much. round is above 0, and another one each time: most stocks are
+// asked for many times, so what it finds is kept until then.
+func (t *stocks) with(room, more int, round int32) func(number int) int {
+	var scratch []int
 	return func(number int) int {
-		return kept(&spots, number, func() int {
-			s := t.known[number]
-			all := min(s.all+room, t.d)
-			next := kept(&below, s.below, func() int {
-				next := slices.Clone(t.belows[s.below])
-				for _, n := range t.belows[s.below] {
-					if n+room <= 0 {
-						next = append(next, n+room)
-					}
-				}
-				slices.Sort(next)
-				return t.belowOf(slices.Compact(next))
-			})
-			return t.numberOf(stock{all, t.cut(next, all+more-t.d)})
-		})
+		if k := t.to[number]; k.round == round {
+			return int(k.number)
+		}
+		s := t.known[number]
+		all, below := min(s.all+room, t.d), t.below.of[s.below]
+		scratch = joined(scratch[:0], below, room, min(0, all+more-t.d))
+		n := t.numberOf(stock{all, t.below.numberOf(scratch)})
+		t.to[number] = kept{round, int32(n)}
+		return n
 	}
+}
+
+// joined adds to out the sums of below, which ascends, and those and 0 with
+// room, each once and ascending, as far as they are below least.
+func joined(out, below []int, room, least int) []int {
+	put := func(n int) {
+		if n < least && (len(out) == 0 || out[len(out)-1] != n) {
+			out = append(out, n)
+		}
+	}
+	i := 0
+	for k := 0; k <= len(below); k++ {
+		n := room // of 0, the last
+		if k < len(below) {
+			n += below[k]
+		}
+		for ; i < len(below) && below[i] <= n; i++ {
+			put(below[i])
+		}
+		put(n)
+	}
+	for ; i < len(below); i++ {
+		put(below[i])
+	}
+	return out
 }
 
 // places are all the places that the fillers of a stock may end on, ascending.
 func (t *stocks) places(s stock) (at []int) {
-	for _, n := range t.belows[s.below] { // they ascend, and so do these
-		if n = min(s.all, t.d+n); len(at) == 0 || at[len(at)-1] != n {
-			at = append(at, n)
+	for _, n := range t.below.of[s.below] { // they ascend, and so do these
+		if t.d+n < s.all {
+			at = append(at, t.d+n)
 		}
 	}
-	return at
+	return append(at, s.all)
+}
+
+// lists number lists of whole numbers.
+type lists struct {
+	of    [][]int
+	first map[uint64]int // by hash, plus 1
+	next  []int          // with the same hash, plus 1; 0: none
+}
+
+func newLists() *lists { return &lists{first: map[uint64]int{}} }
+
+// numberOf is the number of a list, of which it keeps a copy.
+func (l *lists) numberOf(list []int) int {
+	hash := uint64(len(list))
+	for _, n := range list {
+		hash = (hash ^ uint64(n)) * 0x9e3779b97f4a7c15
+		hash ^= hash >> 29
+	}
+	for k := l.first[hash]; k > 0; k = l.next[k-1] {
+		if slices.Equal(l.of[k-1], list) {
+			return k - 1
+		}
+	}
+	l.of, l.next = append(l.of, slices.Clone(list)), append(l.next, l.first[hash])
+	l.first[hash] = len(l.of)
+	return len(l.of) - 1
 }
 
 // layMany lays the same fillers once for all of their places.
 func (p *places) layMany() {
 	t := newStocks(p.d)
 	own := p.layer()
-	most := 0
-	for _, f := range p.t.fillers {
-		most = max(most, f.room)
+	var back, on []int
+	for i, f := range p.t.fillers {
+		if f.room < 0 {
+			back = append(back, i)
+		} else {
+			on = append(on, i)
+		}
 	}
-	for _, back := range []bool{true, false} {
-		for i := range p.t.fillers {
-			room := p.t.fillers[i].room
-			if room < 0 != back {
-				continue
-			}
-			for k := 1; k <= p.t.most; k++ {
-				p.addMany(own, k, i, t.with(room, (p.t.most-k)*most))
-			}
+	// The longest first: what the next ones may still add is then the least.
+	slices.SortStableFunc(on, func(a, b int) int { return p.t.fillers[b].room - p.t.fillers[a].room })
+	longest := 0
+	if len(on) > 0 {
+		longest = p.t.fillers[on[0]].room
+	}
+	round := int32(0)
+	for _, i := range append(back, on...) {
+		room := p.t.fillers[i].room
+		if room >= 0 {
+			longest = room
+		}
+		for k := 1; k <= p.t.most; k++ {
+			round++
+			p.addMany(own, k, i, t.with(room, (p.t.most-k)*longest, round))
 		}
 	}
 	p.from = [][][][]spots{own}
