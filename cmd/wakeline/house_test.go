@@ -56,7 +56,7 @@ var mayImport = map[string]struct {
 	"ui/panel":           {"timeline timeline/words storage storage/guard ui/model ui/paint ui/editor ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/data":       {"timeline timeline/compare timeline/value timeline/words storage/table storage/guard ui/model ui/page ui/paint ui/grid ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/export":     {"timeline timeline/value/report timeline/words storage storage/guard ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
-	"ui/page/lesson":     {"timeline timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/lesson":     {"timeline timeline/value timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/drill":      {"timeline/odds storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui":                 {"ui/page/data ui/grid ui/page/drill ui/page/lesson ui/page/export ui/panel ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets ui/editor", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/editor":          {"timeline timeline/words ui/model ui/paint ui/sheet storage/guard", []string{"fyne.io/fyne/v2"}},

@@ -36,6 +36,7 @@ type Step struct {
 	Moved    []Shifted // what stands on another frame than in the setup as it is
 	Contacts []Contact // what the attacker does on the rival's frames that matter
 	Sentence string    // for a student who has never counted frames
+	Worth    string    // what the exchange comes to, in a sentence; empty where that isn't told
 	Side     *SideView // where both stand; nil where that is not to be shown
 
 	exchange timeline.Exchange
@@ -46,6 +47,16 @@ type Step struct {
 type Shifted struct {
 	What     string // "jump", "lands on", "guard", "meeting"
 	From, To int
+}
+
+// TellWorth has each step say what its exchange comes to.
+func (l *Lesson) TellWorth(of func(delay int, e timeline.Exchange) Worth) {
+	for i := range l.Steps {
+		s := &l.Steps[i]
+		if s.Worth = WorthSentence(of(s.Delay, s.exchange)); s.Worth != "" {
+			s.Worth += "."
+		}
+	}
 }
 
 // LessonAt lays out delay d and up to n neighbours each way, as far as delays go

@@ -24,6 +24,9 @@ func LessonText(l *words.Lesson) string {
 			fmt.Fprintf(&b, "%s\n", s.Changed)
 		}
 		fmt.Fprintf(&b, "%s\n", s.Sentence)
+		if s.Worth != "" {
+			fmt.Fprintf(&b, "%s\n", s.Worth)
+		}
 		for k := range s.Contacts {
 			fmt.Fprintf(&b, "%s\n", s.Contacts[k].Words(l.Steps[l.Own].Delay))
 		}

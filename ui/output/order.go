@@ -66,6 +66,7 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	d := p.Setup.Delay
 	if o.Neighbours >= 0 {
 		l := words.LessonAt(p, d, o.Neighbours, o.Rise, o.Line)
+		value.TellLesson(&l, p)
 		if o.Stage {
 			l.Stage(p)
 		}

@@ -136,7 +136,8 @@ func (p *lessonPen) step(s *words.Step, own bool, y float64) float64 {
 		y += d.H + 0.2*em
 	}
 	y = p.lines(s.Changed, p.x, y, 1.12*em, p.room, 3, Ink)
-	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 10, Ink) + 0.15*em
+	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 10, Ink)
+	y = p.lines(s.Worth, p.x, y, 1.12*em, p.room, 3, Ink) + 0.15*em
 	for i := range s.Contacts {
 		y = p.lines(s.Contacts[i].Words(p.l.Steps[p.l.Own].Delay), p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 4, Soft)
 	}
@@ -253,6 +254,9 @@ func (p *lessonPen) describe() {
 			word = ", " + string(timeline.Blank)
 		}
 		say = append(say, s.Title+", delay "+strconv.Itoa(s.Delay)+word+": "+clean(s.Sentence))
+		if s.Worth != "" {
+			say = append(say, clean(s.Worth))
+		}
 	}
 	p.d.Desc = strings.Join(say, " ")
 }

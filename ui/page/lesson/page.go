@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
@@ -220,6 +221,7 @@ func (l *Page) show() {
 	} else {
 		rise, line := l.exchange()
 		l.lesson = words.LessonAt(plan, l.host.Model().Setup().Delay, l.neighbours(), rise, line, l.also()...)
+		value.TellLesson(&l.lesson, plan)
 	}
 	if askable(plan) {
 		l.try.Enable()
