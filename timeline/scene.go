@@ -34,6 +34,9 @@ const (
 	PartLate         // the wait of a late reply
 	PartReply        // the reply
 	PartAfter        // the guard after the reply
+	PartStep         // of what follows the meeting: a move of the attacker
+	PartStun         // the rival's stun
+	PartDown         // the rival on the ground again, up to the end of the drawing
 
 	// Those of a side view.
 	PartPlace     // where the rival lies
@@ -66,6 +69,9 @@ type Block struct {
 // Length is the block's frames; absent where it has no end or no beginning of
 // its own: the ender, a guard, a held parry, standing idle.
 func (b *Block) Length() Maybe {
+	if b.Part == PartDown {
+		return Maybe{}
+	}
 	if len(b.Pieces) == 1 {
 		switch b.Pieces[0].Phase {
 		case EnderPhase, Guarding, Parrying, Idle:
@@ -94,6 +100,8 @@ const (
 	DimAfterWake                      // the wake-up to the meeting
 	DimSpare                          // how many frames were to spare, or were missing
 	DimDelay                          // the counted delay
+	DimGap                            // of a string: the frames in which the rival can act
+	DimTurn                           // at its end: from who is free first to who is free next
 )
 
 // Dimension is a length that matters, from frame From to frame To, with the
@@ -161,6 +169,7 @@ type Scene struct {
 	Judgement  Judgement // of this exchange
 	Verdict    Word      // of the setup at this delay, or Blank
 	Hidden     bool      // nothing of the scene tells how it ends: see Covered
+	After      *Sequel   // what follows the meeting, where it is drawn: see Follow
 }
 
 // enderStub is how many frames before 0 the end of the ender is drawn.
@@ -301,7 +310,7 @@ func (s *Scene) extent() Span {
 
 // Covered is the scene without what tells how the exchange ends: no meeting,
 // no judgement, no safe delays, and no name, which may tell them too. What the
-// two sides do stays as it is.
+// two sides do stays as it is. It is for a scene that hasn't been followed.
 func (s Scene) Covered() Scene {
 	var plain []Dimension
 	for _, d := range s.Dimensions {

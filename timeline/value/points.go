@@ -199,6 +199,7 @@ type weighing struct {
 
 	points, dealt int
 	route         *Route
+	from, free    int            // where the route punishes: when the attacker is free, and the rival
 	last          *timeline.Move // of the attacker, the last that touched in a hit or a punish; nil: none
 
 	open bool     // the choice of a punish is left open
@@ -309,6 +310,7 @@ func (x *weighing) blocked() {
 
 // gain takes the attacker's best route that punishes.
 func (x *weighing) gain(from, free int) {
+	x.from, x.free = from, free
 	after := x.m.Aftermath(x.e)
 	x.choose(func(m *timeline.Move) bool {
 		_, ok := after.Punishes(true, m, from, free)

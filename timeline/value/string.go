@@ -36,14 +36,18 @@ func stringOf(m *timeline.Meetings) *String {
 	if len(s.Follow) == 0 {
 		return nil
 	}
-	a := timeline.Maybe{}
 	for _, line := range []int{timeline.LineGuardHigh, timeline.LineGuardLow} {
 		if c := m.Cell(timeline.Exchange{Line: line}); c.Outcome == timeline.AttackBlocked {
-			a = c.Advantage
-			break
+			return stringAfter(m, c.Advantage)
 		}
 	}
-	if !a.Given {
+	return nil
+}
+
+// stringAfter is the string from that advantage on; nil where that isn't known.
+func stringAfter(m *timeline.Meetings, a timeline.Maybe) *String {
+	s := &m.Plan.Setup
+	if len(s.Follow) == 0 || !a.Given {
 		return nil
 	}
 	attacker, rival := m.Plan.Fighters()
