@@ -14,16 +14,21 @@ const (
 // the attacker does, and when the rival is free again. Package value works it
 // out; Scene.Follow draws it beside the rest.
 type Sequel struct {
-	Kind    SequelKind
-	Meeting Maybe // of the exchange; absent where neither side touches
-	Outcome Outcome
-	Rival   Maybe // the rival's first free frame after the meeting; absent where it isn't known, and for a punish
-	Steps   []SequelStep
+	Kind  SequelKind
+	Steps []SequelStep
+
+	// Of the exchange.
+	Setup, Reply string // Reply as verdicts title it
+	Outcome      Outcome
+	Meeting      Maybe // absent where neither side touches
+	ToPunish     Maybe
+	Rival        Maybe // the rival's first free frame after the meeting; absent where it isn't known, and for a punish
 
 	// Of a route.
 	Name   string
 	Points int    // its damage
 	Ends   string // the ender that it leads to; empty: none
+	Again  bool   // that is the setup's own
 
 	// Of a string.
 	Advantage  Maybe  // in the end; absent where it isn't known, or the string stops before

@@ -19,6 +19,7 @@ func BenchmarkDragStep(b *testing.B) { dragCrowd(b, false) }
 // before has shown, so that their texts and dashes are painted anew.
 func BenchmarkDragStepNew(b *testing.B) {
 	w := open(b, sample(), laptop)
+	w.model.Worth.Start(func(func()) {}, nil)
 	w.sheet.Zoom(-20, 400)
 	n := 0
 	b.ReportAllocs()
@@ -26,6 +27,7 @@ func BenchmarkDragStepNew(b *testing.B) {
 		if n++; n == 150 {
 			b.StopTimer()
 			w = open(b, sample(), laptop)
+			w.model.Worth.Start(func(func()) {}, nil)
 			w.sheet.Zoom(-20, 400)
 			n = 0
 			b.StartTimer()
@@ -40,6 +42,7 @@ func BenchmarkDragStepLanes(b *testing.B) { dragCrowd(b, true) }
 
 func dragCrowd(b *testing.B, lanes bool) {
 	w := open(b, crowd(60), fyne.NewSize(1440, 900))
+	w.model.Worth.Start(func(func()) {}, nil) // behind the window, of which this measures the goroutine
 	if lanes {
 		w.showLanes()
 		w.scrub.Meeting()

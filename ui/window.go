@@ -316,6 +316,10 @@ func (w *window) changedMain(c model.Change) {
 	if c&(model.ListChanged|model.SetupChanged) != 0 && c&model.ChoiceChanged == 0 {
 		w.say()
 	}
+	if c&model.WorthChanged != 0 {
+		w.sheet.Refresh()
+		w.explain.Refresh()
+	}
 	if c&(model.SetupChanged|model.ShownChanged) != 0 {
 		w.sheet.Refresh()
 		w.explain.Refresh()

@@ -20,14 +20,17 @@ func (b *Book) Sequel(m *timeline.Meetings, gauges Gauges, e timeline.Exchange) 
 	if c.Outcome == timeline.AttackBlocked {
 		return p.guarded(e, c)
 	}
-	x := p.weighed(e, false)
+	var x weighing
+	p.weigh(&x, e, false)
 	r := x.route
 	if r == nil || !r.Named && r.Damage == 0 {
 		return nil
 	}
-	q := &timeline.Sequel{Meeting: c.Meeting, Outcome: c.Outcome, Name: r.Name, Points: r.Damage}
+	q := p.sequel(timeline.Punish, e, c)
+	q.Name, q.Points = r.Name, r.Damage
 	if r.Ends().Knockdown.At(p.setup.Position).Given {
 		q.Ends = r.Ends().Name
+		q.Again = q.Ends == p.setup.Ender
 	}
 	at := chain{rules: p.rules}
 	switch c.Outcome {
@@ -58,6 +61,12 @@ func (b *Book) Sequel(m *timeline.Meetings, gauges Gauges, e timeline.Exchange) 
 	return q
 }
 
+// sequel is one of that exchange, without its steps.
+func (p *plan) sequel(kind timeline.SequelKind, e timeline.Exchange, c *timeline.Cell) *timeline.Sequel {
+	reply := p.m.Plan.Reply(e.Line)
+	return &timeline.Sequel{Kind: kind, Setup: p.setup.Name, Reply: reply.Title(), Outcome: c.Outcome, Meeting: c.Meeting, ToPunish: c.ToPunish}
+}
+
 // guarded is the string after the touch of that exchange.
 func (p *plan) guarded(e timeline.Exchange, c *timeline.Cell) *timeline.Sequel {
 	s := stringAfter(p.m, c.Advantage)
@@ -66,7 +75,8 @@ func (p *plan) guarded(e timeline.Exchange, c *timeline.Cell) *timeline.Sequel {
 	}
 	at := chain{rules: p.rules}
 	at.begin(p, e, c)
-	q := &timeline.Sequel{Kind: timeline.Guarded, Meeting: c.Meeting, Outcome: c.Outcome, Rival: at.rival, Advantage: s.Advantage, PunishedBy: s.PunishedBy}
+	q := p.sequel(timeline.Guarded, e, c)
+	q.Rival, q.Advantage, q.PunishedBy = at.rival, s.Advantage, s.PunishedBy
 	for i, f := range p.setup.Follow {
 		if !s.Steps[i].Before.Given {
 			break // the string has stopped

@@ -13,6 +13,15 @@ type Scene struct {
 	Sentence string // of this exchange
 	Beside   string // the verdicts one frame earlier and one frame later, which another reply may decide
 	GivesUp  string // the replies that win though nothing is demanded of them; empty where there are none
+	Then     string // what follows the meeting; empty where nothing is drawn of it
+}
+
+// Follow draws on from the meeting with what follows it, and says it. Nil
+// changes nothing.
+func (s *Scene) Follow(q *timeline.Sequel) {
+	if s.Scene.Follow(q); s.After != nil {
+		s.Then = Then(q)
+	}
 }
 
 // SceneAt lays out the exchange of that rise and line (indexes of the verdict)

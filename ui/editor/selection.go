@@ -156,7 +156,8 @@ func (t *Timeline) walk(n int, more bool) {
 	for _, side := range [2][]timeline.Block{t.Scene.Top, t.Scene.Bottom} {
 		for i := range side {
 			b := &side[i]
-			if b.Part == timeline.PartLate || b.Part == timeline.PartAfter {
+			switch b.Part {
+			case timeline.PartLate, timeline.PartAfter, timeline.PartStep, timeline.PartStun, timeline.PartDown:
 				continue
 			}
 			if t.Chosen.has(b.Part, b.Index) {

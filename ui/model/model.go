@@ -226,8 +226,13 @@ func (m *Model) Verdict() *words.Verdict { return &m.verdict }
 // Scene is the exchange that is shown, laid out. It means nothing without a
 // Plan.
 func (m *Model) Scene() words.Scene {
-	return words.SceneOf(&m.met, &m.verdict, timeline.Exchange{Rise: m.Rise, Line: m.Line})
+	s := words.SceneOf(&m.met, &m.verdict, m.exchange())
+	s.Follow(m.Worth.Sequel())
+	return s
 }
+
+// exchange is the one that is shown.
+func (m *Model) exchange() timeline.Exchange { return timeline.Exchange{Rise: m.Rise, Line: m.Line} }
 
 // Mark is how the exchange of that rise and line is marked.
 func (m *Model) Mark(rise, line int) timeline.Judgement {

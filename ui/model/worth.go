@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	"wakeline/storage/guard"
+	"wakeline/timeline"
 	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 )
@@ -22,6 +23,9 @@ type Worth struct {
 	running bool
 	known   bool
 	answer  value.Answer // the last known
+
+	of     timeline.Exchange // that sequel is of
+	sequel *timeline.Sequel  // what follows that; nil: nothing, or not known yet
 }
 
 // Start has it worked out from now on, through spawn, which runs something
@@ -48,19 +52,41 @@ func (w *Worth) Of(rise, line int) value.Worth {
 // have no damage, it has none.
 func (w *Worth) Tells() bool { return words.Tells(w.answer.Rises) }
 
+// Sequel is what follows the exchange that is shown; nil where nothing does, or
+// where it isn't known yet. While a hand drags it is that of the last step, where
+// the exchange still ends in the same way, moved with its meeting: what follows
+// doesn't flicker.
+func (w *Worth) Sequel() *timeline.Sequel {
+	m, q := w.model, w.sequel
+	if q == nil || w.of != m.exchange() {
+		return nil
+	}
+	if w.known {
+		return q
+	}
+	c := m.met.Cell(w.of)
+	switch {
+	case q.Setup != m.setup.Name || q.Outcome != c.Outcome || q.Meeting.Given != c.Meeting.Given:
+		return nil
+	case q.Meeting != c.Meeting:
+		return q.Later(c.Meeting.N - q.Meeting.N)
+	}
+	return q
+}
+
 // forget knows no more what a change of the model makes other.
 func (w *Worth) forget(c Change) {
 	if c&(ProjectChanged|DataChanged) != 0 {
 		w.book = nil
 		w.data++
 	}
-	if c&(ProjectChanged|DataChanged|ListChanged|ChoiceChanged|SetupChanged) == 0 {
+	if c&(ProjectChanged|DataChanged|ListChanged|ChoiceChanged|SetupChanged|ShownChanged) == 0 {
 		return
 	}
 	w.changes++
 	w.known = false
 	if c&(ProjectChanged|ChoiceChanged) != 0 || w.model.plan == nil {
-		w.answer = value.Answer{}
+		w.answer, w.sequel = value.Answer{}, nil
 	}
 }
 
@@ -72,16 +98,22 @@ func (w *Worth) begin() {
 	}
 	w.running = true
 	data, changes := w.data, w.changes
-	book, project, met, last := w.book, *w.model.data, w.model.met, w.answer
+	book, project, met, e := w.book, *w.model.data, w.model.met, w.model.exchange()
+	last, before := w.answer, w.sequel
+	if w.of != e {
+		before = nil
+	}
 	w.spawn(func() {
 		var answer value.Answer
+		var sequel *timeline.Sequel
 		same := false
 		err := guard.Try("What the setup is worth", func() error {
 			if book == nil {
 				book = value.NewBook(&project)
 			}
 			answer = book.Of(&met, value.Gauges{})
-			same = reflect.DeepEqual(answer, last)
+			sequel = book.Sequel(&met, value.Gauges{}, e)
+			same = reflect.DeepEqual(answer, last) && reflect.DeepEqual(sequel, before)
 			return nil
 		})
 		w.later(func() {
@@ -93,7 +125,7 @@ func (w *Worth) begin() {
 				w.begin()
 				return
 			}
-			w.known, w.answer = true, answer // of a failure: nothing, until the next change
+			w.known, w.answer, w.of, w.sequel = true, answer, e, sequel // of a failure: nothing, until the next change
 			if !same || err != nil {
 				w.model.Tell(WorthChanged)
 			}

@@ -139,3 +139,62 @@ func TestWorthOfAnotherSetup(t *testing.T) {
 		t.Errorf("of the second setup: known %v, %+v", known, got)
 	}
 }
+
+// TestSequelFollowsTheHand drags the delay while what follows is worked out:
+// until that is known, the last is shown where the meeting is now; another
+// outcome or another exchange shows nothing of it.
+func TestSequelFollowsTheHand(t *testing.T) {
+	m, p := sampleModel(t)
+	var b backstage
+	told := 0
+	m.Observe(func(c Change) {
+		if c&WorthChanged != 0 {
+			told++
+		}
+	})
+	m.Worth.Start(b.spawn, b.later)
+	settle := func() {
+		for len(b.behind) > 0 {
+			b.run()
+			b.hop()
+		}
+	}
+	truth := func() *timeline.Sequel {
+		plan, err := timeline.Compile(p, m.Setup())
+		if err != nil {
+			t.Fatal(err)
+		}
+		met := plan.Meetings(m.Setup().Delay, nil)
+		return value.NewBook(p).Sequel(&met, value.Gauges{}, m.exchange())
+	}
+	m.Show(0, timeline.LineNothing)
+	settle()
+	first := m.Worth.Sequel()
+	if first == nil || first.Name != "Long tow" || !reflect.DeepEqual(first, truth()) || m.Scene().After != first {
+		t.Fatalf("after a hit: %+v, want %+v", first, truth())
+	}
+	m.Show(0, timeline.LineGuardHigh)
+	if m.Worth.Sequel() != nil || m.Scene().After != nil {
+		t.Error("the route of another exchange is shown")
+	}
+	settle()
+	m.Show(0, timeline.LineNothing)
+	settle()
+	before := told
+	m.Begin()
+	m.SetDelay(9) // its first active frame is after the wake-up
+	was, is := first.Meeting.N, m.met.Cell(m.exchange()).Meeting.N
+	if got := m.Worth.Sequel(); was == is || got == nil || got.From() != first.From()+is-was {
+		t.Errorf("it begins on %v while the hand drags, the meeting went from %d to %d", got, was, is)
+	}
+	settle()
+	if got := m.Worth.Sequel(); !reflect.DeepEqual(got, truth()) || told == before {
+		t.Errorf("at rest: %+v, want %+v; told %d times", got, truth(), told-before)
+	}
+	m.Commit()
+	m.Show(0, timeline.FirstReply) // its reversal, too late now
+	settle()
+	if got := m.Worth.Sequel(); got != nil {
+		t.Errorf("after a reversal that hits: %+v", got)
+	}
+}

@@ -42,7 +42,8 @@ type Order struct {
 
 	Source handout.Source
 
-	whole bool // H is of the side view too
+	after *after // what follows the meeting; nil: it isn't drawn
+	whole bool   // H is of the side view too
 }
 
 // Standard is a strip on paper, at the size of a wide screen.
@@ -73,7 +74,7 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 		return sheet.DrawLesson(&l, o.W)
 	}
 	rise, line := o.exchange(p, d)
-	s, opts := words.SceneAt(p, d, rise, line), o.options(p, d)
+	s, opts := o.scene(p, d, rise, line), o.options(p, d)
 	if !o.Stage {
 		return sheet.Draw(&s, opts)
 	}
@@ -156,7 +157,7 @@ func (o *Order) sweeping(p *timeline.Plan) *Made {
 	var sides []words.SideView
 	for _, d := range timeline.Sweep(p, p.Setup.Delay, past, mostDelays) {
 		rise, line := o.exchange(p, d)
-		scenes = append(scenes, words.SceneAt(p, d, rise, line))
+		scenes = append(scenes, o.scene(p, d, rise, line))
 		if o.Stage {
 			sides = append(sides, words.SideViewAt(p, d, rise, line))
 		}
@@ -186,7 +187,8 @@ func (o *Order) playing(p *timeline.Plan) *Made {
 	still.Neighbours, still.Stage = Strip, false
 	d := still.Drawing(p)
 	rise, line := o.exchange(p, p.Setup.Delay)
-	span := words.SceneAt(p, p.Setup.Delay, rise, line).Span
+	scene := o.scene(p, p.Setup.Delay, rise, line)
+	span := scene.Span
 	v := words.SideViewAt(p, p.Setup.Delay, rise, line)
 	frames, times := raster.GIFTimes(span.To, p.Rules().Rate, o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again

@@ -106,7 +106,11 @@ func (e *Explain) Fill() {
 	if !e.model.Follows() {
 		title = "Selected reply"
 	}
-	e.Rows[0] = explainRow{title, true, e.model.Mark(rise, line), words.ExchangeAt(plan, v.Delay, rise, line), e.Rows[0].lines}
+	say := words.ExchangeAt(plan, v.Delay, rise, line)
+	if then := words.Then(e.model.Worth.Sequel()); then != "" {
+		say += " " + then
+	}
+	e.Rows[0] = explainRow{title, true, e.model.Mark(rise, line), say, e.Rows[0].lines}
 	e.Rows[1].neighbour("One frame earlier", v.Earlier, "There is none: the delay is 0.")
 	e.Rows[2].neighbour("One frame later", v.Later, "There is none: this is the last delay that is judged.")
 	if e.Odds != nil {

@@ -153,6 +153,8 @@ func (p *pen) attackerTrack() {
 			if b.Span.Len() > 0 {
 				p.block(b, y0, y1, false)
 			}
+		case timeline.PartStep:
+			p.block(b, y0, y1, false)
 		case timeline.PartFiller:
 			p.block(b, y0, y1, false)
 			p.hot(b.Part, b.Index, float64(b.Span.From), float64(b.Span.To), y0, y1, 6)
@@ -171,7 +173,7 @@ func (p *pen) attackerTrack() {
 		}
 	}
 	if b := landing; b != nil {
-		endless := b.Pieces[0].Phase == timeline.Guarding || b.Pieces[0].Phase == timeline.Parrying
+		endless := p.s.After == nil && (b.Pieces[0].Phase == timeline.Guarding || b.Pieces[0].Phase == timeline.Parrying)
 		p.block(b, y0, y1, endless)
 		p.hot(b.Part, b.Index, float64(b.Span.From), float64(b.Span.To), y0, y1, 10)
 	}
@@ -228,8 +230,8 @@ func (p *pen) rivalTrack() {
 		switch b.Part {
 		case timeline.PartRise:
 			rise = b
-		case timeline.PartReply, timeline.PartAfter, timeline.PartLate:
-			endless := blank(b) && b.Pieces[0].Phase != timeline.Motion
+		case timeline.PartReply, timeline.PartAfter, timeline.PartLate, timeline.PartStun:
+			endless := i == len(p.s.Bottom)-1 && blank(b) && b.Pieces[0].Phase != timeline.Motion
 			p.block(b, y0, y1, endless)
 			if b.Part == timeline.PartReply {
 				reply = b
@@ -242,6 +244,7 @@ func (p *pen) rivalTrack() {
 	if rise != nil {
 		p.rising(rise)
 	}
+	p.downAgain()
 }
 
 // rising is the figure: a heavy line along the ground that gets up on W.

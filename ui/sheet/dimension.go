@@ -9,13 +9,15 @@ import (
 // dimensions draws the lengths that matter as dimension lines: first the
 // lines, with their words in them where they fit, then the words beside them.
 func (p *pen) dimensions() {
-	var beside [5]struct {
+	type words struct {
+		kind   timeline.DimensionKind
 		text   Text
-		short  string
+		say    []string
 		x0, x1 float64
 		y      float64
 	}
-	n := 0
+	var room [8]words
+	beside := room[:0]
 	for i := range p.s.Dimensions {
 		d := &p.s.Dimensions[i]
 		y, from := p.dimY, p.flagEnd
@@ -25,44 +27,50 @@ func (p *pen) dimensions() {
 		case timeline.DimDelay:
 			y, from = p.barA-0.75*p.em, p.barA
 		}
-		if text, x0, x1, left := p.dimension(d, y, from); left && n < len(beside) {
-			_, short := p.dimensionWords(d)
-			beside[n].text, beside[n].short, beside[n].x0, beside[n].x1, beside[n].y = text, short, x0, x1, y
-			n++
+		if text, x0, x1, left := p.dimension(d, y, from); left {
+			beside = append(beside, words{d.Kind, text, p.dimensionWords(d), x0, x1, y})
 		}
 	}
-	for _, b := range beside[:n] {
+	for _, b := range beside {
 		base, above, gap := b.y+0.36*p.em, b.y-0.75*p.em, 0.5*p.em
 		right, left, over := spot{b.x1 + gap, base, AtStart}, spot{b.x0 - gap, base, AtEnd}, spot{(b.x0 + b.x1) / 2, above, AtMiddle}
 		if b.y < p.groundA { // left of the delay stands another block's name
 			left, over = over, left
 		}
-		if !p.insist(b.text, right, left, over) {
-			b.text.Str = b.short
-			p.insist(b.text, right, left, over)
+		last, row := over, over
+		if b.kind == timeline.DimTurn { // the last of all
+			last, row = spot{p.right, above, AtEnd}, spot{p.right, above - 1.2*p.em, AtEnd}
+		}
+		for _, b.text.Str = range b.say {
+			if p.insist(b.text, right, left, over, last, row) {
+				break
+			}
 		}
 	}
 }
 
-// dimensionWords is what stands on a dimension, and what does where there is
-// little room.
-func (p *pen) dimensionWords(d *timeline.Dimension) (long, short string) {
+// dimensionWords is what stands on a dimension, the longest way first.
+func (p *pen) dimensionWords(d *timeline.Dimension) []string {
 	n := strconv.Itoa(d.Value)
 	switch d.Kind {
 	case timeline.DimAdvantage:
-		return "knockdown advantage " + n, n
+		return []string{"knockdown advantage " + n, n}
 	case timeline.DimRise:
-		return "+ " + n + " " + fit(clean(p.s.Rise), p.em, true, 10*p.em) + " rise", "+ " + n
+		return []string{"+ " + n + " " + fit(clean(p.s.Rise), p.em, true, 10*p.em) + " rise", "+ " + n}
 	case timeline.DimDelay:
-		return "delay " + n, n
+		return []string{"delay " + n, n}
 	case timeline.DimAfterWake:
-		return n + " after wake-up", n
+		return []string{n + " after wake-up", n}
+	case timeline.DimGap:
+		return p.gapWords(d)
+	case timeline.DimTurn:
+		return p.turnWords(d)
 	}
 	if d.Value < 0 {
 		n = strconv.Itoa(-d.Value)
-		return n + " too late", n
+		return []string{n + " too late", n}
 	}
-	return n + " to spare", n
+	return []string{n + " to spare", n}
 }
 
 // dimension draws d on the line y, with extension lines from height from, end
@@ -89,8 +97,7 @@ func (p *pen) dimension(d *timeline.Dimension, y, from float64) (text Text, x0, 
 	if rx1 != rx0 {
 		tick(rx1)
 	}
-	long, _ := p.dimensionWords(d)
-	text = Text{Str: long, Size: em, Bold: true, Role: Ink}
+	text = Text{Str: p.dimensionWords(d)[0], Size: em, Bold: true, Role: Ink}
 	w, pad, mid := TextWidth(text.Str, em, true), 0.35*em, (x0+x1)/2
 	if x1-x0 > w+2*pad+0.8*em && p.place(text, spot{mid, y + 0.36*em, AtMiddle}) {
 		p.line(x0, y, mid-w/2-pad, y, thin, Ink)

@@ -85,9 +85,11 @@ func Draw(s *words.Scene, o Options) *Drawing {
 	if !s.Hidden {
 		p.meetingFlag()
 	}
+	p.trueStrings()
 	p.dimensions()
 	p.firstTouch()
 	p.labels()
+	p.routeLine()
 	p.delayWindow()
 	p.oddsCurve()
 	p.touchLine()

@@ -22,6 +22,8 @@ var (
 	Spaced    = spaced
 	SideOf    = sideOf
 	NamedLong = namedLong
+
+	FollowedSheet = followedSheet
 )
 
 // PlainGrid is the match-up of the demo's setups under their own names.

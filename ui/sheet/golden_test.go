@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"wakeline/timeline"
 	"wakeline/timeline/words"
 	. "wakeline/ui/sheet"
 	"wakeline/ui/sheet/raster"
@@ -31,10 +32,16 @@ func goldens(t *testing.T) map[string]*Drawing {
 	stood := words.LessonAt(plan, 0, 0, 0, words.Breaking)
 	stood.Stage(plan)
 	long := SideOf(t, NamedLong(), 0)
+	then := func(line int, w, h float64) *Drawing {
+		s, o := FollowedSheet(t, line, w, h)
+		return Draw(&s, o)
+	}
 	return map[string]*Drawing{
 		"safe": strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640),
 		"side": side(0, 480, 0), "side-wall": side(1, 1000, 0), "side-over": side(2, 1000, 0), "side-air": side(1, 480, 24),
 		"side-far": side(3, 3840, 0), "side-unknown": side(4, 480, 0), "side-wide": side(0, 3840, 0), "side-lesson": DrawLesson(&stood, 640),
+		"punish": then(timeline.FirstReply, 900, 420), "hit": then(timeline.LineNothing, 900, 420),
+		"string": then(timeline.LineGuardHigh, 900, 420), "string-small": then(timeline.LineGuardHigh, 480, 320),
 		"side-long": DrawSide(&long, SideOptions{W: 480, H: 190, Frame: long.Frame}),
 	}
 }
@@ -73,7 +80,7 @@ func TestGoldenPNG(t *testing.T) {
 	const tolerance, patch = 0.0005, 0.01 // mean of all channels, and of any 16 by 16 pixels
 	all := goldens(t)
 	for name, th := range map[string]Theme{
-		"safe": PaperTheme, "unsafe": NightTheme, "side": PaperTheme, "side-wall": NightTheme, "side-over": PaperTheme, "side-far": NightTheme,
+		"safe": PaperTheme, "unsafe": NightTheme, "punish": PaperTheme, "hit": NightTheme, "string": NightTheme, "string-small": PaperTheme, "side": PaperTheme, "side-wall": NightTheme, "side-over": PaperTheme, "side-far": NightTheme,
 	} {
 		d := all[name]
 		path := filepath.Join("testdata", name+".png")

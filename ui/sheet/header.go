@@ -90,6 +90,9 @@ func (p *pen) describe() {
 	if s.Beside != "" {
 		d += " " + clean(s.Beside)
 	}
+	if s.Then != "" {
+		d += " " + clean(s.Then)
+	}
 	p.d.Desc = d
 }
 

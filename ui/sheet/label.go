@@ -163,12 +163,15 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 		if less := small(0.85 * size); t.Str != name && !strings.HasPrefix(t.Str, name) && TextWidth(name, less, bold) <= room { // smaller, but whole
 			t.Str, t.Size = name, less
 		}
-		if b.Part == timeline.PartAfter && t.Str != name { // a word that says itself whole or not at all
+		if (b.Part == timeline.PartAfter || p.s.After != nil) && !strings.HasPrefix(t.Str, name) { // whole or not at all
 			continue
 		}
 		if p.place(t, spot{x0, base, AtStart}) || ender && p.above(name, x0, base) {
 			return
 		}
+	}
+	if p.s.After != nil && p.rowAway(b, name, x0, base) {
+		return
 	}
 	if s, ok := p.meets(); ok && b.Part == timeline.PartLanding { // up to the meeting's line, a little before its block
 		t := Text{Str: name, Size: size, Role: Ink}
@@ -178,7 +181,11 @@ func (p *pen) name(blocks []timeline.Block, i int, y0, y1, base float64) {
 	}
 	if bold { // the reply is named wherever there is room
 		t := Text{Str: named(b, name, size, bold, math.Min(p.right-p.left, 18*size)), Size: size, Bold: bold, Role: Ink}
-		p.place(t, spot{p.right, base, AtEnd}, spot{x1, base, AtEnd})
+		ends := [...]spot{{p.right, base, AtEnd}, {x1, base, AtEnd}}
+		if p.s.After != nil { // at the right another block stands
+			ends[0] = spot{x0, base, AtEnd}
+		}
+		p.place(t, ends[:]...)
 	}
 }
 
