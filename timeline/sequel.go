@@ -58,8 +58,20 @@ func (q *Sequel) From() int { return q.Steps[0].Span.From }
 // Free is the attacker's first free frame after the last step.
 func (q *Sequel) Free() int { return q.Steps[len(q.Steps)-1].Span.To }
 
-// Later is the sequel n frames later.
-func (q *Sequel) Later(n int) *Sequel {
+// At is the same after a meeting on another frame; nil where one of the two has
+// none.
+func (q *Sequel) At(meeting Maybe) *Sequel {
+	switch {
+	case meeting == q.Meeting:
+		return q
+	case !meeting.Given || !q.Meeting.Given:
+		return nil
+	}
+	return q.later(meeting.N - q.Meeting.N)
+}
+
+// later is the sequel n frames later.
+func (q *Sequel) later(n int) *Sequel {
 	later := func(m Maybe) Maybe { return Maybe{m.N + n, m.Given} }
 	out := *q
 	out.Meeting, out.Rival = later(q.Meeting), later(q.Rival)

@@ -116,7 +116,6 @@ func draw(c *call) (int, error) {
 	if d.order.Source, err = p.origin(); err != nil {
 		return 0, err
 	}
-	d.order.Weigh(p.data)
 	switch {
 	case d.times != "":
 		return d.cues(p)

@@ -41,10 +41,14 @@ type plan struct {
 
 // OfPlan weighs every exchange of a plan at its set delay, with full gauges.
 func OfPlan(p *timeline.Plan) Answer {
-	attacker, rival := p.Fighters()
-	b := NewBook(&timeline.Project{Ruleset: p.Rules(), Fighters: []timeline.Fighter{*attacker, *rival}})
 	m := p.Meetings(p.Setup.Delay, nil)
-	return b.Of(&m, Gauges{})
+	return bookOf(p).Of(&m, Gauges{})
+}
+
+// bookOf is the book of a plan's two fighters.
+func bookOf(p *timeline.Plan) *Book {
+	attacker, rival := p.Fighters()
+	return NewBook(&timeline.Project{Ruleset: p.Rules(), Fighters: []timeline.Fighter{*attacker, *rival}})
 }
 
 // Of weighs every exchange of a setup at the delay of its meetings, which is

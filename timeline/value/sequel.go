@@ -135,3 +135,9 @@ func (at *chain) step(move *timeline.Move, by timeline.By, wait int, after timel
 	s.Rival = at.rival
 	return s
 }
+
+// SequelOf is what follows the meeting of an exchange, with full gauges; nil
+// where nothing does. See Book.Sequel.
+func SequelOf(m *timeline.Meetings, e timeline.Exchange) *timeline.Sequel {
+	return bookOf(m.Plan).Sequel(m, Gauges{}, e)
+}

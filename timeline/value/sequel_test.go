@@ -219,8 +219,11 @@ func TestStringByHand(t *testing.T) {
 	if b.Span != span(64, 79) || b.Touch != timeline.Some(68) || b.Gap != timeline.Some(3) || b.BeatenBy != "Millrace" || q.Advantage != timeline.Some(2) {
 		t.Errorf("then %+v, in the end %v", b, q.Advantage)
 	}
-	later := q.Later(5)
+	later := q.At(timeline.Some(49))
 	if later.Steps[1].Span != span(69, 84) || later.Steps[1].Touch != timeline.Some(73) || later.Meeting != timeline.Some(49) || b.Span != span(64, 79) {
 		t.Errorf("five frames later: %+v; it itself %+v", later.Steps[1], b)
+	}
+	if q.At(timeline.Some(44)) != q || q.At(timeline.Maybe{}) != nil {
+		t.Error("after the same meeting, and after none")
 	}
 }

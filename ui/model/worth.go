@@ -64,14 +64,10 @@ func (w *Worth) Sequel() *timeline.Sequel {
 	if w.known {
 		return q
 	}
-	c := m.met.Cell(w.of)
-	switch {
-	case q.Setup != m.setup.Name || q.Outcome != c.Outcome || q.Meeting.Given != c.Meeting.Given:
-		return nil
-	case q.Meeting != c.Meeting:
-		return q.Later(c.Meeting.N - q.Meeting.N)
+	if c := m.met.Cell(w.of); q.Setup == m.setup.Name && q.Outcome == c.Outcome {
+		return q.At(c.Meeting)
 	}
-	return q
+	return nil
 }
 
 // forget knows no more what a change of the model makes other.

@@ -42,8 +42,7 @@ type Order struct {
 
 	Source handout.Source
 
-	after *after // what follows the meeting; nil: it isn't drawn
-	whole bool   // H is of the side view too
+	whole bool // H is of the side view too
 }
 
 // Standard is a strip on paper, at the size of a wide screen.
@@ -52,6 +51,16 @@ func Standard() Order {
 		Theme: sheet.PaperTheme, W: 1280, H: 560, Scale: 1, Page: sheet.A4,
 		Line: words.Breaking, Neighbours: Strip, Hold: 80,
 	}
+}
+
+// scene lays an exchange out, with what follows it.
+func (o *Order) scene(p *timeline.Plan, d, rise, line int) words.Scene {
+	m := p.Meetings(d, nil)
+	v := words.VerdictOf(&m)
+	e := timeline.Exchange{Rise: rise, Line: line}
+	s := words.SceneOf(&m, &v, e)
+	s.Follow(value.SequelOf(&m, e))
+	return s
 }
 
 // exchange is the rise and line to show at delay d.

@@ -15,10 +15,8 @@ func SourceName(m *model.Model) string {
 	return ""
 }
 
-// Source says in o where the numbers come from, and what follows the meetings.
+// Source says in o where the numbers come from.
 func Source(m *model.Model, o *output.Order) {
-	data := *m.Data()
-	o.Weigh(&data)
 	o.Source.Project = SourceName(m)
 	if d, ok := m.Document().OnDisk(); ok {
 		o.Source.Revision, o.Source.Date, o.Source.Note = d.Latest.Name, d.Latest.Date, d.Latest.Note
