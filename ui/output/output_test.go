@@ -15,6 +15,7 @@ import (
 
 	"wakeline/storage/guard"
 	"wakeline/timeline"
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
@@ -150,7 +151,13 @@ func TestMotions(t *testing.T) {
 		t.Fatal(err)
 	}
 	rise, line := p.Deciding(1)
-	frames := words.SceneAt(p, 1, rise, line).Span.To
+	scene := words.SceneAt(p, 1, rise, line)
+	met := p.Meetings(1, nil)
+	scene.Follow(value.SequelOf(&met, timeline.Exchange{Rise: rise, Line: line}))
+	frames := scene.Span.To
+	if scene.After == nil {
+		t.Error("nothing follows the meeting")
+	}
 	sum := -100
 	for _, d := range g.Delay {
 		sum += d
