@@ -5,6 +5,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 )
 
 // Matchup is what was judged of the setups of one attacker and rival.
@@ -13,6 +14,7 @@ type Matchup struct {
 	Places []int    // of the grid's rows, among all setups
 	Left   []string // why some setups are not in it
 	Fewest compare.Cover
+	Worth  [][]words.Worth // of the grid's cells; nil where moves have no damage
 }
 
 // MatchupQuery says which setups are judged, against what.
@@ -51,7 +53,11 @@ func (q MatchupQuery) Judge(ctx context.Context, each func(context.Context, func
 		got.keepSafe()
 	}
 	got.Fewest = got.Grid.Fewest(compare.CoverLimit)
-	return got, nil
+	setups := map[string]timeline.Setup{}
+	for _, s := range p.Setups {
+		setups[s.Name] = s
+	}
+	return got, got.weigh(ctx, data.Bare(), setups)
 }
 
 // keepSafe leaves the safe setups.

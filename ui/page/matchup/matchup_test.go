@@ -11,8 +11,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"wakeline/samples"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/value"
+	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/page/pagetest"
 	"wakeline/ui/paint"
@@ -386,5 +389,44 @@ func TestMatchupCellsHaveRoom(t *testing.T) {
 		if end, number := gridOutcome+w.WidthOf(o.String()), gridSpare-w.WidthOf("-12"); end+8 > number {
 			t.Errorf("%s ends at %v, and a number begins at %v", o, end, number)
 		}
+	}
+}
+
+// TestAMatchupSaysWhatAnExchangeIsWorth: under the cell, as package value has it,
+// also of a reply that the setup itself isn't asked.
+func TestAMatchupSaysWhatAnExchangeIsWorth(t *testing.T) {
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, m := openMatchup(t, p)
+	plan, err := timeline.Compile(p, p.Setups[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	own, asked, others := value.OfPlan(plan), 0, 0
+	for k := range m.got.Grid.Replies {
+		r := m.got.Grid.Replies[k].Reply
+		got := m.got.Worth[0][k]
+		known := false
+		for l := range plan.Lines() {
+			if mine := plan.Reply(l); mine.Move == r.Move && mine.Late == r.Late {
+				known = true
+				asked++
+				if got != own.Rises[0][l] {
+					t.Errorf("%s is worth %+v, want %+v", r.Move, got, own.Rises[0][l])
+				}
+			}
+		}
+		if !known && got.Points.Given {
+			others++
+		}
+		m.point(0, k)
+		if !strings.Contains(m.words.What, words.WorthSentence(got)) {
+			t.Errorf("%q doesn't say %q", m.words.What, words.WorthSentence(got))
+		}
+	}
+	if m.got.Grid.Rows[0].Setup != plan.Setup.Name || plan.Rises() != 1 || asked < 4 || others == 0 {
+		t.Errorf("%s on %d rises: %d replies of its own, %d others", m.got.Grid.Rows[0].Setup, plan.Rises(), asked, others)
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
@@ -202,6 +203,11 @@ func (m *Page) point(row, column int) {
 		under := cellWords(c)
 		if c.Judged {
 			under += fmt.Sprintf(", on the %s rise", c.Rise)
+		}
+		if m.got.Worth != nil {
+			if say := words.WorthSentence(m.got.Worth[m.rows[row]][column]); say != "" {
+				under += "; " + say
+			}
 		}
 		if c.Demand != timeline.DemandNone {
 			under += fmt.Sprintf("; demand: %s", c.Demand)
