@@ -53,6 +53,7 @@ func TestRealWindow(t *testing.T) {
 			{"a delay dragged in a project file", fileJourney},
 			{"every page, and the menus", pagesJourney},
 			{"a match-up", matchupJourney},
+			{"a route typed, and standing replies", routesJourney},
 			{"setups found, and one drilled", findJourney},
 			{"from an empty project to a safe setup", buildJourney},
 			{"a move table imported", importJourney},

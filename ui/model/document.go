@@ -68,8 +68,6 @@ func editName(before, after *timeline.Setup) string {
 		return NameOr(strings.Join(after.Rises, ", "), "all rises")
 	case before.Replies != nil && after.Replies == nil:
 		return "standing replies of " + after.Rival
-	case before.Replies == nil && after.Replies != nil:
-		return "its own replies"
 	case !slices.Equal(before.Replies, after.Replies):
 		return "replies"
 	case !slices.Equal(before.Tags, after.Tags):

@@ -24,7 +24,7 @@ func (r *Replies) put(list []timeline.Reply, at int) bool {
 	s := r.model.Setup()
 	s.Replies = list
 	said := ""
-	if !r.model.OwnReplies() {
+	if f := r.model.Data().Fighter(s.Rival); !r.model.OwnReplies() && f != nil && len(f.Replies) > 0 {
 		said = "These are the setup's own replies now; " + s.Rival + "'s stay as they are."
 	}
 	if !r.told(r.model.Change(s), said) {
