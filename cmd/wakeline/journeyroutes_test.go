@@ -32,7 +32,9 @@ func routesJourney(s *screen) {
 	s.settled()
 	s.keys("ctrl+End", "Home")
 	s.row("Two jabs", "thole, thole > keel scrape")
-	s.wait("the route", func(l seen) bool { return strings.HasPrefix(l.Undo, "steps of Two jabs") || l.Undo == "new route Two jabs" })
+	s.wait("the route", func(l seen) bool {
+		return strings.HasPrefix(l.Undo, "steps of Two jabs") || l.Undo == "new route Two jabs"
+	})
 	s.wait("the setups after it", func(l seen) bool { return l.Places["Plain crossing"] != [4]int{} })
 	s.settled()
 	s.shoot("journey-routes.png")
