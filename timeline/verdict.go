@@ -72,6 +72,10 @@ type ReplyVerdict struct {
 	ToPunish  Maybe   `json:"to_punish"`
 	Apart     Maybe   `json:"apart"` // on the meeting, where the distance is known
 	Side      Bearing `json:"side"`
+
+	// What is demanded is met only because what the reply would touch is out of
+	// its reach.
+	OutOfReach bool `json:"-"`
 }
 
 // Fill meets every reply on every rise at delay d and writes the cells, rise
@@ -258,8 +262,9 @@ func (m *Meetings) Verdict() Verdict {
 	for r, rise := range p.rises {
 		rv := RiseVerdict{Rise: rise.Name, Wake: p.wakes[r], Replies: make([]ReplyVerdict, 0, len(p.lines))}
 		for i, l := range p.lines {
-			c := m.Cell(Exchange{r, i})
-			rv.Replies = append(rv.Replies, ReplyVerdict{p.lines[i].name, l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish, c.Apart, c.Side})
+			e := Exchange{r, i}
+			c := m.Cell(e)
+			rv.Replies = append(rv.Replies, ReplyVerdict{p.lines[i].name, l.late, l.demand, c.Outcome, c.Meeting, c.Spare, c.AfterWake, c.Advantage, c.ToPunish, c.Apart, c.Side, m.ByReachAlone(e)})
 		}
 		v.Rises = append(v.Rises, rv)
 	}

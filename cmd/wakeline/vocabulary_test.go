@@ -25,7 +25,7 @@ func TestTheGlossaryExplainsWhatIsPrinted(t *testing.T) {
 			explained[w] = true
 		}
 	}
-	plain := strings.Fields("from no on to")
+	plain := strings.Fields("from no on to yes")
 
 	p, err := timeline.ReadText(samples.Text)
 	if err != nil {

@@ -27,7 +27,7 @@ type Replies struct {
 func NewReplies(w io.Writer) (*Replies, error) {
 	r := &Replies{w: w}
 	r.rows = newRows(&r.out)
-	return r, r.row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "after_wake", "advantage", "to_punish", "apart", "side", "points", "route", "kills_from")
+	return r, r.row("setup", "delay", "verdict", "rise", "wake", "reply", "late", "demand", "outcome", "meeting", "spare", "after_wake", "advantage", "to_punish", "apart", "side", "out_of_reach", "points", "route", "kills_from")
 }
 
 // Add writes one verdict's rows; worth is what its exchanges come to, rise by
@@ -36,11 +36,15 @@ func (t *Replies) Add(v *timeline.Verdict, worth [][]words.Worth) error {
 	for i, r := range v.Rises {
 		for k, c := range r.Replies {
 			var w words.Worth
+			out := "" // as most are: a column of no would hide the few
+			if c.OutOfReach {
+				out = "yes"
+			}
 			if worth != nil {
 				w = worth[i][k]
 			}
 			if err := t.row(guarded(v.Setup), strconv.Itoa(v.Delay), string(v.Word), guarded(r.Rise), strconv.Itoa(r.Wake), guarded(c.Reply), strconv.Itoa(c.Late), string(c.Demand),
-				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.AfterWake), cellOf(c.Advantage), cellOf(c.ToPunish), cellOf(c.Apart), c.Side.String(), cellOf(w.Points), guarded(w.Route), cellOf(w.Kills)); err != nil {
+				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.AfterWake), cellOf(c.Advantage), cellOf(c.ToPunish), cellOf(c.Apart), c.Side.String(), out, cellOf(w.Points), guarded(w.Route), cellOf(w.Kills)); err != nil {
 				return err
 			}
 		}

@@ -85,6 +85,20 @@ func TestWriteReplies(t *testing.T) {
 	}
 	head := rowsOf(t, b.Bytes())[0]
 	apart, side := slices.Index(head, "apart"), slices.Index(head, "side")
+	reach := slices.Index(head, "out_of_reach")
+	var only []string
+	for _, row := range rows {
+		switch row[reach] {
+		case "":
+		case "yes":
+			only = append(only, row[0]+": "+row[5])
+		default:
+			t.Errorf("out_of_reach is %q", row[reach])
+		}
+	}
+	if !slices.Contains(only, "Short of the hitch: Chain Hitch") || len(only) == len(rows) {
+		t.Errorf("answered only because they are out of reach: %q", only)
+	}
 	verdicts[0].Rises[0].Replies[0].Apart, verdicts[0].Rises[0].Replies[0].Side = timeline.Some(-7), timeline.Behind
 	b.Reset()
 	if table, err = NewReplies(&b); err == nil {

@@ -48,9 +48,3 @@ func (m *Model) JumpTo(travel int) {
 		m.Edit(m.With(&Block{As: AsJump, Name: best.Name}, Spot{}))
 	}
 }
-
-// OutOfReach reports whether the exchange of that rise and line is answered
-// only because the reply is out of reach.
-func (m *Model) OutOfReach(rise, line int) bool {
-	return m.met.ByReachAlone(timeline.Exchange{Rise: rise, Line: line})
-}

@@ -195,7 +195,7 @@ func (r *Replies) CellColumns() (meets, number, place float32) {
 func (r *Replies) placeWords(rise, line int, place, cell float32) string {
 	got := &r.model.Verdict().Rises[rise].Replies[line]
 	say := words.Place(got)
-	if r.model.OutOfReach(rise, line) {
+	if got.OutOfReach {
 		say = "out of reach"
 	}
 	if place+r.Wrapper.WidthOf(say) > cell-cellMark {
