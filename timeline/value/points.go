@@ -204,7 +204,7 @@ type weighing struct {
 	points, dealt int
 	route         *Route
 	from, free    int            // where the route punishes: when the attacker is free, and the rival
-	last          *timeline.Move // of the attacker, the last that touched in a hit or a punish; nil: none
+	last          *timeline.Move // of the attacker, the last that touched in a hit; nil: none
 
 	open bool     // the choice of a punish is left open
 	may  []*Route // those it is between; none of them is another choice
@@ -339,7 +339,6 @@ func (x *weighing) choose(fits func(step *timeline.Move) bool) {
 
 func (x *weighing) take(r *Route) {
 	x.points, x.dealt, x.route = x.points+r.Damage+r.worth, r.Damage, r
-	x.last = r.Ends()
 }
 
 // lose takes off the rival's best route that punishes.
