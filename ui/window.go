@@ -264,7 +264,10 @@ func (w *window) build() {
 	w.below.Beside(source)
 	w.holds = panel.NewHoldStrip(w.model, w.holding)
 	w.lower = container.New(wordsOver{w.explain, w.holds}, words, w.below.Box, w.holds)
-	w.explain.OnHeight = func() { w.lower.Layout.Layout(w.lower.Objects, w.lower.Size()) }
+	w.explain.OnHeight = func() {
+		w.lower.Layout.Layout(w.lower.Objects, w.lower.Size())
+		words.Refresh() // what scrolls has another height
+	}
 	w.holds.OnHeight = w.explain.OnHeight
 	w.upDown = container.NewVSplit(upper, w.lower)
 	middle := container.NewStack(w.upDown, w.empty.Box)
@@ -346,8 +349,10 @@ func (w *window) changedMain(c model.Change) {
 func (w *window) say() {
 	held := w.empty.Has(w.Canvas().Focused())
 	w.empty.Say(w.emptyWords())
-	w.upDown.Hidden = w.empty.Box.Visible()
-	w.upDown.Refresh()
+	if over := w.empty.Box.Visible(); over != w.upDown.Hidden { // else nothing of it has to be painted
+		w.upDown.Hidden = over
+		w.upDown.Refresh()
+	}
 	if held {
 		w.refocus()
 	}

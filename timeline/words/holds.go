@@ -168,7 +168,7 @@ func (h *Holding) slackWords() string {
 // it holds, and what would change that.
 func (h *Holding) Say() []string {
 	if len(h.Spans) == 0 {
-		return []string{fmt.Sprintf("holds at no %s near this one", h.By), "holds at none near"}
+		return []string{fmt.Sprintf("holds at no %s near this one", h.By), "holds at none near", "none near"}
 	}
 	list, slack := h.List(), h.slackWords()
 	return []string{"holds at " + list + "; " + slack, list + "; " + slack, "holds at " + list, list}
