@@ -187,7 +187,14 @@ func say(out io.Writer, v *words.Verdict, worth *value.Answer) error {
 	if v.Later != nil {
 		fmt.Fprintf(out, "  One frame later, %s: %s\n", v.Later.Word, v.Later.Because)
 	}
-	fmt.Fprintf(out, "  knockdown advantage %d, delay %d, %s\n", v.Advantage, v.Delay, words.Window(v.Window, v.Uncovered))
+	ground := ""
+	if v.Distance.Given {
+		ground = fmt.Sprintf(", distance %v", v.Distance)
+	}
+	if v.Room.Given {
+		ground += fmt.Sprintf(", room %v", v.Room)
+	}
+	fmt.Fprintf(out, "  knockdown advantage %d%s, delay %d, %s\n", v.Advantage, ground, v.Delay, words.Window(v.Window, v.Uncovered))
 	if v.JumpOn.Given {
 		fmt.Fprintf(out, "  jumps on %v, lands on %v, guards from %v, acts from %d\n", v.JumpOn, v.Touchdown, v.GuardsFrom, v.ActsFrom)
 	} else {
@@ -201,32 +208,41 @@ func say(out io.Writer, v *words.Verdict, worth *value.Answer) error {
 	return err
 }
 
-// replyTable lays the exchanges out in columns, a block a rise.
+// replyTable lays the exchanges out in columns, a block a rise. The last one,
+// where both stand, is there where the distance is known.
 func replyTable(v *words.Verdict) []byte {
-	const columns, between = 8, 2
-	var rows [][columns]string
+	const most, between = 9, 2
+	columns := most
+	if !v.Distance.Given {
+		columns--
+	}
+	var rows [][most]string
 	for _, rise := range v.Rises {
-		rows = append(rows, [columns]string{fmt.Sprintf("  %s rise, wake-up on %d", rise.Rise, rise.Wake), "demand", "outcome", "meeting", "to spare", "after wake-up", "advantage", "to punish"})
+		rows = append(rows, [most]string{fmt.Sprintf("  %s rise, wake-up on %d", rise.Rise, rise.Wake), "demand", "outcome", "meeting", "to spare", "after wake-up", "advantage", "to punish", "place"})
 		for _, r := range rise.Replies {
 			name := "    " + r.Reply
 			if r.Late > 0 {
 				name += " late " + strconv.Itoa(r.Late)
 			}
-			rows = append(rows, [columns]string{name, string(r.Demand), r.Outcome.String(),
-				number(r.Meeting), number(r.Spare), number(r.AfterWake), signed(r.Advantage), signed(r.ToPunish)})
+			place := words.Place(&r)
+			if place == "" {
+				place = "-"
+			}
+			rows = append(rows, [most]string{name, string(r.Demand), r.Outcome.String(),
+				number(r.Meeting), number(r.Spare), number(r.AfterWake), signed(r.Advantage), signed(r.ToPunish), place})
 		}
 	}
-	var widths [columns]int
+	var widths [most]int
 	size := 0
 	for i := range rows {
-		for k, cell := range rows[i] {
+		for k, cell := range rows[i][:columns] {
 			widths[k] = max(widths[k], utf8.RuneCountInString(cell)+between)
 			size += len(cell)
 		}
 	}
 	out := make([]byte, 0, size+len(rows)*columns*12)
 	for i := range rows {
-		for k, cell := range rows[i] {
+		for k, cell := range rows[i][:columns] {
 			out = append(out, cell...)
 			for n := utf8.RuneCountInString(cell); k < columns-1 && n < widths[k]; n++ {
 				out = append(out, ' ')

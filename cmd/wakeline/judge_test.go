@@ -343,3 +343,22 @@ func withoutWorth(doc any) any {
 	}
 	return doc
 }
+
+// TestJudgeTellsWhereBothStand: the ground in a line, and a column of places,
+// where the distance is known; else neither.
+func TestJudgeTellsWhereBothStand(t *testing.T) {
+	_, out, _ := runIt(t, "judge", sample, "--setup", "Short of the hitch")
+	for _, want := range []string{"knockdown advantage 44, distance 200, delay 0", "to punish  place\n", " out of reach\n", " 90 apart\n"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("%q is missing:\n%s", want, out)
+		}
+	}
+	_, out, _ = runIt(t, "judge", sample, "--setup", "Over the lock, walled")
+	if !strings.Contains(out, "distance 140, room 0, delay") {
+		t.Errorf("no room is told:\n%s", out)
+	}
+	_, out, _ = runIt(t, "judge", sample, "--setup", "Plain crossing")
+	if !strings.Contains(out, "to punish\n") || strings.Contains(out, "distance ") {
+		t.Errorf("without a distance:\n%s", out)
+	}
+}

@@ -40,16 +40,18 @@ func keptByReach(m *timeline.Meetings, e timeline.Exchange) string {
 }
 
 // Place says how far apart both stand on the meeting of an exchange, and where
-// the rival is if not in front. It is empty where that isn't known.
+// the rival is if not in front; or that the reply is answered only because it
+// is out of reach. It is empty where there is nothing to say.
 func Place(got *timeline.ReplyVerdict) string {
+	if got.OutOfReach {
+		return "out of reach"
+	}
 	n := max(got.Apart.N, -got.Apart.N)
 	switch got.Side {
-	case timeline.InFront:
+	case timeline.InFront, timeline.Over:
 		return fmt.Sprintf("%d apart", n)
 	case timeline.Behind:
 		return fmt.Sprintf("%d behind", n)
-	case timeline.Over:
-		return "on one spot"
 	}
 	return ""
 }

@@ -112,10 +112,13 @@ func TestPlaceOfAMeeting(t *testing.T) {
 		n    int
 		side timeline.Bearing
 		want string
-	}{{120, timeline.InFront, "120 apart"}, {-120, timeline.InFront, "120 apart"}, {-3, timeline.Behind, "3 behind"}, {0, timeline.Over, "on one spot"}} {
+	}{{120, timeline.InFront, "120 apart"}, {-120, timeline.InFront, "120 apart"}, {-3, timeline.Behind, "3 behind"}, {0, timeline.Over, "0 apart"}} {
 		if got := Place(&timeline.ReplyVerdict{Apart: timeline.Some(c.n), Side: c.side}); got != c.want {
 			t.Errorf("%d, %v: %q, want %q", c.n, c.side, got, c.want)
 		}
+	}
+	if got := Place(&timeline.ReplyVerdict{Apart: timeline.Some(9), Side: timeline.InFront, OutOfReach: true}); got != "out of reach" {
+		t.Errorf("out of reach: %q", got)
 	}
 	if got := Place(&timeline.ReplyVerdict{}); got != "" {
 		t.Errorf("without a distance: %q", got)

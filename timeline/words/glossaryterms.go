@@ -36,7 +36,7 @@ var verdictTerms = []shownTerm{
 	{"to punish", "punish", "After a blocked reply: how many frames the attacker is free before the rival. A move that is quicker than that hits.", nil, 3, BothSides, func(s *Scene) timeline.Span {
 		return span(s.ActsFrom, phaseOf(timeline.Recovery)(s).To)
 	}},
-	{word: "apart, side: front, behind, over", means: "How many units lie between the two when they meet, below 0 once the attacker has passed the rival; and whether the rival is then in front of the attacker, behind, or on the same spot."},
+	{word: "place, apart, side: front, behind, over", means: "How many units lie between the two when they meet, below 0 once the attacker has passed the rival; and whether the rival is then in front of the attacker, behind, or on the same spot."},
 	{word: "out of reach", means: "Of a reply: what is demanded is met only because the attacker stands where the reply doesn't reach."},
 	{"meaty", "meaty attack", "An attack that touches the rival on the wake-up frame itself.", nil, 2, BothSides, wakingUp},
 	{"safe jump", "", "A jump attack so low that the attacker lands and guards before the rival's reply is active.", nil, 3, BothSides, func(s *Scene) timeline.Span { return span(s.Wake, s.Cell.Meeting.Or(s.Wake)+1) }},

@@ -189,15 +189,11 @@ func (r *Replies) CellColumns() (meets, number, place float32) {
 	return meets, number, number + r.Wrapper.WidthOf("44 after wake-up") + cellSpace
 }
 
-// placeWords is what the last column of a cell says: where both stand, or that
-// the reply is answered only because it is out of reach. It is empty in a cell
+// placeWords is what the last column of a cell says of where both stand. It is
+// empty in a cell
 // of that width that has no room for it.
 func (r *Replies) placeWords(rise, line int, place, cell float32) string {
-	got := &r.model.Verdict().Rises[rise].Replies[line]
-	say := words.Place(got)
-	if got.OutOfReach {
-		say = "out of reach"
-	}
+	say := words.Place(&r.model.Verdict().Rises[rise].Replies[line])
 	if place+r.Wrapper.WidthOf(say) > cell-cellMark {
 		return ""
 	}
