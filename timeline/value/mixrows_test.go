@@ -135,7 +135,7 @@ func TestFinishAsksTheReplyAtOnce(t *testing.T) {
 	s := &p.Setups[2]
 	s.Replies = []timeline.Reply{{Move: "rise", Demand: timeline.Survive, Late: 3}}
 	for reply, ends := range map[string]bool{"rise": false, "jab": true} {
-		f, err := NewBook(p).Finish(context.Background(), timeline.NewIndex(p), FinishQuery{Begin: *s, Setups: p.Setups, Reply: reply, Health: timeline.Some(110)})
+		f, err := NewBook(p).Finish(context.Background(), timeline.NewIndex(p), FinishQuery{Begin: *s, Setups: p.Setups, Reply: reply, Health: timeline.Some(100)})
 		if err != nil || f.Ends != ends {
 			t.Errorf("%s: %+v, %v; want an end: %v", reply, f, err, ends)
 		}
@@ -152,5 +152,59 @@ func TestAWideHandCountsAtBothEnds(t *testing.T) {
 	}
 	if l := landings(&odds.Hand{Spread: 2}, 0, 3); len(l) != 1 || l[0].chance.Cmp(big.NewRat(1, 1)) != 0 {
 		t.Errorf("no wait to count: %v", l)
+	}
+}
+
+// TestAFinishOfSafeSetups: a kick one frame late meets no wake-up, so it is no
+// round, though it would hit.
+func TestAFinishOfSafeSetups(t *testing.T) {
+	p := ringOf(t)
+	for delay, ends := range map[int]bool{6: true, 7: false} {
+		p.Setups[2].Delay = delay
+		f, err := NewBook(p).Finish(context.Background(), timeline.NewIndex(p), FinishQuery{Begin: p.Setups[2], Setups: p.Setups, Reply: timeline.Nothing, Health: timeline.Some(100)})
+		if err != nil || f.Ends != ends {
+			t.Errorf("delay %d: %+v, %v; want an end: %v", delay, f, err, ends)
+		}
+	}
+}
+
+// TestTheNextRoundIsOfThePairAndPlace: a kick into drop does 123 and leads to
+// the setups after drop, but not to those of others, or elsewhere.
+func TestTheNextRoundIsOfThePairAndPlace(t *testing.T) {
+	p := ringOf(t)
+	ada, bea := p.Fighters[0], p.Fighters[1]
+	ada.Name, bea.Name = "Cid", "Dee"
+	p.Fighters = append(p.Fighters, ada, bea)
+	begin := p.Setups[2]
+	begin.OnHit, begin.Advantage = "down", timeline.Some(10)
+	for _, c := range []struct {
+		name   string
+		change func(s *timeline.Setup)
+		rounds int
+	}{
+		{"the same", func(*timeline.Setup) {}, 2},
+		{"another attacker", func(s *timeline.Setup) { s.Attacker = "Cid" }, 1},
+		{"another rival", func(s *timeline.Setup) { s.Rival = "Dee" }, 1},
+		{"at the wall", func(s *timeline.Setup) { s.Position = timeline.Wall }, 1},
+		{"after another ender", func(s *timeline.Setup) { s.Ender = "six" }, 1},
+	} {
+		next := begin
+		next.Name = "next"
+		c.change(&next)
+		f, err := NewBook(p).Finish(context.Background(), timeline.NewIndex(p), FinishQuery{Begin: begin, Setups: []timeline.Setup{next}, Reply: timeline.Nothing, Health: timeline.Some(200)})
+		if err != nil || f.Ends != (c.rounds == 2) || len(f.Rounds) != c.rounds {
+			t.Errorf("%s: %+v, %v; want %d rounds", c.name, f, err, c.rounds)
+		}
+	}
+}
+
+// TestARivalThatCantPay: a reply that its gauge doesn't pay is no column.
+func TestARivalThatCantPay(t *testing.T) {
+	p := ringOf(t)
+	p.Fighters[1].Move("rise").GaugeCost = 2
+	for gauge, columns := range map[int]int{0: 4, 1: 4, 2: 5, 3: 5} {
+		if m, err := mixOf(p, p.Setups, Gauges{Rival: timeline.Some(gauge)}); err != nil || len(m.Columns) != columns {
+			t.Errorf("with %d segments: %+v, %v; want %d columns", gauge, m, err, columns)
+		}
 	}
 }
