@@ -1,6 +1,10 @@
 package timeline
 
-import "strings"
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
 
 // StepsText writes the steps of a route as a person types them: "jab, jab >
 // sweep". A comma stands before a link, a > before a cancel; before the first
@@ -80,4 +84,74 @@ func firstMove(f *Fighter, text string) (name, after string) {
 		first = 0
 	}
 	return strings.TrimSpace(text[:first]), text[first:]
+}
+
+// FollowText writes the steps of a string as StepsText does those of a route,
+// with the frames that are waited before one: "jab, wait 3 jab > sweep".
+func FollowText(steps []FollowStep) string {
+	var b strings.Builder
+	for i, s := range steps {
+		switch {
+		case s.By == Cancel && i == 0:
+			b.WriteString("> ")
+		case s.By == Cancel:
+			b.WriteString(" > ")
+		case i > 0:
+			b.WriteString(", ")
+		}
+		if s.Wait > 0 {
+			fmt.Fprintf(&b, "wait %d ", s.Wait)
+		}
+		b.WriteString(s.Move)
+	}
+	return b.String()
+}
+
+// ReadFollow reads what FollowText writes, as ReadSteps does the steps of a
+// route; an empty text is no string.
+func ReadFollow(f *Fighter, text string) (steps []FollowStep, want, got string) {
+	rest := strings.TrimSpace(text)
+	if rest == "" {
+		return nil, "", ""
+	}
+	by := Link
+	if cut, ok := strings.CutPrefix(rest, ">"); ok {
+		by, rest = Cancel, strings.TrimSpace(cut)
+	}
+	for {
+		wait := 0
+		if name, _ := firstMove(f, rest); f.Move(name) == nil {
+			wait, rest = waited(rest)
+		}
+		name, after := firstMove(f, rest)
+		if f.Move(name) != nil {
+			rest = name
+		} else {
+			rest = strings.TrimSuffix(rest, after)
+		}
+		one, want, got := ReadSteps(f, rest)
+		if want != "" {
+			return nil, want, got
+		}
+		steps = append(steps, FollowStep{Move: one[0].Move, Wait: wait, By: by})
+		if after == "" {
+			return steps, "", ""
+		}
+		by = Link
+		if after[0] == '>' {
+			by = Cancel
+		}
+		rest = strings.TrimSpace(after[1:])
+	}
+}
+
+// waited takes "wait 3" off the front of a text.
+func waited(text string) (frames int, rest string) {
+	word, after, _ := strings.Cut(text, " ")
+	number, after, _ := strings.Cut(strings.TrimSpace(after), " ")
+	n, err := strconv.Atoi(number)
+	if !strings.EqualFold(word, "wait") || err != nil {
+		return 0, text
+	}
+	return n, strings.TrimSpace(after)
 }

@@ -325,6 +325,7 @@ func TestNumbersFit(t *testing.T) {
 		t.Error("the numbers are shown in a narrow window")
 	}
 	w.goNumbers()
+	w.model.Show(0, timeline.FirstReply) // whose points have a row too
 	w.sheet.Select(editor.One(timeline.PartEnder, 0))
 	w.right.SetOffset(1)
 	if wide := w.numbers.Size().Width; !w.numbers.Visible() || wide > 250 {

@@ -62,8 +62,12 @@ func judge(c *call) (int, error) {
 	defer m.end()
 	err = inOrder(c.ctx, each, func(at int, s *timeline.Setup) (judged, error) {
 		var worth value.Answer
+		then := ""
 		v, err := p.judge(at, *s, *delay, func(m *timeline.Meetings) {
 			worth = book.Of(m, value.Gauges{})
+			if q := book.Sequel(m, value.Gauges{}, m.Deciding()); q != nil && q.Kind != timeline.Guarded { // the string is told for all
+				then = words.Then(q)
+			}
 		})
 		if err != nil && given(c.flags, "setup") {
 			return judged{}, err
@@ -71,7 +75,7 @@ func judge(c *call) (int, error) {
 		if err != nil {
 			return judged{failed: s.Name, text: out.failure(s.Name, err)}, nil
 		}
-		text, err := out.text(&v, &worth)
+		text, err := out.text(&v, &worth, then)
 		return judged{word: v.Word, text: text}, err
 	}, func(j judged) error {
 		if j.word == timeline.Unsafe || *strict && j.word == timeline.Limited {
@@ -129,12 +133,12 @@ func newRoll(out io.Writer, asJSON bool) *roll {
 }
 
 // text is what is printed of one verdict; it may be called on any goroutine.
-func (r *roll) text(v *words.Verdict, worth *value.Answer) ([]byte, error) {
+func (r *roll) text(v *words.Verdict, worth *value.Answer, then string) ([]byte, error) {
 	if r.asJSON {
 		return verdictJSON(v, worth), nil
 	}
 	var b bytes.Buffer
-	err := say(&b, v, worth)
+	err := say(&b, v, worth, then)
 	return b.Bytes(), err
 }
 
@@ -178,7 +182,7 @@ func (r *roll) end() error {
 
 // say writes one verdict for people: the answer first, then why, then the
 // replies.
-func say(out io.Writer, v *words.Verdict, worth *value.Answer) error {
+func say(out io.Writer, v *words.Verdict, worth *value.Answer, then string) error {
 	fmt.Fprintf(out, "%s: %s\n", v.Setup, v.Word)
 	fmt.Fprintf(out, "  %s\n", v.Because)
 	if v.Earlier != nil {
@@ -202,6 +206,9 @@ func say(out io.Writer, v *words.Verdict, worth *value.Answer) error {
 	}
 	for _, line := range words.Holds(&v.Verdict) {
 		fmt.Fprintf(out, "  %s\n", line)
+	}
+	if then != "" {
+		fmt.Fprintf(out, "  %s\n", then)
 	}
 	sayWorth(out, worth)
 	_, err := out.Write(replyTable(v))

@@ -76,7 +76,7 @@ func TestJudgeJSONIsEncodingJSONs(t *testing.T) {
 			}
 			v := words.VerdictAt(plan, d)
 			verdicts = append(verdicts, v)
-			text, err := r.text(&v, worthless(&v.Verdict))
+			text, err := r.text(&v, worthless(&v.Verdict), "")
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -96,7 +96,7 @@ func TestJudgeJSONIsEncodingJSONs(t *testing.T) {
 	if err := errors.Join(json.Unmarshal(got.Bytes(), &is), json.Unmarshal(want, &wanted)); err != nil || !reflect.DeepEqual(withoutWorth(is), wanted) {
 		t.Errorf("JSON = %s\nwant %s, %v", got.Bytes(), want, err)
 	}
-	first, _ := r.text(&verdicts[0], worthless(&verdicts[0].Verdict)) // the fields are in the order of the page
+	first, _ := r.text(&verdicts[0], worthless(&verdicts[0].Verdict), "") // the fields are in the order of the page
 	at := -1
 	for _, name := range strings.Fields("setup advantage distance room delay verdict because jump_on touchdown guards_from acts_from window uncovered earlier later holds_advantage holds_distance holds_startup forgone kills_on_hit string rises rise wake replies reply late demand outcome meeting spare after_wake advantage to_punish apart side points route kills_from") {
 		next := bytes.Index(first[at+1:], []byte(`"`+name+`": `))

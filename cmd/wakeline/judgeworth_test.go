@@ -8,6 +8,7 @@ import (
 func TestJudgeSaysWhatASetupIsWorth(t *testing.T) {
 	_, out, _ := runIt(t, "judge", sample, "--setup", "Plain crossing")
 	for _, want := range []string{
+		"  Millrace blocked, 24 frames to punish: High water, 2980 points, and Spring Flood knocks down.\n",
 		"  A hit ends the round from 2605 health or less.\n",
 		"  The setup costs 820 points against the best route.\n",
 		"  After a block: Thole, true string; Thole, a gap of 3 frames: Millrace beats it; keeps the turn by 2 frames.\n",

@@ -55,6 +55,7 @@ func TestTheGlossaryExplainsWhatIsPrinted(t *testing.T) {
 			sentence := slices.ContainsFunc([]string{"One frame ", "Holds ", "A hit ", "The setup ", "After a block: "}, func(begin string) bool {
 				return strings.HasPrefix(line, "  "+begin)
 			})
+			sentence = sentence || strings.HasSuffix(line, ".") && strings.Contains(line, " points") // what follows the deciding reply
 			if i != 1 && !sentence {
 				lines = append(lines, line)
 			}

@@ -70,6 +70,14 @@ func editName(before, after *timeline.Setup) string {
 		return "standing replies of " + after.Rival
 	case !slices.Equal(before.Replies, after.Replies):
 		return "replies"
+	case before.OnHit != after.OnHit:
+		return NameOr(after.OnHit, "no route") + " after a hit"
+	case !slices.Equal(before.Punish, after.Punish):
+		return "punish with " + NameOr(strings.Join(after.Punish, ", "), "any route")
+	case !slices.Equal(before.Follow, after.Follow):
+		return NameOr(timeline.FollowText(after.Follow), "no string") + " after a block"
+	case before.Pressure != after.Pressure:
+		return strconv.Itoa(after.Pressure) + " points for a block"
 	case !slices.Equal(before.Tags, after.Tags):
 		return "tags " + NameOr(strings.Join(after.Tags, ", "), "none")
 	case before.Note != after.Note:

@@ -198,6 +198,9 @@ func (n *Inspector) Changed(c model.Change) {
 	if c&(model.ListChanged|model.ChoiceChanged|model.ProjectChanged) != 0 {
 		n.proofs.update()
 	}
+	if c&model.WorthChanged != 0 && n.model.Chosen() >= 0 && n.Facts.Update() {
+		n.relay()
+	}
 	if c&(model.SetupChanged|model.ShownChanged|model.ListChanged|model.DataChanged) != 0 {
 		n.fill(c&model.ChoiceChanged != 0 || n.name != n.model.Setup().Name)
 	}

@@ -40,7 +40,7 @@ func (l *factList) CreateRenderer() fyne.WidgetRenderer {
 
 // Update takes the facts as they stand.
 func (l *factList) Update() (moved bool) {
-	l.Facts = setupFacts(l.n.model, l.n, l.Facts[:0])
+	l.Facts = l.n.worthFacts(setupFacts(l.n.model, l.n, l.Facts[:0]))
 	moved = len(l.Facts) != l.lines
 	l.lines = len(l.Facts)
 	l.Refresh()

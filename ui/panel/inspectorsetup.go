@@ -77,7 +77,8 @@ func (n *Inspector) buildSetup() {
 	add.Field.(*Choice).PlaceHolder = "Add filler"
 	rises := n.row("Rises", func(r *InspectorRow) rowField { return newRisePicks(n, r) })
 
-	n.Rows = []*InspectorRow{name, attacker, rival, position, ender, advantage, distance, room, fillers, add, delay, jump, attack, press, landing, rises, tags, note}
+	n.Rows = []*InspectorRow{name, attacker, rival, position, ender, advantage, distance, room, fillers, add, delay, jump, attack, press, landing, rises}
+	n.Rows = append(append(n.Rows, n.worthRows(edit)...), tags, note)
 	for _, r := range n.Rows {
 		n.setup.Add(r.Box)
 	}
