@@ -259,7 +259,7 @@ func looks(w *window) string {
 		row, column := m.Cursor()
 		cell = []int{row, column}
 	}
-	return fmt.Sprint(cell, w.model.Setup(), w.sheet.CurrentView, rise, line, w.model.Follows(), w.sheet.Chosen, w.sheet.Typed.Open(),
+	return fmt.Sprint(cell, w.model.Setup(), w.model.OwnReplies(), w.sheet.CurrentView, rise, line, w.model.Follows(), w.sheet.Chosen, w.sheet.Typed.Open(),
 		w.Canvas().Focused() == fyne.Focusable(w.sheet), len(w.Canvas().Overlays().List()), w.scrub.On, w.scrub.FrameAt, w.player.Playing(), w.lanes.Worst)
 }
 

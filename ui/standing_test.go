@@ -203,3 +203,22 @@ func TestAnEnderLeadsToItsRoutes(t *testing.T) {
 		t.Errorf("it shows %q of %s", d.row(), d.fighters.Selected)
 	}
 }
+
+// TestOwnRepliesBecomeTheRivalsStandingOnes where the rival has none, as one
+// step.
+func TestOwnRepliesBecomeTheRivalsStandingOnes(t *testing.T) {
+	w := open(t, sample(), laptop)
+	was := stored(w).Replies
+	rival := w.model.Setup().Rival
+	w.replies.Body.TypedRune('o')
+	if got := w.model.Data().Fighter(rival).Replies; !reflect.DeepEqual(got, was) || stored(w).Replies != nil || edits(w.model) != 1 {
+		t.Errorf("standing %v, own %v, %d edits", got, stored(w).Replies, edits(w.model))
+	}
+	if got := paintedIn(w.below.Box); !strings.Contains(got, rival+"'s standing replies") {
+		t.Error("nothing says whose they are now")
+	}
+	w.undo()
+	if got := w.model.Data().Fighter(rival).Replies; got != nil || !reflect.DeepEqual(stored(w).Replies, was) {
+		t.Errorf("undone: standing %v, own %v", got, stored(w).Replies)
+	}
+}

@@ -29,6 +29,14 @@ func (m *Model) GiveReplies() error {
 	return m.change(next)
 }
 
+// ShareReplies makes the chosen setup's own replies the standing ones of its
+// rival, who has none.
+func (m *Model) ShareReplies() error {
+	m.Commit()
+	merge := ReplyMerge{Rival: m.setup.Rival, Replies: m.setup.Replies, New: true, Setups: []timeline.Setup{m.setup}}
+	return m.Apply("standing replies of "+m.setup.Rival, merge.Edits()...)
+}
+
 // ReplyMerge is setups against one rival that all have the same replies of
 // their own, which are to be its standing ones.
 type ReplyMerge struct {

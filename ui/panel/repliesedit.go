@@ -167,10 +167,11 @@ func (b *repliesBody) OpenMenu(at fyne.Position) {
 	case !r.model.OwnReplies():
 		items = append(items, item("Make these the setup's own (O)", r.turnSource))
 	default:
-		use := item("Use "+rival+"'s standing replies (O)", r.turnSource)
-		f := r.model.Data().Fighter(r.model.Setup().Rival)
-		use.Disabled = f == nil || len(f.Replies) == 0
-		items = append(items, use)
+		does := "Use " + rival + "'s standing replies (O)"
+		if f := r.model.Data().Fighter(r.model.Setup().Rival); f != nil && len(f.Replies) == 0 {
+			does = "Make these " + rival + "'s standing replies (O)"
+		}
+		items = append(items, item(does, r.turnSource))
 	}
 	items = append(items, item("Edit "+rival+"'s standing replies", r.editStanding), fyne.NewMenuItemSeparator(), item(AddReply, r.add), all)
 	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), c)

@@ -47,8 +47,10 @@ func (s *RepliesSource) words() (whose, act string) {
 		return rival.Name + " has no standing replies", "add some"
 	case !m.OwnReplies():
 		return rival.Name + "'s standing replies", "make own"
-	case len(rival.Replies) == 0:
+	case len(rival.Replies) == 0 && len(m.Setup().Replies) == 0:
 		return "this setup's own replies", ""
+	case len(rival.Replies) == 0:
+		return "this setup's own replies", "make standing"
 	}
 	return "this setup's own replies", "use " + rival.Name + "'s"
 }
@@ -113,9 +115,11 @@ func (r *Replies) turnSource() {
 		return
 	case !m.OwnReplies():
 		err, said = m.TakeReplies(), "These are the setup's own replies now: a change of "+rival.Name+"'s leaves them as they are."
-	case len(rival.Replies) == 0:
+	case len(rival.Replies) == 0 && len(m.Setup().Replies) == 0:
 		r.say(rival.Name + " has no standing replies. They are added in Move data, under Replies.")
 		return
+	case len(rival.Replies) == 0:
+		err, said = m.ShareReplies(), "These are "+rival.Name+"'s standing replies now: every setup against it that has none of its own is asked them."
 	default:
 		err, said = m.GiveReplies(), "The setup is asked "+rival.Name+"'s standing replies now; undo brings its own back."
 	}
@@ -186,6 +190,8 @@ func (s *RepliesSource) hint() string {
 	switch _, act := s.words(); {
 	case act == "":
 		return ""
+	case act == "make standing":
+		return "Ask these of every setup against " + rival + " that has no replies of its own (O)"
 	case m.OwnReplies():
 		return "Drop this setup's own replies, and ask what every setup against " + rival + " is asked (O)"
 	case act == "add some":

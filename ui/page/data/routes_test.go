@@ -245,3 +245,32 @@ func TestStepsAreAddedFromTheMoves(t *testing.T) {
 		t.Errorf("steps %q after %d edits: %s", got, edits(w), d.reason.text)
 	}
 }
+
+// TestARouteThatASetupUsesStays, and its new name goes into the setup.
+func TestARouteThatASetupUsesStays(t *testing.T) {
+	p := demo(t)
+	var s *timeline.Setup
+	for i := range p.Setups {
+		if p.Setups[i].Attacker == "Brenno" {
+			s = &p.Setups[i]
+			s.OnHit, s.Punish = "Short tow", []string{"Long tow"}
+			break
+		}
+	}
+	name := s.Name
+	w, d := openData(t, p)
+	d.choose("Brenno")
+	d.tabs.Show(int(model.RouteRow))
+	for _, route := range []string{"Short tow", "Long tow"} {
+		d.goTo(t, route, "name")
+		d.Drop()
+		if !strings.Contains(d.reason.text, " uses the route \""+route+"\".") || edits(w) != 0 {
+			t.Errorf("%s is taken away: %d edits, %q", route, edits(w), d.reason.text)
+		}
+	}
+	d.enter(t, "Short tow", "name", "Tow")
+	w.Model().ChooseNamed(name)
+	if got := w.Model().Setup(); got.OnHit != "Tow" || edits(w) != 1 || !d.foot.effect.renames {
+		t.Errorf("after a new name the setup's route is %q; %d edits, %+v", got.OnHit, edits(w), d.foot.effect)
+	}
+}
