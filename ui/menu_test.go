@@ -265,9 +265,10 @@ func looks(w *window) string {
 
 // TestEachPlainKeyOfThePageDoesSomething presses the page's keys that have
 // neither Ctrl nor Alt, on a sheet where each has something to do. Those of the
-// move data, the search, the drill and the mix have tests of their own.
+// move data, the list of setups, the search, the drill and the mix have tests of
+// their own.
 func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
-	elsewhere := []string{"With the mouse", keysOfData, keysOfFind, keysOfDrill, keysOfLesson, keysOfMix}
+	elsewhere := []string{"With the mouse", keysOfData, keysOfFind, keysOfDrill, keysOfLesson, keysOfMix, keysOfSetups}
 	for _, g := range keysPage {
 		for _, line := range g.keys {
 			for _, key := range keysOf(line[0]) {
@@ -281,6 +282,9 @@ func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
 				shown.Late, shown.Demand = 1, timeline.DemandNone
 				if key == "N" {
 					shown.Demand = timeline.Beat
+				}
+				if key == "O" { // gives the setup's own replies up for these
+					p.Fighter(p.Setups[1].Rival).Replies = p.Setups[1].Replies[:1]
 				}
 				w := open(t, p, laptop)
 				w.model.Choose(1)

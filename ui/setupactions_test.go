@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
@@ -79,6 +80,11 @@ func TestSetupsAreSelectedByCtrlAndShift(t *testing.T) {
 	if got := w.setups.Marks.Places(); len(got) != 12 {
 		t.Errorf("Ctrl+A: %v", got)
 	}
+	typeKey(w, desktop.KeyMenu)
+	if w.Canvas().Overlays().Top() == nil {
+		t.Error("the Menu key opens nothing")
+	}
+	w.Canvas().Overlays().Remove(w.Canvas().Overlays().Top())
 	clickSetup(t, w, 0, 0)
 	if got := w.setups.Marks.Places(); got != nil {
 		t.Errorf("a click: %v", got)
