@@ -88,7 +88,7 @@ func plain(n ast.Node, src []byte) string {
 func TestMarkdown(t *testing.T) {
 	for _, p := range plans(t, asTheyAre) {
 		v := words.VerdictAt(p, p.Setup.Delay)
-		md := Markdown(p, nil, Source{"yard.wakeline", "spring", "2026-05-01", "patch notes"})
+		md := Markdown(p, nil, nil, Source{"yard.wakeline", "spring", "2026-05-01", "patch notes"})
 		headings, tables, _ := parsed(md)
 		if headings[0] != p.Setup.Name || len(tables) != 1+len(v.Rises) {
 			t.Fatalf("%s: headings %q, %d tables, want the name first and %d tables", p.Setup.Name, headings, len(tables), 1+len(v.Rises))
@@ -125,12 +125,12 @@ func TestMarkdownSaysWhatExchangesAreWorth(t *testing.T) {
 	for i := range worth {
 		worth[i] = make([]words.Worth, len(v.Rises[i].Replies))
 	}
-	_, tables, _ := parsed(Markdown(p, worth, Source{}))
+	_, tables, _ := parsed(Markdown(p, worth, nil, Source{}))
 	if n := len(tables[1][0]); n != 8 {
 		t.Errorf("worth nothing: %d columns", n)
 	}
 	worth[0][1] = words.Worth{Points: timeline.Some(-70), Route: "Long|tow"}
-	_, tables, _ = parsed(Markdown(p, worth, Source{}))
+	_, tables, _ = parsed(Markdown(p, worth, nil, Source{}))
 	if head, row := tables[1][0], tables[1][2]; len(head) != 10 || head[8] != "Points" || row[8] != "-70" || row[9] != "Long|tow" {
 		t.Errorf("columns %q, row %q", head, row)
 	}
@@ -149,7 +149,7 @@ func TestMarkdownEscapes(t *testing.T) {
 			p.Setups[0].Replies[0].Move = name
 			*p.Fighter(p.Setups[0].Rival).Move(old) = func() timeline.Move { m := *p.Fighter(p.Setups[0].Rival).Move(old); m.Name = name; return m }()
 		})[0]
-		md := Markdown(p, nil, Source{Project: name})
+		md := Markdown(p, nil, nil, Source{Project: name})
 		headings, tables, root := parsed(md)
 		want := strings.Join(strings.Fields(name), " ")
 		if headings[0] != want || len(headings) < 3 || tables[1][4][0] != want {
@@ -177,7 +177,7 @@ func TestMarkdownSaysThePlan(t *testing.T) {
 		if p.Setup.Name != "Step and prod" && p.Setup.Name != "Counted crossing" && p.Setup.Name != "Standing watch" {
 			continue
 		}
-		md := Markdown(p, nil, Source{})
+		md := Markdown(p, nil, nil, Source{})
 		want := map[string]string{
 			"Step and prod":    "1. Ender: Far Bank\n2. Filler: Pole Step\n3. Filler: Thole\n4. Jump: forward, on frame 33\n5. Attack: Leeboard, pressed as early as it is still active on the last air frame\n6. Then: guard, from frame 78\n",
 			"Counted crossing": "1. Ender: Tow Rope\n2. Wait 1 frame\n3. Jump: forward, on frame 1\n4. Attack: Leeboard, pressed as early as it is still active on the last air frame\n5. Then: guard, from frame 46\n",
@@ -201,9 +201,19 @@ func TestMarkdownOfABlankSetup(t *testing.T) {
 				p.Setups[0].Attack, p.Setups[0].Replies, p.Setups[0].Delay = "", []timeline.Reply{}, 1
 			}
 		})[0]
-		md := Markdown(p, nil, Source{})
+		md := Markdown(p, nil, nil, Source{})
 		if got := strings.Contains(md, "One frame later"); got == blank {
 			t.Errorf("blank %v: neighbours told: %v\n%s", blank, got, md)
+		}
+	}
+}
+
+// TestMarkdownNamesTheRoute says what follows the deciding exchange, in its place.
+func TestMarkdownNamesTheRoute(t *testing.T) {
+	q := &timeline.Sequel{Outcome: timeline.ReplyBlocked, Reply: "Cut", ToPunish: timeline.Some(9), Name: "Far *ladder*", Points: 412}
+	for _, p := range plans(t, asTheyAre) {
+		if md := Markdown(p, nil, q, Source{}); !strings.Contains(md, "\n\nCut blocked, 9 frames to punish: Far \\*ladder\\*, 412 points.\n") {
+			t.Errorf("%s: the route isn't named:\n%s", p.Setup.Name, md)
 		}
 	}
 }

@@ -21,16 +21,19 @@ type Source struct {
 // Markdown writes the setup of a plan, at its own delay, as CommonMark with
 // the tables of GitHub Flavored Markdown: the plan, its numbers, every reply,
 // the verdict with what it loses to and its neighbours, and the source; worth is
-// what its exchanges come to, rise by rise, and is left out where it tells
+// what its exchanges come to, rise by rise, then what follows the deciding one; both are left out where they tell
 // nothing. Names are escaped, so that
 // no letter of them is taken for markup.
-func Markdown(p *timeline.Plan, worth [][]words.Worth, from Source) string {
+func Markdown(p *timeline.Plan, worth [][]words.Worth, then *timeline.Sequel, from Source) string {
 	s := &p.Setup
 	v := words.VerdictAt(p, s.Delay)
 	var b strings.Builder
 	fmt.Fprintf(&b, "# %s\n\n**%s.** %s\n", escape(s.Name), title(string(v.Called)), escape(v.Because))
 	if lost := words.GivesUpAt(p, s.Delay); lost != "" {
 		fmt.Fprintf(&b, "\n%s\n", escape(lost))
+	}
+	if say := words.Then(then); say != "" {
+		fmt.Fprintf(&b, "\n%s\n", escape(say))
 	}
 	if v.Called != timeline.Blank {
 		neighbours(&b, &v)

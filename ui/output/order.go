@@ -137,7 +137,8 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		}
 		return o.sweeping(p), nil
 	case "md":
-		return written(format, handout.Markdown(p, value.OfPlan(p).Rises, o.Source)), nil
+		m := p.Meetings(p.Setup.Delay, nil)
+		return written(format, handout.Markdown(p, value.OfPlan(p).Rises, value.SequelOf(&m, m.Deciding()), o.Source)), nil
 	case "csv":
 		var b strings.Builder
 		v := words.VerdictAt(p, p.Setup.Delay)
