@@ -161,7 +161,7 @@ func TestTablesComeBackEqual(t *testing.T) {
 					t.Errorf("routes of %s differ:\n%+v\nwant\n%+v", f.Name, got.Routes, f.Routes)
 				}
 			}
-			if what, err := b.Undo(); err != nil || !strings.HasPrefix(what, "import Brenno.csv") || len(b.Data().Fighters) != 0 {
+			if what, err := b.Undo(); err != nil || !strings.HasPrefix(what, "import Brenno") || len(b.Data().Fighters) != 0 {
 				t.Errorf("undo = %q, %v, %d fighters left; want one step", what, err, len(b.Data().Fighters))
 			}
 			if _, err := b.Undo(); !errors.Is(err, storage.ErrNoStep) {
