@@ -164,3 +164,28 @@ func shorterSetups(want, got *timeline.Project) (out []string) {
 	}
 	return out
 }
+
+// Damage that puts moves, routes or setups in another order changes no value of
+// theirs; it is told all the same.
+func TestAnotherOrderIsNeverCalledNothing(t *testing.T) {
+	for _, table := range []string{"move", "route", "setup", "fighter"} {
+		keepCopies(t)
+		f := made(t, sample(t))
+		f.Close()
+		if err := End(time.Minute); err != nil {
+			t.Fatal(err)
+		}
+		plainly(t, f.Path(), fmt.Sprintf("UPDATE %[1]s SET place = 1 + (SELECT max(place) FROM %[1]s) WHERE id = 1", table))
+		saved := filepath.Join(t.TempDir(), "saved"+Ext)
+		saves, err := Salvage(context.Background(), f.Path(), saved)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if saves.Copy == nil {
+			t.Fatalf("%s: it wasn't compared with the copy", table)
+		}
+		if all := strings.Join(saves.Lines(), "\n"); strings.HasPrefix(all, "Nothing was lost") || !contains(all, "the order") {
+			t.Errorf("%s: the order is another, and it says:\n%s", table, all)
+		}
+	}
+}

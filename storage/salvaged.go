@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"hash/maphash"
+	"slices"
 	"strings"
 	"time"
 
@@ -81,6 +82,9 @@ func (v *salvage) compare(path, to string) {
 			if _, there := was.sums[what]; !there {
 				v.out.Differs = append(v.out.Differs, what+" is new")
 			}
+		}
+		if len(v.out.Differs) == 0 && !slices.Equal(was.order, is.order) {
+			v.out.Differs = append(v.out.Differs, "the order of the fighters, of what they have, or of the setups")
 		}
 		return
 	}
