@@ -6,20 +6,26 @@ import (
 	"strings"
 )
 
+// stepSign is what stands before step i of a route or string.
+func stepSign(by By, i int) string {
+	switch {
+	case by == Cancel && i == 0:
+		return "> "
+	case by == Cancel:
+		return " > "
+	case i > 0:
+		return ", "
+	}
+	return ""
+}
+
 // StepsText writes the steps of a route as a person types them: "jab, jab >
 // sweep". A comma stands before a link, a > before a cancel; before the first
 // step a > counts after a hit.
 func StepsText(steps []RouteStep) string {
 	var b strings.Builder
 	for i, s := range steps {
-		switch {
-		case s.By == Cancel && i == 0:
-			b.WriteString("> ")
-		case s.By == Cancel:
-			b.WriteString(" > ")
-		case i > 0:
-			b.WriteString(", ")
-		}
+		b.WriteString(stepSign(s.By, i))
 		b.WriteString(s.Move)
 	}
 	return b.String()
@@ -91,14 +97,7 @@ func firstMove(f *Fighter, text string) (name, after string) {
 func FollowText(steps []FollowStep) string {
 	var b strings.Builder
 	for i, s := range steps {
-		switch {
-		case s.By == Cancel && i == 0:
-			b.WriteString("> ")
-		case s.By == Cancel:
-			b.WriteString(" > ")
-		case i > 0:
-			b.WriteString(", ")
-		}
+		b.WriteString(stepSign(s.By, i))
 		if s.Wait > 0 {
 			fmt.Fprintf(&b, "wait %d ", s.Wait)
 		}

@@ -10,13 +10,14 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/ui/model"
+	"wakeline/ui/output"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
-// askMergeReplies finds the setups against one rival that have the same replies
-// of their own, and offers to make those the rival's standing ones.
-func (w *window) askMergeReplies() {
+// askMerge shows the timeline, looks behind the window for what can be merged,
+// and offers what was found; none says that nothing was.
+func askMerge[T any](w *window, what, none string, look func(at page.Work, p *timeline.Project, each output.Each) ([]T, error), offer func(found []T)) {
 	if w.page != nil {
 		w.showTimeline()
 	}
@@ -25,19 +26,27 @@ func (w *window) askMergeReplies() {
 		return
 	}
 	p, each := w.model.Data(), w.model.Document().Each()
-	var found []model.ReplyMerge
-	w.Task("Comparing replies", nil, func(at page.Work) (err error) {
-		found, err = model.ReplyMerges(at.Context, p, each)
+	var found []T
+	w.Task("Comparing "+what, nil, func(at page.Work) (err error) {
+		found, err = look(at, p, each)
 		return err
 	}, func(err error) {
 		switch {
-		case !w.Done("The replies could not be compared", err):
+		case !w.Done("The "+what+" could not be compared", err):
 		case len(found) == 0:
-			w.Dialogs().Lines("Nothing to merge", []string{"No two setups against a rival have the same replies of their own."})
+			w.Dialogs().Lines("Nothing to merge", []string{none})
 		default:
-			w.offerMerge(found)
+			offer(found)
 		}
 	})
+}
+
+// askMergeReplies finds the setups against one rival that have the same replies
+// of their own, and offers to make those the rival's standing ones.
+func (w *window) askMergeReplies() {
+	askMerge(w, "replies", "No two setups against a rival have the same replies of their own.", func(at page.Work, p *timeline.Project, each output.Each) ([]model.ReplyMerge, error) {
+		return model.ReplyMerges(at.Context, p, each)
+	}, w.offerMerge)
 }
 
 // offerMerge tells what would be merged, and does it when told to.
@@ -83,27 +92,9 @@ const mostShown = 66
 // askMergeSetups finds the setups that come to the same frames, and offers to
 // make one of each group.
 func (w *window) askMergeSetups() {
-	if w.page != nil {
-		w.showTimeline()
-	}
-	if why := w.model.ReadOnly(); why != "" {
-		w.refused(why)
-		return
-	}
-	p, each := w.model.Data(), w.model.Document().Each()
-	var found []model.SameSetups
-	w.Task("Comparing setups", nil, func(at page.Work) (err error) {
-		found, err = model.FindSame(at.Context, p, each)
-		return err
-	}, func(err error) {
-		switch {
-		case !w.Done("The setups could not be compared", err):
-		case len(found) == 0:
-			w.Dialogs().Lines("Nothing to merge", []string{"No two setups come to the same frames against one rival."})
-		default:
-			w.offerSame(found)
-		}
-	})
+	askMerge(w, "setups", "No two setups come to the same frames against one rival.", func(at page.Work, p *timeline.Project, each output.Each) ([]model.SameSetups, error) {
+		return model.FindSame(at.Context, p, each)
+	}, w.offerSame)
 }
 
 // offerSame lists the groups, each ticked, and merges those that stay so.
