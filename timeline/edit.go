@@ -291,6 +291,8 @@ func (p *Project) own(edits []Edit) {
 			name = e.Owner
 		case ReplyEdit:
 			name = e.Owner
+		case PlaceEdit:
+			name = e.Owner
 		}
 		if f := p.Fighter(name); f != nil && !done[name] {
 			*f = f.apart()

@@ -68,6 +68,18 @@ func TestWith(t *testing.T) {
 		{"a setup away, and then what it used", func(*Project) []Edit {
 			return []Edit{SetupEdit{"One", nil}, FighterEdit{"Ada", nil}}
 		}, func(p *Project) { p.Setups, p.Fighters = []Setup{}, []Fighter{} }},
+		{"a move two places later", func(*Project) []Edit { return []Edit{PlaceEdit{"Ada", MoveList, "Sweep", 2}} }, func(p *Project) {
+			m := ada(p).Moves
+			m[0], m[1], m[2] = m[1], m[2], m[0]
+		}},
+		{"a move earlier than there is room for", func(*Project) []Edit { return []Edit{PlaceEdit{"Ada", MoveList, "Grab", -9}} }, func(p *Project) {
+			m := ada(p).Moves
+			m[0], m[1], m[2], m[3] = m[3], m[0], m[1], m[2]
+		}},
+		{"a rise later", func(*Project) []Edit { return []Edit{PlaceEdit{"Ada", RiseList, "normal", 1}} }, func(p *Project) {
+			r := ada(p).Rises
+			r[0], r[1] = r[1], r[0]
+		}},
 		{"the ruleset", func(p *Project) []Edit {
 			r := p.Ruleset
 			r.Buffer = 7
@@ -107,6 +119,9 @@ func TestWithRefuses(t *testing.T) {
 		{FighterEdit{"Ada", nil}, `setup "One" uses the fighter "Ada"`},
 		{MoveEdit{"Ada", "Swoop", nil}, `expected a move of Ada, got "Swoop"`},
 		{MoveEdit{"Bea", "Sweep", nil}, `expected a fighter, got "Bea"`},
+		{PlaceEdit{"Bea", MoveList, "Sweep", 1}, `expected a fighter, got "Bea"`},
+		{PlaceEdit{"Ada", JumpList, "Sweep", 1}, `expected a jump, got "Sweep"`},
+		{PlaceEdit{"", FighterList, "Bea", 1}, `expected a fighter, got "Bea"`},
 		{MoveEdit{"Ada", "Sweep", &slow}, "$.fighters[0].moves[0].startup: expected a whole number from 1"},
 		{MoveEdit{"Ada", "", p.Fighters[0].Move("Turn")}, "$.fighters[0].moves[4].name: expected a unique name"},
 		{SetupEdit{"", &bad}, `$.setups[1].ender: expected a move of Ada, got "Swoop"`},

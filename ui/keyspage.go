@@ -111,6 +111,7 @@ var keysPage = []struct {
 		{"Shift+arrows, Ctrl+A", "select several cells"},
 		{"Ctrl+C, Ctrl+X, Ctrl+V", "copy, cut, paste; spreadsheets too"},
 		{"Alt+Up, Alt+Down", "sort by the column"},
+		{"Alt+Shift+Up, Alt+Shift+Down", "move rows up, down"},
 		{"Ctrl+F", "find in the table"},
 		{"Ctrl+Page Up, Ctrl+Page Down", "another table"},
 		{"F6, Shift+F6", "leave the table"},

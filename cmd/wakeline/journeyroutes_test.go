@@ -47,7 +47,7 @@ func routesJourney(s *screen) {
 	s.settled()
 	s.shoot("journey-standing-replies.png")
 	s.keys("o")
-	s.wait("its own replies", func(l seen) bool { return l.Undo == "replies" })
+	s.wait("its own replies", func(l seen) bool { return l.Undo == "own replies" })
 	s.keys("ctrl+z", "ctrl+z")
 	s.wait("both taken back", func(l seen) bool { return strings.Contains(l.Undo, "Two jabs") })
 	s.keys("ctrl+q")

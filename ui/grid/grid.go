@@ -100,6 +100,7 @@ type Edits interface {
 	Drop()                  // the rows of the selection
 	Paste(c fyne.Clipboard) // from the cursor on
 	Sort()                  // by another column, or the other way
+	Shift(by int)           // the rows of the selection, up or down
 	Turn(by int)            // to another table
 	Menu() []*fyne.MenuItem // of the selection, for a right click
 	Help()
@@ -131,6 +132,7 @@ func (noEdits) Empty()                 {}
 func (noEdits) Drop()                  {}
 func (noEdits) Paste(fyne.Clipboard)   {}
 func (noEdits) Sort()                  {}
+func (noEdits) Shift(int)              {}
 func (noEdits) Turn(int)               {}
 func (noEdits) Menu() []*fyne.MenuItem { return nil }
 func (noEdits) Help()                  {}

@@ -46,6 +46,7 @@ func (n *numbered) Empty()                 { n.ask("empty") }
 func (n *numbered) Drop()                  { n.ask("drop") }
 func (n *numbered) Paste(fyne.Clipboard)   { n.ask("paste") }
 func (n *numbered) Sort()                  { n.ask("sort") }
+func (n *numbered) Shift(by int)           { n.ask("shift %d", by) }
 func (n *numbered) Turn(by int)            { n.ask("turn %d", by) }
 func (n *numbered) Menu() []*fyne.MenuItem { return nil }
 func (n *numbered) Help()                  { n.ask("help") }

@@ -170,6 +170,9 @@ var Shortcuts = func() map[desktop.CustomShortcut]func(g *Grid) {
 		{KeyName: fyne.KeyPageDown, Modifier: paint.KeyCtrl}:   func(g *Grid) { g.edits.Turn(1) },
 		{KeyName: fyne.KeyUp, Modifier: fyne.KeyModifierAlt}:   func(g *Grid) { g.SortBy(g.cur.Col, true) },
 		{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierAlt}: func(g *Grid) { g.SortBy(g.cur.Col, false) },
+
+		{KeyName: fyne.KeyUp, Modifier: fyne.KeyModifierAlt | paint.KeyShift}:   func(g *Grid) { g.edits.Shift(-1) },
+		{KeyName: fyne.KeyDown, Modifier: fyne.KeyModifierAlt | paint.KeyShift}: func(g *Grid) { g.edits.Shift(1) },
 	}
 	for key, end := range map[fyne.KeyName]func(g *Grid) Place{
 		fyne.KeyHome:  func(*Grid) Place { return Place{} },

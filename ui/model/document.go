@@ -69,7 +69,7 @@ func editName(before, after *timeline.Setup) string {
 	case before.Replies != nil && after.Replies == nil:
 		return "standing replies of " + after.Rival
 	case !slices.Equal(before.Replies, after.Replies):
-		return "replies"
+		return repliesName(before.Replies, after.Replies)
 	case before.OnHit != after.OnHit:
 		return NameOr(after.OnHit, "no route") + " after a hit"
 	case !slices.Equal(before.Punish, after.Punish):
@@ -92,4 +92,35 @@ func editName(before, after *timeline.Setup) string {
 		return strings.Join(after.Fillers, ", ")
 	}
 	return "edit"
+}
+
+// repliesName says in a few words what made one list of replies of another.
+func repliesName(before, after []timeline.Reply) string {
+	if before == nil {
+		return "own replies"
+	}
+	at := 0 // the first that differs
+	for at < len(before) && at < len(after) && before[at] == after[at] {
+		at++
+	}
+	switch {
+	case len(after) == len(before)+1 && slices.Equal(before[at:], after[at+1:]):
+		return "reply " + after[at].Title()
+	case len(after) == len(before)-1 && slices.Equal(before[at+1:], after[at:]):
+		return "without " + before[at].Title()
+	case len(after) != len(before) || !slices.Equal(before[at+1:], after[at+1:]):
+		return "replies"
+	}
+	was, is := before[at], after[at]
+	switch {
+	case was.Move != is.Move:
+		return "reply " + is.Title()
+	case was.Late != is.Late:
+		return was.Move + " late " + strconv.Itoa(is.Late)
+	case was.Demand != is.Demand:
+		return "demand " + string(is.Demand) + " of " + is.Title()
+	case is.Costs.Given:
+		return strconv.Itoa(is.Costs.N) + " points for " + is.Title()
+	}
+	return "its damage for " + is.Title()
 }

@@ -248,6 +248,8 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 		return s.PutRoute(e.Owner, e.Before, e.Route)
 	case timeline.ReplyEdit:
 		return s.PutReply(e.Owner, e.Before, e.Reply)
+	case timeline.PlaceEdit:
+		return s.Shift(e)
 	case timeline.SetupEdit:
 		if e.Setup == nil {
 			return s.RemoveSetup(e.Before)

@@ -26,6 +26,8 @@ func (p *Page) Menu() []*fyne.MenuItem {
 		out = append(out, fyne.NewMenuItemSeparator(), paint.MenuItem("Add steps…", p.askSteps))
 	}
 	if p.table.grows() {
+		out = append(out, fyne.NewMenuItemSeparator(), paint.MenuItem("Move up (Alt+Shift+Up)", func() { p.Shift(-1) }),
+			paint.MenuItem("Move down (Alt+Shift+Down)", func() { p.Shift(1) }))
 		a, b := p.grid.Selection()
 		what := "Remove row (Ctrl+-)"
 		if a.Row != b.Row {
