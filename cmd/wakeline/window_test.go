@@ -54,6 +54,7 @@ func TestRealWindow(t *testing.T) {
 			{"every page, and the menus", pagesJourney},
 			{"a match-up", matchupJourney},
 			{"a route typed, and standing replies", routesJourney},
+			{"the cast, the mix and the finish", worthJourney},
 			{"setups found, and one drilled", findJourney},
 			{"from an empty project to a safe setup", buildJourney},
 			{"a move table imported", importJourney},
