@@ -88,6 +88,41 @@ func TestARevisionOfEditsThatAreDone(t *testing.T) {
 }
 
 // TestLookingBackEndsWithItsContext leaves the file as it was.
+// TestEditsOfRoutesAndOfOrderAreOfTheMoveData, so that a revision can be made of
+// them.
+func TestEditsOfRoutesAndOfOrderAreOfTheMoveData(t *testing.T) {
+	p := sample(t)
+	f := made(t, p)
+	of := p.Fighters[0]
+	step := timeline.RouteStep{By: timeline.Link}
+	for i := range of.Moves {
+		if !of.Moves[i].Air {
+			step.Move = of.Moves[i].Name
+		}
+	}
+	for _, do := range []struct {
+		what string
+		do   func(s *Step) error
+	}{
+		{"a route", func(s *Step) error {
+			return s.PutRoute(of.Name, "", &timeline.Route{Name: "one more", Steps: []timeline.RouteStep{step}})
+		}},
+		{"a reply", func(s *Step) error {
+			return s.PutReply(of.Name, "", &timeline.Reply{Move: step.Move, Demand: timeline.Survive, Late: 77})
+		}},
+		{"an order", func(s *Step) error {
+			return s.Shift(timeline.PlaceEdit{Owner: of.Name, List: timeline.MoveList, Name: of.Moves[0].Name, By: 1})
+		}},
+	} {
+		if err := f.Edit(do.what, do.do); err != nil {
+			t.Fatal(err)
+		}
+		if steps, err := f.DataSteps(1); err != nil || len(steps) != 1 || steps[0].What != do.what {
+			t.Errorf("after %s the last step of the move data is %+v, %v", do.what, steps, err)
+		}
+	}
+}
+
 func TestLookingBackEndsWithItsContext(t *testing.T) {
 	f := made(t, sample(t))
 	r := f.Data().Ruleset
