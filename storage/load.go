@@ -29,6 +29,7 @@ type state struct {
 	saved     int    // what steps was when the project text was saved last; notSaved: it can't be that again
 	skipPages bool   // the pages are checked by who opened the file
 	edited    bool   // while it was open here
+	schema    int    // the version of its schema when it was opened; 0: a new one
 	gone      bool
 	version   int64 // SQLite's count of what others have written
 	edition   int   // counts how often the move data have changed

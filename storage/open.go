@@ -112,6 +112,7 @@ func (s *state) connect() (err error) {
 	if err := checkSchema(s.db, version); err != nil {
 		return err
 	}
+	s.schema = version
 	old := version < len(migrations)
 	if err := s.checkPages(!old); err != nil {
 		return err
@@ -134,6 +135,13 @@ func (s *state) connect() (err error) {
 		return s.load(q)
 	})
 }
+
+// standingSchema is the first version of the schema that has standing replies.
+const standingSchema = 7
+
+// BeforeStanding reports whether the file, when it was opened, was of a version
+// without standing replies: each of its setups has replies of its own.
+func (f *File) BeforeStanding() bool { return f.schema > 0 && f.schema < standingSchema }
 
 // Create makes a project file at path that holds p, or nothing where p is
 // nil. It comes into being whole; a file that is there already is an error.

@@ -49,6 +49,23 @@ func (w *window) askMergeReplies() {
 	}, w.offerMerge)
 }
 
+// offerOldReplies offers to merge equal replies of a project that was just
+// opened, where it is of a version in which each setup had to list its own.
+func (w *window) offerOldReplies(d *model.Document) {
+	if !d.File().BeforeStanding() || w.model.ReadOnly() != "" {
+		return
+	}
+	p, each := w.model.Data(), d.Each()
+	w.Run(func() {
+		found, err := model.ReplyMerges(w.Context(), p, each)
+		w.Later(func() {
+			if err == nil && len(found) > 0 && w.model.Document() == d && w.Canvas().Overlays().Top() == nil {
+				w.offerMerge(found)
+			}
+		})
+	})
+}
+
 // offerMerge tells what would be merged, and does it when told to.
 func (w *window) offerMerge(found []model.ReplyMerge) {
 	text := ""
@@ -57,7 +74,7 @@ func (w *window) offerMerge(found []model.ReplyMerge) {
 		text += mergeWords(&found[i]) + "\n\n"
 		edits = append(edits, found[i].Edits()...)
 	}
-	label := widget.NewLabel(text + "The setups that are merged keep their verdicts. Undo takes it all back.")
+	label := widget.NewLabel(text + "The setups that are merged keep their verdicts. Undo takes it all back. Setup > Merge equal replies… offers it again.")
 	label.Wrapping = fyne.TextWrapWord
 	a := w.Dialogs().New("Merge equal replies", container.NewVScroll(label))
 	a.Button("Cancel", a.Hide)

@@ -77,6 +77,7 @@ func (w *window) show(doc *model.Document) {
 	}
 	w.model.Open(doc)
 	if d, ok := doc.OnDisk(); ok {
+		w.offerOldReplies(d)
 		w.Run(func() {
 			err := d.File().Sound()
 			if w.Context().Err() == nil && (err != nil || d.Checking()) {

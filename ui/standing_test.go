@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -9,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/page/data"
 	"wakeline/ui/panel"
@@ -220,5 +223,32 @@ func TestOwnRepliesBecomeTheRivalsStandingOnes(t *testing.T) {
 	w.undo()
 	if got := w.model.Data().Fighter(rival).Replies; got != nil || !reflect.DeepEqual(stored(w).Replies, was) {
 		t.Errorf("undone: standing %v, own %v", got, stored(w).Replies)
+	}
+}
+
+// TestAnOlderProjectIsOfferedToMergeItsReplies opens a file of a version in which
+// each setup listed its own replies, and one that was opened before.
+func TestAnOlderProjectIsOfferedToMergeItsReplies(t *testing.T) {
+	old, err := os.ReadFile("../storage/testdata/v6.wakeline")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "old"+storage.Ext)
+	if err := os.WriteFile(path, old, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	w := start(t, Start{Sample: sample()})
+	w.openPath(path)
+	if got := overlayText(w); !strings.Contains(got, "Merge equal replies") || !strings.Contains(got, "3 setups against Ishka: their 5 replies become Ishka's standing ones.") {
+		t.Fatalf("offered is %q", got)
+	}
+	w.Canvas().Overlays().Remove(w.Canvas().Overlays().Top())
+	if steps, err := w.model.Document().File().History(1); err != nil || len(steps) != 1 || strings.Contains(steps[0].What, "merge") {
+		t.Errorf("the last step is %v, %v, before anything was chosen", steps, err)
+	}
+	w.showSample()
+	w.openPath(path)
+	if got := overlayText(w); got != "" {
+		t.Errorf("opened again, it offers %q", got)
 	}
 }
