@@ -124,7 +124,7 @@ func (w *window) showCast() {
 		w.Dialogs().Lines("No fighters yet", []string{"The cast shows the setups of one fighter against every rival. Add fighters in the move data first."})
 		return
 	}
-	c := cast.New(w)
+	c := cast.New(w, func() { w.showExportOf(export.Cast) })
 	w.showPage(c)
 	c.Refocus()
 	c.Run()
@@ -155,7 +155,8 @@ func (w *window) showFind() {
 }
 
 // showExport shows the page with the kind that was exported last; from a
-// lesson, with the lesson, and from a mix with the mix.
+// lesson, with the lesson, and from a page whose table can be exported with
+// that.
 func (w *window) showExport() {
 	kind := ""
 	if l, ok := w.page.(*lesson.Page); ok {
@@ -163,8 +164,8 @@ func (w *window) showExport() {
 			kind = export.Lesson
 		}
 	}
-	if m, ok := w.page.(*mix.Page); ok && m.Weighed() != nil {
-		kind = export.Mix
+	if shown := page.ShownBy(w.page); shown != nil {
+		kind = export.KindOf(shown)
 	}
 	w.showExportOf(kind)
 }
@@ -175,10 +176,10 @@ func (w *window) showExportOf(kind string) {
 		Screen: w.sheet.Drawing, Title: w.listTitle, Folder: w.folder, Busy: w.busy, CopyPicture: w.copyPicture, CopyText: w.copyText,
 	})
 	taught, _ := w.page.(*lesson.Page)
-	mixed, _ := w.page.(*mix.Page)
+	shown := page.ShownBy(w.page)
 	w.showPage(e)
-	if mixed != nil && kind == export.Mix {
-		e.OpenMix(mixed.Weighed())
+	if shown != nil && kind == export.KindOf(shown) {
+		e.OpenShown(shown)
 		return
 	}
 	if taught != nil && kind == export.Lesson {

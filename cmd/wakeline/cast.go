@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 
@@ -50,17 +49,39 @@ func castSetups(c *call) (int, error) {
 		return 0, err
 	}
 	defer p.close()
-	cast, err := compare.NewCast(p.data, *attacker)
+	cast, rows, err := c.judgeCast(p, *attacker, *filter)
 	if err != nil {
+		return 0, err
+	}
+	code := exitDone
+	for i := range rows {
+		for k := range rows[i].Cells {
+			if rows[i].Cells[k].Word == timeline.Unsafe {
+				code = exitUnsafe
+			}
+		}
+	}
+	if *asJSON {
+		err = (&compare.CastTable{Cast: cast, Rows: rows}).JSON(c.raw)
+	} else {
+		err = sayCast(c.out, cast, rows)
+	}
+	return code, err
+}
+
+// judgeCast judges the setups of a fighter that a filter finds against every
+// rival.
+func (c *call) judgeCast(p *source, attacker, filter string) (cast *compare.Cast, rows []compare.CastRow, err error) {
+	if cast, err = compare.NewCast(p.data, attacker); err != nil {
 		var names []string
 		for i := range p.data.Fighters {
 			names = append(names, p.data.Fighters[i].Name)
 		}
-		return 0, usageError{fmt.Sprintf("--attacker: %v; there are: %s", err, some(names))}
+		return nil, nil, usageError{fmt.Sprintf("--attacker: %v; there are: %s", err, some(names))}
 	}
-	passes, err := filterOf(p, *filter)
+	passes, err := filterOf(p, filter)
 	if err != nil {
-		return 0, err
+		return nil, nil, err
 	}
 	each := func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
 		return p.each(ctx, func(at int, s *timeline.Setup) error {
@@ -70,73 +91,19 @@ func castSetups(c *call) (int, error) {
 			return do(at, s)
 		})
 	}
-	var rows []compare.CastRow
-	code := exitDone
 	m := c.meter()
 	defer m.end()
 	err = inOrder(c.ctx, each, func(_ int, s *timeline.Setup) (compare.CastRow, error) {
 		return cast.Row(s), nil
 	}, func(row compare.CastRow) error {
-		for i := range row.Cells {
-			if row.Cells[i].Word == timeline.Unsafe {
-				code = exitUnsafe
-			}
-		}
 		rows = append(rows, row)
 		m.tell(func() string { return fmt.Sprintf("judged %d setups", len(rows)) })
 		return nil
 	})
 	if err != nil {
-		return 0, stopped(c.ctx, err, len(rows), "judged")
+		return nil, nil, stopped(c.ctx, err, len(rows), "judged")
 	}
-	m.end()
-	if *asJSON {
-		err = writeCast(c.raw, cast, rows)
-	} else {
-		err = sayCast(c.out, cast, rows)
-	}
-	return code, err
-}
-
-// The JSON of cast; what it means stands in castMore.
-type (
-	castText struct {
-		Attacker string        `json:"attacker"`
-		Rivals   []string      `json:"rivals"`
-		Setups   []castRowText `json:"setups"`
-	}
-	castRowText struct {
-		Setup string         `json:"setup"`
-		Cells []castCellText `json:"cells"`
-	}
-	castCellText struct {
-		Rival        string            `json:"rival"`
-		Verdict      *timeline.Word    `json:"verdict"`
-		Window       []timeline.Bounds `json:"window"`
-		Uncovered    []string          `json:"uncovered"`
-		HoldsStartup timeline.Maybe    `json:"holds_startup"`
-		Because      string            `json:"because"`
-	}
-)
-
-func writeCast(out io.Writer, cast *compare.Cast, rows []compare.CastRow) error {
-	doc := castText{cast.Attacker, cast.Rivals, []castRowText{}}
-	for _, row := range rows {
-		text := castRowText{row.Setup, []castCellText{}}
-		for i := range row.Cells {
-			c := &row.Cells[i]
-			cell := castCellText{cast.Rivals[i], nil, c.Window, c.Uncovered, c.HoldsStartup, c.Because}
-			if c.Word != "" {
-				cell.Verdict = &c.Word
-			}
-			text.Cells = append(text.Cells, cell)
-		}
-		doc.Setups = append(doc.Setups, text)
-	}
-	enc := json.NewEncoder(out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	return enc.Encode(doc)
+	return cast, rows, nil
 }
 
 // sayCast writes the rows for people, and the fewest setups that hold against

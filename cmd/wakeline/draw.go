@@ -36,6 +36,8 @@ all their replies; or a .md, what to test of each in the game. Files of the same
 names are replaced, others stay.
 --attacker A --rival B writes their match-up, every setup against every reply,
 as .csv, .png, .svg or .pdf; with --all-replies against every reply that B has.
+--attacker A without --rival writes A's cast, each of its setups (with --filter
+those that TEXT finds) against every rival, as .png, .svg, .pdf, .csv or .json.
 --times TABLE writes .vtt (WebVTT) for a recorded lesson: TABLE is a CSV file
 with the columns setup, from and to, in seconds or 1:15.5; where "to" is empty
 the cue ends as the next begins. --chapters writes the setups' names alone.
@@ -79,7 +81,7 @@ func drawFlags(c *call) *drawing {
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")
 	f.StringVar(&d.format, "format", "png", "`FORMAT` of the files in a folder: "+strings.Join(output.Formats, ", "))
 	f.StringVar(&d.names, "names", string(output.DefaultPattern), "`PATTERN` of the names of the files in a folder")
-	f.StringVar(&d.attacker, "attacker", "", "with --rival: write the match-up of the fighter `NAME`")
+	f.StringVar(&d.attacker, "attacker", "", "write the cast of the fighter `NAME`, or with --rival its match-up")
 	f.StringVar(&d.rival, "rival", "", "with --attacker: against the fighter `NAME`")
 	f.BoolVar(&d.allReplies, "all-replies", false, "in a match-up: against every reply that the rival has")
 	f.StringVar(&d.times, "times", "", "write captions (WebVTT) by the times in `TABLE`")
@@ -119,8 +121,10 @@ func draw(c *call) (int, error) {
 	switch {
 	case d.times != "":
 		return d.cues(p)
-	case d.attacker != "" || d.rival != "":
+	case d.rival != "":
 		return d.matchup(p)
+	case d.attacker != "":
+		return exitDone, d.cast(p)
 	case given(c.flags, "filter"):
 		return d.many(p)
 	}

@@ -35,6 +35,9 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"some.pdf", []string{"--filter", "PARRY"}, "%PDF-1.3", "/Count "},
 		{"m.csv", []string{"--attacker", "Brenno", "--rival", "Ishka"}, "setup,delay,verdict,guard high", "Plain crossing,0,safe"},
 		{"m.png", []string{"--attacker", "Brenno", "--rival", "Ishka", "--all-replies", "--theme", "night"}, "\x89PNG", "Brenno vs Ishka: match-up"},
+		{"c.csv", []string{"--attacker", "Brenno", "--filter", "crossing"}, "setup,rival,holds_against,Brenno,Dovra,Ishka\r\nPlain crossing,Ishka,", "Counted crossing,Ishka,"},
+		{"c.pdf", []string{"--attacker", "Brenno", "--page", "letter"}, "%PDF-1.3", "/MediaBox"},
+		{"c.svg", []string{"--attacker", "Brenno"}, "<?xml", "Brenno vs all"},
 		{"x.vtt", []string{"--times", times}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing: safe\n", "00:01:02.500 --> 00:01:15.000\nOne frame over: unsafe\n"},
 		{"y.vtt", []string{"--times", times, "--chapters"}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing\n\n2\n", "One frame over\n"},
 		{"g.svg", []string{"--glossary"}, "<?xml", "wake-up"},
@@ -150,7 +153,10 @@ func TestDrawWrongWords(t *testing.T) {
 		say  string
 	}{
 		{[]string{sample, "--setup", "a", "--filter", "b", "--out", out}, "--setup and --filter"},
-		{[]string{sample, "--attacker", "Brenno", "--out", out}, "expected both"},
+		{[]string{sample, "--attacker", "", "--out", out}, "--attacker: expected the name of a fighter"},
+		{[]string{sample, "--attacker", "Nobody", "--out", out}, `"Nobody"`},
+		{[]string{sample, "--attacker", "Brenno", "--filter", "(", "--out", out}, "--filter"},
+		{[]string{sample, "--rival", "Ishka", "--attacker", "Brenno", "--filter", "a", "--out", out}, "expected one of --filter and --attacker"},
 		{[]string{sample, "--attacker", "", "--rival", "", "--out", out}, "--attacker, --rival: expected both"},
 		{[]string{sample, "--setup", "Low water", "--rival", "Ishka", "--out", out}, "--attacker, --rival: expected both"},
 		{[]string{sample, "--times", "", "--out", "o.vtt"}, "--times: expected a table"},

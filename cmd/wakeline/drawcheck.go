@@ -84,8 +84,9 @@ func (d *drawing) checkExchange() error {
 // returns what is written.
 func (d *drawing) wants() (output.Kind, error) {
 	var asked []string
+	ofCast := given(d.flags, "attacker") && !given(d.flags, "rival")
 	for _, name := range []string{"setup", "filter", "attacker", "times", "glossary"} {
-		if given(d.flags, name) {
+		if given(d.flags, name) && !(ofCast && name == "filter") {
 			asked = append(asked, "--"+name)
 		}
 	}
@@ -95,15 +96,20 @@ func (d *drawing) wants() (output.Kind, error) {
 	endings := map[string]string{
 		"--setup": strings.Join(output.Formats, " "), "--attacker": "png svg pdf csv", "--times": "vtt", "--glossary": "png svg pdf",
 	}
+	if ofCast {
+		kinds["--attacker"], endings["--attacker"] = output.Cast, strings.Join(output.CastFormats, " ")
+	}
 	switch {
 	case len(asked) == 0:
-		return 0, usageError{"--setup: expected the name of a setup; or --filter, --attacker and --rival, --times or --glossary"}
+		return 0, usageError{"--setup: expected the name of a setup; or --filter, --attacker (and --rival), --times or --glossary"}
 	case len(asked) > 1:
 		return 0, usageError{fmt.Sprintf("expected one of %s, got them together", strings.Join(asked, " and "))}
 	case asked[0] == "--setup" && d.setup == "":
 		return 0, usageError{"--setup: expected the name of a setup"}
-	case (given(d.flags, "attacker") || given(d.flags, "rival")) && (d.attacker == "" || d.rival == ""):
+	case given(d.flags, "rival") && (d.attacker == "" || d.rival == ""):
 		return 0, usageError{"--attacker, --rival: expected both"}
+	case ofCast && d.attacker == "":
+		return 0, usageError{"--attacker: expected the name of a fighter"}
 	case asked[0] == "--times" && d.times == "":
 		return 0, usageError{"--times: expected a table of times"}
 	case d.out == "":

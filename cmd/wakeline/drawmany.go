@@ -166,6 +166,21 @@ func (d *drawing) matchup(p *source) (int, error) {
 	return d.leftOut(skipped), nil
 }
 
+// cast writes the cast of a fighter.
+func (d *drawing) cast(p *source) error {
+	cast, rows, err := d.judgeCast(p, d.attacker, d.filter)
+	if err != nil {
+		return err
+	}
+	made, err := d.order.MakeCast(&compare.CastTable{Cast: cast, Rows: rows, Fewest: compare.FewestOfCast(len(cast.Rivals), rows, compare.CoverLimit)}, d.ext)
+	if err != nil {
+		return err
+	}
+	return storage.Replace(d.out, func(w io.Writer) error {
+		return made.WriteBy(w, func(int) error { return d.ctx.Err() })
+	})
+}
+
 // cues writes WebVTT, without the setups that can't be judged.
 func (d *drawing) cues(p *source) (int, error) {
 	f, err := storage.OpenRegular(d.times)

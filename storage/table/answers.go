@@ -43,8 +43,8 @@ func (t *Replies) Add(v *timeline.Verdict, worth [][]words.Worth) error {
 			if worth != nil {
 				w = worth[i][k]
 			}
-			if err := t.row(guarded(v.Setup), strconv.Itoa(v.Delay), string(v.Word), guarded(r.Rise), strconv.Itoa(r.Wake), guarded(c.Reply), strconv.Itoa(c.Late), string(c.Demand),
-				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.AfterWake), cellOf(c.Advantage), cellOf(c.ToPunish), cellOf(c.Apart), c.Side.String(), out, cellOf(w.Points), guarded(w.Route), cellOf(w.Kills)); err != nil {
+			if err := t.row(Guarded(v.Setup), strconv.Itoa(v.Delay), string(v.Word), Guarded(r.Rise), strconv.Itoa(r.Wake), Guarded(c.Reply), strconv.Itoa(c.Late), string(c.Demand),
+				c.Outcome.String(), cellOf(c.Meeting), cellOf(c.Spare), cellOf(c.AfterWake), cellOf(c.Advantage), cellOf(c.ToPunish), cellOf(c.Apart), c.Side.String(), out, cellOf(w.Points), Guarded(w.Route), cellOf(w.Kills)); err != nil {
 				return err
 			}
 		}
@@ -73,12 +73,12 @@ func WriteGrid(w io.Writer, g *compare.Grid) error {
 	rows := newRows(&out)
 	head := []string{"setup", "delay", "verdict"}
 	for _, r := range g.Replies {
-		head = append(head, guarded(r.Title))
+		head = append(head, Guarded(r.Title))
 	}
 	err := rows.write(head)
 	for i := range g.Rows {
 		r := &g.Rows[i]
-		cells := []string{guarded(r.Setup), strconv.Itoa(r.Delay), string(r.Word)}
+		cells := []string{Guarded(r.Setup), strconv.Itoa(r.Delay), string(r.Word)}
 		for k := range r.Cells {
 			cells = append(cells, gridCell(&r.Cells[k]))
 		}
@@ -116,9 +116,9 @@ func cellOf(m timeline.Maybe) string {
 	return strconv.Itoa(m.N)
 }
 
-// guarded is a name for a table that is never read back: with an apostrophe
+// Guarded is a name for a table that is never read back: with an apostrophe
 // before it where a spreadsheet would take it for a formula.
-func guarded(name string) string {
+func Guarded(name string) string {
 	if name != "" && strings.ContainsRune("=+-@\t\r\n", rune(name[0])) {
 		return "'" + name
 	}

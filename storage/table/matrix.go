@@ -20,11 +20,11 @@ func WriteMatrix(w io.Writer, head []string, rows []MatrixRow) error {
 	to := newRows(&out)
 	names := make([]string, len(head))
 	for i := range head {
-		names[i] = guarded(head[i])
+		names[i] = Guarded(head[i])
 	}
 	err := to.write(names)
 	for i := 0; i < len(rows) && err == nil; i++ {
-		err = to.write(append([]string{guarded(rows[i].Name)}, rows[i].Cells...))
+		err = to.write(append([]string{Guarded(rows[i].Name)}, rows[i].Cells...))
 	}
 	if err == nil {
 		_, err = w.Write(out.Bytes())

@@ -116,3 +116,41 @@ func (c *CastSetups) ownWord(i int) timeline.Word {
 	}
 	return ""
 }
+
+// Table is the setups judged, in an order of their rows; told: with a sentence
+// for each cell, which takes as long as judging them.
+func (c *CastSetups) Table(ctx context.Context, order []int, told bool) (compare.CastTable, error) {
+	out := compare.CastTable{Cast: c.Cast, Fewest: c.Fewest, More: c.More}
+	out.Fewest.Sets = nil
+	for at, i := range order {
+		if err := ctx.Err(); err != nil {
+			return out, err
+		}
+		row := c.Rows[i]
+		if told {
+			row = c.Cast.Row(&c.Setups[i])
+		}
+		out.Rows = append(out.Rows, row)
+		if slices.Contains(c.Fewest.Sets, i) {
+			out.Fewest.Sets = append(out.Fewest.Sets, at)
+		}
+	}
+	return out, nil
+}
+
+// Table finds and judges the setups that are asked for, in the project's order.
+func (q *CastQuery) Table(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project, told bool) (compare.CastTable, error) {
+	got, err := q.Find(ctx, each, data)
+	if err == nil {
+		err = got.Judge(ctx, func(row compare.CastRow) { got.Rows = append(got.Rows, row) })
+	}
+	if err != nil {
+		return compare.CastTable{}, err
+	}
+	got.Keep(q)
+	order := make([]int, len(got.Rows))
+	for i := range order {
+		order[i] = i
+	}
+	return got.Table(ctx, order, told)
+}

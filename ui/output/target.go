@@ -22,6 +22,7 @@ const (
 	Words                  // the glossary
 	CheckList              // what to test in the game, of many setups
 	Mix                    // several setups of one ender, weighed together
+	Cast                   // the setups of one fighter against every rival
 )
 
 // Target is the file, or the folder of files, that an export writes.
@@ -74,7 +75,7 @@ var uses = [...]use{
 	Speed:         {"gif", many, "setups"},
 	Hold:          {"gif", many, "setups"},
 	ThemeOption:   {formats: drawn},
-	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix}, "pictures that are drawn anew"},
+	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast}, "pictures that are drawn anew"},
 	Height:        {"png svg gif", many, "setups"},
 	Scale:         {formats: "png gif"},
 	Transparent:   {formats: "png svg"},

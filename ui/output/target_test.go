@@ -84,6 +84,8 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		}
 		g := all.Grid()
 		m, err = o.MakeGrid(&g, p.Setups[0].Attacker, p.Setups[0].Rival, at.Format)
+	case Cast:
+		m, err = o.MakeCast(sampleCast(t, asIs), at.Format)
 	case Captions:
 		m, err = MakeCues([]Spoken{{p.Setups[0].Name, 0, 1000}}, false, func(string) (words.Verdict, error) { return words.VerdictAt(plan, 0), nil })
 	case Words:
@@ -125,6 +127,7 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 	add(Booklet, "pdf")
 	add(AllReplies, "csv")
 	add(Matchup, "png svg pdf csv")
+	add(Cast, strings.Join(CastFormats, " "))
 	add(Captions, "vtt")
 	add(Words, "png svg pdf")
 	for _, at := range targets {

@@ -36,8 +36,19 @@ func goldens(t *testing.T) map[string]*Drawing {
 		s, o := FollowedSheet(t, line, w, h)
 		return Draw(&s, o)
 	}
+	cells := func(name string, look TableLook, lines ...string) []TableCell {
+		return []TableCell{{Lines: []string{name}, Look: look}, {Lines: []string{"1 of 2"}}, {Lines: []string{"no replies"}, Look: SoftCell}, {Lines: lines, Marked: true, Mark: timeline.JudgedSafe}}
+	}
+	table, err := DrawTable(&Table{Heading: "Ada vs all", Answer: "2 setups of Ada: some setup holds against 1 of 2 rivals.", Notes: []string{"No setup is known to hold against Bea."},
+		Columns: []TableColumn{{Head: "Setup", Least: 9, Most: 16}, {Head: "Holds against", Least: 4, Most: 5, AtEnd: true}, {Head: "Bea", Least: 5, Most: 11}, {Head: "A rival with a long name", Least: 5, Most: 11}},
+		Rows:    []TableRow{{Section: "Sweep (midscreen)", Cells: cells("Plain", UnderCell, "0 to 2", "4 frames or slower")}, {Section: "Sweep (midscreen)", Cells: cells("A setup with a name that has no room on one line", BoldCell, "no delay")}},
+		Key:     append(MarkKeys(timeline.JudgedSafe), TableKey{Sample: "Setup", Look: UnderCell, Means: "in the minimum set"})}, 640, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
 	return map[string]*Drawing{
-		"safe": strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640),
+		"table": table[0],
+		"safe":  strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640),
 		"side": side(0, 480, 0), "side-wall": side(1, 1000, 0), "side-over": side(2, 1000, 0), "side-air": side(1, 480, 24),
 		"side-far": side(3, 3840, 0), "side-unknown": side(4, 480, 0), "side-wide": side(0, 3840, 0), "side-lesson": DrawLesson(&stood, 640),
 		"punish": then(timeline.FirstReply, 900, 420), "hit": then(timeline.LineNothing, 900, 420),
@@ -80,7 +91,7 @@ func TestGoldenPNG(t *testing.T) {
 	const tolerance, patch = 0.0005, 0.01 // mean of all channels, and of any 16 by 16 pixels
 	all := goldens(t)
 	for name, th := range map[string]Theme{
-		"safe": PaperTheme, "unsafe": NightTheme, "punish": PaperTheme, "hit": NightTheme, "string": NightTheme, "string-small": PaperTheme, "side": PaperTheme, "side-wall": NightTheme, "side-over": PaperTheme, "side-far": NightTheme,
+		"table": NightTheme, "safe": PaperTheme, "unsafe": NightTheme, "punish": PaperTheme, "hit": NightTheme, "string": NightTheme, "string-small": PaperTheme, "side": PaperTheme, "side-wall": NightTheme, "side-over": PaperTheme, "side-far": NightTheme,
 	} {
 		d := all[name]
 		path := filepath.Join("testdata", name+".png")

@@ -1,15 +1,21 @@
 package cast
 
 import (
+	"context"
+	"encoding/csv"
+	"encoding/json"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/ui/grid"
+	"wakeline/ui/output"
 	"wakeline/ui/page/pagetest"
+	"wakeline/ui/paint"
 )
 
 // three is a project with three rivals: one is asked replies, one none.
@@ -30,7 +36,7 @@ func three() *timeline.Project {
 func openCast(t testing.TB, p *timeline.Project) (*pagetest.Host, *Page) {
 	t.Helper()
 	w := pagetest.Open(t, p)
-	c := New(w)
+	c := New(w, func() {})
 	w.Show(c)
 	c.Run()
 	return w, c
@@ -193,6 +199,65 @@ func TestMostRivalsFirst(t *testing.T) {
 			t.Errorf("row %d holds against %d rivals, the one before against %d", row, n, last)
 		}
 		last = n
+	}
+}
+
+// TestWhatIsShownIsExported: the rows in the order shown, with the minimum set
+// marked, and in JSON as the command has it.
+func TestWhatIsShownIsExported(t *testing.T) {
+	p := three()
+	w := pagetest.Open(t, p)
+	asked := 0
+	c := New(w, func() { asked++ })
+	w.Show(c)
+	if c.Shown() != nil {
+		t.Error("there is something to export before anything was judged")
+	}
+	c.Run()
+	c.order.SetSelected(mostFirst)
+	shown := c.Shown()
+	if shown == nil || shown.Kind != output.Cast {
+		t.Fatalf("shown: %+v", shown)
+	}
+	o := output.Standard()
+	made, err := shown.Make(context.Background(), &o, "csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(strings.NewReader(made.Text)).ReadAll()
+	if err != nil || len(rows) != c.table.Len()+1 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	for row := range c.table.Len() {
+		if rows[row+1][0] != c.table.Text(row, nameColumn) || rows[row+1][2] != c.table.Text(row, coversColumn) {
+			t.Errorf("row %d is %q, want %q", row, rows[row+1], c.table.Text(row, nameColumn))
+		}
+	}
+	made, err = shown.Make(context.Background(), &o, "json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Setups []struct {
+			Setup string
+			Cells []struct{ Because string }
+		}
+	}
+	if err := json.Unmarshal([]byte(made.Text), &got); err != nil || len(got.Setups) != c.table.Len() {
+		t.Fatalf("%d setups, %v", len(got.Setups), err)
+	}
+	for row, s := range got.Setups {
+		if s.Setup != c.table.Text(row, nameColumn) || s.Cells[0].Because == "" {
+			t.Errorf("row %d is %+v", row, s)
+		}
+	}
+	for _, o := range test.LaidOutObjects(c.Content()) {
+		if b, ok := o.(*paint.PushButton); ok && b.Text == "Export…" {
+			test.Tap(b)
+		}
+	}
+	if asked != 1 {
+		t.Error("the button doesn't ask for the export")
 	}
 }
 

@@ -18,6 +18,7 @@ import (
 	"wakeline/timeline/compare"
 	"wakeline/ui/grid"
 	"wakeline/ui/model"
+	"wakeline/ui/output"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
@@ -26,8 +27,11 @@ var (
 	_ page.Page    = (*Page)(nil)
 	_ page.Ending  = (*Page)(nil)
 	_ page.Leaving = (*Page)(nil)
-	_ grid.Events  = (*Page)(nil)
-	_ grid.Opens   = (*Page)(nil)
+
+	_ page.Exported = (*Page)(nil)
+
+	_ grid.Events = (*Page)(nil)
+	_ grid.Opens  = (*Page)(nil)
 )
 
 // What the choices let pass besides one value.
@@ -62,8 +66,8 @@ type Page struct {
 }
 
 // New returns the page of the chosen setup's fighter: of a project that has
-// fighters. Run judges.
-func New(host page.Host) *Page {
+// fighters; export exports what is shown. Run judges.
+func New(host page.Host, export func()) *Page {
 	c := &Page{host: host, table: &table{}}
 	c.work = page.Newest{Host: host, What: "The cast", Busy: func(on bool) { c.busy.Hidden = !on; c.busy.Refresh() }}
 	again := func(string) { c.again() }
@@ -89,7 +93,7 @@ func New(host page.Host) *Page {
 	c.against, c.original = paint.NewAnswerSheet(), paint.NewAnswerSheet()
 	c.save = paint.NewPageButton(host, "Save as setup", theme.DocumentCreateIcon(), c.keep)
 	copied := paint.NewPageButton(host, "Copy table", theme.ContentCopyIcon(), c.copy)
-	pair := container.NewBorder(nil, nil, container.NewHBox(title, c.attacker, widget.NewLabel("vs all")), container.NewHBox(c.busy, copied, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), c.filter)
+	pair := container.NewBorder(nil, nil, container.NewHBox(title, c.attacker, widget.NewLabel("vs all")), container.NewHBox(c.busy, copied, paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), c.filter)
 	picks := container.NewGridWithColumns(5, c.ender, c.position, c.tag, c.verdict, c.order)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, picks)), widget.NewSeparator(), container.New(layout.NewCustomPaddedVBoxLayout(-8), c.answer, c.about, legend))
 
@@ -239,18 +243,11 @@ func (c *Page) begin(got *model.CastSetups) grid.Place {
 
 // tell says what the rows come to.
 func (c *Page) tell() {
-	n, rivals := len(c.got.Rows), len(c.got.Cast.Rivals)
-	held := 0
-	for k := range rivals {
-		if slices.ContainsFunc(c.got.Rows, func(r compare.CastRow) bool { return r.Cells[k].Holds() }) {
-			held++
-		}
-	}
-	switch {
-	case n == 0 && c.done:
+	n := len(c.got.Rows)
+	if n == 0 && c.done {
 		c.answer.SetText(fmt.Sprintf("%s has no such setup.", c.got.Cast.Attacker))
-	default:
-		c.answer.SetText(fmt.Sprintf("%s of %s: some setup holds against %d of %s.", model.CountOf(n, "setup"), c.got.Cast.Attacker, held, model.CountOf(rivals, "rival")))
+	} else {
+		c.answer.SetText(c.got.Cast.Answer(c.got.Rows))
 	}
 	about := []string{fmt.Sprintf("Judged %d of %s so far.", n, model.CountOf(len(c.got.Setups), "setup"))}
 	if c.done {
@@ -345,6 +342,21 @@ func (c *Page) keep() {
 // copy puts the table as shown on the clipboard.
 func (c *Page) copy() {
 	c.Copy(fyne.CurrentApp().Clipboard())
+}
+
+// Shown is the table as it is shown, once all of it is judged.
+func (c *Page) Shown() *page.Shown {
+	got, order := c.got, slices.Clone(c.table.order)
+	if !c.done {
+		return nil
+	}
+	return &page.Shown{Kind: output.Cast, Make: func(ctx context.Context, o *output.Order, format string) (*output.Made, error) {
+		table, err := got.Table(ctx, order, format == "json")
+		if err != nil {
+			return nil, err
+		}
+		return o.MakeCast(&table, format)
+	}}
 }
 
 // Copy implements grid.Events: the whole table.

@@ -84,7 +84,7 @@ func (t *table) Text(row, col int) string {
 	case nameColumn:
 		return r.Setup
 	case coversColumn:
-		return fmt.Sprintf("%d of %d", r.Covers(), len(r.Cells))
+		return r.Covered()
 	}
 	return r.Cells[col-firstRival].Short()
 }
@@ -139,12 +139,7 @@ func (t *table) text() string {
 	for row := range t.order {
 		cells := []string{t.Text(row, nameColumn), t.Text(row, coversColumn)}
 		for k := range t.got.Rows[t.order[row]].Cells {
-			c := &t.got.Rows[t.order[row]].Cells[k]
-			text := c.Short()
-			if c.Word != "" && !c.Unknown() {
-				text = string(c.Word) + ": " + text
-			}
-			cells = append(cells, text)
+			cells = append(cells, t.got.Rows[t.order[row]].Cells[k].Labelled())
 		}
 		line(cells)
 	}

@@ -9,10 +9,10 @@ import (
 	"strings"
 
 	"wakeline/timeline"
-	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
+	"wakeline/ui/page"
 	"wakeline/ui/sheet"
 )
 
@@ -31,6 +31,7 @@ const (
 	CheckList  = "Listed setups: in-game tests"
 	Matchup    = "Match-up"
 	Mix        = "Mix"
+	Cast       = "Cast"
 	Captions   = "Captions"
 	Glossary   = "Glossary"
 )
@@ -91,6 +92,7 @@ var kinds = []kind{
 	}},
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
 	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
+	{Cast, output.Cast, output.CastFormats, "cast", (*order).cast},
 	{Captions, output.Captions, []string{"vtt"}, "captions", (*order).cues},
 	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
 }
@@ -104,6 +106,16 @@ func kindNames() (out []string) {
 		out = append(out, kinds[i].name)
 	}
 	return out
+}
+
+// KindOf is the kind of what a page shows.
+func KindOf(shown *page.Shown) string {
+	for i := range kinds {
+		if kinds[i].of == shown.Kind {
+			return kinds[i].name
+		}
+	}
+	return ""
 }
 
 func kindNamed(name string) *kind {
@@ -129,7 +141,7 @@ type order struct {
 	each     output.Each
 	listed   []int // the setups that the list shows
 	title    string
-	weighed  *report.Mix // of a mix: as its page shows it; nil: it is weighed
+	shown    *page.Shown // as another page shows it; nil: it is worked out
 	all      bool        // of a match-up: against all that the rival has
 	times    string      // of captions
 	chapters bool
@@ -257,20 +269,38 @@ func (a *order) matchup(ctx context.Context) (*output.Made, error) {
 
 // mix makes the mix that its page shows, or that of the chosen setup's ender.
 func (a *order) mix(ctx context.Context) (*output.Made, error) {
-	got := a.weighed
-	if got == nil {
-		if !a.chosen {
-			return nil, errors.New("select a setup first: the mix is of its ender's setups")
-		}
-		pair, err := model.PairOf(ctx, a.each, a.setup.Attacker, a.setup.Rival)
-		if err != nil {
-			return nil, err
-		}
-		if got, err = pair.Weigh(ctx, a.data.Bare(), a.setup.Ender, a.setup.Position); err != nil {
-			return nil, err
-		}
+	switch {
+	case a.shown != nil:
+		return a.shown.Make(ctx, &a.Order, a.format)
+	case !a.chosen:
+		return nil, errors.New("select a setup first: the mix is of its ender's setups")
+	}
+	pair, err := model.PairOf(ctx, a.each, a.setup.Attacker, a.setup.Rival)
+	if err != nil {
+		return nil, err
+	}
+	got, err := pair.Weigh(ctx, a.data.Bare(), a.setup.Ender, a.setup.Position)
+	if err != nil {
+		return nil, err
 	}
 	return a.MakeMix(got, a.format)
+}
+
+// cast makes the cast that its page shows, or that of the chosen setup's
+// attacker.
+func (a *order) cast(ctx context.Context) (*output.Made, error) {
+	switch {
+	case a.shown != nil:
+		return a.shown.Make(ctx, &a.Order, a.format)
+	case !a.chosen:
+		return nil, errors.New("select a setup first: the cast is of its attacker's setups")
+	}
+	q := model.CastQuery{Attacker: a.setup.Attacker}
+	table, err := q.Table(ctx, a.each, a.data.Bare(), a.format == "json")
+	if err != nil {
+		return nil, err
+	}
+	return a.MakeCast(&table, a.format)
 }
 
 // cues makes captions by the table of times.

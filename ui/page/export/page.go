@@ -14,7 +14,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage/guard"
-	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
@@ -73,7 +72,7 @@ type Page struct {
 	last    *order // that was made last, or is being made
 	quiet   bool   // the controls are set by the program
 
-	weighed *report.Mix // that the mix's page showed; nil: the chosen setup's
+	shown *page.Shown // that another page showed; nil: what the chosen setup has of it
 }
 
 // Asks is what the page asks of the window.
@@ -186,7 +185,9 @@ func (e *Page) order() *order {
 	listed, _ := e.host.Listed()
 	a.each, a.listed, a.title = m.Document().Each(), slices.Clone(listed), e.asks.Title()
 	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
-	a.weighed = e.weighed
+	if e.shown != nil && e.shown.Kind == a.kind.of {
+		a.shown = e.shown
+	}
 	o := &a.Order
 	o.Theme = paint.PaletteNamed(e.theme.Selected).Theme
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
@@ -237,11 +238,10 @@ func (e *Page) OpenLesson(rise, line, neighbours int) {
 	e.Open(Lesson)
 }
 
-// OpenMix shows it for a mix as its page shows it; nil: that of the chosen
-// setup's ender.
-func (e *Page) OpenMix(weighed *report.Mix) {
-	e.weighed = weighed
-	e.Open(Mix)
+// OpenShown shows it for what another page shows.
+func (e *Page) OpenShown(shown *page.Shown) {
+	e.shown = shown
+	e.Open(KindOf(shown))
 }
 
 // again offers what fits the choices, and makes it anew for the preview.
@@ -320,7 +320,7 @@ func (e *Page) Refocus()                   { e.host.Canvas().Focus(e.kind) }
 // Changed makes anew what another window has changed.
 func (e *Page) Changed(c model.Change) {
 	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) != 0 {
-		e.weighed = nil
+		e.shown = nil
 		e.again()
 	}
 }

@@ -1,6 +1,7 @@
 package mix
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strconv"
@@ -15,6 +16,7 @@ import (
 	"wakeline/timeline/value"
 	"wakeline/timeline/value/report"
 	"wakeline/ui/model"
+	"wakeline/ui/output"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
@@ -24,6 +26,8 @@ var (
 	_ page.Ending  = (*Page)(nil)
 	_ page.Leaving = (*Page)(nil)
 	_ page.Timed   = (*Page)(nil)
+
+	_ page.Exported = (*Page)(nil)
 )
 
 // Page shows what the setups of one ender are worth together.
@@ -288,8 +292,16 @@ func (m *Page) copy() {
 	m.words.Say("Table copied", model.CountOf(len(m.got.Rows), "setup")+" × "+model.CountOf(len(m.got.Columns), "reply")+", to paste into a spreadsheet")
 }
 
-// Weighed is the mix that is shown; nil: there is none.
-func (m *Page) Weighed() *report.Mix { return m.got }
+// Shown is the mix, where one was weighed.
+func (m *Page) Shown() *page.Shown {
+	got := m.got
+	if got == nil {
+		return nil
+	}
+	return &page.Shown{Kind: output.Mix, Make: func(_ context.Context, o *output.Order, format string) (*output.Made, error) {
+		return o.MakeMix(got, format)
+	}}
+}
 
 func (m *Page) Content() fyne.CanvasObject { return m.box }
 func (m *Page) Edits() bool                { return true }

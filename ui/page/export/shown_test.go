@@ -1,0 +1,42 @@
+package export
+
+import (
+	"context"
+	"os"
+	"strings"
+	"testing"
+
+	"wakeline/ui/output"
+	"wakeline/ui/page"
+	"wakeline/ui/page/pagetest"
+)
+
+// TestWhatAPageShowsIsExported: as it shows it, until the project changes; of
+// another kind it is not asked.
+func TestWhatAPageShowsIsExported(t *testing.T) {
+	w := pagetest.Open(t, pagetest.Sample())
+	e := exportOf(t, w, Strip)
+	asked := 0
+	e.OpenShown(&page.Shown{Kind: output.Cast, Make: func(_ context.Context, o *output.Order, format string) (*output.Made, error) {
+		asked++
+		return &output.Made{Format: format, Text: "as shown"}, nil
+	}})
+	if e.kind.Selected != Cast || asked == 0 {
+		t.Fatalf("%s is chosen, asked %d times", e.kind.Selected, asked)
+	}
+	e.format.SetSelected("csv")
+	if b, err := os.ReadFile(writeTo(t, e, t.TempDir())); err != nil || string(b) != "as shown" {
+		t.Errorf("the file says %q, %v", b, err)
+	}
+	before := asked
+	e.kind.SetSelected(Mix)
+	if asked != before {
+		t.Error("another kind asks the page")
+	}
+	e.kind.SetSelected(Cast)
+	e.shown = nil
+	e.again()
+	if text := e.preview.made.Text; !strings.HasPrefix(text, "setup,rival,holds_against,") || !strings.Contains(text, w.Model().Setup().Name) {
+		t.Errorf("without the page: %q", text)
+	}
+}
