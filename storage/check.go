@@ -34,6 +34,9 @@ func (s *Step) noteForCheck(at place, before, after *image) {
 		return
 	case "revision", "proof", "press":
 		return
+	case "list":
+		s.lists = true
+		return
 	}
 	s.data = true
 	cols, ok := decides[at.table]
@@ -63,6 +66,15 @@ func (s *Step) check() error {
 			return err
 		}
 		if err := s.checkRemoved(); err != nil {
+			return err
+		}
+	}
+	if s.lists {
+		lists, err := readLists(s.tx)
+		if err == nil {
+			_, err = timeline.CheckLists(lists)
+		}
+		if err != nil {
 			return err
 		}
 	}

@@ -18,6 +18,9 @@ import (
 	"wakeline/timeline"
 )
 
+// lists are those of a worn file.
+var lists = []timeline.SavedList{{Name: "Worn ones", Search: "tag:=worn not verdict:unsafe"}, {Name: "Others", Search: `not list:"worn ones"`}}
+
 // worn is a file with some of everything in it: revisions, proofs, a history.
 func worn(t testing.TB) (path string, p *timeline.Project) {
 	t.Helper()
@@ -47,6 +50,16 @@ func worn(t testing.TB) (path string, p *timeline.Project) {
 		t.Fatal(err)
 	}
 	if _, err := f.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Edit("list", func(st *Step) error {
+		for _, l := range lists {
+			if err := st.PutList("", l); err != nil {
+				return err
+			}
+		}
+		return nil
+	}); err != nil {
 		t.Fatal(err)
 	}
 	drilled(t, f)

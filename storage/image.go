@@ -29,6 +29,7 @@ var columns = map[string][]string{
 	"route":   stored("uid fighter place", routeFields),
 	"setup": strings.Fields(`uid place name attacker rival ender position advantage distance room delay jump attack press
 		landing landing_move note own_replies on_hit pressure`),
+	"list":     strings.Fields(`uid place name search`),
 	"revision": strings.Fields(`uid name date note data`),
 	"proof":    strings.Fields(`uid setup revision date result note`),
 	"press":    strings.Fields(`uid date setup what late frames picture hand`),

@@ -82,6 +82,9 @@ func TestEveryOldVersionOpens(t *testing.T) {
 		if got, err := f.Drills(); err != nil || version >= 2 && !reflect.DeepEqual(got, drills) || version < 2 && len(got) > 0 {
 			t.Errorf("version %d: drills = %v, %v", version, got, err)
 		}
+		if got, err := f.Lists(); err != nil || version >= 8 && !reflect.DeepEqual(got, lists) || version < 8 && len(got) > 0 {
+			t.Errorf("version %d: lists = %v, %v", version, got, err)
+		}
 		undone := 0
 		for {
 			if _, err := f.Undo(); errors.Is(err, ErrNoStep) {

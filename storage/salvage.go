@@ -293,7 +293,7 @@ func (v *salvage) tables() ([]string, error) {
 		}
 	}
 	var out []string
-	for _, t := range strings.Fields("ruleset fighter move jump rise route setup revision") {
+	for _, t := range strings.Fields("ruleset fighter move jump rise route setup list revision") {
 		if all[t] {
 			out = append(out, t)
 			delete(all, t)

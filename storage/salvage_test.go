@@ -69,7 +69,11 @@ func TestSalvageTellsWhatIsLost(t *testing.T) {
 		"a negative number": {[]string{loose, "UPDATE reply SET setup = -setup WHERE setup = 1", "UPDATE filler SET setup = -setup WHERE setup = 1", "UPDATE tag SET setup = -setup WHERE setup = 1",
 			"UPDATE claimed_rise SET setup = -setup WHERE setup = 1", "UPDATE proof SET setup = -setup WHERE setup = 1", "UPDATE setup SET id = -id WHERE id = 1"},
 			func(p *timeline.Project) { p.Setups = p.Setups[1:] }, []string{fmt.Sprintf("setup %q is left out: its number is -1", s.Name)}},
-		"a uid": {[]string{unlock, "UPDATE move SET uid = 'x' WHERE id = 1"}, func(*timeline.Project) {}, []string{"the history, "}},
+		"the search of a list": {[]string{"UPDATE list SET search = '(x' WHERE place = 1"}, func(*timeline.Project) {},
+			[]string{`list "Worn ones" is left out: list "Worn ones": letter 1: expected a list that can be read`, `list "Others" is left out: list "Others"`}},
+		"the name of a list": {[]string{"UPDATE list SET name = 'others' WHERE place = 1"}, func(*timeline.Project) {}, []string{`list "Others" is left out`}},
+		"a list's row":       {[]string{unlock, "UPDATE list SET name = ' ' WHERE place = 2"}, func(*timeline.Project) {}, []string{`list " ": CHECK constraint failed`}},
+		"a uid":              {[]string{unlock, "UPDATE move SET uid = 'x' WHERE id = 1"}, func(*timeline.Project) {}, []string{"the history, "}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()

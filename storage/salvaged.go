@@ -135,5 +135,12 @@ func digest(ctx context.Context, path string) (*digested, error) {
 		d.put(fmt.Sprintf("setup %q", s.Name), s)
 		return nil
 	})
+	if err != nil {
+		return d, err
+	}
+	lists, err := f.Lists()
+	for _, l := range lists {
+		d.put(fmt.Sprintf("list %q", l.Name), l)
+	}
 	return d, err
 }

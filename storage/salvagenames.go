@@ -22,7 +22,7 @@ func (v *salvage) indexed(table string) (most int64, names map[int64]knownName, 
 	switch table {
 	case "move", "jump", "rise", "route":
 		owner, order = "fighter", "fighter, name"
-	case "fighter", "setup", "revision":
+	case "fighter", "setup", "list", "revision":
 	default:
 		return 0, nil, false
 	}

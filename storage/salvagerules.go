@@ -15,7 +15,7 @@ import (
 // breaks a rule of the project, and tells what may be missing of what is left.
 func (v *salvage) keepRules() error {
 	lost := len(v.out.Lost)
-	for _, step := range []func() error{v.ruleset, v.mendNames, v.owned, v.lastRises, v.references, v.routes, v.setups, v.revisions} {
+	for _, step := range []func() error{v.ruleset, v.mendNames, v.owned, v.lastRises, v.references, v.routes, v.setups, v.lists, v.revisions} {
 		if err := step(); err != nil {
 			return err
 		}
@@ -365,7 +365,7 @@ func (v *salvage) tell() error {
 	for _, at := range v.letters {
 		v.lose("letters of a text of %s %s", oneOf(at.table), v.called(at))
 	}
-	for _, table := range append(strings.Fields("fighter move jump rise route setup"), v.kids...) {
+	for _, table := range append(strings.Fields("fighter move jump rise route setup list"), v.kids...) {
 		n, err := numbers(v.tx, "SELECT count(*) FROM "+table)
 		if err != nil {
 			return err

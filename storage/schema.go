@@ -7,7 +7,7 @@ const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1, schema2, schema3, schema4, schema5, schema6, schema7}
+var migrations = []string{schema1, schema2, schema3, schema4, schema5, schema6, schema7, schema8}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -444,6 +444,17 @@ WHERE in_table = 'setup' AND json_type(before, '$.kids.reply') = 'array';
 UPDATE edit_row SET after = json_set(after, '$.kids.reply',
 	json((SELECT json_group_array(json_set(value, '$.costs', NULL)) FROM json_each(after, '$.kids.reply'))))
 WHERE in_table = 'setup' AND json_type(after, '$.kids.reply') = 'array';
+`
+
+// schema8 adds the saved lists: searches of setups under a name.
+const schema8 = `
+CREATE TABLE list (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	place INTEGER NOT NULL,
+	name TEXT NOT NULL UNIQUE CHECK (trim(name) <> ''),
+	search TEXT NOT NULL -- as it is typed over the list of setups
+) STRICT;
 `
 
 // migrationWork is what a migration to a version does beside its SQL.

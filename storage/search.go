@@ -62,8 +62,11 @@ func (f *File) Search(t timeline.Term) (ids []int64, err error) {
 		return f.tested(t.Text)
 	}
 	err = f.view(func(q querier) error {
-		like := "%" + strings.Map(anyBeyondASCII, strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(t.Text)) + "%"
-		named := f.named(t.Text)
+		like := strings.Map(anyBeyondASCII, strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(t.Text))
+		if !t.Whole {
+			like = "%" + like + "%"
+		}
+		named := f.named(t)
 		holds := where
 		if holds == "" {
 			if holds = holdsSQL; len(named.moves)+len(named.jumps) > 0 {
@@ -143,10 +146,13 @@ func (s *state) having(q querier, ids []int64, t timeline.Term) (out []int64, er
 type namedRows struct{ fighters, moves, jumps, routes []int64 }
 
 // named lists the row numbers of the fighters, moves, jumps and routes whose
-// names hold text.
-func (s *state) named(text string) (out namedRows) {
-	text = strings.ToLower(text)
+// names have the text of t.
+func (s *state) named(t timeline.Term) (out namedRows) {
+	text := strings.ToLower(t.Text)
 	holds := func(name string) bool { return strings.Contains(strings.ToLower(name), text) }
+	if t.Whole {
+		holds = func(name string) bool { return strings.ToLower(name) == text }
+	}
 	for i := range s.data.Fighters {
 		one := &s.data.Fighters[i]
 		of := s.ids.fighter[one.Name]

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 	"testing"
@@ -138,7 +139,7 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 	p.Setups[0].Note, p.Setups[1].Tags = "Über alles 50%", []string{"Corner_ öde"}
 	f := made(t, p)
 	ix := timeline.NewIndex(p)
-	texts := map[string]bool{"50%": true, "r_ Ö": true, "guard": true, "parry": true, "move": true, "wall": true, "über": true, "": true}
+	texts := map[string]bool{p.Setups[0].Name: true, "über ALLES 50%": true, "50%": true, "r_ Ö": true, "guard": true, "parry": true, "move": true, "wall": true, "über": true, "": true}
 	for i := range p.Fighters {
 		for k := range p.Fighters[i].Moves {
 			texts[strings.ToUpper(p.Fighters[i].Moves[k].Name)] = true
@@ -149,15 +150,15 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 		for k := range p.Fighters[i].Routes {
 			texts[p.Fighters[i].Routes[k].Name] = true
 		}
-		texts[p.Fighters[i].Name[1:]] = true
+		texts[p.Fighters[i].Name[1:]], texts[p.Fighters[i].Name] = true, true
 	}
 	found := map[timeline.SearchPart]int{}
 	for _, part := range append(timeline.SearchParts, timeline.AnyPart) {
-		for text := range texts {
-			if part == timeline.VerdictPart || part == timeline.TestPart {
+		for text, whole := range bothWays(texts) {
+			if part == timeline.VerdictPart || part == timeline.TestPart || part == timeline.ListPart || whole && part == timeline.AnyPart {
 				continue
 			}
-			term := timeline.Term{Part: part, Text: text}
+			term := timeline.Term{Part: part, Text: text, Whole: whole}
 			var want []int64
 			for i := range p.Setups {
 				if ix.Has(&p.Setups[i], term) {
@@ -172,11 +173,26 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 			if found[part] += len(want); text != "" {
 				found[part+" named"] += len(want)
 			}
+			if whole {
+				found[part+" whole"] += len(want)
+			}
 		}
 	}
 	for part, n := range found {
 		if n == 0 {
 			t.Errorf("%s: nothing was found at all", part)
+		}
+	}
+}
+
+// bothWays hands each text out twice: as a part of what is looked for, and as
+// the whole of it.
+func bothWays(texts map[string]bool) iter.Seq2[string, bool] {
+	return func(yield func(text string, whole bool) bool) {
+		for text := range texts {
+			if !yield(text, false) || !yield(text, true) {
+				return
+			}
 		}
 	}
 }

@@ -24,6 +24,7 @@ type Step struct {
 	notes  []note
 	seen   map[place]int // where notes has the row
 	data   bool          // move data were touched
+	lists  bool          // saved lists were
 	setups map[int64]bool
 	last   map[string]struct{ id, at int64 } // of each table
 	// touched are the rows, by table, whose change may break a setup; and

@@ -64,6 +64,11 @@ func wrongIn(ctx context.Context, q querier) (found []string) {
 		}))
 	}
 	note(checkRevisions(q))
+	if lists, err := readLists(q); err != nil {
+		note(err)
+	} else if _, err := timeline.CheckLists(lists); err != nil {
+		note(fmt.Errorf("%w: %w", ErrDamaged, err))
+	}
 	note(checkHistory(ctx, q))
 	for _, table := range []string{"proof", "press"} {
 		note(each(q, table, "id", func(int64, row) error { return ctx.Err() }))

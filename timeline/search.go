@@ -28,19 +28,21 @@ const (
 	NotePart     SearchPart = "note"
 	VerdictPart  SearchPart = "verdict"
 	TestPart     SearchPart = "test" // of a project file: the newest in-game test, or none since the last revision
+	ListPart     SearchPart = "list" // of a project file: what a saved list finds; no term has it
 )
 
 // SearchParts are the parts that can be typed, in order.
 var SearchParts = []SearchPart{NamePart, AttackerPart, RivalPart, EnderPart, PositionPart, FillerPart, JumpPart, AttackPart,
-	LandingPart, ReplyPart, RoutePart, TagPart, NotePart, VerdictPart, TestPart}
+	LandingPart, ReplyPart, RoutePart, TagPart, NotePart, VerdictPart, TestPart, ListPart}
 
 // Tests are what may be looked for in TestPart.
 var Tests = []string{"none", "worked", "failed", "unclear"}
 
 // Term is one text that a search looks for. Small letters count as large ones.
 type Term struct {
-	Part SearchPart
-	Text string
+	Part  SearchPart
+	Text  string
+	Whole bool // the part is that text, and doesn't only have it
 }
 
 // Search is what a person looks for among setups: words, each of which a setup
@@ -82,20 +84,19 @@ func (e *SearchError) Error() string {
 //
 //	search = both {"or" both}
 //	both   = one {["and"] one}
-//	one    = "not" one | "(" search ")" | [part ":"] text
+//	one    = "not" one | "(" search ")" | [part ":" ["="]] text
 //
 // A text is a word, or in quotes anything, also such a word as "or". A part is
-// one of SearchParts; a colon behind another word belongs to it. The operators
-// are read in small and in large letters. The error is a *SearchError.
-func ReadSearch(text string) (Search, error) {
-	r := &searchReader{tokens: searchTokens(text), end: len([]rune(text)) + 1}
+// one of SearchParts; a colon behind another word belongs to it. After an equals
+// sign the whole part must be the text. The operators are read in small and in
+// large letters. "list:" stands for the search of one of lists. The error is a
+// *SearchError.
+func ReadSearch(text string, lists ...SavedList) (Search, error) {
+	r := newSearchReader(text, lists)
 	if len(r.tokens) == 0 {
 		return Search{}, nil
 	}
-	root, err := r.search(0)
-	if err == nil && len(r.tokens) > 0 {
-		err = r.expected("a word")
-	}
+	root, err := r.all()
 	if err != nil {
 		return Search{}, err
 	}
@@ -157,6 +158,9 @@ func (ix *Index) Has(s *Setup, t Term) bool {
 	}
 	text := strings.ToLower(t.Text)
 	in := func(name string) bool { return name != "" && strings.Contains(strings.ToLower(name), text) }
+	if t.Whole {
+		in = func(name string) bool { return name != "" && strings.ToLower(name) == text }
+	}
 	switch t.Part {
 	case AnyPart:
 		return s.Holds(t.Text)
@@ -203,8 +207,11 @@ func (ix *Index) word(s *Setup) (w Word) {
 type searchToken struct {
 	text   string
 	part   SearchPart
+	whole  bool
 	quoted bool // and so no operator
 	letter int
+	from   int // where the text begins, after its part
+	to     int // where it ends
 }
 
 // is reports whether the token is that operator.
@@ -237,22 +244,33 @@ func searchTokens(text string) (out []searchToken) {
 					t.part = part
 					b.Reset()
 					i++
+					if t.whole = i < len(letters) && letters[i] == '=' && !slices.Contains(wordParts, part); t.whole {
+						i++
+					}
+					t.from = i
 				default:
 					b.WriteRune(letters[i])
 					i++
 				}
 			}
-			t.text = b.String()
+			t.text, t.to = b.String(), min(i, len(letters))
 			out = append(out, t)
 		}
 	}
 	return out
 }
 
+// wordParts are the parts whose text is one of some words, or a name, and so
+// always the whole of it.
+var wordParts = []SearchPart{VerdictPart, TestPart, ListPart}
+
 // searchReader reads tokens one after the other.
 type searchReader struct {
 	tokens []searchToken
 	end    int // the letter after the last
+	lists  []SavedList
+	open   []string // the lists that are being read
+	terms  *int     // read so far, with those of lists
 }
 
 // maxSearchDepth bounds how deep a search is nested.
@@ -338,7 +356,7 @@ func (r *searchReader) one(depth int) (*searchNode, error) {
 		return nil, &SearchError{t.letter, fmt.Sprintf("a text after %q", string(t.part)+":"), "nothing"}
 	}
 	if t.part == VerdictPart {
-		if _, ok := (Term{t.part, t.text}).IsVerdict(); !ok {
+		if _, ok := (Term{Part: t.part, Text: t.text}).IsVerdict(); !ok {
 			return nil, &SearchError{t.letter, "safe, limited or unsafe after \"verdict:\"", fmt.Sprintf("%q", t.text)}
 		}
 	}
@@ -347,6 +365,13 @@ func (r *searchReader) one(depth int) (*searchNode, error) {
 			return nil, &SearchError{t.letter, "none, worked, failed or unclear after \"test:\"", fmt.Sprintf("%q", t.text)}
 		}
 	}
+	if t.part == ListPart {
+		r.tokens = r.tokens[1:]
+		return r.list(&t)
+	}
+	if *r.terms++; *r.terms > maxSearchTerms {
+		return nil, r.expected(fmt.Sprintf("at most %d words, with those of lists", maxSearchTerms))
+	}
 	r.tokens = r.tokens[1:]
-	return &searchNode{term: Term{t.part, t.text}}, nil
+	return &searchNode{term: Term{t.part, t.text, t.whole}}, nil
 }

@@ -29,6 +29,7 @@ func TestSearchReadsWhatIsTyped(t *testing.T) {
 		"verdict:Safe or safe":           "(verdict=Safe | safe)",
 		`tag:""`:                         "tag=",
 		"test:None":                      "test=none",
+		`tag:=new note:="= x" =y a:=b`:   "(tag==new & note=== x & =y & a:=b)",
 	} {
 		q, err := ReadSearch(text)
 		if err != nil {
@@ -59,7 +60,11 @@ func shape(n *searchNode) string {
 		return "!" + parts[0]
 	}
 	if n.term.Part != AnyPart {
-		return string(n.term.Part) + "=" + n.term.Text
+		whole := ""
+		if n.term.Whole {
+			whole = "="
+		}
+		return string(n.term.Part) + "=" + whole + n.term.Text
 	}
 	return n.term.Text
 }
@@ -75,6 +80,8 @@ func TestSearchSaysWhereItCanNotBeRead(t *testing.T) {
 		"ender:":        `letter 1: expected a text after "ender:", got nothing`,
 		"verdict:fair":  `letter 1: expected safe, limited or unsafe after "verdict:", got "fair"`,
 		"test:maybe":    `letter 1: expected none, worked, failed or unclear after "test:", got "maybe"`,
+		"verdict:=safe": `letter 1: expected safe, limited or unsafe after "verdict:", got "=safe"`,
+		"a list:new":    `letter 3: expected the name of a saved list, and there is none, after "list:", got "new"`,
 		"step and or x": `letter 10: expected a word, got "or"`,
 	} {
 		_, err := ReadSearch(text)
@@ -98,6 +105,7 @@ func TestTermsAreLookedForInTheirPartAlone(t *testing.T) {
 	for text, want := range map[string]bool{
 		"name:first": true, "name:corner": false, "tag:corner": true, "tag:first": false, "note:late": true, "note:corner": false,
 		"reply:burst": true, "burst": false, "reply:first": false, "attacker:" + s.Attacker: true, "position:mid": true, "position:wall": false,
+		"name:=first": true, "name:=firs": false, "tag:=Corner": true, "tag:=corn": false, `tag:=""`: false, `ender:=""`: false,
 		"landing:guard": true, "landing:parry": false, "jump:" + `"` + s.Jump + `"`: true, "attack:" + `"` + s.Attack + `"`: true, "route:x": false, `jump:""`: true, `filler:""`: false, "filler:x": false,
 	} {
 		q, err := ReadSearch(text)
@@ -114,14 +122,14 @@ func TestTermsAreLookedForInTheirPartAlone(t *testing.T) {
 	}
 	word := plan.Word(s.Delay)
 	for _, w := range []Word{Safe, Limited, Unsafe} {
-		if got := ix.Has(s, Term{VerdictPart, string(w)}); got != (w == word) {
+		if got := ix.Has(s, Term{Part: VerdictPart, Text: string(w)}); got != (w == word) {
 			t.Errorf("verdict %s: %v, it is %s", w, got, word)
 		}
-		if got := ix.Has(s, Term{AnyPart, strings.ToUpper(string(w))}); got != (w == word) {
+		if got := ix.Has(s, Term{Text: strings.ToUpper(string(w))}); got != (w == word) {
 			t.Errorf("%s: %v, it is %s", w, got, word)
 		}
 	}
-	if s.Tags = []string{"was unsafe once"}; !ix.Has(s, Term{AnyPart, "unsafe"}) {
+	if s.Tags = []string{"was unsafe once"}; !ix.Has(s, Term{Text: "unsafe"}) {
 		t.Error("a verdict's word isn't looked for in the tags")
 	}
 }

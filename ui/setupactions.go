@@ -115,6 +115,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Your timing…", "", 0, w.askTiming),
 		fyne.NewMenuItemSeparator(),
 		item("Routes to this ender", "", 0, func() { w.showRoutesTo(w.model.Setup().Attacker, w.model.Setup().Ender) }),
+		item("Saved lists…", "", 0, func() { w.showTimeline(); w.left.Show(0); w.setups.AskLists() }),
 		item("Merge equal replies…", "", 0, w.askMergeReplies),
 		item("Merge equal setups…", "", 0, w.askMergeSetups),
 		item("In-game test…", "", 0, w.askProof),

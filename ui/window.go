@@ -16,6 +16,7 @@ import (
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/page/data"
+	"wakeline/ui/page/lists"
 	"wakeline/ui/paint"
 	"wakeline/ui/panel"
 )
@@ -241,6 +242,8 @@ func (w *window) build() {
 		}
 	}
 	w.setups.OnMenu = w.showSetupMenu
+	saved := &lists.Menu{Host: w, Filter: w.setups}
+	w.setups.OnLists = saved.Ask
 	w.setups.OnKey = w.typedKey
 	w.sheet.OnHint, w.shelf.OnHint = w.status.Hint, w.status.Hint
 	w.sheet.OnShelf, w.shelf.OnDone = w.showShelf, w.refocus

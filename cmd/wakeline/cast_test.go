@@ -147,3 +147,38 @@ func TestCastErrors(t *testing.T) {
 		}
 	}
 }
+
+// A saved list can be named wherever a filter is taken; a text has none.
+func TestAFilterNamesASavedList(t *testing.T) {
+	p, err := storage.ReadText(sample)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Setups[0].Tags = append(p.Setups[0].Tags, "listed")
+	path := filepath.Join(t.TempDir(), "lists"+storage.Ext)
+	f, err := storage.Create(path, p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Edit("list", func(s *storage.Step) error {
+		return s.PutList("", timeline.SavedList{Name: "My list", Search: "tag:=listed"})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	f.Close()
+	attacker := p.Setups[0].Attacker
+	_, all, _ := runIt(t, "cast", path, "--attacker", attacker, "--filter", "tag:=listed", "--json")
+	_, out, progress := runIt(t, "cast", path, "--attacker", attacker, "--filter", `list:"my list"`, "--json")
+	if out != all || strings.Count(out, `"setup"`) != 1 {
+		t.Errorf("by the list: %s, %s", out, progress)
+	}
+	folder := filepath.Join(t.TempDir(), "out")
+	if code, out, progress := runIt(t, "draw", path, "--filter", `list:"My list"`, "--out", folder); code != 0 || !strings.Contains(out, "wrote 1 setup into") {
+		t.Errorf("draw = %d, %s, %s", code, out, progress)
+	}
+	for of, want := range map[string]string{path: `--filter: letter 1: expected a saved list ("My list") after "list:", got "other"`, sample: "and there is none"} {
+		if code, _, progress := runIt(t, "cast", of, "--attacker", attacker, "--filter", "list:other"); code != exitInvalid || !strings.Contains(progress, want) {
+			t.Errorf("%s: %d, %s, want %s", of, code, progress, want)
+		}
+	}
+}

@@ -16,7 +16,7 @@ import (
 
 // filterOf reads the search of --filter, for setups of p.
 func filterOf(p *source, text string) (passes func(s *timeline.Setup) bool, err error) {
-	of, err := timeline.ReadSearch(text)
+	of, err := timeline.ReadSearch(text, p.lists...)
 	if err != nil {
 		return nil, usageError{fmt.Sprintf("--filter: %v", err)}
 	}

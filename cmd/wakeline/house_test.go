@@ -24,7 +24,6 @@ var mayImport = map[string]struct {
 	"timeline/odds":         {"timeline timeline/words", nil},
 	"timeline/value":        {"timeline timeline/words timeline/odds", nil},
 	"timeline/handout":      {"timeline timeline/words", nil},
-	"timeline/patch":        {"timeline timeline/words timeline/compare timeline/value timeline/value/report", nil},
 	"timeline/value/report": {"timeline timeline/words timeline/value", nil},
 	"assets":                {"", nil},
 	"samples":               {"", nil},
@@ -51,6 +50,7 @@ var mayImport = map[string]struct {
 	"ui/page/glossary":   {"timeline/words ui/model ui/paint ui/page ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/history":    {"storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/cast":       {"timeline timeline/compare ui/grid ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/lists":      {"timeline storage ui/model ui/page ui/paint", []string{"fyne.io/fyne/v2"}},
 	"ui/page/matchup":    {"timeline timeline/compare timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/mix":        {"timeline timeline/value timeline/value/report timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/finish":     {"timeline timeline/value timeline/value/report timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
@@ -62,7 +62,7 @@ var mayImport = map[string]struct {
 	"ui":                 {"ui/page/data ui/grid ui/page/drill ui/page/lesson ui/page/export ui/panel ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets ui/editor", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/editor":          {"timeline timeline/words ui/model ui/paint ui/sheet storage/guard", []string{"fyne.io/fyne/v2"}},
 	"cmd/locale":         {"", []string{"golang.org/x/text/language"}},
-	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds timeline/value timeline/value/report timeline/patch storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
+	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds timeline/value timeline/value/report storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

@@ -38,9 +38,10 @@ func openFile(path string, open func(path string) (*storage.File, error)) (*stor
 // for.
 type source struct {
 	path  string
-	data  *timeline.Project // of a file: without setups
-	index *timeline.Index   // of data
-	file  *storage.File     // nil for a text
+	data  *timeline.Project    // of a file: without setups
+	index *timeline.Index      // of data
+	file  *storage.File        // nil for a text
+	lists []timeline.SavedList // saved ones; a text has none
 }
 
 // openSource opens a project text or a project file, by its extension.
@@ -57,8 +58,13 @@ func openSource(path string) (*source, error) {
 		if err != nil {
 			return nil, err
 		}
+		lists, err := f.Lists()
+		if err != nil {
+			f.Close()
+			return nil, fmt.Errorf("%s: %w", path, err)
+		}
 		data := f.Data()
-		return &source{path, data, timeline.NewIndex(data), f}, nil
+		return &source{path, data, timeline.NewIndex(data), f, lists}, nil
 	}
 	return nil, usageError{fmt.Sprintf("expected a project file, named %s, or a project text, named .json, got %q", storage.Ext, path)}
 }

@@ -13,8 +13,8 @@ type knownWords struct {
 	edits int // so far
 }
 
-// mostWords is how many terms are known at most.
-const mostWords = 32
+// MostWords is how many terms are known at most.
+const MostWords = 32
 
 // forget knows nothing any more, as after an edit.
 func (k *knownWords) forget() { k.Rows, k.edits = nil, k.edits+1 }
@@ -24,20 +24,22 @@ func (k *knownWords) keep(t timeline.Term, rows []int64, edits int) {
 	if edits != k.edits {
 		return
 	}
-	if k.Rows == nil || len(k.Rows) >= mostWords {
+	if k.Rows == nil || len(k.Rows) >= MostWords {
 		k.Rows = map[timeline.Term][]int64{}
 	}
 	k.Rows[t] = rows
 }
 
-// Ahead is for a search to come: find looks its terms up, and may run on
+// Ahead is for searches to come: find looks their terms up, and may run on
 // another goroutine; keep then has Search know what was found.
-func (d *Document) Ahead(of timeline.Search) (find, keep func()) {
+func (d *Document) Ahead(of ...timeline.Search) (find, keep func()) {
 	edits, file := d.Words.edits, d.file
 	var asked []timeline.Term
-	for _, t := range of.Terms() {
-		if _, known := d.Words.Rows[t]; !known {
-			asked = append(asked, t)
+	for _, one := range of {
+		for _, t := range one.Terms() {
+			if _, known := d.Words.Rows[t]; !known && !slices.Contains(asked, t) {
+				asked = append(asked, t)
+			}
 		}
 	}
 	found := map[timeline.Term][]int64{}

@@ -24,6 +24,7 @@ type Document struct {
 	heads    []storage.Head
 	index    map[int64]int // place in heads, by row number
 	kept     setupCache
+	lists    []timeline.SavedList
 	Words    knownWords
 	tried    map[int64]string // newest results, by row number; nil: not asked for
 	Latest   storage.Revision // the one that edits belong to
@@ -83,7 +84,11 @@ func (d *Document) Reload() error {
 	if err != nil {
 		return err
 	}
-	d.data, d.heads, d.undo, d.redo, d.Seen = data, heads, undo, redo, seen
+	lists, err := d.file.Lists()
+	if err != nil {
+		return err
+	}
+	d.data, d.heads, d.lists, d.undo, d.redo, d.Seen = data, heads, lists, undo, redo, seen
 	for _, r := range revisions {
 		if r.Latest {
 			d.Latest = r

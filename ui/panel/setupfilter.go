@@ -131,7 +131,7 @@ func (s *Setups) filterSoon() {
 
 // Ahead looks what is typed up behind the window, and then goes on.
 func (s *Setups) Ahead(then func()) {
-	of, _ := timeline.ReadSearch(s.Field.Text) // of what can't be read nothing is looked up
+	of, _ := s.model.Document().ReadSearch(s.Field.Text) // of what can't be read nothing is looked up
 	find, keep := s.model.Document().Ahead(of)
 	s.Verdicts.Spawn(func() {
 		find()
@@ -166,7 +166,7 @@ func (s *Setups) Clear() {
 // is asked for. What needs the verdicts of all has them judged, and shows those
 // known so far. While what is typed can't be read, the search before stands.
 func (s *Setups) Filter() {
-	if of, err := timeline.ReadSearch(s.Field.Text); err == nil {
+	if of, err := s.model.Document().ReadSearch(s.Field.Text); err == nil {
 		s.search, s.unread = of, nil
 	} else {
 		s.unread = err

@@ -21,6 +21,7 @@ type Setups struct {
 
 	OnChosen func()                  // after another setup was chosen in the list
 	OnMenu   func(at fyne.Position)  // the chosen setup's menu is asked for, at a place of the canvas
+	OnLists  func(at fyne.Position)  // the menu of the saved lists is asked for, at a place of the canvas
 	OnKey    func(ev *fyne.KeyEvent) // a key that does nothing in the list
 
 	model    *model.Model
@@ -31,6 +32,7 @@ type Setups struct {
 	Picks     *filterPicks
 	Count     *canvas.Text
 	sort      *paint.WordButton
+	lists     *paint.WordButton
 	What      *paint.LineText // what is filtered, or how far the judging is
 	ClearWord *paint.WordButton
 	Narrowed  *fyne.Container
@@ -68,11 +70,12 @@ func NewSetups(m *model.Model, spawn, later func(do func())) *Setups {
 	s.Narrowed = container.NewBorder(nil, nil, nil, s.ClearWord, s.What)
 	s.List = newSetupList(s)
 	by := paint.NewWordButton("by…", s.AskPicks)
-	for _, b := range []*paint.WordButton{s.sort, s.ClearWord, by} {
+	s.lists = paint.NewWordButton("lists…", s.AskLists)
+	for _, b := range []*paint.WordButton{s.sort, s.ClearWord, by, s.lists} {
 		b.OnKey = s.leftOver
 	}
 	head := container.NewVBox(
-		container.NewBorder(nil, nil, nil, container.NewCenter(by), s.Field), s.Picks.box,
+		container.NewBorder(nil, nil, nil, container.NewCenter(container.NewHBox(by, s.lists)), s.Field), s.Picks.box,
 		container.NewBorder(nil, nil, container.NewCenter(container.NewPadded(s.Count)), s.sort),
 		s.Narrowed)
 	s.Box = container.NewBorder(container.NewPadded(head), nil, nil, nil, s.List)

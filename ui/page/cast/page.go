@@ -160,7 +160,7 @@ func (c *Page) query() (model.CastQuery, error) {
 		}
 		return p.Selected
 	}
-	filter, err := timeline.ReadSearch(c.filter.Text)
+	filter, err := c.host.Model().Document().ReadSearch(c.filter.Text)
 	if err == nil && slices.ContainsFunc(filter.Terms(), func(t timeline.Term) bool { return t.Part == timeline.TestPart }) {
 		err = errors.New("in-game tests can be filtered in the list of setups alone")
 	}
