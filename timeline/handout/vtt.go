@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"wakeline/timeline/words"
 )
@@ -26,28 +25,23 @@ func CueOf(v *words.Verdict, from, to int64, chapter bool) Cue {
 	return Cue{from, to, v.Setup + ": " + string(v.Called), v.Because}
 }
 
-// WebVTT writes cues as a W3C WebVTT file. Times must be at least 0, each cue
-// must end after it begins, and none may begin before the one before it; the
-// error names the cue, counted from 1.
+// WebVTT writes cues as a W3C WebVTT file: each in captions of at most two
+// lines of 42 letters, a chapter as its title on one line. Times must be at
+// least 0, each cue must end after it begins, and none may begin before the one
+// before it; the error names the cue, counted from 1.
 func WebVTT(cues []Cue) (string, error) {
+	shown, err := captionsOf(cues, func(i int) ([]caption, error) {
+		if c := &cues[i]; c.Text == "" {
+			return []caption{{c.From, c.To, []string{c.named()}}}, nil
+		}
+		return cues[i].captions(i + 1)
+	})
 	var b strings.Builder
 	b.WriteString("WEBVTT\n")
-	last := int64(0)
-	for i, c := range cues {
-		if c.From < last || c.To <= c.From {
-			return "", fmt.Errorf("cue %d, %q: expected it to begin at %s or later and to end after that, got %s to %s", i+1, c.Title, stamp(last), stamp(c.From), stamp(c.To))
-		}
-		last = c.From
-		title := cueText(c.Title)
-		if title == "" {
-			title = "(no name)"
-		}
-		fmt.Fprintf(&b, "\n%d\n%s --> %s\n%s\n", i+1, stamp(c.From), stamp(c.To), title)
-		if text := cueText(c.Text); text != "" {
-			b.WriteString(text + "\n")
-		}
+	for i, c := range shown {
+		fmt.Fprintf(&b, "\n%d\n%s --> %s\n%s\n", i+1, stamp(c.from), stamp(c.to), cueText.Replace(strings.Join(c.lines, "\n")))
 	}
-	return b.String(), nil
+	return b.String(), err
 }
 
 // stamp writes a time as WebVTT does: hours in two digits or more, minutes,
@@ -60,16 +54,8 @@ func stamp(ms int64) string {
 	return fmt.Sprintf("%s%02d:%02d:%02d.%03d", sign, ms/3600000, ms/60000%60, ms/1000%60, ms%1000)
 }
 
-// cueText is text on one line, with what WebVTT takes for markup escaped.
-func cueText(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) && !unicode.IsSpace(r) || r == unicode.ReplacementChar {
-			return -1
-		}
-		return r
-	}, s)
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(strings.Join(strings.Fields(s), " "))
-}
+// cueText escapes what WebVTT takes for markup.
+var cueText = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;")
 
 // ReadTime reads seconds ("75", "75.5"), or minutes or hours before them
 // ("1:15.5", "0:01:15"), as thousandths of a second; further decimals are cut.

@@ -82,17 +82,17 @@ func TestWebVTT(t *testing.T) {
 		at += 4500
 	}
 	for i, name := range []string{"a --> b", "<i>x</i> & y", "two\n\nlines", "NOTE x", "\x00\x07", "", "&lt;", "00:01.000 --> 00:02.000", "STYLE"} {
-		cues = append(cues, Cue{at, at + 1 + int64(i)*7200000, name, name})
+		cues = append(cues, Cue{at, at + 2 + int64(i)*7200000, name, name})
 	}
 	got, err := WebVTT(cues)
 	if err != nil {
 		t.Fatal(err)
 	}
 	faults, n := vttFaults(got)
-	if len(faults) > 0 || n != len(cues) {
-		t.Errorf("%d cues, want %d; %q in\n%s", n, len(cues), faults, got)
+	if len(faults) > 0 || n <= len(cues) {
+		t.Errorf("%d captions of %d cues; %q in\n%s", n, len(cues), faults, got)
 	}
-	for _, want := range []string{"WEBVTT\n\n1\n00:00:00.000 --> 00:00:04.500\nPlain crossing: safe\nMeets the wake-up on 44", "\n2\n00:00:04.500 --> 00:00:09.000\nOne frame over\n\n3\n"} {
+	for _, want := range []string{"WEBVTT\n\n1\n00:00:00.000 --> 00:00:00.527\nPlain crossing: safe\n\n2\n00:00:00.527 --> ", "\n00:00:04.500 --> 00:00:09.000\nOne frame over\n\n"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q in\n%s", want, got)
 		}
