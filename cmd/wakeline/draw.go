@@ -24,6 +24,10 @@ FILE's ending says what is written:
                   3, ... hundredths, never off by more than half of one
   .md             the setup as text: plan, numbers, replies, verdict, source
   .csv            its replies as a table
+  .vtt .srt       captions of the delay sweep; with --play of the exchange, with
+                  --neighbours of the lesson step by step: two lines of at most
+                  42 letters; with --chapters its parts by name alone
+  .txt            the same as a script for the voice: sentences with their times
 An option that would change nothing in FILE is an error.
 
 --filter TEXT takes all setups that TEXT finds ("" takes all): every word of it
@@ -38,9 +42,10 @@ names are replaced, others stay.
 as .csv, .png, .svg or .pdf; with --all-replies against every reply that B has.
 --attacker A without --rival writes A's cast, each of its setups (with --filter
 those that TEXT finds) against every rival, as .png, .svg, .pdf, .csv or .json.
---times TABLE writes .vtt (WebVTT) for a recorded lesson: TABLE is a CSV file
-with the columns setup, from and to, in seconds or 1:15.5; where "to" is empty
-the cue ends as the next begins. --chapters writes the setups' names alone.
+--times TABLE writes captions, .vtt or .srt, for a recorded lesson: TABLE is a
+CSV file with the columns setup, from and to, in seconds or 1:15.5; where "to"
+is empty the cue ends as the next begins. --chapters writes the setups' names
+alone.
 --glossary writes the glossary, each word with a small drawing. It takes no
 PROJECT.
 A setup of several that can't be judged is skipped and named on standard error.
@@ -57,7 +62,7 @@ type drawing struct {
 	reply, rise, theme, page               string
 	filter, format, names, attacker, rival string
 	times                                  string
-	chapters, allReplies, glossary         bool
+	allReplies, glossary                   bool
 }
 
 // drawFlags adds the flags of draw.
@@ -70,7 +75,7 @@ func drawFlags(c *call) *drawing {
 	f.IntVar(&d.late, "late", 0, "with --reply: the one that is `N` frames late")
 	f.StringVar(&d.rise, "rise", "", "show the rise `NAME` instead of the deciding one")
 	f.Var(maybe{d.neighbours}, "neighbours", "draw a lesson with `N` neighbours each way, 0 to 20")
-	f.IntVar(&o.Slow, "play", 0, "for .gif: play the scrub line, `N` times slower than the game")
+	f.IntVar(&o.Slow, "play", 0, "play the scrub line, `N` times slower than the game, instead of the delay sweep")
 	f.StringVar(&d.theme, "theme", "paper", "`THEME` of pictures: paper or night")
 	f.Float64Var(&o.W, "width", o.W, "width of a sheet in units; one unit is one pixel at scale 1")
 	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
@@ -84,8 +89,8 @@ func drawFlags(c *call) *drawing {
 	f.StringVar(&d.attacker, "attacker", "", "write the cast of the fighter `NAME`, or with --rival its match-up")
 	f.StringVar(&d.rival, "rival", "", "with --attacker: against the fighter `NAME`")
 	f.BoolVar(&d.allReplies, "all-replies", false, "in a match-up: against every reply that the rival has")
-	f.StringVar(&d.times, "times", "", "write captions (WebVTT) by the times in `TABLE`")
-	f.BoolVar(&d.chapters, "chapters", false, "captions that are the names of the setups alone")
+	f.StringVar(&d.times, "times", "", "write captions by the times in `TABLE`")
+	f.BoolVar(&o.Chapters, "chapters", false, "captions that are the names of the setups, or of the parts, alone")
 	f.BoolVar(&d.glossary, "glossary", false, "write the glossary")
 	return d
 }

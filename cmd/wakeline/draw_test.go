@@ -38,8 +38,12 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"c.csv", []string{"--attacker", "Brenno", "--filter", "crossing"}, "setup,rival,holds_against,Brenno,Dovra,Ishka\r\nPlain crossing,Ishka,", "Counted crossing,Ishka,"},
 		{"c.pdf", []string{"--attacker", "Brenno", "--page", "letter"}, "%PDF-1.3", "/MediaBox"},
 		{"c.svg", []string{"--attacker", "Brenno"}, "<?xml", "Brenno vs all"},
-		{"x.vtt", []string{"--times", times}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing: safe\n", "00:01:02.500 --> 00:01:15.000\nOne frame over: unsafe\n"},
+		{"x.vtt", []string{"--times", times}, "WEBVTT\n\n1\n00:00:00.000 --> 00:00:07.332\nPlain crossing: safe\n", "\n00:01:02.500 --> 00:01:0"},
 		{"y.vtt", []string{"--times", times, "--chapters"}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing\n\n2\n", "One frame over\n"},
+		{"z.srt", []string{"--times", times}, "1\r\n00:00:00,000 --> ", "One frame over: unsafe"},
+		{"a.srt", append(one, "--neighbours", "1"), "1\r\n00:00:00,000 --> ", "1 frame later, delay 2\r\n"},
+		{"a.vtt", append(one, "--chapters"), "WEBVTT\n\n1\n00:00:00.000 --> 00:00:00.800\nDelay 0, unsafe\n", "\n00:00:00.800 --> 00:00:02.400\nDelay 1, safe\n"},
+		{"a.txt", append(one, "--play", "10"), "# Counted crossing: safe\n", "Millrace touches on frame 47 and is blocked"},
 		{"g.svg", []string{"--glossary"}, "<?xml", "wake-up"},
 	} {
 		path := filepath.Join(dir, c.name)
@@ -165,7 +169,8 @@ func TestDrawWrongWords(t *testing.T) {
 		{[]string{sample, "--setup", "Low water", "--out", out, "--neighbours", "-1"}, "--neighbours"},
 		{[]string{sample, "--setup", "Low water", "--out", out, "--play", "0"}, "--play"},
 		{[]string{sample, "--setup", "Low water", "--out", out, "--page", "a5"}, "--page"},
-		{[]string{sample, "--setup", "Low water", "--out", "o.vtt"}, "--out: expected a file named .png, .svg"},
+		{[]string{sample, "--setup", "Low water", "--out", "o.srt", "--neighbours", "1", "--play", "2"}, "--neighbours, --play: expected one of them"},
+		{[]string{sample, "--setup", "Low water", "--out", "o.wav"}, "--out: expected a file named .png, .svg"},
 		{[]string{sample, "--filter", "", "--out", dir, "--format", "bmp"}, "--format"},
 		{[]string{sample, "--filter", "", "--out", out}, "expected a folder, a .pdf, a .csv or a .md"},
 		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.csv")}, `"nobody"`},

@@ -94,7 +94,7 @@ func (d *drawing) wants() (output.Kind, error) {
 		"--setup": output.OneSetup, "--filter": output.Folder, "--attacker": output.Matchup, "--times": output.Captions, "--glossary": output.Words,
 	}
 	endings := map[string]string{
-		"--setup": strings.Join(output.Formats, " "), "--attacker": "png svg pdf csv", "--times": "vtt", "--glossary": "png svg pdf",
+		"--setup": strings.Join(slices.Concat(output.Formats, output.SpokenFormats), " "), "--attacker": "png svg pdf csv", "--times": strings.Join(output.CueFormats, " "), "--glossary": "png svg pdf",
 	}
 	if ofCast {
 		kinds["--attacker"], endings["--attacker"] = output.Cast, strings.Join(output.CastFormats, " ")
@@ -112,6 +112,8 @@ func (d *drawing) wants() (output.Kind, error) {
 		return 0, usageError{"--attacker: expected the name of a fighter"}
 	case asked[0] == "--times" && d.times == "":
 		return 0, usageError{"--times: expected a table of times"}
+	case given(d.flags, "neighbours") && given(d.flags, "play"):
+		return 0, usageError{"--neighbours, --play: expected one of them, got them together"}
 	case d.out == "":
 		return 0, usageError{"--out: expected a file to write"}
 	case asked[0] == "--filter":
@@ -131,7 +133,7 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 		return output.AllReplies, nil
 	case d.ext == "md":
 		return output.CheckList, nil
-	case d.ext == "vtt" || slices.Contains(output.Formats, d.ext):
+	case slices.Contains(slices.Concat(output.Formats, output.SpokenFormats), d.ext):
 		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf, a .csv or a .md, got %q", d.out)}
 	case !slices.Contains(output.Formats, d.format):
 		return 0, usageError{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}

@@ -181,7 +181,7 @@ func (d *drawing) cast(p *source) error {
 	})
 }
 
-// cues writes WebVTT, without the setups that can't be judged.
+// cues writes captions, without the setups that can't be judged.
 func (d *drawing) cues(p *source) (int, error) {
 	f, err := storage.OpenRegular(d.times)
 	if err != nil {
@@ -208,7 +208,7 @@ func (d *drawing) cues(p *source) (int, error) {
 		verdicts[s.Setup] = v
 		kept = append(kept, s)
 	}
-	made, err := output.MakeCues(kept, d.chapters, func(name string) (words.Verdict, error) { return verdicts[name], nil })
+	made, err := output.MakeCues(kept, d.ext, d.order.Chapters, func(name string) (words.Verdict, error) { return verdicts[name], nil })
 	if err != nil {
 		return 0, fmt.Errorf("%s: %w", d.times, err)
 	}

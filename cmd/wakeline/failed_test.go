@@ -69,7 +69,7 @@ func TestDrawOfManyLeavesOutWhatFails(t *testing.T) {
 	code, out, progress = runIt(t, "draw", path, "--times", times, "--out", vtt)
 	got, err = os.ReadFile(vtt)
 	if code != 2 || out != "" || !strings.Contains(progress, `skipped: `) || !strings.Contains(progress, `"bad"`) || err != nil ||
-		!strings.Contains(string(got), "00:00:00.000 --> 00:00:02.000\ngood: safe") || !strings.Contains(string(got), "00:00:05.000 --> 00:00:06.000\npart: limited") {
+		!strings.Contains(string(got), "\n1\n00:00:00.000 --> ") || !strings.Contains(string(got), "\ngood: safe\n") || !strings.Contains(string(got), "\n00:00:05.000 --> 00:00:05.265\npart: limited") {
 		t.Errorf("captions = %d, %q, %q, %v:\n%s", code, out, progress, err, got)
 	}
 	// A name that no setup has is still an error of the table.

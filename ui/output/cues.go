@@ -62,9 +62,12 @@ func ReadTimes(in io.Reader) (out []Spoken, err error) {
 	return out, nil
 }
 
-// MakeCues makes a WebVTT file: of each setup spoken of its verdict, or its
-// name alone. judge gives the verdict of the setup of that name.
-func MakeCues(spoken []Spoken, chapters bool, judge func(setup string) (words.Verdict, error)) (*Made, error) {
+// CueFormats are the endings that captions by a table of times can be written in.
+var CueFormats = []string{"vtt", "srt"}
+
+// MakeCues makes captions in one of CueFormats: of each setup spoken of its
+// verdict, or its name alone. judge gives the verdict of the setup of that name.
+func MakeCues(spoken []Spoken, format string, chapters bool, judge func(setup string) (words.Verdict, error)) (*Made, error) {
 	var cues []handout.Cue
 	for _, s := range spoken {
 		v, err := judge(s.Setup)
@@ -73,6 +76,5 @@ func MakeCues(spoken []Spoken, chapters bool, judge func(setup string) (words.Ve
 		}
 		cues = append(cues, handout.CueOf(&v, s.From, s.To, chapters))
 	}
-	text, err := handout.WebVTT(cues)
-	return written("vtt", text), err
+	return captioned(format, cues)
 }

@@ -17,7 +17,7 @@ import (
 	"wakeline/ui/sheet/raster"
 )
 
-// Formats are the endings that a setup can be written in.
+// Formats are the endings that a setup, and each of many, can be written in.
 var Formats = []string{"png", "svg", "pdf", "gif", "md", "csv"}
 
 // Strip, as Order.Neighbours, asks for a strip and no lesson.
@@ -39,6 +39,8 @@ type Order struct {
 	// of a second; or, where Slow is above 0, the scrub line playing, so many
 	// times slower than the game.
 	Hold, Slow int
+
+	Chapters bool // captions by the names of parts, or of setups, alone
 
 	Source handout.Source
 
@@ -123,7 +125,8 @@ func (o *Order) Write(w io.Writer, p *timeline.Plan, format string) error {
 	return m.Write(w)
 }
 
-// Make makes the setup of p in one of Formats, without the point.
+// Make makes the setup of p in one of Formats or of SpokenFormats, without the
+// point.
 func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 	switch format {
 	case "png", "svg":
@@ -132,10 +135,7 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		onPage := o.forPage()
 		return o.Of(onPage.Drawing(p), format)
 	case "gif":
-		if o.Slow > 0 {
-			return o.playing(p), nil
-		}
-		return o.sweeping(p), nil
+		return o.animated(p), nil
 	case "md":
 		m := p.Meetings(p.Setup.Delay, nil)
 		return written(format, handout.Markdown(p, value.OfPlan(p).Rises, value.SequelOf(&m, m.Deciding()), o.Source)), nil
@@ -148,68 +148,29 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		}
 		return written(format, b.String()), err
 	}
-	return nil, fmt.Errorf("expected one of %s, got %q", strings.Join(Formats, ", "), format)
+	if slices.Contains(SpokenFormats, format) {
+		return o.spoken(p, format)
+	}
+	return nil, fmt.Errorf("expected one of %s, got %q", strings.Join(slices.Concat(Formats, SpokenFormats), ", "), format)
 }
 
-// Bounds of a sweep: how far past the window's ends it goes, and how many
-// pictures it has, about.
-const (
-	past       = 2
-	mostDelays = 60
-)
-
-// sweeping is the delay swept through the window and past both its ends;
-// the set delay is shown longer.
-func (o *Order) sweeping(p *timeline.Plan) *Made {
-	var scenes []words.Scene
-	var say []string
-	var times []int
-	var sides []words.SideView
-	for _, d := range timeline.Sweep(p, p.Setup.Delay, past, mostDelays) {
-		rise, line := o.exchange(p, d)
-		scenes = append(scenes, o.scene(p, d, rise, line))
-		if o.Stage {
-			sides = append(sides, words.SideViewAt(p, d, rise, line))
-		}
-		say = append(say, words.VerdictAt(p, d).Because)
-		times = append(times, o.Hold)
-		if d == p.Setup.Delay {
-			times[len(times)-1] *= 2
-		}
-	}
-	m := o.drawn("gif", sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay))...)
-	m.Times = times
-	if o.Stage {
-		for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
-			m.Sheets[i] = sheet.Under(m.Sheets[i], d)
-		}
-	}
-	m.title = fmt.Sprintf("%s: delay %d to %d", p.Setup.Name, scenes[0].Delay.Len(), scenes[len(scenes)-1].Delay.Len())
-	for i := range scenes {
-		m.desc += fmt.Sprintf("Delay %d, %s: %s\n", scenes[i].Delay.Len(), scenes[i].Verdict, say[i])
-	}
-	return m
-}
-
-// playing is the scrub line, from frame 0 to the scene's end.
-func (o *Order) playing(p *timeline.Plan) *Made {
+// animated is a film as a GIF, whose clock counts hundredths of a second.
+func (o *Order) animated(p *timeline.Plan) *Made {
 	still := *o
-	still.Neighbours, still.Stage = Strip, false
-	d := still.Drawing(p)
-	rise, line := o.exchange(p, p.Setup.Delay)
-	scene := o.scene(p, p.Setup.Delay, rise, line)
-	span := scene.Span
-	v := words.SideViewAt(p, p.Setup.Delay, rise, line)
-	frames, times := raster.GIFTimes(span.To, p.Rules().Rate, o.Slow)
-	times[len(times)-1] += 100 // a rest before it begins again
+	still.Neighbours = Strip // a GIF has no lesson
+	f := still.filmed(p)
 	m := o.drawn("gif")
-	m.title, m.desc = d.Title, d.Desc
-	for _, f := range frames {
-		s := sheet.Scrubbed(d, f)
-		if o.Stage {
-			s = sheet.Under(s, sheet.DrawSide(&v, o.side(&v, f)))
+	m.title, m.desc = f.title, f.desc
+	if o.Slow == 0 {
+		for _, s := range f.shots {
+			m.Sheets, m.Times = append(m.Sheets, s.sheet), append(m.Times, o.Hold*s.pictures)
 		}
-		m.Sheets = append(m.Sheets, s)
+		return m
+	}
+	frames, times := raster.GIFTimes(len(f.shots), p.Rules().Rate, o.Slow)
+	times[len(times)-1] += 100 // a rest before it begins again
+	for _, at := range frames {
+		m.Sheets = append(m.Sheets, f.shots[at].sheet)
 	}
 	m.Times = times
 	return m

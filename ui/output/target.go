@@ -18,7 +18,7 @@ const (
 	Booklet                // many setups in one PDF
 	AllReplies             // the replies of many setups in one table
 	Matchup                // every setup of two fighters against every reply
-	Captions               // WebVTT for a recording
+	Captions               // for a recording, by a table of times
 	Words                  // the glossary
 	CheckList              // what to test in the game, of many setups
 	Mix                    // several setups of one ender, weighed together
@@ -30,7 +30,7 @@ type Target struct {
 	Kind   Kind
 	Format string // its ending, without the point
 	Lesson bool   // of one setup or many: lessons instead of strips
-	Play   bool   // of a GIF: the exchange played instead of the delay sweep
+	Play   bool   // of a film: the exchange played instead of the delay sweep
 }
 
 // Option is a choice that some targets have no use for.
@@ -41,8 +41,8 @@ const (
 	Exchange      Option = iota // the rise and reply that are shown, and how late
 	Delay                       // another delay than the setup's own
 	Neighbours                  // the steps before and after, of a lesson
-	Speed                       // how many times slower a GIF plays
-	Hold                        // how long a GIF shows each delay
+	Speed                       // how many times slower a film plays
+	Hold                        // how long a film shows each delay
 	ThemeOption                 // paper or night
 	Width                       // in units
 	Height                      // in units
@@ -64,16 +64,18 @@ type use struct {
 }
 
 var (
-	many  = []Kind{OneSetup, Folder}
-	drawn = "png svg pdf gif"
+	many   = []Kind{OneSetup, Folder}
+	drawn  = "png svg pdf gif"
+	spoken = strings.Join(SpokenFormats, " ")
+	films  = "gif " + spoken // that are, or go with, a moving picture
 )
 
 var uses = [...]use{
-	Exchange:      {drawn, []Kind{OneSetup}, "one setup"},
+	Exchange:      {drawn + " " + spoken, []Kind{OneSetup}, "one setup"},
 	Delay:         {"", []Kind{OneSetup}, "one setup"},
-	Neighbours:    {"png svg pdf", []Kind{OneSetup, Folder, Booklet}, "setups"},
-	Speed:         {"gif", many, "setups"},
-	Hold:          {"gif", many, "setups"},
+	Neighbours:    {"png svg pdf " + spoken, []Kind{OneSetup, Folder, Booklet}, "setups"},
+	Speed:         {films, many, "setups"},
+	Hold:          {films, many, "setups"},
 	ThemeOption:   {formats: drawn},
 	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast}, "pictures that are drawn anew"},
 	Height:        {"png svg gif", many, "setups"},
@@ -84,7 +86,7 @@ var uses = [...]use{
 	FileNames:     {kinds: []Kind{Folder}, of: "a folder of files"},
 	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},
 	EveryReply:    {kinds: []Kind{Matchup}, of: "match-ups"},
-	ChapterTitles: {kinds: []Kind{Captions}, of: "captions"},
+	ChapterTitles: {"vtt srt", []Kind{Captions, OneSetup}, "captions"},
 }
 
 // Takes reports whether o changes what is written for the target: nil, or an
@@ -92,28 +94,48 @@ var uses = [...]use{
 func (t Target) Takes(o Option) error {
 	u := &uses[o]
 	formats := strings.Fields(u.formats)
+	if t.Kind != OneSetup && t.Kind != Captions { // nothing is said to a film of many
+		formats = slices.DeleteFunc(formats, func(f string) bool { return slices.Contains(SpokenFormats, f) })
+	}
 	switch {
 	case len(u.kinds) > 0 && !slices.Contains(u.kinds, t.Kind):
 		return fmt.Errorf("applies to %s only", u.of)
 	case len(formats) > 0 && !slices.Contains(formats, t.Format):
 		return fmt.Errorf("applies to %s only", inWords(formats))
-	case o == Hold && t.Play:
+	case o == Exchange && !t.Lesson && !t.Play && slices.Contains(SpokenFormats, t.Format):
+		return errors.New("applies to what is said of a lesson or a playback only")
+	case o == Hold && (t.Play || t.Lesson && t.Format != "gif"):
 		return errors.New("applies to a delay sweep only")
 	case o == Speed && !t.Play:
 		return errors.New("applies to playback only")
 	case o == Neighbours && !t.Lesson:
 		return errors.New("applies to lessons only")
-	case o == Height && t.Lesson && t.Format != "gif":
+	case o == Height && t.Lesson && slices.Contains([]string{"png", "svg", "pdf"}, t.Format):
 		return errors.New("applies to strips only: a lesson is as high as its steps")
 	}
 	return nil
 }
 
-// inWords lists formats: "PNG, SVG and GIF".
+// inWords lists formats: "PNG, SVG and GIF"; those of what is said together, as
+// "captions".
 func inWords(formats []string) string {
-	upper := strings.ToUpper(strings.Join(formats, ", "))
-	if i := strings.LastIndex(upper, ", "); i >= 0 {
-		return upper[:i] + " and " + upper[i+2:]
+	var names []string
+	said := 0
+	for _, f := range formats {
+		if slices.Contains(SpokenFormats, f) {
+			said++
+			continue
+		}
+		names = append(names, strings.ToUpper(f))
 	}
-	return upper
+	if said == len(SpokenFormats) {
+		names = append(names, "captions")
+	} else if said > 0 {
+		names = append(names, "VTT", "SRT")
+	}
+	all := strings.Join(names, ", ")
+	if i := strings.LastIndex(all, ", "); i >= 0 {
+		return all[:i] + " and " + all[i+2:]
+	}
+	return all
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,6 +31,7 @@ var changes = []struct {
 	{"scale", Scale, func(o *Order) { o.Scale *= 2 }},
 	{"side view", SideView, func(o *Order) { o.Stage = true }},
 	{"transparent", Transparent, func(o *Order) { o.Clear = true }},
+	{"chapters", ChapterTitles, func(o *Order) { o.Chapters = true }},
 	{"paper", Paper, func(o *Order) { o.Page = sheet.Letter }},
 }
 
@@ -87,7 +89,7 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 	case Cast:
 		m, err = o.MakeCast(sampleCast(t, asIs), at.Format)
 	case Captions:
-		m, err = MakeCues([]Spoken{{p.Setups[0].Name, 0, 1000}}, false, func(string) (words.Verdict, error) { return words.VerdictAt(plan, 0), nil })
+		m, err = MakeCues([]Spoken{{p.Setups[0].Name, 0, 1000}}, at.Format, o.Chapters, func(string) (words.Verdict, error) { return words.VerdictAt(plan, 0), nil })
 	case Words:
 		m, err = o.MakeGlossary(at.Format)
 	}
@@ -115,20 +117,20 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 					targets = append(targets, lesson)
 				}
 				play := at
-				if play.Play = true; f == "gif" {
+				if play.Play = true; f == "gif" || slices.Contains(SpokenFormats, f) {
 					targets = append(targets, play)
 				}
 			}
 		}
 	}
-	add(OneSetup, strings.Join(Formats, " "))
+	add(OneSetup, strings.Join(Formats, " ")+" "+strings.Join(SpokenFormats, " "))
 	add(Screen, "png svg pdf")
 	add(Folder, "svg md csv")
 	add(Booklet, "pdf")
 	add(AllReplies, "csv")
 	add(Matchup, "png svg pdf csv")
 	add(Cast, strings.Join(CastFormats, " "))
-	add(Captions, "vtt")
+	add(Captions, "vtt srt")
 	add(Words, "png svg pdf")
 	for _, at := range targets {
 		plain := bytesOf(t, at, func(*Order) {})
@@ -163,6 +165,9 @@ func TestWhyAnOptionIsNotTaken(t *testing.T) {
 		{Target{Kind: Matchup, Format: "png"}, Delay, "applies to one setup only"},
 		{Target{Kind: Matchup, Format: "png"}, ChapterTitles, "applies to captions only"},
 		{Target{Kind: Booklet, Format: "pdf"}, FileNames, "applies to a folder of files only"},
+		{Target{Format: "txt"}, ChapterTitles, "applies to VTT and SRT only"},
+		{Target{Format: "vtt"}, Exchange, "applies to what is said of a lesson or a playback only"},
+		{Target{Format: "srt", Lesson: true}, Hold, "applies to a delay sweep only"},
 		{Target{Kind: Captions, Format: "vtt"}, EveryReply, "applies to match-ups only"},
 	} {
 		if err := c.at.Takes(c.o); err == nil || err.Error() != c.want {
@@ -172,7 +177,7 @@ func TestWhyAnOptionIsNotTaken(t *testing.T) {
 	for _, c := range []struct {
 		at Target
 		o  Option
-	}{{Target{Format: "md"}, Delay}, {Target{Kind: Folder, Format: "md"}, FileNames}, {Target{Kind: Matchup, Format: "csv"}, EveryReply}, {Target{Kind: Captions}, ChapterTitles}} {
+	}{{Target{Format: "md"}, Delay}, {Target{Kind: Folder, Format: "md"}, FileNames}, {Target{Kind: Matchup, Format: "csv"}, EveryReply}, {Target{Kind: Captions, Format: "vtt"}, ChapterTitles}} {
 		if err := c.at.Takes(c.o); err != nil {
 			t.Errorf("%+v, %d: %v", c.at, c.o, err)
 		}

@@ -23,6 +23,7 @@ const (
 	Lesson     = "Lesson"
 	Sweep      = "Delay sweep"
 	Playback   = "Playback"
+	LessonFilm = "Lesson step by step"
 	Words      = "Setup as text"
 	Replies    = "Reply table"
 	Folder     = "Listed setups: separate files"
@@ -55,7 +56,7 @@ func (k *kind) listed() bool {
 func (k *kind) target(format string, lessons bool) output.Target {
 	return output.Target{
 		Kind: k.of, Format: format, Play: k.name == Playback,
-		Lesson: k.name == Lesson || k.listed() && lessons,
+		Lesson: k.name == Lesson || k.name == LessonFilm || k.listed() && lessons,
 	}
 }
 
@@ -78,8 +79,9 @@ var kinds = []kind{
 	}},
 	{Strip, output.OneSetup, pictureFormats, "", (*order).own},
 	{Lesson, output.OneSetup, pictureFormats, " lesson", (*order).own},
-	{Sweep, output.OneSetup, []string{"gif"}, " sweep", (*order).own},
-	{Playback, output.OneSetup, []string{"gif"}, " playback", (*order).own},
+	{Sweep, output.OneSetup, slices.Concat([]string{"gif"}, output.SpokenFormats), " sweep", (*order).own},
+	{Playback, output.OneSetup, slices.Concat([]string{"gif"}, output.SpokenFormats), " playback", (*order).own},
+	{LessonFilm, output.OneSetup, output.SpokenFormats, " lesson", (*order).own},
 	{Words, output.OneSetup, []string{"md"}, "", (*order).own},
 	{Replies, output.OneSetup, []string{"csv"}, " replies", (*order).own},
 	{Folder, output.Folder, output.Formats, "setups", (*order).first},
@@ -93,7 +95,7 @@ var kinds = []kind{
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
 	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
 	{Cast, output.Cast, output.CastFormats, "cast", (*order).cast},
-	{Captions, output.Captions, []string{"vtt"}, "captions", (*order).cues},
+	{Captions, output.Captions, output.CueFormats, "captions", (*order).cues},
 	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
 }
 
@@ -134,18 +136,17 @@ type order struct {
 	kind   *kind
 	format string
 
-	screen   *sheet.Drawing // as the window shows it; nil: there is none
-	setup    timeline.Setup
-	chosen   bool // there is a setup
-	data     *timeline.Project
-	each     output.Each
-	listed   []int // the setups that the list shows
-	title    string
-	shown    *page.Shown // as another page shows it; nil: it is worked out
-	all      bool        // of a match-up: against all that the rival has
-	times    string      // of captions
-	chapters bool
-	names    output.Pattern
+	screen *sheet.Drawing // as the window shows it; nil: there is none
+	setup  timeline.Setup
+	chosen bool // there is a setup
+	data   *timeline.Project
+	each   output.Each
+	listed []int // the setups that the list shows
+	title  string
+	shown  *page.Shown // as another page shows it; nil: it is worked out
+	all    bool        // of a match-up: against all that the rival has
+	times  string      // of captions
+	names  output.Pattern
 }
 
 var (
@@ -323,7 +324,7 @@ func (a *order) cues(ctx context.Context) (*output.Made, error) {
 		return nil, err
 	}
 	index := a.index()
-	return output.MakeCues(spoken, a.chapters, func(name string) (words.Verdict, error) {
+	return output.MakeCues(spoken, a.format, a.Chapters, func(name string) (words.Verdict, error) {
 		s := wanted[name]
 		if s == nil {
 			return words.Verdict{}, fmt.Errorf("expected the name of a setup, got %q", name)

@@ -129,7 +129,7 @@ func New(host page.Host, asks Asks) *Page {
 	e.clear = tick("Transparent background", "export.clear")
 	e.stage = tick("Side view under each strip", "export.stage")
 	e.all = tick("All replies of the rival", "export.all")
-	e.chapters = tick("Chapters: setup names only", "export.chapters")
+	e.chapters = tick("Chapters: names only", "export.chapters")
 	e.names = paint.NewPageEntry(host)
 	e.names.SetText(host.Preferences().StringWithFallback("export.names", string(output.DefaultPattern)))
 	e.names.OnChanged = func(to string) {
@@ -184,7 +184,7 @@ func (e *Page) order() *order {
 	a.screen, a.setup, a.chosen, a.data = e.asks.Screen(), m.Setup(), m.Plan() != nil, m.Data()
 	listed, _ := e.host.Listed()
 	a.each, a.listed, a.title = m.Document().Each(), slices.Clone(listed), e.asks.Title()
-	a.all, a.chapters, a.times, a.names = e.all.Checked, e.chapters.Checked, e.times.Text, output.Pattern(e.names.Text)
+	a.all, a.times, a.names = e.all.Checked, e.times.Text, output.Pattern(e.names.Text)
 	if e.shown != nil && e.shown.Kind == a.kind.of {
 		a.shown = e.shown
 	}
@@ -192,14 +192,14 @@ func (e *Page) order() *order {
 	o.Theme = paint.PaletteNamed(e.theme.Selected).Theme
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
 	o.H = max(sheet.MinH+60, o.W*stripShape)
-	o.Clear, o.Stage = e.clear.Checked, e.stage.Checked
+	o.Clear, o.Stage, o.Chapters = e.clear.Checked, e.stage.Checked, e.chapters.Checked
 	if o.Page = sheet.A4; e.paper.Selected != papers[0] {
 		o.Page = sheet.Letter
 	}
 	if e.against.Selected == shownReply && a.chosen && !a.kind.listed() {
 		o.Rise, o.Line = m.Shown()
 	}
-	if a.kind.name == Lesson || a.kind.listed() && e.draws.Selected == draws[1] {
+	if a.kind.name == Lesson || a.kind.name == LessonFilm || a.kind.listed() && e.draws.Selected == draws[1] {
 		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
 	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))

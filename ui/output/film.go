@@ -1,0 +1,203 @@
+package output
+
+import (
+	"fmt"
+	"unicode/utf8"
+
+	"wakeline/timeline"
+	"wakeline/timeline/handout"
+	"wakeline/timeline/value"
+	"wakeline/timeline/words"
+	"wakeline/ui/sheet"
+)
+
+// film is a setup as a moving picture.
+type film struct {
+	rate        timeline.Rate // pictures a second, exactly
+	title, desc string
+	shots       []shot
+}
+
+// shot is a drawing that is shown for some of a film's pictures.
+type shot struct {
+	sheet    *sheet.Drawing
+	pictures int
+	name     string // of the part that it begins; empty: it goes on with the one before
+	say      string // what is said of that part
+}
+
+// filmed is the setup as what is asked for: a lesson step by step, the exchange
+// played, or the delay swept through the window.
+func (o *Order) filmed(p *timeline.Plan) *film {
+	switch {
+	case o.Neighbours >= 0:
+		return o.stepping(p)
+	case o.Slow > 0:
+		return o.playing(p)
+	}
+	return o.sweeping(p)
+}
+
+// parts are what is said, each part for as long as its shots are shown.
+func (f *film) parts() (out []handout.Part) {
+	for _, s := range f.shots {
+		if s.name != "" || len(out) == 0 {
+			out = append(out, handout.Part{Title: s.name, Text: s.say})
+		}
+		out[len(out)-1].Pictures += s.pictures
+	}
+	return out
+}
+
+// SpokenFormats are the endings of what is said to a film: captions, and a
+// script for the voice.
+var SpokenFormats = []string{"vtt", "srt", "txt"}
+
+// spoken makes what is said to a film of the setup, in one of SpokenFormats.
+func (o *Order) spoken(p *timeline.Plan, format string) (*Made, error) {
+	f := o.filmed(p)
+	if format == "txt" {
+		return written(format, handout.Script(f.title, f.parts(), f.rate)), nil
+	}
+	return captioned(format, handout.Timed(f.parts(), f.rate, o.Chapters))
+}
+
+// captioned makes captions as vtt or srt.
+func captioned(format string, cues []handout.Cue) (*Made, error) {
+	text, err := "", error(nil)
+	switch format {
+	case "vtt":
+		text, err = handout.WebVTT(cues)
+	case "srt":
+		text, err = handout.SRT(cues)
+	default:
+		err = fmt.Errorf("expected vtt or srt, got %q", format)
+	}
+	return written(format, text), err
+}
+
+// A lesson's clock, and how long a step is shown: what is said of it is spoken
+// at a calm pace, and then there is a rest.
+const (
+	stepRate      = 2  // pictures a second
+	spokenLetters = 14 // a second
+	stepRest      = 1  // pictures
+	stepLeast     = 6  // pictures
+)
+
+// spokenFor is how many of a lesson's pictures it takes to say something.
+func spokenFor(say string) int {
+	return max(stepLeast, (utf8.RuneCountInString(say)*stepRate+spokenLetters-1)/spokenLetters+stepRest)
+}
+
+// stepping is a lesson: what it is about on the setup as it is, then each step.
+func (o *Order) stepping(p *timeline.Plan) *film {
+	l := words.LessonAt(p, p.Setup.Delay, o.Neighbours, o.Rise, o.Line)
+	value.TellLesson(&l, p)
+	if o.Stage {
+		l.Stage(p)
+	}
+	f := &film{rate: timeline.Rate{Num: stepRate, Den: 1}, title: p.Setup.Name + ": lesson"}
+	about := l.Answer
+	if l.GivesUp != "" {
+		about += " " + l.GivesUp
+	}
+	steps := append([]words.Step{l.Steps[l.Own]}, l.Steps...)
+	var scenes []words.Scene
+	var say []string
+	for i := range steps {
+		s := &steps[i]
+		one := shot{name: fmt.Sprintf("%s, delay %d", s.Title, s.Delay), say: s.Sentence}
+		if s.Worth != "" {
+			one.say += " " + s.Worth
+		}
+		if i == 0 {
+			one.name, one.say = p.Setup.Name, about
+		}
+		one.pictures = spokenFor(one.name + one.say)
+		f.shots = append(f.shots, one)
+		f.desc += one.name + ": " + one.say + "\n"
+		scenes, say = append(scenes, s.Scene), append(say, one.name+". "+one.say)
+	}
+	say[0] = about // the name stands over it
+	for i, d := range sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)) {
+		f.shots[i].sheet = d
+	}
+	if o.Stage {
+		var sides []words.SideView
+		for i := range steps {
+			sides = append(sides, *steps[i].Side)
+		}
+		o.below(f, sides)
+	}
+	return f
+}
+
+// below lays a side view under each shot.
+func (o *Order) below(f *film, sides []words.SideView) {
+	for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
+		f.shots[i].sheet = sheet.Under(f.shots[i].sheet, d)
+	}
+}
+
+// Bounds of a sweep: how far past the window's ends it goes, and how many
+// pictures it has, about.
+const (
+	past       = 2
+	mostDelays = 60
+)
+
+// sweeping is the delay swept through the window and past both its ends;
+// the set delay is shown longer. Its pictures are as long as a delay is held.
+func (o *Order) sweeping(p *timeline.Plan) *film {
+	f := &film{rate: timeline.Rate{Num: 100, Den: o.Hold}}
+	var scenes []words.Scene
+	var say []string
+	var sides []words.SideView
+	for _, d := range timeline.Sweep(p, p.Setup.Delay, past, mostDelays) {
+		rise, line := o.exchange(p, d)
+		s := o.scene(p, d, rise, line)
+		if o.Stage {
+			sides = append(sides, words.SideViewAt(p, d, rise, line))
+		}
+		one := shot{name: fmt.Sprintf("Delay %d, %s", d, s.Verdict), say: words.VerdictAt(p, d).Because, pictures: 1}
+		if d == p.Setup.Delay {
+			one.pictures = 2
+		}
+		f.shots = append(f.shots, one)
+		f.desc += one.name + ": " + one.say + "\n"
+		scenes, say = append(scenes, s), append(say, one.say)
+	}
+	for i, d := range sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)) {
+		f.shots[i].sheet = d
+	}
+	if o.Stage {
+		o.below(f, sides)
+	}
+	f.title = fmt.Sprintf("%s: delay %d to %d", p.Setup.Name, scenes[0].Delay.Len(), scenes[len(scenes)-1].Delay.Len())
+	return f
+}
+
+// playing is the scrub line, from frame 0 to the scene's end, a picture a
+// frame; then it rests for about a second.
+func (o *Order) playing(p *timeline.Plan) *film {
+	still := *o
+	still.Neighbours, still.Stage = Strip, false
+	d := still.Drawing(p)
+	rise, line := o.exchange(p, p.Setup.Delay)
+	scene := o.scene(p, p.Setup.Delay, rise, line)
+	v := words.SideViewAt(p, p.Setup.Delay, rise, line)
+	rate := p.Rules().Rate
+	rate.Den *= o.Slow
+	f := &film{rate: rate, title: d.Title, desc: d.Desc}
+	for at := range scene.Span.To {
+		s := sheet.Scrubbed(d, at)
+		if o.Stage {
+			s = sheet.Under(s, sheet.DrawSide(&v, o.side(&v, at)))
+		}
+		f.shots = append(f.shots, shot{sheet: s, pictures: 1})
+	}
+	f.shots[0].name, f.shots[0].say = d.Title, words.LessonAt(p, p.Setup.Delay, 0, rise, line).Steps[0].Sentence
+	f.shots[len(f.shots)-1].pictures += (rate.Num + rate.Den - 1) / rate.Den
+	return f
+}
