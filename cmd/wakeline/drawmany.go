@@ -10,6 +10,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 	"wakeline/ui/output"
 )
@@ -144,10 +145,12 @@ func (d *drawing) matchup(p *source) (int, error) {
 		return 0, fmt.Errorf("--attacker, --rival: %w", err)
 	}
 	var skipped []error
+	setups := map[string]timeline.Setup{}
 	if err := p.each(d.ctx, func(_ int, s *timeline.Setup) error {
 		if s.Attacker != d.attacker || s.Rival != d.rival {
 			return nil
 		}
+		setups[s.Name] = *s
 		if err := m.Add(*s); err != nil {
 			skipped = append(skipped, err)
 		}
@@ -156,6 +159,12 @@ func (d *drawing) matchup(p *source) (int, error) {
 		return 0, err
 	}
 	g := m.Grid()
+	book := value.NewBook(p.data)
+	if err := g.Weigh(d.ctx, func(setup string, replies []timeline.Reply) ([]string, [][]words.Worth) {
+		return book.Against(p.index, setups[setup], replies)
+	}); err != nil {
+		return 0, err
+	}
 	made, err := d.order.MakeGrid(&g, d.attacker, d.rival, d.ext)
 	if err != nil {
 		return 0, err

@@ -67,7 +67,9 @@ func (t *Replies) row(cells ...string) error {
 // word, a column a reply. A cell says the mark, what became of it and on which
 // frame, "safe: attack hits on 42", with "covers" first where the setup covers the
 // reply; it is empty where the reply doesn't fit. Names are guarded as those of
-// Replies are.
+// Replies are. Where it has points, two more columns a reply come last: the
+// points, and the damage done to the rival, which ends the round from that
+// health on.
 func WriteGrid(w io.Writer, g *compare.Grid) error {
 	var out bytes.Buffer
 	rows := newRows(&out)
@@ -75,12 +77,22 @@ func WriteGrid(w io.Writer, g *compare.Grid) error {
 	for _, r := range g.Replies {
 		head = append(head, Guarded(r.Title))
 	}
+	for _, r := range g.Replies {
+		if g.Valued {
+			head = append(head, Guarded(r.Title+": points"), Guarded(r.Title+": kills_from"))
+		}
+	}
 	err := rows.write(head)
 	for i := range g.Rows {
 		r := &g.Rows[i]
 		cells := []string{Guarded(r.Setup), strconv.Itoa(r.Delay), string(r.Word)}
 		for k := range r.Cells {
 			cells = append(cells, gridCell(&r.Cells[k]))
+		}
+		for k := range r.Cells {
+			if w := r.Cells[k].Worth; g.Valued {
+				cells = append(cells, cellOf(w.Points), cellOf(w.Kills))
+			}
 		}
 		if err == nil {
 			err = rows.write(cells)

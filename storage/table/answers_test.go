@@ -153,6 +153,24 @@ func TestWriteGrid(t *testing.T) {
 	}
 }
 
+// TestWriteGridWithPoints: two columns a reply, after those without.
+func TestWriteGridWithPoints(t *testing.T) {
+	g := compare.Grid{Replies: []compare.GridReply{{Title: "=Lift"}, {Title: "Jab"}}, Valued: true, Rows: []compare.GridRow{{Setup: "One", Word: timeline.Safe, Cells: []compare.GridCell{
+		{Worth: words.Worth{Points: timeline.Some(-300)}}, {Worth: words.Worth{Points: timeline.Some(412), Route: "Ladder", Kills: timeline.Some(400)}},
+	}}}}
+	var b bytes.Buffer
+	if err := WriteGrid(&b, &g); err != nil {
+		t.Fatal(err)
+	}
+	rows := rowsOf(t, b.Bytes())
+	if got := strings.Join(rows[0][3:], "|"); got != "'=Lift|Jab|'=Lift: points|'=Lift: kills_from|Jab: points|Jab: kills_from" {
+		t.Errorf("heads %s", got)
+	}
+	if got := strings.Join(rows[1][5:], "|"); got != "-300||412|400" {
+		t.Errorf("numbers %s", got)
+	}
+}
+
 // A spreadsheet takes a name that begins with one of these for a formula. These
 // tables are never read back, so such a name gets an apostrophe before it;
 // numbers stay numbers.

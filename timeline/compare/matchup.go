@@ -1,10 +1,12 @@
 package compare
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
 	"wakeline/timeline"
+	"wakeline/timeline/words"
 )
 
 // GridReply is a column of a match-up.
@@ -27,6 +29,8 @@ type GridCell struct {
 	// every rise that the setup claims, at its own delay. A setup that
 	// demands to beat the reply covers it all the same where it survives.
 	Covers bool
+
+	Worth words.Worth // what the exchange comes to; nothing before Weigh
 }
 
 // GridRow is one setup of a match-up.
@@ -44,6 +48,7 @@ type GridRow struct {
 type Grid struct {
 	Replies []GridReply
 	Rows    []GridRow // in the order they were added
+	Valued  bool      // some cell has points
 }
 
 // Matchup gathers the setups of one attacker against one rival, one by one,
@@ -157,7 +162,7 @@ func (m *Matchup) fill(i int) error {
 			key := plan.Reply(l.Line)
 			key.Demand = ""
 			if at := m.columns[key]; at >= from && at < to {
-				cells[at-from] = GridCell{true, plan.Rise(l.Rise).Name, l.Demand, l.Mark, l.Cell, row.Meaty && l.Survives}
+				cells[at-from] = GridCell{Judged: true, Rise: plan.Rise(l.Rise).Name, Demand: l.Demand, Mark: l.Mark, Cell: l.Cell, Covers: row.Meaty && l.Survives}
 			}
 		}
 		row.Cells = append(row.Cells, cells...)
@@ -173,7 +178,33 @@ func lists(s *timeline.Setup, r timeline.Reply) bool {
 // Grid returns the match-up as it stands. What is added later doesn't change
 // it; its rows are as wide as its replies.
 func (m *Matchup) Grid() Grid {
-	return Grid{slices.Clone(m.grid.Replies), slices.Clone(m.grid.Rows)}
+	return Grid{Replies: slices.Clone(m.grid.Replies), Rows: slices.Clone(m.grid.Rows)}
+}
+
+// Weigh notes in each cell what its exchange comes to, on its rise. of says that
+// of a row's setup against the replies of all columns, rise by rise; nothing
+// where it isn't known. It ends when ctx does.
+func (g *Grid) Weigh(ctx context.Context, of func(setup string, replies []timeline.Reply) (rises []string, worth [][]words.Worth)) error {
+	replies := make([]timeline.Reply, len(g.Replies))
+	for k := range g.Replies {
+		replies[k] = g.Replies[k].Reply
+	}
+	for i := range g.Rows {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		row := &g.Rows[i]
+		row.Cells = slices.Clone(row.Cells) // others may hold them
+		rises, worth := of(row.Setup, replies)
+		for k := range row.Cells {
+			c := &row.Cells[k]
+			if at := slices.Index(rises, c.Rise); at >= 0 && c.Judged {
+				c.Worth = worth[at][k]
+			}
+		}
+		g.Valued = g.Valued || words.Tells(worth)
+	}
+	return nil
 }
 
 // Fewest returns the fewest setups that cover every reply that any covers:

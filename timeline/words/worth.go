@@ -40,6 +40,16 @@ func Points(w Worth) string {
 	return Count(w.Points.N, "point")
 }
 
+// ShortWorth says what one exchange comes to and from what health it ends the
+// round, for a cell: "412 points; ends 412". It is empty where it isn't known.
+func ShortWorth(w Worth) string {
+	out := Points(w)
+	if out != "" && w.Kills.Given && w.Kills.N > 0 {
+		out += fmt.Sprintf("; ends %d", w.Kills.N)
+	}
+	return out
+}
+
 // WorthSentence says what one exchange comes to, how, and what it ends:
 // "Long ladder: 412 points; ends the round from 412 health or less". It is empty
 // where it isn't known.

@@ -5,6 +5,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/value"
 	"wakeline/timeline/words"
 )
 
@@ -14,7 +15,6 @@ type Matchup struct {
 	Places []int    // of the grid's rows, among all setups
 	Left   []string // why some setups are not in it
 	Fewest compare.Cover
-	Worth  [][]words.Worth // of the grid's cells; nil where moves have no damage
 }
 
 // MatchupQuery says which setups are judged, against what.
@@ -57,7 +57,10 @@ func (q MatchupQuery) Judge(ctx context.Context, each func(context.Context, func
 	for _, s := range p.Setups {
 		setups[s.Name] = s
 	}
-	return got, got.weigh(ctx, data.Bare(), setups)
+	book, index := value.NewBook(&p), timeline.NewIndex(data.Bare())
+	return got, got.Grid.Weigh(ctx, func(setup string, replies []timeline.Reply) ([]string, [][]words.Worth) {
+		return book.Against(index, setups[setup], replies)
+	})
 }
 
 // keepSafe leaves the safe setups.

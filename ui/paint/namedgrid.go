@@ -63,7 +63,7 @@ func (g *NamedGrid) Begin(self fyne.Widget, what string, m GridMeasures) {
 	g.what, g.Measures = what, m
 	g.HoverRow, g.HoverColumn = -1, -1
 	g.Cells = g.part(g.PaintCells, g.cellAt, func() fyne.Size {
-		return fyne.NewSize(float32(g.Columns)*m.Cell, float32(g.Rows)*m.Row)
+		return fyne.NewSize(float32(g.Columns)*g.Measures.Cell, float32(g.Rows)*g.Measures.Row)
 	})
 	g.Head = g.part(g.PaintHead, func(at fyne.Position) (row, column int) {
 		_, column = g.cellAt(fyne.NewPos(at.X+g.Scroll.Offset.X, 0))

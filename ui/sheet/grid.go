@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/words"
 )
 
 // The most rows and columns of a match-up that one picture takes.
@@ -57,11 +58,11 @@ func DrawGrid(g *compare.Grid, attacker, rival string, w float64) (*Drawing, err
 		}
 	}
 	for i := range g.Rows {
-		p.gridRow(&g.Rows[i], names, top+float64(i)*gridRowHigh*em, cell, gridRowHigh*em)
+		p.gridRow(g, i, names, top+float64(i)*gridRowHigh*em, cell, gridRowHigh*em)
 	}
 	y := top + float64(len(g.Rows))*gridRowHigh*em
 	p.line(em, y, p.right, y, hair, Soft)
-	p.d.H = math.Ceil(p.gridKey(y+0.7*em) + 0.6*em)
+	p.d.H = math.Ceil(p.gridKey(y+0.7*em, g.Valued) + 0.6*em)
 	ground.Max = Point{w, p.d.H}
 	p.d.Shapes[0] = ground
 	p.d.Shapes = append(p.d.Shapes, p.texts...)
@@ -76,7 +77,7 @@ func gridCellWidth(g *compare.Grid) float64 {
 	word, number := 0.0, 0.0
 	for i := range g.Rows {
 		for k := range g.Rows[i].Cells {
-			for _, l := range cellLines(&g.Rows[i].Cells[k]) {
+			for _, l := range cellLines(&g.Rows[i].Cells[k], g.Valued) {
 				word = math.Max(word, TextWidth(l, gridSmall, false))
 			}
 			number = math.Max(number, TextWidth(cellSpare(&g.Rows[i].Cells[k]), 1, false))
@@ -85,10 +86,14 @@ func gridCellWidth(g *compare.Grid) float64 {
 	return math.Max(5, gridAir+gridMark+gridAir+word+gridAir+number+gridAir+0.24)
 }
 
-// cellLines say a cell's outcome, a word on each line.
-func cellLines(c *compare.GridCell) []string {
-	if !c.Judged {
+// cellLines say a cell's outcome, a word on each line; or on one, and what it
+// comes to under it.
+func cellLines(c *compare.GridCell, valued bool) []string {
+	switch {
+	case !c.Judged:
 		return []string{"does", "not fit"}
+	case valued:
+		return []string{c.Cell.Outcome.String(), words.ShortWorth(c.Worth)}
 	}
 	return strings.Fields(c.Cell.Outcome.String())
 }
@@ -103,8 +108,8 @@ func cellSpare(c *compare.GridCell) string {
 }
 
 // gridRow draws one setup: its name and verdict, then its cells.
-func (p *pen) gridRow(r *compare.GridRow, names, y, cell, high float64) {
-	em := p.em
+func (p *pen) gridRow(g *compare.Grid, i int, names, y, cell, high float64) {
+	em, r := p.em, &g.Rows[i]
 	p.line(em, y, p.right, y, hair, Soft)
 	base := y + high/2 + 0.36*em
 	j := r.Called.Judgement()
@@ -114,13 +119,13 @@ func (p *pen) gridRow(r *compare.GridRow, names, y, cell, high float64) {
 	room := names - 3*em - TextWidth(word, 0.9*em, false)
 	p.write(Text{At: Point{2.3 * em, base}, Str: fit(clean(r.Setup), em, true, room), Size: em, Bold: true, Role: Ink})
 	for k := range r.Cells {
-		p.gridCell(&r.Cells[k], p.left+float64(k)*cell, y, cell, high)
+		p.gridCell(&r.Cells[k], g.Valued, p.left+float64(k)*cell, y, cell, high)
 	}
 }
 
 // gridCell draws what becomes of one reply: in ink where the setup asks
 // something of it, else soft.
-func (p *pen) gridCell(c *compare.GridCell, x, y, wide, high float64) {
+func (p *pen) gridCell(c *compare.GridCell, valued bool, x, y, wide, high float64) {
 	em := p.em
 	text := Ink
 	if !c.Judged || c.Demand == timeline.DemandNone {
@@ -135,7 +140,7 @@ func (p *pen) gridCell(c *compare.GridCell, x, y, wide, high float64) {
 		p.box(b)
 		p.mark(c.Mark, x+gridAir*em, y+(high-gridMark*em)/2, gridMark*em, 0.13*em, role)
 	}
-	lines := cellLines(c)
+	lines := cellLines(c, valued)
 	size := gridSmall * em
 	for i, l := range lines {
 		at := y + high/2 + 0.36*size + (float64(i)-float64(len(lines)-1)/2)*1.12*size
@@ -146,18 +151,18 @@ func (p *pen) gridCell(c *compare.GridCell, x, y, wide, high float64) {
 
 // gridKey says what the signs of a match-up mean, from y on, and returns where
 // it ends.
-func (p *pen) gridKey(y float64) float64 {
+func (p *pen) gridKey(y float64, valued bool) float64 {
 	em := p.em
 	size, side := 0.9*p.em, 0.8*em
 	x, line := em, 0
-	item := func(sign float64, words string, role Role, draw func(x, mid float64)) {
-		wide := sign + 0.5*em + TextWidth(words, size, false)
+	item := func(sign float64, means string, role Role, draw func(x, mid float64)) {
+		wide := sign + 0.5*em + TextWidth(means, size, false)
 		if x > em && x+wide > p.d.W-em {
 			x, line = em, line+1
 		}
 		mid := y + (0.7+1.6*float64(line))*em
 		draw(x, mid)
-		p.write(Text{At: Point{x + sign + 0.5*em, mid + 0.36*size}, Str: fit(words, size, false, p.d.W-em-x-sign-0.5*em), Size: size, Role: role})
+		p.write(Text{At: Point{x + sign + 0.5*em, mid + 0.36*size}, Str: fit(means, size, false, p.d.W-em-x-sign-0.5*em), Size: size, Role: role})
 		x += wide + 1.8*em
 	}
 	for j := range judgements {
@@ -170,6 +175,12 @@ func (p *pen) gridKey(y float64) float64 {
 	item(TextWidth("2", em, false), "at the right of a cell: frames to spare", Ink, func(x, mid float64) {
 		p.write(Text{At: Point{x, mid + 0.36*em}, Str: "2", Size: em, Role: Ink})
 	})
+	if valued {
+		const sample = "412 points; ends 412"
+		item(TextWidth(sample, size, false), "what you gain, and the health from which it ends the round", Ink, func(x, mid float64) {
+			p.write(Text{At: Point{x, mid + 0.36*size}, Str: sample, Size: size, Role: Ink})
+		})
+	}
 	item(TextWidth("grey", size, false), "text: the setup demands nothing against the reply", Soft, func(x, mid float64) {
 		p.write(Text{At: Point{x, mid + 0.36*size}, Str: "grey", Size: size, Role: Soft})
 	})

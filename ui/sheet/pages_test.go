@@ -28,6 +28,46 @@ func gridOf(t *testing.T, change func(string) string) (g compare.Grid, attacker,
 	return m.Grid(), attacker, rival
 }
 
+// TestGridWithPoints: each cell has room for what it comes to, and the key says
+// what that is.
+func TestGridWithPoints(t *testing.T) {
+	for i, naming := range namings {
+		g, attacker, rival := gridOf(t, naming.change)
+		g.Valued = true
+		cells := 0
+		for r := range g.Rows {
+			for k := range g.Rows[r].Cells {
+				c := &g.Rows[r].Cells[k]
+				c.Worth = words.Worth{Points: timeline.Some(-12345), Kills: timeline.Some(10000)}
+				if c.Judged {
+					cells++
+				}
+			}
+		}
+		d, err := DrawGrid(&g, attacker, rival, []float64{0, 1280, 2400}[i%3])
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k, f := range faults(d) {
+			if k < 5 {
+				t.Errorf("names %s: %s", naming.name, f)
+			}
+		}
+		said, told := 0, false
+		for _, s := range d.Shapes {
+			if text, ok := s.(Text); ok {
+				if text.Str == "-12345 points; ends 10000" {
+					said++
+				}
+				told = told || strings.HasPrefix(text.Str, "what you gain")
+			}
+		}
+		if said != cells || !told {
+			t.Errorf("names %s: %d of %d cells have points, the key says so: %v", naming.name, said, cells, told)
+		}
+	}
+}
+
 // TestGridGeometry: nothing leaves the page, no text lies on another, and a
 // mark stands in every cell that is judged.
 func TestGridGeometry(t *testing.T) {

@@ -17,13 +17,15 @@ type matchupGrid struct {
 	grid    *compare.Grid
 	rows    []int        // of the grid, in the order shown
 	marked  map[int]bool // rows of the grid that stand out
+	points  bool         // each cell says what it comes to, on a second line
 }
 
 // The measures of the grid, in units.
 const (
 	gridRow    = 26
+	gridLine   = 17 // of a second line in a row
 	gridHead   = 44
-	gridCell   = 168
+	gridCell   = 184
 	gridName   = 150 // least width of the names' column
 	gridNameTo = 300 // and the most
 	gridPad    = paint.GridPad
@@ -36,8 +38,12 @@ func newGrid() *matchupGrid {
 	return g
 }
 
-// show shows other rows, and marks those of the grid that are in marked.
-func (g *matchupGrid) show(grid *compare.Grid, rows []int, marked map[int]bool) {
-	g.grid, g.rows, g.marked = grid, rows, marked
+// show shows other rows, and marks those of the grid that are in marked; points:
+// with what each cell comes to.
+func (g *matchupGrid) show(grid *compare.Grid, rows []int, marked map[int]bool, points bool) {
+	g.grid, g.rows, g.marked, g.points = grid, rows, marked, points
+	if g.Measures.Row = gridRow; points {
+		g.Measures.Row += gridLine
+	}
 	g.Lay(len(rows), len(grid.Replies))
 }

@@ -407,7 +407,7 @@ func TestAMatchupSaysWhatAnExchangeIsWorth(t *testing.T) {
 	own, asked, others := value.OfPlan(plan), 0, 0
 	for k := range m.got.Grid.Replies {
 		r := m.got.Grid.Replies[k].Reply
-		got := m.got.Worth[0][k]
+		got := m.got.Grid.Rows[0].Cells[k].Worth
 		known := false
 		for l := range plan.Lines() {
 			if mine := plan.Reply(l); mine.Move == r.Move && mine.Late == r.Late {
@@ -428,5 +428,52 @@ func TestAMatchupSaysWhatAnExchangeIsWorth(t *testing.T) {
 	}
 	if m.got.Grid.Rows[0].Setup != plan.Setup.Name || plan.Rises() != 1 || asked < 4 || others == 0 {
 		t.Errorf("%s on %d rises: %d replies of its own, %d others", m.got.Grid.Rows[0].Setup, plan.Rises(), asked, others)
+	}
+}
+
+// TestCellsSayTheirPoints: on a second line, while the tick is set; the project
+// without damage has neither.
+func TestCellsSayTheirPoints(t *testing.T) {
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, m := openMatchup(t, p)
+	if !m.points.Visible() || !m.points.Checked || m.grid.Measures.Row != gridRow+gridLine || !strings.Contains(m.count.Text, "points") {
+		t.Fatalf("tick %v, %v; rows of %v; %q", m.points.Visible(), m.points.Checked, m.grid.Measures.Row, m.count.Text)
+	}
+	want := words.ShortWorth(m.got.Grid.Rows[0].Cells[0].Worth)
+	if want == "" || !strings.Contains(m.text(), want) {
+		t.Errorf("the copied table doesn't say %q", want)
+	}
+	m.points.SetChecked(false)
+	if m.grid.Measures.Row != gridRow || strings.Contains(m.text(), want) || strings.Contains(m.count.Text, "points") {
+		t.Errorf("without the tick: rows of %v, %q", m.grid.Measures.Row, m.count.Text)
+	}
+	m.points.SetChecked(true)
+	for i := range p.Fighters {
+		for k := range p.Fighters[i].Moves {
+			p.Fighters[i].Moves[k].Damage = 0
+		}
+		p.Fighters[i].Routes = nil
+	}
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		s.OnHit, s.Punish, s.Follow, s.Pressure = "", nil, nil, 0
+		for k := range s.Replies {
+			s.Replies[k].Costs = timeline.Maybe{}
+		}
+	}
+	p.Ruleset.GaugeWorth = 0
+	if _, m = openMatchup(t, p); m.points.Visible() || m.grid.Measures.Row != gridRow {
+		t.Error("points are offered where no move has damage")
+	}
+}
+
+// TestPointsHaveRoom: five digits behind a minus, and the health of four.
+func TestPointsHaveRoom(t *testing.T) {
+	w := paint.Wrapper{Size: paint.TextSize}
+	if got := w.WidthOf("-9999 points; ends 9999"); gridOutcome+got+gridPad > gridCell {
+		t.Errorf("points take %v of %v", gridOutcome+got+gridPad, gridCell)
 	}
 }

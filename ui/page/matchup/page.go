@@ -30,6 +30,7 @@ type Page struct {
 
 	attacker, rival  *paint.Pick
 	all, safe, first *paint.PageTick
+	points           *paint.PageTick // hidden where no cell has any
 	count            *widget.Label
 	grid             *matchupGrid
 	words            *paint.WordLines
@@ -41,6 +42,9 @@ type Page struct {
 	quiet bool  // the controls are set without a run
 }
 
+// prefPoints is whether cells say what they come to.
+const prefPoints = "matchup.points"
+
 // New returns the page of the chosen setup's pair: of a project that has
 // fighters. Run judges it.
 func New(host page.Host) *Page {
@@ -50,6 +54,13 @@ func New(host page.Host) *Page {
 	m.all = paint.NewPageTick(host, "All replies of the rival", func(bool) { m.again() })
 	m.safe = paint.NewPageTick(host, "Safe setups only", func(bool) { m.again() })
 	m.first = paint.NewPageTick(host, "Minimum set first", func(bool) { m.sort() })
+	m.points = paint.NewPageTick(host, "Points", func(on bool) {
+		host.Preferences().SetBool(prefPoints, on)
+		m.tell()
+		m.sort()
+	})
+	m.points.Checked = host.Preferences().BoolWithFallback(prefPoints, true)
+	m.points.Hide()
 	m.count = widget.NewLabel("")
 	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	title := widget.NewLabel("Match-up")
@@ -65,7 +76,7 @@ func New(host page.Host) *Page {
 	copied := paint.NewPageButton(host, "Copy table", theme.ContentCopyIcon(), m.copy)
 	shut := paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)
 	pair := container.NewHBox(title, m.attacker, widget.NewLabel("vs"), m.rival, layout.NewSpacer(), copied, shut)
-	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first), nil, m.count)
+	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first, m.points), nil, m.count)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())
 
 	caption := widget.NewLabel("Minimum set: the fewest setups that cover every reply that can be covered")
@@ -122,6 +133,23 @@ func (m *Page) Run() {
 // take shows what was judged, with the cursor on the chosen setup.
 func (m *Page) take(got model.Matchup) {
 	m.got = got
+	m.points.Hidden = !got.Grid.Valued
+	m.points.Refresh()
+	m.tell()
+	m.cover.show(&m.got.Grid, got.Fewest)
+	m.sort()
+	chosen := slices.Index(got.Places, m.host.Model().Chosen())
+	if at := slices.Index(m.rows, chosen); at >= 0 {
+		m.grid.MoveTo(at, m.grid.Column)
+	}
+}
+
+// showsPoints reports whether the cells say what they come to.
+func (m *Page) showsPoints() bool { return m.points.Checked && m.got.Grid.Valued }
+
+// tell says how much was judged, and what the numbers of a cell are.
+func (m *Page) tell() {
+	got := &m.got
 	words := model.CountOf(len(got.Grid.Rows), "setup") + ", " + model.CountOf(len(got.Grid.Replies), "reply")
 	if m.safe.Checked {
 		words = model.CountOf(len(got.Grid.Rows), "safe setup") + ", " + model.CountOf(len(got.Grid.Replies), "reply")
@@ -129,13 +157,11 @@ func (m *Page) take(got model.Matchup) {
 	if n := len(got.Left); n > 0 {
 		words += fmt.Sprintf("; %s can't be judged", model.CountOf(n, "setup"))
 	}
-	m.count.SetText(words + ". Numbers: frames to spare, worst rise.")
-	m.cover.show(&m.got.Grid, got.Fewest)
-	m.sort()
-	chosen := slices.Index(got.Places, m.host.Model().Chosen())
-	if at := slices.Index(m.rows, chosen); at >= 0 {
-		m.grid.MoveTo(at, m.grid.Column)
+	words += ". Numbers: frames to spare, worst rise"
+	if m.showsPoints() {
+		words += "; below them points, and the health that it ends"
 	}
+	m.count.SetText(words + ".")
 }
 
 // sort lays the rows: as the project has them, or the fewest that cover
@@ -154,7 +180,7 @@ func (m *Page) sort() {
 			m.rows = append(m.rows, i)
 		}
 	}
-	m.grid.show(&m.got.Grid, m.rows, marked)
+	m.grid.show(&m.got.Grid, m.rows, marked, m.showsPoints())
 }
 
 // open shows a setup on the timeline, with the reply of that column where the
@@ -204,8 +230,8 @@ func (m *Page) point(row, column int) {
 		if c.Judged {
 			under += fmt.Sprintf(", on the %s rise", c.Rise)
 		}
-		if m.got.Worth != nil {
-			if say := words.WorthSentence(m.got.Worth[m.rows[row]][column]); say != "" {
+		if g.Valued {
+			if say := words.WorthSentence(c.Worth); say != "" {
 				under += "; " + say
 			}
 		}
@@ -225,7 +251,7 @@ func (m *Page) copy() {
 	m.words.Say("Table copied", model.CountOf(len(m.rows), "setup")+" × "+model.CountOf(len(m.got.Grid.Replies), "reply")+", to paste into a spreadsheet")
 }
 
-// text is the grid as shown: outcome and spare a cell.
+// text is the grid as shown: outcome and spare a cell, and what it comes to.
 func (m *Page) text() string {
 	var b strings.Builder
 	plain := strings.NewReplacer("\t", " ", "\n", " ", "\r", " ")
@@ -248,7 +274,11 @@ func (m *Page) text() string {
 			case !c.Judged:
 				cells = append(cells, "")
 			default:
-				cells = append(cells, strings.TrimSpace(c.Cell.Outcome.String()+" "+spareText(&c.Cell)))
+				said := strings.TrimSpace(c.Cell.Outcome.String() + " " + spareText(&c.Cell))
+				if worth := words.ShortWorth(c.Worth); worth != "" && m.showsPoints() {
+					said += "; " + worth
+				}
+				cells = append(cells, said)
 			}
 		}
 		line(cells)

@@ -42,9 +42,9 @@ func (g *matchupGrid) paintHead(p *paint.Pen, size fyne.Size) {
 func (g *matchupGrid) paintNames(p *paint.Pen, size fyne.Size) {
 	from, to, _, _ := g.View()
 	for i := from; i < to; i++ {
-		row := &g.grid.Rows[g.rows[i]]
-		y := float32(i*gridRow) - g.Scroll.Offset.Y
-		g.Wash(p, 0, y, size.Width, gridRow, i == g.HoverRow, i == g.Row)
+		row, high := &g.grid.Rows[g.rows[i]], g.Measures.Row
+		y := float32(i)*high - g.Scroll.Offset.Y
+		g.Wash(p, 0, y, size.Width, high, i == g.HoverRow, i == g.Row)
 		p.Mark(row.Called.Judgement(), gridPad, float64(y)+7)
 		const left = gridPad + paint.MarkSide + gridPad
 		t := paint.ColumnText(g.wrapper.Fit(row.Setup, size.Width-left-gridPad), left, y+gridRow-8, sheet.Ink)
@@ -52,7 +52,7 @@ func (g *matchupGrid) paintNames(p *paint.Pen, size fyne.Size) {
 			t.Str, t.Bold = g.wrapper.Fit(row.Setup, (size.Width-left-gridPad)*0.92), true // bold letters are wider
 		}
 		p.Text(&t)
-		g.RuleUnder(p, y+gridRow, size.Width, sheet.Rule)
+		g.RuleUnder(p, y+high, size.Width, sheet.Rule)
 	}
 	g.RuleAfterNames(p, size)
 }
@@ -88,6 +88,10 @@ func (g *matchupGrid) cell(p *paint.Pen, c *compare.GridCell, x, y float32) {
 	t = paint.ColumnText(spareText(&c.Cell), x+gridSpare, base, role)
 	t.Anchor = sheet.AtEnd
 	p.Text(&t)
+	if g.points {
+		t := paint.ColumnText(g.wrapper.Fit(words.ShortWorth(c.Worth), gridCell-gridOutcome-gridPad), x+gridOutcome, base+gridLine, sheet.Soft)
+		p.Text(&t)
+	}
 }
 
 // spareText is a cell's spare alone, negative where the guard is late.
