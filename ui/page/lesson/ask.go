@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/timeline"
+	"wakeline/timeline/exercise"
 	"wakeline/timeline/words"
 )
 
@@ -46,7 +47,7 @@ func (l *Page) tryOrCheck() {
 	switch {
 	case !askable(plan):
 	case l.state == asked:
-		l.check(words.GuessAt(plan, l.exercise.delay))
+		l.check(words.GuessAt(plan, l.exercise.Delay))
 	default:
 		l.ask(plan)
 	}
@@ -105,7 +106,7 @@ func (l *Page) ask(plan *timeline.Plan) {
 	l.upOn.SetSelectedIndex(0)
 	l.quiet = false
 	l.state = asked
-	l.exercise.begin(plan, 0, line, timeline.StartDelay(plan, l.pick))
+	l.exercise.Begin(&exercise.Question{Kind: exercise.WhereSafe, Plan: plan, Line: line, Delay: timeline.StartDelay(plan, l.pick), Ask: words.Asked(plan)})
 	l.told = answerTold{}
 	l.sayTold()
 }
@@ -116,7 +117,7 @@ func (l *Page) also() []int {
 	if l.state != answered {
 		return nil
 	}
-	return []int{l.exercise.delay}
+	return []int{l.exercise.Delay}
 }
 
 // tell shows the lesson, and the whole answer over it.

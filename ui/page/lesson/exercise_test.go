@@ -47,8 +47,8 @@ func tells(l *Page) (out []string) {
 		words = append(words, textsOn(o)...)
 	}
 	look(l.box)
-	words = append(words, texts(l.exercise.drawing.Shapes)...)
-	for _, s := range l.exercise.drawing.Shapes {
+	words = append(words, texts(l.exercise.Drawing.Shapes)...)
+	for _, s := range l.exercise.Drawing.Shapes {
 		var roles []sheet.Role
 		switch s := s.(type) {
 		case sheet.Box:
@@ -99,8 +99,8 @@ func TestTheExerciseTellsNothing(t *testing.T) {
 		l := begun(t, w)
 		lessonKey(l, fyne.KeyHome)
 		for d := range w.Model().Plan().LastDelay() {
-			if l.exercise.delay != d {
-				t.Fatalf("delay %d, want %d", l.exercise.delay, d)
+			if l.exercise.Delay != d {
+				t.Fatalf("delay %d, want %d", l.exercise.Delay, d)
 			}
 			if got := tells(l); len(got) > 0 {
 				t.Fatalf("at delay %d it tells %q", d, got)
@@ -134,8 +134,8 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 			t.Errorf("it says %q, want %q in it", l.said.Text, part)
 		}
 	}
-	if safe.Has(l.exercise.delay) || l.answer.Visible() || !l.hint.Visible() {
-		t.Fatalf("it starts at %d, the answer offered: %v", l.exercise.delay, l.answer.Visible())
+	if safe.Has(l.exercise.Delay) || l.answer.Visible() || !l.hint.Visible() {
+		t.Fatalf("it starts at %d, the answer offered: %v", l.exercise.Delay, l.answer.Visible())
 	}
 
 	try := func(d int, how string) {
@@ -171,13 +171,13 @@ func TestTheExerciseTellsStepByStep(t *testing.T) {
 		t.Error("after a hint the keys move no delay")
 	}
 
-	guess := words.GuessAt(plan, l.exercise.delay)
+	guess := words.GuessAt(plan, l.exercise.Delay)
 	l.answer.OnTapped()
 	if l.state != answered || !l.view.Box.Visible() || l.said.Text != "The answer: "+guess.Words {
 		t.Fatalf("state %d says %q, want %q", l.state, l.said.Text, guess.Words)
 	}
-	if !slices.ContainsFunc(l.lesson.Steps, func(s words.Step) bool { return s.Delay == l.exercise.delay }) {
-		t.Errorf("the lesson after it doesn't show delay %d, which was tried", l.exercise.delay)
+	if !slices.ContainsFunc(l.lesson.Steps, func(s words.Step) bool { return s.Delay == l.exercise.Delay }) {
+		t.Errorf("the lesson after it doesn't show delay %d, which was tried", l.exercise.Delay)
 	}
 	if got := w.Preferences().String(prefNeighbours); got != "" {
 		t.Errorf("the frames each way are kept as %q, though nobody chose them", got)
@@ -204,7 +204,7 @@ func TestARightDelayEndsTheExercise(t *testing.T) {
 		lessonKey(l, fyne.KeyRight)
 	}
 	lessonKey(l, fyne.KeyReturn)
-	if want := "Right. " + words.GuessAt(w.Model().Plan(), l.exercise.delay).Words; l.state != answered || l.said.Text != want {
+	if want := "Right. " + words.GuessAt(w.Model().Plan(), l.exercise.Delay).Words; l.state != answered || l.said.Text != want {
 		t.Errorf("state %d says %q, want %q", l.state, l.said.Text, want)
 	}
 	l.try.OnTapped()
@@ -212,7 +212,7 @@ func TestARightDelayEndsTheExercise(t *testing.T) {
 		t.Errorf("tried again, it says %q", l.said.Text)
 	}
 	l.next.OnTapped()
-	if w.Model().Chosen() != 1 || l.state != asked || l.exercise.plan != w.Model().Plan() {
+	if w.Model().Chosen() != 1 || l.state != asked || l.exercise.Question.Plan != w.Model().Plan() {
 		t.Errorf("the next exercise is of setup %d, state %d", w.Model().Chosen(), l.state)
 	}
 	lessonKey(l, fyne.KeyEscape)
@@ -230,10 +230,10 @@ func TestTheExerciseShowsEveryRise(t *testing.T) {
 	if n := w.Model().Plan().Rises(); n < 2 || len(l.upOn.Options) != n || !l.rises.Visible() {
 		t.Fatalf("%d rises, %d to choose from", n, len(l.upOn.Options))
 	}
-	wake := l.exercise.scene.Wake
+	wake := l.exercise.Scene.Wake
 	l.upOn.SetSelectedIndex(1)
-	if l.exercise.scene.Wake <= wake || l.exercise.line != l.against.SelectedIndex() {
-		t.Errorf("the second rise shows the wake-up %d, the first %d", l.exercise.scene.Wake, wake)
+	if l.exercise.Scene.Wake <= wake || l.exercise.Question.Line != l.against.SelectedIndex() {
+		t.Errorf("the second rise shows the wake-up %d, the first %d", l.exercise.Scene.Wake, wake)
 	}
 }
 
@@ -264,7 +264,7 @@ func TestAStudentDragsTheJump(t *testing.T) {
 	lessonKey(l, fyne.KeyHome)
 	e := l.exercise
 	var p sheet.Point
-	for _, h := range e.drawing.Hots {
+	for _, h := range e.Drawing.Hots {
 		if h.Part == timeline.PartJump {
 			p = sheet.Point{X: (h.Min.X + h.Max.X) / 2, Y: (h.Min.Y + h.Max.Y) / 2}
 		}
@@ -272,7 +272,7 @@ func TestAStudentDragsTheJump(t *testing.T) {
 	down := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 	down.Position = at(p)
 	e.MouseDown(down)
-	scale := e.drawing.View.Scale
+	scale := e.Drawing.View.Scale
 	for _, c := range []struct {
 		frames float64
 		want   int
@@ -280,20 +280,20 @@ func TestAStudentDragsTheJump(t *testing.T) {
 		ev := &fyne.DragEvent{}
 		ev.Position = at(sheet.Point{X: p.X + c.frames*scale, Y: p.Y})
 		e.Dragged(ev)
-		if e.delay != c.want || e.drawing.View.Scale != scale {
-			t.Errorf("dragged by %g: delay %d at scale %g, want %d at %g", c.frames, e.delay, e.drawing.View.Scale, c.want, scale)
+		if e.Delay != c.want || e.Drawing.View.Scale != scale {
+			t.Errorf("dragged by %g: delay %d at scale %g, want %d at %g", c.frames, e.Delay, e.Drawing.View.Scale, c.want, scale)
 		}
 	}
 	e.DragEnd()
-	if e.delay != 2 || w.Model().Setup().Delay != 3 {
-		t.Errorf("delay %d, the setup's %d", e.delay, w.Model().Setup().Delay)
+	if e.Delay != 2 || w.Model().Setup().Delay != 3 {
+		t.Errorf("delay %d, the setup's %d", e.Delay, w.Model().Setup().Delay)
 	}
 	down.Position = fyne.NewPos(2, 2)
 	e.MouseDown(down)
 	ev := &fyne.DragEvent{}
 	ev.Position = fyne.NewPos(300, 2)
 	e.Dragged(ev)
-	if e.delay != 2 {
+	if e.Delay != 2 {
 		t.Error("the paper drags the delay")
 	}
 }

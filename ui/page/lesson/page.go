@@ -12,6 +12,7 @@ import (
 
 	"wakeline/timeline/value"
 	"wakeline/timeline/words"
+	"wakeline/ui/editor"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
@@ -60,7 +61,7 @@ type Page struct {
 	takes             *fyne.Container // what can be taken along
 	said              *widget.Label   // what to do, or what a guess came to
 	view              *paint.ScrolledSheet
-	exercise          *exercise
+	exercise          *editor.Exercise
 	box               fyne.CanvasObject
 
 	lesson words.Lesson
@@ -93,7 +94,7 @@ func New(host page.Host, asks Asks) *Page {
 	})
 	other := func(string) {
 		if !l.quiet {
-			l.exercise.show(l.upOn.SelectedIndex(), l.against.SelectedIndex())
+			l.exercise.Turn(l.upOn.SelectedIndex(), l.against.SelectedIndex())
 		}
 	}
 	l.against, l.upOn = paint.NewPick(host, nil, other), paint.NewPick(host, nil, other)
@@ -106,8 +107,8 @@ func New(host page.Host, asks Asks) *Page {
 
 	l.view = paint.NewScrolledSheet(l.draw)
 	l.view.OnKey = l.key
-	l.exercise = newExercise(asks.Keys)
-	l.exercise.OnKey = l.exerciseKey
+	l.exercise = editor.NewExercise(asks.Keys)
+	l.exercise.Title, l.exercise.OnKey = "Which delay makes this safe?", l.exerciseKey
 	l.said = widget.NewLabel("")
 	l.said.Wrapping = fyne.TextWrapWord
 
