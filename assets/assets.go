@@ -23,3 +23,9 @@ var Icon []byte
 //
 //go:embed project.schema.json
 var ProjectSchema []byte
+
+// Licences are the licences of every module and font that the program is built
+// of. cmd/package/licences.sh collects them.
+//
+//go:embed licences.txt
+var Licences string

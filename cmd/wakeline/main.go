@@ -78,6 +78,9 @@ type usageError struct{ what string }
 func (e usageError) Error() string { return e.what }
 
 func main() {
+	if !opensWindow(os.Args[1:]) {
+		useConsole()
+	}
 	if folder, err := storage.StateFolder(); err == nil {
 		storage.Begin(folder)
 	}
@@ -109,6 +112,8 @@ func run(args []string, out, progress io.Writer) int {
 			return exitDone
 		case "--version", "-version":
 			return version(out, progress)
+		case "--licences", "-licences":
+			return licences(out, progress)
 		}
 		for _, c := range commands {
 			if c.name == args[0] {
@@ -160,6 +165,7 @@ func help(out io.Writer) {
 		fmt.Fprintf(out, "wakeline %s\n    %s\n\n", c.usage, c.does)
 	}
 	fmt.Fprint(out, "wakeline --version\n    prints the version\n\n",
+		"wakeline --licences\n    prints the licences of all that the program is built of\n\n",
 		"wakeline COMMAND --help tells more about a command.\n",
 		"Exit: 0 done; 1 done, and an answer is unsafe, changed or damaged;\n2 invalid arguments or bad input; 130 interrupted.\n")
 }

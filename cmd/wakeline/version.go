@@ -11,7 +11,15 @@ import (
 // version prints which build of the program this is.
 func version(out, progress io.Writer) int {
 	info, _ := debug.ReadBuildInfo()
-	if _, err := fmt.Fprintln(out, versionWords(assets.Version, info)); err != nil {
+	return printed(out, progress, versionWords(assets.Version, info)+"\n")
+}
+
+// licences prints the licences of the modules and fonts in the program.
+func licences(out, progress io.Writer) int { return printed(out, progress, assets.Licences) }
+
+// printed prints text, or says why it can't be.
+func printed(out, progress io.Writer, text string) int {
+	if _, err := io.WriteString(out, text); err != nil {
 		fmt.Fprintf(progress, "wakeline: %v\n", err)
 		return exitInvalid
 	}

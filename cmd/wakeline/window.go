@@ -22,7 +22,7 @@ func window(args []string, progress io.Writer) int {
 		fmt.Fprintf(progress, "wakeline: "+format+"\n", args...)
 		return exitInvalid
 	}
-	if len(args) > 1 || len(args) == 1 && !isProject(args[0]) {
+	if !opensWindow(args) {
 		return fail("expected a command, one project file (%s) or one project text (.json), got %q; wakeline --help lists the commands", storage.Ext, args)
 	}
 	if runtime.GOOS == "linux" && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
@@ -35,6 +35,11 @@ func window(args []string, progress io.Writer) int {
 	}
 	ui.Run(start)
 	return exitDone
+}
+
+// opensWindow reports whether args ask for the window.
+func opensWindow(args []string) bool {
+	return len(args) == 0 || len(args) == 1 && isProject(args[0])
 }
 
 // isProject reports whether path is named like a project.
