@@ -18,6 +18,8 @@ import (
 	"wakeline/timeline"
 )
 
+func init() { children["cap"] = editCapped }
+
 // fillUp edits until it fails, each time with a longer note, and returns how
 // many edits were made, and the error.
 func fillUp(f *File) (made int, err error) {

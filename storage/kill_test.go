@@ -1,5 +1,3 @@
-//go:build unix
-
 package storage
 
 import (
@@ -40,7 +38,7 @@ func TestMain(m *testing.M) {
 }
 
 // children are what a child process may be asked to do with a file.
-var children = map[string]func(path string) error{"edit": editFast, "hold": holdOpen, "cap": editCapped, "begin": beginAndWait}
+var children = map[string]func(path string) error{"edit": editFast, "hold": holdOpen, "begin": beginAndWait}
 
 // child starts this binary again.
 func child(t *testing.T, what, path string) (*exec.Cmd, io.ReadCloser) {

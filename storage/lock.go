@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 
 	"github.com/gofrs/flock"
 )
@@ -74,10 +75,20 @@ func (s *state) dropLock() error {
 	if s.lock == nil {
 		return nil
 	}
-	os.Remove(s.lock.Path()) // while it is held, so that nobody else's is removed
-	err := s.lock.Unlock()
+	err := unlock(s.lock)
 	s.lock = nil
 	return err
+}
+
+// unlock frees a lock and removes its file.
+func unlock(lock *flock.Flock) error {
+	if runtime.GOOS == "windows" { // which removes no file that anybody has open: neither ours before, nor another's after
+		err := lock.Unlock()
+		os.Remove(lock.Path())
+		return err
+	}
+	os.Remove(lock.Path()) // while it is held, so that nobody else's is removed
+	return lock.Unlock()
 }
 
 // lockPath is a hidden file beside the project.

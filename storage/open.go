@@ -36,7 +36,10 @@ func uri(path, mode string) (string, error) {
 	if mode == "ro" {
 		lock = "deferred"
 	}
-	u := url.URL{Scheme: "file", Path: filepath.ToSlash(whole), RawQuery: "mode=" + mode + "&_txlock=" + lock}
+	if whole = filepath.ToSlash(whole); whole[0] != '/' {
+		whole = "/" + whole // C:/..., which would be taken for the name of a computer
+	}
+	u := url.URL{Scheme: "file", Path: whole, RawQuery: "mode=" + mode + "&_txlock=" + lock}
 	return u.String(), nil
 }
 

@@ -143,8 +143,7 @@ func endTemps() {
 	temps.paths = nil
 	if temps.list != "" {
 		os.Remove(temps.list)
-		os.Remove(temps.list + lockExt)
-		temps.lock.Unlock()
+		unlock(temps.lock)
 		temps.list, temps.lock = "", nil
 	}
 }
@@ -171,7 +170,6 @@ func removeLeftovers() {
 			}
 		}
 		os.Remove(list)
-		os.Remove(list + lockExt)
-		lock.Unlock()
+		unlock(lock)
 	}
 }
