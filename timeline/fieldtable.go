@@ -84,6 +84,8 @@ type Field[T any] struct {
 	Stored  string   // column of project files, where it isn't Column; filled in
 	Earlier string   // its name in earlier versions
 	Also    []string // headings that others' tables have for it, in small letters
+	Care    Care     // which end of a range is taken, where another's table gives one
+	Knocks  string   // the column that a knockdown goes to which stands in this one
 
 	kind     FieldKind // filled in
 	steps    []Step    // from T on: knockdown, wall; filled in
@@ -92,6 +94,13 @@ type Field[T any] struct {
 	within   func(c *checker, v *T) (least, most int) // the range, likewise
 	outside  string                                   // what is expected within it, with both ends; empty: a whole number
 	rule     func(c *checker, path *Path, v *T)       // what else it must keep
+}
+
+// Care says which end of a range is the worse one for who plays the setup: that
+// is the one to count on. A field without Why is in no range.
+type Care struct {
+	Most bool   // the greater end
+	Why  string // why it is the worse one
 }
 
 // access reads and writes one value of a T.

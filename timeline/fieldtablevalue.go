@@ -10,19 +10,19 @@ import (
 // RouteFields is the table of a route's fields, without its steps. It is not to
 // be changed.
 var RouteFields = prepared(Route{}, []Field[Route]{
-	{Name: "name", Need: always[Route]("a name"),
+	{Name: "name", Also: []string{"route", "route name", "combo name", "title"}, Need: always[Route]("a name"),
 		About: "the route's name; setups that use it take a new name too",
 		at:    textAt(func(r *Route) *string { return &r.Name })},
-	{Name: "damage", Unit: Points, Card: "%d points",
+	{Name: "damage", Also: []string{"dmg"}, Care: Care{Why: "it takes the least"}, Unit: Points, Card: "%d points",
 		About: "points measured in the game; empty: counted from its steps",
 		at:    maybeAt(func(r *Route) *Maybe { return &r.Damage })},
-	{Name: "gauge_cost", Unit: Segments, Card: "%d",
+	{Name: "gauge_cost", Also: []string{"cost", "meter cost", "bar cost", "meter used"}, Care: Care{Most: true, Why: "it costs the most"}, Unit: Segments, Card: "%d",
 		About: "segments it costs, measured in the game; empty: counted from its steps",
 		at:    maybeAt(func(r *Route) *Maybe { return &r.GaugeCost })},
-	{Name: "gauge_gain", Unit: Segments, Card: "%d",
+	{Name: "gauge_gain", Also: []string{"gain", "meter gain", "bar gain", "meter build"}, Care: Care{Why: "it brings the least"}, Unit: Segments, Card: "%d",
 		About: "segments it brings, measured in the game; empty: counted from its steps",
 		at:    maybeAt(func(r *Route) *Maybe { return &r.GaugeGain })},
-	{Name: "confirmed",
+	{Name: "confirmed", Also: []string{"tested", "works", "verified"},
 		About: "yes where it was done in the game: then it works whatever its links say",
 		at:    flagAt(func(r *Route) *bool { return &r.Confirmed })},
 })

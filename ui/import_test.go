@@ -166,8 +166,8 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Seen by\nhook,strike,6,2(3)1,14,mid,\"by\nme\"\nlow reed,strike,600,3,9,low,me\nbad,strike,x,3,1,mid,me\nshort,strike,5\nfine,dash,,,,,me\n"))
 	w.importFrom(path)
 	p := previewIn(t, w)
-	if got := p.count.Text; !strings.Contains(got, "kind") {
-		t.Errorf("without a column for the kind it says %q", got)
+	if got := p.count.Text; !strings.Contains(got, "fighter") {
+		t.Errorf("without a column for the fighter it says %q", got)
 	}
 	in, err := model.NewImport(path, map[string]string{"sort": "kind"})
 	if err != nil {

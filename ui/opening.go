@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"wakeline/storage"
+	"wakeline/storage/importer"
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
@@ -199,7 +200,7 @@ func (w *window) dropped(_ fyne.Position, files []fyne.URI) {
 		return
 	}
 	path := files[0].Path()
-	if strings.EqualFold(filepath.Ext(path), ".csv") {
+	if importer.IsTable(path) {
 		w.importFrom(path)
 		return
 	}

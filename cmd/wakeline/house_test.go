@@ -31,7 +31,8 @@ var mayImport = map[string]struct {
 	"storage": {"timeline timeline/words storage/table storage/guard", []string{
 		"github.com/google/uuid", "github.com/mattn/go-sqlite3", "github.com/gofrs/flock",
 	}},
-	"storage/table":      {"timeline timeline/words timeline/compare", nil},
+	"storage/book":       {"", nil},
+	"storage/table":      {"timeline timeline/words timeline/compare storage/book", nil},
 	"storage/importer":   {"timeline storage storage/table", nil},
 	"storage/guard":      {"", nil},
 	"ui/sheet":           {"timeline timeline/words timeline/compare ui/sheet/lettering", nil},

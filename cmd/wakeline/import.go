@@ -16,10 +16,15 @@ a table replaces the move or route of the same name, or adds it. Everything else
 A table has one move per row; its columns are the fields of a move, with active
 frames written 2(5)1 and windows 1-8 strike; 9-12. A table with a column "steps"
 is one of routes: fighter, name, steps such as "jab, jab > sweep" (a comma before
-a link, > before a cancel), and the other fields of a route. A bad row is reported with
-its line and column, and nothing of any file is imported, unless --skip-bad is
-given. With --revision the move data become a new revision; compare tells what
-it changes.
+a link, > before a cancel), and the other fields of a route.
+Tables of others are read too: with commas, semicolons, tabs or bars between the
+cells; headings in other words, or over several columns; remarks, and rows that
+name the fighter of those below. A cell may say KD +31, 12+3, -4~-2, 12,5 % or L. What
+is taken for something else than its letters say is listed on standard error, as a
+note. A heading or cell that is not understood is reported with its line and
+column, and nothing of any file is imported, unless --skip-bad is given: then its
+row is left out. With --revision the move data become a new revision; compare
+tells what it changes.
 Exit: 0 done; 2 invalid arguments or bad input.
 `
 
@@ -40,7 +45,7 @@ func importFiles(c *call) (int, error) {
 	to, files := args[0], args[1:]
 	for _, path := range files {
 		if !importer.IsText(path) && !importer.IsTable(path) {
-			return 0, usageError{fmt.Sprintf("expected project texts, named .json, and move tables, named .csv, got %q", path)}
+			return 0, usageError{fmt.Sprintf("expected project texts, named .json, and tables, named %s, got %q", words.Or(importer.TableNames), path)}
 		}
 	}
 	f, err := openFile(to, storage.Open)
@@ -76,9 +81,7 @@ func importFiles(c *call) (int, error) {
 	var lines []string
 	for i := range in.Files {
 		file := &in.Files[i]
-		for k := range file.Skipped {
-			fmt.Fprintf(c.progress, "%s: %v; skipped\n", file.Path, &file.Skipped[k])
-		}
+		importNotes(c.progress, file)
 		lines = append(lines, importLine(file))
 	}
 	lines = append(lines, changesLine(before, f.Data(), *revision))

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"reflect"
 	"strings"
 
@@ -45,10 +46,29 @@ func importLine(f *importer.File) string {
 			line += fmt.Sprintf("%s %d of %s", []string{":", ","}[min(i, 1)], o.Rows, ownerWords(o))
 		}
 	}
-	if len(f.Skipped) > 0 {
-		line += fmt.Sprintf("; %s skipped", words.Count(len(f.Skipped), "row"))
+	if f.SkippedRows > 0 {
+		line += fmt.Sprintf("; %s skipped", words.Count(f.SkippedRows, "row"))
+	}
+	if len(f.Notes) > 0 {
+		line += "; " + words.Count(len(f.Notes), "note")
 	}
 	return line
+}
+
+// importNotes lists what a file's table was taken for where it is not what its
+// letters say, and the cells of rows that are left out.
+func importNotes(w io.Writer, f *importer.File) {
+	const most = 1000
+	for i := range f.Notes {
+		if i == most {
+			fmt.Fprintf(w, "%s: and %s more\n", f.Path, words.Count(len(f.Notes)-most, "note"))
+			break
+		}
+		fmt.Fprintf(w, "%s: %s\n", f.Path, &f.Notes[i])
+	}
+	for k := range f.Skipped {
+		fmt.Fprintf(w, "%s: %v; skipped\n", f.Path, &f.Skipped[k])
+	}
 }
 
 func ownerWords(o importer.Owner) string {
@@ -58,14 +78,14 @@ func ownerWords(o importer.Owner) string {
 	return o.Name
 }
 
-// tableError says what is wrong with a table: its bad rows, the first of
-// them, each on a line of its own.
+// tableError says what is wrong with a table: its bad headings or cells, the
+// first of them, each on a line of its own.
 func tableError(err error) error {
 	bad := new(importer.BadRows)
 	if !errors.As(err, &bad) {
 		return err
 	}
-	const most = 20
+	const most = 200
 	var all []error
 	for i := range bad.Rows {
 		if i == most {

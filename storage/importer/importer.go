@@ -37,7 +37,9 @@ type File struct {
 	Fighters, Setups int // of a project text
 	Moves, Routes    int
 	Owners           []Owner          // of a table's moves or routes, in the order of their first one
-	Skipped          []table.RowError // bad rows of a table
+	Skipped          []table.RowError // what is bad in rows of a table that are left out
+	SkippedRows      int
+	Notes            []table.Note // what a table says in other words
 
 	ofRoutes bool // a table of them
 }
@@ -66,8 +68,13 @@ func (e *BadRows) Error() string {
 
 // IsText and IsTable report whether path is named as a project text, or as a
 // table.
-func IsText(path string) bool  { return strings.EqualFold(filepath.Ext(path), ".json") }
-func IsTable(path string) bool { return strings.EqualFold(filepath.Ext(path), ".csv") }
+func IsText(path string) bool { return strings.EqualFold(filepath.Ext(path), ".json") }
+func IsTable(path string) bool {
+	return slices.Contains(TableNames, strings.ToLower(filepath.Ext(path)))
+}
+
+// TableNames are the endings of tables' names.
+var TableNames = []string{".csv", ".tsv", ".tab", ".txt"}
 
 // moves are the moves of one fighter, each name once.
 type moves struct {
@@ -178,7 +185,7 @@ func (in *Import) readTable(ctx context.Context, path string, data *timeline.Pro
 	if err != nil {
 		return err
 	}
-	file := File{Path: path, Moves: len(t.Rows), Skipped: t.Bad}
+	file := File{Path: path, Moves: len(t.Rows), Skipped: t.Bad, SkippedRows: t.BadRows, Notes: t.Notes}
 	for i := range t.Rows {
 		r := &t.Rows[i]
 		k := slices.IndexFunc(file.Owners, func(o Owner) bool { return o.Name == r.Fighter })

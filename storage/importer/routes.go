@@ -17,11 +17,11 @@ func OfRoutes(path string, mapped map[string]string) (bool, error) {
 		return false, fmt.Errorf("expected a move table: %w", err)
 	}
 	defer f.Close()
-	headings, err := table.Headings(f)
+	looked, err := table.Look(f, mapped)
 	if err != nil {
 		return false, fmt.Errorf("%s: %w", path, err)
 	}
-	return table.OfRoutes(headings, mapped), nil
+	return looked.Routes, nil
 }
 
 // readRoutes reads the tables of routes, once all moves are known, and lays
@@ -56,7 +56,7 @@ func (in *Import) readRouteTable(file *File, of func(name string) *timeline.Figh
 	case err != nil:
 		return fmt.Errorf("%s: %w", file.Path, err)
 	}
-	file.Skipped = t.Bad
+	file.Skipped, file.SkippedRows, file.Notes = t.Bad, t.BadRows, t.Notes
 	for _, r := range t.Rows {
 		file.Routes++
 		k := slices.IndexFunc(file.Owners, func(o Owner) bool { return o.Name == r.Fighter })

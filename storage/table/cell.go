@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"wakeline/timeline"
 )
@@ -93,33 +92,4 @@ func FilledIn(cells []string) []string {
 		}
 	}
 	return out
-}
-
-// Guess is the column that a heading of another's table seems to mean, letters
-// alone compared; empty for none.
-func Guess(heading string) string {
-	heading = strings.ToLower(heading)
-	for _, c := range columns {
-		if c.field == nil && heading == "character" || c.field != nil && slices.Contains(c.field.Also, heading) {
-			return c.name
-		}
-	}
-	for _, c := range columns {
-		if Alike(c.name, heading) {
-			return c.name
-		}
-	}
-	return ""
-}
-
-// Alike reports whether two headings have the same letters, whatever stands
-// between them.
-func Alike(a, b string) bool {
-	letters := func(r rune) rune {
-		if unicode.IsLetter(r) {
-			return unicode.ToLower(r)
-		}
-		return -1
-	}
-	return strings.Map(letters, a) == strings.Map(letters, b)
 }

@@ -12,6 +12,7 @@ import (
 type column struct {
 	name  string
 	field *timeline.Field[timeline.Move] // nil: the fighter
+	*traits
 }
 
 const fighterColumn = "fighter"
@@ -19,9 +20,9 @@ const fighterColumn = "fighter"
 // columns is every column in the order of a written table. The fighter is
 // the caller's to write.
 var columns = func() []column {
-	out := []column{{fighterColumn, nil}}
+	out := []column{{fighterColumn, nil, &traits{column: fighterColumn}}}
 	for _, f := range timeline.Columns(timeline.MoveFields) {
-		out = append(out, column{f.Column, f})
+		out = append(out, column{f.Column, f, traitsOf(f)})
 	}
 	return out
 }()

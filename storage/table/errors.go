@@ -2,56 +2,35 @@ package table
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"unicode/utf8"
 
-	"wakeline/timeline"
+	"wakeline/storage/book"
 )
 
 // Limits of a table. What is larger is refused with an error.
 const (
-	MaxSize   = 64 << 20 // bytes of a file
-	MaxField  = 64 << 10 // bytes of a field
-	MaxFields = 1000     // fields of a row
-	MaxRows   = 200_000  // rows after the header
+	MaxSize   = book.MaxSize   // bytes of a file
+	MaxField  = 64 << 10       // bytes of a field
+	MaxFields = book.MaxFields // fields of a row
+	MaxRows   = book.MaxRows   // rows after the header
 )
 
 // RowError is a heading or a cell that breaks a rule.
 type RowError struct {
-	Line    int    // of the file, from 1, where the field begins; its row's where there is no field
-	Column  int    // the field's number in its row, from 1; 0 where the table has no such column
-	Heading string // as the table has it; the column's own name where the table has none
-	Want    string // what was expected
-	Got     string // what stands there
+	Place
+	Want string // what was expected
+	Got  string // what stands there
 }
 
 // Error says where, what was expected, and what stands there.
 func (e *RowError) Error() string {
-	at := fmt.Sprintf("line %d", e.Line)
-	if e.Column > 0 {
-		at += fmt.Sprintf(", column %d", e.Column)
-	}
-	if e.Heading != "" {
-		at += fmt.Sprintf(" (%s)", timeline.Printable(e.Heading))
-	}
-	return fmt.Sprintf("%s: expected %s, got %s", at, e.Want, e.Got)
+	return fmt.Sprintf("%s: expected %s, got %s", e.Place, e.Want, e.Got)
 }
 
-// SyntaxError is text that is no CSV, or no table that this package takes.
-type SyntaxError struct {
-	Line      int // of the file, from 1
-	Character int // of the line, from 1, in characters and not bytes
-	Want, Got string
-	Err       error // the *csv.ParseError behind it, nil where there is none
-}
-
-// Error says where, what was expected, and what stands there.
-func (e *SyntaxError) Error() string {
-	return fmt.Sprintf("line %d, character %d: expected %s, got %s", e.Line, e.Character, e.Want, e.Got)
-}
-
-// Unwrap returns the error behind e.
-func (e *SyntaxError) Unwrap() error { return e.Err }
+// SyntaxError is text that is no table, or none that can be read.
+type SyntaxError = book.SyntaxError
 
 // quote shows a cell in an error: quoted, cut where it is long, "nothing"
 // where it is empty.
@@ -64,4 +43,15 @@ func quote(s string) string {
 		return strconv.Quote(string([]rune(s)[:most])) + "..."
 	}
 	return strconv.Quote(s)
+}
+
+// dateForm is what a spreadsheet makes of 1-8 or 3/4.
+var dateForm = regexp.MustCompile(`(?i)^(?:\d{1,2}[-./ ](?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*[-./ ]\d{1,2}|\d{4}-\d\d-\d\d(?:[T ].*)?|\d{1,2}[./]\d{1,2}[./]\d{2,4})$`)
+
+// wanted adds to what was expected what a spreadsheet has done to the cell.
+func wanted(want, cell string) string {
+	if dateForm.MatchString(cell) {
+		return want + " (a spreadsheet has made a date of it: type it there as text)"
+	}
+	return want
 }

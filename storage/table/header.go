@@ -7,89 +7,116 @@ import (
 	"slices"
 	"strings"
 
-	"wakeline/timeline"
+	"wakeline/storage/book"
 )
 
-// header is the first record of a table.
-type header struct {
-	line     int
-	headings []string        // as the table has them, bare of the spaces around them
-	columns  []*column       // one a field, nil for a field that is left out
-	fields   map[string]int  // by column of ours
-	given    map[string]bool // of the row that is read
-}
-
 // Headings returns the headings of the table, bare of the spaces around them,
-// for a dialogue that maps them.
+// for a dialogue that maps them: of several sheets each of them once.
 func Headings(r io.Reader) ([]string, error) {
-	s, err := open(r)
+	looked, err := Look(r, nil)
 	if err != nil {
 		return nil, err
 	}
-	return s.headings()
+	return looked.Headings, nil
 }
 
-func (s *source) headings() ([]string, error) {
-	record, err := s.next()
-	if err == io.EOF {
-		return nil, &SyntaxError{Line: 1, Character: 1, Want: "a header row", Got: "an empty file"}
-	}
+// Looked is what a table shows before it is read.
+type Looked struct {
+	Headings []string // each once, bare of the spaces around them, those of an empty column left out
+	Routes   bool     // it is a table of routes
+	Owners   bool     // its rows or sheets name the fighters
+}
+
+// Look finds the headings of a table. mapped is that of Options.
+func Look(r io.Reader, mapped map[string]string) (*Looked, error) {
+	b, err := book.Read(r)
 	if err != nil {
 		return nil, err
 	}
-	out := make([]string, len(record))
-	for i, h := range record {
-		out[i] = strings.Clone(strings.TrimSpace(h))
+	return look(b, mapped)
+}
+
+func look(b *book.Book, mapped map[string]string) (*Looked, error) {
+	renamed, err := foldMap(mapped)
+	if err != nil {
+		return nil, err
 	}
+	out := &Looked{}
+	blocks := ofMoves.layAll(b, &common{}, renamed)
+	for _, k := range blocks {
+		for _, h := range k.headings {
+			if !slices.Contains(out.Headings, h.text) {
+				out.Headings = append(out.Headings, h.text)
+			}
+		}
+		for i := range k.rows {
+			out.Owners = out.Owners || k.rows[i].owner != ""
+		}
+	}
+	if len(blocks) == 0 {
+		return nil, noHeader
+	}
+	out.Owners = out.Owners || len(b.Sheets) > 1
+	out.Routes = OfRoutes(out.Headings, mapped)
 	return out, nil
 }
 
-// readHeader reads the first record. bad lists what is wrong with it.
-func readHeader(s *source, o Options) (h *header, bad []RowError, err error) {
-	renamed, err := foldMap(o.Map)
-	if err != nil {
-		return nil, nil, err
+var noHeader = &SyntaxError{Line: 1, Character: 1, Want: "a header row", Got: "an empty file"}
+
+// layAll brings every sheet that isn't empty into one form.
+func (sh *shape) layAll(b *book.Book, o *common, renamed map[string]string) (out []*block) {
+	for i := range b.Sheets {
+		if k := sh.layOut(&b.Sheets[i], o, renamed); k != nil {
+			out = append(out, k)
+		}
 	}
-	h = &header{fields: map[string]int{}, given: map[string]bool{}}
-	if h.headings, err = s.headings(); err != nil {
-		return nil, nil, err
-	}
-	h.line = s.at(0)
-	h.columns = make([]*column, len(h.headings))
-	for i, heading := range h.headings {
+	return out
+}
+
+// nameColumns finds the columns of ours that the headings stand for.
+func (b *block) nameColumns(sh *shape, renamed map[string]string) {
+	b.columns = make([]string, len(b.headings))
+	first := map[string]int{}
+	for i := range b.headings {
+		h := &b.headings[i]
 		fail := func(want, got string) {
-			bad = append(bad, RowError{Line: s.at(i), Column: i + 1, Heading: cut(heading), Want: want, Got: got})
+			b.bad = append(b.bad, RowError{h.Place, want, got})
 		}
-		name, mapped := renamed[strings.ToLower(heading)]
-		if !mapped {
-			name = timeline.ColumnOf(strings.ToLower(heading))
-		}
-		first, again := h.fields[name]
-		c := columnNamed(name)
-		switch {
-		case mapped && name == "":
-		case c == nil && len(h.headings) == 1 && strings.ContainsAny(heading, ";\t"):
-			fail("fields separated with commas", quote(heading))
-		case c == nil:
-			fail("a heading that is the name of a column, or mapped to one", quote(heading))
+		name, known, sure := sh.column(h.text, renamed)
+		switch before, again := first[name]; {
+		case h.text == "":
+			b.unnamed(i)
+		case known && name == "":
+		case !known:
+			want := "a heading that is the name of a column, or mapped to one"
+			if sh == ofRoutes {
+				want = "a heading that is the name of a column of routes, or mapped to one"
+			}
+			fail(want, quote(h.text))
 		case again:
-			fail("each column once", fmt.Sprintf("%s again, as in column %d", name, first+1))
+			fail("each column once", fmt.Sprintf("%s again, as in column %d", name, b.headings[before].Column))
 		default:
-			h.columns[i], h.fields[name] = c, i
+			b.columns[i] = name
+			first[name] = i
+			if !sure {
+				b.notes = append(b.notes, Note{h.Place, h.text, name, "the heading seems to mean that"})
+			}
 		}
 	}
-	if len(bad) > 0 {
-		return h, bad, nil
+	for _, name := range sh.names {
+		b.order = append(b.order, slices.Index(b.columns, name))
 	}
-	for _, c := range columns {
-		if _, ok := h.fields[c.name]; !ok && c.field != nil && c.field.Needed(&timeline.Move{}) {
-			bad = append(bad, RowError{Line: h.line, Heading: c.name, Want: "a column of that name", Got: "none"})
+}
+
+// unnamed notes that a column without a heading is left out, where anything
+// stands in it.
+func (b *block) unnamed(at int) {
+	for i := range b.rows {
+		if cells := b.rows[i].cells; at < len(cells) && strings.TrimSpace(cells[at]) != "" {
+			b.notes = append(b.notes, Note{b.headings[at].Place, strings.TrimSpace(cells[at]), "", "its column has no heading"})
+			return
 		}
 	}
-	if _, ok := h.fields[fighterColumn]; !ok && strings.TrimSpace(o.Fighter) == "" {
-		bad = append(bad, RowError{Line: h.line, Heading: fighterColumn, Want: "a column of that name, or a fighter to give the moves to", Got: "neither"})
-	}
-	return h, bad, nil
 }
 
 // foldMap makes the map's headings fit for comparing, and asks that it leads

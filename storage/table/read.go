@@ -1,16 +1,17 @@
 package table
 
 import (
+	"cmp"
 	"errors"
-	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"wakeline/timeline"
 )
 
-// Options say how a table is read. The zero value takes our own headings, a
-// fighter from each row, and the default ruleset.
+// Options say how a table is read. The zero value takes a fighter from each row,
+// and the default ruleset.
 type Options struct {
 	Fighter string            // whose moves they are where the row doesn't say
 	Map     map[string]string // their heading -> our column, "" to leave the field out; capitals are one with small letters
@@ -21,13 +22,15 @@ type Options struct {
 
 // Seen is a row while its table is read.
 type Seen struct {
-	Line   int           // of the file, from 1, where the row begins
-	Record []string      // as the file has it; good until Each returns
-	Move   timeline.Move // where Bad is nil
-	Owner  string        // whose move it is
-	Bad    *RowError
-	Done   int64 // bytes of the table that were read
-	Of     int64 // bytes of the whole table
+	Line    int           // of the file, from 1, where the row begins
+	Columns []string      // of ours, by the cells of Record; empty: left out
+	Record  []string      // as the file has it; good until Each returns
+	Move    timeline.Move // where nothing is bad
+	Owner   string        // whose move it is
+	Bad     []RowError    // a cell each
+	Notes   []Note
+	Done    int64 // bytes of the table that were read
+	Of      int64 // bytes of the whole table
 }
 
 // Row is one move of a table.
@@ -39,14 +42,16 @@ type Row struct {
 
 // Table is what was read of a file.
 type Table struct {
-	Rows []Row      // in the file's order
-	Bad  []RowError // one a bad row, in the file's order
+	Rows    []Row      // in the file's order
+	Bad     []RowError // a heading or cell each, in the file's order
+	BadRows int        // how many rows have them
+	Notes   []Note     // what was taken for something else than its letters say
 }
 
 // Read reads a table. With a bad row it takes nothing: the error is the first
 // *RowError, and the table lists all of them and no rows. With SkipBad it
 // returns the good rows, lists the bad ones, and there is no error. Bad
-// headings are listed likewise, but never skipped. What is no CSV, or past a
+// headings are listed likewise, but never skipped. What is no table, or past a
 // limit, is a *SyntaxError or another error and no table. Rows with nothing
 // in any field are passed over; a header alone is a table without rows.
 //
@@ -56,115 +61,171 @@ func Read(r io.Reader, o Options) (*Table, error) {
 	if o.Rules.Equal(timeline.Ruleset{}) {
 		o.Rules = timeline.DefaultRuleset()
 	}
-	s, err := open(r)
-	if err != nil {
-		return nil, err
-	}
-	h, bad, err := readHeader(s, o)
-	if err != nil {
-		return nil, err
-	}
-	if len(bad) > 0 {
-		return &Table{Bad: bad}, &bad[0]
-	}
+	x := &reading{sh: ofMoves, o: common{o.Fighter, o.Map, o.SkipBad}}
 	t := &Table{}
 	seen := map[[2]string]int{} // the line of a fighter's move
-	for n := 0; ; n++ {
-		record, err := s.next()
-		if err == io.EOF {
-			break
+	given := map[string]bool{}
+	var now moveRecord
+	guessed := assumed{}
+	err := x.readBook(r, func(*block) {}, func(r *record) {
+		clear(given)
+		now = moveRecord{record: r, draft: &draft{given: given}, rules: o.Rules, assumed: guessed}
+		now.read(seen)
+	}, func(r *record) error {
+		row := Row{r.line.at.Line, r.owner, timeline.Move{}}
+		if len(r.bad) == 0 {
+			row.Move = now.Move
+			t.Rows = append(t.Rows, row)
 		}
-		if err != nil {
-			return nil, err
+		if o.Each == nil {
+			return nil
 		}
-		if n == MaxRows {
-			return nil, &SyntaxError{Line: s.at(0), Character: 1, Want: fmt.Sprintf("at most %d rows", MaxRows), Got: "more"}
-		}
-		if blank(record) {
-			continue
-		}
-		row, broken := h.row(s, record, o, seen)
-		if o.Each != nil {
-			if err := o.Each(Seen{row.Line, record, row.Move, row.Fighter, broken, s.csv.InputOffset(), s.size}); err != nil {
-				return nil, err
-			}
-		}
-		if broken != nil {
-			t.Bad = append(t.Bad, *broken)
-			continue
-		}
-		seen[[2]string{row.Fighter, row.Move.Name}] = row.Line
-		t.Rows = append(t.Rows, row)
+		return o.Each(Seen{row.Line, r.block.columns, r.line.cells, row.Move, r.owner, r.bad, r.notes, r.line.end, x.size})
+	})
+	if err != nil {
+		return nil, err
 	}
-	if len(t.Bad) > 0 && !o.SkipBad {
+	t.Bad, t.BadRows, t.Notes = x.bad, x.rows, append(guessed.notes(), x.notes...)
+	if len(t.Bad) > 0 && (!o.SkipBad || t.BadRows == 0) {
 		t.Rows = nil
 		return t, &t.Bad[0]
 	}
 	return t, nil
 }
 
-// row reads one record. seen holds the moves before it.
-func (h *header) row(s *source, record []string, o Options, seen map[[2]string]int) (Row, *RowError) {
-	row := Row{Line: s.at(0)}
-	if len(record) != len(h.headings) {
-		want := fmt.Sprintf("%d fields, as in the header", len(h.headings))
-		first := min(len(record), len(h.headings)) // the first that is missing, or too many
-		broken := &RowError{Line: row.Line, Column: first + 1, Want: want, Got: fmt.Sprint(len(record))}
-		if first < len(h.headings) {
-			broken.Heading = cut(h.headings[first])
-		} else {
-			broken.Line = s.at(first)
-		}
-		return row, broken
+// assumed are what a table was given that doesn't say the kind or the level of
+// its moves: a note each, by column.
+type assumed map[string]Note
+
+// note keeps the first of a column.
+func (a assumed) note(k *block, column, took, why string) {
+	if _, ok := a[column]; !ok {
+		a[column] = Note{Place{Sheet: k.at.Sheet, Line: k.at.Line, Heading: column}, "", took, why}
 	}
-	clear(h.given)
-	d := &draft{given: h.given}
-	for i, c := range h.columns {
-		fail := func(want, got string) *RowError {
-			return &RowError{Line: s.at(i), Column: i + 1, Heading: cut(h.headings[i]), Want: want, Got: got}
-		}
-		cell := record[i]
-		if len(cell) > MaxField {
-			return row, fail(fmt.Sprintf("at most %d KiB in a field", MaxField>>10), fmt.Sprintf("%d bytes", len(cell)))
-		}
-		if c == nil {
-			continue
-		}
-		if err := c.take(d, cell); err != nil {
-			return row, fail(err.Want, err.Got)
-		}
-	}
-	row.Fighter = d.fighter
-	if strings.TrimSpace(row.Fighter) == "" {
-		row.Fighter = o.Fighter
-	}
-	f := d.finish(o.Rules)
-	if f == nil && strings.TrimSpace(row.Fighter) == "" {
-		f = &CellError{fighterColumn, "the name of a fighter", "nothing"}
-	}
-	if broken := (*timeline.FieldError)(nil); f == nil && errors.As(timeline.CheckName(nil, row.Fighter), &broken) {
-		f = &CellError{fighterColumn, broken.Want, broken.Got}
-	}
-	if line, ok := seen[[2]string{row.Fighter, d.Name}]; ok && f == nil {
-		f = &CellError{columns[1].name, "a unique name", fmt.Sprintf("%s again, as on line %d", quote(d.Name), line)}
-	}
-	if f == nil {
-		row.Move = d.Move
-		return row, nil
-	}
-	broken := &RowError{Line: row.Line, Heading: f.Column, Want: f.Want, Got: f.Got}
-	if i, ok := h.fields[f.Column]; ok {
-		broken.Line, broken.Column, broken.Heading = s.at(i), i+1, cut(h.headings[i])
-	}
-	return row, broken
 }
 
-// blank reports whether no field of the record holds anything.
-func blank(record []string) bool {
-	for _, cell := range record {
-		if strings.TrimSpace(cell) != "" {
-			return false
+// notes are those there are, in a fixed order.
+func (a assumed) notes() (out []Note) {
+	for _, column := range []string{timeline.MoveKind, levelColumn} {
+		if n, ok := a[column]; ok {
+			out = append(out, n)
 		}
 	}
-	return true
+	return out
+}
+
+// moveRecord is a row of a table of moves while it is read.
+type moveRecord struct {
+	*record
+	*draft
+	rules   timeline.Ruleset
+	assumed assumed
+	aside   []aside
+}
+
+// aside is what a cell says for another column.
+type aside struct {
+	taken
+	from, cell string
+}
+
+// read reads the row's cells, and what they say for other columns.
+func (r *moveRecord) read(seen map[[2]string]int) {
+	for i := range columns {
+		if c := &columns[i]; c.field != nil {
+			r.readCell(i, c)
+		}
+	}
+	for _, a := range r.aside {
+		r.putAside(a)
+	}
+	r.fillIn()
+	if len(r.bad) > 0 {
+		return
+	}
+	if f := r.finish(r.rules); f != nil {
+		r.fail(f.Column, f.Want, f.Got)
+		return
+	}
+	if strings.TrimSpace(r.owner) == "" {
+		r.fail(fighterColumn, "the name of a fighter", "nothing")
+		return
+	}
+	if broken := (*timeline.FieldError)(nil); errors.As(timeline.CheckName(nil, r.owner), &broken) {
+		r.fail(fighterColumn, broken.Want, broken.Got)
+		return
+	}
+	r.unique(seen, r.Name)
+}
+
+// readCell reads the cell of a column, as its field writes it or as others do.
+func (r *moveRecord) readCell(i int, c *column) {
+	cell, there := r.cell(i)
+	if !there {
+		return
+	}
+	if trimmed := strings.TrimSpace(cell); trimmed != "" && !c.isText() && r.block.headings[r.block.order[i]].percent && strings.Trim(trimmed, "0123456789.,") == "" {
+		cell = trimmed + " %"
+	}
+	broken := c.take(r.draft, cell)
+	if broken == nil {
+		return
+	}
+	delete(r.given, c.name)
+	trimmed := strings.TrimSpace(cell)
+	text, ok := r.foreign(c.traits, trimmed, r.rules, r.first(), func(t taken) { r.aside = append(r.aside, aside{t, c.name, trimmed}) })
+	if !ok {
+		r.fail(c.name, wanted(broken.Want, trimmed), broken.Got)
+		return
+	}
+	c.field.Reset(&r.Move)
+	if again := c.take(r.draft, text); again != nil {
+		r.fail(c.name, again.Want, quote(trimmed))
+	}
+}
+
+// first is the move's first active frame as far as it is read, counted from 1;
+// 0 where it isn't known.
+func (r *moveRecord) first() int {
+	if r.Startup == 0 {
+		return 0
+	}
+	return r.FirstActive(r.rules) + 1
+}
+
+// putAside puts in what a cell says for another column; where that has a cell
+// of its own, both must say the same.
+func (r *moveRecord) putAside(a aside) {
+	c := columnNamed(a.to)
+	if !r.given[c.name] {
+		if broken := c.take(r.draft, a.text); broken != nil {
+			r.fail(a.from, broken.Want, quote(a.cell))
+		}
+		return
+	}
+	if now := c.field.Text(&r.Move); now != a.text {
+		r.fail(a.from, "what "+c.name+" says too, "+cmp.Or(now, "nothing"), quote(a.cell))
+	}
+}
+
+// fillIn gives the kind and the level to a move of a table that says neither.
+func (r *moveRecord) fillIn() {
+	has := func(name string) bool { return slices.Contains(r.block.columns, name) }
+	if !has(timeline.MoveKind) && r.Kind == "" {
+		const why = "no column says it: what has active frames is a strike, or a throw by its level"
+		switch {
+		case r.Level == timeline.LevelThrow || r.Level == timeline.LevelAirThr:
+			r.Kind = timeline.Throw
+		case r.Startup > 0 || len(r.Active) > 0:
+			r.Kind = timeline.Strike
+		}
+		if r.given[timeline.MoveKind] = r.Kind != ""; r.Kind != "" {
+			r.assumed.note(r.block, timeline.MoveKind, "strike or throw", why)
+		}
+	}
+	if !has(levelColumn) && r.Level == "" && r.Kind == timeline.Strike {
+		r.Level = timeline.Mid
+		r.given[levelColumn] = true
+		r.assumed.note(r.block, levelColumn, "mid", "no column says it: either guard stops a mid")
+	}
 }

@@ -2,30 +2,25 @@ package table
 
 import (
 	"errors"
-	"io"
 	"reflect"
 	"strings"
 	"testing"
+
+	"wakeline/storage/book"
 )
 
 // records reads all records of a text, as Read sees them.
 func records(t *testing.T, text string) [][]string {
 	t.Helper()
-	s, err := open(strings.NewReader(text))
+	b, err := book.Read(strings.NewReader(text))
 	if err != nil {
 		t.Fatal(err)
 	}
 	var out [][]string
-	for {
-		r, err := s.next()
-		if err == io.EOF {
-			return out
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(out, append([]string{}, r...))
+	for _, row := range b.Sheets[0].Rows {
+		out = append(out, row.Cells)
 	}
+	return out
 }
 
 // The examples are those of RFC 4180, "Common Format and MIME Type for

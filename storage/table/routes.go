@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"wakeline/timeline"
@@ -16,6 +15,7 @@ import (
 type routeColumn struct {
 	name  string
 	field *timeline.Field[timeline.Route] // nil: the fighter, or the steps
+	*traits
 }
 
 const stepsColumn = "steps"
@@ -23,11 +23,11 @@ const stepsColumn = "steps"
 // routeColumns is every column of a table of routes, in the order of a written
 // one: the fighter, the name, the steps, and the rest.
 var routeColumns = func() []routeColumn {
-	out := []routeColumn{{fighterColumn, nil}}
+	out := []routeColumn{{fighterColumn, nil, nil}}
 	for i, f := range timeline.Columns(timeline.RouteFields) {
-		out = append(out, routeColumn{f.Column, f})
+		out = append(out, routeColumn{f.Column, f, traitsOf(f)})
 		if i == 0 {
-			out = append(out, routeColumn{stepsColumn, nil})
+			out = append(out, routeColumn{stepsColumn, nil, nil})
 		}
 	}
 	return out
@@ -43,29 +43,25 @@ func RouteColumns() []string {
 	return out
 }
 
-// OfRoutes reports whether headings are those of a table of routes: they have
-// its steps, and no kind of a move. mapped is that of Options.
-func OfRoutes(headings []string, mapped map[string]string) bool {
-	renamed, err := foldMap(mapped)
-	if err != nil {
-		return false
-	}
-	has := func(column string) bool {
-		return slices.ContainsFunc(headings, func(h string) bool {
-			h = strings.ToLower(strings.TrimSpace(h))
-			ours, ok := renamed[h]
-			return ok && ours == column || !ok && h == column
-		})
-	}
-	return has(stepsColumn) && !has(timeline.MoveKind)
-}
-
 // RouteOptions say how a table of routes is read.
 type RouteOptions struct {
 	Fighter string                              // whose routes they are where the row doesn't say
 	Map     map[string]string                   // as that of Options
 	SkipBad bool                                // leave bad rows out
 	Of      func(name string) *timeline.Fighter // the fighter of that name, whose moves the steps are; nil: there is none
+	Rules   timeline.Ruleset                    // what percents are parts of; the zero value: timeline.DefaultRuleset
+	Each    func(RouteSeen)                     // told of each row as it is read; nil: nobody
+}
+
+// RouteSeen is a row while its table is read, as Seen is.
+type RouteSeen struct {
+	Line    int
+	Columns []string
+	Record  []string
+	Route   timeline.Route
+	Owner   string
+	Bad     []RowError
+	Notes   []Note
 }
 
 // RouteRow is one route of a table.
@@ -77,169 +73,104 @@ type RouteRow struct {
 
 // Routes is what was read of a table of routes.
 type Routes struct {
-	Rows []RouteRow // in the file's order
-	Bad  []RowError // one a bad row, in the file's order
+	Rows    []RouteRow // in the file's order
+	Bad     []RowError // a heading or cell each, in the file's order
+	BadRows int        // how many rows have them
+	Notes   []Note     // what was taken for something else than its letters say
 }
 
 // ReadRoutes reads a table of routes, as Read does one of moves: the columns in
 // any order, of which name and steps must stand in the header; steps are written
 // as timeline.StepsText does. What is wrong is told as Read tells it.
 func ReadRoutes(r io.Reader, o RouteOptions) (*Routes, error) {
-	s, err := open(r)
-	if err != nil {
-		return nil, err
+	if o.Rules.Equal(timeline.Ruleset{}) {
+		o.Rules = timeline.DefaultRuleset()
 	}
-	h, bad, err := readRouteHeader(s, o)
-	if err != nil {
-		return nil, err
-	}
-	if len(bad) > 0 {
-		return &Routes{Bad: bad}, &bad[0]
-	}
+	x := &reading{sh: ofRoutes, o: common{o.Fighter, o.Map, o.SkipBad}}
 	t := &Routes{}
 	seen := map[[2]string]int{} // the line of a fighter's route
-	for n := 0; ; n++ {
-		record, err := s.next()
-		if err == io.EOF {
-			break
+	err := x.readBook(r, func(*block) {}, func(r *record) {
+		now := routeRecord{record: r, rules: o.Rules}
+		now.read(o.Of, seen)
+		if len(r.bad) == 0 {
+			t.Rows = append(t.Rows, RouteRow{r.line.at.Line, r.owner, now.route})
 		}
-		if err != nil {
-			return nil, err
+		if o.Each != nil {
+			o.Each(RouteSeen{r.line.at.Line, r.block.columns, r.line.cells, now.route, r.owner, r.bad, r.notes})
 		}
-		if n == MaxRows {
-			return nil, &SyntaxError{Line: s.at(0), Character: 1, Want: fmt.Sprintf("at most %d rows", MaxRows), Got: "more"}
-		}
-		if blank(record) {
-			continue
-		}
-		row, broken := h.row(s, record, o, seen)
-		if broken != nil {
-			t.Bad = append(t.Bad, *broken)
-			continue
-		}
-		seen[[2]string{row.Fighter, row.Route.Name}] = row.Line
-		t.Rows = append(t.Rows, row)
+	}, nil)
+	if err != nil {
+		return nil, err
 	}
-	if len(t.Bad) > 0 && !o.SkipBad {
+	t.Bad, t.BadRows, t.Notes = x.bad, x.rows, x.notes
+	if len(t.Bad) > 0 && (!o.SkipBad || t.BadRows == 0) {
 		t.Rows = nil
 		return t, &t.Bad[0]
 	}
 	return t, nil
 }
 
-// routeHeader is the first record of a table of routes.
-type routeHeader struct {
-	headings []string
-	columns  []int // of routeColumns, one a field; -1 for a field that is left out
+// routeRecord is a row of a table of routes while it is read.
+type routeRecord struct {
+	*record
+	route timeline.Route
+	rules timeline.Ruleset
 }
 
-// readRouteHeader reads the first record. bad lists what is wrong with it.
-func readRouteHeader(s *source, o RouteOptions) (h *routeHeader, bad []RowError, err error) {
-	renamed, err := foldMap(o.Map)
-	if err != nil {
-		return nil, nil, err
-	}
-	h = &routeHeader{}
-	if h.headings, err = s.headings(); err != nil {
-		return nil, nil, err
-	}
-	for i, heading := range h.headings {
-		fail := func(want, got string) {
-			bad = append(bad, RowError{Line: s.at(i), Column: i + 1, Heading: cut(heading), Want: want, Got: got})
-		}
-		name, mapped := renamed[strings.ToLower(heading)]
-		if !mapped {
-			name = strings.ToLower(heading)
-		}
-		at := slices.IndexFunc(routeColumns, func(c routeColumn) bool { return c.name == name })
-		switch {
-		case mapped && name == "":
-		case at < 0:
-			fail("a heading that is the name of a column of routes, or mapped to one", quote(heading))
-		case slices.Contains(h.columns, at):
-			fail("each column once", fmt.Sprintf("%s again, as in column %d", name, slices.Index(h.columns, at)+1))
-			at = -1
-		}
-		h.columns = append(h.columns, at)
-	}
-	for i, c := range routeColumns {
-		switch {
-		case len(bad) > 0 || slices.Contains(h.columns, i):
-		case c.name == stepsColumn, c.field != nil && c.field.Needed(&timeline.Route{}):
-			bad = append(bad, RowError{Line: s.at(0), Heading: c.name, Want: "a column of that name", Got: "none"})
-		case c.name == fighterColumn && strings.TrimSpace(o.Fighter) == "":
-			bad = append(bad, RowError{Line: s.at(0), Heading: c.name, Want: "a column of that name, or a fighter to give the routes to", Got: "neither"})
-		}
-	}
-	return h, bad, nil
-}
-
-// row reads one record. seen holds the routes before it.
-func (h *routeHeader) row(s *source, record []string, o RouteOptions, seen map[[2]string]int) (RouteRow, *RowError) {
-	row := RouteRow{Line: s.at(0), Fighter: o.Fighter}
-	if len(record) != len(h.headings) {
-		return row, &RowError{Line: row.Line, Column: min(len(record), len(h.headings)) + 1, Want: fmt.Sprintf("%d fields, as in the header", len(h.headings)), Got: fmt.Sprint(len(record))}
-	}
-	cells := make([]string, len(routeColumns))
-	for i, at := range h.columns {
-		if len(record[i]) > MaxField {
-			return row, h.wrong(s, at, fmt.Sprintf("at most %d KiB in a field", MaxField>>10), fmt.Sprintf("%d bytes", len(record[i])))
-		}
-		if at >= 0 {
-			cells[at] = strings.Clone(record[i])
-		}
-	}
-	if strings.TrimSpace(cells[0]) != "" {
-		row.Fighter = cells[0]
-	}
-	f := o.Of(row.Fighter)
+// read reads the row's cells, of a fighter that there must be.
+func (r *routeRecord) read(of func(name string) *timeline.Fighter, seen map[[2]string]int) {
+	f := of(r.owner)
 	switch {
-	case strings.TrimSpace(row.Fighter) == "":
-		return row, h.wrong(s, 0, "the name of a fighter", "nothing")
+	case strings.TrimSpace(r.owner) == "":
+		r.fail(fighterColumn, "the name of a fighter", "nothing")
+		return
 	case f == nil:
-		return row, h.wrong(s, 0, "a fighter that there is, or that is imported too", quote(row.Fighter))
+		r.fail(fighterColumn, "a fighter that there is, or that is imported too", quote(r.owner))
+		return
 	}
-	for at, c := range routeColumns {
-		cell := cells[at]
-		if c.field == nil || c.field.Kind() != timeline.TextField {
-			cell = strings.TrimSpace(cell)
-		}
-		want, got := "", ""
-		switch {
-		case c.name == stepsColumn:
-			row.Route.Steps, want, got = timeline.ReadSteps(f, cell)
-		case c.field == nil:
-		case cell == "" && c.field.Needed(&row.Route):
-			want, got = c.field.Need(&row.Route), "nothing"
-		case cell != "":
-			want, got = c.field.SetText(&row.Route, cell), quote(cell)
-		}
-		if want != "" {
-			return row, h.wrong(s, at, want, got)
-		}
+	for i := range routeColumns {
+		r.readCell(i, &routeColumns[i], f)
+	}
+	if len(r.bad) > 0 {
+		return
 	}
 	broken := (*timeline.FieldError)(nil)
-	if errors.As(timeline.CheckRoute(nil, f, &row.Route), &broken) {
-		column := timeline.ColumnAt(timeline.RouteFields, broken.Path)
-		return row, h.wrong(s, slices.IndexFunc(routeColumns, func(c routeColumn) bool { return c.name == column }), broken.Want, broken.Got)
+	if errors.As(timeline.CheckRoute(nil, f, &r.route), &broken) {
+		r.fail(timeline.ColumnAt(timeline.RouteFields, broken.Path), broken.Want, broken.Got)
+		return
 	}
-	if line, ok := seen[[2]string{row.Fighter, row.Route.Name}]; ok {
-		return row, h.wrong(s, 1, "a unique name", fmt.Sprintf("%s again, as on line %d", quote(row.Route.Name), line))
-	}
-	return row, nil
+	r.unique(seen, r.route.Name)
 }
 
-// wrong is the error of the record that was read last, in that column of ours.
-func (h *routeHeader) wrong(s *source, at int, want, got string) *RowError {
-	out := &RowError{Line: s.at(0), Want: want, Got: got}
-	if at < 0 {
-		return out
+func (r *routeRecord) readCell(i int, c *routeColumn, f *timeline.Fighter) {
+	cell, _ := r.cell(i)
+	cell = strings.Clone(cell)
+	if c.field == nil || c.field.Kind() != timeline.TextField {
+		cell = strings.TrimSpace(cell)
 	}
-	out.Heading = routeColumns[at].name
-	if i := slices.Index(h.columns, at); i >= 0 {
-		out.Line, out.Column, out.Heading = s.at(i), i+1, cut(h.headings[i])
+	want, got := "", quote(cell)
+	switch {
+	case c.name == stepsColumn:
+		r.route.Steps, want, got = timeline.ReadSteps(f, cell)
+	case c.field == nil:
+	case cell == "" && c.field.Needed(&r.route):
+		want = c.field.Need(&r.route)
+	case cell != "":
+		if want = c.field.SetText(&r.route, cell); want == "" {
+			break
+		}
+		c.field.Reset(&r.route)
+		if text, ok := r.foreign(c.traits, cell, r.rules, 0, nil); ok {
+			if want = ""; text != "" {
+				want = c.field.SetText(&r.route, text)
+			}
+		} else {
+			want = wanted(want, cell)
+		}
 	}
-	return out
+	if want != "" {
+		r.fail(c.name, want, got)
+	}
 }
 
 // WriteRoutes writes the routes of one fighter as a table that ReadRoutes takes

@@ -85,8 +85,8 @@ func TestTablesOfRoutesAreToldFromTablesOfMoves(t *testing.T) {
 		mapped   map[string]string
 		want     bool
 	}{
-		{"name,steps", nil, true}, {"Fighter, Steps ,name", nil, true}, {"name,kind,steps", nil, false}, {"name,combo", nil, false},
-		{"name,combo", map[string]string{"Combo": "steps"}, true}, {"name,steps", map[string]string{"steps": ""}, false},
+		{"name,steps", nil, true}, {"Fighter, Steps ,name", nil, true}, {"name,kind,steps", nil, false}, {"name,combo", nil, true}, {"name,rhyme", nil, false}, {"name,combo,startup", nil, false},
+		{"name,rhyme", map[string]string{"Rhyme": "steps"}, true}, {"name,steps", map[string]string{"steps": ""}, false},
 	} {
 		if got := OfRoutes(strings.Split(c.headings, ","), c.mapped); got != c.want {
 			t.Errorf("%s with %v: %v, want %v", c.headings, c.mapped, got, c.want)

@@ -138,8 +138,8 @@ func (t *Imported) Summary() string {
 	if f.Routes > 0 {
 		out = CountOf(f.Routes, "route")
 	}
-	if len(f.Skipped) > 0 {
-		out += ", " + CountOf(len(f.Skipped), "bad row") + " skipped"
+	if f.SkippedRows > 0 {
+		out += ", " + CountOf(f.SkippedRows, "bad row") + " skipped"
 	}
 	return out
 }

@@ -65,20 +65,20 @@ func (in *Import) Preview(ctx context.Context, rules timeline.Ruleset) Preview {
 	kept := 0 // bad rows past the first
 	_, err := importer.ReadTable(in.Path, table.Options{Fighter: in.Fighter, Map: in.mapping(), SkipBad: true, Rules: rules, Each: func(s table.Seen) error {
 		n := out.Good + out.Bad
-		if s.Bad == nil {
+		if len(s.Bad) == 0 {
 			out.Good++
 		} else {
 			out.Bad++
 		}
 		switch {
 		case n < previewFirst:
-		case s.Bad != nil && kept < previewBad:
+		case len(s.Bad) > 0 && kept < previewBad:
 			kept++
 		default:
 			return ctx.Err()
 		}
 		row := PreviewRow{Line: s.Line, Cells: make([]string, len(columns)), At: -1}
-		if s.Bad == nil {
+		if len(s.Bad) == 0 {
 			for i, name := range columns {
 				row.Cells[i] = s.Owner
 				if k := slices.Index(table.MoveColumns(), name); k >= 0 {
@@ -91,12 +91,12 @@ func (in *Import) Preview(ctx context.Context, rules timeline.Ruleset) Preview {
 					row.Cells[i] = s.Record[k]
 				}
 			}
-			if k := s.Bad.Column - 1; k >= 0 && k < len(ours) {
+			if k := s.Bad[0].Column - 1; k >= 0 && k < len(ours) {
 				row.At = slices.Index(columns, ours[k])
 			} else {
-				row.At = slices.Index(columns, s.Bad.Heading)
+				row.At = slices.Index(columns, s.Bad[0].Heading)
 			}
-			row.Why = Headings.Replace(s.Bad.Error())
+			row.Why = Headings.Replace(s.Bad[0].Error())
 		}
 		out.Rows = append(out.Rows, row)
 		return ctx.Err()
