@@ -22,6 +22,9 @@ FILE's ending says what is written:
                   game. GIF times are whole hundredths of a second, at least
                   two: at full speed every second frame is shown, for 3, 4, 3,
                   3, ... hundredths, never off by more than half of one
+  .html           a lesson as one page for a browser: every delay of the window
+                  and some past both its ends (8, or --neighbours N), each reply,
+                  and a slider; with --exercise the reader finds the delay first
   .md             the setup as text: plan, numbers, replies, verdict, source
   .csv            its replies as a table
   .vtt .srt       captions of the delay sweep; with --play of the exchange, with
@@ -35,8 +38,9 @@ is looked for in their name, fighters, moves, jumps, replies, position, note and
 tags; ender:, reply:, verdict: and others look into one part; or, not and
 parentheses join them, quotes hold words together. FILE is then a folder that
 gets one --format file each, named by --names ({n} {setup} {attacker} {rival}
-{ender} {delay}), and contact sheets; or a .pdf, a booklet with contents; a .csv,
-all their replies; or a .md, what to test of each in the game. Files of the same
+{ender} {delay}), and contact sheets; or a .pdf, a booklet with contents; an .html,
+a lesson page with contents; a .csv, all their replies; or a .md, what to test
+of each in the game. Files of the same
 names are replaced, others stay.
 --attacker A --rival B writes their match-up, every setup against every reply,
 as .csv, .png, .svg or .pdf; with --all-replies against every reply that B has.
@@ -74,13 +78,14 @@ func drawFlags(c *call) *drawing {
 	f.StringVar(&d.reply, "reply", "", "show the reply `NAME` instead of the deciding one")
 	f.IntVar(&d.late, "late", 0, "with --reply: the one that is `N` frames late")
 	f.StringVar(&d.rise, "rise", "", "show the rise `NAME` instead of the deciding one")
-	f.Var(maybe{d.neighbours}, "neighbours", "draw a lesson with `N` neighbours each way, 0 to 20")
+	f.Var(maybe{d.neighbours}, "neighbours", "draw a lesson with `N` neighbours each way, 0 to 20; for .html past both ends of the window")
 	f.IntVar(&o.Slow, "play", 0, "play the scrub line, `N` times slower than the game, instead of the delay sweep")
 	f.StringVar(&d.theme, "theme", "paper", "`THEME` of pictures: paper or night")
 	f.Float64Var(&o.W, "width", o.W, "width of a sheet in units; one unit is one pixel at scale 1")
 	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
 	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png and .gif")
 	f.BoolVar(&o.Stage, "stage", false, "draw under each strip where both stand, seen from the side")
+	f.BoolVar(&o.Exercise, "exercise", false, "for .html: the reader looks for a safe delay first, with hints")
 	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png and .svg")
 	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf: a4 or letter")
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")

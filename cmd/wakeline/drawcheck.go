@@ -129,12 +129,14 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 	switch {
 	case d.ext == "pdf":
 		return output.Booklet, nil
+	case d.ext == "html":
+		return output.LessonPage, nil
 	case d.ext == "csv":
 		return output.AllReplies, nil
 	case d.ext == "md":
 		return output.CheckList, nil
 	case slices.Contains(slices.Concat(output.Formats, output.SpokenFormats), d.ext):
-		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf, a .csv or a .md, got %q", d.out)}
+		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf, an .html, a .csv or a .md, got %q", d.out)}
 	case !slices.Contains(output.Formats, d.format):
 		return 0, usageError{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
 	}
@@ -149,7 +151,7 @@ var options = map[string]output.Option{
 	"reply": output.Exchange, "late": output.Exchange, "rise": output.Exchange, "delay": output.Delay,
 	"neighbours": output.Neighbours, "play": output.Speed, "theme": output.ThemeOption, "width": output.Width, "height": output.Height,
 	"scale": output.Scale, "transparent": output.Transparent, "stage": output.SideView, "page": output.Paper, "names": output.FileNames, "format": output.FileFormat,
-	"all-replies": output.EveryReply, "chapters": output.ChapterTitles,
+	"all-replies": output.EveryReply, "exercise": output.AsExercise, "chapters": output.ChapterTitles,
 }
 
 // applies is an error where a flag was said that changes nothing in what is

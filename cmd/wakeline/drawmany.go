@@ -50,7 +50,7 @@ func (d *drawing) many(p *source) (int, error) {
 		title = "Setups with “" + strings.Join(strings.Fields(d.filter), " ") + "”"
 	}
 	switch d.ext {
-	case "pdf", "csv", "md":
+	case "pdf", "html", "csv", "md":
 		return d.together(p, each, title)
 	}
 	m := d.meter()
@@ -82,7 +82,8 @@ func (d *drawing) noneFound() error {
 	return fmt.Errorf("--filter: expected words that a setup has, got %q", d.filter)
 }
 
-// together writes all setups into one file: a booklet, or a table of replies.
+// together writes all setups into one file: a booklet, a lesson page, or a
+// table of replies.
 func (d *drawing) together(p *source, each output.Each, title string) (int, error) {
 	m := d.meter()
 	defer m.end()
@@ -107,7 +108,11 @@ func (d *drawing) together(p *source, each output.Each, title string) (int, erro
 			}
 			return err
 		}
-		made, err := d.order.MakeBooklet(d.ctx, p.index, counted, title)
+		makeAll := d.order.MakeBooklet
+		if d.ext == "html" {
+			makeAll = d.order.MakeLessonPage
+		}
+		made, err := makeAll(d.ctx, p.index, counted, title)
 		if err != nil {
 			if n == 0 && errors.Is(err, output.ErrNone) {
 				err = d.noneFound()

@@ -18,7 +18,7 @@ import (
 )
 
 // Formats are the endings that a setup, and each of many, can be written in.
-var Formats = []string{"png", "svg", "pdf", "gif", "md", "csv"}
+var Formats = []string{"png", "svg", "pdf", "gif", "html", "md", "csv"}
 
 // Strip, as Order.Neighbours, asks for a strip and no lesson.
 const Strip = -1
@@ -32,8 +32,9 @@ type Order struct {
 	Page  sheet.Page
 
 	Rise, Line int  // the exchange; Line words.Breaking: the one that decides
-	Neighbours int  // Strip, or a lesson with so many neighbours each way
+	Neighbours int  // Strip, or a lesson with so many neighbours each way; of html, the frames past both ends of the window
 	Stage      bool // the side view under each strip
+	Exercise   bool // of html: the reader looks for the delay first
 
 	// A GIF shows the delay swept through the window, each for Hold hundredths
 	// of a second; or, where Slow is above 0, the scrub line playing, so many
@@ -136,6 +137,8 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		return o.Of(onPage.Drawing(p), format)
 	case "gif":
 		return o.animated(p), nil
+	case "html":
+		return o.lesson(p)
 	case "md":
 		m := p.Meetings(p.Setup.Delay, nil)
 		return written(format, handout.Markdown(p, value.OfPlan(p).Rises, value.SequelOf(&m, m.Deciding()), o.Source)), nil
@@ -177,7 +180,7 @@ func (o *Order) animated(p *timeline.Plan) *Made {
 }
 
 // ErrNone says that there is no setup to make a booklet of.
-var ErrNone = errors.New("booklet: expected at least one setup that can be judged")
+var ErrNone = errors.New("expected at least one setup that can be judged")
 
 // MostPages is how many setups a booklet takes: all of it is in memory.
 const MostPages = 2000

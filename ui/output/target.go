@@ -23,6 +23,7 @@ const (
 	CheckList              // what to test in the game, of many setups
 	Mix                    // several setups of one ender, weighed together
 	Cast                   // the setups of one fighter against every rival
+	LessonPage             // many setups as one page for a browser
 )
 
 // Target is the file, or the folder of files, that an export writes.
@@ -54,6 +55,7 @@ const (
 	FileFormat                  // the format of the files in a folder
 	EveryReply                  // of a match-up: all that the rival has
 	ChapterTitles               // of captions: the titles alone
+	AsExercise                  // of a page for a browser: the reader looks for the delay
 )
 
 // use is where an option has an effect.
@@ -73,7 +75,7 @@ var (
 var uses = [...]use{
 	Exchange:      {drawn + " " + spoken, []Kind{OneSetup}, "one setup"},
 	Delay:         {"", []Kind{OneSetup}, "one setup"},
-	Neighbours:    {"png svg pdf " + spoken, []Kind{OneSetup, Folder, Booklet}, "setups"},
+	Neighbours:    {"png svg pdf html " + spoken, []Kind{OneSetup, Folder, Booklet, LessonPage}, "setups"},
 	Speed:         {films, many, "setups"},
 	Hold:          {films, many, "setups"},
 	ThemeOption:   {formats: drawn},
@@ -87,6 +89,7 @@ var uses = [...]use{
 	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},
 	EveryReply:    {kinds: []Kind{Matchup}, of: "match-ups"},
 	ChapterTitles: {"vtt srt", []Kind{Captions, OneSetup}, "captions"},
+	AsExercise:    {formats: "html"},
 }
 
 // Takes reports whether o changes what is written for the target: nil, or an

@@ -33,6 +33,7 @@ var changes = []struct {
 	{"transparent", Transparent, func(o *Order) { o.Clear = true }},
 	{"chapters", ChapterTitles, func(o *Order) { o.Chapters = true }},
 	{"paper", Paper, func(o *Order) { o.Page = sheet.Letter }},
+	{"exercise", AsExercise, func(o *Order) { o.Exercise = true }},
 }
 
 // bytesOf writes what a target asks for, with a change of the order.
@@ -74,6 +75,8 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		return string(text)
 	case Booklet:
 		m, err = o.MakeBooklet(ctx, index, each, "Setups")
+	case LessonPage:
+		m, err = o.MakeLessonPage(ctx, index, each, "Setups")
 	case AllReplies:
 		m, err = MakeReplies(ctx, index, each)
 	case Matchup:
@@ -111,7 +114,7 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 		for _, f := range strings.Fields(formats) {
 			at := Target{Kind: k, Format: f}
 			targets = append(targets, at)
-			if k == OneSetup || k == Folder || k == Booklet {
+			if k == OneSetup || k == Folder || k == Booklet || k == LessonPage {
 				lesson := at
 				if lesson.Lesson = true; f != "gif" && f != "md" && f != "csv" {
 					targets = append(targets, lesson)
@@ -125,7 +128,8 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 	}
 	add(OneSetup, strings.Join(Formats, " ")+" "+strings.Join(SpokenFormats, " "))
 	add(Screen, "png svg pdf")
-	add(Folder, "svg md csv")
+	add(Folder, "svg html md csv")
+	add(LessonPage, "html")
 	add(Booklet, "pdf")
 	add(AllReplies, "csv")
 	add(Matchup, "png svg pdf csv")

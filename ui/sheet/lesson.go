@@ -147,6 +147,13 @@ func (p *lessonPen) step(s *words.Step, own bool, y float64) float64 {
 // strip lays both tracks out from height y down, and draws them; behind is
 // drawn under the tracks.
 func (q *pen) strip(y float64, behind func()) {
+	q.lanes(y, 0)
+	q.tracks(behind)
+}
+
+// lanes says where the lanes of both tracks lie, from height y down, with at
+// least so many rows of brackets, where there may be two.
+func (q *pen) lanes(y float64, rows int) {
 	em := q.em
 	air := 0.4 * em
 	if q.s.Arc != nil {
@@ -163,16 +170,24 @@ func (q *pen) strip(y float64, behind func()) {
 	q.barB = q.flagEnd + 1.65*em
 	q.groundB = q.barB + 1.6*em
 	q.nameB = q.groundB + 1.1*em
-	q.markTop, q.markRow, q.markRows = q.groundB+1.35*em, 1.35*em, min(2, markCount(q.s.Bottom))
+	q.markTop, q.markRow, q.markRows = q.groundB+1.35*em, 1.35*em, min(2, max(rows, markCount(q.s.Bottom)))
 	q.kY = q.markTop + float64(q.markRows)*q.markRow + 0.75*em
+}
 
+// tracks draws both tracks in their lanes; of a hidden scene without the
+// meeting.
+func (q *pen) tracks(behind func()) {
 	q.grid()
-	q.meetingWash()
+	if !q.s.Hidden {
+		q.meetingWash()
+	}
 	behind()
 	q.flight()
 	q.attackerTrack()
 	q.rivalTrack()
-	q.meetingFlag()
+	if !q.s.Hidden {
+		q.meetingFlag()
+	}
 	q.dimensions()
 	q.firstTouch()
 	q.labels()

@@ -67,6 +67,7 @@ func (e *Page) layRows() {
 	row("Speed", e.slow)
 	row("", e.clear)
 	row("", e.stage)
+	row("", e.exercise)
 	row("", e.all)
 	row("File names: {n} {setup} {attacker} {rival} {ender} {delay}", e.names)
 	row("Setup, from, to: when the recording speaks of each setup, in seconds or 1:15.5", e.times)
@@ -105,11 +106,11 @@ func (e *Page) fit() {
 
 	lessons := e.draws.Selected == draws[1]
 	e.rows[e.format].offer(len(k.formats) > 1, nil)
-	e.rows[e.draws].offer(k.listed() && k.mayTake(output.Neighbours), k.target(format, true).Takes(output.Neighbours))
+	e.rows[e.draws].offer(k.either() && k.mayTake(output.Neighbours), k.target(format, true).Takes(output.Neighbours))
 	e.rows[e.times].offer(k.of == output.Captions, nil)
 	for control, option := range map[fyne.CanvasObject]output.Option{
 		e.against: output.Exchange, e.each: output.Neighbours, e.theme: output.ThemeOption, e.width: output.Width,
-		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent, e.stage: output.SideView,
+		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent, e.stage: output.SideView, e.exercise: output.AsExercise,
 		e.all: output.EveryReply, e.names: output.FileNames, e.chapters: output.ChapterTitles,
 	} {
 		e.rows[control].offer(k.mayTake(option), k.target(format, lessons).Takes(option))

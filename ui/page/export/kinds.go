@@ -24,12 +24,14 @@ const (
 	Sweep      = "Delay sweep"
 	Playback   = "Playback"
 	LessonFilm = "Lesson step by step"
+	LessonPage = "Lesson page"
 	Words      = "Setup as text"
 	Replies    = "Reply table"
 	Folder     = "Listed setups: separate files"
 	Booklet    = "Listed setups: booklet"
 	AllReplies = "Listed setups: reply table"
 	CheckList  = "Listed setups: in-game tests"
+	Lessons    = "Listed setups: lesson page"
 	Matchup    = "Match-up"
 	Mix        = "Mix"
 	Cast       = "Cast"
@@ -48,6 +50,11 @@ type kind struct {
 
 // listed reports whether it is of the setups that the list shows.
 func (k *kind) listed() bool {
+	return k.of == output.LessonPage || k.either()
+}
+
+// either reports whether it is of setups listed that may be strips or lessons.
+func (k *kind) either() bool {
 	return k.of == output.Folder || k.of == output.Booklet || k.streamed()
 }
 
@@ -56,7 +63,7 @@ func (k *kind) listed() bool {
 func (k *kind) target(format string, lessons bool) output.Target {
 	return output.Target{
 		Kind: k.of, Format: format, Play: k.name == Playback,
-		Lesson: k.name == Lesson || k.name == LessonFilm || k.listed() && lessons,
+		Lesson: k.name == Lesson || k.name == LessonFilm || k.either() && lessons,
 	}
 }
 
@@ -82,10 +89,12 @@ var kinds = []kind{
 	{Sweep, output.OneSetup, slices.Concat([]string{"gif"}, output.SpokenFormats), " sweep", (*order).own},
 	{Playback, output.OneSetup, slices.Concat([]string{"gif"}, output.SpokenFormats), " playback", (*order).own},
 	{LessonFilm, output.OneSetup, output.SpokenFormats, " lesson", (*order).own},
+	{LessonPage, output.OneSetup, []string{"html"}, " lesson", (*order).own},
 	{Words, output.OneSetup, []string{"md"}, "", (*order).own},
 	{Replies, output.OneSetup, []string{"csv"}, " replies", (*order).own},
 	{Folder, output.Folder, output.Formats, "setups", (*order).first},
 	{Booklet, output.Booklet, []string{"pdf"}, "setups", (*order).booklet},
+	{Lessons, output.LessonPage, []string{"html"}, "lessons", (*order).lessons},
 	{AllReplies, output.AllReplies, []string{"csv"}, "replies", func(a *order, at context.Context) (*output.Made, error) {
 		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
 	}},
@@ -249,6 +258,19 @@ func (a *order) booklet(ctx context.Context) (*output.Made, error) {
 		return nil, fmt.Errorf("a booklet can hold at most %d setups, and the list has %d: filter it", output.MostPages, n)
 	}
 	made, err := a.MakeBooklet(ctx, a.index(), a.every(), a.title)
+	if errors.Is(err, output.ErrNone) {
+		err = errNoneFit
+	}
+	return made, err
+}
+
+// lessons makes all setups listed into one page for a browser; what doesn't fit
+// is left out.
+func (a *order) lessons(ctx context.Context) (*output.Made, error) {
+	if n := len(a.listed); n > output.MostLessons {
+		return nil, fmt.Errorf("a lesson page can hold at most %d setups, and the list has %d: filter it", output.MostLessons, n)
+	}
+	made, err := a.MakeLessonPage(ctx, a.index(), a.every(), a.title)
 	if errors.Is(err, output.ErrNone) {
 		err = errNoneFit
 	}

@@ -56,7 +56,7 @@ type Page struct {
 
 	kind, format                                                 *paint.Pick
 	against, each, draws, theme, width, scale, paper, hold, slow *paint.Pick
-	clear, stage, all, chapters                                  *paint.PageTick
+	clear, stage, exercise, all, chapters                        *paint.PageTick
 	names, times                                                 *paint.PageEntry
 	rows                                                         map[fyne.CanvasObject]*row
 	form                                                         *fyne.Container
@@ -128,6 +128,7 @@ func New(host page.Host, asks Asks) *Page {
 	e.slow = choose(slows, "export.slow", slows[3])
 	e.clear = tick("Transparent background", "export.clear")
 	e.stage = tick("Side view under each strip", "export.stage")
+	e.exercise = tick("Exercise: hide the answer first", "export.exercise")
 	e.all = tick("All replies of the rival", "export.all")
 	e.chapters = tick("Chapters: names only", "export.chapters")
 	e.names = paint.NewPageEntry(host)
@@ -193,13 +194,14 @@ func (e *Page) order() *order {
 	o.W, o.Scale = firstNumber(e.width.Selected), firstNumber(e.scale.Selected)
 	o.H = max(sheet.MinH+60, o.W*stripShape)
 	o.Clear, o.Stage, o.Chapters = e.clear.Checked, e.stage.Checked, e.chapters.Checked
+	o.Exercise = e.exercise.Checked
 	if o.Page = sheet.A4; e.paper.Selected != papers[0] {
 		o.Page = sheet.Letter
 	}
 	if e.against.Selected == shownReply && a.chosen && !a.kind.listed() {
 		o.Rise, o.Line = m.Shown()
 	}
-	if a.kind.name == Lesson || a.kind.name == LessonFilm || a.kind.listed() && e.draws.Selected == draws[1] {
+	if a.kind.name == Lesson || a.kind.name == LessonFilm || a.kind.either() && e.draws.Selected == draws[1] {
 		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
 	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))
@@ -305,7 +307,7 @@ func (e *Page) Picture() *output.Made {
 
 // Text is what the preview says.
 func (e *Page) Text() string {
-	if m := e.preview.made; m != nil {
+	if m := e.preview.made; m != nil && m.Format != "html" {
 		return m.Text
 	}
 	return ""

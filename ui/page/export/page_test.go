@@ -179,6 +179,31 @@ func TestVectorsAndPages(t *testing.T) {
 	}
 }
 
+// TestLessonPages: one setup, and all that are listed, as a page for a browser;
+// as an exercise it is another.
+func TestLessonPages(t *testing.T) {
+	w := pagetest.Open(t, pagetest.Sample())
+	for _, kind := range []string{LessonPage, Lessons} {
+		e := exportOf(t, w, kind)
+		var before string
+		for _, exercise := range []bool{false, true} {
+			e.exercise.SetChecked(exercise)
+			b, err := os.ReadFile(writeTo(t, e, t.TempDir()))
+			if err != nil || !bytes.HasPrefix(b, []byte("<!DOCTYPE html>")) || string(b) == before {
+				t.Errorf("%s, exercise %v: %.20q, %v", kind, exercise, b, err)
+			}
+			if got := strings.Contains(string(b), ">Check</button>"); got != exercise {
+				t.Errorf("%s: it asks: %v, want %v", kind, got, exercise)
+			}
+			before = string(b)
+			if !strings.Contains(e.preview.caption.Text, "for a browser") || e.preview.got == nil || e.Text() != "" {
+				t.Errorf("%s: the preview says %q", kind, e.preview.caption.Text)
+			}
+		}
+		e.exercise.SetChecked(false)
+	}
+}
+
 // TestAFileThatIsThereIsAskedAbout: it stays unless it is said.
 func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 	w := pagetest.Open(t, pagetest.Sample())

@@ -221,6 +221,8 @@ func (p *preview) pictureWords() string {
 		return fmt.Sprintf("Picture %d of %d, %d × %d pixels, shown for %.2f s; %.1f s in all.", p.at+1, n, size.X, size.Y, float64(m.Times[p.at])/100, float64(whole)/100)
 	case "pdf":
 		return fmt.Sprintf("Page %d of %d. Vector graphics: sharp at any size.", p.at+1, n)
+	case "html":
+		return fmt.Sprintf("One file of %d kB for a browser. The picture shows its first setup.", (len(m.Text)+999)/1000)
 	case "svg":
 		return fmt.Sprintf("%.0f × %.0f units. Vector graphics: sharp at any size.", m.Sheets[0].W, m.Sheets[0].H)
 	}

@@ -18,12 +18,26 @@ func (e *Page) about(a *order, made *output.Made) string {
 			return fmt.Sprintf("The first %d of %d setups. Setups that can't be judged are left out.", repliesLooked, n)
 		}
 		return model.CountOf(n, "setup") + ". Setups that can't be judged are left out."
+	case Lessons:
+		return model.CountOf(n-len(made.Skipped), "setup") + ", contents first." + leftOutWords(len(made.Skipped), a.Exercise)
 	case Booklet:
 		say := fmt.Sprintf("%s on %s, contents first.", model.CountOf(n-len(made.Skipped), "setup"), model.CountOf(len(made.Sheets), "page"))
-		if left := len(made.Skipped); left > 0 {
-			say += fmt.Sprintf(" %d can't be judged and %s left out.", left, map[bool]string{true: "is", false: "are"}[left == 1])
-		}
-		return say
+		return say + leftOutWords(len(made.Skipped), false)
 	}
 	return ""
+}
+
+// leftOutWords says how many setups are left out; empty where none is.
+func leftOutWords(n int, exercise bool) string {
+	why, are := "can't be judged", "are"
+	if exercise {
+		why = "can't be an exercise"
+	}
+	if n == 1 {
+		are = "is"
+	}
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" %d %s and %s left out.", n, why, are)
 }
