@@ -132,7 +132,7 @@ func TestDrawRefusesOptionsThatDontApply(t *testing.T) {
 		{"one", "a.html", "exercise", nil, ""},
 		{"one", "a.html", "theme", []string{"night"}, "PNG, SVG, PDF and GIF"},
 		{"one", "a.html", "stage", nil, "PNG, SVG, PDF and GIF"},
-		{"one", "a.html", "reply", []string{"Chaff"}, "PNG, SVG, PDF and GIF"},
+		{"one", "a.html", "reply", []string{"Chaff"}, "PNG, SVG, PDF, GIF and captions"},
 		{"one", "a.png", "exercise", nil, "HTML"},
 		{"many", "some.html", "exercise", nil, ""},
 		{"many", "some.html", "neighbours", []string{"1"}, ""},
