@@ -104,7 +104,7 @@ func newMenu(w *window) *menu {
 			line(),
 			m.save, m.saveAs, m.keep, m.copy,
 			line(),
-			m.intake, m.revise, m.compact,
+			m.intake, plain("Merge project…", w.askMergeProject), m.revise, m.compact,
 			line(),
 			item("Export…", fyne.KeyE, ctrl, to("Export")),
 			line(),

@@ -8,10 +8,12 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
+	"wakeline/ui/page/merge"
 	"wakeline/ui/paint"
 )
 
@@ -38,6 +40,20 @@ func askMerge[T any](w *window, what, none string, look func(at page.Work, p *ti
 		default:
 			offer(found)
 		}
+	})
+}
+
+// askMergeProject asks for another project, and shows what merging it into this
+// one comes to.
+func (w *window) askMergeProject() {
+	if !w.settled() {
+		return
+	}
+	w.askFile("Merge a project file or JSON into this project", "Compare", []string{storage.Ext, ".json"}, func(path string) {
+		merge.Read(w, path, func(p *merge.Page) {
+			w.showPage(p)
+			p.Refocus()
+		})
 	})
 }
 
