@@ -136,7 +136,7 @@ func (w *window) showFinish() {
 		w.Dialogs().Lines("There is no setup yet", []string{"A finish begins with a setup of two fighters. Choose one, or make it first."})
 		return
 	}
-	f := finish.New(w)
+	f := finish.New(w, func() { w.showExportOf(export.Finish) })
 	w.showPage(f)
 	f.Refocus()
 	f.Run()

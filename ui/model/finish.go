@@ -2,6 +2,7 @@ package model
 
 import (
 	"context"
+	"slices"
 
 	"wakeline/timeline"
 	"wakeline/timeline/value"
@@ -57,4 +58,38 @@ func finishScene(index *timeline.Index, s *timeline.Setup, reply string) (words.
 		return words.Scene{}, err
 	}
 	return words.SceneAt(plan, s.Delay, 0, timeline.FirstReply), nil
+}
+
+// FinishReplies are what the rival of s can do in every round, and the one to
+// begin with: the first that s lists, else nothing.
+func FinishReplies(data *timeline.Project, s *timeline.Setup) (replies []string, first string) {
+	replies = value.FinishReplies(data.Fighter(s.Rival))
+	first = replies[0]
+	if len(s.Replies) > 0 && slices.Contains(replies, s.Replies[0].Move) {
+		first = s.Replies[0].Move
+	}
+	return replies, first
+}
+
+// After are the setups that a round may go on with which begins with s.
+func (p *Pair) After(s *timeline.Setup) (out []timeline.Setup) {
+	for i := range p.Setups {
+		if next := &p.Setups[i]; next.Position == s.Position && next.Ender != "" {
+			out = append(out, *next)
+		}
+	}
+	return out
+}
+
+// FinishFrom finds how a fight ends from s on, with full health and gauge,
+// against the reply that FinishReplies begins with.
+func FinishFrom(ctx context.Context, each func(context.Context, func(*timeline.Setup) error) error, data *timeline.Project, s timeline.Setup) (Finish, value.FinishQuery, error) {
+	pair, err := PairOf(ctx, each, s.Attacker, s.Rival)
+	if err != nil {
+		return Finish{}, value.FinishQuery{}, err
+	}
+	_, reply := FinishReplies(data, &s)
+	q := value.FinishQuery{Begin: s, Reply: reply, Health: timeline.Some(max(1, data.Ruleset.Health)), Setups: pair.After(&s)}
+	got, err := FindFinish(ctx, data, q)
+	return got, q, err
 }

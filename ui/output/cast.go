@@ -58,9 +58,14 @@ func (o *Order) ofTable(t *sheet.Table, format string) (*Made, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := o.drawn(format, sheets...)
+	return o.pages(sheets), nil
+}
+
+// pages is a PDF of one thing on several pages.
+func (o *Order) pages(sheets []*sheet.Drawing) *Made {
+	m := o.drawn("pdf", sheets...)
 	m.title, m.desc = strings.TrimSuffix(sheets[0].Title, ", page 1"), sheets[0].Desc
-	return m, nil
+	return m
 }
 
 // castDrawing is a cast as it is drawn.

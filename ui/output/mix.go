@@ -37,15 +37,13 @@ func (o *Order) MakeMix(m *report.Mix, format string) (*Made, error) {
 		}
 	}
 	sheets, err := sheet.DrawMix(drawn, width, high)
-	if err != nil {
+	switch {
+	case err != nil:
 		return nil, err
+	case format == "pdf":
+		return o.pages(sheets), nil
 	}
-	made, err := o.Of(sheets[0], format)
-	if err == nil && format == "pdf" {
-		made.Sheets = sheets
-		made.title = strings.TrimSuffix(made.title, ", page 1")
-	}
-	return made, err
+	return o.Of(sheets[0], format)
 }
 
 // mixTable is a mix as a table: a row a setup, then the rival's shares, what it

@@ -24,6 +24,7 @@ const (
 	Mix                    // several setups of one ender, weighed together
 	Cast                   // the setups of one fighter against every rival
 	LessonPage             // many setups as one page for a browser
+	Rounds                 // the fewest rounds to a knock-out
 )
 
 // Target is the file, or the folder of files, that an export writes.
@@ -79,7 +80,7 @@ var uses = [...]use{
 	Speed:         {films, many, "setups"},
 	Hold:          {films, many, "setups"},
 	ThemeOption:   {formats: drawn},
-	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast}, "pictures that are drawn anew"},
+	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds}, "pictures that are drawn anew"},
 	Height:        {"png svg gif", many, "setups"},
 	Scale:         {formats: "png gif"},
 	Transparent:   {formats: "png svg"},

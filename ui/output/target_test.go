@@ -91,6 +91,8 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		m, err = o.MakeGrid(&g, p.Setups[0].Attacker, p.Setups[0].Rival, at.Format)
 	case Cast:
 		m, err = o.MakeCast(sampleCast(t, asIs), at.Format)
+	case Rounds:
+		m, err = o.MakeFinish(sampleFinish(t), at.Format)
 	case Captions:
 		m, err = MakeCues([]Spoken{{p.Setups[0].Name, 0, 1000}}, at.Format, o.Chapters, func(string) (words.Verdict, error) { return words.VerdictAt(plan, 0), nil })
 	case Words:
@@ -134,6 +136,7 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 	add(AllReplies, "csv")
 	add(Matchup, "png svg pdf csv")
 	add(Cast, strings.Join(CastFormats, " "))
+	add(Rounds, strings.Join(FinishFormats, " "))
 	add(Captions, "vtt srt")
 	add(Words, "png svg pdf")
 	for _, at := range targets {

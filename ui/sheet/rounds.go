@@ -10,6 +10,7 @@ import (
 
 // Rounds is a chain of rounds: setups played one after the other.
 type Rounds struct {
+	Heading, Answer string // over all of it; empty: said elsewhere
 	Attacker, Rival string
 	Health          int // of the rival before the first
 	Of              []Round
@@ -34,7 +35,11 @@ const (
 // DrawRounds draws a chain of rounds, each as a small strip with what happens in
 // it, and the rival's health as a bar. All strips have one scale. w is the
 // width in units; the height follows.
-func DrawRounds(c *Rounds, w float64) *Drawing {
+func DrawRounds(c *Rounds, w float64) *Drawing { return DrawRoundsOn(c, w, 0)[0] }
+
+// DrawRoundsOn is DrawRounds on pages that are high units high, each with as many
+// rows of rounds as it has room for; 0: on one, as high as it must be.
+func DrawRoundsOn(c *Rounds, w, high float64) (pages []*Drawing) {
 	w = math.Min(atLeast(w, MinLessonW), 1e5)
 	count := len(c.Of)
 	if c.Stopped != "" {
@@ -45,41 +50,76 @@ func DrawRounds(c *Rounds, w float64) *Drawing {
 	em := clamp(7+w/float64(columns)/190, 10, 13)
 	gap := roundGap * em
 	wide := (w - gap*float64(columns+1)) / float64(columns)
-	out := &Drawing{W: w, Em: em, Shapes: []Shape{Box{}}}
-	span := c.span()
-	y, high := gap, 0.0
-	before := c.Health
-	for i := range count {
-		at := i % columns
-		if at == 0 && i > 0 {
-			y, high = y+high+gap, 0
+	span, before := c.span(), c.Health
+	out, y := c.page(w, em, gap)
+	pages = append(pages, out)
+	for i := 0; i < max(1, count); i += columns {
+		var row []*Drawing
+		tall := 0.0
+		for k := i; k < min(i+columns, count); k++ {
+			d := c.stop(wide, em)
+			if k < len(c.Of) {
+				d = c.round(k, before, wide, em, span)
+				before = c.Of[k].Health
+			}
+			row, tall = append(row, d), math.Max(tall, d.H)
 		}
-		x := gap + float64(at)*(wide+gap)
-		var d *Drawing
-		if i < len(c.Of) {
-			d = c.round(i, before, wide, em, span)
-			before = c.Of[i].Health
-		} else {
-			d = c.stop(wide, em)
+		if high > 0 && i > 0 && y+tall+gap > high {
+			out.end(math.Max(high, y))
+			out, y = c.page(w, em, gap)
+			pages = append(pages, out)
 		}
-		for _, s := range d.Shapes {
-			out.Shapes = append(out.Shapes, moved(s, x, y))
+		for k, d := range row {
+			x := gap + float64(k)*(wide+gap)
+			for _, s := range d.Shapes {
+				out.Shapes = append(out.Shapes, moved(s, x, y))
+			}
+			if i+k+1 < count && k+1 < columns { // on to the next
+				mid := Point{x + wide + gap/2, y + 0.9*em}
+				out.Shapes = append(out.Shapes, Path{Points: []Point{{mid.X - 0.3*em, mid.Y - 0.4*em}, {mid.X + 0.3*em, mid.Y}, {mid.X - 0.3*em, mid.Y + 0.4*em}}, Stroke: Soft, Width: medium * em})
+			}
 		}
-		high = math.Max(high, d.H)
-		if i+1 < count && at+1 < columns { // on to the next
-			mid := Point{x + wide + gap/2, y + 0.9*em}
-			out.Shapes = append(out.Shapes, Path{Points: []Point{{mid.X - 0.3*em, mid.Y - 0.4*em}, {mid.X + 0.3*em, mid.Y}, {mid.X - 0.3*em, mid.Y + 0.4*em}}, Stroke: Soft, Width: medium * em})
+		y += tall + gap
+	}
+	out.end(math.Max(high, math.Ceil(y)))
+	for i, d := range pages {
+		d.Title = clean(c.Attacker) + " vs " + clean(c.Rival) + ": rounds to the finish"
+		if len(pages) > 1 {
+			d.Title += ", page " + strconv.Itoa(i+1)
 		}
 	}
-	out.H = math.Ceil(y + high + gap)
-	out.Shapes[0] = Box{Max: Point{w, out.H}, Fill: Paper, Texture: Solid}
-	out.Title = clean(c.Attacker) + " vs " + clean(c.Rival) + ": rounds to the finish"
 	for i := range c.Of {
 		r := &c.Of[i]
-		out.Desc += strconv.Itoa(i+1) + ". " + clean(r.Setup) + ": " + clean(r.What) + ". " + clean(r.Left) + " "
+		pages[0].Desc += strconv.Itoa(i+1) + ". " + clean(r.Setup) + ": " + clean(r.What) + ". " + clean(r.Left) + " "
 	}
-	out.Desc += clean(c.Stopped)
-	return out
+	pages[0].Desc += clean(c.Stopped)
+	return pages
+}
+
+// page begins a page, and says where its rounds begin.
+func (c *Rounds) page(w, em, gap float64) (d *Drawing, y float64) {
+	p := &lessonPen{w: w, em: em, x: gap, room: w - 2*gap}
+	p.d = &Drawing{W: w, Em: em, Shapes: []Shape{Box{}}}
+	y = gap
+	if c.Heading != "" {
+		for i, said := range []string{c.Heading, c.Answer} {
+			size := []float64{1.6, 1.1}[i] * em
+			lines, _ := wrap(clean(said), size, i == 0, p.room, 3)
+			for _, l := range lines {
+				p.write(Text{At: Point{p.x, y + 0.85*size}, Str: l, Size: size, Bold: i == 0, Role: Ink})
+				y += 1.28 * size
+			}
+		}
+		y += 0.5 * gap
+	}
+	p.d.Shapes = append(p.d.Shapes, p.text...)
+	return p.d, y
+}
+
+// end gives a page its height and its ground.
+func (d *Drawing) end(high float64) {
+	d.H = high
+	d.Shapes[0] = Box{Max: Point{d.W, high}, Fill: Paper, Texture: Solid}
 }
 
 // span is all frames of all rounds.

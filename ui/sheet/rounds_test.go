@@ -23,6 +23,37 @@ func chain(t *testing.T, n int) *Rounds {
 	return c
 }
 
+// TestRoundsGoOnOnPages: each page as high as it is to be, each round on one of
+// them, and the heading on each.
+func TestRoundsGoOnOnPages(t *testing.T) {
+	c := chain(t, 23)
+	c.Heading, c.Answer = "A vs B: the finish", "Ends in 23 rounds. "+strings.Repeat("Something long is said. ", 20)
+	c.Stopped = "The gauge doesn't pay what comes next."
+	pages := DrawRoundsOn(c, 1050, 700)
+	if len(pages) < 3 {
+		t.Fatalf("%d pages", len(pages))
+	}
+	rounds := 0
+	for _, d := range pages {
+		if d.W != 1050 || d.H != 700 || !d.OnGround() {
+			t.Errorf("a page of %g by %g", d.W, d.H)
+		}
+		headed := false
+		for _, text := range textsApart(t, d) {
+			headed = headed || text == c.Heading
+			if strings.Contains(text, ". Plain crossing") {
+				rounds++
+			}
+		}
+		if !headed {
+			t.Error("a page without heading")
+		}
+	}
+	if rounds != 23 {
+		t.Errorf("%d rounds are drawn", rounds)
+	}
+}
+
 // TestRoundsStandInTheirPlaces: nothing lies outside the drawing, also with long
 // names in a narrow one, and a wide one is lower than a narrow one.
 func TestRoundsStandInTheirPlaces(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"wakeline/timeline"
+	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
@@ -35,6 +36,7 @@ const (
 	Matchup    = "Match-up"
 	Mix        = "Mix"
 	Cast       = "Cast"
+	Finish     = "Finish"
 	Captions   = "Captions"
 	Glossary   = "Glossary"
 )
@@ -104,6 +106,7 @@ var kinds = []kind{
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
 	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
 	{Cast, output.Cast, output.CastFormats, "cast", (*order).cast},
+	{Finish, output.Rounds, output.FinishFormats, "finish", (*order).finish},
 	{Captions, output.Captions, output.CueFormats, "captions", (*order).cues},
 	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
 }
@@ -324,6 +327,24 @@ func (a *order) cast(ctx context.Context) (*output.Made, error) {
 		return nil, err
 	}
 	return a.MakeCast(&table, a.format)
+}
+
+// finish makes the finish that its page shows, or that from the chosen setup on,
+// against the first reply that it is asked, from full health.
+func (a *order) finish(ctx context.Context) (*output.Made, error) {
+	switch {
+	case a.shown != nil:
+		return a.shown.Make(ctx, &a.Order, a.format)
+	case !a.chosen:
+		return nil, errors.New("select a setup first: the finish begins with it")
+	}
+	got, q, err := model.FinishFrom(ctx, a.each, a.data.Bare(), a.setup)
+	if err != nil {
+		return nil, err
+	}
+	told := report.Finish{Finish: &got.Finish}
+	return a.MakeFinish(&output.Finish{Finish: told, Scenes: got.Scenes, Begin: q.Begin.Name, Attacker: q.Begin.Attacker, Rival: q.Begin.Rival,
+		Health: q.Health.N, Costs: told.Costs(&q, a.data.Ruleset)}, a.format)
 }
 
 // cues makes captions by the table of times.

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"wakeline/samples"
+	"wakeline/timeline"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
 	"wakeline/ui/page/pagetest"
@@ -38,5 +40,19 @@ func TestWhatAPageShowsIsExported(t *testing.T) {
 	e.again()
 	if text := e.preview.made.Text; !strings.HasPrefix(text, "setup,rival,holds_against,") || !strings.Contains(text, w.Model().Setup().Name) {
 		t.Errorf("without the page: %q", text)
+	}
+}
+
+// TestAFinishIsOfTheChosenSetup where no page has shown one.
+func TestAFinishIsOfTheChosenSetup(t *testing.T) {
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := pagetest.Open(t, p)
+	e := exportOf(t, w, Finish)
+	e.format.SetSelected("json")
+	if e.preview.made == nil || !strings.Contains(e.preview.made.Text, `"setup": "`+w.Model().Setup().Name+`"`) {
+		t.Errorf("made %+v", e.preview.made)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/value"
 	"wakeline/timeline/value/report"
+	"wakeline/ui/output"
 	"wakeline/ui/page/pagetest"
 )
 
@@ -22,7 +23,7 @@ func openFinish(t *testing.T) (*pagetest.Host, *Page, *timeline.Project) {
 		t.Fatal(err)
 	}
 	w := pagetest.Open(t, p)
-	f := New(w)
+	f := New(w, func() {})
 	w.Show(f)
 	f.Run()
 	return w, f, p
@@ -68,6 +69,34 @@ func TestWhatStopsItIsDrawn(t *testing.T) {
 	}
 	if f.answer.Text.Text != want.Answer() || !strings.HasSuffix(f.draw(700).Desc, want.Because) || !strings.Contains(want.Because, "this setup isn't safe") {
 		t.Errorf("%q, want %q; drawn %q", f.answer.Text.Text, want.Answer(), f.draw(700).Desc)
+	}
+}
+
+// TestTheFinishShownIsExported: as the page has it, and nothing where there is
+// none.
+func TestTheFinishShownIsExported(t *testing.T) {
+	_, f, p := openFinish(t)
+	f.reply.SetSelected("Millrace")
+	f.health.SetValue(5000)
+	shown := f.Shown()
+	if shown == nil || shown.Kind != output.Rounds {
+		t.Fatalf("shown: %+v", shown)
+	}
+	var want strings.Builder
+	if err := found(t, p, "Millrace", 5000, p.Ruleset.Gauge).JSON(&want); err != nil {
+		t.Fatal(err)
+	}
+	o := output.Standard()
+	if made, err := shown.Make(context.Background(), &o, "json"); err != nil || made.Text != want.String() {
+		t.Errorf("%v, %v, want %s", made, err, want.String())
+	}
+	made, err := shown.Make(context.Background(), &o, "svg")
+	if err != nil || !strings.HasPrefix(made.Sheets[0].Desc, "1. "+p.Setups[0].Name) {
+		t.Errorf("drawn: %v, %v", made, err)
+	}
+	f.points.SetText("0")
+	if f.Shown() != nil {
+		t.Error("nothing was found, and something is exported")
 	}
 }
 

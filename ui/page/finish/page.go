@@ -17,6 +17,7 @@ import (
 	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
+	"wakeline/ui/output"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -26,6 +27,8 @@ var (
 	_ page.Page    = (*Page)(nil)
 	_ page.Ending  = (*Page)(nil)
 	_ page.Leaving = (*Page)(nil)
+
+	_ page.Exported = (*Page)(nil)
 )
 
 // Page shows how a fight ends from the chosen setup on.
@@ -50,8 +53,8 @@ type Page struct {
 }
 
 // New returns the page of the chosen setup: of a project that has one whose
-// fighters there are. Run searches.
-func New(host page.Host) *Page {
+// fighters there are; export exports what is shown. Run searches.
+func New(host page.Host, export func()) *Page {
 	f := &Page{host: host}
 	f.work = page.Newest{Host: host, What: "The finish", Busy: f.isBusy}
 	f.of = widget.NewLabel("")
@@ -68,7 +71,7 @@ func New(host page.Host) *Page {
 	title.TextStyle.Bold = true
 	f.busy = container.NewHBox(widget.NewLabel("Searching…"), paint.NewPageButton(host, "Stop", nil, f.stop))
 	f.busy.Hide()
-	first := container.NewBorder(nil, nil, title, container.NewHBox(f.busy, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), f.of)
+	first := container.NewBorder(nil, nil, title, container.NewHBox(f.busy, paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), f.of)
 	wide := func(w float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(w, f.points.MinSize().Height), o)
 	}
@@ -90,15 +93,7 @@ func (f *Page) fill() {
 	defer func() { f.quiet = false }()
 	s, data := f.host.Model().Setup(), f.host.Model().Data()
 	f.of.SetText(fmt.Sprintf("begins with %s · %s vs %s", s.Name, s.Attacker, s.Rival))
-	replies := value.FinishReplies(data.Fighter(s.Rival))
-	first := replies[0]
-	if len(s.Replies) > 0 {
-		for _, r := range replies {
-			if r == s.Replies[0].Move {
-				first = r
-			}
-		}
-	}
+	replies, first := model.FinishReplies(data, &s)
 	page.OfferNames(f.reply, replies, first, first)
 	var segments []string
 	for n := min(data.Ruleset.Gauge, mostSegments); n >= 0; n-- {
@@ -187,11 +182,7 @@ func (f *Page) ask() (q value.FinishQuery, wrong string) {
 		}
 		q.Gauge = timeline.Some(n)
 	}
-	for i := range f.pair.Setups {
-		if s := &f.pair.Setups[i]; s.Position == q.Begin.Position && s.Ender != "" {
-			q.Setups = append(q.Setups, *s)
-		}
-	}
+	q.Setups = f.pair.After(&q.Begin)
 	return q, ""
 }
 
@@ -243,16 +234,24 @@ func (f *Page) draw(w float64) *sheet.Drawing {
 	if f.got == nil {
 		return nil
 	}
-	told := report.Finish{Finish: &f.got.Finish}
-	c := &sheet.Rounds{Attacker: f.query.Begin.Attacker, Rival: f.query.Begin.Rival, Health: f.query.Health.N}
-	for i := range f.got.Rounds {
-		r := &f.got.Rounds[i]
-		c.Of = append(c.Of, sheet.Round{Setup: r.Setup, What: model.Sentence(told.What(i)), Left: told.Left(i), Health: max(0, r.Health), Scene: f.got.Scenes[i]})
+	return sheet.DrawRounds(taken(f.got, &f.query, f.host.Model().Data().Ruleset).Drawn(false), w)
+}
+
+// taken is a finish that can be taken along.
+func taken(got *model.Finish, q *value.FinishQuery, rules timeline.Ruleset) *output.Finish {
+	told := report.Finish{Finish: &got.Finish}
+	return &output.Finish{Finish: told, Scenes: got.Scenes, Begin: q.Begin.Name, Attacker: q.Begin.Attacker, Rival: q.Begin.Rival, Health: q.Health.N, Costs: told.Costs(q, rules)}
+}
+
+// Shown is the finish, where one was found.
+func (f *Page) Shown() *page.Shown {
+	if f.got == nil {
+		return nil
 	}
-	if !f.got.Ends {
-		c.Stopped = f.got.Because
-	}
-	return sheet.DrawRounds(c, w)
+	of := taken(f.got, &f.query, f.host.Model().Data().Ruleset)
+	return &page.Shown{Kind: output.Rounds, Make: func(_ context.Context, o *output.Order, format string) (*output.Made, error) {
+		return o.MakeFinish(of, format)
+	}}
 }
 
 // isBusy shows that the search takes a while.
