@@ -9,6 +9,15 @@ need "${build_packages[@]}" "${window_packages[@]}" git \
   z3 glpk-utils minizinc sqlite3 pngcheck librsvg2-bin libxml2-utils xvfb xdotool openbox x11-utils imagemagick poppler-utils
 find_go
 
+# The test in a browser: Chromium, and modules of Node in the versions that its
+# lock file names. A Node that is there already is taken.
+need chromium
+command -v npm >/dev/null || need nodejs npm
+export WAKELINE_BROWSER="${WAKELINE_BROWSER:-${TMPDIR:-/tmp}/wakeline-browser}"
+mkdir -p "$WAKELINE_BROWSER"
+cp cmd/wakeline/testdata/browser/package.json cmd/wakeline/testdata/browser/package-lock.json "$WAKELINE_BROWSER"
+npm ci --prefix "$WAKELINE_BROWSER" --ignore-scripts --no-audit --no-fund >&2
+
 step() { say "== $*"; }
 
 step "gofmt"

@@ -255,7 +255,9 @@
 
     button("check").addEventListener("click", () => tell(l.steps[state.at].guess));
     lesson.slider.addEventListener("keydown", (ev) => {
-      if (ev.key === "Enter" && state.asked) tell(l.steps[state.at].guess);
+      if (ev.key !== "Enter" || !state.asked) return;
+      ev.preventDefault(); // or the button that gets the keys takes the key too
+      tell(l.steps[state.at].guess);
     });
     button("none").addEventListener("click", () => tell(l.none));
     button("hint").addEventListener("click", () => {
