@@ -170,3 +170,33 @@ func asDamage(err error) error {
 	}
 	return fmt.Errorf("%w: %w", ErrDamaged, err)
 }
+
+// ByName returns a reader of setups by their names as they are now. ok is false
+// where there is none of that name, or it was removed since.
+func (f *File) ByName() (read func(name string) (s timeline.Setup, ok bool, err error), err error) {
+	heads, err := f.Heads()
+	if err != nil {
+		return nil, err
+	}
+	ids := make(map[string]int64, len(heads))
+	for _, h := range heads {
+		ids[h.Name] = h.ID
+	}
+	return func(name string) (timeline.Setup, bool, error) {
+		id, ok := ids[name]
+		if !ok {
+			return timeline.Setup{}, false, nil
+		}
+		var out []timeline.Setup
+		err := f.view(func(q querier) error {
+			return f.eachSetup(q, fmt.Sprintf("WHERE s.id = %d", id), func(_ int64, _ int, s *timeline.Setup) error {
+				out = append(out, *s)
+				return asDamage(f.index.CheckSetup((*timeline.Path)(nil).At("setup"), s))
+			})
+		})
+		if err != nil || len(out) == 0 {
+			return timeline.Setup{}, false, err
+		}
+		return out[0], true, nil
+	}, nil
+}

@@ -2,24 +2,31 @@ package main
 
 import (
 	"bufio"
-	"bytes"
-	"encoding/json"
+	"context"
 	"fmt"
+	"io"
 
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/patch"
 	"wakeline/timeline/words"
 )
 
 const compareMore = `
-Every setup is judged, as it stands now and at its own delay, with the move data
-of both revisions. It has changed where its verdict, its window or its uncovered
-replies differ. The moves, jumps, rises or rules named as the cause make that
-change when one of them alone is put into the earlier revision; where none does
-so alone, those are named that do so together. Only fields that matter are
-listed.
-Exit: 0 nothing changed, 1 something did, 2 invalid arguments or bad input.
+The answer comes first, then what differs in the move data, and what follows
+from it for the setups as they stand now, each at its own delay, for the named
+routes and for the mixes.
+A setup has changed where its verdict, its window or its uncovered replies
+differ. The moves, jumps, rises or rules named as the cause make that change
+when one of them alone is put into the earlier revision; where none does so
+alone, those are named that do so together. Only fields that matter are listed.
+A route no longer links where a link of it is too slow now, or where it isn't
+confirmed any more. A mix is that of all setups of one attacker, rival, ender
+and position, as mix weighs them with full gauges, under each revision; those
+whose value differs are listed.
+Exit: 0 no setup, route or mix changed, 1 one did, 2 invalid arguments or bad
+input.
 
 --json prints one document:
   {"from": "1.0", "to": "1.1", "changed": [
@@ -29,13 +36,22 @@ Exit: 0 nothing changed, 1 something did, 2 invalid arguments or bad input.
      "because": "...", "together": false,
      "moves": [{"kind": "move", "fighter": "...", "name": "...", "state": "changed",
        "fields": [{"field": "startup", "before": "4", "after": "3"}]}]}],
-   "unchanged": 18}
+   "unchanged": 18, "answer": "1 setup turned: 1 safe to unsafe.",
+   "data": [{"kind": "move", ..., as in "moves"}],
+   "routes": [{"fighter": "...", "name": "...", "state": "broke",
+     "before": {"steps": "...", "links": true, "counts": true, "margins": [0], "damage": 120,
+       "cost": 0, "gain": 1, "needs": 0}, "after": {...}}],
+   "mixes": [{"attacker": "...", "rival": "...", "ender": "...", "position": "midscreen",
+     "before": {"value": "57/25", "exact": true, "reason": null, "rows": [{"setup": "...", "share": "1/3"}]},
+     "after": {...}}]}
 A setup that can't be judged under a revision has the verdict null there, and a
-reason. Kinds: ruleset, fighter, body, move, jump, rise; fighter and name
-are null where there is none. States: changed, new, gone.
+reason; so has a mix that can't be weighed. Kinds: ruleset, fighter, body, move,
+jump, rise, reply (a standing one), route; fighter and name are null where there
+is none. States: changed, new, gone; of a route also broke, mended; a route that
+a revision lacks is null there.
 `
 
-// compareRevisions lists the setups that two revisions judge otherwise.
+// compareRevisions tells what changed from one revision to another.
 func compareRevisions(c *call) (int, error) {
 	asJSON := c.flags.Bool("json", false, "print JSON")
 	args, err := c.arguments()
@@ -56,79 +72,102 @@ func compareRevisions(c *call) (int, error) {
 			return 0, fmt.Errorf("%s: %w", args[0], err)
 		}
 	}
-	both := compare.New(states[0], states[1])
-	out := changeList{out: bufio.NewWriterSize(c.out, heldBack), asJSON: *asJSON, from: args[1], to: args[2]}
-	m := c.meter()
-	defer m.end()
-	err = inOrder(c.ctx, f.EachSetup, func(_ int, s *timeline.Setup) (compare.Change, error) {
-		if !both.Touches(s) {
-			return compare.Change{}, nil
-		}
-		return both.Of(s), nil
-	}, func(ch compare.Change) error {
-		m.tell(func() string { return fmt.Sprintf("compared %d setups", out.changed+out.unchanged) })
-		return out.add(&ch)
-	})
+	d, err := c.dayOf(f, patch.New(states[0], states[1]))
 	if err != nil {
-		return 0, stopped(c.ctx, err, out.changed+out.unchanged, "compared")
-	}
-	if err := out.end(); err != nil {
 		return 0, err
 	}
-	if out.changed > 0 {
+	if *asJSON {
+		err = writeDayJSON(c.raw, args[1], args[2], d)
+	} else {
+		err = writeDay(c.out, args[1], args[2], d)
+	}
+	if err != nil {
+		return 0, err
+	}
+	if d.Answers() {
 		return exitChanged, nil
 	}
 	return exitDone, nil
 }
 
-// changeList prints the setups that changed, and counts the others.
-type changeList struct {
-	out                *bufio.Writer
-	asJSON             bool
-	from, to           string
-	changed, unchanged int
-}
-
-func (l *changeList) add(c *compare.Change) error {
-	if !c.Changed() {
-		l.unchanged++
+// dayOf works out all that changed for the setups of a file.
+func (c *call) dayOf(f *storage.File, p *patch.Patch) (*patch.Day, error) {
+	d := &patch.Day{Parts: p.Parts, Routes: p.Routes}
+	pairs, done := p.NewPairs(), 0
+	m := c.meter()
+	defer m.end()
+	err := inOrder(c.ctx, func(ctx context.Context, do func(at int, s *timeline.Setup) error) error {
+		return f.EachSetup(ctx, func(at int, s *timeline.Setup) error {
+			pairs.Add(s)
+			return do(at, s)
+		})
+	}, func(_ int, s *timeline.Setup) (compare.Change, error) {
+		if !p.Setups.Touches(s) {
+			return compare.Change{}, nil
+		}
+		return p.Setups.Of(s), nil
+	}, func(ch compare.Change) error {
+		if done++; ch.Changed() {
+			d.Setups = append(d.Setups, ch)
+		}
+		m.tell(func() string { return fmt.Sprintf("compared %d setups", done) })
 		return nil
+	})
+	if err != nil {
+		return nil, stopped(c.ctx, err, done, "compared")
 	}
-	l.changed++
-	if l.asJSON {
-		between := ",\n  "
-		if l.changed == 1 {
-			between = l.begin() + "\n  "
-		}
-		l.out.WriteString(between)
-		var b bytes.Buffer
-		enc := json.NewEncoder(&b)
-		enc.SetEscapeHTML(false)
-		enc.SetIndent("  ", " ")
-		if err := enc.Encode(changeJSON(c)); err != nil {
-			return err
-		}
-		_, err := l.out.Write(bytes.TrimSuffix(b.Bytes(), []byte("\n")))
-		return err
+	d.Unchanged = done - len(d.Setups)
+	read, err := f.ByName()
+	if err != nil {
+		return nil, err
 	}
-	_, err := fmt.Fprintf(l.out, "%s: %s\n  before, %s\n  now, %s\n\n", c.Setup, c.Because, stateWords(&c.Before), stateWords(&c.After))
-	return err
+	weighed := 0
+	d.Mixes, err = pairs.Weigh(c.ctx, read, func(done int) {
+		weighed = done
+		m.tell(func() string { return fmt.Sprintf("weighed %d of %d setups in their mixes", done, pairs.Len()) })
+	})
+	if err != nil {
+		return nil, stopped(c.ctx, err, weighed, "weighed")
+	}
+	return d, nil
 }
 
-func (l *changeList) begin() string {
-	return fmt.Sprintf("{\n \"from\": %s,\n \"to\": %s,\n \"changed\": [", quoted(l.from), quoted(l.to))
-}
-
-func (l *changeList) end() error {
-	switch {
-	case l.asJSON && l.changed == 0:
-		fmt.Fprintf(l.out, "%s],\n \"unchanged\": %d\n}\n", l.begin(), l.unchanged)
-	case l.asJSON:
-		fmt.Fprintf(l.out, "\n ],\n \"unchanged\": %d\n}\n", l.unchanged)
-	default:
-		fmt.Fprintf(l.out, "From %q to %q: %s changed, %d did not.\n", l.from, l.to, words.Count(l.changed, "setup"), l.unchanged)
+// writeDay writes what changed for people: the answer, then section by section.
+func writeDay(to io.Writer, from, until string, d *patch.Day) error {
+	out := bufio.NewWriter(to)
+	if len(d.Parts) > 0 || d.Answers() {
+		fmt.Fprintf(out, "%s\n\n", d.Answer())
 	}
-	return l.out.Flush()
+	counts := d.Counts()
+	for _, section := range patch.Sections() {
+		if counts[section] == 0 {
+			continue
+		}
+		fmt.Fprintf(out, "%s (%d)\n\n", section, counts[section])
+		if section == patch.MoveData {
+			for i := range d.Parts {
+				fmt.Fprintf(out, "%s: %s\n", d.Parts[i].Title(), d.Parts[i].Became())
+			}
+		}
+		for i := range d.Setups {
+			if c := &d.Setups[i]; patch.SectionOf(c) == section {
+				fmt.Fprintf(out, "%s: %s\n  before, %s\n  now, %s\n", c.Setup, c.Because, stateWords(&c.Before), stateWords(&c.After))
+			}
+		}
+		for i := range d.Routes {
+			if r := &d.Routes[i]; r.Section() == section {
+				fmt.Fprintf(out, "%s: %s\n", r.Title(), r.Became())
+			}
+		}
+		for i := range d.Mixes {
+			if section == patch.Mixes {
+				fmt.Fprintf(out, "%s: %s\n", d.Mixes[i].Title(), d.Mixes[i].Became())
+			}
+		}
+		fmt.Fprintln(out)
+	}
+	fmt.Fprintf(out, "From %q to %q: %s changed, %d did not.\n", from, until, words.Count(len(d.Setups), "setup"), d.Unchanged)
+	return out.Flush()
 }
 
 // stateWords says how a setup fares under one revision, on one line.
@@ -137,69 +176,4 @@ func stateWords(s *compare.State) string {
 		return "can't be judged: " + s.Reason
 	}
 	return fmt.Sprintf("%s: %s", s.Word, words.Window(s.Window, s.Uncovered))
-}
-
-// The JSON of compare; what it means stands in compareMore.
-type (
-	changeText struct {
-		Setup    string      `json:"setup"`
-		Before   stateText   `json:"before"`
-		After    stateText   `json:"after"`
-		Because  string      `json:"because"`
-		Together bool        `json:"together"`
-		Moves    []causeText `json:"moves"`
-	}
-	stateText struct {
-		Verdict   *timeline.Word    `json:"verdict"`
-		Window    []timeline.Bounds `json:"window"`
-		Uncovered []string          `json:"uncovered"`
-		Reason    *string           `json:"reason"`
-	}
-	causeText struct {
-		Kind    string      `json:"kind"`
-		Fighter *string     `json:"fighter"`
-		Name    *string     `json:"name"`
-		State   string      `json:"state"`
-		Fields  []fieldText `json:"fields"`
-	}
-	fieldText struct {
-		Field  string `json:"field"`
-		Before string `json:"before"`
-		After  string `json:"after"`
-	}
-)
-
-func changeJSON(c *compare.Change) changeText {
-	out := changeText{Setup: c.Setup, Before: stateJSON(&c.Before), After: stateJSON(&c.After), Because: c.Because, Together: c.Together, Moves: []causeText{}}
-	for _, by := range c.By {
-		text := causeText{Kind: string(by.Kind), Fighter: orNull(by.Fighter), Name: orNull(by.Name), State: "changed", Fields: []fieldText{}}
-		if by.Jump {
-			text.Kind = "jump"
-		}
-		switch {
-		case by.New:
-			text.State = "new"
-		case by.Gone:
-			text.State = "gone"
-		}
-		for _, f := range by.Fields {
-			text.Fields = append(text.Fields, fieldText{f.Field, f.Before, f.After})
-		}
-		out.Moves = append(out.Moves, text)
-	}
-	return out
-}
-
-func stateJSON(s *compare.State) stateText {
-	if !s.Judged() {
-		return stateText{Window: []timeline.Bounds{}, Uncovered: []string{}, Reason: &s.Reason}
-	}
-	return stateText{Verdict: &s.Word, Window: s.Window, Uncovered: s.Uncovered}
-}
-
-func orNull(s string) *string {
-	if s == "" {
-		return nil
-	}
-	return &s
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"wakeline/samples"
 	"wakeline/storage"
 	"wakeline/timeline"
 )
@@ -51,18 +52,23 @@ func TestCompareSaysWhatChangedAndByWhat(t *testing.T) {
 	for _, want := range []string{
 		"Plain crossing: The window shrank (0, it was 0 to 1): Millrace's startup went from 3 to 2.\n  before, safe: window 0 to 1\n  now, safe: window 0\n",
 		"Nothing to spare: Safe turned limited,", `From "first" to "1.1": `,
+		"Move data (2)\n\nDovra's " + unusedMove + ": gone\nIshka's Millrace: startup from 3 to 2; damage from 1300 to 1350\n",
+		"\nMixes moved (", "\nWindows shrank (",
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("out lacks %q:\n%s", want, out)
 		}
 	}
-	if strings.Contains(out, "damage") || strings.Contains(out, unusedMove) {
+	_, judged, _ := strings.Cut(out, "Setups turned (")
+	judged, _, _ = strings.Cut(judged, "\nOther routes changed (")
+	if judged == "" || strings.Contains(judged, "damage") || strings.Contains(judged, unusedMove) {
 		t.Errorf("what no verdict reads is blamed:\n%s", out)
 	}
 	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1"); code != 0 || out != "From \"1.1\" to \"1.1\": 0 setups changed, 26 did not.\n" {
 		t.Errorf("compare with itself = %d, %q", code, out)
 	}
-	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1", "--json"); code != 0 || out != "{\n \"from\": \"1.1\",\n \"to\": \"1.1\",\n \"changed\": [],\n \"unchanged\": 26\n}\n" {
+	if code, out, _ := runIt(t, "compare", path, "1.1", "1.1", "--json"); code != 0 || !strings.HasPrefix(out, "{\n \"from\": \"1.1\",\n \"to\": \"1.1\",\n \"changed\": [],\n \"unchanged\": 26,\n") ||
+		!strings.HasSuffix(out, "\"data\": [],\n \"routes\": [],\n \"mixes\": []\n}\n") {
 		t.Errorf("compare with itself = %d, %q", code, out)
 	}
 }
@@ -76,6 +82,24 @@ func TestCompareJSON(t *testing.T) {
 		Uncovered []string
 		Reason    *string
 	}
+	type worked struct {
+		Steps         string
+		Links, Counts bool
+		Margins       []*int
+		Damage        int
+		Cost          int
+		Gain          int
+		Needs         *int
+	}
+	type weighed struct {
+		Value  any
+		Exact  bool
+		Reason *string
+		Rows   []struct {
+			Setup string
+			Share any
+		}
+	}
 	var got struct {
 		From, To string
 		Changed  []struct {
@@ -88,6 +112,19 @@ func TestCompareJSON(t *testing.T) {
 			}
 		}
 		Unchanged int
+		Answer    string
+		Data      []struct {
+			Kind, Fighter, Name, State string
+			Fields                     []struct{ Field, Before, After string }
+		}
+		Routes []struct {
+			Fighter, Name, State string
+			Before, After        *worked
+		}
+		Mixes []struct {
+			Attacker, Rival, Ender, Position string
+			Before, After                    weighed
+		}
 	}
 	dec := json.NewDecoder(strings.NewReader(out))
 	dec.DisallowUnknownFields()
@@ -96,6 +133,44 @@ func TestCompareJSON(t *testing.T) {
 	}
 	if got.From != "first" || got.To != "1.1" || len(got.Changed) == 0 || len(got.Changed)+got.Unchanged != 26 {
 		t.Fatalf("compare = %+v", got)
+	}
+	if len(got.Data) != 2 || got.Data[1].Name != "Millrace" || len(got.Data[1].Fields) != 2 || got.Data[0].State != "gone" || !strings.Contains(got.Answer, "2 parts of the move data changed") {
+		t.Errorf("data = %+v, %q", got.Data, got.Answer)
+	}
+	// Each value of a mix is what mix says of that state, and of those that
+	// aren't listed it says the same of both.
+	valueOf := func(path, setup string) any {
+		_, out, progress := runIt(t, "mix", path, "--setup", setup, "--json")
+		var m struct{ Value any }
+		if err := json.Unmarshal([]byte(out), &m); err != nil {
+			t.Fatalf("%v: %s", err, progress)
+		}
+		return m.Value
+	}
+	moved := map[string]bool{}
+	for _, m := range got.Mixes {
+		moved[m.Attacker+m.Rival+m.Ender+m.Position] = true
+		first := m.Before.Rows[0].Setup
+		if before, after := valueOf(sample, first), valueOf(path, first); before != m.Before.Value || after != m.After.Value || before == after {
+			t.Errorf("the mix after %s: %v and %v, want %v and %v", m.Ender, m.Before.Value, m.After.Value, before, after)
+		}
+	}
+	text, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	still := 0
+	for _, s := range text.Setups {
+		if s.Ender == "" || moved[s.Attacker+s.Rival+s.Ender+string(s.Position)] {
+			continue
+		}
+		still++
+		if before, after := valueOf(sample, s.Name), valueOf(path, s.Name); before != after {
+			t.Errorf("the mix of %s is worth %v and %v, and isn't listed", s.Name, before, after)
+		}
+	}
+	if len(got.Mixes) == 0 || still == 0 {
+		t.Errorf("%d mixes moved, %d setups are in others", len(got.Mixes), still)
 	}
 	// Each of the two verdicts is what judge says of that state.
 	verdicts := func(path string) map[string]string {
@@ -150,7 +225,8 @@ func TestCompareWithARevisionThatLacksAMove(t *testing.T) {
 		}
 	})
 	code, out, progress := runIt(t, "compare", path, "first", "2")
-	want := "new: Safe now, where it could not be judged before (fillers[0]: expected a move or jump of A, got \"Fresh\"): Fresh is new.\n" +
+	want := "1 setup turned: 1 not judged to safe. 1 part of the move data changed.\n\nMove data (1)\n\nA's Fresh: new\n\nSetups turned (1)\n\n" +
+		"new: Safe now, where it could not be judged before (fillers[0]: expected a move or jump of A, got \"Fresh\"): Fresh is new.\n" +
 		"  before, can't be judged: fillers[0]: expected a move or jump of A, got \"Fresh\"\n  now, safe: window 0 to 2\n\n" +
 		"From \"first\" to \"2\": 1 setup changed, 3 did not.\n"
 	if code != 1 || out != want {

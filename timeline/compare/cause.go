@@ -10,20 +10,24 @@ import (
 type PartKind string
 
 // The kinds of a part. A move and a jump share their names, so both are a
-// MovePart; a FighterPart is a fighter that one state lacks.
+// MovePart; a FighterPart is a fighter that one state lacks. A ReplyPart is a
+// standing reply, named by its title; it and a RoutePart are never the cause of
+// a verdict: those replies stand in the BodyPart there.
 const (
 	RulesetPart PartKind = "ruleset"
 	FighterPart PartKind = "fighter"
 	BodyPart    PartKind = "body"
 	MovePart    PartKind = "move"
 	RisePart    PartKind = "rise"
+	ReplyPart   PartKind = "reply"
+	RoutePart   PartKind = "route"
 )
 
 // DataPart is one thing of the move data that a setup may use.
 type DataPart struct {
 	Kind    PartKind
 	Fighter string // empty for the ruleset
-	Name    string // of a move, jump or rise
+	Name    string // of a move, jump, rise, reply or route
 }
 
 // Cause is a part whose change changes a setup's result.
@@ -125,10 +129,7 @@ func (t *trial) cause(i int, before, after []any) Cause {
 	if len(changed) > 1 {
 		changed = t.needed(i, changed, before, after)
 	}
-	for _, f := range changed {
-		out.Fields = append(out.Fields, Difference{f.name, f.noun, f.say(before[i]), f.say(after[i])})
-	}
-	return out
+	return fieldsOf(out, changed, before[i], after[i])
 }
 
 // needed drops the fields, the last first, without which the result is the

@@ -12,7 +12,7 @@ type fieldOf struct {
 	name string // as in the project text
 	noun string // in a sentence
 	say  func(part any) string
-	mix  func(to, from any)
+	mix  func(to, from any) // nil for what no verdict reads
 }
 
 // equal reports whether two parts, pointers or nil, hold the same.
@@ -36,6 +36,10 @@ func changedFields(before, after any) []fieldOf {
 		return differing(timeline.JumpFields, before, after)
 	case *timeline.Rise:
 		return differing(timeline.RiseFields, before, after)
+	case *timeline.Reply:
+		return differingReply(before, after)
+	case *timeline.Route:
+		return append(differingSteps(before, after), differing(timeline.RouteFields, before, after)...)
 	}
 	return nil
 }
@@ -71,6 +75,33 @@ func differingReplies(before, after any) []fieldOf {
 		return orNone(strings.Join(out, ", "))
 	}
 	return []fieldOf{{"replies", "replies", say, func(to, from any) { to.(*timeline.Fighter).Replies = from.(*timeline.Fighter).Replies }}}
+}
+
+// differingReply is differing of a standing reply that both states ask, told
+// from the others by its move and lateness.
+func differingReply(before, after any) (out []fieldOf) {
+	b, _ := before.(*timeline.Reply)
+	a, _ := after.(*timeline.Reply)
+	if b == nil || a == nil {
+		return nil
+	}
+	if a.Demand != b.Demand {
+		out = append(out, fieldOf{"demand", "demand", func(part any) string { return string(part.(*timeline.Reply).Demand) }, nil})
+	}
+	if a.Costs != b.Costs {
+		out = append(out, fieldOf{"costs", "costs", func(part any) string { return part.(*timeline.Reply).Costs.String() }, nil})
+	}
+	return out
+}
+
+// differingSteps is differing of a route's steps.
+func differingSteps(before, after any) []fieldOf {
+	b, _ := before.(*timeline.Route)
+	a, _ := after.(*timeline.Route)
+	if b == nil || a == nil || slices.Equal(a.Steps, b.Steps) {
+		return nil
+	}
+	return []fieldOf{{"steps", "steps", func(part any) string { return timeline.StepsText(part.(*timeline.Route).Steps) }, nil}}
 }
 
 func orNone(text string) string {

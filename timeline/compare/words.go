@@ -65,6 +65,43 @@ func (c *Change) blame() string {
 	return lead + strings.Join(out, "; ")
 }
 
+// Title names the part: "Ishka's Millrace", "the ruleset".
+func (c *Cause) Title() string {
+	switch c.Kind {
+	case RulesetPart:
+		return "the ruleset"
+	case FighterPart:
+		return "the fighter " + c.Fighter
+	case BodyPart:
+		return c.Fighter
+	case RisePart:
+		return fmt.Sprintf("%s's %s rise", c.Fighter, c.Name)
+	case ReplyPart:
+		return fmt.Sprintf("%s's standing reply %s", c.Fighter, c.Name)
+	case RoutePart:
+		return fmt.Sprintf("%s's route %s", c.Fighter, c.Name)
+	}
+	return c.Fighter + "'s " + c.Name
+}
+
+// Became says what became of the part, after its title: "startup from 4 to 3;
+// damage from 50 to 60", "new".
+func (c *Cause) Became() string {
+	switch {
+	case c.New:
+		return "new"
+	case c.Gone:
+		return "gone"
+	case len(c.Fields) == 0:
+		return "a jump in one revision and a move in the other"
+	}
+	out := make([]string, len(c.Fields))
+	for i, f := range c.Fields {
+		out[i] = fmt.Sprintf("%s from %s to %s", f.Noun, f.Before, f.After)
+	}
+	return strings.Join(out, "; ")
+}
+
 // words says what became of a part.
 func (c *Cause) words() string {
 	name := c.Name

@@ -21,7 +21,7 @@ func Several(thing string) string {
 	switch {
 	case strings.HasSuffix(thing, "ly"), strings.HasSuffix(thing, "ry"):
 		return strings.TrimSuffix(thing, "y") + "ies"
-	case strings.HasSuffix(thing, "s"):
+	case strings.HasSuffix(thing, "s"), strings.HasSuffix(thing, "x"):
 		return thing + "es"
 	}
 	return thing + "s"
