@@ -20,7 +20,7 @@ import (
 func dayOf(t testing.TB, before, after *Project) *patch.Day {
 	t.Helper()
 	p := patch.New(before, after)
-	d := &patch.Day{Parts: p.Parts, Routes: p.Routes}
+	d := &patch.Day{Parts: p.Parts, Routes: p.Routes, Weighed: true}
 	for i := range before.Setups {
 		if c := p.Setups.Of(&before.Setups[i]); c.Changed() {
 			d.Setups = append(d.Setups, c)

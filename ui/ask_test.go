@@ -15,6 +15,7 @@ import (
 
 	"wakeline/storage"
 	"wakeline/timeline"
+	"wakeline/timeline/patch"
 	"wakeline/ui/model"
 	"wakeline/ui/output"
 	"wakeline/ui/page"
@@ -61,7 +62,9 @@ var everyDialog = []struct {
 	{"an import that failed", nil, func(t *testing.T, w *window) {
 		w.notTaken(w.model.Document(), &model.Import{Path: "a.csv"}, errors.New("line 2"))
 	}, 0},
-	{"revisions that changed setups", nil, func(t *testing.T, w *window) { w.tellChanges(w.model.Document(), "a", "b", 3) }, 0},
+	{"revisions that changed setups", nil, func(t *testing.T, w *window) {
+		w.tellChanges(w.model.Document(), &model.Patch{Patch: patch.New(sample(), patched()), From: "a", To: "b"})
+	}, 0},
 	{"one revision", nil, func(_ *testing.T, w *window) { w.askCompare() }, 0},
 	{"the keys", nil, func(_ *testing.T, w *window) { w.showKeys() }, 0},
 	{"the keys on a page", (*window).showGlossary, func(_ *testing.T, w *window) { w.showKeys() }, 0},

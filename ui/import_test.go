@@ -272,20 +272,23 @@ func TestARevisionOffersWhatItChanged(t *testing.T) {
 	w := openFile(t, sample())
 	w.model.SetDelay(4)
 	take(t, w, write(t, "same.json", timeline.WriteText(func() *timeline.Project { p := sample(); p.Setups = nil; return p }())), "1.1")
-	if got := overlayText(w); !strings.Contains(got, "No setup changed") {
+	if got := overlayText(w); !strings.Contains(got, "Nothing changed") {
 		t.Errorf("after an import of the same: %q", got)
 	}
 	tap(t, w, "Close")
 	p := patched()
 	p.Setups = nil
 	take(t, w, write(t, "patch.json", timeline.WriteText(p)), "1.2")
-	if got := overlayText(w); !strings.Contains(got, "3 setups changed verdict or window from 1.1 to 1.2") {
+	if got := overlayText(w); !strings.Contains(got, "3 setups changed from 1.1 to 1.2") || !strings.Contains(got, "turned: ") {
 		t.Fatalf("after the patch: %q", got)
 	}
 	tap(t, w, "Show")
 	from, to := w.page.(*comparepage.Page).Revisions()
 	if w.main.Visible() || from != "1.1" || to != "1.2" {
 		t.Fatalf("the page is of %s and %s", from, to)
+	}
+	if p := w.page.(*comparepage.Page); !strings.HasPrefix(p.Answer(), "1 setup turned: 1 safe to unsafe. ") {
+		t.Errorf("the page answers %q", p.Answer())
 	}
 	undone := w.delay()
 	w.undo() // not under the page

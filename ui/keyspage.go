@@ -18,6 +18,7 @@ const (
 	keysOfLanes   = "In the lanes"
 	keysOfMatchup = "In the match-up"
 	keysOfMix     = "In the mix"
+	keysOfCompare = "In the comparison"
 	keysOfData    = "In the move data"
 	keysOfFind    = "In the answers of a search"
 	keysOfDrill   = "In a drill"
@@ -83,6 +84,12 @@ var keysPage = []struct {
 		{"Space", "the setup takes part, or not"},
 		{"Left, Right", "in the habits: less often, more often"},
 		{"Delete", "in the habits: never"},
+	}},
+	{keysOfCompare, [][2]string{
+		{"Left, Right", "fold, unfold the section"},
+		{"Enter", "open the setup on the timeline"},
+		{"F", "find other setups after its ender"},
+		{"Escape", "stop the weighing, close"},
 	}},
 	{"With the mouse", [][2]string{
 		{"drag the delay or the jump", "change the delay"},

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
-	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page/compare"
 )
@@ -28,39 +27,45 @@ func (w *window) askCompare() {
 			"A revision is a dated state of the move data, such as a patch of the game. To add one, choose File, New revision…, or import move data and give a name; then the two can be compared."})
 		return
 	}
-	w.compare(d, list, list[len(list)-2].Name, list[len(list)-1].Name)
+	w.compare(d, list, list[len(list)-2].Name, list[len(list)-1].Name).Run()
 }
 
 // offerChanges compares behind the window, and offers to show what changed.
 func (w *window) offerChanges(d *model.Document, from, to string) {
-	compare.Revisions(w, d, from, to, func(_, _ *timeline.Project, changes []model.Changed) {
-		if len(changes) == 0 {
-			w.Dialogs().Lines("No setup changed", []string{fmt.Sprintf("All setups have the same verdict and window in %s as in %s.", to, from)})
+	compare.Revisions(w, d, from, to, func(p *model.Patch) {
+		if len(p.Parts) == 0 {
+			w.Dialogs().Lines("Nothing changed", []string{fmt.Sprintf("All move data are the same in %s as in %s.", to, from)})
 			return
 		}
-		w.tellChanges(d, from, to, len(changes))
+		w.tellChanges(d, p)
 	})
 }
 
-// tellChanges says how many setups changed, and offers to show them.
-func (w *window) tellChanges(d *model.Document, from, to string, n int) {
-	text := widget.NewLabel(fmt.Sprintf("%s changed verdict or window from %s to %s.", model.CountOf(n, "setup"), from, to))
+// tellChanges says what changed, and offers to show it.
+func (w *window) tellChanges(d *model.Document, p *model.Patch) {
+	text := widget.NewLabel(p.Day.Answer())
 	text.Wrapping = fyne.TextWrapWord
-	a := w.Dialogs().New(model.CountOf(n, "setup")+" changed", text)
+	a := w.Dialogs().New(fmt.Sprintf("%s changed from %s to %s", model.CountOf(len(p.Day.Setups), "setup"), model.CutText(p.From, 40), model.CutText(p.To, 40)), text)
 	a.Button("Close", a.Hide)
 	a.Main("Show", func() {
 		a.Hide()
 		if list, err := d.File().Revisions(); err == nil && w.model.Document() == d {
-			w.compare(d, list, from, to)
+			w.compare(d, list, p.From, p.To).Take(p)
 		}
 	})
-	a.Show(fyne.NewSize(460, 150), nil)
+	a.Show(fyne.NewSize(520, 200), nil)
 }
 
 // compare shows the page of those two revisions.
-func (w *window) compare(d *model.Document, list []storage.Revision, from, to string) {
-	c := compare.New(w, d, list, from, to)
+func (w *window) compare(d *model.Document, list []storage.Revision, from, to string) *compare.Page {
+	with := func(show func()) func(at int) {
+		return func(at int) {
+			w.model.Choose(at)
+			show()
+		}
+	}
+	c := compare.New(w, d, list, from, to, compare.Asks{Find: with(w.showFind), Mix: with(w.showMix)})
 	w.showPage(c)
 	c.Refocus()
-	c.Run()
+	return c
 }

@@ -70,7 +70,7 @@ func TestARevisionFromTheWindow(t *testing.T) {
 		t.Errorf("it says %q", got)
 	}
 	tap(t, w, "Create")
-	if got := overlayText(w); !strings.Contains(got, "changed verdict or window from first to 1.1") {
+	if got := overlayText(w); !strings.Contains(got, "changed from first to 1.1") {
 		t.Fatalf("it says %q", got)
 	}
 	tap(t, w, "Close")

@@ -92,7 +92,7 @@ func compareRevisions(c *call) (int, error) {
 
 // dayOf works out all that changed for the setups of a file.
 func (c *call) dayOf(f *storage.File, p *patch.Patch) (*patch.Day, error) {
-	d := &patch.Day{Parts: p.Parts, Routes: p.Routes}
+	d := &patch.Day{Parts: p.Parts, Routes: p.Routes, Weighed: true}
 	pairs, done := p.NewPairs(), 0
 	m := c.meter()
 	defer m.end()
@@ -144,24 +144,17 @@ func writeDay(to io.Writer, from, until string, d *patch.Day) error {
 			continue
 		}
 		fmt.Fprintf(out, "%s (%d)\n\n", section, counts[section])
-		if section == patch.MoveData {
-			for i := range d.Parts {
+		for _, i := range d.In(section) {
+			switch section {
+			case patch.MoveData:
 				fmt.Fprintf(out, "%s: %s\n", d.Parts[i].Title(), d.Parts[i].Became())
-			}
-		}
-		for i := range d.Setups {
-			if c := &d.Setups[i]; patch.SectionOf(c) == section {
-				fmt.Fprintf(out, "%s: %s\n  before, %s\n  now, %s\n", c.Setup, c.Because, stateWords(&c.Before), stateWords(&c.After))
-			}
-		}
-		for i := range d.Routes {
-			if r := &d.Routes[i]; r.Section() == section {
-				fmt.Fprintf(out, "%s: %s\n", r.Title(), r.Became())
-			}
-		}
-		for i := range d.Mixes {
-			if section == patch.Mixes {
+			case patch.RoutesBroke, patch.RoutesMended, patch.RoutesChanged:
+				fmt.Fprintf(out, "%s: %s\n", d.Routes[i].Title(), d.Routes[i].Became())
+			case patch.Mixes:
 				fmt.Fprintf(out, "%s: %s\n", d.Mixes[i].Title(), d.Mixes[i].Became())
+			default:
+				c := &d.Setups[i]
+				fmt.Fprintf(out, "%s: %s\n  before, %s\n  now, %s\n", c.Setup, c.Because, stateWords(&c.Before), stateWords(&c.After))
 			}
 		}
 		fmt.Fprintln(out)

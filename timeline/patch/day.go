@@ -2,6 +2,7 @@ package patch
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"wakeline/timeline"
@@ -16,6 +17,7 @@ type Day struct {
 	Unchanged int              // the other setups
 	Routes    []Route
 	Mixes     []Mix // those that changed
+	Weighed   bool  // the mixes are known
 }
 
 // Section is one kind of what a patch changed.
@@ -111,40 +113,75 @@ func (d *Day) Answer() string {
 		return "The move data are the same."
 	}
 	if !d.Answers() {
-		out = append([]string{"No setup, route or mix changed"}, out...)
+		none := "No setup or route changed"
+		if d.Weighed {
+			none = "No setup, route or mix changed"
+		}
+		out = append([]string{none}, out...)
 	}
 	return strings.Join(out, ". ") + "."
 }
 
-// turns counts how verdicts turned, those that turned worse first: "9 safe to
-// unsafe, 5 safe to limited".
+// ranks are the words of a verdict, the best first; the last is that of none.
+var ranks = [...]timeline.Word{timeline.Safe, timeline.Limited, timeline.Unsafe, ""}
+
+// turn is how a verdict turned, the worst first: those that turned worse, by
+// what they are now, then those that turned better.
+func turn(c *compare.Change) int {
+	n := len(ranks)
+	b, a := slices.Index(ranks[:], c.Before.Word), slices.Index(ranks[:], c.After.Word)
+	if a > b {
+		return (n-1-a)*n + b
+	}
+	return n*n + a*n + b
+}
+
+// In lists the places of what stands in a section, in the order in which it is
+// shown: of setups that turned the worst first.
+func (d *Day) In(s Section) (out []int) {
+	add := func(n int, in func(i int) bool) {
+		for i := range n {
+			if in(i) {
+				out = append(out, i)
+			}
+		}
+	}
+	switch s {
+	case MoveData:
+		add(len(d.Parts), func(int) bool { return true })
+	case RoutesBroke, RoutesMended, RoutesChanged:
+		add(len(d.Routes), func(i int) bool { return d.Routes[i].Section() == s })
+	case Mixes:
+		add(len(d.Mixes), func(int) bool { return true })
+	default:
+		add(len(d.Setups), func(i int) bool { return SectionOf(&d.Setups[i]) == s })
+	}
+	if s == Turned {
+		slices.SortStableFunc(out, func(i, j int) int { return turn(&d.Setups[i]) - turn(&d.Setups[j]) })
+	}
+	return out
+}
+
+// turns counts how verdicts turned, the worst first: "9 safe to unsafe, 5 safe
+// to limited".
 func (d *Day) turns() string {
-	good := []timeline.Word{timeline.Safe, timeline.Limited, timeline.Unsafe, ""}
 	name := func(w timeline.Word) string {
 		if w == "" {
 			return "not judged"
 		}
 		return string(w)
 	}
-	var worse, better []string
-	for from, b := range good {
-		for to, a := range good {
-			n := 0
-			for i := range d.Setups {
-				if c := &d.Setups[i]; c.Turned() && c.Before.Word == b && c.After.Word == a {
-					n++
-				}
-			}
-			text := fmt.Sprintf("%d %s to %s", n, name(b), name(a))
-			switch {
-			case n > 0 && to > from:
-				worse = append(worse, text)
-			case n > 0:
-				better = append(better, text)
-			}
+	var out []string
+	turned := d.In(Turned)
+	for from := 0; from < len(turned); {
+		first, to := &d.Setups[turned[from]], from
+		for to < len(turned) && turn(&d.Setups[turned[to]]) == turn(first) {
+			to++
 		}
+		out = append(out, fmt.Sprintf("%d %s to %s", to-from, name(first.Before.Word), name(first.After.Word)))
+		from = to
 	}
-	return strings.Join(append(worse, better...), ", ")
+	return strings.Join(out, ", ")
 }
 
 // counted is how many things did something, in words for one and for several.
@@ -172,4 +209,33 @@ func countList(thing string, of []counted) string {
 		}
 	}
 	return words.List(out)
+}
+
+// About says what stands in the section.
+func (s Section) About() string {
+	switch s {
+	case MoveData:
+		return "All that differs in the move data, whether a setup uses it or not."
+	case Turned:
+		return "Setups whose verdict is another, at their set delay. What turned worse comes first."
+	case Uncovered:
+		return "Setups with a reply that some delay covered before, and none does now."
+	case Covered:
+		return "Setups with a reply that no delay covered before, and some does now."
+	case Shrank:
+		return "Setups of the same verdict that fewer delays keep."
+	case Grew:
+		return "Setups of the same verdict that more delays keep."
+	case Moved:
+		return "Setups of the same verdict whose good delays are others."
+	case RoutesBroke:
+		return "Routes with a link that is too slow now, or that are no longer confirmed."
+	case RoutesMended:
+		return "Routes whose links work now, or that are confirmed now."
+	case RoutesChanged:
+		return "Routes that are new or gone, or of other margins, damage or gauge."
+	case Mixes:
+		return "What a round is worth with all setups of one ender, with full gauges."
+	}
+	return ""
 }

@@ -48,3 +48,13 @@ func New(before, after *timeline.Project) *Patch {
 func (p *Patch) Touches(attacker, rival string) bool {
 	return p.rules || p.touched[attacker] || p.touched[rival]
 }
+
+// Sequel is what follows the meeting of an exchange under one state, with both
+// gauges full; nil where nothing does.
+func (p *Patch) Sequel(after bool, m *timeline.Meetings, e timeline.Exchange) *timeline.Sequel {
+	side := &p.sides[0]
+	if after {
+		side = &p.sides[1]
+	}
+	return side.book.Sequel(m, value.Gauges{}, e)
+}

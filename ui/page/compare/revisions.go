@@ -4,24 +4,17 @@ import (
 	"context"
 	"errors"
 
-	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 )
 
 // Revisions compares all setups of d under two revisions, behind the window.
-func Revisions(host page.Host, d *model.Document, from, to string, then func(before, after *timeline.Project, changes []model.Changed)) {
-	var before, after *timeline.Project
-	var changes []model.Changed
+// Mixes are left to the page.
+func Revisions(host page.Host, d *model.Document, from, to string, then func(p *model.Patch)) {
+	var p *model.Patch
 	host.Task("Comparing "+from+" and "+to, page.Counting("setup"), func(at page.Work) (err error) {
-		if before, err = d.File().DataOf(from); err != nil {
-			return err
-		}
-		if after, err = d.File().DataOf(to); err != nil {
-			return err
-		}
 		of := d.Len()
-		changes, err = model.CompareAll(at.Context, d.File().EachSetup, before, after, func(done int) { at.Tell(done, of) })
+		p, err = model.NewPatch(at.Context, d.File(), from, to, func(done int) { at.Tell(done, of) })
 		return err
 	}, func(err error) {
 		switch {
@@ -30,7 +23,7 @@ func Revisions(host page.Host, d *model.Document, from, to string, then func(bef
 		case err != nil:
 			host.Dialogs().Fail("The revisions could not be compared", err)
 		default:
-			then(before, after, changes)
+			then(p)
 		}
 	})
 }

@@ -8,6 +8,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/patch"
 	"wakeline/timeline/words"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -46,16 +47,17 @@ func newSheetPair() *sheetPair {
 	return s
 }
 
-// pairOf lays a setup out under both states. Both show the same exchange: the
-// deciding one of the state that fares worse; or, where both fare alike, one
-// with a reply that changed the window.
-func pairOf(before, after *timeline.Project, s timeline.Setup, c *compare.Change, captions ...string) (out [2]half) {
+// pairOf lays a setup out under both states. Both show the same exchange: for a
+// route that is named, one that it follows; else the deciding one of the state
+// that fares worse; or, where both fare alike, one with a reply that changed the
+// window. c may be nil: nothing changed.
+func pairOf(p *patch.Patch, s timeline.Setup, c *compare.Change, route string, captions ...string) (out [2]half) {
 	var plans [2]*timeline.Plan
 	var verdicts [2]timeline.Word
-	for i, p := range []*timeline.Project{before, after} {
+	for i, of := range []*timeline.Project{p.Before, p.After} {
 		out[i] = half{caption: captions[i], position: s.Position}
-		if out[i].err = p.CheckSetup(nil, &s); out[i].err == nil {
-			plans[i], out[i].err = timeline.Compile(p, s)
+		if out[i].err = of.CheckSetup(nil, &s); out[i].err == nil {
+			plans[i], out[i].err = timeline.Compile(of, s)
 		}
 		if plans[i] != nil {
 			verdicts[i] = plans[i].Word(s.Delay)
@@ -69,20 +71,46 @@ func pairOf(before, after *timeline.Project, s timeline.Setup, c *compare.Change
 		return out
 	}
 	rise, line := plans[tells].Deciding(s.Delay)
-	if !c.Turned() {
+	if c != nil && !c.Turned() {
 		if l, ok := causeLine(plans[tells], &s, c.By); ok {
 			line = l
+		}
+	}
+	follows := false
+	for i, plan := range plans {
+		if plan != nil && route != "" && !follows {
+			if e, ok := exchangeOf(p, i == 1, plan, s.Delay, route); ok {
+				rise, line, follows = e.Rise, e.Line, true
+			}
 		}
 	}
 	for i, plan := range plans {
 		if plan == nil {
 			continue
 		}
-		r := min(rise, plan.Rises()-1)
+		e := timeline.Exchange{Rise: min(rise, plan.Rises()-1), Line: min(line, plan.Lines()-1)}
 		v := words.VerdictAt(plan, s.Delay)
-		out[i].scene, out[i].sentence = words.SceneAt(plan, s.Delay, r, min(line, plan.Lines()-1)), v.Because
+		out[i].scene, out[i].sentence = words.SceneAt(plan, s.Delay, e.Rise, e.Line), v.Because
+		if follows {
+			m := plan.Meetings(s.Delay, nil)
+			out[i].scene.Follow(p.Sequel(i == 1, &m, e))
+		}
 	}
 	return out
+}
+
+// exchangeOf is the first exchange that is followed by the route of that name.
+func exchangeOf(p *patch.Patch, after bool, plan *timeline.Plan, delay int, route string) (timeline.Exchange, bool) {
+	m := plan.Meetings(delay, nil)
+	for r := range plan.Rises() {
+		for l := range plan.Lines() {
+			e := timeline.Exchange{Rise: r, Line: l}
+			if q := p.Sequel(after, &m, e); q != nil && q.Name == route {
+				return e, true
+			}
+		}
+	}
+	return timeline.Exchange{}, false
 }
 
 // causeLine is the line of the first reply among the causes.
