@@ -32,6 +32,9 @@ FILE's ending says what is written:
                   42 letters; with --chapters its parts by name alone
   .txt            the same as a script for the voice: sentences with their times
 An option that would change nothing in FILE is an error.
+--shape makes a picture for a video, with type that is read in it and with free
+margins: wide (1920 by 1080), tall (1080 by 1920), square (1080 by 1080), or band
+(1920 by 360, the lowest third of a wide one).
 
 --filter TEXT takes all setups that TEXT finds ("" takes all): every word of it
 is looked for in their name, fighters, moves, jumps, replies, position, note and
@@ -63,7 +66,7 @@ type drawing struct {
 	setup, out, ext                        string
 	late                                   int
 	delay, neighbours                      *timeline.Maybe
-	reply, rise, theme, page               string
+	reply, rise, theme, page, shape        string
 	filter, format, names, attacker, rival string
 	times                                  string
 	allReplies, glossary                   bool
@@ -87,6 +90,7 @@ func drawFlags(c *call) *drawing {
 	f.BoolVar(&o.Stage, "stage", false, "draw under each strip where both stand, seen from the side")
 	f.BoolVar(&o.Exercise, "exercise", false, "for .html: the reader looks for a safe delay first, with hints")
 	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png and .svg")
+	f.StringVar(&d.shape, "shape", "", "a picture for a video, of `SHAPE` wide, tall, square or band")
 	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf: a4 or letter")
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")
 	f.StringVar(&d.format, "format", "png", "`FORMAT` of the files in a folder: "+strings.Join(output.Formats, ", "))

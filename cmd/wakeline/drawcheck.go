@@ -55,6 +55,11 @@ func (d *drawing) check() error {
 	default:
 		return fail("--theme: expected paper or night, got %q", d.theme)
 	}
+	if given(d.flags, "shape") {
+		if o.Shape = sheet.VideoShapeNamed(d.shape); o.Shape == nil {
+			return fail("--shape: expected wide, tall, square or band, got %q", d.shape)
+		}
+	}
 	switch d.page {
 	case "a4":
 	case "letter":
@@ -150,14 +155,14 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 var options = map[string]output.Option{
 	"reply": output.Exchange, "late": output.Exchange, "rise": output.Exchange, "delay": output.Delay,
 	"neighbours": output.Neighbours, "play": output.Speed, "theme": output.ThemeOption, "width": output.Width, "height": output.Height,
-	"scale": output.Scale, "transparent": output.Transparent, "stage": output.SideView, "page": output.Paper, "names": output.FileNames, "format": output.FileFormat,
+	"scale": output.Scale, "transparent": output.Transparent, "stage": output.SideView, "shape": output.Shape, "page": output.Paper, "names": output.FileNames, "format": output.FileFormat,
 	"all-replies": output.EveryReply, "exercise": output.AsExercise, "chapters": output.ChapterTitles,
 }
 
 // applies is an error where a flag was said that changes nothing in what is
 // written.
 func (d *drawing) applies(kind output.Kind) (err error) {
-	to := output.Target{Kind: kind, Format: d.ext, Lesson: d.neighbours.Given, Play: given(d.flags, "play")}
+	to := output.Target{Kind: kind, Format: d.ext, Lesson: d.neighbours.Given, Play: given(d.flags, "play"), Shape: d.shape}
 	if kind == output.Folder {
 		to.Format = d.format
 	}

@@ -157,6 +157,7 @@ func (r *running) write(it *item) error {
 		return r.wrote(it.at, nil, nil)
 	}
 	small := r.Order
+	small.Shape = nil
 	small.W, small.H, small.Neighbours, small.Stage = sheet.ContactW, sheet.ContactH, Strip, false
 	return r.wrote(it.at, small.Drawing(plan), nil)
 }

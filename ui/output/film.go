@@ -123,20 +123,26 @@ func (o *Order) stepping(p *timeline.Plan) *film {
 	for i, d := range sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)) {
 		f.shots[i].sheet = d
 	}
+	var sides []words.SideView
 	if o.Stage {
-		var sides []words.SideView
 		for i := range steps {
 			sides = append(sides, *steps[i].Side)
 		}
-		o.below(f, sides)
 	}
+	o.finish(f, sides)
 	return f
 }
 
-// below lays a side view under each shot.
-func (o *Order) below(f *film, sides []words.SideView) {
-	for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
-		f.shots[i].sheet = sheet.Under(f.shots[i].sheet, d)
+// finish lays a side view under each shot, where there are some, and puts it in
+// the picture of its shape.
+func (o *Order) finish(f *film, sides []words.SideView) {
+	if len(sides) > 0 {
+		for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
+			f.shots[i].sheet = sheet.Under(f.shots[i].sheet, d)
+		}
+	}
+	for i := range f.shots {
+		f.shots[i].sheet = o.framed(f.shots[i].sheet)
 	}
 }
 
@@ -171,9 +177,7 @@ func (o *Order) sweeping(p *timeline.Plan) *film {
 	for i, d := range sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)) {
 		f.shots[i].sheet = d
 	}
-	if o.Stage {
-		o.below(f, sides)
-	}
+	o.finish(f, sides)
 	f.title = fmt.Sprintf("%s: delay %d to %d", p.Setup.Name, scenes[0].Delay.Len(), scenes[len(scenes)-1].Delay.Len())
 	return f
 }
@@ -181,11 +185,9 @@ func (o *Order) sweeping(p *timeline.Plan) *film {
 // playing is the scrub line, from frame 0 to the scene's end, a picture a
 // frame; then it rests for about a second.
 func (o *Order) playing(p *timeline.Plan) *film {
-	still := *o
-	still.Neighbours, still.Stage = Strip, false
-	d := still.Drawing(p)
 	rise, line := o.exchange(p, p.Setup.Delay)
 	scene := o.scene(p, p.Setup.Delay, rise, line)
+	d := sheet.Draw(&scene, o.options(p, p.Setup.Delay))
 	v := words.SideViewAt(p, p.Setup.Delay, rise, line)
 	rate := p.Rules().Rate
 	rate.Den *= o.Slow
@@ -195,7 +197,7 @@ func (o *Order) playing(p *timeline.Plan) *film {
 		if o.Stage {
 			s = sheet.Under(s, sheet.DrawSide(&v, o.side(&v, at)))
 		}
-		f.shots = append(f.shots, shot{sheet: s, pictures: 1})
+		f.shots = append(f.shots, shot{sheet: o.framed(s), pictures: 1})
 	}
 	f.shots[0].name, f.shots[0].say = d.Title, words.LessonAt(p, p.Setup.Delay, 0, rise, line).Steps[0].Sentence
 	f.shots[len(f.shots)-1].pictures += (rate.Num + rate.Den - 1) / rate.Den

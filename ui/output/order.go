@@ -31,6 +31,8 @@ type Order struct {
 	Clear bool    // PNG and SVG without the ground
 	Page  sheet.Page
 
+	Shape *sheet.VideoShape // of a strip or a film in a video: it gives W, H and Scale; nil: none
+
 	Rise, Line int  // the exchange; Line words.Breaking: the one that decides
 	Neighbours int  // Strip, or a lesson with so many neighbours each way; of html, the frames past both ends of the window
 	Stage      bool // the side view under each strip
@@ -88,26 +90,61 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	rise, line := o.exchange(p, d)
 	s, opts := o.scene(p, d, rise, line), o.options(p, d)
 	if !o.Stage {
-		return sheet.Draw(&s, opts)
+		return o.framed(sheet.Draw(&s, opts))
 	}
 	v := words.SideViewAt(p, d, rise, line)
 	if o.whole {
 		opts.H -= sheet.SideHeight(&v, o.W)
 	}
-	return sheet.Under(sheet.Draw(&s, opts), sheet.DrawSide(&v, o.side(&v, v.Frame)))
+	return o.framed(sheet.Under(sheet.Draw(&s, opts), sheet.DrawSide(&v, o.side(&v, v.Frame))))
+}
+
+// shape is the shape in a video with room for what is drawn; nil: none.
+func (o *Order) shape() *sheet.VideoShape {
+	if o.Shape == nil || !o.Stage {
+		return o.Shape
+	}
+	v, _ := o.Shape.WithSide()
+	return &v
+}
+
+// scaled is the order with its shape's scale.
+func (o *Order) scaled() Order {
+	out := *o
+	if v := o.shape(); v != nil {
+		out.Scale = v.Scale()
+	}
+	return out
+}
+
+// framed is a drawing in the picture of its shape.
+func (o *Order) framed(d *sheet.Drawing) *sheet.Drawing {
+	if v := o.shape(); v != nil {
+		return v.Framed(d)
+	}
+	return d
 }
 
 // side says how a side view is drawn on frame f.
 func (o *Order) side(v *words.SideView, f int) sheet.SideOptions {
-	return sheet.SideOptions{W: o.W, H: sheet.SideHeight(v, o.W), Frame: f}
+	opts := sheet.SideOptions{W: o.W, H: sheet.SideHeight(v, o.W), Frame: f}
+	if v := o.shape(); v != nil {
+		return v.FitSide(opts)
+	}
+	return opts
 }
 
 func (o *Order) options(p *timeline.Plan, d int) sheet.Options {
-	return sheet.Options{W: o.W, H: o.H, Position: string(p.Setup.Position), Sentence: words.VerdictAt(p, d).Because}
+	opts := sheet.Options{W: o.W, H: o.H, Position: string(p.Setup.Position), Sentence: words.VerdictAt(p, d).Because}
+	if v := o.shape(); v != nil {
+		return v.Fit(opts)
+	}
+	return opts
 }
 
 // forPage is the order with the sizes that fill a page.
 func (o Order) forPage() Order {
+	o.Shape = nil
 	if o.Neighbours >= 0 {
 		o.W = 900 // upright
 	} else {
@@ -131,7 +168,11 @@ func (o *Order) Write(w io.Writer, p *timeline.Plan, format string) error {
 func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 	switch format {
 	case "png", "svg":
-		return o.Of(o.Drawing(p), format)
+		at := *o
+		if o.Neighbours == Strip {
+			at = o.scaled()
+		}
+		return at.Of(o.Drawing(p), format)
 	case "pdf":
 		onPage := o.forPage()
 		return o.Of(onPage.Drawing(p), format)
@@ -159,10 +200,10 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 
 // animated is a film as a GIF, whose clock counts hundredths of a second.
 func (o *Order) animated(p *timeline.Plan) *Made {
-	still := *o
+	still := o.scaled()
 	still.Neighbours = Strip // a GIF has no lesson
 	f := still.filmed(p)
-	m := o.drawn("gif")
+	m := still.drawn("gif")
 	m.title, m.desc = f.title, f.desc
 	if o.Slow == 0 {
 		for _, s := range f.shots {

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"wakeline/ui/sheet"
 )
 
 // Kind is what an export is of.
@@ -32,6 +34,7 @@ type Target struct {
 	Kind   Kind
 	Format string // its ending, without the point
 	Lesson bool   // of one setup or many: lessons instead of strips
+	Shape  string // of a video; empty: none
 	Play   bool   // of a film: the exchange played instead of the delay sweep
 }
 
@@ -51,6 +54,7 @@ const (
 	Scale                       // pixels per unit
 	Transparent                 // without the background
 	SideView                    // where both stand, under each strip
+	Shape                       // of a picture in a video
 	Paper                       // the page's size
 	FileNames                   // the pattern of the names in a folder
 	FileFormat                  // the format of the files in a folder
@@ -85,6 +89,7 @@ var uses = [...]use{
 	Scale:         {formats: "png gif"},
 	Transparent:   {formats: "png svg"},
 	SideView:      {drawn, []Kind{OneSetup, Folder, Booklet}, "setups"},
+	Shape:         {"png svg gif", many, "setups"},
 	Paper:         {formats: "pdf"},
 	FileNames:     {kinds: []Kind{Folder}, of: "a folder of files"},
 	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},
@@ -108,6 +113,12 @@ func (t Target) Takes(o Option) error {
 		return fmt.Errorf("applies to %s only", inWords(formats))
 	case o == Exchange && !t.Lesson && !t.Play && slices.Contains(SpokenFormats, t.Format):
 		return errors.New("applies to what is said of a lesson or a playback only")
+	case t.Shape != "" && (o == Width || o == Height || o == Scale):
+		return errors.New("applies to pictures without a shape only")
+	case o == SideView && t.Shape != "" && !sheet.VideoShapeNamed(t.Shape).HasSide():
+		return errors.New("applies to pictures that are wide or tall, or have no shape, only")
+	case o == Shape && t.Lesson && slices.Contains([]string{"png", "svg"}, t.Format):
+		return errors.New("applies to strips only: a lesson is as high as its steps")
 	case o == Hold && (t.Play || t.Lesson && t.Format != "gif"):
 		return errors.New("applies to a delay sweep only")
 	case o == Speed && !t.Play:

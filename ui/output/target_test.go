@@ -32,6 +32,7 @@ var changes = []struct {
 	{"side view", SideView, func(o *Order) { o.Stage = true }},
 	{"transparent", Transparent, func(o *Order) { o.Clear = true }},
 	{"chapters", ChapterTitles, func(o *Order) { o.Chapters = true }},
+	{"shape", Shape, func(o *Order) { o.Shape = sheet.VideoShapeNamed("band") }},
 	{"paper", Paper, func(o *Order) { o.Page = sheet.Letter }},
 	{"exercise", AsExercise, func(o *Order) { o.Exercise = true }},
 }
@@ -169,6 +170,9 @@ func TestWhyAnOptionIsNotTaken(t *testing.T) {
 		{Target{Format: "gif"}, Speed, "applies to playback only"},
 		{Target{Format: "png"}, Neighbours, "applies to lessons only"},
 		{Target{Format: "png", Lesson: true}, Height, "applies to strips only: a lesson is as high as its steps"},
+		{Target{Format: "png", Shape: "tall"}, Width, "applies to pictures without a shape only"},
+		{Target{Format: "gif", Shape: "band"}, SideView, "applies to pictures that are wide or tall, or have no shape, only"},
+		{Target{Format: "png", Lesson: true}, Shape, "applies to strips only: a lesson is as high as its steps"},
 		{Target{Kind: Matchup, Format: "png"}, Delay, "applies to one setup only"},
 		{Target{Kind: Matchup, Format: "png"}, ChapterTitles, "applies to captions only"},
 		{Target{Kind: Booklet, Format: "pdf"}, FileNames, "applies to a folder of files only"},

@@ -38,6 +38,10 @@ func (p *pen) dimensions() {
 			left, over = over, left
 		}
 		last, row := over, over
+		if b.kind == timeline.DimAdvantage && TextWidth(b.text.Str, b.text.Size, true) > b.x1-b.x0 {
+			over = spot{b.x1 - gap, above, AtEnd} // off the line down from the wake-up
+			last, row = over, over
+		}
 		if b.kind == timeline.DimTurn { // the last of all
 			last, row = spot{p.right, above, AtEnd}, spot{p.right, above - 1.2*p.em, AtEnd}
 		}
@@ -54,7 +58,7 @@ func (p *pen) dimensionWords(d *timeline.Dimension) []string {
 	n := strconv.Itoa(d.Value)
 	switch d.Kind {
 	case timeline.DimAdvantage:
-		return []string{"knockdown advantage " + n, n}
+		return []string{"knockdown advantage " + n, "knockdown " + n, n}
 	case timeline.DimRise:
 		return []string{"+ " + n + " " + fit(clean(p.s.Rise), p.em, true, 10*p.em) + " rise", "+ " + n}
 	case timeline.DimDelay:

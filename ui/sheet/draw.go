@@ -53,7 +53,11 @@ func said(s *words.Scene, sentence string) string {
 // view without a positive scale as none, and one that is out of all proportion
 // as the nearest that isn't; the scene's texts may be of any length. The same scene and options give the same drawing.
 func Draw(s *words.Scene, o Options) *Drawing {
-	o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
+	if o.Band {
+		o.W, o.H = atLeast(o.W, minBandW), atLeast(o.H, minBandH)
+	} else {
+		o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
+	}
 	o.Sentence = said(s, o.Sentence)
 	p := &pen{s: s, o: o, layout: layOut(&o, max(o.MarkRows, markCount(s.Bottom)), s.Arc != nil)}
 	p.d = &Drawing{
@@ -185,6 +189,9 @@ func (p *pen) try(t Text, spots []spot, edges bool) bool {
 	for _, s := range spots {
 		r := textRect(s.x, s.y, w, t.Size, s.a)
 		wide := rect{r.x0 - air, r.y0, r.x1 + air, r.y1}
+		if p.o.Band && r.y0 < p.rulerEnd && r.y1 > p.rulerEnd { // it has no room over the bars
+			continue
+		}
 		if r.x0 < p.left-0.01 || r.x1 > p.right+0.01 || !p.free(wide) || edges && p.crosses(r) {
 			continue
 		}
@@ -251,5 +258,7 @@ func (p *pen) hot(part timeline.Part, index int, from, to, y0, y1, wide float64)
 func (p *pen) border() {
 	f := p.frame
 	p.box(Box{Min: Point{f, f}, Max: Point{p.d.W - f, p.d.H - f}, Stroke: Ink, Width: medium * p.em})
-	p.line(f, p.headEnd, p.d.W-f, p.headEnd, thin, Ink)
+	if !p.o.Band {
+		p.line(f, p.headEnd, p.d.W-f, p.headEnd, thin, Ink)
+	}
 }

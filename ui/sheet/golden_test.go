@@ -46,7 +46,20 @@ func goldens(t *testing.T) map[string]*Drawing {
 	if err != nil {
 		t.Fatal(err)
 	}
+	shaped := func(name string, setup int) *Drawing {
+		v := VideoShapeNamed(name)
+		s, o := SheetOf(t, setup, 0, 0)
+		return v.Framed(Draw(&s, v.Fit(o)))
+	}
+	staged := func(name string) *Drawing {
+		v, _ := VideoShapeNamed(name).WithSide()
+		s, o := SheetOf(t, 0, 0, 0)
+		view := SideOf(t, Spaced(), 0)
+		return v.Framed(Under(Draw(&s, v.Fit(o)), DrawSide(&view, v.FitSide(SideOptions{Frame: view.Frame}))))
+	}
 	return map[string]*Drawing{
+		"video-wide": shaped("wide", 0), "video-tall": shaped("tall", 1), "video-square": shaped("square", 0), "video-band": shaped("band", 0),
+		"video-clear": shaped("tall", 2).Clear(), "video-wide-side": staged("wide"), "video-tall-side": staged("tall"),
 		"table": table[0],
 		"safe":  strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640),
 		"side": side(0, 480, 0), "side-wall": side(1, 1000, 0), "side-over": side(2, 1000, 0), "side-air": side(1, 480, 24),
@@ -91,7 +104,8 @@ func TestGoldenPNG(t *testing.T) {
 	const tolerance, patch = 0.0005, 0.01 // mean of all channels, and of any 16 by 16 pixels
 	all := goldens(t)
 	for name, th := range map[string]Theme{
-		"table": NightTheme, "safe": PaperTheme, "unsafe": NightTheme, "punish": PaperTheme, "hit": NightTheme, "string": NightTheme, "string-small": PaperTheme, "side": PaperTheme, "side-wall": NightTheme, "side-over": PaperTheme, "side-far": NightTheme,
+		"table": NightTheme, "video-wide": NightTheme, "video-tall": PaperTheme, "video-square": PaperTheme, "video-band": PaperTheme,
+		"safe": PaperTheme, "unsafe": NightTheme, "punish": PaperTheme, "hit": NightTheme, "string": NightTheme, "string-small": PaperTheme, "side": PaperTheme, "side-wall": NightTheme, "side-over": PaperTheme, "side-far": NightTheme,
 	} {
 		d := all[name]
 		path := filepath.Join("testdata", name+".png")

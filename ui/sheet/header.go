@@ -8,6 +8,10 @@ import (
 // header draws the answer and what it is about: the stamp, the setup's name,
 // who meets whom, and the verdict's sentence.
 func (p *pen) header() {
+	if p.o.Band {
+		p.column()
+		return
+	}
 	em := p.em
 	x, y := p.margin, p.headTop
 	p.stamp(p.s.Verdict.Judgement(), x, y, p.stampW, p.stampH)
@@ -98,6 +102,9 @@ func (p *pen) describe() {
 
 // gutter names the two sides and the lanes, left of the tracks.
 func (p *pen) gutter() {
+	if p.o.Band {
+		return
+	}
 	x := p.margin
 	room := p.left - x - 0.8*p.em
 	if room < 3*p.em {

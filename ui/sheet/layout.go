@@ -43,6 +43,13 @@ func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(v, hi)) }
 func layOut(o *Options, marks int, flies bool) layout {
 	var l layout
 	l.em = clamp(math.Min(8+o.W/190, o.H/28), 10.5, 22)
+	if o.Em > 0 {
+		l.em = o.Em
+	}
+	if o.Band {
+		l.layBand(o)
+		return l
+	}
 	em := l.em
 	l.margin = clamp(em, 10, 20)
 	l.frame = math.Round(l.margin * 0.45)
@@ -117,6 +124,9 @@ func (l *layout) header(o *Options) {
 		if o.H >= 34*em {
 			lines = 4
 		}
+		if o.Em > 0 && o.H >= 34*em { // a picture of a video has its sentence in full
+			lines = math.Max(lines, l.linesOf(o, 8))
+		}
 		if o.H >= 50*em { // there is height to spare
 			l.stampH, l.stampW = 5.5*em, math.Min(14.3*em, 0.46*(o.W-2*l.margin))
 		}
@@ -145,6 +155,16 @@ func (l *layout) header(o *Options) {
 		stamp()
 	}
 	l.headEnd = l.headTop + l.stampH + pad
+}
+
+// linesOf is how many lines the longest sentence of those that stand in one
+// place takes, at most most.
+func (l *layout) linesOf(o *Options, most int) (n float64) {
+	for _, s := range append([]string{o.Sentence}, o.also...) {
+		lines, _ := wrap(s, l.em, false, o.W-2*l.margin, most)
+		n = math.Max(n, float64(len(lines)))
+	}
+	return n
 }
 
 // leastSentence is the smallest size of the verdict's sentence, in ems.

@@ -185,6 +185,8 @@ type Options struct {
 	Position string  // where the ender knocks down, for the title; empty: left out
 	MarkRows int     // rows kept for the rival's windows, where another sheet in its place has more
 	Odds     *Odds   // of the counted wait; nil: none
+	Em       float64 // the size of plain text, in units; 0: by the sheet's size
+	Band     bool    // a low sheet, whose answer stands beside the tracks
 
 	also []string // what other sheets in its place say instead of the sentence: the header has room for each
 }

@@ -60,6 +60,7 @@ func (e *Page) layRows() {
 	row("Draw as", e.draws)
 	row("Steps before/after", e.each)
 	row("Theme", e.theme)
+	row("Shape", e.shape)
 	row("Width", e.width)
 	row("Scale", e.scale)
 	row("Paper", e.paper)
@@ -104,16 +105,16 @@ func (e *Page) fit() {
 	}
 	e.format.SetSelected(format)
 
-	lessons := e.draws.Selected == draws[1]
+	target := e.target(k, format)
 	e.rows[e.format].offer(len(k.formats) > 1, nil)
 	e.rows[e.draws].offer(k.either() && k.mayTake(output.Neighbours), k.target(format, true).Takes(output.Neighbours))
 	e.rows[e.times].offer(k.of == output.Captions, nil)
 	for control, option := range map[fyne.CanvasObject]output.Option{
-		e.against: output.Exchange, e.each: output.Neighbours, e.theme: output.ThemeOption, e.width: output.Width,
+		e.against: output.Exchange, e.each: output.Neighbours, e.theme: output.ThemeOption, e.shape: output.Shape, e.width: output.Width,
 		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent, e.stage: output.SideView, e.exercise: output.AsExercise,
 		e.all: output.EveryReply, e.names: output.FileNames, e.chapters: output.ChapterTitles,
 	} {
-		e.rows[control].offer(k.mayTake(option), k.target(format, lessons).Takes(option))
+		e.rows[control].offer(k.mayTake(option), target.Takes(option))
 	}
 	e.form.Refresh()
 }

@@ -181,7 +181,7 @@ const widestGIF = 2560
 
 // fits says why a format does not go with the size, nil where it does.
 func (a *order) fits() error {
-	if a.format == "gif" && a.W*a.Scale > widestGIF {
+	if a.format == "gif" && a.Shape == nil && a.W*a.Scale > widestGIF {
 		return fmt.Errorf("a GIF can be at most %d pixels wide: choose a smaller width or scale", widestGIF)
 	}
 	return nil

@@ -41,6 +41,7 @@ var (
 	neighbours = []string{"1", "2", "3"}
 	draws      = []string{"Strips", "Lessons"}
 	against    = []string{decidingReply, shownReply}
+	shapes     = []string{"Any", "Wide (16:9)", "Tall (9:16)", "Square (1:1)", "Band (lower third)"}
 )
 
 const (
@@ -54,17 +55,17 @@ type Page struct {
 	host page.Host
 	asks Asks
 
-	kind, format                                                 *paint.Pick
-	against, each, draws, theme, width, scale, paper, hold, slow *paint.Pick
-	clear, stage, exercise, all, chapters                        *paint.PageTick
-	names, times                                                 *paint.PageEntry
-	rows                                                         map[fyne.CanvasObject]*row
-	form                                                         *fyne.Container
-	preview                                                      *preview
-	path                                                         *paint.PageEntry
-	say                                                          *widget.Label
-	write                                                        *paint.PushButton
-	box                                                          fyne.CanvasObject
+	kind, format                                                        *paint.Pick
+	against, each, draws, theme, shape, width, scale, paper, hold, slow *paint.Pick
+	clear, stage, exercise, all, chapters                               *paint.PageTick
+	names, times                                                        *paint.PageEntry
+	rows                                                                map[fyne.CanvasObject]*row
+	form                                                                *fyne.Container
+	preview                                                             *preview
+	path                                                                *paint.PageEntry
+	say                                                                 *widget.Label
+	write                                                               *paint.PushButton
+	box                                                                 fyne.CanvasObject
 
 	offered string // the path as it was offered last
 	turn    int    // of the making that counts
@@ -121,6 +122,7 @@ func New(host page.Host, asks Asks) *Page {
 	e.each = choose(neighbours, "export.neighbours", neighbours[0])
 	e.draws = choose(draws, "export.draws", draws[0])
 	e.theme = choose(themes, "export.theme", paint.Colours().Name)
+	e.shape = choose(shapes, "export.shape", shapes[0])
 	e.width = choose(widths, "export.width", widths[3])
 	e.scale = choose(scales, "export.scale", scales[1])
 	e.paper = choose(papers, "export.page", papers[0])
@@ -204,12 +206,33 @@ func (e *Page) order() *order {
 	if a.kind.name == Lesson || a.kind.name == LessonFilm || a.kind.either() && e.draws.Selected == draws[1] {
 		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
+	target := e.target(a.kind, a.format)
+	o.Shape = sheet.VideoShapeNamed(target.Shape)
+	o.Stage = o.Stage && target.Takes(output.SideView) == nil
 	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))
 	if a.kind.name == Playback {
 		o.Slow = int(firstNumber(e.slow.Selected))
 	}
 	page.Source(m, o)
 	return a
+}
+
+// target is what the form asks for, of a kind in one format.
+func (e *Page) target(k *kind, format string) output.Target {
+	t := k.target(format, e.draws.Selected == draws[1])
+	if t.Takes(output.Shape) == nil {
+		t.Shape = e.shapeName()
+	}
+	return t
+}
+
+// shapeName is the shape that is chosen, empty for any.
+func (e *Page) shapeName() string {
+	if e.shape.Selected == shapes[0] {
+		return ""
+	}
+	name, _, _ := strings.Cut(e.shape.Selected, " ")
+	return strings.ToLower(name)
 }
 
 // stripShape is how high a strip is to its width.

@@ -41,7 +41,7 @@ func exportOf(_ *testing.T, w *pagetest.Host, kind string) *Page {
 func writeTo(t *testing.T, e *Page, dir string) string {
 	t.Helper()
 	e.path.SetText(filepath.Join(dir, filepath.Base(e.path.Text)))
-	path := e.target()
+	path := e.goal()
 	e.ask()
 	if _, err := os.Stat(path); err != nil {
 		t.Fatalf("%v; it says %q, %q", err, e.say.Text, e.host.(*pagetest.Host).DialogText())
@@ -213,8 +213,8 @@ func TestAFileThatIsThereIsAskedAbout(t *testing.T) {
 		t.Fatal(err)
 	}
 	e.path.SetText(strings.TrimSuffix(path, ".md"))
-	if e.target() != path || !strings.Contains(e.say.Text, "already") {
-		t.Errorf("%q says %q", e.target(), e.say.Text)
+	if e.goal() != path || !strings.Contains(e.say.Text, "already") {
+		t.Errorf("%q says %q", e.goal(), e.say.Text)
 	}
 	e.ask()
 	if b, _ := os.ReadFile(path); string(b) != "mine" || w.Canvas().Overlays().Top() == nil {

@@ -87,8 +87,8 @@ func (e *Page) projectName() string {
 	return cmp.Or(strings.TrimSuffix(name, filepath.Ext(name)), "wakeline")
 }
 
-// target is the file to write, with its ending, or the folder.
-func (e *Page) target() string {
+// goal is the file to write, with its ending, or the folder.
+func (e *Page) goal() string {
 	path := e.path.Text
 	if path == "" || e.last == nil || e.last.kind.name == Folder {
 		return path
@@ -101,7 +101,7 @@ func (e *Page) target() string {
 
 // sayPath says what stands at the path already.
 func (e *Page) sayPath() {
-	path := e.target()
+	path := e.goal()
 	switch {
 	case path == "":
 		e.say.SetText("Enter a file name.")
@@ -125,7 +125,7 @@ func (e *Page) askFolder() {
 
 // ask writes it; where something stands there already, it asks first.
 func (e *Page) ask() {
-	path := e.target()
+	path := e.goal()
 	if path == "" || e.preview.made == nil || e.write.Disabled() || e.asks.Busy() {
 		e.sayPath()
 		return
