@@ -28,14 +28,14 @@ type shot struct {
 
 // filmed is the setup as what is asked for: a lesson step by step, the exchange
 // played, or the delay swept through the window.
-func (o *Order) filmed(p *timeline.Plan) *film {
+func filmed(o *Order, p *timeline.Plan) *film {
 	switch {
 	case o.Neighbours >= 0:
-		return o.stepping(p)
+		return stepping(o, p)
 	case o.Slow > 0:
-		return o.playing(p)
+		return playing(o, p)
 	}
-	return o.sweeping(p)
+	return sweeping(o, p)
 }
 
 // parts are what is said, each part for as long as its shots are shown.
@@ -53,9 +53,9 @@ func (f *film) parts() (out []handout.Part) {
 // script for the voice.
 var SpokenFormats = []string{"vtt", "srt", "txt"}
 
-// spoken makes what is said to a film of the setup, in one of SpokenFormats.
-func (o *Order) spoken(p *timeline.Plan, format string) (*Made, error) {
-	f := o.filmed(p)
+// sayings makes what is said to a film of the setup, in one of SpokenFormats.
+func sayings(o *Order, p *timeline.Plan, format string) (*Made, error) {
+	f := filmed(o, p)
 	if format == "txt" {
 		return written(format, handout.Script(f.title, f.parts(), f.rate)), nil
 	}
@@ -91,7 +91,7 @@ func spokenFor(say string) int {
 }
 
 // stepping is a lesson: what it is about on the setup as it is, then each step.
-func (o *Order) stepping(p *timeline.Plan) *film {
+func stepping(o *Order, p *timeline.Plan) *film {
 	l := words.LessonAt(p, p.Setup.Delay, o.Neighbours, o.Rise, o.Line)
 	value.TellLesson(&l, p)
 	if o.Stage {
@@ -129,13 +129,13 @@ func (o *Order) stepping(p *timeline.Plan) *film {
 			sides = append(sides, *steps[i].Side)
 		}
 	}
-	o.finish(f, sides)
+	finish(o, f, sides)
 	return f
 }
 
 // finish lays a side view under each shot, where there are some, and puts it in
 // the picture of its shape.
-func (o *Order) finish(f *film, sides []words.SideView) {
+func finish(o *Order, f *film, sides []words.SideView) {
 	if len(sides) > 0 {
 		for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
 			f.shots[i].sheet = sheet.Under(f.shots[i].sheet, d)
@@ -155,7 +155,7 @@ const (
 
 // sweeping is the delay swept through the window and past both its ends;
 // the set delay is shown longer. Its pictures are as long as a delay is held.
-func (o *Order) sweeping(p *timeline.Plan) *film {
+func sweeping(o *Order, p *timeline.Plan) *film {
 	f := &film{rate: timeline.Rate{Num: 100, Den: o.Hold}}
 	var scenes []words.Scene
 	var say []string
@@ -177,14 +177,14 @@ func (o *Order) sweeping(p *timeline.Plan) *film {
 	for i, d := range sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)) {
 		f.shots[i].sheet = d
 	}
-	o.finish(f, sides)
+	finish(o, f, sides)
 	f.title = fmt.Sprintf("%s: delay %d to %d", p.Setup.Name, scenes[0].Delay.Len(), scenes[len(scenes)-1].Delay.Len())
 	return f
 }
 
 // playing is the scrub line, from frame 0 to the scene's end, a picture a
 // frame; then it rests for about a second.
-func (o *Order) playing(p *timeline.Plan) *film {
+func playing(o *Order, p *timeline.Plan) *film {
 	rise, line := o.exchange(p, p.Setup.Delay)
 	scene := o.scene(p, p.Setup.Delay, rise, line)
 	d := sheet.Draw(&scene, o.options(p, p.Setup.Delay))

@@ -20,7 +20,7 @@ func filmOf(t *testing.T, change func(o *Order)) (*timeline.Plan, *film) {
 	}
 	o := Standard()
 	change(&o)
-	return plan, o.filmed(plan)
+	return plan, filmed(&o, plan)
 }
 
 // TestAFilmSaysEachStep: of a lesson the answer, and then what its page says of

@@ -177,7 +177,7 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		onPage := o.forPage()
 		return o.Of(onPage.Drawing(p), format)
 	case "gif":
-		return o.animated(p), nil
+		return animated(o, p), nil
 	case "html":
 		return o.lesson(p)
 	case "md":
@@ -193,16 +193,16 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		return written(format, b.String()), err
 	}
 	if slices.Contains(SpokenFormats, format) {
-		return o.spoken(p, format)
+		return sayings(o, p, format)
 	}
 	return nil, fmt.Errorf("expected one of %s, got %q", strings.Join(slices.Concat(Formats, SpokenFormats), ", "), format)
 }
 
 // animated is a film as a GIF, whose clock counts hundredths of a second.
-func (o *Order) animated(p *timeline.Plan) *Made {
+func animated(o *Order, p *timeline.Plan) *Made {
 	still := o.scaled()
 	still.Neighbours = Strip // a GIF has no lesson
-	f := still.filmed(p)
+	f := filmed(&still, p)
 	m := still.drawn("gif")
 	m.title, m.desc = f.title, f.desc
 	if o.Slow == 0 {

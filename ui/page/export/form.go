@@ -105,7 +105,7 @@ func (e *Page) fit() {
 	}
 	e.format.SetSelected(format)
 
-	target := e.target(k, format)
+	target := targetOf(e, k, format)
 	e.rows[e.format].offer(len(k.formats) > 1, nil)
 	e.rows[e.draws].offer(k.either() && k.mayTake(output.Neighbours), k.target(format, true).Takes(output.Neighbours))
 	e.rows[e.times].offer(k.of == output.Captions, nil)

@@ -206,7 +206,7 @@ func (e *Page) order() *order {
 	if a.kind.name == Lesson || a.kind.name == LessonFilm || a.kind.either() && e.draws.Selected == draws[1] {
 		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
-	target := e.target(a.kind, a.format)
+	target := targetOf(e, a.kind, a.format)
 	o.Shape = sheet.VideoShapeNamed(target.Shape)
 	o.Stage = o.Stage && target.Takes(output.SideView) == nil
 	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))
@@ -217,21 +217,21 @@ func (e *Page) order() *order {
 	return a
 }
 
-// target is what the form asks for, of a kind in one format.
-func (e *Page) target(k *kind, format string) output.Target {
+// targetOf is what the form asks for, of a kind in one format.
+func targetOf(e *Page, k *kind, format string) output.Target {
 	t := k.target(format, e.draws.Selected == draws[1])
 	if t.Takes(output.Shape) == nil {
-		t.Shape = e.shapeName()
+		t.Shape = shapeName(e.shape.Selected)
 	}
 	return t
 }
 
-// shapeName is the shape that is chosen, empty for any.
-func (e *Page) shapeName() string {
-	if e.shape.Selected == shapes[0] {
+// shapeName is the name of a shape that is chosen, empty for any.
+func shapeName(chosen string) string {
+	if chosen == shapes[0] {
 		return ""
 	}
-	name, _, _ := strings.Cut(e.shape.Selected, " ")
+	name, _, _ := strings.Cut(chosen, " ")
 	return strings.ToLower(name)
 }
 
