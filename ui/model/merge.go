@@ -11,8 +11,9 @@ import (
 	"wakeline/timeline/merge"
 )
 
-// ReadSide reads a project text or a project file as one side of a merge.
-func ReadSide(path string) (merge.Side, error) {
+// ReadSide reads a project text or a project file as one side of a merge. tell is
+// told how many setups of a file are read.
+func ReadSide(ctx context.Context, path string, tell func(done, of int)) (merge.Side, error) {
 	if filepath.Ext(path) != storage.Ext {
 		p, err := storage.ReadText(path)
 		return merge.Side{Project: p}, err
@@ -22,19 +23,37 @@ func ReadSide(path string) (merge.Side, error) {
 		return merge.Side{}, err
 	}
 	defer f.Close()
-	return sideOf(f)
+	return sideOf(ctx, f, tell)
 }
 
-func sideOf(f *storage.File) (out merge.Side, err error) {
-	if out.Project, err = f.Project(); err == nil {
-		out.Lists, err = f.Lists()
+// toldEvery is after how many setups, or edits, it is told how far the work is.
+const toldEvery = 200
+
+func sideOf(ctx context.Context, f *storage.File, tell func(done, of int)) (out merge.Side, err error) {
+	heads, err := f.Heads()
+	if err != nil {
+		return out, err
 	}
+	if out.Lists, err = f.Lists(); err != nil {
+		return out, err
+	}
+	out.Project = f.Data()
+	out.Project.Setups = make([]timeline.Setup, 0, len(heads))
+	err = f.EachSetup(ctx, func(at int, s *timeline.Setup) error {
+		if at%toldEvery == 0 {
+			tell(at, len(heads))
+		}
+		out.Project.Setups = append(out.Project.Setups, *s)
+		return nil
+	})
 	return out, err
 }
 
 // Side is the whole document as one side of a merge. It may run on another
-// goroutine.
-func (d *Document) Side() (merge.Side, error) { return sideOf(d.file) }
+// goroutine. tell is told how many setups are read.
+func (d *Document) Side(ctx context.Context, tell func(done, of int)) (merge.Side, error) {
+	return sideOf(ctx, d.file, tell)
+}
 
 // KeepsLists reports whether saved lists can be put into the document.
 func (d *Document) KeepsLists() bool {
@@ -49,7 +68,7 @@ func (d *Document) StoreMerge(ctx context.Context, what string, r *merge.Result,
 	all := len(r.Edits) + len(r.ListEdits)
 	done := 0
 	next := func() {
-		if done++; done%100 == 0 || done == all {
+		if done++; done%toldEvery == 0 || done == all {
 			tell(done, all)
 		}
 	}
@@ -70,8 +89,7 @@ func (d *Document) StoreMerge(ctx context.Context, what string, r *merge.Result,
 	})
 }
 
-// MergeCounts are how many items a merge has in each state, and how many of
-// those that differ or are new are taken.
+// MergeCounts are how many items a merge has in each state.
 type MergeCounts struct{ New, Different, Equal, Alone, Clash int }
 
 // CountMerge counts the items of a comparison.

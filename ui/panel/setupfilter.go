@@ -278,6 +278,11 @@ func (s *Setups) sayCount() {
 		what = "not all can be judged: " + s.Verdicts.Err.Error()
 	case what == "" && s.Filtered():
 		what = "“" + strings.Join(strings.Fields(s.Field.Text), " ") + "”"
+		for _, l := range s.model.Document().Lists() {
+			if strings.TrimSpace(s.Field.Text) == timeline.ListSearch(l.Name) {
+				what = "list “" + l.Name + "”"
+			}
+		}
 	}
 	s.ClearWord.Say(do)
 	s.What.Say(what)

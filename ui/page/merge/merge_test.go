@@ -77,6 +77,19 @@ func (p *Page) listed() (out []string) {
 	return out
 }
 
+func TestTheListSaysWhatDiffers(t *testing.T) {
+	h := pagetest.OpenFile(t, pagetest.Sample())
+	p := read(t, h, saved(t, "other.json", other()))
+	p.at(t, "tide sweep, two steps, heel")
+	if got := p.table.Text(p.grid.At().Row, differsColumn); got != "delay 3 → 1; note - → theirs" {
+		t.Errorf("differs in %q", got)
+	}
+	p.at(t, "Vessin")
+	if got := p.table.Text(p.grid.At().Row, differsColumn); got != "" {
+		t.Errorf("what is new differs in %q", got)
+	}
+}
+
 // at puts the cursor on the item of that name.
 func (p *Page) at(t *testing.T, name string) {
 	t.Helper()
@@ -157,6 +170,10 @@ func TestWhatCanNotBeMergedIsToldBefore(t *testing.T) {
 	test.Tap(p.keep)
 	if !p.merge.Disabled() || !strings.Contains(p.told.Text, "Can't be merged so") || !strings.Contains(p.told.Text, "slow turn") {
 		t.Errorf("without the move: %s", p.told.Text)
+	}
+	p.selectAll()
+	if p.both.Disabled() { // a setup is among those selected
+		t.Error("what only some of the selected rows have can't be chosen")
 	}
 	p.state.SetSelected(troubled)
 	if got := p.listed(); !slices.Equal(got, []string{"setup|a turn, heel|new|add"}) {

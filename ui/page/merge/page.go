@@ -68,11 +68,11 @@ func Read(host page.Host, path string, show func(p *Page)) {
 	var theirs, ours merge.Side
 	var c *merge.Comparison
 	doc := host.Model().Document()
-	host.Task("Comparing with "+filepath.Base(path), nil, func(page.Work) (err error) {
-		if theirs, err = model.ReadSide(path); err != nil {
+	host.Task("Comparing with "+filepath.Base(path), page.Counting("setup"), func(at page.Work) (err error) {
+		if theirs, err = model.ReadSide(at.Context, path, at.Tell); err != nil {
 			return err
 		}
-		if ours, err = doc.Side(); err != nil {
+		if ours, err = doc.Side(at.Context, at.Tell); err != nil {
 			return err
 		}
 		if !doc.KeepsLists() {
@@ -81,6 +81,9 @@ func Read(host page.Host, path string, show func(p *Page)) {
 		c = merge.Compare(ours, theirs)
 		return nil
 	}, func(err error) {
+		if errors.Is(err, context.Canceled) {
+			return
+		}
 		if err != nil {
 			host.Dialogs().Fail("This project can't be merged", errors.New(model.ProblemWords(err)))
 			return
@@ -309,20 +312,36 @@ func (p *Page) Moved() {
 	}
 	if row := p.grid.At().Row; row >= 0 && row < len(p.table.shown) {
 		i := p.table.shown[row]
-		it := &p.table.of.Items[i]
 		p.sides.of = p.table.of.Details(i)
 		p.item.SetText(p.itemWords(i))
-		for _, c := range it.Choices() {
-			if len(it.Choices()) > 1 {
-				[]*paint.PushButton{p.keep, p.take, p.both}[c].Enable()
-			}
-		}
+		p.offerChoices()
 	} else {
 		p.item.SetText("Nothing is listed.")
 	}
 	p.fields.Fit()
 	p.fields.Begin(grid.Place{})
 	p.fields.Refresh()
+}
+
+// offerChoices lets those choices be made that one of the selected items has.
+func (p *Page) offerChoices() {
+	var has [3]bool
+	from, to := p.grid.Selection()
+	for row := max(from.Row, 0); row <= to.Row && row < len(p.table.shown); row++ {
+		if of := p.table.of.Items[p.table.shown[row]].Choices(); len(of) > 1 {
+			for _, c := range of {
+				has[c] = true
+			}
+		}
+		if has == [3]bool{true, true, true} {
+			break
+		}
+	}
+	for c, b := range []*paint.PushButton{merge.Ours: p.keep, merge.Theirs: p.take, merge.Both: p.both} {
+		if has[c] {
+			b.Enable()
+		}
+	}
 }
 
 // itemWords say what becomes of an item, or why nothing can.
@@ -426,7 +445,7 @@ func (p *Page) Changed(what model.Change) {
 	if p.storing || what&(model.ListChanged|model.DataChanged|model.SetupChanged) == 0 {
 		return
 	}
-	ours, err := p.host.Model().Document().Side()
+	ours, err := p.host.Model().Document().Side(p.host.Context(), func(int, int) {})
 	if err != nil {
 		p.host.Close()
 		p.host.Dialogs().Fail("The projects can't be compared any more", err)

@@ -30,6 +30,7 @@ const (
 	nameColumn
 	stateColumn
 	choiceColumn
+	differsColumn
 	columns
 )
 
@@ -62,7 +63,7 @@ func (t *table) lay(passes func(it *merge.Item, i int) bool) {
 }
 
 // Heads implements grid.Cells.
-func (t *table) Heads() []string { return []string{"What", "Name", "State", "Choice"} }
+func (t *table) Heads() []string { return []string{"What", "Name", "State", "Choice", "Difference"} }
 
 // Len implements grid.Cells.
 func (t *table) Len() int { return len(t.shown) }
@@ -83,8 +84,37 @@ func (t *table) Text(row, col int) string {
 		return nameOf(it)
 	case stateColumn:
 		return stateWords[it.State]
+	case choiceColumn:
+		return choiceWord(it, t.choices[t.shown[row]])
 	}
-	return choiceWord(it, t.choices[t.shown[row]])
+	return t.difference(t.shown[row])
+}
+
+// mostDiffering is how many fields of an item the list names.
+const mostDiffering = 4
+
+// difference says in which fields an item of both sides differs.
+func (t *table) difference(i int) string {
+	if t.of.Items[i].State != merge.Different {
+		return ""
+	}
+	var out []string
+	for k, d := range t.of.Details(i) {
+		if k == mostDiffering {
+			out = append(out, "…")
+			break
+		}
+		out = append(out, strings.ToLower(d.Field)+" "+plain(d.Ours)+" → "+plain(d.Theirs))
+	}
+	return strings.Join(out, "; ")
+}
+
+// plain is a text on one line; of nothing it is a dash.
+func plain(text string) string {
+	if text == "" {
+		return "-"
+	}
+	return strings.Join(strings.Fields(text), " ")
 }
 
 // nameOf is an item's name, after that of the fighter who has it.
@@ -126,11 +156,7 @@ func (s *sides) Wide(col int) bool { return col > 0 }
 // Text implements grid.Cells.
 func (s *sides) Text(row, col int) string {
 	d := &s.of[row]
-	text := [...]string{d.Field, d.Ours, d.Theirs}[col]
-	if text == "" {
-		return "-"
-	}
-	return strings.Join(strings.Fields(text), " ")
+	return plain([...]string{d.Field, d.Ours, d.Theirs}[col])
 }
 
 // Look implements grid.Cells.
