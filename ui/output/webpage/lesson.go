@@ -43,11 +43,14 @@ type lesson struct {
 	None      guess      `json:"none,omitzero"`   // of an exercise: the answer that no delay is safe
 	First     int        `json:"first"`           // the exchange that an exercise begins with
 
-	Who, Asked string `json:"-"`
+	Who, Both, Asked string `json:"-"` // Both says which side is which
 }
 
-// size is that of a picture, and where its frames lie.
+// size is that of a picture, from which corner on it is shown, and where its
+// frames lie.
 type size struct {
+	X    float64 `json:"x"`
+	Y    float64 `json:"y"`
 	W    float64 `json:"w"`
 	H    float64 `json:"h"`
 	Left float64 `json:"left"` // of the first frame
@@ -99,7 +102,7 @@ func (p *Page) layOut(plan *timeline.Plan, past int) *lesson {
 	s := &plan.Setup
 	l := &lesson{
 		Name: s.Name, Note: strings.TrimSpace(s.Note), Who: fmt.Sprintf("%s vs %s, %s", s.Attacker, s.Rival, s.Position),
-		Asked: words.Asked(plan), Tenth: tenth(plan.Rules().Rate),
+		Both: s.Attacker + " above, " + s.Rival + " below", Asked: words.Asked(plan), Tenth: tenth(plan.Rules().Rate),
 	}
 	if p.Exercise {
 		l.Hints, l.None = words.Hints(plan), guessOf(words.GuessNone(plan))
@@ -188,7 +191,7 @@ func (p *Page) draw(l *lesson, taught []words.Lesson) {
 				o.W = w
 				d := sheet.Tracks(&s.Scene, o)
 				c.Strip[n] = p.parts.picture(d)
-				l.Strips[n] = size{d.W, d.H, d.Left, d.View.Scale, d.Ruler.From, d.Bottom.To}
+				l.Strips[n] = size{0, 0, d.W, d.H, d.Left, d.View.Scale, d.Ruler.From, d.Bottom.To}
 				if p.Exercise {
 					hidden := s.Scene.Covered()
 					c.Covered[n] = p.parts.picture(sheet.Tracks(&hidden, o))
@@ -197,7 +200,7 @@ func (p *Page) draw(l *lesson, taught []words.Lesson) {
 					side.W, side.H, side.Frame = w, sheet.SideHeight(s.Side, w), s.Side.Frame
 					v := sheet.DrawSide(s.Side, side)
 					c.Side[n] = p.parts.picture(v)
-					l.Sides[n] = size{W: v.W, H: v.H}
+					l.Sides[n] = framed(v)
 				}
 			}
 			if known {
@@ -206,4 +209,15 @@ func (p *Page) draw(l *lesson, taught []words.Lesson) {
 			l.Steps[k].Each = append(l.Steps[k].Each, c)
 		}
 	}
+}
+
+// framed is the size of a side view up to its border: the page has its own air.
+func framed(v *sheet.Drawing) size {
+	for _, s := range v.Shapes[1:] {
+		if b, ok := s.(sheet.Box); ok && b.Stroke != sheet.None {
+			air := b.Width / 2
+			return size{X: b.Min.X - air, Y: b.Min.Y - air, W: b.Max.X - b.Min.X + 2*air, H: b.Max.Y - b.Min.Y + 2*air}
+		}
+	}
+	return size{W: v.W, H: v.H}
 }

@@ -170,6 +170,9 @@ func (s shown) Last() int { return len(s.Steps) - 1 }
 func (s shown) Wide() size     { return s.Strips[1] }
 func (s shown) WideSide() size { return s.Sides[1] }
 
+// Box is what of the picture is shown, as SVG says it.
+func (s size) Box() string { return fmt.Sprintf("%g %g %g %g", s.X, s.Y, s.W, s.H) }
+
 // digest names an inline style or script for the policy.
 func digest(of string) string {
 	sum := sha256.Sum256([]byte(of))

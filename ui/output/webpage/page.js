@@ -49,7 +49,7 @@
     for (const g of placed(picture)) {
       for (const i of placed(data.groups[g])) all.append(part(data.parts[i]));
     }
-    svg.setAttribute("viewBox", `0 0 ${size.w} ${size.h}`);
+    svg.setAttribute("viewBox", `${size.x} ${size.y} ${size.w} ${size.h}`);
     svg.replaceChildren(all);
   };
 
@@ -91,6 +91,28 @@
       return g;
     };
 
+    // level keeps the verdict as high as its longest text, so that what is under
+    // a finger doesn't move away.
+    const long = l.steps.map((s) => s.because.length + s.title.length);
+    const longest = long.map((n, i) => i).sort((a, b) => long[b] - long[a]).slice(0, 4);
+    const level = () => {
+      const box = by("verdict");
+      if (state.asked || box.offsetParent === null) return;
+      box.style.minHeight = "";
+      let high = 0;
+      for (const i of longest) {
+        say(l.steps[i]);
+        high = Math.max(high, box.offsetHeight);
+      }
+      box.style.minHeight = `${high}px`;
+      say(l.steps[state.at]);
+    };
+    const say = (step) => {
+      stamp(one(".stamp"), data.marks[step.mark], step.word);
+      one(".at").textContent = `${step.title}, delay ${step.delay}.`;
+      one(".why").textContent = step.because;
+    };
+
     const show = () => {
       const step = l.steps[state.at];
       const e = exchange();
@@ -117,9 +139,7 @@
         by("found").replaceChildren();
         return;
       }
-      stamp(one(".stamp"), data.marks[step.mark], step.word);
-      one(".at").textContent = `${step.title}, delay ${step.delay}.`;
-      one(".why").textContent = step.because;
+      say(step);
       by("answer").textContent = [l.answer, l.givesUp].filter(Boolean).join(" ");
       by("note").textContent = l.note ? `Note: ${l.note}` : "";
       by("say").textContent = data.texts[each.say];
@@ -199,16 +219,17 @@
     for (const end of ["pointerup", "pointercancel"]) strip.addEventListener(end, () => { hold = null; });
 
     for (const box of section.querySelectorAll(".controls")) box.hidden = false;
-    const lesson = { section, state, l, id, move, show, slider };
+    const lesson = { section, state, l, id, move, show, level, slider };
     lessons.push(lesson);
     if (data.exercise) ask(lesson, by, one, reply);
     stop(true);
     show();
+    level();
   };
 
   // ask makes an exercise of a lesson.
   const ask = (lesson, by, one, reply) => {
-    const { l, state, show } = lesson;
+    const { l, state, show, level } = lesson;
     const said = one(".said");
     const hints = one(".hints");
     const button = (name) => one("." + name);
@@ -240,6 +261,7 @@
       by("name").textContent = l.name;
       reply.value = String(l.steps[state.at].decides);
       show();
+      level();
       (next || button("again")).focus();
     };
     const tell = (guess) => {
@@ -294,6 +316,14 @@
   };
 
   document.querySelectorAll("section.setup").forEach(begin);
+
+  // A page that gets wider or narrower wraps its texts anew.
+  let width = innerWidth;
+  addEventListener("resize", () => {
+    if (innerWidth === width) return;
+    width = innerWidth;
+    for (const lesson of lessons) lesson.level();
+  });
 
   // The arrows move the setup that is on screen, wherever the keys are not
   // needed for something else.

@@ -127,7 +127,7 @@ await open("lesson", {}, async (page) => {
   same(JSON.stringify(names), JSON.stringify(["Deciding reply", ...expect.replies.map((r) => r.reply)]), "the list of replies");
   for (const [i, r] of expect.replies.entries()) {
     await select.selectOption(String(i));
-    same(await text(page, "figcaption"), `Against ${r.reply}: ${r.outcome}`, "the caption");
+    same(await text(page, "figcaption span"), `Against ${r.reply}: ${r.outcome}`, "the caption");
     if ((await text(page, ".say")).length < 20) fail("against", r.reply, "the page says nothing");
     if ((await page.locator(".strip > *").count()) < 30) fail("against", r.reply, "there is no picture");
   }
@@ -184,6 +184,15 @@ await open("placed", { viewport: { width: 390, height: 844 }, hasTouch: true, is
   const stamp = await page.locator(".stamp").boundingBox();
   if (stamp.y > 200) fail("the verdict stands", stamp.y, "down the page");
   if (strip.width < 340) fail("the strip is", strip.width, "wide");
+
+  // What is under a finger stays there while the words change.
+  const slider = page.locator("input[type=range]");
+  const places = new Set();
+  for (let i = 0; i < 12; i++) {
+    places.add((await slider.boundingBox()).y);
+    await page.locator(".more").evaluate((b) => b.click());
+  }
+  same(places.size, 1, "the number of heights of the slider");
 });
 
 // In both schemes and both sizes nothing is in anyone's way.
