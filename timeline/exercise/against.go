@@ -12,23 +12,34 @@ import (
 // mostSetups is how many setups a question offers to choose from.
 const mostSetups = 5
 
+// mostCompared is how many setups of a pair are looked at.
+const mostCompared = 200
+
 // holds reports whether a plan meets the wake-up at its set delay and comes
 // through that reply unhurt on every rise it claims; judged is false where it
 // isn't asked that reply.
 func holds(p *timeline.Plan, title string) (held, judged bool) {
+	line := lineOf(p, title)
+	if line < 0 {
+		return false, false
+	}
 	d := p.Setup.Delay
 	m := p.Meetings(d, nil)
-	for i := timeline.FirstReply; i < p.Lines(); i++ {
-		if r := p.Reply(i); r.Title() != title {
-			continue
-		}
-		held = p.Meaty(d)
-		for r := range p.Rises() {
-			held = held && m.Cell(timeline.Exchange{Rise: r, Line: i}).Outcome.Survived()
-		}
-		return held, true
+	held = p.Meaty(d)
+	for r := range p.Rises() {
+		held = held && m.Cell(timeline.Exchange{Rise: r, Line: line}).Outcome.Survived()
 	}
-	return false, false
+	return held, true
+}
+
+// lineOf is the line of the reply of that title, -1 where it isn't asked.
+func lineOf(p *timeline.Plan, title string) int {
+	for i := timeline.FirstReply; i < p.Lines(); i++ {
+		if r := p.Reply(i); r.Title() == title {
+			return i
+		}
+	}
+	return -1
 }
 
 // whichSetup asks which setups of one pair hold against a reply: one that some
@@ -39,7 +50,7 @@ func whichSetup(p *timeline.Project, setups []timeline.Setup, i int, pick Pick) 
 	var replies []string
 	for k := range setups {
 		s := &setups[k]
-		if s.Attacker != of.Attacker || s.Rival != of.Rival {
+		if s.Attacker != of.Attacker || s.Rival != of.Rival || len(plans) == mostCompared {
 			continue
 		}
 		plan, err := timeline.Compile(p, *s)
@@ -98,12 +109,11 @@ func against(of *timeline.Setup, title string, good, bad []*timeline.Plan, pick 
 	var why []string
 	for _, plan := range offered {
 		q.Choices, q.right = append(q.Choices, plan.Setup.Name), append(q.right, plan == right)
-		for line := timeline.FirstReply; line < plan.Lines(); line++ {
-			if r := plan.Reply(line); r.Title() == title {
-				why = append(why, plan.Setup.Name+": "+outcomes(plan, line)+".")
-			}
-		}
+		line := lineOf(plan, title)
+		q.shown = append(q.shown, shown{plan, line})
+		why = append(why, plan.Setup.Name+": "+outcomes(plan, line)+".")
 	}
+	q = *q.With(0)
 	q.Why = right.Setup.Name + " holds. " + strings.Join(why, " ")
 	return q
 }

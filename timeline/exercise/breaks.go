@@ -14,10 +14,11 @@ const (
 	missesWakeUp  = "It misses the wake-up"
 )
 
-// breaking lists what can break a plan, as choices, and which of them do at
-// delay d: nothing, a missed wake-up, and each reply that something is demanded
-// of, on any rise.
-func breaking(p *timeline.Plan, d int) (choices []string, does []bool) {
+// breaking offers what can break the question's plan, as choices, and knows which
+// of them do at delay d: nothing, a missed wake-up, and each reply that something
+// is demanded of, on any rise. It reports whether there is a choice.
+func (q *Question) breaking(d int) bool {
+	p := q.Plan
 	m := p.Meetings(d, nil)
 	broken := func(line int) bool {
 		for r := range p.Rises() {
@@ -27,20 +28,20 @@ func breaking(p *timeline.Plan, d int) (choices []string, does []bool) {
 		}
 		return false
 	}
-	choices, does = []string{nothingBreaks}, []bool{true}
-	add := func(what string, breaks bool) {
-		choices, does = append(choices, what), append(does, breaks)
-		does[0] = does[0] && !breaks
+	q.Choices, q.right, q.shown = []string{nothingBreaks}, []bool{true}, []shown{{p, timeline.LineNothing}}
+	add := func(what string, breaks bool, line int) {
+		q.Choices, q.right, q.shown = append(q.Choices, what), append(q.right, breaks), append(q.shown, shown{p, line})
+		q.right[0] = q.right[0] && !breaks
 	}
 	if !p.Bait() {
-		add(missesWakeUp, !p.Meaty(d))
+		add(missesWakeUp, !p.Meaty(d), timeline.LineNothing)
 	}
 	for i := timeline.FirstReply; i < p.Lines(); i++ {
 		if r := p.Reply(i); r.Demand != timeline.DemandNone {
-			add(r.Title()+" breaks it", broken(i))
+			add(r.Title()+" breaks it", broken(i), i)
 		}
 	}
-	return choices, does
+	return len(q.Choices) > 2
 }
 
 // whyAt is the verdict at a delay, as a sentence.
@@ -66,8 +67,7 @@ func whatBreaks(q Question, pick Pick) (Question, bool) {
 	if pick(2) == 0 {
 		q.Delay = timeline.StartDelay(q.Plan, pick)
 	}
-	q.Choices, q.right = breaking(q.Plan, q.Delay)
-	if len(q.Choices) < 3 {
+	if !q.breaking(q.Delay) {
 		return q, false
 	}
 	q.Ask = fmt.Sprintf("What breaks it at delay %d? %s", q.Delay, words.Asked(q.Plan))
@@ -87,11 +87,7 @@ func oneMore(q Question, pick Pick) (Question, bool) {
 			q.Delay = run.From + pick(run.Len())
 		}
 	}
-	if q.Delay >= p.LastDelay() {
-		return q, false
-	}
-	q.Choices, q.right = breaking(p, q.Delay+1)
-	if len(q.Choices) < 3 {
+	if q.Delay >= p.LastDelay() || !q.breaking(q.Delay+1) {
 		return q, false
 	}
 	q.Ask = fmt.Sprintf("At delay %d it is %s. What breaks it one frame later? %s", q.Delay, p.Word(q.Delay), words.Asked(p))

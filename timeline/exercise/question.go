@@ -43,7 +43,7 @@ type Question struct {
 	Kind       Kind
 	Setup      string // its name; of WhichSetup the first that is right
 	Ask        string
-	Plan       *timeline.Plan // nil for WhichSetup
+	Plan       *timeline.Plan // of WhichSetup that of its first choice
 	Delay      int            // where it starts
 	Rise, Line int
 	Choices    []string // what can be chosen; none where the answer is a delay or numbers
@@ -53,6 +53,27 @@ type Question struct {
 
 	right   []bool // of Choices
 	numbers []int  // of Fields
+	shown   []shown
+}
+
+// shown is what is shown with a choice.
+type shown struct {
+	plan *timeline.Plan
+	line int
+}
+
+// With is the question as it is shown while that choice is looked at: the
+// exchange that it speaks of.
+func (q *Question) With(choice int) *Question {
+	out := *q
+	if choice >= 0 && choice < len(q.shown) {
+		at := q.shown[choice]
+		if at.plan != q.Plan {
+			out.Delay = at.plan.Setup.Delay
+		}
+		out.Plan, out.Line = at.plan, at.line
+	}
+	return &out
 }
 
 // Answer is what a student answers: a delay, or that none is safe; a choice; or
