@@ -32,7 +32,7 @@ func (s *Step) noteForCheck(at place, before, after *image) {
 	case "setup":
 		s.setups[at.id] = after != nil
 		return
-	case "revision", "proof", "press":
+	case "revision", "proof", "press", "answer":
 		return
 	case "list":
 		s.lists = true

@@ -80,13 +80,13 @@ func (f *File) ClearDrills(hand string) error {
 	return f.forget("clear the record", "DELETE FROM press WHERE hand = ?", hand)
 }
 
-func (f *File) forget(what, statement, hand string) error {
+func (f *File) forget(what, statement, whose string) error {
 	if err := f.lockToEdit(); err != nil {
 		return err
 	}
 	defer f.mu.Unlock()
 	err := f.inStep(context.Background(), func(s *Step) error {
-		_, err := s.tx.Exec(statement, hand)
+		_, err := s.tx.Exec(statement, whose)
 		return err
 	})
 	if err != nil {
@@ -122,6 +122,69 @@ func (f *File) Drills() (out []Drill, err error) {
 			}
 			last := &out[len(out)-1]
 			last.Presses = append(last.Presses, p)
+		}
+		return rows.Err()
+	})
+	return out, err
+}
+
+// Answer is the result of one question of an exercise.
+type Answer struct {
+	Date    string // when it was answered, RFC 3339
+	Student string // empty: without a name
+	Setup   string // the name of the setup that was asked about, as it was then
+	Kind    string // what was asked for
+	Right   bool
+	Tries   int
+	Hints   int
+	Points  int
+}
+
+// AddAnswer puts the result of a question into the file. It is no step of undo:
+// it happened.
+func (f *File) AddAnswer(a Answer) error {
+	if err := f.lockUnless(func() error { return nil }); err != nil {
+		return err
+	}
+	defer f.mu.Unlock()
+	right := int64(0)
+	if a.Right {
+		right = 1
+	}
+	valid := func(text string) string { return strings.ToValidUTF8(text, "\uFFFD") }
+	err := f.inStep(context.Background(), func(s *Step) error {
+		_, err := s.put("answer", 0, &image{Row: row{"date": a.Date, "student": valid(a.Student), "setup": valid(a.Setup), "kind": a.Kind,
+			"was_right": right, "tries": int64(a.Tries), "hints": int64(a.Hints), "points": int64(a.Points)}})
+		return err
+	})
+	if err != nil {
+		return fmt.Errorf("save the answer: %w", describe(err))
+	}
+	return nil
+}
+
+// ClearAnswers removes every answer of a student. It is no step of undo.
+func (f *File) ClearAnswers(student string) error {
+	return f.forget("delete the results", "DELETE FROM answer WHERE student = ?", student)
+}
+
+// Answers lists the results of all students, the oldest first.
+func (f *File) Answers() (out []Answer, err error) {
+	err = f.view(func(q querier) error {
+		rows, err := q.Query("SELECT date, student, setup, kind, was_right, tries, hints, points FROM answer ORDER BY id")
+		if err != nil {
+			return err
+		}
+		defer rows.Close()
+		for rows.Next() {
+			var a Answer
+			if err := rows.Scan(&a.Date, &a.Student, &a.Setup, &a.Kind, &a.Right, &a.Tries, &a.Hints, &a.Points); err != nil {
+				return err
+			}
+			if err := plainTexts("an answer", a.Date, a.Student, a.Setup, a.Kind); err != nil {
+				return err
+			}
+			out = append(out, a)
 		}
 		return rows.Err()
 	})

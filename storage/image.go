@@ -33,6 +33,7 @@ var columns = map[string][]string{
 	"revision": strings.Fields(`uid name date note data`),
 	"proof":    strings.Fields(`uid setup revision date result note`),
 	"press":    strings.Fields(`uid date setup what late frames picture hand`),
+	"answer":   strings.Fields(`uid date student setup kind was_right tries hints points`),
 }
 
 // kids are the tables whose rows hang on a row of another, with their columns

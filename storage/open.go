@@ -24,6 +24,8 @@ type File struct {
 	mu    sync.Mutex
 	state // guarded by mu
 	path  string
+
+	answersOnly bool // see TakeAnswersOnly; guarded by mu
 }
 
 // uri is the name of a file for SQLite, with its mode: "ro" or "rw".

@@ -96,10 +96,10 @@ func (v *salvage) lastSetup() int64 {
 
 // The words for what a table holds.
 var (
-	several = map[string]string{"claimed_rise": "claimed rises", "proof": "in-game tests", "press": "presses of drills",
+	several = map[string]string{"claimed_rise": "claimed rises", "proof": "in-game tests", "press": "presses of drills", "answer": "answers of exercises",
 		"edit": "steps of the history", "edit_row": "changes of the history", "ruleset": "the ruleset",
 		"route_step": "steps of routes", "standing_reply": "replies of fighters", "punish": "punishes", "follow": "steps of strings"}
-	single = map[string]string{"claimed_rise": "claimed rise", "proof": "in-game test", "press": "press of a drill",
+	single = map[string]string{"claimed_rise": "claimed rise", "proof": "in-game test", "press": "press of a drill", "answer": "answer of an exercise",
 		"edit": "step of the history", "edit_row": "change of the history",
 		"route_step": "step of a route", "standing_reply": "reply of a fighter", "follow": "step of a string"}
 )

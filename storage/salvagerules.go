@@ -298,7 +298,7 @@ func (v *salvage) revisions() error {
 	if err != nil {
 		return err
 	}
-	for _, table := range []string{"proof", "press"} {
+	for _, table := range []string{"proof", "press", "answer"} {
 		if gone, err := v.remove(table, "id < 1"); err != nil {
 			return err
 		} else if gone > 0 {

@@ -7,7 +7,7 @@ const applicationID = 0x57616b65
 
 // migrations take a file from schema version i to i+1. They are only ever
 // appended to; user_version counts those that a file has had.
-var migrations = []string{schema1, schema2, schema3, schema4, schema5, schema6, schema7, schema8}
+var migrations = []string{schema1, schema2, schema3, schema4, schema5, schema6, schema7, schema8, schema9}
 
 // schema1 is the first schema. Frames, units and points are whole numbers.
 // Active frames and windows stand in the trade's writing, as in move tables:
@@ -454,6 +454,23 @@ CREATE TABLE list (
 	place INTEGER NOT NULL,
 	name TEXT NOT NULL UNIQUE CHECK (trim(name) <> ''),
 	search TEXT NOT NULL -- as it is typed over the list of setups
+) STRICT;
+`
+
+// schema9 adds the record of exercises, a row a question. It names the setup as it
+// was called then: an answer tells of a student, and stays when the setup goes.
+const schema9 = `
+CREATE TABLE answer (
+	id INTEGER PRIMARY KEY,
+	uid TEXT NOT NULL UNIQUE CHECK (length(uid) = 36),
+	date TEXT NOT NULL, -- when it was answered
+	student TEXT NOT NULL, -- empty: without a name
+	setup TEXT NOT NULL,
+	kind TEXT NOT NULL, -- what was asked for
+	was_right INTEGER NOT NULL CHECK (was_right IN (0, 1)),
+	tries INTEGER NOT NULL CHECK (tries BETWEEN 0 AND 1000),
+	hints INTEGER NOT NULL CHECK (hints BETWEEN 0 AND 1000),
+	points INTEGER NOT NULL CHECK (points BETWEEN 0 AND 1000)
 ) STRICT;
 `
 

@@ -27,7 +27,22 @@ func (f *File) Path() string {
 func (f *File) ReadOnly() string {
 	f.mu.Lock()
 	defer f.mu.Unlock()
+	if f.readOnly == "" && f.answersOnly {
+		return AnswersOnly
+	}
 	return f.readOnly
+}
+
+// AnswersOnly is why nothing but answers of exercises can be added, while that is
+// asked for.
+const AnswersOnly = "student mode is on; only answers of exercises are saved"
+
+// TakeAnswersOnly has every edit refused, but for answers of exercises that are
+// added; or ends that.
+func (f *File) TakeAnswersOnly(on bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.answersOnly = on
 }
 
 // Data returns the ruleset and the fighters, without setups. The value is not

@@ -131,9 +131,22 @@ func (f *File) inStep(ctx context.Context, do func(s *Step) error) error {
 // lockToEdit locks mu, once all pages are checked. Where nothing can be edited,
 // the error says why, and mu is not locked.
 func (f *File) lockToEdit() error {
+	return f.lockUnless(func() error {
+		if f.readOnly == "" && f.answersOnly {
+			return fmt.Errorf("read-only: %s", AnswersOnly)
+		}
+		return nil
+	})
+}
+
+// lockUnless is lockToEdit where why, under the lock, says nothing against it.
+func (f *File) lockUnless(why func() error) error {
 	f.awaitCheck() // others may read meanwhile
 	f.mu.Lock()
 	err := f.writable()
+	if err == nil {
+		err = why()
+	}
 	if err != nil {
 		f.mu.Unlock()
 	}

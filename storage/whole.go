@@ -70,7 +70,7 @@ func wrongIn(ctx context.Context, q querier) (found []string) {
 		note(fmt.Errorf("%w: %w", ErrDamaged, err))
 	}
 	note(checkHistory(ctx, q))
-	for _, table := range []string{"proof", "press"} {
+	for _, table := range []string{"proof", "press", "answer"} {
 		note(each(q, table, "id", func(int64, row) error { return ctx.Err() }))
 	}
 	return found

@@ -18,7 +18,7 @@ type menu struct {
 
 	recent, save, saveAs, keep, intake, revise, copy, compact *fyne.MenuItem
 	undo, redo, history, compare, follow                      *fyne.MenuItem
-	paper, night                                              *fyne.MenuItem
+	paper, night, student                                     *fyne.MenuItem
 	sizes                                                     []*fyne.MenuItem // of the text: the one that suits, and the steps
 
 	sheet []*fyne.MenuItem // those that do nothing while a page is open
@@ -87,6 +87,7 @@ func newMenu(w *window) *menu {
 	m.history = item("History", fyne.KeyH, ctrl, to("History"))
 	m.compare = item("Compare revisions", fyne.KeyH, ctrl|shift, to("Compare"))
 	m.follow = onSheet(plain("Follow the deciding reply (D)", w.model.Follow))
+	m.student = plain("Student mode", w.switchStudent)
 	m.paper = paint.MenuItem("Paper", func() { w.setPalette(paint.PaletteNamed(paint.PaperName)) })
 	m.night = paint.MenuItem("Night", func() { w.setPalette(paint.PaletteNamed(paint.NightName)) })
 
@@ -148,13 +149,16 @@ func newMenu(w *window) *menu {
 				onSheet(plain("Fit (F)", w.sheet.Fit)),
 				onSheet(plain("Zoom to the meeting (M)", w.sheet.FitMeeting))),
 			under("Text size", m.sizes...),
-			under("Theme", m.paper, m.night)),
+			under("Theme", m.paper, m.night),
+			line(),
+			m.student),
 		fyne.NewMenu("Pages",
 			item("Timeline", fyne.Key1, ctrl, to("Timeline")),
 			item("Move data", fyne.Key2, ctrl, to("Move data")),
 			item("Match-up", fyne.Key3, ctrl, to("Match-up")),
 			item("Cast", fyne.Key9, ctrl, to("Cast")),
 			item("Lesson", fyne.Key6, ctrl, to("Lesson")),
+			item("Exercises", fyne.Key0, ctrl, to("Exercises")),
 			item("Mix", fyne.Key7, ctrl, to("Mix")),
 			item("Finish", fyne.Key8, ctrl, to("Finish")),
 			line(),
@@ -184,6 +188,7 @@ func (m *menu) update() {
 	set(m.redo, m.step("Redo", redo), redo.What == "", false)
 	set(m.paper, "", false, paint.Colours().Name == paint.PaperName)
 	set(m.night, "", false, paint.Colours().Name == paint.NightName)
+	set(m.student, "", false, w.model.Student())
 	asked := w.Preferences().String(prefText)
 	for i, of := range m.sizes {
 		set(of, "", false, i == 0 && asked == "" || i > 0 && asked == strconv.Itoa(sizeSteps[i-1].percent))

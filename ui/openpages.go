@@ -1,16 +1,19 @@
 package ui
 
 import (
+	"io"
 	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 
+	"wakeline/storage"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/page/cast"
 	"wakeline/ui/page/data"
 	"wakeline/ui/page/drill"
+	"wakeline/ui/page/exercises"
 	"wakeline/ui/page/export"
 	"wakeline/ui/page/find"
 	"wakeline/ui/page/finish"
@@ -92,6 +95,35 @@ func (w *window) showLesson() {
 	})
 	w.showPage(l)
 	l.Refocus()
+}
+
+// showExercises shows the page that asks about the setups of the list.
+func (w *window) showExercises() {
+	if w.model.Len() == 0 {
+		w.Dialogs().Lines("There is nothing to ask about yet", []string{"Exercises ask about the setups of the list. Make one first."})
+		return
+	}
+	e := exercises.New(w, exercises.Asks{Keys: func() fyne.KeyModifier { return w.sheet.Keys() }, Export: func(csv string) {
+		w.askPath(asked{title: "Export results", button: "Export", dir: export.LastFolder(w.Preferences()), name: w.baseName("-results.csv", "results"), ext: ".csv"}, func(path string) {
+			if w.Done("The results could not be exported", storage.Replace(path, func(to io.Writer) error { _, err := io.WriteString(to, csv); return err })) {
+				w.Note("Exported " + path)
+			}
+		})
+	}})
+	w.showPage(e)
+	e.Refocus()
+}
+
+// switchStudent begins or ends student mode: the exercises are shown, and nothing
+// but answers is taken.
+func (w *window) switchStudent() {
+	if !w.settled() {
+		return
+	}
+	w.model.SetStudent(!w.model.Student())
+	if w.model.Student() && w.model.Len() > 0 {
+		w.showExercises()
+	}
 }
 
 // showMatchup shows the page of the chosen setup's pair.

@@ -46,6 +46,7 @@ type Model struct {
 	Named     []string // the setups that the last Apply was about
 	observers []func(Change)
 
+	student  bool             // see SetStudent
 	Held     bool             // nothing is edited now: the document is at work
 	OnRefuse func(why string) // an edit was asked for of what is read-only
 	OnFail   func(err error)  // an edit could not be kept, and was taken back
@@ -96,6 +97,8 @@ const Everything = ProjectChanged | ChoiceChanged | SetupChanged | ShownChanged 
 
 func (m *Model) load(doc *Document) {
 	m.doc, m.gesture = doc, nil
+	doc.file.TakeAnswersOnly(m.student)
+	doc.AskReadOnly()
 	m.chosen, m.follow = -1, true
 	if doc.Len() > 0 {
 		m.chosen = 0
@@ -173,6 +176,19 @@ func (m *Model) Path() string { return m.doc.Path() }
 
 // ReadOnly says why nothing can be edited, empty where it can.
 func (m *Model) ReadOnly() string { return m.doc.ReadOnly() }
+
+// Student reports whether nothing but answers of exercises is taken.
+func (m *Model) Student() bool { return m.student }
+
+// SetStudent has nothing but answers of exercises taken, of every project that is
+// opened, or ends that.
+func (m *Model) SetStudent(on bool) {
+	m.Cancel()
+	m.student = on
+	m.doc.file.TakeAnswersOnly(on)
+	m.doc.AskReadOnly()
+	m.Tell(StateChanged)
+}
 
 // Edited reports whether there are edits that were not saved.
 func (m *Model) Edited() bool { return m.doc.Edited() }

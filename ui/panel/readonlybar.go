@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"wakeline/storage"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
 )
@@ -23,6 +24,7 @@ type ReadOnlyBar struct {
 	plates [2]*canvas.Rectangle // under the buttons
 	Text   *widget.Label
 	Again  *paint.PushButton
+	help   *fyne.Container // the buttons
 	box    *fyne.Container
 }
 
@@ -37,14 +39,14 @@ func NewReadOnlyBar(takeOver, copyFile func()) *ReadOnlyBar {
 	b.Text.Truncation = fyne.TextTruncateEllipsis
 	b.Again = paint.NewButton("Take over", takeOver)
 	b.rule.SetMinSize(fyne.NewSize(0, 1))
-	buttons := container.NewHBox()
+	b.help = container.NewHBox()
 	for i, button := range []*paint.PushButton{b.Again, paint.NewButton("Save a copy…", copyFile)} {
 		button.Importance = widget.LowImportance
 		b.plates[i] = canvas.NewRectangle(nil)
 		b.plates[i].StrokeWidth = 1
-		buttons.Add(container.NewStack(b.plates[i], button))
+		b.help.Add(container.NewStack(b.plates[i], button))
 	}
-	row := container.New(layout.NewCustomPaddedLayout(3, 3, 3, 4), container.NewBorder(nil, nil, nil, buttons, b.Text))
+	row := container.New(layout.NewCustomPaddedLayout(3, 3, 3, 4), container.NewBorder(nil, nil, nil, b.help, b.Text))
 	b.box = container.NewStack(b.ground, container.NewBorder(nil, b.rule, nil, nil, row))
 	b.ExtendBaseWidget(b)
 	b.Recolour()
@@ -72,6 +74,12 @@ func (b *ReadOnlyBar) Say(why string) {
 	words, again := "Read-only: "+why+".", "Try again"
 	if why == AnotherHasIt {
 		words, again = "Read-only: another window has it open. What is edited there shows here.", "Take over"
+	}
+	if why == storage.AnswersOnly {
+		words = "Student mode: nothing but answers of exercises is saved. View > Student mode ends it."
+		b.help.Hide()
+	} else {
+		b.help.Show()
 	}
 	if b.Text.Text != words {
 		b.Text.SetText(words)
