@@ -12,6 +12,34 @@ type Record struct {
 	Points  int // 0 to MostPoints
 }
 
+// Sum is what results have reached, and what they could have.
+func Sum(of []Record) (points, most int) {
+	for i := range of {
+		points += of[i].Points
+	}
+	return points, MostPoints * len(of)
+}
+
+// OfStudent are the results of one student.
+func OfStudent(past []Record, student string) (out []Record) {
+	for i := range past {
+		if past[i].Student == student {
+			out = append(out, past[i])
+		}
+	}
+	return out
+}
+
+// OfKind are the results of one kind of question.
+func OfKind(past []Record, kind Kind) (out []Record) {
+	for i := range past {
+		if past[i].Kind == kind {
+			out = append(out, past[i])
+		}
+	}
+	return out
+}
+
 // Item is a question to ask: of a kind, about the setup of that name.
 type Item struct {
 	Setup string

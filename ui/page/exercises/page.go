@@ -227,7 +227,7 @@ func (p *Page) begin() {
 			p.host.Dialogs().Fail("The results can't be read", err)
 			return
 		}
-		items = exercise.Draw(items, of(past, p.name()), p.pick)
+		items = exercise.Draw(items, exercise.OfStudent(past, p.name()), p.pick)
 	}
 	p.sitting = newSitting(m.Data(), setups, items, count, p.pick)
 	p.next()

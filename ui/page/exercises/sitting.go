@@ -66,12 +66,12 @@ func (s *sitting) head() string {
 }
 
 // score is what was reached so far.
-func (s *sitting) score() string {
-	sum := 0
-	for i := range s.done {
-		sum += s.done[i].Points
-	}
-	return fmt.Sprintf("%d of %s", sum, words.Count(exercise.MostPoints*len(s.done), "point"))
+func (s *sitting) score() string { return scoreOf(s.done) }
+
+// scoreOf is what results have reached: "3 of 6 points".
+func scoreOf(of []exercise.Record) string {
+	points, most := exercise.Sum(of)
+	return fmt.Sprintf("%d of %s", points, words.Count(most, "point"))
 }
 
 // words say what the run came to, question by question.
@@ -97,16 +97,6 @@ func resultWords(r *exercise.Record) string {
 	return "not right"
 }
 
-// of are the results of one student.
-func of(past []exercise.Record, student string) (out []exercise.Record) {
-	for i := range past {
-		if past[i].Student == student {
-			out = append(out, past[i])
-		}
-	}
-	return out
-}
-
 // students are those who have results, the one of the last first.
 func students(past []exercise.Record) (out []string) {
 	for i := len(past) - 1; i >= 0; i-- {
@@ -127,21 +117,14 @@ func orNameless(name string) string {
 
 // soFar says what a student has reached, kind by kind.
 func soFar(past []exercise.Record, student string) string {
-	mine := of(past, student)
+	mine := exercise.OfStudent(past, student)
 	if len(mine) == 0 {
 		return fmt.Sprintf("%s has no results in this project yet.", orNameless(student))
 	}
 	out := []string{fmt.Sprintf("Results of %s: %s answered.", orNameless(student), words.Count(len(mine), "question"))}
 	for _, k := range exercise.Kinds {
-		n, sum := 0, 0
-		for i := range mine {
-			if mine[i].Kind == k {
-				n++
-				sum += mine[i].Points
-			}
-		}
-		if n > 0 {
-			out = append(out, fmt.Sprintf("%s: %d of %s", k, sum, words.Count(exercise.MostPoints*n, "point")))
+		if of := exercise.OfKind(mine, k); len(of) > 0 {
+			out = append(out, fmt.Sprintf("%s: %s", k, scoreOf(of)))
 		}
 	}
 	return strings.Join(out, "\n")
