@@ -19,6 +19,7 @@ const (
 	keysOfMatchup = "In the match-up"
 	keysOfMix     = "In the mix"
 	keysOfCompare = "In the comparison"
+	keysOfTests   = "In the in-game tests to do"
 	keysOfData    = "In the move data"
 	keysOfFind    = "In the answers of a search"
 	keysOfDrill   = "In a drill"
@@ -91,6 +92,12 @@ var keysPage = []struct {
 		{"F", "find other setups after its ender"},
 		{"Escape", "stop the weighing, close"},
 	}},
+	{keysOfTests, [][2]string{
+		{"W, F, U", "it worked, failed, is unclear; next"},
+		{"a digit", "type the advantage that you read"},
+		{"N", "type a note"},
+		{"Enter", "back to the list; open the setup"},
+	}},
 	{"With the mouse", [][2]string{
 		{"drag the delay or the jump", "change the delay"},
 		{"drag the attack", "change its press frame"},
@@ -157,6 +164,7 @@ var keysPage = []struct {
 		{"Ctrl+1, Ctrl+2", "the timeline, the move data"},
 		{"Ctrl+3", "all setups against all replies"},
 		{"Ctrl+9", "all setups against every rival"},
+		{"Ctrl+0", "what to test in the game"},
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Ctrl+6", "the lesson of the setup"},
 		{"Ctrl+0", "exercises about the setups of the list"},

@@ -19,6 +19,7 @@ import (
 	"wakeline/ui/page/finish"
 	"wakeline/ui/page/glossary"
 	"wakeline/ui/page/history"
+	"wakeline/ui/page/ingame"
 	"wakeline/ui/page/lesson"
 	"wakeline/ui/page/matchup"
 	"wakeline/ui/page/mix"
@@ -160,6 +161,30 @@ func (w *window) showCast() {
 	w.showPage(c)
 	c.Refocus()
 	c.Run()
+}
+
+// showTests shows what was not tried in the game since the last revision.
+func (w *window) showTests() {
+	d, ok := w.model.Document().OnDisk()
+	switch {
+	case !ok:
+		w.Dialogs().Lines("In-game tests", []string{model.ProofsKeptIn})
+		return
+	case w.model.ReadOnly() != "":
+		w.refused(w.model.ReadOnly())
+		return
+	}
+	if !w.settled() {
+		return
+	}
+	w.model.Commit()
+	p, err := ingame.New(w, d, time.Now)
+	if err != nil {
+		w.Dialogs().Fail("The in-game tests can't be read", err)
+		return
+	}
+	w.showPage(p)
+	p.Refocus()
 }
 
 // showFinish shows how a fight ends from the chosen setup on.

@@ -119,6 +119,7 @@ func (w *window) setupItems() []*fyne.MenuItem {
 		item("Merge equal replies…", "", 0, w.askMergeReplies),
 		item("Merge equal setups…", "", 0, w.askMergeSetups),
 		item("In-game test…", "", 0, w.askProof),
+		item("In-game tests to do", fyne.Key0, ctrl, w.showTests),
 	}
 }
 

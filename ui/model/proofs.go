@@ -2,6 +2,7 @@ package model
 
 import (
 	"wakeline/storage"
+	"wakeline/timeline"
 )
 
 // Proofs lists what was tried of setup i in the game, the oldest first.
@@ -16,6 +17,26 @@ func (d *Document) Tried(i int) string {
 		d.tried, _ = d.file.Tried() // none where the file can't be read: a row says so
 	}
 	return d.tried[d.heads[i].ID]
+}
+
+// Untested are the places of the setups without an in-game test since the last
+// revision.
+func (d *Document) Untested() (map[int]bool, error) {
+	ids, err := d.file.Search(timeline.Term{Part: timeline.TestPart, Text: "none"})
+	if err != nil {
+		return nil, err
+	}
+	untested := make(map[int64]bool, len(ids))
+	for _, id := range ids {
+		untested[id] = true
+	}
+	out := make(map[int]bool, len(ids))
+	for i := range d.heads {
+		if untested[d.heads[i].ID] {
+			out[i] = true
+		}
+	}
+	return out, nil
 }
 
 // Prove notes that a setup was tried in the game, as one step.

@@ -54,6 +54,13 @@ func (l *list) lay() {
 	l.Refresh()
 }
 
+// FocusGained and FocusLost leave the toolkit's own place of the keys unshown:
+// the chosen row is that place.
+func (l *list) FocusGained() {}
+
+// FocusLost implements fyne.Focusable.
+func (l *list) FocusLost() {}
+
 // TypedKey moves the choice at once, folds sections, and closes the page on
 // Escape.
 func (l *list) TypedKey(ev *fyne.KeyEvent) {
