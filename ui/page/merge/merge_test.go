@@ -72,7 +72,7 @@ func other() *timeline.Project {
 // listed are the rows of the page, cells apart by a bar.
 func (p *Page) listed() (out []string) {
 	for row := range p.table.shown {
-		out = append(out, strings.Join([]string{p.table.Text(row, 0), p.table.Text(row, 1), p.table.Text(row, 2), p.table.Text(row, 3)}, "|"))
+		out = append(out, strings.Join([]string{p.table.Text(row, kindColumn), p.table.Text(row, nameColumn), p.table.Text(row, stateColumn), p.table.Text(row, choiceColumn)}, "|"))
 	}
 	return out
 }

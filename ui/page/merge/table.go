@@ -26,8 +26,8 @@ type table struct {
 
 // The columns.
 const (
-	kindColumn = iota
-	nameColumn
+	nameColumn = iota // the grid keeps it in view
+	kindColumn
 	stateColumn
 	choiceColumn
 	differsColumn
@@ -63,7 +63,7 @@ func (t *table) lay(passes func(it *merge.Item, i int) bool) {
 }
 
 // Heads implements grid.Cells.
-func (t *table) Heads() []string { return []string{"What", "Name", "State", "Choice", "Difference"} }
+func (t *table) Heads() []string { return []string{"Name", "What", "State", "Choice", "Difference"} }
 
 // Len implements grid.Cells.
 func (t *table) Len() int { return len(t.shown) }
