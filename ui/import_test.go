@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/storage"
@@ -19,6 +20,7 @@ import (
 	"wakeline/ui/grid"
 	"wakeline/ui/model"
 	comparepage "wakeline/ui/page/compare"
+	"wakeline/ui/page/intake"
 	"wakeline/ui/paint"
 )
 
@@ -44,7 +46,7 @@ func write(t *testing.T, name string, text []byte) string {
 func take(t *testing.T, w *window, path, revision string) {
 	t.Helper()
 	d := w.model.Document()
-	in, err := model.NewImport(path, w.mappings())
+	in, err := model.NewImport(path, w.mapped)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -116,7 +118,7 @@ func TestImportErrorsSayWhere(t *testing.T) {
 func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	w := openFile(t, sample())
 	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Frame data by\nnew oar,strike,6,3,14,mid,me\nlow reed,strike,4,3,9,low,me\nbad,strike,x,3,1,mid,me\n"))
-	in, err := model.NewImport(path, w.mappings())
+	in, err := model.NewImport(path, w.mapped)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -143,18 +145,18 @@ func TestImportOfATableRemembersItsHeadings(t *testing.T) {
 	if len(steps) != 1 || len(f.Moves) != 6 || f.Move("low reed").Startup != 4 || f.Move("new oar") == nil {
 		t.Errorf("the file holds %d moves after %d steps", len(f.Moves), len(steps))
 	}
-	again, err := model.NewImport(path, w.mappings())
+	again, err := model.NewImport(path, w.mapped)
 	if err != nil || again.Mapping["move"] != "name" || again.Mapping["sort"] != "kind" {
 		t.Errorf("the next time the headings stand for %v, %v", again.Mapping, err)
 	}
 }
 
 // previewIn is the preview of the dialog on top.
-func previewIn(t *testing.T, w *window) *importPreview {
+func previewIn(t *testing.T, w *window) *intake.Preview {
 	t.Helper()
 	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
 		if g, ok := o.(*grid.Grid); ok {
-			return g.Shown().(*importPreview)
+			return g.Shown().(*intake.Preview)
 		}
 	}
 	t.Fatal("no preview in the dialog")
@@ -166,10 +168,10 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 	path := write(t, "moves.csv", []byte("Move,Sort,startup,active,recovery,level,Seen by\nhook,strike,6,2(3)1,14,mid,\"by\nme\"\nlow reed,strike,600,3,9,low,me\nbad,strike,x,3,1,mid,me\nshort,strike,5\nfine,dash,,,,,me\n"))
 	w.importFrom(path)
 	p := previewIn(t, w)
-	if got := p.count.Text; !strings.Contains(got, "fighter") {
+	if got := p.Count.Text; !strings.Contains(got, "fighter") {
 		t.Errorf("without a column for the fighter it says %q", got)
 	}
-	in, err := model.NewImport(path, map[string]string{"sort": "kind"})
+	in, err := model.NewImport(path, func([]string) map[string]string { return map[string]string{"sort": "kind"} })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +181,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 	if in.Mapping["move"] != "name" || in.Mapping["sort"] != "kind" {
 		t.Errorf("the dialog maps %v", in.Mapping)
 	}
-	if got := p.count.Text; !strings.Contains(got, "fighter") {
+	if got := p.Count.Text; !strings.Contains(got, "fighter") {
 		t.Errorf("without a fighter it says %q", got)
 	}
 	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
@@ -187,7 +189,7 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 			e.SetText("Ostrel")
 		}
 	}
-	if got := p.count.Text; got != "1 row to import, 4 bad" {
+	if got := p.Count.Text; got != "1 row to import, 4 bad" {
 		t.Errorf("it counts %q", got)
 	}
 	if got := strings.Join(p.Heads(), " "); got != "name fighter kind level startup active recovery" {
@@ -203,13 +205,13 @@ func TestImportShowsWhatWillBeTaken(t *testing.T) {
 		{"6 bad", "short||strike||5||", "line 6, column 4 (active): expected 7 fields, as in the header, got 3", 5},
 		{"7 bad", "fine||dash||||", "line 7 (total): expected the total of a dash, got nothing", -1},
 	} {
-		r := p.shown.Rows[i]
+		r := p.Shown.Rows[i]
 		if got := strings.Join(r.Cells, "|"); p.Label(i) != want.label || got != want.cells || r.Why != want.why || r.At != want.wrong {
 			t.Errorf("row %d is %q %q %q, wrong at %d", i, p.Label(i), got, r.Why, r.At)
 		}
 	}
-	if p.grid.At() != (grid.Place{Row: 1, Col: 4}) || p.why.Text != p.shown.Rows[1].Why || p.Look(1, 4) != grid.Wrong || p.Look(0, 4) != grid.Plain {
-		t.Errorf("it begins at %v and says %q", p.grid.At(), p.why.Text)
+	if p.Grid.At() != (grid.Place{Row: 1, Col: 4}) || p.Why.Text != p.Shown.Rows[1].Why || p.Look(1, 4) != grid.Wrong || p.Look(0, 4) != grid.Plain {
+		t.Errorf("it begins at %v and says %q", p.Grid.At(), p.Why.Text)
 	}
 	tap(t, w, "Cancel")
 	if _, steps := onDisk(t, w); len(steps) != 0 {
@@ -329,7 +331,7 @@ func TestOneRevisionHasNothingToCompare(t *testing.T) {
 func TestGuessedHeadingsStandInTheForm(t *testing.T) {
 	w := open(t, sample(), laptop)
 	in := &model.Import{Headings: []string{"Move", "Hue"}, Mapping: map[string]string{"move": "name"}}
-	w.mappingForm(in, in.Strange(), func() {})
+	intake.Mapping(w, in, func() {})
 	if got := in.Mapping["move"]; got != "name" {
 		t.Errorf("once the form is made Move stands for %q, want name", got)
 	}
@@ -355,5 +357,62 @@ func TestRoutesAreImported(t *testing.T) {
 	w.undo()
 	if len(w.model.Data().Fighter("Ostrel").Routes) != 0 {
 		t.Error("undone they are still there")
+	}
+}
+
+// TestAPastedTableIsImported pastes a table of three fighters into an empty project,
+// goes through its notes and takes it in.
+func TestAPastedTableIsImported(t *testing.T) {
+	w := openFile(t, &timeline.Project{Ruleset: timeline.DefaultRuleset()})
+	w.app.Clipboard().SetContent("Character\tMove\tType\tStart-up (f)\tActive\tRecovery\tOn hit\tOn block\n" +
+		"Marl\tsweep\tL\t8\t3\t20-24\tKD +31\t-12\nOrla\tkick\tM\t12+3\t2(5)1\t14\t+4\t-4~-2\nNess\tdrop\tO\tsoon\t3\t16\t+3\t-\n")
+	item(t, w, "Import copied table…").Action()
+	p := previewIn(t, w)
+	if got := p.Count.Text; got != "2 rows to import, 1 bad" {
+		t.Errorf("it counts %q", got)
+	}
+	if got := strings.Join(p.Tabs.Row.Names, ", "); got != "Rows, Not understood: 1, Notes: 10" {
+		t.Errorf("the tabs are %q", got)
+	}
+	if p.Look(0, 4) != grid.Plain || p.Look(1, 4) != grid.Found || p.Look(2, 4) != grid.Wrong {
+		t.Errorf("the cells look %v %v %v", p.Look(0, 4), p.Look(1, 4), p.Look(2, 4))
+	}
+	p.Tabs.Show(1)
+	if want := `Line 4, Start-up (f): "soon": expected a whole number`; p.Why.Text != want {
+		t.Errorf("it says %q, want %q", p.Why.Text, want)
+	}
+	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
+		if g, ok := o.(*grid.Grid); ok && strings.Join(g.Shown().Heads(), " ") == "Column Says Expected" {
+			g.Place(grid.Place{Row: 0, Col: 1})
+			g.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		}
+	}
+	if p.Tabs.At != 0 || p.Grid.At() != (grid.Place{Row: 2, Col: 4}) {
+		t.Errorf("Enter leads to tab %d, %v", p.Tabs.At, p.Grid.At())
+	}
+	p.Tabs.Show(2)
+	if p.Why.Text == "" {
+		t.Error("nothing is said of the first note")
+	}
+	for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
+		if tick, ok := o.(*paint.PageTick); ok {
+			tick.SetChecked(true)
+		}
+	}
+	tap(t, w, "Import")
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
+	}
+	got, steps := onDisk(t, w)
+	if len(got.Fighters) != 2 || len(steps) != 1 || steps[0].What != "import the pasted table" || got.Fighter("Marl").Moves[0].Knockdown.Midscreen != timeline.Some(31) || got.Fighter("Orla").Moves[0].Startup != 15 {
+		t.Errorf("the file holds %+v after %+v", got.Fighters, steps)
+	}
+	if known := w.headingSets().Of([]string{"Character", "Move", "Type", "Start-up (f)", "Active", "Recovery", "On hit", "On block"}); known["on block"] != "on_guard" {
+		t.Errorf("of its headings it remembers %v", known)
+	}
+	w.app.Clipboard().SetContent(" ")
+	item(t, w, "Import copied table…").Action()
+	if got := overlayText(w); !strings.Contains(got, "expected a copied table") {
+		t.Errorf("of nothing it says %q", got)
 	}
 }

@@ -5,9 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"maps"
 	"path/filepath"
-	"slices"
 	"strings"
 	"sync/atomic"
 
@@ -17,37 +15,62 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage/importer"
-	"wakeline/storage/table"
 	"wakeline/timeline"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
+	"wakeline/ui/page/intake"
 	"wakeline/ui/paint"
 )
 
-// prefMapping remembers how headings were mapped.
-const prefMapping = "import.mapping"
+// prefHeadings remembers how sets of headings were mapped; prefMapping, of earlier
+// versions, how each heading was.
+const (
+	prefHeadings = "import.headings"
+	prefMapping  = "import.mapping"
+)
 
-// askImport asks for a file to take into the project file on screen.
-func (w *window) askImport() {
-	d, ok := w.model.Document().OnDisk()
+// mayImport reports whether something can be taken into the project on screen,
+// and says why not.
+func (w *window) mayImport() (d *model.Document, ok bool) {
+	d, ok = w.model.Document().OnDisk()
 	switch {
 	case !ok:
 		w.Dialogs().Lines("Import needs a project file", []string{"Keep this project as a project file first: File, Save as project file…"})
 	case d.ReadOnly() != "":
 		w.refused(d.ReadOnly())
-	default:
-		w.askFile("Import JSON or a move table (CSV)", "Import", []string{".json", ".csv"}, w.importFrom)
+		return d, false
 	}
+	return d, ok
+}
+
+// askImport asks for a file to take into the project file on screen.
+func (w *window) askImport() {
+	if _, ok := w.mayImport(); ok {
+		w.askFile("Import JSON or a table", "Import", append([]string{".json"}, importer.TableNames...), w.importFrom)
+	}
+}
+
+// importPasted asks how the table on the clipboard is to be taken in.
+func (w *window) importPasted() {
+	d, ok := w.mayImport()
+	if !ok {
+		return
+	}
+	in, err := model.NewPaste(w.app.Clipboard().Content(), w.mapped)
+	if err != nil {
+		w.Dialogs().Fail("What was copied could not be imported", err)
+		return
+	}
+	w.showImport(d, in)
 }
 
 // importFrom asks how the file at path is to be taken in.
 func (w *window) importFrom(path string) {
-	d, ok := w.model.Document().OnDisk()
-	if !ok || d.ReadOnly() != "" {
-		w.askImport()
+	d, ok := w.mayImport()
+	if !ok {
 		return
 	}
-	in, err := model.NewImport(path, w.mappings())
+	in, err := model.NewImport(path, w.mapped)
 	if err != nil {
 		w.Dialogs().Fail("This file could not be imported", err)
 		return
@@ -56,20 +79,30 @@ func (w *window) importFrom(path string) {
 	w.showImport(d, in)
 }
 
-// mappings are the headings that were mapped before.
-func (w *window) mappings() map[string]string {
-	out := map[string]string{}
-	if err := json.Unmarshal([]byte(w.Preferences().StringWithFallback(prefMapping, "{}")), &out); err != nil {
-		return map[string]string{}
+// headingSets are how the headings of tables were mapped before.
+func (w *window) headingSets() (out model.HeadingSets) {
+	if err := json.Unmarshal([]byte(w.Preferences().StringWithFallback(prefHeadings, "[]")), &out); err != nil {
+		return nil
 	}
 	return out
 }
 
-func (w *window) rememberMapping(m map[string]string) {
-	all := w.mappings()
-	maps.Copy(all, m)
-	if text, err := json.Marshal(all); err == nil {
-		w.Preferences().SetString(prefMapping, string(text))
+// mapped is how those headings were mapped before, or else what an earlier
+// version remembered of any of them.
+func (w *window) mapped(headings []string) map[string]string {
+	if known := w.headingSets().Of(headings); known != nil {
+		return known
+	}
+	out := map[string]string{}
+	if err := json.Unmarshal([]byte(w.Preferences().StringWithFallback(prefMapping, "{}")), &out); err != nil {
+		return nil
+	}
+	return out
+}
+
+func (w *window) rememberMapping(in *model.Import) {
+	if text, err := json.Marshal(w.headingSets().With(in.Headings, in.Mapping)); err == nil && in.Table {
+		w.Preferences().SetString(prefHeadings, string(text))
 	}
 }
 
@@ -89,13 +122,14 @@ func (w *window) showImport(d *model.Document, in *model.Import) {
 	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.LowImportance
 	var body fyne.CanvasObject = container.NewVScroll(container.NewVBox(form, words))
 	size := fyne.NewSize(620, form.MinSize().Height+190)
-	var preview *importPreview
-	switch {
-	case in.Routes:
-		words.SetText("A fighter's routes with the same name are replaced; the rest stays. Undo takes the import back in one step.")
-	case importer.IsTable(in.Path):
-		preview = newImportPreview(w, d.Data().Ruleset)
-		words.SetText("A fighter's moves with the same name are replaced; the rest stays. Undo takes the import back in one step.")
+	var preview *intake.Preview
+	if in.Table {
+		preview = intake.New(w, d.Data())
+		what := "moves"
+		if in.Routes {
+			what = "routes"
+		}
+		words.SetText("A fighter's " + what + " with the same name are replaced; the rest stays. Undo takes the import back in one step.")
 		body = w.tableForm(d, in, form, words, preview)
 		size = fyne.NewSize(1000, 720)
 	}
@@ -108,20 +142,20 @@ func (w *window) showImport(d *model.Document, in *model.Import) {
 	})
 	a.Closed = func() {
 		if preview != nil {
-			preview.stop()
+			preview.Stop()
 		}
 		w.refocus()
 	}
 	a.Show(size, revision)
 	if preview != nil {
-		preview.hide = a.Hide
-		preview.show(in)
+		preview.Hide = a.Hide
+		preview.Show(in)
 	}
 }
 
 // tableForm is what a move table asks beside: whose its moves are, what its
 // headings stand for; and its preview, which follows.
-func (w *window) tableForm(d *model.Document, in *model.Import, form *fyne.Container, words fyne.CanvasObject, preview *importPreview) fyne.CanvasObject {
+func (w *window) tableForm(d *model.Document, in *model.Import, form *fyne.Container, words fyne.CanvasObject, preview *intake.Preview) fyne.CanvasObject {
 	fighter := paint.NewPickEntry(w, model.FighterNames(d.Data()))
 	fighter.SetText(in.Fighter)
 	bad := paint.NewPageTick(w, "Skip bad rows", func(on bool) { in.SkipBad = on })
@@ -130,24 +164,26 @@ func (w *window) tableForm(d *model.Document, in *model.Import, form *fyne.Conta
 		if in.SaysWhose() {
 			fighter.Disable()
 			fighter.SetPlaceHolder("given by the table")
-		} else {
-			fighter.Enable()
-			fighter.SetPlaceHolder("whose moves these are")
+			return
+		}
+		fighter.Enable()
+		if fighter.SetPlaceHolder("whose moves these are"); in.Owners {
+			fighter.SetPlaceHolder("empty: as the rows between them say")
 		}
 	}
 	whose()
 	fighter.OnChanged = func(name string) {
 		defer paint.Survive("The import")
 		in.Fighter = strings.TrimSpace(name)
-		preview.show(in)
+		preview.Show(in)
 	}
 	form.Add(widget.NewLabel("Fighter"))
 	form.Add(container.NewBorder(nil, nil, nil, bad, fighter))
 	top := container.NewVBox(form)
 	if strange := in.Strange(); len(strange) > 0 {
-		mapping := w.mappingForm(in, strange, func() {
+		mapping := intake.Mapping(w, in, func() {
 			whose()
-			preview.show(in)
+			preview.Show(in)
 		})
 		scroll := container.NewVScroll(mapping)
 		scroll.SetMinSize(fyne.NewSize(0, min(mapping.MinSize().Height, 150)))
@@ -155,34 +191,7 @@ func (w *window) tableForm(d *model.Document, in *model.Import, form *fyne.Conta
 		top.Add(scroll)
 	}
 	top.Add(words)
-	return container.NewBorder(top, nil, nil, nil, preview.box)
-}
-
-// mappingForm lets strange headings be mapped to columns of ours.
-func (w *window) mappingForm(in *model.Import, strange []string, changed func()) fyne.CanvasObject {
-	const skip = "skip"
-	form := container.NewGridWithColumns(2)
-	options := []string{skip}
-	for _, name := range table.Columns() {
-		options = append(options, model.Heading(name))
-	}
-	for _, h := range strange {
-		key := strings.ToLower(h)
-		choice := paint.NewPick(w, options, nil)
-		choice.SetSelectedIndex(slices.Index(table.Columns(), in.Mapping[key]) + 1)
-		choice.OnChanged = func(string) {
-			defer paint.Survive("The import")
-			in.Mapping[key] = model.LeftOut
-			if at := choice.SelectedIndex(); at > 0 {
-				in.Mapping[key] = table.Columns()[at-1]
-			}
-			changed()
-		}
-		name := widget.NewLabel(h)
-		name.Truncation = fyne.TextTruncateEllipsis
-		form.Add(container.NewGridWithColumns(2, name, choice))
-	}
-	return form
+	return container.NewBorder(top, nil, nil, nil, preview.Box)
 }
 
 // takeIn takes the file in behind the window, and offers to show the setups
@@ -191,7 +200,7 @@ func (w *window) takeIn(d *model.Document, in *model.Import) {
 	before, from := d.Data(), d.Latest.Name
 	var got *model.Imported
 	var storing atomic.Bool
-	w.Task("Importing "+filepath.Base(in.Path), func(done, of int) string {
+	w.Task("Importing "+in.Title(), func(done, of int) string {
 		if storing.Load() && done == of {
 			return "Checking what was saved"
 		}
@@ -217,7 +226,7 @@ func (w *window) takeIn(d *model.Document, in *model.Import) {
 			return
 		}
 		w.model.Reread()
-		w.rememberMapping(in.Mapping)
+		w.rememberMapping(in)
 		w.status.Hint("Imported " + got.Summary())
 		if in.Revision != "" && len(before.Fighters) > 0 {
 			w.offerChanges(d, from, in.Revision)
@@ -255,7 +264,7 @@ func (w *window) notTaken(d *model.Document, in *model.Import, err error) {
 	if len(lines) > most {
 		lines = append(lines[:most], "and "+model.CountOf(len(lines)-most, "more line"))
 	}
-	a := w.Dialogs().Told("Nothing of "+filepath.Base(in.Path)+" was imported", strings.Join(lines, "\n"))
+	a := w.Dialogs().Told("Nothing of "+in.Title()+" was imported", strings.Join(lines, "\n"))
 	a.Button("Close", a.Hide)
 	a.Main("Back to the import", func() {
 		a.Hide()

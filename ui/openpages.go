@@ -35,7 +35,7 @@ func (w *window) showGlossary() {
 // showData shows the page of the move data as it was left.
 func (w *window) showData() {
 	if w.data == nil {
-		w.data = data.New(w, w.askRevision, w.mappings)
+		w.data = data.New(w, w.askRevision, w.mapped)
 	}
 	if !w.Showing(w.data) {
 		w.showPage(w.data)

@@ -62,6 +62,7 @@ var mayImport = map[string]struct {
 	"ui/page/mix":        {"timeline timeline/value timeline/value/report timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/finish":     {"timeline timeline/value timeline/value/report timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/panel":           {"timeline timeline/words storage storage/guard ui/model ui/paint ui/editor ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/intake":     {"timeline storage/guard ui/grid ui/model ui/paint", []string{"fyne.io/fyne/v2"}},
 	"ui/page/data":       {"timeline timeline/compare timeline/value timeline/words storage/table storage/guard ui/model ui/page ui/paint ui/grid ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/export":     {"timeline timeline/value/report timeline/words storage storage/guard ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/lesson":     {"timeline timeline/exercise timeline/value timeline/words ui/editor ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},

@@ -7,8 +7,6 @@ package importer
 
 import (
 	"context"
-	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -24,6 +22,7 @@ type Import struct {
 	Map     map[string]string    // heading of a table -> column of ours; "" leaves it out
 	SkipBad bool                 // leave bad rows of tables out
 	Tell    func(done, of int64) // told how many bytes of a table are read; nil: nobody
+	Tables  Tables               // opens those that are no files
 	Files   []File               // what each file held, once it is read
 
 	text   *timeline.Project // of the project texts; nil where there is none
@@ -66,16 +65,6 @@ func (e *BadRows) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// IsText and IsTable report whether path is named as a project text, or as a
-// table.
-func IsText(path string) bool { return strings.EqualFold(filepath.Ext(path), ".json") }
-func IsTable(path string) bool {
-	return slices.Contains(TableNames, strings.ToLower(filepath.Ext(path)))
-}
-
-// TableNames are the endings of tables' names.
-var TableNames = []string{".csv", ".tsv", ".tab", ".txt"}
-
 // moves are the moves of one fighter, each name once.
 type moves struct {
 	fighter string
@@ -100,7 +89,7 @@ func (in *Import) Read(ctx context.Context, data *timeline.Project, files ...str
 	texts := make([]*timeline.Project, len(files))
 	rules := data.Ruleset
 	for i, path := range files {
-		if IsTable(path) {
+		if in.Tables.Has(path) {
 			continue
 		}
 		var err error
@@ -115,9 +104,9 @@ func (in *Import) Read(ctx context.Context, data *timeline.Project, files ...str
 		}
 		if texts[i] != nil {
 			in.layText(path, texts[i])
-		} else if ofRoutes, err := OfRoutes(path, in.Map); err != nil {
+		} else if looked, err := in.Tables.Look(path, in.Map); err != nil {
 			return err
-		} else if ofRoutes { // read once all moves are
+		} else if looked.Routes { // read once all moves are
 			in.Files = append(in.Files, File{Path: path, ofRoutes: true})
 		} else if err := in.readTable(ctx, path, data, rules); err != nil {
 			return err
@@ -132,7 +121,7 @@ func (in *Import) Read(ctx context.Context, data *timeline.Project, files ...str
 			return f != nil
 		})
 	}
-	return in.readRoutes(ctx, data)
+	return in.readRoutes(ctx, data, rules)
 }
 
 // layText lays a project text over what was read before: its fighters and
@@ -172,7 +161,7 @@ func lay[T any](under, over []T, name func(*T) string) []T {
 
 // readTable reads a move table and lays it over what was read before.
 func (in *Import) readTable(ctx context.Context, path string, data *timeline.Project, rules timeline.Ruleset) error {
-	t, err := ReadTable(path, table.Options{Fighter: in.Fighter, Map: in.Map, SkipBad: in.SkipBad, Rules: rules,
+	t, err := in.Tables.Read(path, table.Options{Fighter: in.Fighter, Map: in.Map, SkipBad: in.SkipBad, Rules: rules,
 		Each: func(s table.Seen) error {
 			if in.Tell != nil {
 				in.Tell(s.Done, s.Of)
@@ -199,21 +188,6 @@ func (in *Import) readTable(ctx context.Context, path string, data *timeline.Pro
 	}
 	in.Files = append(in.Files, file)
 	return nil
-}
-
-// ReadTable reads the move table at path. An error of the file itself, and not
-// of its rows, begins with the path.
-func ReadTable(path string, o table.Options) (*table.Table, error) {
-	f, err := storage.OpenRegular(path)
-	if err != nil {
-		return nil, fmt.Errorf("expected a move table: %w", err)
-	}
-	defer f.Close()
-	t, err := table.Read(f, o)
-	if t == nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
-	}
-	return t, err
 }
 
 // put lays one row over what was read before.

@@ -2,32 +2,16 @@ package importer
 
 import (
 	"context"
-	"fmt"
 	"slices"
 
-	"wakeline/storage"
 	"wakeline/storage/table"
 	"wakeline/timeline"
 )
 
-// OfRoutes reports whether the table at path is one of routes, by its headings.
-func OfRoutes(path string, mapped map[string]string) (bool, error) {
-	f, err := storage.OpenRegular(path)
-	if err != nil {
-		return false, fmt.Errorf("expected a move table: %w", err)
-	}
-	defer f.Close()
-	looked, err := table.Look(f, mapped)
-	if err != nil {
-		return false, fmt.Errorf("%s: %w", path, err)
-	}
-	return looked.Routes, nil
-}
-
 // readRoutes reads the tables of routes, once all moves are known, and lays
 // them over the routes of the project texts, or over one another.
-func (in *Import) readRoutes(ctx context.Context, data *timeline.Project) error {
-	of := in.fighters(data)
+func (in *Import) readRoutes(ctx context.Context, data *timeline.Project, rules timeline.Ruleset) error {
+	of := in.Fighters(data)
 	for i := range in.Files {
 		file := &in.Files[i]
 		if !file.ofRoutes {
@@ -36,25 +20,20 @@ func (in *Import) readRoutes(ctx context.Context, data *timeline.Project) error 
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if err := in.readRouteTable(file, of); err != nil {
+		if err := in.readRouteTable(file, of, rules); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (in *Import) readRouteTable(file *File, of func(name string) *timeline.Fighter) error {
-	f, err := storage.OpenRegular(file.Path)
-	if err != nil {
-		return fmt.Errorf("expected a table of routes: %w", err)
-	}
-	defer f.Close()
-	t, err := table.ReadRoutes(f, table.RouteOptions{Fighter: in.Fighter, Map: in.Map, SkipBad: in.SkipBad, Of: of})
+func (in *Import) readRouteTable(file *File, of func(name string) *timeline.Fighter, rules timeline.Ruleset) error {
+	t, err := in.Tables.ReadRoutes(file.Path, table.RouteOptions{Fighter: in.Fighter, Map: in.Map, SkipBad: in.SkipBad, Of: of, Rules: rules})
 	switch {
 	case err != nil && t != nil:
 		return &BadRows{file.Path, t.Bad}
 	case err != nil:
-		return fmt.Errorf("%s: %w", file.Path, err)
+		return err
 	}
 	file.Skipped, file.SkippedRows, file.Notes = t.Bad, t.BadRows, t.Notes
 	for _, r := range t.Rows {
@@ -75,8 +54,8 @@ func (in *Import) readRouteTable(file *File, of func(name string) *timeline.Figh
 	return nil
 }
 
-// fighters finds each fighter as it will be, with the moves that are imported.
-func (in *Import) fighters(data *timeline.Project) func(name string) *timeline.Fighter {
+// Fighters finds each fighter as it will be, with the moves that are imported.
+func (in *Import) Fighters(data *timeline.Project) func(name string) *timeline.Fighter {
 	known := map[string]*timeline.Fighter{}
 	return func(name string) *timeline.Fighter {
 		if f, ok := known[name]; ok {

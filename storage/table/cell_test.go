@@ -78,7 +78,7 @@ func TestEachSeesEveryRow(t *testing.T) {
 	var bad int
 	var last Seen
 	_, err := Read(strings.NewReader(text), Options{Map: map[string]string{"more": ""}, SkipBad: true, Each: func(s Seen) error {
-		lines = append(lines, s.Line)
+		lines = append(lines, s.At.Line)
 		if s.Bad != nil {
 			bad++
 		}

@@ -42,22 +42,29 @@ func look(b *book.Book, mapped map[string]string) (*Looked, error) {
 		return nil, err
 	}
 	out := &Looked{}
-	blocks := ofMoves.layAll(b, &common{}, renamed)
-	for _, k := range blocks {
-		for _, h := range k.headings {
-			if !slices.Contains(out.Headings, h.text) {
-				out.Headings = append(out.Headings, h.text)
+	var blocks []*block
+	for _, sh := range []*shape{ofRoutes, ofMoves} {
+		blocks, out.Headings = sh.layAll(b, &common{}, renamed), nil
+		for _, k := range blocks {
+			for _, h := range k.headings {
+				if h.text != "" && !slices.Contains(out.Headings, h.text) {
+					out.Headings = append(out.Headings, h.text)
+				}
 			}
 		}
-		for i := range k.rows {
-			out.Owners = out.Owners || k.rows[i].owner != ""
+		if out.Routes = OfRoutes(out.Headings, mapped); out.Routes {
+			break
 		}
 	}
 	if len(blocks) == 0 {
 		return nil, noHeader
 	}
-	out.Owners = out.Owners || len(b.Sheets) > 1
-	out.Routes = OfRoutes(out.Headings, mapped)
+	out.Owners = len(b.Sheets) > 1
+	for _, k := range blocks {
+		for i := range k.rows {
+			out.Owners = out.Owners || k.rows[i].owner != ""
+		}
+	}
 	return out, nil
 }
 
@@ -99,7 +106,7 @@ func (b *block) nameColumns(sh *shape, renamed map[string]string) {
 			b.columns[i] = name
 			first[name] = i
 			if !sure {
-				b.notes = append(b.notes, Note{h.Place, h.text, name, "the heading seems to mean that"})
+				b.notes = append(b.notes, Note{h.Place.of(name), h.text, name, "the heading seems to mean that"})
 			}
 		}
 	}

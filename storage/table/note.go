@@ -12,6 +12,13 @@ type Place struct {
 	Line    int    // from 1; of a cell, where it begins
 	Column  int    // from 1; 0 for a whole row, and for a column that the table hasn't
 	Heading string // as the table has it; the column's own name where the table has none
+	Field   string // the column of ours that it stands for; empty: none
+}
+
+// of is the place, of that column of ours.
+func (p Place) of(field string) Place {
+	p.Field = field
+	return p
 }
 
 // String says where it is.

@@ -22,7 +22,7 @@ type Options struct {
 
 // Seen is a row while its table is read.
 type Seen struct {
-	Line    int           // of the file, from 1, where the row begins
+	At      Place         // where the row begins
 	Columns []string      // of ours, by the cells of Record; empty: left out
 	Record  []string      // as the file has it; good until Each returns
 	Move    timeline.Move // where nothing is bad
@@ -80,7 +80,7 @@ func Read(r io.Reader, o Options) (*Table, error) {
 		if o.Each == nil {
 			return nil
 		}
-		return o.Each(Seen{row.Line, r.block.columns, r.line.cells, row.Move, r.owner, r.bad, r.notes, r.line.end, x.size})
+		return o.Each(Seen{r.line.at, r.block.columns, r.line.cells, row.Move, r.owner, r.bad, r.notes, r.line.end, x.size})
 	})
 	if err != nil {
 		return nil, err
@@ -100,7 +100,7 @@ type assumed map[string]Note
 // note keeps the first of a column.
 func (a assumed) note(k *block, column, took, why string) {
 	if _, ok := a[column]; !ok {
-		a[column] = Note{Place{Sheet: k.at.Sheet, Line: k.at.Line, Heading: column}, "", took, why}
+		a[column] = Note{Place{k.at.Sheet, k.at.Line, 0, column, column}, "", took, why}
 	}
 }
 

@@ -96,11 +96,11 @@ func (x *reading) checkHeader(k *block, sheets bool) {
 	}
 	has := func(name string) bool { return slices.Contains(k.columns, name) }
 	for _, name := range x.sh.missing(has) {
-		x.bad = append(x.bad, RowError{Place{k.at.Sheet, k.at.Line, 0, name}, "a column of that name", "none"})
+		x.bad = append(x.bad, RowError{Place{k.at.Sheet, k.at.Line, 0, name, name}, "a column of that name", "none"})
 	}
 	owned := len(k.rows) > 0 && k.rows[0].owner != ""
 	if !has(fighterColumn) && strings.TrimSpace(x.o.Fighter) == "" && !owned && !sheets {
-		x.bad = append(x.bad, RowError{Place{k.at.Sheet, k.at.Line, 0, fighterColumn}, "a column of that name, or a fighter to give the " + x.sh.of + " to", "neither"})
+		x.bad = append(x.bad, RowError{Place{k.at.Sheet, k.at.Line, 0, fighterColumn, fighterColumn}, "a column of that name, or a fighter to give the " + x.sh.of + " to", "neither"})
 	}
 }
 
@@ -138,7 +138,7 @@ func (r *record) fits() bool {
 		first := min(n, len(heads)) // the first that is missing, or too many
 		at.Column = first + 1
 		if first < len(heads) {
-			at.Heading = heads[first].Heading
+			at.Heading, at.Field = heads[first].Heading, r.block.columns[first]
 		} else {
 			at.Line, _ = r.line.cellAt(first)
 		}
@@ -169,13 +169,13 @@ func (r *record) place(column string) Place {
 	if i := slices.Index(r.block.columns, column); i >= 0 {
 		return r.placeAt(i)
 	}
-	out := r.line.at
+	out := r.line.at.of(column)
 	out.Heading = column
 	return out
 }
 
 func (r *record) placeAt(i int) Place {
-	out := r.line.at
+	out := r.line.at.of(r.block.columns[i])
 	if out.Heading = r.block.headings[i].Heading; i < len(r.line.cells) {
 		out.Line, out.Column = r.line.cellAt(i)
 	} else {

@@ -50,12 +50,12 @@ type RouteOptions struct {
 	SkipBad bool                                // leave bad rows out
 	Of      func(name string) *timeline.Fighter // the fighter of that name, whose moves the steps are; nil: there is none
 	Rules   timeline.Ruleset                    // what percents are parts of; the zero value: timeline.DefaultRuleset
-	Each    func(RouteSeen)                     // told of each row as it is read; nil: nobody
+	Each    func(RouteSeen) error               // told of each row as it is read; nil: nobody. Its error ends ReadRoutes
 }
 
 // RouteSeen is a row while its table is read, as Seen is.
 type RouteSeen struct {
-	Line    int
+	At      Place
 	Columns []string
 	Record  []string
 	Route   timeline.Route
@@ -89,16 +89,20 @@ func ReadRoutes(r io.Reader, o RouteOptions) (*Routes, error) {
 	x := &reading{sh: ofRoutes, o: common{o.Fighter, o.Map, o.SkipBad}}
 	t := &Routes{}
 	seen := map[[2]string]int{} // the line of a fighter's route
+	var route timeline.Route
 	err := x.readBook(r, func(*block) {}, func(r *record) {
 		now := routeRecord{record: r, rules: o.Rules}
 		now.read(o.Of, seen)
 		if len(r.bad) == 0 {
 			t.Rows = append(t.Rows, RouteRow{r.line.at.Line, r.owner, now.route})
 		}
-		if o.Each != nil {
-			o.Each(RouteSeen{r.line.at.Line, r.block.columns, r.line.cells, now.route, r.owner, r.bad, r.notes})
+		route = now.route
+	}, func(r *record) error {
+		if o.Each == nil {
+			return nil
 		}
-	}, nil)
+		return o.Each(RouteSeen{r.line.at, r.block.columns, r.line.cells, route, r.owner, r.bad, r.notes})
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -211,4 +215,16 @@ func WriteRoutes(w io.Writer, fighter string, routes []timeline.Route) error {
 	}
 	_, err := w.Write(out.Bytes())
 	return err
+}
+
+// RouteCell writes one cell of a route, by the name of its column; empty for the
+// fighter's.
+func RouteCell(r *timeline.Route, column string) string {
+	switch c := routeColumnNamed(column); {
+	case c != nil && c.field != nil:
+		return c.field.Cell(r)
+	case column == stepsColumn:
+		return timeline.StepsText(r.Steps)
+	}
+	return ""
 }

@@ -16,6 +16,7 @@ type laid struct {
 	at    int // past the last row: a new one
 	line  int // of what is pasted, from 1; 0: of nothing
 	cells []string
+	aside map[int]string // what its cells say for other columns
 }
 
 // place names the row to a person.
@@ -107,6 +108,12 @@ func (v *view) laidOver(cols []int, l *laid) ([]string, *fault) {
 		default:
 			cells[col] = l.cells[k]
 		}
+	}
+	for col, text := range l.aside {
+		if now := cells[col]; slices.Contains(cols, col) && now != "" && now != text {
+			return nil, &fault{col: col, want: text + ", as another cell of the row says", got: now}
+		}
+		cells[col] = text
 	}
 	if slices.Equal(cells, was) {
 		return nil, nil

@@ -25,7 +25,7 @@ func openData(t testing.TB, p *timeline.Project) (*pagetest.Host, *Page) {
 
 func pageOn(t testing.TB, w *pagetest.Host) *Page {
 	t.Helper()
-	d := New(w, func() { t.Error("a revision is asked for") }, func() map[string]string { return nil })
+	d := New(w, func() { t.Error("a revision is asked for") }, func([]string) map[string]string { return nil })
 	w.Show(d)
 	d.Refresh()
 	d.Refocus()

@@ -44,12 +44,12 @@ type Page struct {
 	box      *fyne.Container
 }
 
-// New returns the page. revise asks for a new revision, and mappings are the
-// headings that an import mapped before, in small letters.
-func New(host page.Host, revise func(), mappings func() map[string]string) *Page {
+// New returns the page. revise asks for a new revision, and mapped says how an
+// import mapped headings before, in small letters.
+func New(host page.Host, revise func(), mapped func(headings []string) map[string]string) *Page {
 	e := &editor{view: &view{drafts: map[model.DataRow]*draftRow{}}, host: host, reason: newReasonBox()}
 	t := &typing{editor: e, entry: newCellEntry(), enders: &enders{host: host}}
-	p := &Page{editor: e, typing: t, pasting: &pasting{e, mappings}, search: newSearch(t), tabs: paint.NewTabs()}
+	p := &Page{editor: e, typing: t, pasting: &pasting{e, mapped}, search: newSearch(t), tabs: paint.NewTabs()}
 	e.refresh, e.refocus = p.Refresh, p.Refocus
 	e.grid = grid.New(e.view, p)
 	e.over = &cellLayout{e.grid, t.entry, e.reason}

@@ -13,7 +13,7 @@ import (
 // pasting fills blocks of cells into the table.
 type pasting struct {
 	*editor
-	mappings func() map[string]string // the headings that an import mapped before, in small letters
+	mapped func(headings []string) map[string]string // how an import mapped those headings before, in small letters
 }
 
 // Empty implements grid.Edits: the selected cells become their defaults.
@@ -77,9 +77,13 @@ func (p *pasting) Paste(c fyne.Clipboard) {
 	}
 	var rows []laid
 	for i := range block {
-		rows = append(rows, laid{a.Row + i, i + 1, block[i]})
+		rows = append(rows, laid{at: a.Row + i, line: i + 1, cells: block[i]})
 	}
-	p.fillIn(columnsFrom(a.Col, len(block[0])), rows, "paste "+model.CountOf(len(block)*len(block[0]), "cell"), false)
+	cols := columnsFrom(a.Col, len(block[0]))
+	said := p.understand(cols, rows)
+	if p.fillIn(cols, rows, "paste "+model.CountOf(len(block)*len(block[0]), "cell"), false) {
+		p.tellSaid(said)
+	}
 }
 
 // hasRoom reports whether n rows fit from a row on, and says so

@@ -22,11 +22,12 @@ type pasteHead struct {
 func (p *pasting) headOf(row []string, at int) (h pasteHead, ok bool) {
 	h.whose = -1
 	filled, named := 0, 0
+	known := p.mapped(row)
 	for i, cell := range row {
 		col := -1
 		if strings.TrimSpace(cell) != "" {
 			filled++
-			name := p.columnNamed(cell)
+			name := p.columnNamed(cell, known)
 			switch col = columnAt(p.table, name); {
 			case name == model.FighterColumn && p.owner() != "" && h.whose < 0:
 				h.whose = i
@@ -45,7 +46,7 @@ func (p *pasting) headOf(row []string, at int) (h pasteHead, ok bool) {
 
 // columnNamed is the name of the column that a heading stands for, in any
 // writing of it, or as an import mapped it before; empty for none.
-func (p *pasting) columnNamed(heading string) string {
+func (p *pasting) columnNamed(heading string, known map[string]string) string {
 	key := strings.ToLower(strings.TrimSpace(heading))
 	for _, c := range p.table.columns() {
 		if table.Alike(c.name, key) {
@@ -55,7 +56,7 @@ func (p *pasting) columnNamed(heading string) string {
 	if p.table.rowWord() != "move" {
 		return ""
 	}
-	if ours, known := p.mappings()[key]; known {
+	if ours, mapped := known[key]; mapped {
 		return ours
 	}
 	return table.Guess(key)
@@ -81,7 +82,7 @@ func (p *pasting) pasteByHead(h pasteHead, block [][]string, from int) {
 		}
 		l := laid{at: from + len(rows), line: i + 2}
 		if h.whose >= 0 && strings.TrimSpace(cells[h.whose]) != p.owner() {
-			p.refused(fmt.Sprintf("Line %d of the paste, fighter: expected %s, whose table this is, got %s. Nothing was changed. A table of several fighters can be imported: File, Import.",
+			p.refused(fmt.Sprintf("Line %d of the paste, fighter: expected %s, whose table this is, got %s. Nothing was changed. A table of several fighters can be imported: File, Import copied table…",
 				l.line, p.owner(), quoteCell(cells[h.whose])))
 			return
 		}
@@ -111,11 +112,53 @@ func (p *pasting) pasteByHead(h pasteHead, block [][]string, from int) {
 	case key < 0 && !p.hasRoom(from, len(rows)):
 		return
 	}
+	said := p.understand(cols, rows)
 	if p.fillIn(cols, rows, "paste "+model.CountOf(len(rows), "row"), false) {
 		words := "Pasted " + model.CountOf(len(rows), "row") + " by their headings."
 		if len(h.leftOut) > 0 {
 			words += " Left out: " + strings.Join(h.leftOut, ", ") + "."
 		}
 		p.foot.say(words)
+		p.tellSaid(said)
 	}
+}
+
+// understand reads the cells of pasted moves in the writing of others, and says
+// what was taken for something else than its letters say.
+func (p *pasting) understand(cols []int, rows []laid) (said []string) {
+	moves, ok := p.table.(*moveTable)
+	if !ok {
+		return nil
+	}
+	names := make([]string, len(cols))
+	for i, col := range cols {
+		names[i] = p.table.columns()[col].name
+	}
+	for i := range rows {
+		l := &rows[i]
+		cells, aside, of := table.Understood(names, l.cells, moves.rules)
+		l.cells = cells
+		for name, text := range aside {
+			if l.aside == nil {
+				l.aside = map[int]string{}
+			}
+			l.aside[columnAt(p.table, name)] = text
+		}
+		for _, s := range of {
+			said = append(said, model.Headings.Replace(fmt.Sprintf("%s, %s: %s taken as %s: %s", l.place(), s.Column, quoteCell(s.Wrote), s.Took, s.Why)))
+		}
+	}
+	return said
+}
+
+// tellSaid lists what was taken for something else than its letters say.
+func (p *pasting) tellSaid(said []string) {
+	const most = 500
+	if len(said) == 0 {
+		return
+	}
+	if len(said) > most {
+		said = append(said[:most], "and "+model.CountOf(len(said)-most, "more note"))
+	}
+	p.host.Dialogs().Lines("Notes on the paste", said)
 }
