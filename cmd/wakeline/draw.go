@@ -45,6 +45,9 @@ gets one --format file each, named by --names ({n} {setup} {attacker} {rival}
 a lesson page with contents; a .csv, all their replies; or a .md, what to test
 of each in the game. Files of the same
 names are replaced, others stay.
+--cheat-sheet with --filter writes what to keep in mind of them, as .pdf, .png,
+.svg or .csv: inputs, what to read in the game, what beats each; --page a4, letter
+or phone is its shape. Unsafe setups are left out.
 --attacker A --rival B writes their match-up, every setup against every reply,
 as .csv, .png, .svg or .pdf; with --all-replies against every reply that B has.
 --attacker A without --rival writes A's cast, each of its setups (with --filter
@@ -69,7 +72,7 @@ type drawing struct {
 	reply, rise, theme, page, shape        string
 	filter, format, names, attacker, rival string
 	times                                  string
-	allReplies, glossary                   bool
+	allReplies, cheat, glossary            bool
 }
 
 // drawFlags adds the flags of draw.
@@ -91,7 +94,8 @@ func drawFlags(c *call) *drawing {
 	f.BoolVar(&o.Exercise, "exercise", false, "for .html: the reader looks for a safe delay first, with hints")
 	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png and .svg")
 	f.StringVar(&d.shape, "shape", "", "a picture for a video, of `SHAPE` wide, tall, square or band")
-	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf: a4 or letter")
+	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf, and of a cheat sheet: a4, letter or phone")
+	f.BoolVar(&d.cheat, "cheat-sheet", false, "with --filter: write a cheat sheet")
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")
 	f.StringVar(&d.format, "format", "png", "`FORMAT` of the files in a folder: "+strings.Join(output.Formats, ", "))
 	f.StringVar(&d.names, "names", string(output.DefaultPattern), "`PATTERN` of the names of the files in a folder")

@@ -41,6 +41,8 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"c.csv", []string{"--attacker", "Brenno", "--filter", "crossing"}, "setup,rival,holds_against,Brenno,Dovra,Ishka\r\nPlain crossing,Ishka,", "Counted crossing,Ishka,"},
 		{"c.pdf", []string{"--attacker", "Brenno", "--page", "letter"}, "%PDF-1.3", "/MediaBox"},
 		{"c.svg", []string{"--attacker", "Brenno"}, "<?xml", "Brenno vs all"},
+		{"k.csv", []string{"--filter", "crossing", "--cheat-sheet"}, "setup,fighters,after,verdict,inputs,read,beaten_by\r\n", "press Leeboard on air frame 27 (frame 32)"},
+		{"k.pdf", []string{"--filter", "", "--cheat-sheet", "--page", "phone"}, "%PDF-1.3", "/MediaBox [0 0 510.24 1105.51]"},
 		{"x.vtt", []string{"--times", times}, "WEBVTT\n\n1\n00:00:00.000 --> 00:00:07.332\nPlain crossing: safe\n", "\n00:01:02.500 --> 00:01:0"},
 		{"y.vtt", []string{"--times", times, "--chapters"}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing\n\n2\n", "One frame over\n"},
 		{"z.srt", []string{"--times", times}, "1\r\n00:00:00,000 --> ", "One frame over: unsafe"},
@@ -160,6 +162,9 @@ func TestDrawWrongWords(t *testing.T) {
 		say  string
 	}{
 		{[]string{sample, "--setup", "a", "--filter", "b", "--out", out}, "--setup and --filter"},
+		{[]string{sample, "--setup", "Low water", "--cheat-sheet", "--out", out}, "--cheat-sheet: expected --filter"},
+		{[]string{sample, "--filter", "", "--cheat-sheet", "--out", filepath.Join(dir, "o.md")}, ".pdf, .png, .svg, .csv"},
+		{[]string{sample, "--filter", "", "--cheat-sheet", "--neighbours", "2", "--out", out}, "--neighbours applies to"},
 		{[]string{sample, "--attacker", "", "--out", out}, "--attacker: expected the name of a fighter"},
 		{[]string{sample, "--attacker", "Nobody", "--out", out}, `"Nobody"`},
 		{[]string{sample, "--attacker", "Brenno", "--filter", "(", "--out", out}, "--filter"},

@@ -64,8 +64,10 @@ func (d *drawing) check() error {
 	case "a4":
 	case "letter":
 		o.Page = sheet.Letter
+	case "phone":
+		o.Page = sheet.Phone
 	default:
-		return fail("--page: expected a4 or letter, got %q", d.page)
+		return fail("--page: expected a4, letter or phone, got %q", d.page)
 	}
 	return d.applies(kind)
 }
@@ -119,6 +121,8 @@ func (d *drawing) wants() (output.Kind, error) {
 		return 0, usageError{"--times: expected a table of times"}
 	case given(d.flags, "neighbours") && given(d.flags, "play"):
 		return 0, usageError{"--neighbours, --play: expected one of them, got them together"}
+	case d.cheat && asked[0] != "--filter":
+		return 0, usageError{"--cheat-sheet: expected --filter beside it"}
 	case d.out == "":
 		return 0, usageError{"--out: expected a file to write"}
 	case asked[0] == "--filter":
@@ -132,6 +136,10 @@ func (d *drawing) wants() (output.Kind, error) {
 // wantsMany is wants of all setups that pass a filter.
 func (d *drawing) wantsMany() (output.Kind, error) {
 	switch {
+	case d.cheat && !slices.Contains(output.CheatFormats, d.ext):
+		return 0, usageError{fmt.Sprintf("--out: with --cheat-sheet expected a file named .%s, got %q", strings.Join(output.CheatFormats, ", ."), d.out)}
+	case d.cheat:
+		return output.CheatSheet, nil
 	case d.ext == "pdf":
 		return output.Booklet, nil
 	case d.ext == "html":

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"wakeline/storage"
@@ -49,8 +50,7 @@ func (d *drawing) many(p *source) (int, error) {
 	if d.filter != "" {
 		title = "Setups with “" + strings.Join(strings.Fields(d.filter), " ") + "”"
 	}
-	switch d.ext {
-	case "pdf", "html", "csv", "md":
+	if d.cheat || slices.Contains([]string{"pdf", "html", "csv", "md"}, d.ext) {
 		return d.together(p, each, title)
 	}
 	m := d.meter()
@@ -96,7 +96,7 @@ func (d *drawing) together(p *source, each output.Each, title string) (int, erro
 	}
 	var skipped []error
 	err := storage.Replace(d.out, func(w io.Writer) (err error) {
-		if d.ext == "csv" {
+		if d.ext == "csv" && !d.cheat {
 			if skipped, err = output.WriteReplies(d.ctx, w, p.index, counted); err == nil && n == 0 {
 				err = d.noneFound()
 			}
@@ -109,7 +109,12 @@ func (d *drawing) together(p *source, each output.Each, title string) (int, erro
 			return err
 		}
 		makeAll := d.order.MakeBooklet
-		if d.ext == "html" {
+		switch {
+		case d.cheat:
+			makeAll = func(ctx context.Context, index *timeline.Index, each output.Each, title string) (*output.Made, error) {
+				return d.order.MakeCheatSheet(ctx, index, each, title, d.ext)
+			}
+		case d.ext == "html":
 			makeAll = d.order.MakeLessonPage
 		}
 		made, err := makeAll(d.ctx, p.index, counted, title)

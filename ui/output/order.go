@@ -145,9 +145,12 @@ func (o *Order) options(p *timeline.Plan, d int) sheet.Options {
 // forPage is the order with the sizes that fill a page.
 func (o Order) forPage() Order {
 	o.Shape = nil
-	if o.Neighbours >= 0 {
+	switch {
+	case o.Neighbours >= 0 && o.Page == sheet.Phone:
+		o.W = sheet.MinLessonW
+	case o.Neighbours >= 0:
 		o.W = 900 // upright
-	} else {
+	default:
 		o.W, o.whole = 1050, true
 		o.H = o.Page.Across().Fit(o.W)
 	}

@@ -27,6 +27,7 @@ const (
 	Cast                   // the setups of one fighter against every rival
 	LessonPage             // many setups as one page for a browser
 	Rounds                 // the fewest rounds to a knock-out
+	CheatSheet             // what to keep in mind of many setups, on one page
 )
 
 // Target is the file, or the folder of files, that an export writes.
@@ -84,7 +85,7 @@ var uses = [...]use{
 	Speed:         {films, many, "setups"},
 	Hold:          {films, many, "setups"},
 	ThemeOption:   {formats: drawn},
-	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds}, "pictures that are drawn anew"},
+	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, CheatSheet}, "pictures that are drawn anew"},
 	Height:        {"png svg gif", many, "setups"},
 	Scale:         {formats: "png gif"},
 	Transparent:   {formats: "png svg"},
@@ -107,6 +108,8 @@ func (t Target) Takes(o Option) error {
 		formats = slices.DeleteFunc(formats, func(f string) bool { return slices.Contains(SpokenFormats, f) })
 	}
 	switch {
+	case o == Paper && t.Kind == CheatSheet && t.Format != "csv": // its shape
+		return nil
 	case len(u.kinds) > 0 && !slices.Contains(u.kinds, t.Kind):
 		return fmt.Errorf("applies to %s only", u.of)
 	case len(formats) > 0 && !slices.Contains(formats, t.Format):

@@ -92,6 +92,8 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		m, err = o.MakeGrid(&g, p.Setups[0].Attacker, p.Setups[0].Rival, at.Format)
 	case Cast:
 		m, err = o.MakeCast(sampleCast(t, asIs), at.Format)
+	case CheatSheet:
+		m, err = o.MakeCheatSheet(ctx, index, eachOf(p.Setups), "Setups", at.Format)
 	case Rounds:
 		m, err = o.MakeFinish(sampleFinish(t), at.Format)
 	case Captions:
@@ -137,6 +139,7 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 	add(AllReplies, "csv")
 	add(Matchup, "png svg pdf csv")
 	add(Cast, strings.Join(CastFormats, " "))
+	add(CheatSheet, strings.Join(CheatFormats, " "))
 	add(Rounds, strings.Join(FinishFormats, " "))
 	add(Captions, "vtt srt")
 	add(Words, "png svg pdf")

@@ -12,6 +12,10 @@ var (
 	Letter = Page{"letter", 215.9, 279.4}
 )
 
+// Phone is a page in the shape of a phone's screen, large enough that its margin
+// is a small part of it.
+var Phone = Page{"phone", 180, 390}
+
 // PageMargin is what stays free around a drawing on a page, in millimetres.
 const PageMargin = 10
 

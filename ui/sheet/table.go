@@ -15,9 +15,11 @@ type Table struct {
 	Answer  string   // what it comes to
 	Notes   []string // what else is to be known
 	Columns []TableColumn
-	Fixed   int // columns that are repeated on each page where the others go on
+	Fixed   int // columns that are repeated on each page where the others go on; all: they are as narrow as a page asks for
+	Lines   int // of one text in a cell, at most; 0: tableMost
 	Rows    []TableRow
 	Key     []TableKey
+	Tight   bool // with less air between its lines and rows
 }
 
 // TableColumn is one column. It is as wide as its longest cell needs, between
@@ -37,6 +39,7 @@ type TableRow struct {
 // TableCell is one cell: its lines, and the mark of a judgement before them.
 type TableCell struct {
 	Lines  []string
+	More   []string // plain lines under them
 	Marked bool
 	Mark   timeline.Judgement
 	Look   TableLook
@@ -109,7 +112,7 @@ func DrawTable(t *Table, w, high float64) ([]*Drawing, error) {
 	p.measure()
 	bands := p.bands()
 	if high == 0 {
-		p.w = math.Max(w, p.total(bands[0])+2*p.em)
+		p.w = math.Max(w, p.total(bands[0])+2*p.em-0.01)
 	}
 	p.widen(bands)
 	for i, band := range bands {
@@ -161,6 +164,9 @@ func (p *tablePen) natural(c *TableCell) (w float64) {
 	for _, l := range c.Lines {
 		w = math.Max(w, TextWidth(clean(l), tableSize*p.em, c.Look.bold()))
 	}
+	for _, l := range c.More {
+		w = math.Max(w, TextWidth(clean(l), tableSize*p.em, false))
+	}
 	return w + p.indent(c) + 0.02*p.em // that a rounding breaks no line
 }
 
@@ -188,6 +194,8 @@ func (p *tablePen) total(columns []int) (w float64) {
 	return w - tableAir*p.em
 }
 
+func (p *tablePen) allFixed() bool { return p.t.Fixed >= len(p.t.Columns) }
+
 // bands are the columns of each page across: of a picture all.
 func (p *tablePen) bands() (out [][]int) {
 	fixed := min(p.t.Fixed, len(p.t.Columns))
@@ -196,6 +204,12 @@ func (p *tablePen) bands() (out [][]int) {
 		first = append(first, k)
 	}
 	room := p.w - 2*p.em
+	if p.allFixed() && p.total(first) > room {
+		cut := (room + tableAir*p.em) / (p.total(first) + tableAir*p.em)
+		for k := range p.wide {
+			p.wide[k] *= cut
+		}
+	}
 	if most := 0.6 * room; p.high > 0 && fixed > 0 && fixed < len(p.t.Columns) && p.total(first) > most { // leave room for the others
 		cut := most / p.total(first)
 		for _, k := range first {
@@ -214,21 +228,29 @@ func (p *tablePen) bands() (out [][]int) {
 }
 
 // widen gives what all pages have left over to the columns whose texts are
-// broken, the first of them first; and then a little to each.
+// broken, as they lack it; and then a little to each.
 func (p *tablePen) widen(bands [][]int) {
 	left := math.Inf(1)
 	for _, b := range bands {
 		left = math.Min(left, p.w-2*p.em-p.total(b))
 	}
-	for k := range p.t.Columns {
+	lacks, all := make([]float64, len(p.wide)), 0.0
+	for k := range p.wide {
+		if len(bands) > 1 && k >= p.t.Fixed {
+			continue
+		}
 		need := 0.0
 		for i := range p.t.Rows {
 			need = math.Max(need, p.natural(&p.t.Rows[i].Cells[k]))
 		}
-		if more := math.Min(left, need+tableAir*p.em-p.wide[k]); more > 0 && (len(bands) == 1 || k < p.t.Fixed) {
-			p.wide[k] += more
-			left -= more
+		lacks[k] = math.Max(0, need+tableAir*p.em-p.wide[k])
+		all += lacks[k]
+	}
+	if give := math.Min(left, all); give > 0 {
+		for k := range p.wide {
+			p.wide[k] += give * lacks[k] / all
 		}
+		left -= give
 	}
 	if n := float64(len(p.t.Columns)); len(bands) == 1 && n > 0 {
 		for k := range p.wide {
@@ -370,22 +392,48 @@ func (p *tablePen) section(name string) {
 	p.p.line(p.em, p.y, p.w-p.em, p.y, hair, Soft)
 }
 
-// broken are the lines of a cell in so much room.
-func (p *tablePen) broken(c *TableCell, room float64) (out []string) {
+// broken are the lines of a cell in so much room, first those in its look.
+func (p *tablePen) broken(c *TableCell, room float64) (out []string, looking int) {
+	most := p.t.Lines
+	if most == 0 {
+		most = tableMost
+	}
 	for _, l := range c.Lines {
-		lines, _ := wrap(clean(l), tableSize*p.em, c.Look.bold(), room-p.indent(c), tableMost)
+		lines, _ := wrap(clean(l), tableSize*p.em, c.Look.bold(), room-p.indent(c), most)
 		out = append(out, lines...)
 	}
-	return out
+	looking = len(out)
+	for _, l := range c.More {
+		lines, _ := wrap(clean(l), tableSize*p.em, false, room-p.indent(c), most)
+		out = append(out, lines...)
+	}
+	return out, looking
+}
+
+// lead is how far two lines of a cell are apart, in sizes; pad the air over and
+// under them, in ems.
+func (p *tablePen) lead() float64 {
+	if p.t.Tight {
+		return 1.1
+	}
+	return tableLead
+}
+
+func (p *tablePen) pad() float64 {
+	if p.t.Tight {
+		return 0.25
+	}
+	return tablePad
 }
 
 func (p *tablePen) rowHigh(r *TableRow) float64 {
 	most := 1
 	for i, k := range p.shown {
 		_, room := p.x(i)
-		most = max(most, len(p.broken(&r.Cells[k], room)))
+		lines, _ := p.broken(&r.Cells[k], room)
+		most = max(most, len(lines))
 	}
-	return (float64(most)*tableLead*tableSize + 2*tablePad) * p.em
+	return (float64(most)*p.lead()*tableSize + 2*p.pad()) * p.em
 }
 
 func (p *tablePen) row(r *TableRow) {
@@ -393,18 +441,22 @@ func (p *tablePen) row(r *TableRow) {
 	for i, k := range p.shown {
 		c := &r.Cells[k]
 		x, room := p.x(i)
-		y := p.y + tablePad*p.em + 0.9*size
+		y := p.y + p.pad()*p.em + 0.9*size
 		if c.Marked {
 			p.p.mark(c.Mark, x, y-0.78*p.em, tableMark*p.em, 0.14*p.em, RoleOf(c.Mark))
 		}
-		lines := p.broken(c, room)
+		lines, looking := p.broken(c, room)
 		at := AtStart
 		x += p.indent(c)
 		if p.t.Columns[k].AtEnd {
 			x, at = x-p.indent(c)+room, AtEnd
 		}
 		for n, l := range lines {
-			base := y + float64(n)*tableLead*size
+			base := y + float64(n)*p.lead()*size
+			if n >= looking {
+				p.p.write(Text{At: Point{x, base}, Str: l, Size: size, Role: Ink, Anchor: at})
+				continue
+			}
 			p.p.write(Text{At: Point{x, base}, Str: l, Size: size, Bold: c.Look.bold(), Role: c.Look.role(), Anchor: at})
 			if c.Look == UnderCell {
 				p.under(x, base, TextWidth(l, size, true), at)
@@ -456,6 +508,22 @@ func (p *tablePen) key() {
 	}
 	p.y += 1.6 * p.em
 }
+
+// OnePage draws a table whose columns are all fixed on one page, in the first of
+// the widths, in units, at which it has room there, each wider than the one
+// before and so with smaller letters; else it is false.
+func OnePage(t *Table, page Page, widths []float64) (out []*Drawing, one bool, err error) {
+	for _, w := range widths {
+		if out, err = DrawTable(t, w, page.Fit(w)); err != nil || len(out) == 1 {
+			return out, err == nil, err
+		}
+	}
+	return out, false, nil
+}
+
+// AtLeastAs makes a drawing as high as the shape of a page at its width, where it
+// is lower.
+func (d *Drawing) AtLeastAs(page Page) { d.end(math.Max(d.H, math.Ceil(page.Fit(d.W)))) }
 
 // MarkKeys are the marks of judgements with their words, for a table's key.
 func MarkKeys(of ...timeline.Judgement) (out []TableKey) {

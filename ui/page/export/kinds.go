@@ -33,6 +33,7 @@ const (
 	AllReplies = "Listed setups: reply table"
 	CheckList  = "Listed setups: in-game tests"
 	Lessons    = "Listed setups: lesson page"
+	CheatSheet = "Listed setups: cheat sheet"
 	Matchup    = "Match-up"
 	Mix        = "Mix"
 	Cast       = "Cast"
@@ -52,7 +53,7 @@ type kind struct {
 
 // listed reports whether it is of the setups that the list shows.
 func (k *kind) listed() bool {
-	return k.of == output.LessonPage || k.either()
+	return k.of == output.LessonPage || k.of == output.CheatSheet || k.either()
 }
 
 // either reports whether it is of setups listed that may be strips or lessons.
@@ -103,6 +104,7 @@ var kinds = []kind{
 	{CheckList, output.CheckList, []string{"md"}, "in-game tests", func(a *order, at context.Context) (*output.Made, error) {
 		return output.MakeCheckList(at, a.index(), a.few(repliesLooked), a.title)
 	}},
+	{CheatSheet, output.CheatSheet, output.CheatFormats, "cheat-sheet", (*order).cheatSheet},
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
 	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
 	{Cast, output.Cast, output.CastFormats, "cast", (*order).cast},
@@ -274,6 +276,18 @@ func (a *order) lessons(ctx context.Context) (*output.Made, error) {
 		return nil, fmt.Errorf("a lesson page can hold at most %d setups, and the list has %d: filter it", output.MostLessons, n)
 	}
 	made, err := a.MakeLessonPage(ctx, a.index(), a.every(), a.title)
+	if errors.Is(err, output.ErrNone) {
+		err = errNoneFit
+	}
+	return made, err
+}
+
+// cheatSheet makes what to keep in mind of the setups listed.
+func (a *order) cheatSheet(ctx context.Context) (*output.Made, error) {
+	if n := len(a.listed); n > 10*output.MostCheats {
+		return nil, fmt.Errorf("a cheat sheet can hold at most %d setups, and the list has %d: filter it", output.MostCheats, n)
+	}
+	made, err := a.MakeCheatSheet(ctx, a.index(), a.every(), a.title, a.format)
 	if errors.Is(err, output.ErrNone) {
 		err = errNoneFit
 	}

@@ -35,7 +35,7 @@ var (
 	themes     = []string{paint.PaperName, paint.NightName}
 	widths     = []string{"480 (a phone)", "640", "960", "1280", "1920"}
 	scales     = []string{"1", "2", "3", "4"}
-	papers     = []string{"A4", "Letter"}
+	papers     = []string{"A4", "Letter", "Phone"}
 	holds      = []string{"0.4 s", "0.8 s", "1.5 s", "3 s"}
 	slows      = []string{"1 (as in the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
 	neighbours = []string{"1", "2", "3"}
@@ -197,9 +197,7 @@ func (e *Page) order() *order {
 	o.H = max(sheet.MinH+60, o.W*stripShape)
 	o.Clear, o.Stage, o.Chapters = e.clear.Checked, e.stage.Checked, e.chapters.Checked
 	o.Exercise = e.exercise.Checked
-	if o.Page = sheet.A4; e.paper.Selected != papers[0] {
-		o.Page = sheet.Letter
-	}
+	o.Page = []sheet.Page{sheet.A4, sheet.Letter, sheet.Phone}[max(0, e.paper.SelectedIndex())]
 	if e.against.Selected == shownReply && a.chosen && !a.kind.listed() {
 		o.Rise, o.Line = m.Shown()
 	}
