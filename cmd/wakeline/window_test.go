@@ -55,6 +55,7 @@ func TestRealWindow(t *testing.T) {
 			{"a match-up", matchupJourney},
 			{"a route typed, and standing replies", routesJourney},
 			{"the cast, the mix and the finish", worthJourney},
+			{"a run of exercises", exercisesJourney},
 			{"setups found, and one drilled", findJourney},
 			{"from an empty project to a safe setup", buildJourney},
 			{"a move table imported", importJourney},

@@ -101,7 +101,7 @@ func against(of *timeline.Setup, title string, good, bad []*timeline.Plan, pick 
 	}
 	q := Question{
 		Kind: WhichSetup, Setup: right.Setup.Name,
-		Ask: fmt.Sprintf("%s does %s on its first free frame or later. Which of these setups of %s comes through unhurt?", of.Rival, title, of.Attacker),
+		Ask: fmt.Sprintf("%s gets up with %s. Which of these setups of %s comes through unhurt?", of.Rival, title, of.Attacker),
 		Hints: []string{
 			"A setup holds where it meets the wake-up, and its attack touches first, or lands in time to guard what the reply does.",
 		},

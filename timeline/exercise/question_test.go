@@ -163,7 +163,7 @@ func TestWhichSetupOffersOneThatHolds(t *testing.T) {
 				t.Fatal(err)
 			}
 			for line := timeline.FirstReply; line < plan.Lines(); line++ {
-				if r := plan.Reply(line); q.Ask == p.Setups[i].Rival+" does "+r.Title()+" on its first free frame or later. Which of these setups of "+p.Setups[i].Attacker+" comes through unhurt?" {
+				if r := plan.Reply(line); q.Ask == p.Setups[i].Rival+" gets up with "+r.Title()+". Which of these setups of "+p.Setups[i].Attacker+" comes through unhurt?" {
 					reply = r.Title()
 				}
 			}

@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"cmp"
 	"math"
 
 	"fyne.io/fyne/v2"
@@ -35,6 +36,7 @@ type Exercise struct {
 	Question *exercise.Question // with a plan; nil: nothing is shown
 	Delay    int                // the student's
 	Title    string             // what is asked, short
+	Sentence string             // under it; empty: what is asked, whole
 	Fixed    bool               // the delay stays as it is
 
 	Scene   words.Scene // as it is shown
@@ -92,7 +94,7 @@ func (e *Exercise) paint(p *paint.Pen, size fyne.Size) {
 	}
 	e.Scene = q.Scene(e.Delay)
 	e.Scene.Setup = e.Title
-	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Position: string(q.Plan.Setup.Position), Sentence: q.Ask}
+	o := sheet.Options{W: float64(size.Width), H: float64(size.Height), Position: string(q.Plan.Setup.Position), Sentence: cmp.Or(e.Sentence, q.Ask)}
 	if e.held == nil && !e.holds(o.W) {
 		e.view = nil
 	}

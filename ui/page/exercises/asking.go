@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -64,18 +63,28 @@ func newAsking(host page.Host, keys func() fyne.KeyModifier) *asking {
 	a.answer = paint.NewAnswerSheet()
 	a.split = container.NewHSplit(a.left, container.NewStack(a.sheet, a.answer))
 	a.split.Offset = 0.28
-	buttons := container.NewHBox(a.head, layout.NewSpacer(), a.hint, a.none, a.tell, a.check)
+	buttons := container.NewBorder(nil, nil, nil, container.NewHBox(a.hint, a.none, a.tell, a.check), a.head)
 	a.box = container.NewBorder(container.NewVBox(container.NewPadded(buttons), a.ask, a.said), nil, nil, nil, a.split)
 	return a
 }
 
-// choiceKeys has Enter check the choice that is marked.
+// choiceKeys has Enter check the choice, and the arrows choose another.
 type choiceKeys struct{ a *asking }
 
 // PageKey implements paint.KeyTaker.
 func (k choiceKeys) PageKey(ev *fyne.KeyEvent) bool {
-	if ev.Name == fyne.KeyReturn || ev.Name == fyne.KeyEnter {
+	step := 0
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
 		k.a.checkOrNext()
+		return true
+	case fyne.KeyUp:
+		step = -1
+	case fyne.KeyDown:
+		step = 1
+	}
+	if most := len(k.a.round().Choices); step != 0 && most > 0 {
+		k.a.choices.Select(max(0, min(k.a.choice+step, most-1)))
 		return true
 	}
 	return k.a.host.PageKey(ev)
@@ -128,7 +137,8 @@ func (a *asking) show(s *sitting) {
 	hide(len(r.Choices) == 0, a.choices)
 	hide(len(r.Fields) == 0, a.left.Objects[1])
 	hide(r.Kind != exercise.WhereSafe, a.none)
-	a.said.SetText(howTo(r.Kind))
+	a.sheet.Sentence = howTo(r.Kind)
+	a.said.SetText("")
 	a.refresh()
 }
 
@@ -180,6 +190,7 @@ func (a *asking) refresh() {
 		}
 		a.answer.ShowPlan(at.Plan, delay)
 	}
+	hide(a.said.Text == "", a.said)
 	a.choices.Refresh()
 	if len(r.Choices)+len(r.Fields) == 0 {
 		a.split.SetOffset(0)
@@ -189,6 +200,12 @@ func (a *asking) refresh() {
 		a.split.SetOffset(0.28)
 	}
 	a.box.Refresh()
+}
+
+// say says something about the answer.
+func (a *asking) say(text string) {
+	a.said.SetText(text)
+	a.refresh()
 }
 
 // choose looks at a choice.
@@ -209,11 +226,11 @@ func (a *asking) checkOrNext() {
 	case r.Done:
 		a.next()
 	case len(r.Choices) > 0 && a.choice < 0:
-		a.said.SetText("Choose one first.")
+		a.say("Choose one first.")
 	case len(r.Fields) > 0:
 		numbers, why := a.typed()
 		if why != "" {
-			a.said.SetText(why)
+			a.say(why)
 			return
 		}
 		a.weigh(exercise.Answer{Numbers: numbers})
@@ -277,7 +294,7 @@ func (a *asking) finished() {
 }
 
 // note adds something that is said in passing.
-func (a *asking) note(text string) { a.said.SetText(a.said.Text + "\n" + text) }
+func (a *asking) note(text string) { a.say(a.said.Text + "\n" + text) }
 
 // refocus gives the keys to what takes the answer.
 func (a *asking) refocus() {

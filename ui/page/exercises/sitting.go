@@ -62,7 +62,11 @@ func (s *sitting) head() string {
 	if !s.round.Done {
 		n++
 	}
-	return fmt.Sprintf("Question %d of %d · %s", n, min(s.count, n+len(s.items)), s.score())
+	head := fmt.Sprintf("Question %d of %d", n, min(s.count, n+len(s.items)))
+	if len(s.done) > 0 {
+		head += " · " + s.score()
+	}
+	return head
 }
 
 // score is what was reached so far.
@@ -118,6 +122,9 @@ func orNameless(name string) string {
 // soFar says what a student has reached, kind by kind.
 func soFar(past []exercise.Record, student string) string {
 	mine := exercise.OfStudent(past, student)
+	if len(mine) == 0 && student == "" {
+		return "No results yet. Type a name to keep each student's results apart."
+	}
 	if len(mine) == 0 {
 		return fmt.Sprintf("%s has no results in this project yet.", orNameless(student))
 	}
