@@ -66,7 +66,7 @@ func init() { // the functions lead back to the list
 		{"Find", "Ctrl+4", "Search for setups that use up the advantage.", (*window).showFind, onPage[*find.Page], nil, ofSetups},
 		{"Drill", "Ctrl+5", "Practise the timing of the setup.", (*window).showDrill, onPage[*drill.Page], nil, ofSetups},
 		{"Lesson", "Ctrl+6", "Teach the setup: it, its neighbours and an exercise.", (*window).showLesson, onPage[*lesson.Page], nil, ofSetups},
-		{"Exercises", "Ctrl+0", "Questions about the setups of the list, with results for each student.", (*window).showExercises, onPage[*exercises.Page], nil, ofSetups},
+		{"Exercises", "Ctrl+Shift+E", "Questions about the setups of the list, with results for each student.", (*window).showExercises, onPage[*exercises.Page], nil, ofSetups},
 		{"Mix", "Ctrl+7", "Several setups of one ender together: what a round is worth, and how often to play each.", (*window).showMix, onPage[*mix.Page], nil, ofSetups},
 		{"Finish", "Ctrl+8", "The fewest rounds from the setup to a knock-out, against one reply.", (*window).showFinish, onPage[*finish.Page], nil, ofSetups},
 		{"Export", "Ctrl+E", "Pictures, pages and texts of setups.", (*window).showExport, onPage[*export.Page], nil, toTake},

@@ -167,7 +167,7 @@ var keysPage = []struct {
 		{"Ctrl+0", "what to test in the game"},
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Ctrl+6", "the lesson of the setup"},
-		{"Ctrl+0", "exercises about the setups of the list"},
+		{"Ctrl+Shift+E", "exercises about the setups of the list"},
 		{"Ctrl+7, Ctrl+8", "the mix of setups, the finish"},
 		{"Ctrl+H, Ctrl+Shift+H", "the history; compare revisions"},
 		{"Ctrl+F1", "the glossary"},

@@ -159,7 +159,7 @@ func newMenu(w *window) *menu {
 			item("Match-up", fyne.Key3, ctrl, to("Match-up")),
 			item("Cast", fyne.Key9, ctrl, to("Cast")),
 			item("Lesson", fyne.Key6, ctrl, to("Lesson")),
-			item("Exercises", fyne.Key0, ctrl, to("Exercises")),
+			item("Exercises", fyne.KeyE, ctrl|shift, to("Exercises")),
 			item("Mix", fyne.Key7, ctrl, to("Mix")),
 			item("Finish", fyne.Key8, ctrl, to("Finish")),
 			line(),

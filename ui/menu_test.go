@@ -232,6 +232,9 @@ func TestThePageOfKeysIsTrue(t *testing.T) {
 		if !listed[name] {
 			t.Errorf("the page lacks %s, %q", name, menu[name])
 		}
+		if len(menu[name]) > 1 {
+			t.Errorf("%s is the shortcut of several: %q", name, menu[name])
+		}
 	}
 }
 

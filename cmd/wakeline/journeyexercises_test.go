@@ -26,7 +26,7 @@ func exercisesJourney(s *screen) {
 	s.wait("the first sheet", func(l seen) bool { return l.DelayAt != nil })
 	s.id = s.window()
 	s.settled()
-	s.keys("ctrl+0")
+	s.keys("ctrl+shift+e")
 	s.wait("the exercises", func(l seen) bool { return l.Page == "exercisesPage" && l.Focus == "Start" })
 	s.settled()
 	s.keys("Return")
