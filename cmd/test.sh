@@ -59,5 +59,5 @@ done
 rm -f "$out"
 
 step "benchmarks run (their figures stand in DEVELOPERS.md)"
-go test -run '^$' -bench . -benchtime 5x -benchmem ./timeline ./timeline/find ./timeline/odds ./timeline/value ./ui ./ui/grid ./ui/page/... ./ui/sheet
+go test -run '^$' -bench . -benchtime 5x -benchmem ./timeline ./timeline/find ./timeline/odds ./timeline/value ./ui ./ui/grid ./ui/page/... ./ui/sheet ./ui/output/webpage
 step "all checks passed"

@@ -65,6 +65,19 @@
 
   const lessons = [];
 
+  // A picture is drawn when its setup comes near the screen: a page may have a
+  // hundred.
+  const near = new IntersectionObserver((entries) => {
+    for (const e of entries) if (e.isIntersecting) appear(lessons[Number(e.target.dataset.lesson)]);
+  }, { rootMargin: "100% 0px" });
+  const appear = (lesson) => {
+    if (lesson.drawn) return;
+    lesson.drawn = true;
+    near.unobserve(lesson.section);
+    lesson.show();
+    lesson.level();
+  };
+
   const begin = (section) => {
     const id = Number(section.dataset.lesson);
     const l = data.lessons[id];
@@ -199,7 +212,7 @@
     one(".more").addEventListener("click", () => move(state.at + 1));
     play.addEventListener("click", run);
     calm.addEventListener("change", () => stop(false));
-    wide.addEventListener("change", show);
+    wide.addEventListener("change", () => { if (lesson.drawn) show(); });
 
     // A hand drags the picture by whole steps.
     let hold = null;
@@ -223,8 +236,7 @@
     lessons.push(lesson);
     if (data.exercise) ask(lesson, by, one, reply);
     stop(true);
-    show();
-    level();
+    near.observe(section);
   };
 
   // ask makes an exercise of a lesson.
@@ -322,7 +334,7 @@
   addEventListener("resize", () => {
     if (innerWidth === width) return;
     width = innerWidth;
-    for (const lesson of lessons) lesson.level();
+    for (const lesson of lessons) if (lesson.drawn) lesson.level();
   });
 
   // The arrows move the setup that is on screen, wherever the keys are not
@@ -331,15 +343,16 @@
     const by = { ArrowLeft: -1, ArrowRight: 1 }[ev.key];
     if (!by || ev.altKey || ev.ctrlKey || ev.metaKey || ev.target.closest("input, select, button, a, summary")) return;
     const middle = innerHeight / 2;
-    const near = lessons.find(({ section }) => section.getBoundingClientRect().bottom > middle) || lessons[lessons.length - 1];
-    if (!near) return;
-    near.move(near.state.at + by);
+    const shown = lessons.find(({ section }) => section.getBoundingClientRect().bottom > middle) || lessons[lessons.length - 1];
+    if (!shown) return;
+    shown.move(shown.state.at + by);
     ev.preventDefault();
   });
 
-  // On paper the tables are open.
+  // On paper all is drawn, and the tables are open.
   let opened = [];
   addEventListener("beforeprint", () => {
+    lessons.forEach(appear);
     opened = [...document.querySelectorAll("details:not([open])")];
     for (const d of opened) d.open = true;
   });
