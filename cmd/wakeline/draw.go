@@ -43,8 +43,8 @@ parentheses join them, quotes hold words together. FILE is then a folder that
 gets one --format file each, named by --names ({n} {setup} {attacker} {rival}
 {ender} {delay}), and contact sheets; or a .pdf, a booklet with contents; an .html,
 a lesson page with contents; a .csv, all their replies; or a .md, what to test
-of each in the game. Files of the same
-names are replaced, others stay.
+of each in the game; with --tests that list as .pdf, .png or .svg too, to print.
+Files of the same names are replaced, others stay.
 --cheat-sheet with --filter writes what to keep in mind of them, as .pdf, .png,
 .svg or .csv: inputs, what to read in the game, what beats each; --page a4, letter
 or phone is its shape. Unsafe setups are left out.
@@ -72,7 +72,7 @@ type drawing struct {
 	reply, rise, theme, page, shape        string
 	filter, format, names, attacker, rival string
 	times                                  string
-	allReplies, cheat, glossary            bool
+	allReplies, cheat, glossary, tests     bool
 }
 
 // drawFlags adds the flags of draw.
@@ -97,6 +97,7 @@ func drawFlags(c *call) *drawing {
 	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf, and of a cheat sheet: a4, letter or phone")
 	f.BoolVar(&d.cheat, "cheat-sheet", false, "with --filter: write a cheat sheet")
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")
+	f.BoolVar(&d.tests, "tests", false, "with --filter: what to test of each setup in the game")
 	f.StringVar(&d.format, "format", "png", "`FORMAT` of the files in a folder: "+strings.Join(output.Formats, ", "))
 	f.StringVar(&d.names, "names", string(output.DefaultPattern), "`PATTERN` of the names of the files in a folder")
 	f.StringVar(&d.attacker, "attacker", "", "write the cast of the fighter `NAME`, or with --rival its match-up")

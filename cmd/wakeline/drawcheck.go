@@ -123,6 +123,10 @@ func (d *drawing) wants() (output.Kind, error) {
 		return 0, usageError{"--neighbours, --play: expected one of them, got them together"}
 	case d.cheat && asked[0] != "--filter":
 		return 0, usageError{"--cheat-sheet: expected --filter beside it"}
+	case d.cheat && d.tests:
+		return 0, usageError{"--cheat-sheet, --tests: expected one of them, got them together"}
+	case d.tests && asked[0] != "--filter":
+		return 0, usageError{"--tests: expected --filter beside it"}
 	case d.out == "":
 		return 0, usageError{"--out: expected a file to write"}
 	case asked[0] == "--filter":
@@ -140,6 +144,10 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 		return 0, usageError{fmt.Sprintf("--out: with --cheat-sheet expected a file named .%s, got %q", strings.Join(output.CheatFormats, ", ."), d.out)}
 	case d.cheat:
 		return output.CheatSheet, nil
+	case d.tests && !slices.Contains(output.CheckListFormats, d.ext):
+		return 0, usageError{fmt.Sprintf("--out: with --tests expected a file named .%s, got %q", strings.Join(output.CheckListFormats, ", ."), d.out)}
+	case d.tests:
+		return output.CheckList, nil
 	case d.ext == "pdf":
 		return output.Booklet, nil
 	case d.ext == "html":

@@ -50,7 +50,7 @@ func (d *drawing) many(p *source) (int, error) {
 	if d.filter != "" {
 		title = "Setups with “" + strings.Join(strings.Fields(d.filter), " ") + "”"
 	}
-	if d.cheat || slices.Contains([]string{"pdf", "html", "csv", "md"}, d.ext) {
+	if d.cheat || d.tests || slices.Contains([]string{"pdf", "html", "csv", "md"}, d.ext) {
 		return d.together(p, each, title)
 	}
 	m := d.meter()
@@ -113,6 +113,10 @@ func (d *drawing) together(p *source, each output.Each, title string) (int, erro
 		case d.cheat:
 			makeAll = func(ctx context.Context, index *timeline.Index, each output.Each, title string) (*output.Made, error) {
 				return d.order.MakeCheatSheet(ctx, index, each, title, d.ext)
+			}
+		case d.tests:
+			makeAll = func(ctx context.Context, index *timeline.Index, each output.Each, title string) (*output.Made, error) {
+				return d.order.MakeCheckSheet(ctx, index, each, title, d.ext)
 			}
 		case d.ext == "html":
 			makeAll = d.order.MakeLessonPage

@@ -85,7 +85,7 @@ var uses = [...]use{
 	Speed:         {films, many, "setups"},
 	Hold:          {films, many, "setups"},
 	ThemeOption:   {formats: drawn},
-	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, CheatSheet}, "pictures that are drawn anew"},
+	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, CheatSheet, CheckList}, "pictures that are drawn anew"},
 	Height:        {"png svg gif", many, "setups"},
 	Scale:         {formats: "png gif"},
 	Transparent:   {formats: "png svg"},

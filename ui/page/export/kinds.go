@@ -58,7 +58,7 @@ func (k *kind) listed() bool {
 
 // either reports whether it is of setups listed that may be strips or lessons.
 func (k *kind) either() bool {
-	return k.of == output.Folder || k.of == output.Booklet || k.streamed()
+	return k.of == output.Folder || k.of == output.Booklet || k.of == output.AllReplies || k.of == output.CheckList
 }
 
 // target is what is exported in one format; lessons: not strips, where there is
@@ -101,7 +101,14 @@ var kinds = []kind{
 	{AllReplies, output.AllReplies, []string{"csv"}, "replies", func(a *order, at context.Context) (*output.Made, error) {
 		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
 	}},
-	{CheckList, output.CheckList, []string{"md"}, "in-game tests", func(a *order, at context.Context) (*output.Made, error) {
+	{CheckList, output.CheckList, output.CheckListFormats, "in-game tests", func(a *order, at context.Context) (*output.Made, error) {
+		if !a.streamed() {
+			made, err := a.MakeCheckSheet(at, a.index(), a.every(), a.title, a.format)
+			if errors.Is(err, output.ErrNone) {
+				err = errNoneFit
+			}
+			return made, err
+		}
 		return output.MakeCheckList(at, a.index(), a.few(repliesLooked), a.title)
 	}},
 	{CheatSheet, output.CheatSheet, output.CheatFormats, "cheat-sheet", (*order).cheatSheet},
@@ -115,7 +122,9 @@ var kinds = []kind{
 
 // streamed reports whether the file is written one setup at a time, and the
 // preview holds the first setups alone.
-func (k *kind) streamed() bool { return k.of == output.AllReplies || k.of == output.CheckList }
+func (a *order) streamed() bool {
+	return a.kind.of == output.AllReplies || a.kind.of == output.CheckList && a.format == "md"
+}
 
 func kindNames() (out []string) {
 	for i := range kinds {

@@ -14,7 +14,7 @@ func (e *Page) about(a *order, made *output.Made) string {
 	case Folder:
 		return fmt.Sprintf("The first of %s. Each is exported like this; setups that can't be judged are left out.", model.CountOf(n, "setup"))
 	case AllReplies, CheckList:
-		if n > repliesLooked {
+		if n > repliesLooked && a.streamed() {
 			return fmt.Sprintf("The first %d of %d setups. Setups that can't be judged are left out.", repliesLooked, n)
 		}
 		return model.CountOf(n, "setup") + ". Setups that can't be judged are left out."

@@ -199,7 +199,7 @@ func (e *Page) leftOut(said string, skipped []error) {
 // counted is what is counted while one file is written.
 func (a *order) counted() string {
 	switch {
-	case a.kind.streamed():
+	case a.streamed():
 		return "setup"
 	case a.format == "pdf":
 		return "page"
@@ -213,7 +213,7 @@ func writeFile(at page.Work, path string, a *order, made *output.Made) (skipped 
 	skipped = made.Skipped
 	err = storage.Replace(path, func(out io.Writer) (err error) {
 		w := &endingWriter{at.Context, out}
-		if a.kind.streamed() {
+		if a.streamed() {
 			n := 0
 			every := a.every()
 			counted := func(ctx context.Context, do func(s *timeline.Setup) error) error {
