@@ -198,3 +198,16 @@ func BenchmarkWindow(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkIndex compiles one setup after the other, as over a whole project:
+// 43 replies on 3 rises, judged at its delay.
+func BenchmarkIndex(b *testing.B) {
+	p := busyProject()
+	ix := NewIndex(p)
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := ix.With(p.Setups[0], func(p *Plan, into []Cell) { p.Meetings(p.Setup.Delay, into) }); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

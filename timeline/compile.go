@@ -86,8 +86,10 @@ func Compile(p *Project, s Setup) (*Plan, error) { return compile(p.Ruleset, p.r
 // scratch is the memory that a plan and its exchanges are worked out in. It
 // serves one plan after another.
 type scratch struct {
+	lines  []line
 	bodies []Track
 	cells  []Cell
+	met    []Set
 }
 
 func compile(rules Ruleset, find finder, s Setup, in *scratch) (*Plan, error) {
@@ -114,7 +116,7 @@ func compile(rules Ruleset, find finder, s Setup, in *scratch) (*Plan, error) {
 	if plan.ground.known {
 		plan.layLeads()
 	}
-	plan.weigh()
+	plan.weigh(in)
 	return plan, nil
 }
 
@@ -205,7 +207,7 @@ func (p *Layout) reach(m *Move, j *Jump) Set {
 func (p *Layout) compileRival(in *scratch) error {
 	s := &p.Setup
 	asked := s.Asked(p.rival.Fighter)
-	p.lines = make([]line, 0, FirstReply+len(asked))
+	p.lines = slices.Grow(in.lines[:0], FirstReply+len(asked))
 	for _, name := range alwaysJudged {
 		p.lines = append(p.lines, line{name: name, title: name, demand: DemandNone, shown: true})
 	}
@@ -222,6 +224,7 @@ func (p *Layout) compileRival(in *scratch) error {
 		}
 		p.lines = append(p.lines, l)
 	}
+	in.lines = p.lines
 	p.rises = s.Claimed(p.rival.Fighter)
 	in.bodies = slices.Grow(in.bodies[:0], len(p.rises)*len(p.lines))
 	p.bodies = in.bodies

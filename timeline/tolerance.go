@@ -219,7 +219,7 @@ func (p *Plan) Elsewhere(distance int) (out *Plan, same int) {
 	other.ground.free = &same
 	other.leads, other.meaty, other.uncovered = nil, Set{}, nil
 	other.layLeads()
-	other.weigh()
+	other.weigh(&scratch{})
 	other.ground.free = nil
 	return &other, same
 }

@@ -1,5 +1,7 @@
 package timeline
 
+import "slices"
+
 // Word is the verdict in one word.
 type Word string
 
@@ -107,14 +109,16 @@ func (p *Plan) WindowSet() Set { return p.window }
 
 // weigh finds the meaty delays, the replies that no meaty delay satisfies,
 // and the window. A reply's delays are a set; the window is their AND.
-func (p *Plan) weigh() {
+func (p *Plan) weigh(in *scratch) {
 	p.demanded = 0
 	for i := range p.lines {
 		if p.lines[i].demand != DemandNone {
 			p.demanded++
 		}
 	}
-	met := make([]Set, len(p.lines))
+	in.met = slices.Grow(in.met[:0], len(p.lines))
+	met := in.met[:len(p.lines)]
+	clear(met)
 	stages := make([]stage, len(p.rises))
 	var sp spot
 	for d := 0; d <= p.last; d++ {

@@ -17,7 +17,8 @@ the project, the fighter itself among them. The plan stays as it is: it meets
 all the rises of that rival, and the replies that every setup against that rival
 is asked. Against its own rival a setup is judged as judge does.
 --filter TEXT takes the setups that TEXT finds, as in the window: every word, with
-or, not and parentheses; see "filters" in README.md.
+or, not and parentheses, and list:NAME for a saved list of a project file; see
+"filters" in README.md.
 A rival without replies is not counted as one against whom a setup holds, as
 only the wake-up is judged there.
 Exit: 0 done; 1 a setup is unsafe against a rival; 2 invalid arguments or bad

@@ -147,6 +147,36 @@ func mergeOnce(b *testing.B, doc *Document, path string) {
 	}
 }
 
+// BenchmarkSavedList finds the setups of a saved list of two words among 100,000.
+func BenchmarkSavedList(b *testing.B) {
+	if testing.Short() {
+		b.Skip("takes a file of 100,000 setups")
+	}
+	f, err := storage.Open(mergeFile(b, "ours", mergedData(), 0))
+	if err != nil {
+		b.Fatal(err)
+	}
+	doc, err := NewDocument(f)
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer doc.Close()
+	if err := f.Sound(); err != nil {
+		b.Fatal(err)
+	}
+	lists := []timeline.SavedList{{Name: "few", Search: `tag:=tag7 or name:"setup 99" not tag:"tag 8"`}}
+	for b.Loop() {
+		of, err := timeline.ReadSearch("list:few", lists...)
+		if err != nil {
+			b.Fatal(err)
+		}
+		doc.Words.forget()
+		if _, err := doc.Search(of, func(int, timeline.Word) bool { return false }); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // stopwatch reports how long each part of a merge takes.
 func stopwatch(b *testing.B) func(part string) {
 	last := time.Now()

@@ -39,6 +39,12 @@ const (
 	allKinds   = "Everything"
 )
 
+// stateChoices are the first choices of states; one a state follows.
+var stateChoices = [...]string{openStates, allStates, troubled}
+
+// listedStates are the states in the order of their choices.
+var listedStates = [...]merge.State{merge.New, merge.Different, merge.Equal, merge.OursAlone, merge.Clash}
+
 // Page shows two projects side by side, and merges them.
 type Page struct {
 	host   page.Host
@@ -100,8 +106,8 @@ func newPage(host page.Host, path string, theirs merge.Side, c *merge.Comparison
 			p.list()
 		}
 	}
-	states := []string{openStates, allStates, troubled}
-	for _, s := range []merge.State{merge.New, merge.Different, merge.Equal, merge.OursAlone, merge.Clash} {
+	states := slices.Clone(stateChoices[:])
+	for _, s := range listedStates {
 		states = append(states, label(stateWords[s]))
 	}
 	kinds := []string{allKinds}
@@ -190,23 +196,15 @@ func (p *Page) compared(c *merge.Comparison) {
 // list lists the items that the controls ask for.
 func (p *Page) list() {
 	words := strings.ToLower(strings.TrimSpace(p.filter.Text))
+	var states [len(listedStates)]bool
+	for i, s := range listedStates {
+		open := s == merge.New || s == merge.Different || s == merge.Clash
+		states[s] = i+len(stateChoices) == p.state.SelectedIndex() || p.state.Selected == allStates || p.state.Selected == troubled || p.state.Selected == openStates && open
+	}
+	kind := merge.Kind(p.kind.SelectedIndex() - 1) // after all kinds
 	p.table.lay(func(it *merge.Item, i int) bool {
-		switch p.state.Selected {
-		case openStates:
-			if it.State != merge.New && it.State != merge.Different && it.State != merge.Clash {
-				return false
-			}
-		case troubled:
-			if p.table.wrong[i] == nil {
-				return false
-			}
-		case allStates:
-		default:
-			if label(stateWords[it.State]) != p.state.Selected {
-				return false
-			}
-		}
-		return (p.kind.Selected == allKinds || label(model.KindWord(it.Kind)) == p.kind.Selected) &&
+		return states[it.State] && (p.state.Selected != troubled || p.table.wrong[i] != nil) &&
+			(p.kind.Selected == allKinds || it.Kind == kind) &&
 			(words == "" || strings.Contains(strings.ToLower(nameOf(it)), words))
 	})
 	p.grid.Fit()
