@@ -43,7 +43,7 @@ go test -race -timeout 40m ./cmd/...
 
 step "fuzzing, a while each"
 out=$(mktemp)
-for target in timeline:FuzzReadText timeline:FuzzReadSearch timeline/merge:FuzzMerge timeline:FuzzJudgeAgainstFrames timeline:FuzzValueAgainstFrames storage:FuzzOpen storage/table:FuzzRead ui/sheet:FuzzDraw ui/grid:FuzzParseBlock timeline/handout:FuzzCaptions; do
+for target in timeline:FuzzReadText timeline:FuzzReadSearch timeline/merge:FuzzMerge timeline:FuzzJudgeAgainstFrames timeline:FuzzValueAgainstFrames storage:FuzzOpen storage/book:FuzzBook storage/table:FuzzRead storage/table:FuzzForeign storage/table:FuzzReadRoutes ui/sheet:FuzzDraw ui/grid:FuzzParseBlock timeline/handout:FuzzCaptions; do
   # what a slow target finds is made smaller five times, not for a minute
   go test -run '^$' -fuzz "^${target#*:}\$" -fuzztime "${FUZZTIME:-10s}" -fuzzminimizetime 5x "./${target%:*}" >"$out" 2>&1 || {
     # go test itself may end so when its time is up, without a failing input

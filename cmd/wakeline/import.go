@@ -17,8 +17,8 @@ A table has one move per row; its columns are the fields of a move, with active
 frames written 2(5)1 and windows 1-8 strike; 9-12. A table with a column "steps"
 is one of routes: fighter, name, steps such as "jab, jab > sweep" (a comma before
 a link, > before a cancel), and the other fields of a route.
-Tables of others are read too: with commas, semicolons, tabs or bars between the
-cells; headings in other words, or over several columns; remarks, and rows that
+Tables of others are read too: .xlsx and .ods, or text with commas, semicolons, tabs
+or bars between the cells; headings in other words, or over several columns; remarks, and rows that
 name the fighter of those below. A cell may say KD +31, 12+3, -4~-2, 12,5 % or L. What
 is taken for something else than its letters say is listed on standard error, as a
 note. A heading or cell that is not understood is reported with its line and

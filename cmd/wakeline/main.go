@@ -41,7 +41,7 @@ var commands = []command{
 	{"new", "new PROJECT [--sample]",
 		"creates an empty project file, named .wakeline", "", newProject},
 	{"import", "import PROJECT FILE... [--revision NAME] [--fighter NAME] [--map THEIRS=OURS]... [--skip-bad]",
-		"imports project texts (.json) and move tables (.csv) into a project file: all of them or nothing, as one undo step", importMore, importFiles},
+		"imports project texts (.json) and tables (.csv, .xlsx, .ods) into a project file: all of them or nothing, as one undo step", importMore, importFiles},
 	{"export", "export PROJECT FILE",
 		"exports the project text, where FILE is named .json; else one move table per fighter, into the folder FILE", exportMore, export},
 	{"judge", "judge PROJECT [--setup NAME] [--delay N] [--strict] [--json]",

@@ -17,6 +17,16 @@ func Read(r io.Reader) (*Book, error) {
 	if len(data) > MaxSize {
 		return nil, fmt.Errorf("expected at most %d MiB of table, got more", MaxSize>>20)
 	}
+	switch {
+	case isOld(data):
+		return nil, errOld
+	case isPacked(data):
+		sheets, err := readPacked(data)
+		if err != nil {
+			return nil, err
+		}
+		return &Book{Sheets: sheets, Size: int64(len(data))}, nil
+	}
 	if data, err = inUTF8(data); err != nil {
 		return nil, err
 	}

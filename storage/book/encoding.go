@@ -64,9 +64,9 @@ func orderOf(data []byte) (order binary.ByteOrder, marked bool) {
 		}
 	}
 	switch most := len(head) / 4; {
-	case zeros[0] == 0 && zeros[1] > most:
+	case zeros[1] > most && zeros[1] > 4*zeros[0]:
 		return binary.LittleEndian, false
-	case zeros[1] == 0 && zeros[0] > most:
+	case zeros[0] > most && zeros[0] > 4*zeros[1]:
 		return binary.BigEndian, false
 	}
 	return nil, false

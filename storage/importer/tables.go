@@ -13,7 +13,7 @@ import (
 )
 
 // TableNames are the endings of tables' names.
-var TableNames = []string{".csv", ".tsv", ".tab", ".txt"}
+var TableNames = []string{".csv", ".tsv", ".tab", ".txt", ".xlsx", ".ods"}
 
 // IsText and IsTable report whether path is named as a project text, or as a
 // table.

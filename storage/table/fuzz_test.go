@@ -47,3 +47,67 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// FuzzForeign: what a cell of others is taken for, each field reads itself, and it
+// says the same when it is read again.
+func FuzzForeign(f *testing.F) {
+	for _, w := range writings() {
+		f.Add(w.example, 5)
+	}
+	f.Add("HKD +31~35 f", 0)
+	f.Add("1.200,50 pts*", 0)
+	f.Fuzz(func(t *testing.T, cell string, first int) {
+		cell = strings.TrimSpace(cell)
+		for i := range columns {
+			c := &columns[i]
+			if c.field == nil {
+				continue
+			}
+			got, ok := (&foreign{c.traits, cell, timeline.DefaultRuleset(), first}).understand()
+			if !ok {
+				continue
+			}
+			for _, g := range got {
+				to := c
+				if g.to != "" {
+					to = columnNamed(g.to)
+				}
+				if g.text == "" {
+					continue
+				}
+				if want := to.try(g.text); want != "" {
+					t.Fatalf("%s %q is taken for %s %q, which that can't read: %s", c.name, cell, to.name, g.text, want)
+				}
+			}
+		}
+	})
+}
+
+// FuzzReadRoutes: what is read, writes, and reads back equal; nothing panics.
+func FuzzReadRoutes(f *testing.F) {
+	f.Add([]byte("fighter,name,steps,damage\nMarl,a,jab > jab,300\n"), true)
+	f.Add([]byte("Route;Combo;Dmg\nMarl;;\na;jab, jab;1.200\n"), false)
+	f.Fuzz(func(t *testing.T, data []byte, skip bool) {
+		table, err := ReadRoutes(bytes.NewReader(data), RouteOptions{Of: find, SkipBad: skip})
+		if err != nil {
+			return
+		}
+		var routes []timeline.Route
+		for _, r := range table.Rows {
+			routes = append(routes, r.Route)
+		}
+		var file strings.Builder
+		if err := WriteRoutes(&file, "Marl", routes); err != nil {
+			t.Fatal(err)
+		}
+		back, err := ReadRoutes(strings.NewReader(file.String()), RouteOptions{Of: find})
+		if err != nil {
+			t.Fatalf("%v in\n%s", err, file.String())
+		}
+		for i := range back.Rows {
+			if !reflect.DeepEqual(back.Rows[i].Route, routes[i]) {
+				t.Fatalf("read back %+v, want %+v", back.Rows[i].Route, routes[i])
+			}
+		}
+	})
+}

@@ -59,7 +59,7 @@ func look(b *book.Book, mapped map[string]string) (*Looked, error) {
 	if len(blocks) == 0 {
 		return nil, noHeader
 	}
-	out.Owners = len(b.Sheets) > 1
+	out.Owners = len(blocks) > 1
 	for _, k := range blocks {
 		for i := range k.rows {
 			out.Owners = out.Owners || k.rows[i].owner != ""
@@ -70,12 +70,24 @@ func look(b *book.Book, mapped map[string]string) (*Looked, error) {
 
 var noHeader = &SyntaxError{Line: 1, Character: 1, Want: "a header row", Got: "an empty file"}
 
-// layAll brings every sheet that isn't empty into one form.
+// layAll brings every sheet that isn't empty into one form. Of several sheets
+// those without headings are left out, with a note.
 func (sh *shape) layAll(b *book.Book, o *common, renamed map[string]string) (out []*block) {
+	var without []*block
 	for i := range b.Sheets {
-		if k := sh.layOut(&b.Sheets[i], o, renamed); k != nil {
+		switch k := sh.layOut(&b.Sheets[i], o, renamed); {
+		case k == nil:
+		case k.named < 2 && len(b.Sheets) > 1:
+			without = append(without, k)
+		default:
 			out = append(out, k)
 		}
+	}
+	if len(out) == 0 {
+		return without
+	}
+	for _, k := range without {
+		out[0].notes = append(out[0].notes, Note{Place{Sheet: k.at.Sheet, Line: k.at.Line}, "", "", "no row of the sheet has headings of " + sh.of})
 	}
 	return out
 }

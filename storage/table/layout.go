@@ -17,6 +17,7 @@ type block struct {
 	rows     []line
 	notes    []Note
 	bad      []RowError // of headings
+	named    int        // how many columns the headings name
 	strict   bool       // a row must have as many cells as there are headings
 }
 
@@ -135,8 +136,7 @@ func bare(cells []string) []string {
 // layOut brings a sheet into one form. It is nil where the sheet is empty.
 func (sh *shape) layOut(s *book.Sheet, o *common, renamed map[string]string) *block {
 	rows := s.Rows
-	strict := s.Strict
-	b := &block{strict: strict}
+	b := &block{strict: s.Strict}
 	h := sh.find(rows, renamed)
 	if h.texts == nil {
 		return nil
@@ -168,8 +168,9 @@ func (sh *shape) layOut(s *book.Sheet, o *common, renamed map[string]string) *bl
 		b.notes = append(b.notes, Note{at, short(row), "", "it stands before the headings"})
 	}
 	sh.layRows(b, s, rows[h.first+h.rows:], h, owner, o, renamed)
-	if long != nil {
+	if b.named = h.named; long != nil {
 		b = layLong(b, long)
+		b.named = 3
 	}
 	b.nameColumns(sh, renamed)
 	return b

@@ -167,18 +167,25 @@ func (r *moveRecord) readCell(i int, c *column) {
 	if trimmed := strings.TrimSpace(cell); trimmed != "" && !c.isText() && r.block.headings[r.block.order[i]].percent && strings.Trim(trimmed, "0123456789.,") == "" {
 		cell = trimmed + " %"
 	}
-	broken := c.take(r.draft, cell)
+	trimmed := strings.TrimSpace(cell)
+	var broken *CellError
+	if c.field.IsPart() && trimmed != "" { // half of a pair makes the other half, so it is tried first
+		if want := c.try(trimmed); want != "" {
+			broken = &CellError{c.name, want, quote(trimmed)}
+		}
+	}
 	if broken == nil {
-		return
+		if broken = c.take(r.draft, cell); broken == nil {
+			return
+		}
+		c.field.Reset(&r.Move)
 	}
 	delete(r.given, c.name)
-	trimmed := strings.TrimSpace(cell)
 	text, ok := r.foreign(c.traits, trimmed, r.rules, r.first(), func(t taken) { r.aside = append(r.aside, aside{t, c.name, trimmed}) })
 	if !ok {
 		r.fail(c.name, wanted(broken.Want, trimmed), broken.Got)
 		return
 	}
-	c.field.Reset(&r.Move)
 	if again := c.take(r.draft, text); again != nil {
 		r.fail(c.name, again.Want, quote(trimmed))
 	}

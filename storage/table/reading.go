@@ -56,7 +56,7 @@ func (x *reading) readBook(r io.Reader, begin func(*block), row func(r *record),
 	rows := 0
 	for _, k := range blocks {
 		x.notes = append(x.notes, k.notes...)
-		x.checkHeader(k, len(b.Sheets) > 1)
+		x.checkHeader(k, len(blocks) > 1)
 		for i := range k.rows {
 			if rows++; rows > MaxRows {
 				return &SyntaxError{Line: k.rows[i].at.Line, Character: 1, Want: fmt.Sprintf("at most %d rows", MaxRows), Got: "more"}
@@ -71,7 +71,7 @@ func (x *reading) readBook(r io.Reader, begin func(*block), row func(r *record),
 		owner := ""
 		for i := range k.rows {
 			r := &record{reading: x, block: k, line: &k.rows[i]}
-			if r.whose(owner, len(b.Sheets) > 1); r.fits() {
+			if r.whose(owner, len(blocks) > 1); r.fits() {
 				row(r)
 			}
 			owner = r.owner
@@ -120,7 +120,9 @@ func (r *record) whose(before string, sheets bool) {
 		r.owner = before
 		r.notes = append(r.notes, Note{r.place(fighterColumn), "", before, "the cell is empty: the fighter of the row above"})
 	case sheets:
-		r.owner = r.block.at.Sheet
+		if r.owner = r.block.at.Sheet; r.line == &r.block.rows[0] {
+			r.notes = append(r.notes, Note{Place{Sheet: r.owner, Line: r.block.at.Line}, r.owner, "the fighter of its rows", "the sheet's name, as no row names one"})
+		}
 	}
 }
 

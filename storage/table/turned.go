@@ -45,7 +45,7 @@ func (sh *shape) layTurned(s *book.Sheet, named int, renamed map[string]string) 
 	if h.named < 3 || h.named <= named || h.rows > 1 {
 		return nil
 	}
-	b := &block{at: Place{Sheet: s.Name, Line: t.lines[0]}}
+	b := &block{at: Place{Sheet: s.Name, Line: t.lines[0]}, named: h.named}
 	b.notes = append(b.notes, Note{b.at, "", "a table with its headings below one another", "the first column names more columns of ours than any row"})
 	for i, text := range h.texts {
 		b.headings = append(b.headings, newHeading(Place{Sheet: s.Name, Line: t.lines[i], Column: h.first + 1}, text))

@@ -110,11 +110,21 @@ func (c *foreign) understand() ([]taken, bool) {
 		if !w.fits(c.traits) {
 			continue
 		}
-		if got, ok := w.read(c); ok {
+		if got, ok := w.read(c); ok && c.readable(got) {
 			return got, true
 		}
 	}
 	return nil, false
+}
+
+// readable reports whether the field itself reads what is to go into it.
+func (c *foreign) readable(got []taken) bool {
+	for i := range got {
+		if got[i].text != "" && (got[i].to == "" || got[i].to == c.column) && c.try(got[i].text) != "" {
+			return false
+		}
+	}
+	return true
 }
 
 // fit is understand, where the field's own writing stands for itself.
