@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"wakeline/timeline"
 )
@@ -33,3 +34,11 @@ func Inputs(p *timeline.Plan, d int) (out []string) {
 	}
 	return out
 }
+
+// InputsSentence is Inputs in a sentence.
+func InputsSentence(p *timeline.Plan, d int) string {
+	return "Inputs: " + strings.Join(Inputs(p, d), ", ") + "."
+}
+
+// AnswerAt says where a setup is safe, and why, in a sentence.
+func AnswerAt(p *timeline.Plan, d int) string { return answer(p, d) }

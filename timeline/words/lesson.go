@@ -18,6 +18,8 @@ type Lesson struct {
 	Setup, Attacker, Rival string
 	Position               timeline.Position
 	Answer                 string        // where the setup is safe, and why, in a sentence
+	Inputs                 string        // what the attacker does, with the frames on which it presses, in a sentence
+	Note                   string        // of the setup, on one line
 	GivesUp                string        // the replies that win though nothing is demanded of them, and how; empty where there are none
 	Steps                  []Step        // by delay, the earliest first
 	Own                    int           // the step that is the setup as it is
@@ -66,7 +68,7 @@ func (l *Lesson) TellWorth(of func(delay int, e timeline.Exchange) Worth) {
 func LessonAt(p *timeline.Plan, d, n, rise, line int, also ...int) Lesson {
 	l := Lesson{
 		Setup: p.Setup.Name, Attacker: p.Setup.Attacker, Rival: p.Setup.Rival, Position: p.Setup.Position,
-		Answer: answer(p, d), GivesUp: GivesUpAt(p, d),
+		Answer: answer(p, d), GivesUp: GivesUpAt(p, d), Inputs: InputsSentence(p, d), Note: strings.Join(strings.Fields(p.Setup.Note), " "),
 	}
 	n = max(n, 0)
 	delays := slices.Clone(also)

@@ -12,7 +12,7 @@ import (
 func LessonText(l *words.Lesson) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n%s vs %s, %s\n%s\n", l.Setup, l.Attacker, l.Rival, l.Position, l.Answer)
-	for _, line := range []string{l.GivesUp, l.Missing} {
+	for _, line := range []string{l.GivesUp, l.Inputs, noteOf(l), l.Missing} {
 		if line != "" {
 			fmt.Fprintf(&b, "%s\n", line)
 		}
@@ -32,4 +32,12 @@ func LessonText(l *words.Lesson) string {
 		}
 	}
 	return b.String()
+}
+
+// noteOf is a lesson's note with what it is before it; empty where it has none.
+func noteOf(l *words.Lesson) string {
+	if l.Note == "" {
+		return ""
+	}
+	return "Note: " + l.Note
 }

@@ -48,6 +48,7 @@ type Order struct {
 	Source handout.Source
 
 	whole bool // H is of the side view too
+	told  bool // under a strip stand its inputs, its note and a key; H is of them too
 }
 
 // Standard is a strip on paper, at the size of a wide screen.
@@ -89,6 +90,12 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	}
 	rise, line := o.exchange(p, d)
 	s, opts := o.scene(p, d, rise, line), o.options(p, d)
+	if o.told {
+		caption := sheet.DrawCaption(&s, []string{words.InputsSentence(p, d)}, p.Setup.Note, o.W)
+		o := *o
+		o.told, o.H = false, o.H-caption.H
+		return sheet.Under(o.Drawing(p), caption)
+	}
 	if !o.Stage {
 		return o.framed(sheet.Draw(&s, opts))
 	}
@@ -252,11 +259,12 @@ func (o *Order) MakeBooklet(ctx context.Context, index *timeline.Index, each Eac
 		return nil, errors.Join(append([]error{ErrNone}, skipped...)...)
 	}
 	onPage := o.forPage()
+	onPage.told = o.Neighbours < 0
 	var entries []sheet.Entry
 	var drawings []*sheet.Drawing
 	for _, p := range plans {
 		s := &p.Setup
-		entries = append(entries, sheet.Entry{Name: s.Name, About: s.Attacker + " vs " + s.Rival + ", " + string(s.Position), Word: p.Called(s.Delay)})
+		entries = append(entries, sheet.Entry{Name: s.Name, About: s.Attacker + " vs " + s.Rival + ", " + string(s.Position), Answer: words.AnswerAt(p, s.Delay), Word: p.Called(s.Delay)})
 		drawings = append(drawings, onPage.Drawing(p))
 	}
 	contents := sheet.Contents(title, entries, 1050, o.Page.Across().Fit(1050))

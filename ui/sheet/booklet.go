@@ -10,6 +10,7 @@ import (
 // Entry is one sheet of a booklet, as its contents name it.
 type Entry struct {
 	Name, About string // About: who meets whom, and where
+	Answer      string // in a sentence, under them; empty: none
 	Word        timeline.Word
 }
 
@@ -20,6 +21,11 @@ func Contents(title string, entries []Entry, w, h float64) []*Drawing {
 	w, h = atLeast(w, MinW), atLeast(h, MinH)
 	em := clamp(7+w/190, 10.5, 22)
 	head, row := 5.2*em, 2.1*em
+	for i := range entries {
+		if entries[i].Answer != "" {
+			row = 3.5 * em
+		}
+	}
 	rows := max(1, int((h-head-em)/row))
 	pages := max(1, (len(entries)+rows-1)/rows)
 	out := make([]*Drawing, pages)
@@ -46,6 +52,10 @@ func (p *pen) entry(e *Entry, page int, y float64) {
 	em := p.em
 	base := y + 1.15*em
 	p.d.Links = append(p.d.Links, Link{Point{p.left, y}, Point{p.right, y + 1.6*em}, page})
+	if e.Answer != "" {
+		x := p.left + stampWidth(timeline.JudgedLimited, 1.5*em) + em
+		p.write(Text{At: Point{x, y + 2.6*em}, Str: fit(clean(e.Answer), 0.9*em, false, p.right-x-3*em), Size: 0.9 * em, Role: Ink})
+	}
 	p.stamp(e.Word.Judgement(), p.left, y, stampWidth(timeline.JudgedLimited, 1.5*em), 1.5*em)
 	x := p.left + stampWidth(timeline.JudgedLimited, 1.5*em) + em
 	n := strconv.Itoa(page)

@@ -108,9 +108,37 @@ func (p *lessonPen) head() float64 {
 	y = p.lines(strings.Join(parts, ""), p.x, y-0.15*em, 0.95*em, p.room, 1, Soft) + 0.25*em
 	y = p.lines(l.Answer, p.x, y, 1.2*em, p.room, 6, Ink) + 0.1*em
 	y = p.lines(l.GivesUp, p.x, y, 1.05*em, p.room, 4, Ink)
+	y = p.lines(l.Inputs, p.x, y, 1.05*em, p.room, 4, Ink)
+	y = p.lines(noteLine(l.Note), p.x, y, 0.95*em, p.room, 6, Soft) + 0.1*em
 	y = p.lines(l.Missing, p.x, y, 0.95*em, p.room, 2, Soft) + 0.1*em
 	y = p.lines("One frame is one tick of the game. Every step stands on the same ruler.", p.x, y, 0.95*em, p.room, 2, Soft)
 	return p.key(y+0.1*em) + 0.2*em
+}
+
+// noteLine is a note with what it is before it; empty where there is none.
+func noteLine(note string) string {
+	if note == "" {
+		return ""
+	}
+	return "Note: " + note
+}
+
+// DrawCaption says under a strip what its picture doesn't: each line, the note,
+// and what its textures and marks mean. w is the width of the strip.
+func DrawCaption(s *words.Scene, lines []string, note string, w float64) *Drawing {
+	w = math.Min(atLeast(w, MinLessonW), 1e5)
+	em := clamp(7+w/190, 10.5, 22)
+	p := &lessonPen{l: &words.Lesson{Steps: []words.Step{{Scene: *s}}}, w: w, em: em, x: em, left: em, room: w - 2*em}
+	p.d = &Drawing{W: w, Em: em, Shapes: []Shape{Box{}}}
+	y := 0.2 * em
+	for _, l := range lines {
+		y = p.lines(l, p.x, y, em, p.room, 3, Ink)
+	}
+	y = p.lines(noteLine(note), p.x, y, 0.95*em, p.room, 4, Soft)
+	y = p.key(y+0.2*em) + 0.2*em
+	p.d.Shapes = append(p.d.Shapes, p.text...)
+	p.d.end(math.Ceil(y))
+	return p.d
 }
 
 // step draws one step from height y down and returns where it ends.

@@ -161,7 +161,10 @@ func TestContents(t *testing.T) {
 		for _, naming := range namings {
 			var entries []Entry
 			for i := range n {
-				entries = append(entries, Entry{naming.change(fmt.Sprintf("entry %d", i)), naming.change("who vs whom"), timeline.Unsafe})
+				entries = append(entries, Entry{Name: naming.change(fmt.Sprintf("entry %d", i)), About: naming.change("who vs whom"), Word: timeline.Unsafe})
+				if n == 24 {
+					entries[i].Answer = naming.change(fmt.Sprintf("answer %d", i))
+				}
 			}
 			pages := Contents("All of them", entries, 1050, 720)
 			var numbers []string
@@ -182,6 +185,24 @@ func TestContents(t *testing.T) {
 			}
 			if !slices.Equal(numbers, want) {
 				t.Errorf("%d entries, names %s: pages %v, want %v", n, naming.name, numbers, want)
+			}
+		}
+	}
+}
+
+// TestACaptionSaysWhatItIsTold: its lines, its note and a key, none on another.
+func TestACaptionSaysWhatItIsTold(t *testing.T) {
+	s, _ := sheetOf(t, 0, 640, 400)
+	for _, w := range []float64{480, 1050} {
+		for _, note := range []string{"", "a note", strings.Repeat("a long note ", 80)} {
+			texts := textsApart(t, DrawCaption(&s, []string{"Inputs: one, two.", strings.Repeat("more ", 60)}, note, w))
+			if texts[0] != "Inputs: one, two." || slices.ContainsFunc(texts, func(s string) bool { return strings.HasPrefix(s, "Note: a") }) != (note != "") {
+				t.Errorf("%g wide, note %.10q: %q", w, note, texts)
+			}
+			for _, sign := range []string{"startup", "attack meets wake-up", "meeting that decides"} {
+				if !slices.Contains(texts, sign) {
+					t.Errorf("%g wide: the key doesn't say %q", w, sign)
+				}
 			}
 		}
 	}
