@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"iter"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -237,5 +238,31 @@ func TestSearchFindsWhatWasTestedInTheGame(t *testing.T) {
 	}
 	if got := look("worked"); !slices.Equal(got, []int64{1}) {
 		t.Errorf("worked, of an earlier revision: %v", got)
+	}
+}
+
+// TestSetupsAreReadByName reads each by its name, and none that is gone.
+func TestSetupsAreReadByName(t *testing.T) {
+	f := made(t, sample(t))
+	want, err := f.Project()
+	if err != nil {
+		t.Fatal(err)
+	}
+	read, err := f.ByName()
+	if err != nil {
+		t.Fatal(err)
+	}
+	gone := want.Setups[len(want.Setups)-1].Name
+	if err := f.Edit("delete", func(s *Step) error { return s.RemoveSetup(gone) }); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range want.Setups {
+		got, ok, err := read(s.Name)
+		if err != nil || ok != (s.Name != gone) || ok && !reflect.DeepEqual(got, s) {
+			t.Errorf("%s: %+v, %v, %v", s.Name, got, ok, err)
+		}
+	}
+	if _, ok, err := read("no such setup"); ok || err != nil {
+		t.Errorf("there is one: %v, %v", ok, err)
 	}
 }

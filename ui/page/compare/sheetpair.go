@@ -2,6 +2,7 @@ package compare
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
@@ -48,8 +49,9 @@ func newSheetPair() *sheetPair {
 }
 
 // pairOf lays a setup out under both states. Both show the same exchange: for a
-// route that is named, one that it follows; else the deciding one of the state
-// that fares worse; or, where both fare alike, one with a reply that changed the
+// route that is named, one that it follows; else one with a reply that is no
+// longer covered, or is covered now; else the deciding one of the state that
+// fares worse; or, where both fare alike, one with a reply that changed the
 // window. c may be nil: nothing changed.
 func pairOf(p *patch.Patch, s timeline.Setup, c *compare.Change, route string, captions ...string) (out [2]half) {
 	var plans [2]*timeline.Plan
@@ -71,8 +73,10 @@ func pairOf(p *patch.Patch, s timeline.Setup, c *compare.Change, route string, c
 		return out
 	}
 	rise, line := plans[tells].Deciding(s.Delay)
-	if c != nil && !c.Turned() {
-		if l, ok := causeLine(plans[tells], &s, c.By); ok {
+	if c != nil && plans[0] != nil && plans[1] != nil {
+		if e, ok := otherwise(plans, s.Delay, c); ok {
+			rise, line = e.Rise, e.Line
+		} else if l, ok := causeLine(plans[tells], &s, c.By); ok && !c.Turned() {
 			line = l
 		}
 	}
@@ -97,6 +101,26 @@ func pairOf(p *patch.Patch, s timeline.Setup, c *compare.Change, route string, c
 		}
 	}
 	return out
+}
+
+// otherwise is the first exchange with a reply that is no longer covered, or is
+// covered now, and that ends otherwise.
+func otherwise(plans [2]*timeline.Plan, delay int, c *compare.Change) (timeline.Exchange, bool) {
+	if plans[0].Rises() != plans[1].Rises() || plans[0].Lines() != plans[1].Lines() {
+		return timeline.Exchange{}, false
+	}
+	before, after := plans[0].Meetings(delay, nil), plans[1].Meetings(delay, nil)
+	for _, title := range slices.Concat(c.Lost, c.Won) {
+		for r := range plans[1].Rises() {
+			for l := range plans[1].Lines() {
+				e := timeline.Exchange{Rise: r, Line: l}
+				if reply := plans[1].Reply(l); reply.Title() == title && before.Cell(e).Outcome != after.Cell(e).Outcome {
+					return e, true
+				}
+			}
+		}
+	}
+	return timeline.Exchange{}, false
 }
 
 // exchangeOf is the first exchange that is followed by the route of that name.

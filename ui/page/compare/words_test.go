@@ -7,6 +7,7 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/patch"
 	"wakeline/ui/model"
 	"wakeline/ui/page/pagetest"
 )
@@ -29,5 +30,28 @@ func TestALostReplyIsSaidBeforeTheWindowThatItWidens(t *testing.T) {
 		if lost < 0 || window < lost {
 			t.Errorf("%s says %q", name, got)
 		}
+	}
+}
+
+// TestTheSheetsShowTheReplyThatIsLost: before it was met, and after it wins.
+func TestTheSheetsShowTheReplyThatIsLost(t *testing.T) {
+	before, after := pagetest.Sample(), pagetest.Sample()
+	s := before.Setups[0]
+	after.Fighters[1].Moves[0].Startup = 1
+	s.Delay, s.Replies = 5, slices.Clone(s.Replies)
+	s.Replies[0], s.Replies[1] = s.Replies[1], s.Replies[0]
+	p := patch.New(before, after)
+	c := p.Setups.Of(&s)
+	if len(c.Lost) == 0 || c.Lost[0] != "rising gale" {
+		t.Fatalf("no reply is lost: %+v", c)
+	}
+	halves := pairOf(p, s, &c, "", "Before", "After")
+	for i := range halves {
+		if got := halves[i].scene.Reply; got != "rising gale" {
+			t.Errorf("sheet %d shows %q", i, got)
+		}
+	}
+	if halves[0].scene.Cell.Outcome == halves[1].scene.Cell.Outcome {
+		t.Errorf("both sheets show %v", halves[0].scene.Cell.Outcome)
 	}
 }
