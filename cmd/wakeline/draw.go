@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -25,6 +26,11 @@ FILE's ending says what is written:
   .html           a lesson as one page for a browser: every delay of the window
                   and some past both its ends (8, or --neighbours N), each reply,
                   and a slider; with --exercise the reader finds the delay first
+  .apng .mp4 .webm, or FOLDER/ with a / at its end
+                  a film of the delay sweep; with --play N of the exchange, with
+                  --neighbours N of the lesson step by step. .mp4 and .webm need
+                  the program ffmpeg. A folder gets numbered PNGs, and a list
+                  with their exact rate
   .md             the setup as text: plan, numbers, replies, verdict, source
   .csv            its replies as a table
   .vtt .srt       captions of the delay sweep; with --play of the exchange, with
@@ -89,10 +95,10 @@ func drawFlags(c *call) *drawing {
 	f.StringVar(&d.theme, "theme", "paper", "`THEME` of pictures: paper or night")
 	f.Float64Var(&o.W, "width", o.W, "width of a sheet in units; one unit is one pixel at scale 1")
 	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
-	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png and .gif")
+	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png, .gif and films")
 	f.BoolVar(&o.Stage, "stage", false, "draw under each strip where both stand, seen from the side")
 	f.BoolVar(&o.Exercise, "exercise", false, "for .html: the reader looks for a safe delay first, with hints")
-	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png and .svg")
+	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png, .svg and films but .mp4")
 	f.StringVar(&d.shape, "shape", "", "a picture for a video, of `SHAPE` wide, tall, square or band")
 	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf, and of a cheat sheet: a4, letter or phone")
 	f.BoolVar(&d.cheat, "cheat-sheet", false, "with --filter: write a cheat sheet")
@@ -117,6 +123,9 @@ func draw(c *call) (int, error) {
 		return 0, err
 	}
 	d.ext = strings.TrimPrefix(strings.ToLower(filepath.Ext(d.out)), ".")
+	if given(c.flags, "setup") && d.out != "" && os.IsPathSeparator(d.out[len(d.out)-1]) {
+		d.ext = output.Frames
+	}
 	if err := d.check(); err != nil {
 		return 0, err
 	}
@@ -171,9 +180,16 @@ func (d *drawing) one(p *source) error {
 	if err != nil {
 		return err
 	}
-	return storage.Replace(d.out, func(w io.Writer) error {
-		return file.WriteBy(w, func(int) error { return d.ctx.Err() })
-	})
+	m := d.meter()
+	defer m.end()
+	step := func(i int) error {
+		m.tell(func() string { return fmt.Sprintf("wrote %d of %s", i, words.Count(len(file.Sheets), "picture")) })
+		return d.ctx.Err()
+	}
+	if d.ext == output.Frames {
+		return file.WriteFolder(d.ctx, d.out, step)
+	}
+	return storage.Replace(d.out, func(w io.Writer) error { return file.WriteBy(w, step) })
 }
 
 // origin is what a handout says of where it comes from.

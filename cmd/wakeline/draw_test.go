@@ -50,6 +50,7 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"y.vtt", []string{"--times", times, "--chapters"}, "WEBVTT\n\n1\n00:00:00.000 --> 00:01:02.500\nPlain crossing\n\n2\n", "One frame over\n"},
 		{"z.srt", []string{"--times", times}, "1\r\n00:00:00,000 --> ", "One frame over: unsafe"},
 		{"a.srt", append(one, "--neighbours", "1"), "1\r\n00:00:00,000 --> ", "1 frame later, delay 2\r\n"},
+		{"a.apng", append(one, "--shape", "band", "--transparent"), "\x89PNG", "acTL"},
 		{"a.vtt", append(one, "--chapters"), "WEBVTT\n\n1\n00:00:00.000 --> 00:00:00.800\nDelay 0, unsafe\n", "\n00:00:00.800 --> 00:00:02.400\nDelay 1, safe\n"},
 		{"a.txt", append(one, "--play", "10"), "# Counted crossing: safe\n", "Millrace touches on frame 47 and is blocked"},
 		{"g.svg", []string{"--glossary"}, "<?xml", "wake-up"},
@@ -68,6 +69,21 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		if !bytes.HasPrefix(got, []byte(c.start)) || !bytes.Contains(got, []byte(c.part)) {
 			t.Errorf("%s begins %q, want %q, and %q in it", c.name, got[:min(len(got), 60)], c.start, c.part)
 		}
+	}
+}
+
+// TestDrawFrames: a / at the end asks for a folder of pictures.
+func TestDrawFrames(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	if code, out, progress := runIt(t, "draw", sample, "--setup", "Low water", "--out", dir+"/", "--width", "480", "--height", "320"); code != 0 || out != "" {
+		t.Fatal(out, progress)
+	}
+	list, err := os.ReadFile(filepath.Join(dir, "frames.ffconcat"))
+	if err != nil || !strings.HasPrefix(string(list), "ffconcat version 1.0\n# 100/80 pictures per second") {
+		t.Errorf("%v: %s", err, list)
+	}
+	if code, _, progress := runIt(t, "draw", sample, "--setup", "Low water", "--out", dir+"/", "--page", "letter"); code != 2 || !strings.Contains(progress, "--page applies to PDF only") {
+		t.Errorf("= %d, %q", code, progress)
 	}
 }
 

@@ -101,7 +101,7 @@ func (d *drawing) wants() (output.Kind, error) {
 		"--setup": output.OneSetup, "--filter": output.Folder, "--attacker": output.Matchup, "--times": output.Captions, "--glossary": output.Words,
 	}
 	endings := map[string]string{
-		"--setup": strings.Join(slices.Concat(output.Formats, output.SpokenFormats), " "), "--attacker": "png svg pdf csv", "--times": strings.Join(output.CueFormats, " "), "--glossary": "png svg pdf",
+		"--setup": strings.Join(slices.Concat(output.Formats, output.FilmFormats, output.SpokenFormats), " "), "--attacker": "png svg pdf csv", "--times": strings.Join(output.CueFormats, " "), "--glossary": "png svg pdf",
 	}
 	if ofCast {
 		kinds["--attacker"], endings["--attacker"] = output.Cast, strings.Join(output.CastFormats, " ")
@@ -132,7 +132,8 @@ func (d *drawing) wants() (output.Kind, error) {
 	case asked[0] == "--filter":
 		return d.wantsMany()
 	case !slices.Contains(strings.Fields(endings[asked[0]]), d.ext):
-		return 0, usageError{fmt.Sprintf("--out: expected a file named .%s, got %q", strings.Join(strings.Fields(endings[asked[0]]), ", ."), d.out)}
+		names := "a file named ." + strings.Join(strings.Fields(endings[asked[0]]), ", .")
+		return 0, usageError{fmt.Sprintf("--out: expected %s, got %q", strings.Replace(names, ", ."+output.Frames, ", a folder named with a / at its end,", 1), d.out)}
 	}
 	return kinds[asked[0]], nil
 }
@@ -156,7 +157,7 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 		return output.AllReplies, nil
 	case d.ext == "md":
 		return output.CheckList, nil
-	case slices.Contains(slices.Concat(output.Formats, output.SpokenFormats), d.ext):
+	case slices.Contains(slices.Concat(output.Formats, output.FilmFormats, output.SpokenFormats), d.ext):
 		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf, an .html, a .csv or a .md, got %q", d.out)}
 	case !slices.Contains(output.Formats, d.format):
 		return 0, usageError{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}

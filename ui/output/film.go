@@ -14,28 +14,40 @@ import (
 // film is a setup as a moving picture.
 type film struct {
 	rate        timeline.Rate // pictures a second, exactly
+	shown       timeline.Rate // pictures a second of a video of it
 	title, desc string
 	shots       []shot
 }
 
 // shot is a drawing that is shown for some of a film's pictures.
 type shot struct {
-	sheet    *sheet.Drawing
+	base     *sheet.Drawing // that others may share
+	over     []sheet.Shape  // laid over it
 	pictures int
 	name     string // of the part that it begins; empty: it goes on with the one before
 	say      string // what is said of that part
 }
 
+// leastShown is how many pictures a second a video has at least.
+const leastShown = 24
+
 // filmed is the setup as what is asked for: a lesson step by step, the exchange
 // played, or the delay swept through the window.
 func filmed(o *Order, p *timeline.Plan) *film {
+	var f *film
 	switch {
 	case o.Neighbours >= 0:
-		return stepping(o, p)
+		f = stepping(o, p)
 	case o.Slow > 0:
-		return playing(o, p)
+		f = playing(o, p)
+	default:
+		f = sweeping(o, p)
 	}
-	return sweeping(o, p)
+	f.shown = f.rate // as many times as often as players expect, so that each picture lasts equally long
+	for k := 2; f.shown.Num < leastShown*f.shown.Den; k++ {
+		f.shown.Num = k * f.rate.Num
+	}
+	return f
 }
 
 // parts are what is said, each part for as long as its shots are shown.
@@ -121,7 +133,7 @@ func stepping(o *Order, p *timeline.Plan) *film {
 	}
 	say[0] = about // the name stands over it
 	for i, d := range sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)) {
-		f.shots[i].sheet = d
+		f.shots[i].base = d
 	}
 	var sides []words.SideView
 	if o.Stage {
@@ -138,12 +150,32 @@ func stepping(o *Order, p *timeline.Plan) *film {
 func finish(o *Order, f *film, sides []words.SideView) {
 	if len(sides) > 0 {
 		for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
-			f.shots[i].sheet = sheet.Under(f.shots[i].sheet, d)
+			f.shots[i].base = sheet.Under(f.shots[i].base, d)
 		}
 	}
 	for i := range f.shots {
-		f.shots[i].sheet = o.framed(f.shots[i].sheet)
+		f.shots[i].base = finished(o, f.shots[i].base)
 	}
+}
+
+// finished is a drawing as it stands in the film: in its shape, and without the
+// ground where that is asked for.
+func finished(o *Order, d *sheet.Drawing) *sheet.Drawing {
+	if d = o.framed(d); o.Clear {
+		return d.Clear()
+	}
+	return d
+}
+
+// laid are shapes of a sheet as they are laid over a finished one.
+func laid(o *Order, shapes []sheet.Shape) []sheet.Shape {
+	if v := o.shape(); v != nil {
+		shapes = v.Moved(shapes)
+	}
+	if o.Clear {
+		return sheet.Cleared(shapes)
+	}
+	return shapes
 }
 
 // Bounds of a sweep: how far past the window's ends it goes, and how many
@@ -175,7 +207,7 @@ func sweeping(o *Order, p *timeline.Plan) *film {
 		scenes, say = append(scenes, s), append(say, one.say)
 	}
 	for i, d := range sheet.Sweep(scenes, say, o.options(p, p.Setup.Delay)) {
-		f.shots[i].sheet = d
+		f.shots[i].base = d
 	}
 	finish(o, f, sides)
 	f.title = fmt.Sprintf("%s: delay %d to %d", p.Setup.Name, scenes[0].Delay.Len(), scenes[len(scenes)-1].Delay.Len())
@@ -192,12 +224,18 @@ func playing(o *Order, p *timeline.Plan) *film {
 	rate := p.Rules().Rate
 	rate.Den *= o.Slow
 	f := &film{rate: rate, title: d.Title, desc: d.Desc}
+	n, base := len(d.Shapes), d
+	if o.Stage { // its room: it changes with each frame
+		side := o.side(&v, 0)
+		base = sheet.Under(d, &sheet.Drawing{W: side.W, H: side.H, Shapes: []sheet.Shape{sheet.Box{}}})
+	}
+	base = finished(o, base)
 	for at := range scene.Span.To {
-		s := sheet.Scrubbed(d, at)
+		over := sheet.Scrubbed(d, at).Shapes[n:]
 		if o.Stage {
-			s = sheet.Under(s, sheet.DrawSide(&v, o.side(&v, at)))
+			over = append(over, sheet.Below(d, sheet.DrawSide(&v, o.side(&v, at)))...)
 		}
-		f.shots = append(f.shots, shot{sheet: o.framed(s), pictures: 1})
+		f.shots = append(f.shots, shot{base: base, over: laid(o, over), pictures: 1})
 	}
 	f.shots[0].name, f.shots[0].say = d.Title, words.LessonAt(p, p.Setup.Delay, 0, rise, line).Steps[0].Sentence
 	f.shots[len(f.shots)-1].pictures += (rate.Num + rate.Den - 1) / rate.Den

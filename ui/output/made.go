@@ -30,7 +30,10 @@ type Made struct {
 	Skipped []error // of many: the setups that are left out, as they can't be judged
 
 	order       Order
-	title, desc string // of pdf and gif
+	title, desc string // of pdf and moving pictures
+
+	film *film // of a moving picture but a gif
+	reel *raster.Reel
 }
 
 // drawn is a file of pictures.
@@ -84,6 +87,9 @@ func (m *Made) Picture(i int) (image.Image, error) {
 	if i < 0 || i >= len(m.Sheets) {
 		return nil, errors.New("expected the place of a picture")
 	}
+	if m.film != nil {
+		return m.picture(i)
+	}
 	switch m.Format {
 	case "gif":
 		return raster.GIFPicture(m.Sheets[i], m.order.Theme, m.order.Scale)
@@ -107,6 +113,10 @@ func (m *Made) WriteBy(w io.Writer, step func(i int) error) error {
 		return svg.Render(w, m.Sheets[0], o.Theme)
 	case "pdf":
 		return pdf.Render(w, m.Sheets, o.Page, o.Theme, m.title, m.desc, step)
+	case "apng":
+		return m.apng(w, step)
+	case "mp4", "webm":
+		return m.video(w, step)
 	case "gif":
 		return raster.GIF(w, m.Sheets, m.Times, o.Theme, o.Scale, strings.TrimSpace(m.title+"\n"+m.desc), step)
 	}

@@ -173,8 +173,8 @@ func (o *Order) Write(w io.Writer, p *timeline.Plan, format string) error {
 	return m.Write(w)
 }
 
-// Make makes the setup of p in one of Formats or of SpokenFormats, without the
-// point.
+// Make makes the setup of p in one of Formats, FilmFormats or
+// SpokenFormats, without the point.
 func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 	switch format {
 	case "png", "svg":
@@ -205,26 +205,29 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 	if slices.Contains(SpokenFormats, format) {
 		return sayings(o, p, format)
 	}
-	return nil, fmt.Errorf("expected one of %s, got %q", strings.Join(slices.Concat(Formats, SpokenFormats), ", "), format)
+	if slices.Contains(FilmFormats, format) {
+		return moving(o, p, format), nil
+	}
+	return nil, fmt.Errorf("expected one of %s, got %q", strings.Join(slices.Concat(Formats, FilmFormats, SpokenFormats), ", "), format)
 }
 
 // animated is a film as a GIF, whose clock counts hundredths of a second.
 func animated(o *Order, p *timeline.Plan) *Made {
 	still := o.scaled()
-	still.Neighbours = Strip // a GIF has no lesson
+	still.Neighbours, still.Clear = Strip, false // a GIF has no lesson, and a ground
 	f := filmed(&still, p)
 	m := still.drawn("gif")
 	m.title, m.desc = f.title, f.desc
 	if o.Slow == 0 {
 		for _, s := range f.shots {
-			m.Sheets, m.Times = append(m.Sheets, s.sheet), append(m.Times, o.Hold*s.pictures)
+			m.Sheets, m.Times = append(m.Sheets, s.sheet()), append(m.Times, o.Hold*s.pictures)
 		}
 		return m
 	}
 	frames, times := raster.GIFTimes(len(f.shots), p.Rules().Rate, o.Slow)
 	times[len(times)-1] += 100 // a rest before it begins again
 	for _, at := range frames {
-		m.Sheets = append(m.Sheets, f.shots[at].sheet)
+		m.Sheets = append(m.Sheets, f.shots[at].sheet())
 	}
 	m.Times = times
 	return m

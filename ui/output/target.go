@@ -75,22 +75,23 @@ var (
 	many   = []Kind{OneSetup, Folder}
 	drawn  = "png svg pdf gif"
 	spoken = strings.Join(SpokenFormats, " ")
-	films  = "gif " + spoken // that are, or go with, a moving picture
+	moved  = strings.Join(FilmFormats, " ")
+	films  = "gif " + moved + " " + spoken // that are, or go with, a moving picture
 )
 
 var uses = [...]use{
-	Exchange:      {drawn + " " + spoken, []Kind{OneSetup}, "one setup"},
+	Exchange:      {drawn + " " + moved + " " + spoken, []Kind{OneSetup}, "one setup"},
 	Delay:         {"", []Kind{OneSetup}, "one setup"},
-	Neighbours:    {"png svg pdf html " + spoken, []Kind{OneSetup, Folder, Booklet, LessonPage}, "setups"},
+	Neighbours:    {"png svg pdf html " + moved + " " + spoken, []Kind{OneSetup, Folder, Booklet, LessonPage}, "setups"},
 	Speed:         {films, many, "setups"},
 	Hold:          {films, many, "setups"},
-	ThemeOption:   {formats: drawn},
-	Width:         {"png svg gif", []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, CheatSheet, CheckList}, "pictures that are drawn anew"},
-	Height:        {"png svg gif", many, "setups"},
-	Scale:         {formats: "png gif"},
-	Transparent:   {formats: "png svg"},
-	SideView:      {drawn, []Kind{OneSetup, Folder, Booklet}, "setups"},
-	Shape:         {"png svg gif", many, "setups"},
+	ThemeOption:   {formats: drawn + " " + moved},
+	Width:         {"png svg gif " + moved, []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, CheatSheet, CheckList}, "pictures that are drawn anew"},
+	Height:        {"png svg gif " + moved, many, "setups"},
+	Scale:         {formats: "png gif " + moved},
+	Transparent:   {formats: "png svg apng webm frames"},
+	SideView:      {drawn + " " + moved, []Kind{OneSetup, Folder, Booklet}, "setups"},
+	Shape:         {"png svg gif " + moved, many, "setups"},
 	Paper:         {formats: "pdf"},
 	FileNames:     {kinds: []Kind{Folder}, of: "a folder of files"},
 	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},
@@ -104,8 +105,10 @@ var uses = [...]use{
 func (t Target) Takes(o Option) error {
 	u := &uses[o]
 	formats := strings.Fields(u.formats)
-	if t.Kind != OneSetup && t.Kind != Captions { // nothing is said to a film of many
-		formats = slices.DeleteFunc(formats, func(f string) bool { return slices.Contains(SpokenFormats, f) })
+	if t.Kind != OneSetup { // many make no film
+		formats = slices.DeleteFunc(formats, func(f string) bool {
+			return slices.Contains(FilmFormats, f) || t.Kind != Captions && slices.Contains(SpokenFormats, f)
+		})
 	}
 	switch {
 	case o == Paper && t.Kind == CheatSheet && t.Format != "csv": // its shape
@@ -134,22 +137,28 @@ func (t Target) Takes(o Option) error {
 	return nil
 }
 
-// inWords lists formats: "PNG, SVG and GIF"; those of what is said together, as
-// "captions".
+// inWords lists formats: "PNG, SVG and GIF"; those of films and of what is said
+// together, as "films" and "captions".
 func inWords(formats []string) string {
 	var names []string
-	said := 0
+	groups := [...]struct {
+		name string
+		of   []string
+	}{{"films", FilmFormats}, {"captions", SpokenFormats}}
+	in := func(f string) bool { return slices.Contains(formats, f) }
 	for _, f := range formats {
-		if slices.Contains(SpokenFormats, f) {
-			said++
-			continue
+		name := strings.ToUpper(f)
+		for _, g := range groups {
+			if slices.Contains(g.of, f) && !slices.ContainsFunc(g.of, func(f string) bool { return !in(f) }) {
+				name = g.name
+			}
 		}
-		names = append(names, strings.ToUpper(f))
-	}
-	if said == len(SpokenFormats) {
-		names = append(names, "captions")
-	} else if said > 0 {
-		names = append(names, "VTT", "SRT")
+		if name == "FRAMES" {
+			name = "frames"
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
 	}
 	all := strings.Join(names, ", ")
 	if i := strings.LastIndex(all, ", "); i >= 0 {

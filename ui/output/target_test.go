@@ -125,13 +125,13 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 					targets = append(targets, lesson)
 				}
 				play := at
-				if play.Play = true; f == "gif" || slices.Contains(SpokenFormats, f) {
+				if play.Play = true; f == "gif" || f == "apng" || slices.Contains(SpokenFormats, f) {
 					targets = append(targets, play)
 				}
 			}
 		}
 	}
-	add(OneSetup, strings.Join(Formats, " ")+" "+strings.Join(SpokenFormats, " "))
+	add(OneSetup, strings.Join(Formats, " ")+" apng "+strings.Join(SpokenFormats, " "))
 	add(Screen, "png svg pdf")
 	add(Folder, "svg html md csv")
 	add(LessonPage, "html")
@@ -166,8 +166,10 @@ func TestWhyAnOptionIsNotTaken(t *testing.T) {
 		o    Option
 		want string
 	}{
-		{Target{Format: "svg"}, Scale, "applies to PNG and GIF only"},
-		{Target{Format: "pdf"}, Width, "applies to PNG, SVG and GIF only"},
+		{Target{Format: "svg"}, Scale, "applies to PNG, GIF and films only"},
+		{Target{Format: "mp4"}, Transparent, "applies to PNG, SVG, APNG, WEBM and frames only"},
+		{Target{Kind: Matchup, Format: "svg"}, Scale, "applies to PNG and GIF only"},
+		{Target{Format: "pdf"}, Width, "applies to PNG, SVG, GIF and films only"},
 		{Target{Format: "png"}, Paper, "applies to PDF only"},
 		{Target{Format: "gif", Play: true}, Hold, "applies to a delay sweep only"},
 		{Target{Format: "gif"}, Speed, "applies to playback only"},

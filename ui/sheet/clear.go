@@ -9,15 +9,21 @@ import "math"
 func (d *Drawing) Clear() *Drawing {
 	out := *d
 	out.Halo = math.Max(1.6, 0.14*d.Em)
-	out.Shapes = make([]Shape, 0, len(d.Shapes))
-	for _, s := range d.Shapes {
+	out.Shapes = Cleared(d.Shapes)
+	return &out
+}
+
+// Cleared are shapes as they stand on a Clear drawing.
+func Cleared(shapes []Shape) []Shape {
+	out := make([]Shape, 0, len(shapes))
+	for _, s := range shapes {
 		switch v := s.(type) {
 		case Box:
 			if v.Texture == Tint || v.Fill == Paper && v.Texture == Solid {
 				v.Fill = None
 			}
 			if v.Fill != None || v.Stroke != None {
-				out.Shapes = append(out.Shapes, v)
+				out = append(out, v)
 			}
 			continue
 		case Line:
@@ -25,7 +31,7 @@ func (d *Drawing) Clear() *Drawing {
 				continue
 			}
 		}
-		out.Shapes = append(out.Shapes, s)
+		out = append(out, s)
 	}
-	return &out
+	return out
 }

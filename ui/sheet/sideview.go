@@ -501,11 +501,17 @@ func Under(d, below *Drawing) *Drawing {
 	out.Shapes = make([]Shape, 0, len(d.Shapes)+len(below.Shapes))
 	out.Shapes = append(out.Shapes, Box{Max: Point{out.W, out.H}, Fill: Paper, Texture: Solid})
 	out.Shapes = append(out.Shapes, d.Shapes[1:]...)
-	for _, s := range below.Shapes[1:] {
-		out.Shapes = append(out.Shapes, moved(s, 0, d.H))
-	}
+	out.Shapes = append(out.Shapes, Below(d, below)...)
 	if below.Desc != "" {
 		out.Desc += " " + below.Desc
 	}
 	return &out
+}
+
+// Below are the shapes of below, without its ground, where Under puts them.
+func Below(d, below *Drawing) (out []Shape) {
+	for _, s := range below.Shapes[1:] {
+		out = append(out, moved(s, 0, d.H))
+	}
+	return out
 }

@@ -22,10 +22,10 @@ func TestWhatDoesNotApplyIsGreyedOut(t *testing.T) {
 		shown        bool
 		why          string
 	}{
-		{Strip, "svg", nil, func(e *Page) fyne.CanvasObject { return e.scale }, true, "Applies to PNG and GIF only."},
+		{Strip, "svg", nil, func(e *Page) fyne.CanvasObject { return e.scale }, true, "Applies to PNG, GIF and films only."},
 		{Strip, "png", nil, func(e *Page) fyne.CanvasObject { return e.scale }, true, ""},
-		{Strip, "pdf", nil, func(e *Page) fyne.CanvasObject { return e.clear }, true, "Applies to PNG and SVG only."},
-		{Strip, "pdf", nil, func(e *Page) fyne.CanvasObject { return e.width }, true, "Applies to PNG, SVG and GIF only."},
+		{Strip, "pdf", nil, func(e *Page) fyne.CanvasObject { return e.clear }, true, "Applies to PNG, SVG, APNG, WEBM and frames only."},
+		{Strip, "pdf", nil, func(e *Page) fyne.CanvasObject { return e.width }, true, "Applies to PNG, SVG, GIF and films only."},
 		{Strip, "png", nil, func(e *Page) fyne.CanvasObject { return e.paper }, true, "Applies to PDF only."},
 		{Strip, "png", nil, func(e *Page) fyne.CanvasObject { return e.each }, false, ""},
 		{Lesson, "png", nil, func(e *Page) fyne.CanvasObject { return e.each }, true, ""},

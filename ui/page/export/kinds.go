@@ -89,9 +89,9 @@ var kinds = []kind{
 	}},
 	{Strip, output.OneSetup, pictureFormats, "", (*order).own},
 	{Lesson, output.OneSetup, pictureFormats, " lesson", (*order).own},
-	{Sweep, output.OneSetup, slices.Concat([]string{"gif"}, output.SpokenFormats), " sweep", (*order).own},
-	{Playback, output.OneSetup, slices.Concat([]string{"gif"}, output.SpokenFormats), " playback", (*order).own},
-	{LessonFilm, output.OneSetup, output.SpokenFormats, " lesson", (*order).own},
+	{Sweep, output.OneSetup, slices.Concat([]string{"gif"}, output.FilmFormats, output.SpokenFormats), " sweep", (*order).own},
+	{Playback, output.OneSetup, slices.Concat([]string{"gif"}, output.FilmFormats, output.SpokenFormats), " playback", (*order).own},
+	{LessonFilm, output.OneSetup, slices.Concat(output.FilmFormats, output.SpokenFormats), " lesson", (*order).own},
 	{LessonPage, output.OneSetup, []string{"html"}, " lesson", (*order).own},
 	{Words, output.OneSetup, []string{"md"}, "", (*order).own},
 	{Replies, output.OneSetup, []string{"csv"}, " replies", (*order).own},
@@ -205,6 +205,9 @@ func (a *order) own(context.Context) (*output.Made, error) {
 	}
 	if err := a.fits(); err != nil {
 		return nil, err
+	}
+	if (a.format == "mp4" || a.format == "webm") && !output.HasFFmpeg() {
+		return nil, output.ErrNoFFmpeg
 	}
 	plan, err := timeline.Compile(a.data, a.setup)
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/color"
 	"image/draw"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -212,6 +213,10 @@ func (p *preview) lay() {
 // pictureWords says what the picture is.
 func (p *preview) pictureWords() string {
 	m, size := p.made, p.got.Bounds().Size()
+	if slices.Contains(output.FilmFormats, m.Format) {
+		shown, whole := m.Seconds(p.at)
+		return fmt.Sprintf("Picture %d of %d, %d × %d pixels, shown for %.2f s; %.1f s in all.", p.at+1, len(m.Sheets), size.X, size.Y, shown, whole)
+	}
 	switch n := len(m.Sheets); m.Format {
 	case "gif":
 		whole := 0

@@ -70,7 +70,7 @@ func (e *Page) offer() {
 	default:
 		name = e.projectName() + "-" + name
 	}
-	if k.name != Folder {
+	if k.name != Folder && e.format.Selected != output.Frames {
 		name += "." + e.format.Selected
 	}
 	dir := cmp.Or(LastFolder(e.host.Preferences()), e.asks.Folder())
@@ -90,7 +90,7 @@ func (e *Page) projectName() string {
 // goal is the file to write, with its ending, or the folder.
 func (e *Page) goal() string {
 	path := e.path.Text
-	if path == "" || e.last == nil || e.last.kind.name == Folder {
+	if path == "" || e.last == nil || e.last.inFolder() {
 		return path
 	}
 	if ext := "." + e.last.format; !strings.EqualFold(filepath.Ext(path), ext) {
@@ -105,7 +105,7 @@ func (e *Page) sayPath() {
 	switch {
 	case path == "":
 		e.say.SetText("Enter a file name.")
-	case e.last != nil && e.last.kind.name == Folder:
+	case e.last != nil && e.last.inFolder():
 		e.say.SetText("A folder. Before files with the same names are replaced, you are asked; other files in it stay.")
 	case isThere(path):
 		e.say.SetText("A file with this name already exists. Before it is replaced, you are asked.")
@@ -132,6 +132,10 @@ func (e *Page) ask() {
 	}
 	if e.last.kind.name == Folder {
 		e.askMany(path)
+		return
+	}
+	if e.last.inFolder() {
+		askFrames(e, path)
 		return
 	}
 	if !isThere(path) {
@@ -210,6 +214,12 @@ func (a *order) counted() string {
 // writeFile writes one file, whole or not at all, and returns why what is left
 // out of it is.
 func writeFile(at page.Work, path string, a *order, made *output.Made) (skipped []error, err error) {
+	if a.inFolder() {
+		return nil, made.WriteFolder(at.Context, path, func(i int) error {
+			at.Tell(i, len(made.Sheets))
+			return at.Context.Err()
+		})
+	}
 	skipped = made.Skipped
 	err = storage.Replace(path, func(out io.Writer) (err error) {
 		w := &endingWriter{at.Context, out}
@@ -255,6 +265,38 @@ func (w *endingWriter) Write(b []byte) (int, error) {
 	return w.out.Write(b)
 }
 
+// inFolder reports whether it is written as a folder of files.
+func (a *order) inFolder() bool { return a.kind.name == Folder || a.format == output.Frames }
+
+// sameIn are those of names that stand in a folder already.
+func sameIn(folder string, names []string) (same []string) {
+	for _, name := range names {
+		if isThere(filepath.Join(folder, name)) {
+			same = append(same, name)
+		}
+	}
+	return same
+}
+
+// askSame asks before files of a folder are replaced.
+func askSame(e *Page, folder string, same []string, do func()) {
+	if len(same) == 0 {
+		do()
+		return
+	}
+	e.replace(fmt.Sprintf("%s in %s: %s.", plural(len(same), "file already exists", "files already exist"), filepath.Base(folder), model.Listed(same)), do)
+}
+
+// askFrames writes a film as a folder of pictures, after it was asked about the
+// files that it would replace.
+func askFrames(e *Page, folder string) {
+	if isThere(folder) && !isFolder(folder) {
+		e.Note("This is a file. Enter another name for the folder.")
+		return
+	}
+	askSame(e, folder, sameIn(folder, e.preview.made.Files()), func() { e.writeOne(folder) })
+}
+
 // askMany writes all setups listed into a folder, after it was asked about the
 // files that it would replace.
 func (e *Page) askMany(folder string) {
@@ -270,21 +312,14 @@ func (e *Page) askMany(folder string) {
 	var same []string
 	e.host.Task("Looking at "+filepath.Base(folder), page.Counting("setup"), func(at page.Work) error {
 		names, err := a.batch(folder, nil).Files(at.Context, a.every())
-		for _, name := range names {
-			if isThere(filepath.Join(folder, name)) {
-				same = append(same, name)
-			}
-		}
+		same = sameIn(folder, names)
 		return err
 	}, func(err error) {
-		switch {
-		case err != nil:
+		if err != nil {
 			e.wrote(folder, "", err)
-		case len(same) > 0:
-			e.replace(fmt.Sprintf("%s in %s: %s.", plural(len(same), "file already exists", "files already exist"), filepath.Base(folder), model.Listed(same)), func() { e.writeMany(folder) })
-		default:
-			e.writeMany(folder)
+			return
 		}
+		askSame(e, folder, same, func() { e.writeMany(folder) })
 	})
 }
 

@@ -44,6 +44,24 @@ func EncodePNG(w io.Writer, img *image.RGBA, title, desc string) error {
 	if !img.Opaque() {
 		channels, colour = 4, 6
 	}
+	data, err := zipped(img, channels)
+	if err != nil {
+		return err
+	}
+	out := []byte("\x89PNG\r\n\x1a\n")
+	head := binary.BigEndian.AppendUint32(nil, uint32(size.X))
+	head = binary.BigEndian.AppendUint32(head, uint32(size.Y))
+	out = chunk(out, "IHDR", append(head, 8, colour, 0, 0, 0))
+	out = textChunk(out, "Title", title)
+	out = textChunk(out, "Description", desc)
+	out = chunk(out, "IDAT", data)
+	_, err = w.Write(chunk(out, "IEND", nil))
+	return err
+}
+
+// zipped is a picture's rows as a zlib stream.
+func zipped(img *image.RGBA, channels int) ([]byte, error) {
+	size := img.Bounds().Size()
 	n := (size.Y + band - 1) / band
 	packed := make([]packedBand, n)
 	err := guard.Each(context.Background(), "Packing the picture", func(_ context.Context, hand func(int) error) error {
@@ -58,24 +76,28 @@ func EncodePNG(w io.Writer, img *image.RGBA, title, desc string) error {
 		return nil
 	})
 	if err != nil {
-		return err
+		return nil, err
 	}
-
-	out := []byte("\x89PNG\r\n\x1a\n")
-	head := binary.BigEndian.AppendUint32(nil, uint32(size.X))
-	head = binary.BigEndian.AppendUint32(head, uint32(size.Y))
-	out = chunk(out, "IHDR", append(head, 8, colour, 0, 0, 0))
-	out = textChunk(out, "Title", title)
-	out = textChunk(out, "Description", desc)
 	data := []byte{0x78, 0x01} // zlib's head: deflate, window of 32 KiB, packed for speed
 	sum := uint32(1)
 	for i := range packed {
 		data = append(data, packed[i].data.Bytes()...)
 		sum = joinSums(sum, packed[i].sum, packed[i].length)
 	}
-	out = chunk(out, "IDAT", binary.BigEndian.AppendUint32(data, sum))
-	_, err = w.Write(chunk(out, "IEND", nil))
-	return err
+	return binary.BigEndian.AppendUint32(data, sum), nil
+}
+
+// Straight are a picture's pixels as red, green, blue and alpha, not
+// premultiplied.
+func Straight(img *image.RGBA) []byte {
+	if img.Opaque() {
+		return img.Pix
+	}
+	out := make([]byte, len(img.Pix))
+	for y := range img.Bounds().Dy() {
+		flatten(out[y*img.Stride:], img, y, 4)
+	}
+	return out
 }
 
 // packers are kept, as a new one clears a good deal of memory.

@@ -1,0 +1,173 @@
+package output
+
+import (
+	"context"
+	"fmt"
+	"image"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"wakeline/storage"
+	"wakeline/storage/guard"
+	"wakeline/timeline"
+	"wakeline/ui/sheet"
+	"wakeline/ui/sheet/raster"
+)
+
+// FilmFormats are the endings of a moving picture besides GIF. Frames is no
+// ending: a folder of numbered pictures.
+var FilmFormats = []string{"apng", "mp4", "webm", Frames}
+
+// Frames is the format of a film as a folder of pictures.
+const Frames = "frames"
+
+// moving is a film of the setup in one of FilmFormats.
+func moving(o *Order, p *timeline.Plan, format string) *Made {
+	at := o.scaled()
+	if format == "mp4" { // it can't be transparent
+		at.Clear = false
+	}
+	f := filmed(&at, p)
+	m := at.drawn(format)
+	m.title, m.desc, m.film = f.title, f.desc, f
+	m.reel = raster.NewReel(at.Theme, at.Scale)
+	for i := range f.shots {
+		m.Sheets = append(m.Sheets, f.shots[i].sheet())
+	}
+	return m
+}
+
+// sheet is all of a shot as one drawing.
+func (s *shot) sheet() *sheet.Drawing {
+	out := *s.base
+	out.Shapes = append(out.Shapes[:len(out.Shapes):len(out.Shapes)], s.over...)
+	return &out
+}
+
+// picture is shot i in pixels.
+func (m *Made) picture(i int) (*image.RGBA, error) {
+	s := &m.film.shots[i]
+	return m.reel.Picture(s.base, s.over)
+}
+
+// Seconds is how long a film is, and how long shot i of it is shown.
+func (m *Made) Seconds(i int) (shown, all float64) {
+	n := 0
+	for k := range m.film.shots {
+		n += m.film.shots[k].pictures
+	}
+	long := float64(m.film.rate.Den) / float64(m.film.rate.Num)
+	return float64(m.film.shots[i].pictures) * long, float64(n) * long
+}
+
+// apng writes the film as an animated PNG.
+func (m *Made) apng(w io.Writer, step func(i int) error) error {
+	out := raster.NewAPNG(w, len(m.film.shots), m.order.Clear, m.title, strings.TrimSpace(m.desc))
+	for i := range m.film.shots {
+		if err := step(i); err != nil {
+			return err
+		}
+		img, err := m.picture(i)
+		if err == nil {
+			num, den := raster.Delay(m.film.shots[i].pictures, m.film.rate)
+			err = out.Add(img, num, den)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return out.Close()
+}
+
+// listName is the file beside the pictures of a film, which says how long each
+// is shown.
+const listName = "frames.ffconcat"
+
+// Files are the names of the files of a film as a folder: its pictures, in
+// order, and the list of them.
+func (m *Made) Files() (out []string) {
+	n := 0
+	for i := range m.film.shots {
+		n += m.film.shots[i].pictures
+	}
+	digits := max(4, len(strconv.Itoa(n)))
+	for i := range n {
+		out = append(out, fmt.Sprintf("%0*d.png", digits, i+1))
+	}
+	return append(out, listName)
+}
+
+// WriteFolder writes a film as a folder: a picture a tick of its clock,
+// numbered from 1, and a list with its rate. Each file takes its place when
+// whole; others stay. step is called before each shot is written, with its
+// place; its error ends it.
+func (m *Made) WriteFolder(ctx context.Context, folder string, step func(i int) error) error {
+	names, at, done := m.Files(), 0, 0
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return fmt.Errorf("expected a folder, or room for one: %w", err)
+	}
+	type packed struct {
+		png   []byte
+		times int
+	}
+	err := guard.InOrder(ctx, "Drawing the film", func(_ context.Context, hand func(int) error) error {
+		for i := range m.film.shots {
+			if err := hand(i); err != nil {
+				return err
+			}
+		}
+		return nil
+	}, func(_ context.Context, i int) (packed, error) {
+		img, err := m.picture(i)
+		if err != nil {
+			return packed{}, err
+		}
+		var b strings.Builder
+		err = raster.EncodePNG(&b, img, "", "")
+		return packed{[]byte(b.String()), m.film.shots[i].pictures}, err
+	}, func(p packed) error {
+		if err := step(done); err != nil {
+			return err
+		}
+		done++
+		for range p.times {
+			if err := storage.Replace(filepath.Join(folder, names[at]), func(w io.Writer) error {
+				_, err := w.Write(p.png)
+				return err
+			}); err != nil {
+				return err
+			}
+			at++
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	return storage.Replace(filepath.Join(folder, listName), func(w io.Writer) error {
+		_, err := io.WriteString(w, concatList(names[:at], m.film.rate))
+		return err
+	})
+}
+
+// concatList is a list of pictures as ffmpeg's concat reader takes it, with the
+// exact rate in a comment. Its times are whole millionths of a second, each
+// worked out from the beginning.
+func concatList(names []string, rate timeline.Rate) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "ffconcat version 1.0\n# %s pictures per second, exactly: picture n begins at (n - 1) * %d/%d s\n", rate, rate.Den, rate.Num)
+	micros := func(n int) int64 {
+		return (2_000_000*int64(n)*int64(rate.Den) + int64(rate.Num)) / (2 * int64(rate.Num))
+	}
+	for i, name := range names {
+		long := micros(i+1) - micros(i)
+		fmt.Fprintf(&b, "file %s\nduration %d.%06d\n", name, long/1_000_000, long%1_000_000)
+	}
+	if len(names) > 0 { // the reader shows a last picture only as long as it is told twice
+		fmt.Fprintf(&b, "file %s\n", names[len(names)-1])
+	}
+	return b.String()
+}
