@@ -138,7 +138,9 @@ func (p *Page) HTML() (string, error) {
 func (p *Page) show(l *lesson, i int, marks []judgement) shown {
 	s := shown{lesson: l, ID: i, Number: i + 1, Of: len(p.lessons), Head: l.Name, Now: &l.Steps[l.Own]}
 	if p.Exercise {
-		s.Head = fmt.Sprintf("Exercise %d", i+1)
+		if s.Head = "Exercise"; s.Of > 1 {
+			s.Head = fmt.Sprintf("Exercise %d", s.Number)
+		}
 	}
 	s.Stamp = marks[s.Now.Mark]
 	s.Each = &s.Now.Each[s.Now.Decides]

@@ -246,6 +246,7 @@
     const hints = one(".hints");
     const button = (name) => one("." + name);
     const next = button("next");
+    const head = by("name").textContent;
     by("try").hidden = false;
 
     const start = () => {
@@ -261,7 +262,7 @@
       for (const name of ["give", "again"]) button(name).hidden = true;
       if (next) next.hidden = true;
       by("asked").hidden = false;
-      by("name").textContent = `Exercise ${lesson.id + 1}`;
+      by("name").textContent = head;
     };
     const end = (words) => {
       state.asked = false;
