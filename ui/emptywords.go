@@ -43,7 +43,8 @@ func (w *window) emptyWords() (heading, text string, buttons []*paint.PushButton
 	case isFile:
 		data()
 		button("Import…", w.askImport)
-		return "This project is empty", "Begin with a fighter and its moves in the move data, or import a project as JSON (.json) or move tables (.csv).", buttons
+		button("Import copied table…", w.importPasted)
+		return "This project is empty", "Begin with a fighter and its moves in the move data; or import a project as JSON (.json), or a table of moves: a file (.csv, .xlsx, .ods), or what was copied in a spreadsheet.", buttons
 	}
 	data()
 	button("Open…", w.askOpen)

@@ -404,7 +404,7 @@ func TestAPastedTableIsImported(t *testing.T) {
 		t.Fatal(got)
 	}
 	got, steps := onDisk(t, w)
-	if len(got.Fighters) != 2 || len(steps) != 1 || steps[0].What != "import the pasted table" || got.Fighter("Marl").Moves[0].Knockdown.Midscreen != timeline.Some(31) || got.Fighter("Orla").Moves[0].Startup != 15 {
+	if len(got.Fighters) != 2 || len(steps) != 1 || steps[0].What != "import the copied table" || got.Fighter("Marl").Moves[0].Knockdown.Midscreen != timeline.Some(31) || got.Fighter("Orla").Moves[0].Startup != 15 {
 		t.Errorf("the file holds %+v after %+v", got.Fighters, steps)
 	}
 	if known := w.headingSets().Of([]string{"Character", "Move", "Type", "Start-up (f)", "Active", "Recovery", "On hit", "On block"}); known["on block"] != "on_guard" {

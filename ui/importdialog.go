@@ -186,7 +186,8 @@ func (w *window) tableForm(d *model.Document, in *model.Import, form *fyne.Conta
 			preview.Show(in)
 		})
 		scroll := container.NewVScroll(mapping)
-		scroll.SetMinSize(fyne.NewSize(0, min(mapping.MinSize().Height, 150)))
+		room := min(max(w.Canvas().Size().Height-560, 72), 150) // the rest is for the rows
+		scroll.SetMinSize(fyne.NewSize(0, min(mapping.MinSize().Height, room)))
 		top.Add(widget.NewLabel("Unknown headings: choose the column that each stands for."))
 		top.Add(scroll)
 	}

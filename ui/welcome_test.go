@@ -87,7 +87,7 @@ func TestEmptyViews(t *testing.T) {
 		w                    *window
 	}{
 		{"nothing", "Begin with a fighter", "Move data, Open…", open(t, nil, laptop)},
-		{"an empty file", "Begin with a fighter", "Move data, Import…", openFile(t, &timeline.Project{Ruleset: data.Ruleset})},
+		{"an empty file", "Begin with a fighter", "Move data, Import…, Import copied table…", openFile(t, &timeline.Project{Ruleset: data.Ruleset})},
 		{"no ender", "begins with a move that knocks down", "Move data", open(t, rival, laptop)},
 		{"no setup", "Create the first setup", "New setup…, Move data", open(t, data, laptop)},
 		{"no setup in a file", "Create the first setup", "New setup…, Move data", openFile(t, data)},

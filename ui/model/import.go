@@ -35,8 +35,8 @@ type Import struct {
 // LeftOut is the mapping of a heading that is not taken.
 const LeftOut = ""
 
-// Pasted is the name that stands for a table that was pasted.
-const Pasted = "the pasted table"
+// Pasted is the name that stands for a table that was copied.
+const Pasted = "the copied table"
 
 // Known says how the headings of a table were mapped before, nil where they
 // never were.
