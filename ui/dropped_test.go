@@ -221,6 +221,7 @@ func openForViews(t *testing.T) *viewed {
 	page("lesson", w.showLesson, nil)
 	page("glossary", w.showGlossary, nil)
 	page("compare", w.askCompare, nil)
+	page("in-game-tests", w.showTests, nil)
 	page("history", func() {
 		w.showHistory()
 		for steps, i := w.page.(*history.Page).Steps(), 0; i < len(steps); i++ { // Done at one time, whenever the process runs

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/ui/panel"
 	"wakeline/ui/sheet"
@@ -69,6 +70,42 @@ func TestEveryPageFitsTheSmallestWindow(t *testing.T) {
 				t.Errorf("%s names: %s needs %gx%g", name, barPages[i].name, need.Width, need.Height)
 			}
 		}
+	}
+}
+
+// TestPatchDayFitsTheSmallestWindow shows what a patch changed, and what is left
+// to test since, of long names.
+func TestPatchDayFitsTheSmallestWindow(t *testing.T) {
+	long := sample()
+	longNames(long)
+	w := openFile(t, long)
+	w.win.Resize(small)
+	w.panes.Layout(nil, w.main.Size())
+	d := w.model.Document()
+	rival := d.Data().Fighters[1]
+	move := rival.Moves[0]
+	move.Startup -= 2
+	if err := d.File().Edit("patch", func(s *storage.Step) error {
+		if err := s.BeginRevision(strings.Repeat("patch ", 30)+"of the summer", ""); err != nil {
+			return err
+		}
+		return s.PutMove(rival.Name, move.Name, &move)
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if err := d.Reload(); err != nil {
+		t.Fatal(err)
+	}
+	w.model.Reread()
+	for name, show := range map[string]func(){"compare": w.askCompare, "in-game tests": w.showTests} {
+		show()
+		if w.page == nil {
+			t.Fatalf("%s: no page: %s", name, overlayText(w))
+		}
+		if need := w.win.Content().MinSize(); need.Width > small.Width || need.Height > small.Height {
+			t.Errorf("%s needs %gx%g", name, need.Width, need.Height)
+		}
+		w.Close()
 	}
 }
 

@@ -23,6 +23,7 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 		"glossary": {(*window).showGlossary, 5},
 		"history":  {(*window).showHistory, 5},
 		"compare":  {(*window).askCompare, 8},
+		"tests":    {(*window).showTests, 9},
 		"data":     {(*window).showData, 0}, // Tab goes from cell to cell
 	} {
 		w := twoRevisions(t)
