@@ -190,7 +190,7 @@ func (p *process) rounded(of []*big.Rat) (out []*big.Rat) {
 }
 
 // guess is where the values would settle if both sides kept to their shares and
-// the attacker to its routes. What is missing to it is small, so it is reckoned
+// the attacker to its routes. What is missing to it is small, so it is computed
 // in floats.
 func (p *process) guess() (out []*big.Rat) {
 	n := len(p.mixes)
