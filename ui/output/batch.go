@@ -147,6 +147,9 @@ func (r *running) write(it *item) error {
 		return errors.New("the setups changed while they were written")
 	}
 	plan, err := r.index.Compile(it.setup)
+	if err == nil {
+		err = r.Refuses(plan, r.Format)
+	}
 	if err != nil {
 		return r.wrote(it.at, nil, err)
 	}

@@ -46,8 +46,8 @@ func sourceLine(o *Order) string {
 
 // lesson is the setup of p as a page for a browser.
 func (o *Order) lesson(p *timeline.Plan) (*Made, error) {
-	if o.Exercise && p.Blank() {
-		return nil, errNoExercise(&p.Setup)
+	if err := o.Refuses(p, "html"); err != nil {
+		return nil, err
 	}
 	title := p.Setup.Name
 	if o.Exercise { // the name may tell the answer
@@ -58,9 +58,13 @@ func (o *Order) lesson(p *timeline.Plan) (*Made, error) {
 	return o.madePage(page, p)
 }
 
-// errNoExercise says why a setup has none.
-func errNoExercise(s *timeline.Setup) error {
-	return fmt.Errorf("setup %q: there is nothing to judge yet, so it can't be an exercise", s.Name)
+// Refuses says why a setup that can be judged is left out of many in that
+// format; nil where it isn't.
+func (o *Order) Refuses(p *timeline.Plan, format string) error {
+	if format == "html" && o.Exercise && p.Blank() {
+		return fmt.Errorf("setup %q: there is nothing to judge yet, so it can't be an exercise", p.Setup.Name)
+	}
+	return nil
 }
 
 // madePage is the file of a page; its first setup is what a preview shows.
@@ -85,11 +89,12 @@ func (o *Order) MakeLessonPage(ctx context.Context, index *timeline.Index, each 
 	var skipped []error
 	if err := each(ctx, func(s *timeline.Setup) error {
 		plan, err := index.Compile(*s)
+		if err == nil {
+			err = o.Refuses(plan, "html")
+		}
 		switch {
 		case err != nil:
 			skipped = append(skipped, err)
-		case o.Exercise && plan.Blank():
-			skipped = append(skipped, errNoExercise(s))
 		case page.Len() == MostLessons:
 			return fmt.Errorf("lesson page: expected at most %d setups", MostLessons)
 		default:

@@ -251,7 +251,7 @@ func (a *order) first(ctx context.Context) (made *output.Made, err error) {
 	index := a.index()
 	err = a.every()(ctx, func(s *timeline.Setup) error {
 		plan, err := index.Compile(*s)
-		if err != nil { // one that doesn't fit is skipped when they are written, too
+		if err != nil || a.Refuses(plan, a.format) != nil { // skipped when they are written, too
 			return nil
 		}
 		if made, err = a.Make(plan, a.format); err == nil {
