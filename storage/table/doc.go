@@ -1,10 +1,19 @@
-// Package table reads and writes move tables, and tables of routes: CSV by RFC
-// 4180, UTF-8, a header row, then one move, or one route, per row. What a move's numbers mean and which go
+// Package table reads and writes tables of moves, and of routes: a row of headings,
+// then one move, or one route, per row. What a move's numbers mean and which go
 // together is left to package timeline; files, folders and projects are left
-// to its callers.
+// to its callers, and what separates cells to package book.
 //
-// The columns, in any order; only name and kind must stand in the header.
-// An empty cell, like a missing column, is the default of interfaces.md.
+// It writes CSV by RFC 4180, in UTF-8, and reads tables as people keep them: the
+// headings are looked for among the first rows (layout.go), in other words
+// (heading.go), over several columns, below one another (turned.go), or as values
+// of a long table (long.go). A cell that a field doesn't read itself goes through
+// the table of writings (writings.go). Whatever is taken for something else than its
+// letters say is a Note, and whatever isn't understood a RowError: nothing is
+// guessed in silence.
+//
+// The columns, in any order; of them only name must stand in the header. An empty
+// cell, like a missing column, is the default of interfaces.md. A table without a
+// kind has strikes, and throws by their level; one without a level has mids.
 //
 //	fighter             whose move it is; else the caller says
 //	name                kept to the letter, spaces and all
