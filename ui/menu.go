@@ -16,10 +16,10 @@ type menu struct {
 	w    *window
 	main *fyne.MainMenu
 
-	recent, save, saveAs, keep, intake, paste, revise, copy, compact *fyne.MenuItem
-	undo, redo, history, compare, follow                             *fyne.MenuItem
-	paper, night, student                                            *fyne.MenuItem
-	sizes                                                            []*fyne.MenuItem // of the text: the one that suits, and the steps
+	recent, save, saveAs, keep, intake, paste, merge, revise, copy, compact *fyne.MenuItem
+	undo, redo, history, compare, follow                                    *fyne.MenuItem
+	paper, night, student                                                   *fyne.MenuItem
+	sizes                                                                   []*fyne.MenuItem // of the text: the one that suits, and the steps
 
 	sheet []*fyne.MenuItem // those that do nothing while a page is open
 }
@@ -72,6 +72,7 @@ func newMenu(w *window) *menu {
 	m.save = item("Save JSON", fyne.KeyS, ctrl, w.save)
 	m.saveAs = item("", fyne.KeyS, ctrl|shift, w.askSave)
 	m.keep = plain("Save as project file…", w.askKeep)
+	m.merge = plain("Merge project…", w.askMergeProject)
 	m.intake = item("Import…", fyne.KeyI, ctrl, w.askImport)
 	m.paste = plain("Import copied table…", w.importPasted)
 	m.revise = plain("New revision…", w.askRevision)
@@ -106,7 +107,7 @@ func newMenu(w *window) *menu {
 			line(),
 			m.save, m.saveAs, m.keep, m.copy,
 			line(),
-			m.intake, m.paste, plain("Merge project…", w.askMergeProject), m.revise, m.compact,
+			m.intake, m.paste, m.merge, m.revise, m.compact,
 			line(),
 			item("Export…", fyne.KeyE, ctrl, to("Export")),
 			line(),
@@ -202,6 +203,7 @@ func (m *menu) update() {
 	set(m.saveAs, saveAs, false, false)
 	set(m.keep, "", !text, false)
 	set(m.intake, "", text || readOnly, false)
+	set(m.merge, "", readOnly, false)
 	set(m.paste, "", text || readOnly, false)
 	set(m.revise, "", text || readOnly, false)
 	set(m.compact, "", text || readOnly, false)

@@ -58,6 +58,7 @@ func TestRealWindow(t *testing.T) {
 			{"a run of exercises", exercisesJourney},
 			{"setups found, and one drilled", findJourney},
 			{"from an empty project to a safe setup", buildJourney},
+			{"a filter saved as a list, and a project merged", mergeJourney},
 			{"a move table imported", importJourney},
 			{"ended by the system", endedJourney},
 		} {
