@@ -125,6 +125,7 @@ func TestTheExerciseEditsNothing(t *testing.T) {
 		l := begun(t, w)
 		reach(t, w)
 		do()
+		w.model.SetStudent(false) // what it forbids is tried too
 		for d := w.Dialogs().Top(); d != nil; d = w.Dialogs().Top() {
 			d.Hide()
 		}

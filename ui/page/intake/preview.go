@@ -28,6 +28,7 @@ var (
 
 // Host is the window, as far as a preview knows it.
 type Host interface {
+	paint.KeyTaker
 	Context() context.Context
 	Run(do func())
 	Later(do func())
@@ -62,6 +63,7 @@ type Preview struct {
 // New returns a preview of what would be imported into a project with those data.
 func New(host Host, data *timeline.Project) *Preview {
 	p := &Preview{host: host, data: data, Count: widget.NewLabel(""), Why: widget.NewLabel(""), Tabs: paint.NewTabs()}
+	p.Tabs.OnKey = func(ev *fyne.KeyEvent) { host.PageKey(ev) }
 	p.Grid = grid.New(p, p)
 	p.Why.Truncation, p.Why.Importance = fyne.TextTruncateEllipsis, widget.LowImportance
 	p.Tabs.Add("Rows", clipped(p.Grid))
