@@ -24,6 +24,7 @@ const (
 	keysOfFind    = "In the answers of a search"
 	keysOfDrill   = "In a drill"
 	keysOfLesson  = "In a lesson and its exercise"
+	keysOfPresent = "While presenting"
 )
 
 // keysPage lists what keys and the mouse do, group by group.
@@ -148,6 +149,13 @@ var keysPage = []struct {
 		{"Enter", "start the exercise; check the delay"},
 		{"Escape", "end the exercise, close"},
 	}},
+	{keysOfPresent, [][2]string{
+		{"Space, Backspace", "the next, previous setup of the list"},
+		{"Left, Right", "1 frame earlier, later"},
+		{"Home", "as it is"},
+		{"W", "why"},
+		{"Escape", "leave the full screen"},
+	}},
 	{"Everywhere", [][2]string{
 		{"Ctrl+Z", "undo"},
 		{"Ctrl+Shift+Z, Ctrl+Y", "redo"},
@@ -168,6 +176,7 @@ var keysPage = []struct {
 		{"Ctrl+4, Ctrl+5", "find setups, drill the timing"},
 		{"Ctrl+6", "the lesson of the setup"},
 		{"Ctrl+Shift+E", "exercises about the setups of the list"},
+		{"Ctrl+Shift+P", "present on the full screen"},
 		{"Ctrl+7, Ctrl+8", "the mix of setups, the finish"},
 		{"Ctrl+H, Ctrl+Shift+H", "the history; compare revisions"},
 		{"Ctrl+F1", "the glossary"},

@@ -161,6 +161,7 @@ func newMenu(w *window) *menu {
 			item("Cast", fyne.Key9, ctrl, to("Cast")),
 			item("Lesson", fyne.Key6, ctrl, to("Lesson")),
 			item("Exercises", fyne.KeyE, ctrl|shift, to("Exercises")),
+			item("Present", fyne.KeyP, ctrl|shift, w.showPresent),
 			item("Mix", fyne.Key7, ctrl, to("Mix")),
 			item("Finish", fyne.Key8, ctrl, to("Finish")),
 			line(),

@@ -268,10 +268,10 @@ func looks(w *window) string {
 
 // TestEachPlainKeyOfThePageDoesSomething presses the page's keys that have
 // neither Ctrl nor Alt, on a sheet where each has something to do. Those of the
-// move data, the list of setups, the search, the drill, the mix, the comparison and the
+// move data, the list of setups, the search, the drill, the mix, the comparison, the presentation and the
 // in-game tests have tests of their own.
 func TestEachPlainKeyOfThePageDoesSomething(t *testing.T) {
-	elsewhere := []string{"With the mouse", keysOfData, keysOfFind, keysOfDrill, keysOfLesson, keysOfMix, keysOfCompare, keysOfTests, keysOfSetups}
+	elsewhere := []string{"With the mouse", keysOfData, keysOfFind, keysOfDrill, keysOfLesson, keysOfMix, keysOfCompare, keysOfTests, keysOfPresent, keysOfSetups}
 	for _, g := range keysPage {
 		for _, line := range g.keys {
 			for _, key := range keysOf(line[0]) {

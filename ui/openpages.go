@@ -23,6 +23,7 @@ import (
 	"wakeline/ui/page/lesson"
 	"wakeline/ui/page/matchup"
 	"wakeline/ui/page/mix"
+	"wakeline/ui/page/present"
 )
 
 // showGlossary shows the words in use.
@@ -161,6 +162,24 @@ func (w *window) showCast() {
 	w.showPage(c)
 	c.Refocus()
 	c.Run()
+}
+
+// showPresent shows the setups of the list on the whole screen, one at a time.
+func (w *window) showPresent() {
+	if w.model.Chosen() < 0 {
+		w.Dialogs().Lines("There is nothing to present yet", []string{"A presentation shows the setups of the list. Choose one, or make it first."})
+		return
+	}
+	if onPage[*present.Page](w) || !w.settled() {
+		return
+	}
+	p := present.New(w, func(on bool) {
+		w.menuBar.Hidden, w.pageBar.Hidden = on || nativeMenus(), on
+		w.win.SetFullScreen(on)
+		w.win.Content().Refresh()
+	})
+	w.showPage(p)
+	p.Refocus()
 }
 
 // showTests shows what was not tried in the game since the last revision.

@@ -51,6 +51,7 @@ var mayImport = map[string]struct {
 	"ui/page":            {"ui/output timeline/words timeline/odds ui/model ui/paint storage/guard ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/pagetest":   {"timeline storage storage/guard ui/model ui/page ui/paint", []string{"fyne.io/fyne/v2"}},
 	"ui/page/compare":    {"storage timeline timeline/compare timeline/patch timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/present":    {"timeline timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/ingame":     {"storage timeline timeline/handout ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/find":       {"timeline timeline/find timeline/odds timeline/words storage/guard ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/glossary":   {"timeline/words ui/model ui/paint ui/page ui/sheet", []string{"fyne.io/fyne/v2"}},
