@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
-	"wakeline/timeline/words"
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -77,14 +76,12 @@ func (b *board) draw(w, h, em float64) *sheet.Drawing {
 	if plan == nil {
 		return nil
 	}
-	d := b.page.delay(plan)
-	rise, line := plan.Deciding(d)
-	s := words.SceneAt(plan, d, rise, line)
+	step := b.page.step(plan)
 	o := sheet.Options{W: w, H: h, Em: em, Position: string(plan.Setup.Position)}
 	if b.page.why {
-		o.Sentence = b.page.sentence(plan)
+		o.Sentence = step.Sentence
 	}
-	return sheet.Draw(&s, o)
+	return sheet.Draw(&step.Scene, o)
 }
 
 // Tapped takes the keys.

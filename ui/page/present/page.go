@@ -26,8 +26,8 @@ type Page struct {
 	whole func(on bool) // the window takes the whole screen
 	board *board
 
-	moved int  // frames that the shown delay is later than the setup's own
-	why   bool // the sentence is shown
+	at  timeline.Maybe // the delay that is shown; absent: the setup's own
+	why bool           // the sentence is shown
 }
 
 // New returns the page of the setup that is chosen, on the whole screen.
@@ -38,28 +38,40 @@ func New(host page.Host, whole func(on bool)) *Page {
 	return p
 }
 
-// delay is the delay that is shown.
-func (p *Page) delay(plan *timeline.Plan) int {
+// step is the setup as it is shown: at its own delay, or at another.
+func (p *Page) step(plan *timeline.Plan) *words.Step {
 	own := plan.Setup.Delay
-	return max(0, min(own+p.moved, max(own, plan.LastDelay())))
+	l := words.LessonAt(plan, own, 0, 0, words.Breaking, p.at.Or(own))
+	for i := range l.Steps {
+		if l.Steps[i].Delay == p.at.Or(own) {
+			return &l.Steps[i]
+		}
+	}
+	return &l.Steps[l.Own]
 }
 
-// moveBy shows the setup n frames later.
+// moveBy shows the setup n frames later, as far as delays go.
 func (p *Page) moveBy(n int) {
 	if plan := p.host.Model().Plan(); plan != nil {
-		p.moved += n
-		p.moved = p.delay(plan) - plan.Setup.Delay
+		own := plan.Setup.Delay
+		p.at = timeline.Some(max(0, min(p.at.Or(own)+n, max(own, plan.LastDelay()))))
 		p.board.Refresh()
 	}
+}
+
+// asItIs shows the setup's own delay again.
+func (p *Page) asItIs() {
+	p.at = timeline.Maybe{}
+	p.board.Refresh()
 }
 
 // turnTo shows the setup n further on in the list, as far as there are.
 func (p *Page) turnTo(n int) {
 	setups, at := p.host.Listed()
 	if to := at + n; to >= 0 && to < len(setups) {
-		p.moved, p.why = 0, false
+		p.why = false
 		p.host.Model().Choose(setups[to])
-		p.board.Refresh()
+		p.asItIs()
 	}
 }
 
@@ -71,7 +83,7 @@ func (p *Page) key(ev *fyne.KeyEvent) bool {
 	case fyne.KeyRight:
 		p.moveBy(1)
 	case fyne.KeyHome:
-		p.moveBy(-p.moved)
+		p.asItIs()
 	case fyne.KeySpace, fyne.KeyPageDown, fyne.KeyReturn, fyne.KeyEnter:
 		p.turnTo(1)
 	case fyne.KeyBackspace, fyne.KeyPageUp:
@@ -86,11 +98,6 @@ func (p *Page) key(ev *fyne.KeyEvent) bool {
 	return true
 }
 
-// sentence says why the shown delay is what it is.
-func (p *Page) sentence(plan *timeline.Plan) string {
-	return words.LessonAt(plan, p.delay(plan), 0, 0, words.Breaking).Steps[0].Sentence
-}
-
 // where says which setup of the list is shown, and at which delay.
 func (p *Page) where(plan *timeline.Plan) string {
 	setups, at := p.host.Listed()
@@ -98,14 +105,9 @@ func (p *Page) where(plan *timeline.Plan) string {
 	if at >= 0 {
 		parts = append(parts, fmt.Sprintf("%d of %s", at+1, model.CountOf(len(setups), "setup")))
 	}
-	switch {
-	case plan == nil:
-	case p.moved < 0:
-		parts = append(parts, words.Frames(-p.moved)+" earlier")
-	case p.moved > 0:
-		parts = append(parts, words.Frames(p.moved)+" later")
-	default:
-		parts = append(parts, "as it is")
+	if plan != nil {
+		step := p.step(plan)
+		parts = append(parts, fmt.Sprintf("%s, delay %d", strings.ToLower(step.Title), step.Delay))
 	}
 	return strings.Join(parts, " · ")
 }
@@ -124,8 +126,8 @@ func (p *Page) Text() string {
 	if plan == nil {
 		return ""
 	}
-	v := words.VerdictAt(plan, p.delay(plan))
-	return fmt.Sprintf("%s, delay %d: %s\n%s\n", plan.Setup.Name, v.Delay, v.Called, p.sentence(plan))
+	step := p.step(plan)
+	return fmt.Sprintf("%s, delay %d: %s\n%s\n", plan.Setup.Name, step.Delay, step.Scene.Verdict, step.Sentence)
 }
 
 // Content implements page.Page.
@@ -155,5 +157,5 @@ func (p *Page) Changed(c model.Change) {
 		p.host.Close()
 		return
 	}
-	p.board.Refresh()
+	p.asItIs()
 }

@@ -47,17 +47,17 @@ func TestKeysLeadThroughTheSetups(t *testing.T) {
 	w, p, whole := presented(t)
 	plan := w.Model().Plan()
 	own := plan.Setup.Delay
-	if got := p.where(plan); got != "1 of 3 setups · as it is" {
+	if got := p.where(plan); got != "1 of 3 setups · as it is, delay 3" {
 		t.Errorf("it says %q", got)
 	}
 	press(p, fyne.KeyRight, fyne.KeyRight, fyne.KeyLeft)
-	if got := p.where(plan); p.delay(plan) != own+1 || got != "1 of 3 setups · 1 frame later" || w.Model().Setup().Delay != own {
-		t.Errorf("one later is delay %d, %q; the setup's is %d", p.delay(plan), got, w.Model().Setup().Delay)
+	if got := p.where(plan); p.step(plan).Delay != own+1 || got != "1 of 3 setups · 1 frame later, delay 4" || w.Model().Setup().Delay != own {
+		t.Errorf("one later is delay %d, %q; the setup's is %d", p.step(plan).Delay, got, w.Model().Setup().Delay)
 	}
 	if got := texts(p); !strings.Contains(got, strings.ToUpper(string(words.VerdictAt(plan, own+1).Called))) && !strings.Contains(p.Text(), string(words.VerdictAt(plan, own+1).Called)) {
 		t.Errorf("it shows %q", got)
 	}
-	why := strings.Fields(p.sentence(plan))
+	why := strings.Fields(p.step(plan).Sentence)
 	first := strings.Join(why[:3], " ")
 	if strings.Contains(texts(p), first) {
 		t.Error("why is said unasked")
@@ -69,12 +69,15 @@ func TestKeysLeadThroughTheSetups(t *testing.T) {
 	for range own + 9 {
 		press(p, fyne.KeyLeft)
 	}
-	if p.delay(plan) != 0 || p.moved != -own {
-		t.Errorf("before delay 0: %d, moved %d", p.delay(plan), p.moved)
+	if p.step(plan).Delay != 0 || p.where(plan) != "1 of 3 setups · 3 frames earlier, delay 0" {
+		t.Errorf("before delay 0: %d, %s", p.step(plan).Delay, p.where(plan))
 	}
-	press(p, fyne.KeySpace)
-	if w.Model().Chosen() != 1 || p.moved != 0 || p.why {
-		t.Errorf("setup %d, moved %d, why %v; want the next one, as it is", w.Model().Chosen(), p.moved, p.why)
+	if press(p, fyne.KeyHome); p.step(plan).Delay != own {
+		t.Errorf("Home shows delay %d, want %d", p.step(plan).Delay, own)
+	}
+	press(p, fyne.KeyRight, fyne.KeySpace)
+	if w.Model().Chosen() != 1 || p.at.Given || p.why {
+		t.Errorf("setup %d, at %v, why %v; want the next one, as it is", w.Model().Chosen(), p.at, p.why)
 	}
 	press(p, fyne.KeyPageDown, fyne.KeyReturn, fyne.KeySpace)
 	if w.Model().Chosen() != 2 {
