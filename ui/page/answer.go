@@ -24,7 +24,7 @@ func NewAnswer() *Answer {
 	a.Text.SizeName, a.Text.TextStyle.Bold = theme.SizeNameSubHeadingText, true
 	a.About.Importance = widget.LowImportance
 	for _, l := range []*widget.Label{a.Text, a.About} {
-		l.Wrapping, l.Selectable = fyne.TextWrapWord, true
+		l.Wrapping = fyne.TextWrapWord // not selectable: such a label takes the keys on a click, and Escape with them
 	}
 	a.scroll = container.NewVScroll(container.NewVBox(a.Text, a.About))
 	return a

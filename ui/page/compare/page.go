@@ -75,7 +75,6 @@ func New(host page.Host, d *model.Document, list []storage.Revision, from, to st
 	top := container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(c.busy, shut), picks))
 
 	c.answer = page.NewAnswer()
-	c.answer.Text.Selectable, c.answer.About.Selectable = false, false // Escape reaches the page
 	c.list, c.detail = newList(c), newDetail(c)
 	split := container.NewHSplit(c.list, c.detail.box)
 	split.Offset = 0.34

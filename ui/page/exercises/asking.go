@@ -42,7 +42,7 @@ func newAsking(host page.Host, keys func() fyne.KeyModifier) *asking {
 	a.head = paint.NewLowLabel()
 	a.ask, a.said = widget.NewLabel(""), widget.NewLabel("")
 	a.ask.SizeName, a.ask.TextStyle.Bold, a.ask.Wrapping = theme.SizeNameSubHeadingText, true, fyne.TextWrapWord
-	a.said.Wrapping, a.said.Selectable = fyne.TextWrapWord, true
+	a.said.Wrapping = fyne.TextWrapWord
 	button := func(label string, do func()) *paint.PushButton { return paint.NewPageButton(host, label, nil, do) }
 	a.hint, a.none = button("Hint", a.giveHint), button("No delay is safe", func() { a.weigh(exercise.Answer{None: true}) })
 	a.tell, a.check = button("Show the answer", a.giveUp), button("Check", a.checkOrNext)

@@ -53,7 +53,7 @@ const groundShare = 0.12
 func newPreview(host page.Host) *preview {
 	p := &preview{host: host, caption: widget.NewLabel(""), why: widget.NewLabel("")}
 	p.caption.Wrapping = fyne.TextWrapWord
-	p.why.Wrapping, p.why.Selectable = fyne.TextWrapWord, true
+	p.why.Wrapping = fyne.TextWrapWord
 	p.before = paint.NewPageButton(host, "", theme.NavigateBackIcon(), func() { p.turnTo(p.at - 1) })
 	p.next = paint.NewPageButton(host, "", theme.NavigateNextIcon(), func() { p.turnTo(p.at + 1) })
 	p.whole = paint.NewPageTick(host, "Actual size", func(bool) { p.lay() })

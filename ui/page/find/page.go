@@ -69,7 +69,6 @@ func New(host page.Host) *Page {
 	f.none, f.why, f.of = widget.NewLabel(""), widget.NewLabel(""), widget.NewLabel("")
 	f.none.Wrapping, f.why.Wrapping, f.of.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateEllipsis
 	f.count.Wrapping, f.count.Truncation = fyne.TextWrapWord, fyne.TextTruncateOff
-	f.none.Selectable = true
 	f.of.TextStyle.Bold = true
 	f.nones = container.NewVScroll(f.none)
 	f.open = paint.NewPageButton(host, "Open as a setup", nil, f.openAnswer)

@@ -71,7 +71,6 @@ func New(host page.Host, d *model.Document, now func() time.Time) (*Page, error)
 		}
 	}
 	p.answer = page.NewAnswer()
-	p.answer.Text.Selectable, p.answer.About.Selectable = false, false // Escape reaches the page
 	p.list = newList(p)
 	p.title, p.checks = widget.NewLabel(""), widget.NewLabel("")
 	p.title.TextStyle.Bold, p.title.Truncation = true, fyne.TextTruncateEllipsis
