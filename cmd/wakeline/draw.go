@@ -10,6 +10,7 @@ import (
 	"wakeline/storage"
 	"wakeline/timeline"
 	"wakeline/timeline/handout"
+	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/output"
 )
@@ -51,6 +52,7 @@ gets one --format file each, named by --names ({n} {setup} {attacker} {rival}
 a lesson page with contents; a .csv, all their replies; or a .md, what to test
 of each in the game; with --tests that list as .pdf, .png or .svg too, to print.
 Files of the same names are replaced, others stay.
+--mix adds to a lesson, or to a booklet, the mix of the setup's ender, of each once.
 --cheat-sheet with --filter writes what to keep in mind of them, as .pdf, .png,
 .svg or .csv: inputs, what to read in the game, what beats each; --page a4, letter
 or phone is its shape. Unsafe setups are left out.
@@ -71,14 +73,14 @@ Exit: 0 done; 2 a setup was skipped, invalid arguments or bad input.
 // drawing is what draw was asked for.
 type drawing struct {
 	*call
-	order                                  output.Order
-	setup, out, ext                        string
-	late                                   int
-	delay, neighbours                      *timeline.Maybe
-	reply, rise, theme, page, shape        string
-	filter, format, names, attacker, rival string
-	times                                  string
-	allReplies, cheat, glossary, tests     bool
+	order                                   output.Order
+	setup, out, ext                         string
+	late                                    int
+	delay, neighbours                       *timeline.Maybe
+	reply, rise, theme, page, shape         string
+	filter, format, names, attacker, rival  string
+	times                                   string
+	allReplies, cheat, glossary, tests, mix bool
 }
 
 // drawFlags adds the flags of draw.
@@ -96,6 +98,7 @@ func drawFlags(c *call) *drawing {
 	f.Float64Var(&o.W, "width", o.W, "width of a sheet in units; one unit is one pixel at scale 1")
 	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
 	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png, .gif and films")
+	f.BoolVar(&d.mix, "mix", false, "after a lesson or a booklet: the mix of each ender")
 	f.BoolVar(&o.Stage, "stage", false, "draw under each strip where both stand, seen from the side")
 	f.BoolVar(&o.Exercise, "exercise", false, "for .html: the reader looks for a safe delay first, with hints")
 	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png, .svg and films but .mp4")
@@ -145,6 +148,9 @@ func draw(c *call) (int, error) {
 	defer p.close()
 	if d.order.Source, err = p.origin(); err != nil {
 		return 0, err
+	}
+	if d.mix {
+		d.order.Mixes = func(s *timeline.Setup) (*report.Mix, error) { return weighed(d.ctx, p, s) }
 	}
 	switch {
 	case d.times != "":

@@ -44,6 +44,7 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"c.csv", []string{"--attacker", "Brenno", "--filter", "crossing"}, "setup,rival,holds_against,Brenno,Dovra,Ishka\r\nPlain crossing,Ishka,", "Counted crossing,Ishka,"},
 		{"c.pdf", []string{"--attacker", "Brenno", "--page", "letter"}, "%PDF-1.3", "/MediaBox"},
 		{"c.svg", []string{"--attacker", "Brenno"}, "<?xml", "Brenno vs all"},
+		{"n.svg", append(one, "--neighbours", "0", "--mix"), "<?xml", "The rival does"},
 		{"k.csv", []string{"--filter", "crossing", "--cheat-sheet"}, "setup,fighters,after,verdict,inputs,read,beaten_by\r\n", "press Leeboard on air frame 27 (frame 32)"},
 		{"k.pdf", []string{"--filter", "", "--cheat-sheet", "--page", "phone"}, "%PDF-1.3", "/MediaBox [0 0 510.24 1105.51]"},
 		{"x.vtt", []string{"--times", times}, "WEBVTT\n\n1\n00:00:00.000 --> 00:00:07.332\nPlain crossing: safe\n", "\n00:01:02.500 --> 00:01:0"},
@@ -181,6 +182,7 @@ func TestDrawWrongWords(t *testing.T) {
 		say  string
 	}{
 		{[]string{sample, "--setup", "a", "--filter", "b", "--out", out}, "--setup and --filter"},
+		{[]string{sample, "--setup", "Low water", "--mix", "--out", out}, "--mix applies to lessons and booklets only"},
 		{[]string{sample, "--setup", "Low water", "--cheat-sheet", "--out", out}, "--cheat-sheet: expected --filter"},
 		{[]string{sample, "--filter", "", "--cheat-sheet", "--out", filepath.Join(dir, "o.md")}, ".pdf, .png, .svg, .csv"},
 		{[]string{sample, "--filter", "", "--cheat-sheet", "--neighbours", "2", "--out", out}, "--neighbours applies to"},

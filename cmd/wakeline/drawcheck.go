@@ -172,7 +172,7 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 var options = map[string]output.Option{
 	"reply": output.Exchange, "late": output.Exchange, "rise": output.Exchange, "delay": output.Delay,
 	"neighbours": output.Neighbours, "play": output.Speed, "theme": output.ThemeOption, "width": output.Width, "height": output.Height,
-	"scale": output.Scale, "transparent": output.Transparent, "stage": output.SideView, "shape": output.Shape, "page": output.Paper, "names": output.FileNames, "format": output.FileFormat,
+	"scale": output.Scale, "transparent": output.Transparent, "stage": output.SideView, "mix": output.WithMix, "shape": output.Shape, "page": output.Paper, "names": output.FileNames, "format": output.FileFormat,
 	"all-replies": output.EveryReply, "exercise": output.AsExercise, "chapters": output.ChapterTitles,
 }
 

@@ -12,6 +12,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/timeline/value"
+	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/output"
 )
@@ -187,6 +188,28 @@ func (d *drawing) matchup(p *source) (int, error) {
 		return 0, err
 	}
 	return d.leftOut(skipped), nil
+}
+
+// weighed is the mix of a setup's ender, with full gauges.
+func weighed(ctx context.Context, p *source, s *timeline.Setup) (*report.Mix, error) {
+	var setups, pair []timeline.Setup
+	if err := p.each(ctx, func(_ int, next *timeline.Setup) error {
+		if next.Attacker != s.Attacker || next.Rival != s.Rival {
+			return nil
+		}
+		pair = append(pair, *next)
+		if next.Ender == s.Ender && next.Position == s.Position {
+			setups = append(setups, *next)
+		}
+		return nil
+	}); err != nil {
+		return nil, err
+	}
+	m, err := value.NewBook(p.data).Mix(ctx, p.index, setups, value.MixOptions{Carry: p.data.Ruleset.Carry, Pair: pair})
+	if err != nil {
+		return nil, err
+	}
+	return &report.Mix{Mix: m, Gauge: p.data.Ruleset.Gauge}, nil
 }
 
 // cast writes the cast of a fighter.

@@ -81,7 +81,9 @@ func (b *Batch) Run(ctx context.Context, index *timeline.Index, each Each) (Writ
 	if !slices.Contains(Formats, b.Format) {
 		return Written{}, fmt.Errorf("expected one of %v, got %q", Formats, b.Format)
 	}
-	r := &running{Batch: b, index: index, bad: map[int]error{}, pages: map[int]*page{}}
+	alone := *b
+	alone.Mixes = nil // a mix is of several
+	r := &running{Batch: &alone, index: index, bad: map[int]error{}, pages: map[int]*page{}}
 	if err := r.name(ctx, each); err != nil || r.n == 0 {
 		return Written{}, err
 	}

@@ -36,12 +36,12 @@ func (o *Order) MakeCast(c *compare.CastTable, format string) (*Made, error) {
 		err := table.WriteMatrix(&b, head, rows)
 		return written(format, b.String()), err
 	}
-	return o.ofTable(castDrawing(c), format)
+	return ofTable(o, castDrawing(c), format)
 }
 
 // ofTable makes a table as png, svg or pdf: on pages upright where its columns
 // have room there, else on their sides.
-func (o *Order) ofTable(t *sheet.Table, format string) (*Made, error) {
+func ofTable(o *Order, t *sheet.Table, format string) (*Made, error) {
 	if format != "pdf" {
 		sheets, err := sheet.DrawTable(t, o.W, 0)
 		if err != nil {
@@ -58,11 +58,11 @@ func (o *Order) ofTable(t *sheet.Table, format string) (*Made, error) {
 	if err != nil {
 		return nil, err
 	}
-	return o.pages(sheets), nil
+	return pages(o, sheets), nil
 }
 
 // pages is a PDF of one thing on several pages.
-func (o *Order) pages(sheets []*sheet.Drawing) *Made {
+func pages(o *Order, sheets []*sheet.Drawing) *Made {
 	m := o.drawn("pdf", sheets...)
 	m.title, m.desc = strings.TrimSuffix(sheets[0].Title, ", page 1"), sheets[0].Desc
 	return m

@@ -50,7 +50,7 @@ func (o *Order) MakeCheatSheet(ctx context.Context, index *timeline.Index, each 
 	if err != nil {
 		return nil, errors.Join(append([]error{err}, skipped...)...)
 	}
-	made, err := o.cheatSheet(together(cheats), unsafe, title, format)
+	made, err := cheatSheet(o, together(cheats), unsafe, title, format)
 	if err == nil {
 		made.Skipped = skipped
 	}
@@ -74,7 +74,7 @@ func together(cheats []words.Cheat) []words.Cheat {
 }
 
 // cheatSheet makes one of what was gathered.
-func (o *Order) cheatSheet(cheats []words.Cheat, unsafe int, title, format string) (*Made, error) {
+func cheatSheet(o *Order, cheats []words.Cheat, unsafe int, title, format string) (*Made, error) {
 	if format == "csv" {
 		var rows []table.MatrixRow
 		for i := range cheats {
@@ -108,7 +108,7 @@ func (o *Order) cheatSheet(cheats []words.Cheat, unsafe int, title, format strin
 		if err != nil {
 			return nil, err
 		}
-		return o.pages(sheets), nil
+		return pages(o, sheets), nil
 	}
 	several, one, err := sheet.OnePage(t, o.Page, []float64{620, 700, 800, 900, 1000})
 	if err == nil && !one { // without the notes, and then closer
@@ -134,7 +134,7 @@ func (o *Order) cheatSheet(cheats []words.Cheat, unsafe int, title, format strin
 	if err != nil {
 		return nil, err
 	}
-	return o.pages(several), nil
+	return pages(o, several), nil
 }
 
 // phoneWidth is how wide a sheet for a phone is, in units: its text is as large

@@ -45,7 +45,7 @@ func (o *Order) MakeCheckSheet(ctx context.Context, index *timeline.Index, each 
 		return nil, errors.Join(append([]error{ErrNone}, skipped...)...)
 	}
 	t.Answer = words.Count(len(t.Rows), "setup") + " to test."
-	m, err := o.ofTable(t, format)
+	m, err := ofTable(o, t, format)
 	if err != nil {
 		return nil, err
 	}

@@ -52,5 +52,5 @@ func (o *Order) MakeFinish(f *Finish, format string) (*Made, error) {
 		return o.Of(sheet.DrawRounds(f.Drawn(true), o.W), format)
 	}
 	const across = 1050
-	return o.pages(sheet.DrawRoundsOn(f.Drawn(true), across, o.Page.Across().Fit(across))), nil
+	return pages(o, sheet.DrawRoundsOn(f.Drawn(true), across, o.Page.Across().Fit(across))), nil
 }

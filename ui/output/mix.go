@@ -1,9 +1,11 @@
 package output
 
 import (
+	"fmt"
 	"strings"
 
 	"wakeline/storage/table"
+	"wakeline/timeline"
 	"wakeline/timeline/value/report"
 	"wakeline/ui/sheet"
 )
@@ -24,26 +26,95 @@ func (o *Order) MakeMix(m *report.Mix, format string) (*Made, error) {
 		err := table.WriteMatrix(&b, head, rows)
 		return written(format, b.String()), err
 	}
+	sheets, err := mixSheets(o, m, format == "pdf")
+	switch {
+	case err != nil:
+		return nil, err
+	case format == "pdf":
+		return pages(o, sheets), nil
+	}
+	return o.Of(sheets[0], format)
+}
+
+// mixSheets draws a mix, as one picture or on pages.
+func mixSheets(o *Order, m *report.Mix, onPages bool) ([]*sheet.Drawing, error) {
 	drawn, err := mixDrawing(m)
 	if err != nil {
 		return nil, err
 	}
 	width, high := o.W, 0.0
-	if format == "pdf" {
+	if onPages {
 		const setupsUpright = 8
 		width, high = 900, o.Page.Fit(900)
 		if len(m.Rows) > setupsUpright {
 			width, high = 1050, o.Page.Across().Fit(1050)
 		}
 	}
-	sheets, err := sheet.DrawMix(drawn, width, high)
-	switch {
-	case err != nil:
-		return nil, err
-	case format == "pdf":
-		return o.pages(sheets), nil
+	return sheet.DrawMix(drawn, width, high)
+}
+
+// mixed reports whether a mix follows a lesson.
+func mixed(o *Order) bool { return o.Mixes != nil && o.Neighbours >= 0 }
+
+// withMix is a lesson with the mix of its ender under it, where one is asked for.
+func withMix(o *Order, d *sheet.Drawing, p *timeline.Plan) (*sheet.Drawing, error) {
+	if !mixed(o) {
+		return d, nil
 	}
-	return o.Of(sheets[0], format)
+	m, err := o.Mixes(&p.Setup)
+	if err != nil {
+		return nil, err
+	}
+	sheets, err := mixSheets(o, m, false)
+	if err != nil {
+		return nil, err
+	}
+	return sheet.Under(d, sheets[0]), nil
+}
+
+// addMix adds the mix of a setup's ender to a PDF, on pages of its own.
+func addMix(o *Order, to *Made, s *timeline.Setup) error {
+	m, err := o.Mixes(s)
+	if err != nil {
+		return err
+	}
+	sheets, err := mixSheets(o, m, true)
+	to.Sheets = append(to.Sheets, sheets...)
+	return err
+}
+
+// mixesOf are the mixes of all plans, each once: what the contents of a booklet
+// say of them, their pages, and why some can't be weighed.
+func mixesOf(o *Order, plans []*timeline.Plan) (entries []sheet.Entry, pages []*sheet.Drawing, bad []error) {
+	if o.Mixes == nil {
+		return nil, nil, nil
+	}
+	type group struct {
+		attacker, rival, ender string
+		position               timeline.Position
+	}
+	seen := map[group]bool{}
+	for _, p := range plans {
+		s := &p.Setup
+		of := group{s.Attacker, s.Rival, s.Ender, s.Position}
+		if seen[of] {
+			continue
+		}
+		seen[of] = true
+		m, err := o.Mixes(s)
+		if err != nil {
+			bad = append(bad, fmt.Errorf("mix of %s vs %s after %s: %w", s.Attacker, s.Rival, s.Ender, err))
+			continue
+		}
+		sheets, err := mixSheets(o, m, true)
+		if err != nil {
+			bad = append(bad, fmt.Errorf("mix of %s vs %s after %s: %w", s.Attacker, s.Rival, s.Ender, err))
+			continue
+		}
+		entries = append(entries, sheet.Entry{Name: "Mix", About: m.Heading(), Answer: m.Answer(), Pages: len(sheets)})
+		pages = append(pages, sheets...)
+	}
+	return entries, pages, bad
 }
 
 // mixTable is a mix as a table: a row a setup, then the rival's shares, what it

@@ -12,6 +12,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/handout"
 	"wakeline/timeline/value"
+	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 	"wakeline/ui/sheet/raster"
@@ -44,6 +45,10 @@ type Order struct {
 	Hold, Slow int
 
 	Chapters bool // captions by the names of parts, or of setups, alone
+
+	// Mixes is the mix of a setup's ender, which follows a lesson, and all setups
+	// of a booklet; nil: none does.
+	Mixes func(s *timeline.Setup) (*report.Mix, error)
 
 	Source handout.Source
 
@@ -182,10 +187,18 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		if o.Neighbours == Strip {
 			at = o.scaled()
 		}
-		return at.Of(o.Drawing(p), format)
+		d, err := withMix(o, o.Drawing(p), p)
+		if err != nil {
+			return nil, err
+		}
+		return at.Of(d, format)
 	case "pdf":
 		onPage := o.forPage()
-		return o.Of(onPage.Drawing(p), format)
+		m, err := o.Of(onPage.Drawing(p), format)
+		if err == nil && mixed(o) {
+			err = addMix(&onPage, m, &p.Setup)
+		}
+		return m, err
 	case "gif":
 		return animated(o, p), nil
 	case "html":
@@ -270,6 +283,8 @@ func (o *Order) MakeBooklet(ctx context.Context, index *timeline.Index, each Eac
 		entries = append(entries, sheet.Entry{Name: s.Name, About: s.Attacker + " vs " + s.Rival + ", " + string(s.Position), Answer: words.AnswerAt(p, s.Delay), Word: p.Called(s.Delay)})
 		drawings = append(drawings, onPage.Drawing(p))
 	}
+	mixes, pages, bad := mixesOf(&onPage, plans)
+	entries, drawings, skipped = append(entries, mixes...), append(drawings, pages...), append(skipped, bad...)
 	contents := sheet.Contents(title, entries, 1050, o.Page.Across().Fit(1050))
 	if o.Neighbours >= 0 {
 		contents = sheet.Contents(title, entries, onPage.W, o.Page.Fit(onPage.W))

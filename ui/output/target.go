@@ -61,6 +61,7 @@ const (
 	FileFormat                  // the format of the files in a folder
 	EveryReply                  // of a match-up: all that the rival has
 	ChapterTitles               // of captions: the titles alone
+	WithMix                     // the mix of the setup's ender, after a lesson or a booklet
 	AsExercise                  // of a page for a browser: the reader looks for the delay
 )
 
@@ -97,6 +98,7 @@ var uses = [...]use{
 	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},
 	EveryReply:    {kinds: []Kind{Matchup}, of: "match-ups"},
 	ChapterTitles: {"vtt srt", []Kind{Captions, OneSetup}, "captions"},
+	WithMix:       {"png svg pdf", []Kind{OneSetup, Booklet}, "lessons and booklets"},
 	AsExercise:    {formats: "html"},
 }
 
@@ -129,6 +131,8 @@ func (t Target) Takes(o Option) error {
 		return errors.New("applies to a delay sweep only")
 	case o == Speed && !t.Play:
 		return errors.New("applies to playback only")
+	case o == WithMix && t.Kind == OneSetup && !t.Lesson:
+		return errors.New("applies to lessons and booklets only")
 	case o == Neighbours && !t.Lesson:
 		return errors.New("applies to lessons only")
 	case o == Height && t.Lesson && slices.Contains([]string{"png", "svg", "pdf"}, t.Format):

@@ -9,8 +9,11 @@ import (
 	"strings"
 	"testing"
 
+	"wakeline/samples"
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
+	"wakeline/timeline/value"
+	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
@@ -33,6 +36,16 @@ var changes = []struct {
 	{"transparent", Transparent, func(o *Order) { o.Clear = true }},
 	{"chapters", ChapterTitles, func(o *Order) { o.Chapters = true }},
 	{"shape", Shape, func(o *Order) { o.Shape = sheet.VideoShapeNamed("band") }},
+	{"mix", WithMix, func(o *Order) {
+		o.Mixes = func(*timeline.Setup) (*report.Mix, error) {
+			p, err := timeline.ReadText(samples.Text)
+			if err != nil {
+				return nil, err
+			}
+			m, err := value.NewBook(p).Mix(context.Background(), timeline.NewIndex(p), p.Setups[:1], value.MixOptions{})
+			return &report.Mix{Mix: m, Gauge: p.Ruleset.Gauge}, err
+		}
+	}},
 	{"paper", Paper, func(o *Order) { o.Page = sheet.Letter }},
 	{"exercise", AsExercise, func(o *Order) { o.Exercise = true }},
 }

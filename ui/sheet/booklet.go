@@ -9,9 +9,10 @@ import (
 
 // Entry is one sheet of a booklet, as its contents name it.
 type Entry struct {
-	Name, About string // About: who meets whom, and where
-	Answer      string // in a sentence, under them; empty: none
-	Word        timeline.Word
+	Name, About string        // About: who meets whom, and where
+	Answer      string        // in a sentence, under them; empty: none
+	Word        timeline.Word // empty: nothing is judged
+	Pages       int           // that it takes; 0: one
 }
 
 // Contents are the pages, w by h units, that a booklet begins with: its title
@@ -28,7 +29,7 @@ func Contents(title string, entries []Entry, w, h float64) []*Drawing {
 	}
 	rows := max(1, int((h-head-em)/row))
 	pages := max(1, (len(entries)+rows-1)/rows)
-	out := make([]*Drawing, pages)
+	out, on := make([]*Drawing, pages), pages+1
 	for i := range out {
 		p := &pen{d: &Drawing{W: w, H: h, Em: em, Title: clean(title) + ": contents"}}
 		p.em, p.left, p.right = em, em, w-em
@@ -38,7 +39,8 @@ func Contents(title string, entries []Entry, w, h float64) []*Drawing {
 		p.write(Text{At: Point{p.left, 4.1 * em}, Str: "Contents", Size: em, Role: Soft})
 		p.line(p.left, 4.6*em, p.right, 4.6*em, thin, Ink)
 		for k, e := range entries[i*rows : min(len(entries), (i+1)*rows)] {
-			p.entry(&e, pages+i*rows+k+1, head+float64(k)*row)
+			p.entry(&e, on, head+float64(k)*row)
+			on += max(1, e.Pages)
 		}
 		p.d.Shapes = append(p.d.Shapes, p.texts...)
 		out[i] = p.d
@@ -56,7 +58,9 @@ func (p *pen) entry(e *Entry, page int, y float64) {
 		x := p.left + stampWidth(timeline.JudgedLimited, 1.5*em) + em
 		p.write(Text{At: Point{x, y + 2.6*em}, Str: fit(clean(e.Answer), 0.9*em, false, p.right-x-3*em), Size: 0.9 * em, Role: Ink})
 	}
-	p.stamp(e.Word.Judgement(), p.left, y, stampWidth(timeline.JudgedLimited, 1.5*em), 1.5*em)
+	if e.Word != "" {
+		p.stamp(e.Word.Judgement(), p.left, y, stampWidth(timeline.JudgedLimited, 1.5*em), 1.5*em)
+	}
 	x := p.left + stampWidth(timeline.JudgedLimited, 1.5*em) + em
 	n := strconv.Itoa(page)
 	end := p.right - math.Max(3*em, TextWidth(n, em, true)+em)

@@ -38,7 +38,7 @@ func booklet(t *testing.T) (out []*Drawing) {
 			l := words.LessonAt(p, d, 1, 0, words.Breaking)
 			out[i] = DrawLesson(&l, 900)
 		}
-		entries = append(entries, Entry{s.Setup, s.Attacker + " vs " + s.Rival, "", s.Verdict})
+		entries = append(entries, Entry{Name: s.Setup, About: s.Attacker + " vs " + s.Rival, Word: s.Verdict})
 	}
 	return append(Contents("Evening class", entries, w, h), out...)
 }

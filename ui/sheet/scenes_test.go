@@ -145,6 +145,6 @@ func pages(t *testing.T) (out []*Drawing) {
 		t.Fatal(err)
 	}
 	s, o := sheetOf(t, 0, ContactW, ContactH)
-	return append(out, grid, Contents("Contents", []Entry{{"one", "a vs b", "Safe at delay 0 to 2.", timeline.Safe}, {"two", "", "", timeline.Limited}}, 800, 600)[0],
+	return append(out, grid, Contents("Contents", []Entry{{Name: "one", About: "a vs b", Answer: "Safe at delay 0 to 2.", Word: timeline.Safe}, {Name: "two", Word: timeline.Limited, Pages: 2}}, 800, 600)[0],
 		DrawContact([]*Drawing{Draw(&s, o)}, []string{"one.png"}, "All", 1, 1), DrawGlossary(words.Glossary(), "Words", 1024))
 }

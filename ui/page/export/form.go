@@ -68,6 +68,7 @@ func (e *Page) layRows() {
 	row("Speed", e.slow)
 	row("", e.clear)
 	row("", e.stage)
+	row("", e.mixed)
 	row("", e.exercise)
 	row("", e.all)
 	row("File names: {n} {setup} {attacker} {rival} {ender} {delay}", e.names)
@@ -111,7 +112,7 @@ func (e *Page) fit() {
 	e.rows[e.times].offer(k.of == output.Captions, nil)
 	for control, option := range map[fyne.CanvasObject]output.Option{
 		e.against: output.Exchange, e.each: output.Neighbours, e.theme: output.ThemeOption, e.shape: output.Shape, e.width: output.Width,
-		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent, e.stage: output.SideView, e.exercise: output.AsExercise,
+		e.scale: output.Scale, e.paper: output.Paper, e.hold: output.Hold, e.slow: output.Speed, e.clear: output.Transparent, e.stage: output.SideView, e.mixed: output.WithMix, e.exercise: output.AsExercise,
 		e.all: output.EveryReply, e.names: output.FileNames, e.chapters: output.ChapterTitles,
 	} {
 		e.rows[control].offer(k.mayTake(option), target.Takes(option))

@@ -167,6 +167,7 @@ type order struct {
 	listed []int // the setups that the list shows
 	title  string
 	shown  *page.Shown // as another page shows it; nil: it is worked out
+	andMix bool        // after a lesson or a booklet: the mix of each ender
 	all    bool        // of a match-up: against all that the rival has
 	times  string      // of captions
 	names  output.Pattern
@@ -199,7 +200,7 @@ func (a *order) fits() error {
 }
 
 // own makes the chosen setup.
-func (a *order) own(context.Context) (*output.Made, error) {
+func (a *order) own(ctx context.Context) (*output.Made, error) {
 	if !a.chosen {
 		return nil, errNoSheet
 	}
@@ -213,7 +214,28 @@ func (a *order) own(context.Context) (*output.Made, error) {
 	if err != nil {
 		return nil, err
 	}
+	a.weigh(ctx)
 	return a.Make(plan, a.format)
+}
+
+// weigh has the mixes follow that are asked for.
+func (a *order) weigh(ctx context.Context) {
+	if !a.andMix {
+		return
+	}
+	pairs := map[[2]string]model.Pair{}
+	a.Mixes = func(s *timeline.Setup) (*report.Mix, error) {
+		key := [2]string{s.Attacker, s.Rival}
+		pair, ok := pairs[key]
+		if !ok {
+			var err error
+			if pair, err = model.PairOf(ctx, a.each, s.Attacker, s.Rival); err != nil {
+				return nil, err
+			}
+			pairs[key] = pair
+		}
+		return pair.Weigh(ctx, a.data.Bare(), s.Ender, s.Position)
+	}
 }
 
 // few hands over the first n of the setups listed, in the project's order.
@@ -274,6 +296,7 @@ func (a *order) booklet(ctx context.Context) (*output.Made, error) {
 	if n := len(a.listed); n > output.MostPages {
 		return nil, fmt.Errorf("a booklet can hold at most %d setups, and the list has %d: filter it", output.MostPages, n)
 	}
+	a.weigh(ctx)
 	made, err := a.MakeBooklet(ctx, a.index(), a.every(), a.title)
 	if errors.Is(err, output.ErrNone) {
 		err = errNoneFit

@@ -57,7 +57,7 @@ type Page struct {
 
 	kind, format                                                        *paint.Pick
 	against, each, draws, theme, shape, width, scale, paper, hold, slow *paint.Pick
-	clear, stage, exercise, all, chapters                               *paint.PageTick
+	clear, stage, mixed, exercise, all, chapters                        *paint.PageTick
 	names, times                                                        *paint.PageEntry
 	rows                                                                map[fyne.CanvasObject]*row
 	form                                                                *fyne.Container
@@ -130,6 +130,7 @@ func New(host page.Host, asks Asks) *Page {
 	e.slow = choose(slows, "export.slow", slows[3])
 	e.clear = tick("Transparent background", "export.clear")
 	e.stage = tick("Side view under each strip", "export.stage")
+	e.mixed = tick("Mix of the ender", "export.mix")
 	e.exercise = tick("Exercise: hide the answer first", "export.exercise")
 	e.all = tick("All replies of the rival", "export.all")
 	e.chapters = tick("Chapters: names only", "export.chapters")
@@ -186,6 +187,7 @@ func (e *Page) order() *order {
 	a := &order{Order: output.Standard(), kind: kindNamed(e.kind.Selected), format: e.format.Selected}
 	a.screen, a.setup, a.chosen, a.data = e.asks.Screen(), m.Setup(), m.Plan() != nil, m.Data()
 	listed, _ := e.host.Listed()
+	a.andMix = e.mixed.Checked
 	a.each, a.listed, a.title = m.Document().Each(), slices.Clone(listed), e.asks.Title()
 	a.all, a.times, a.names = e.all.Checked, e.times.Text, output.Pattern(e.names.Text)
 	if e.shown != nil && e.shown.Kind == a.kind.of {

@@ -56,3 +56,25 @@ func TestAFinishIsOfTheChosenSetup(t *testing.T) {
 		t.Errorf("made %+v", e.preview.made)
 	}
 }
+
+// TestTheMixOfTheEnderFollowsALesson where it is ticked.
+func TestTheMixOfTheEnderFollowsALesson(t *testing.T) {
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := pagetest.Open(t, p)
+	e := exportOf(t, w, Lesson)
+	e.format.SetSelected("pdf")
+	if n := len(e.preview.made.Sheets); n != 1 {
+		t.Fatalf("%d pages without the mix", n)
+	}
+	e.mixed.SetChecked(true)
+	if n := len(e.preview.made.Sheets); n != 2 || !strings.Contains(e.preview.made.Sheets[1].Title, "mix") {
+		t.Errorf("%d pages with the mix", n)
+	}
+	e.kind.SetSelected(Strip)
+	if e.rows[e.mixed].box.Visible() && !e.mixed.Disabled() {
+		t.Error("a strip takes the mix")
+	}
+}
