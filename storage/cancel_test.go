@@ -74,7 +74,7 @@ func TestAnImportThatIsStoppedTakesNothing(t *testing.T) {
 
 func TestASalvageThatIsStoppedMakesNoFile(t *testing.T) {
 	f := made(t, sample(t))
-	to := filepath.Join(t.TempDir(), "saved"+Ext)
+	to := filepath.Join(tempDir(t), "saved"+Ext)
 	atEveryPoint(t, 61, func(ctx context.Context) error {
 		_, err := Salvage(ctx, f.Path(), to)
 		return err

@@ -14,8 +14,6 @@ import (
 	"strings"
 	"syscall"
 	"testing"
-
-	"wakeline/timeline"
 )
 
 func init() { children["cap"] = editCapped }
@@ -124,12 +122,6 @@ func afterFull(t *testing.T, path, last string) {
 	if found, err := Check(context.Background(), path); err != nil || len(found) > 0 {
 		t.Errorf("check = %v, %v", found, err)
 	}
-}
-
-// note is an edit.
-func noteEdit(f *File, s timeline.Setup, text string) error {
-	s.Note = text
-	return f.Edit("note", func(st *Step) error { return st.PutSetup(s.Name, &s) })
 }
 
 func TestMadeReadOnlyMidWay(t *testing.T) {

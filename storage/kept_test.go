@@ -10,13 +10,15 @@ import (
 	"runtime"
 	"testing"
 	"time"
+
+	"wakeline/timeline"
 )
 
 // keepCopies has this process keep copies in a folder of its own until the test
 // ends.
 func keepCopies(t *testing.T) (folder string) {
 	t.Helper()
-	folder = t.TempDir()
+	folder = tempDir(t)
 	Begin(folder)
 	t.Cleanup(func() {
 		if err := End(time.Minute); err != nil {
@@ -163,7 +165,7 @@ func TestDamagedFirstBytesAreAnsweredWithTheCopy(t *testing.T) {
 	if got := Copies(f.Path()); !reflect.DeepEqual(got, copies) {
 		t.Errorf("removed: copies %v, want %v", got, copies)
 	}
-	to := filepath.Join(t.TempDir(), "restored"+Ext)
+	to := filepath.Join(tempDir(t), "restored"+Ext)
 	if err := Restore(context.Background(), copies[0], to); err != nil {
 		t.Fatal(err)
 	}
@@ -211,4 +213,10 @@ func TestACopyIsMadeWhileTheFileIsEdited(t *testing.T) {
 			t.Errorf("%s: %v, %v", c.Path, found, err)
 		}
 	}
+}
+
+// noteEdit edits the note of a setup.
+func noteEdit(f *File, s timeline.Setup, text string) error {
+	s.Note = text
+	return f.Edit("note", func(st *Step) error { return st.PutSetup(s.Name, &s) })
 }

@@ -31,7 +31,7 @@ func old(t *testing.T, version int) (path, text string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	path = filepath.Join(t.TempDir(), "old"+Ext)
+	path = filepath.Join(tempDir(t), "old"+Ext)
 	if err := os.WriteFile(path, whole, 0o644); err != nil {
 		t.Fatal(err)
 	}

@@ -12,6 +12,25 @@ import (
 	"testing"
 )
 
+// tempDir is a folder that goes with the test, also under wine, which lacks what
+// testing's own asks for.
+func tempDir(t testing.TB) string {
+	t.Helper()
+	dir, err := os.MkdirTemp("", "wakeline-test-")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if removeAll(dir); t.Failed() {
+			return
+		}
+		if _, err := os.Stat(dir); err == nil {
+			t.Errorf("%s can't be removed: something in it is open", dir)
+		}
+	})
+	return dir
+}
+
 // editedAt makes a project file at path, edits it, opens it again and copies
 // it, and writes a project text and a copy of the file beside it.
 func editedAt(t *testing.T, path string) {
@@ -80,7 +99,7 @@ func TestNamesThatAPathMayHave(t *testing.T) {
 	}
 	for _, name := range names {
 		t.Run(name, func(t *testing.T) {
-			dir := filepath.Join(t.TempDir(), name)
+			dir := filepath.Join(tempDir(t), name)
 			if err := os.Mkdir(dir, 0o755); err != nil {
 				t.Fatal(err)
 			}
@@ -103,7 +122,7 @@ func inOrder(names ...string) []string {
 // TestALongPath works at one longer than the 260 letters that Windows had for
 // a whole path.
 func TestALongPath(t *testing.T) {
-	dir := t.TempDir()
+	dir := tempDir(t)
 	for len(dir) < 400 {
 		dir = filepath.Join(dir, strings.Repeat("deep ", 9)+"down")
 	}
@@ -145,7 +164,7 @@ func TestOneFileByTwoSpellings(t *testing.T) {
 // TestAFileThatIsReadIsReplacedWholeOrNotAtAll: some systems replace no file
 // that somebody reads. Then it stays as it was, with an error.
 func TestAFileThatIsReadIsReplacedWholeOrNotAtAll(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "text.json")
+	path := filepath.Join(tempDir(t), "text.json")
 	put := func(text string) error {
 		return Replace(path, func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
 	}

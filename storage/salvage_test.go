@@ -76,7 +76,7 @@ func TestSalvageTellsWhatIsLost(t *testing.T) {
 		"a uid":              {[]string{unlock, "UPDATE move SET uid = 'x' WHERE id = 1"}, func(*timeline.Project) {}, []string{"the history, "}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			dir := t.TempDir()
+			dir := tempDir(t)
 			in, out := filepath.Join(dir, "hurt"+Ext), filepath.Join(dir, "saved"+Ext)
 			write(t, in, string(whole))
 			plainly(t, in, c.change...)
@@ -137,7 +137,7 @@ func TestSalvageWritesNoMoreThanItsBound(t *testing.T) {
 	was := leastBound
 	defer func() { leastBound = was }()
 	leastBound = -4 * int64(len(read(t, f.Path()))) / pageSize * 9 / 10 // the file takes more
-	dir := t.TempDir()
+	dir := tempDir(t)
 	to := filepath.Join(dir, "saved"+Ext)
 	if _, err := Salvage(context.Background(), f.Path(), to); err == nil || !contains(err.Error(), "used many times") {
 		t.Errorf("salvage = %v, want that it would write too much", err)
@@ -185,7 +185,7 @@ func TestSalvageWalksRoundABrokenPage(t *testing.T) {
 		t.Fatalf("%d pages of moves, want some", len(pages))
 	}
 	for _, at := range pages {
-		in, out := filepath.Join(t.TempDir(), "hurt"+Ext), filepath.Join(t.TempDir(), "saved"+Ext)
+		in, out := filepath.Join(tempDir(t), "hurt"+Ext), filepath.Join(tempDir(t), "saved"+Ext)
 		write(t, in, string(whole))
 		poke(t, in, at, make([]byte, 4096))
 		if _, err := Open(in); !errors.Is(err, ErrDamaged) {
@@ -220,7 +220,7 @@ func TestSalvageWalksRoundABrokenPage(t *testing.T) {
 func TestSalvageOfEachSchema(t *testing.T) {
 	for version := 1; version <= len(migrations); version++ {
 		path, want := old(t, version)
-		to := filepath.Join(t.TempDir(), "saved"+Ext)
+		to := filepath.Join(tempDir(t), "saved"+Ext)
 		saves, err := Salvage(context.Background(), path, to)
 		if err != nil || len(saves.Lost)+len(saves.Failed) > 0 {
 			t.Fatalf("version %d: %+v, %v", version, saves, err)

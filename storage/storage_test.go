@@ -25,7 +25,7 @@ func sample(t testing.TB) *timeline.Project {
 // made creates a file that holds p, closed when the test ends.
 func made(t testing.TB, p *timeline.Project) *File {
 	t.Helper()
-	f, err := Create(filepath.Join(t.TempDir(), "p"+Ext), p)
+	f, err := Create(filepath.Join(tempDir(t), "p"+Ext), p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -363,7 +363,7 @@ func TestASecondWindowReads(t *testing.T) {
 func TestCopyAndCompact(t *testing.T) {
 	p := sample(t)
 	f := made(t, p)
-	path := filepath.Join(t.TempDir(), "copy"+Ext)
+	path := filepath.Join(tempDir(t), "copy"+Ext)
 	last := 0
 	if err := f.Copy(context.Background(), path, func(done, of int) { last = of - done }); err != nil {
 		t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -79,7 +80,7 @@ func randomName() string {
 // dropTemp removes what was in the making at path, unless it was put in its
 // place already.
 func dropTemp(path string) {
-	os.RemoveAll(path)
+	removeAll(path)
 	os.Remove(path + "-journal")
 	forgetTemp(path)
 }
@@ -137,7 +138,7 @@ func endTemps() {
 	temps.Lock()
 	defer temps.Unlock()
 	for path := range temps.paths {
-		os.RemoveAll(path)
+		removeAll(path)
 		os.Remove(path + "-journal")
 	}
 	temps.paths = nil
@@ -165,11 +166,30 @@ func removeLeftovers() {
 		for left := range strings.Lines(string(text)) {
 			left = strings.TrimSuffix(left, "\n")
 			if filepath.IsAbs(left) && strings.HasPrefix(filepath.Base(left), tempPrefix) {
-				os.RemoveAll(left)
+				removeAll(left)
 				os.Remove(left + "-journal")
 			}
 		}
 		os.Remove(list)
 		unlock(lock)
+	}
+}
+
+// removeAll removes a file, or a folder with all that is in it, as far as it
+// can.
+func removeAll(path string) {
+	if os.RemoveAll(path) == nil {
+		return
+	}
+	// It may have asked for what wine and old Windows lack: one by one then.
+	var inside []string
+	filepath.WalkDir(path, func(path string, _ fs.DirEntry, err error) error {
+		if err == nil {
+			inside = append(inside, path)
+		}
+		return nil
+	})
+	for _, path := range slices.Backward(inside) {
+		os.Remove(path)
 	}
 }

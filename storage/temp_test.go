@@ -35,7 +35,7 @@ func beginAndWait(state string) error {
 }
 
 func TestLeftoversOfADeadProcessGoAtTheNextStart(t *testing.T) {
-	state := t.TempDir()
+	state := tempDir(t)
 	dir := filepath.Join(state, "out")
 	if err := os.Mkdir(dir, 0o755); err != nil {
 		t.Fatal(err)
@@ -72,7 +72,7 @@ func TestLeftoversOfADeadProcessGoAtTheNextStart(t *testing.T) {
 // making.
 func TestWhatEndsInTheMiddleLeavesNothing(t *testing.T) {
 	keepCopies(t)
-	dir := t.TempDir()
+	dir := tempDir(t)
 	if _, err := tempFile(dir); err != nil {
 		t.Fatal(err)
 	}

@@ -22,7 +22,8 @@ func useConsole() {
 	if !out && !problems {
 		return
 	}
-	if got, _, _ := syscall.NewLazyDLL("kernel32.dll").NewProc("AttachConsole").Call(parent); got == 0 {
+	got, _, err := syscall.NewLazyDLL("kernel32.dll").NewProc("AttachConsole").Call(parent)
+	if got == 0 && err != syscall.ERROR_ACCESS_DENIED { // which says that it has one already
 		return // it was not started from a console
 	}
 	open := func(to **os.File, name string, missing bool) {
