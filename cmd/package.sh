@@ -101,11 +101,12 @@ tar -C "$work/tar" --sort=name --owner=0 --group=0 --numeric-owner --mtime="@$SO
   xz -T1 >"$out/$tree.tar.xz"
 
 deb=$work/deb
-mkdir -p "$deb"/{usr/bin,DEBIAN}
+mkdir -p "$deb"/{usr/bin,usr/share/lintian/overrides,DEBIAN}
 cp "$work/wakeline" "$deb/usr/bin/"
 share "$deb/usr/share"
 fill copyright.in >"$deb/usr/share/doc/wakeline/copyright"
 fill changelog.in | gzip -9n >"$deb/usr/share/doc/wakeline/changelog.gz"
+fill lintian-overrides.in >"$deb/usr/share/lintian/overrides/wakeline"
 # what it is linked with; what it opens when it runs stands in the template
 mkdir "$work/shlibs" "$work/shlibs/debian" && printf 'Source: wakeline\n' >"$work/shlibs/debian/control"
 DEPENDS=$(cd "$work/shlibs" && dpkg-shlibdeps -O "$work/wakeline" | sed -n 's/^shlibs:Depends=//p')
