@@ -18,7 +18,7 @@ type menu struct {
 
 	recent, save, saveAs, keep, intake, paste, merge, revise, copy, compact *fyne.MenuItem
 	undo, redo, history, compare, follow                                    *fyne.MenuItem
-	paper, night, student                                                   *fyne.MenuItem
+	paper, night, student, system                                           *fyne.MenuItem
 	sizes                                                                   []*fyne.MenuItem // of the text: the one that suits, and the steps
 
 	sheet []*fyne.MenuItem // those that do nothing while a page is open
@@ -91,6 +91,7 @@ func newMenu(w *window) *menu {
 	m.follow = onSheet(plain("Follow the deciding reply (D)", w.model.Follow))
 	m.student = plain("Student mode", w.switchStudent)
 	m.paper = paint.MenuItem("Paper", func() { w.setPalette(paint.PaletteNamed(paint.PaperName)) })
+	m.system = paint.MenuItem("As the system", w.followSystem)
 	m.night = paint.MenuItem("Night", func() { w.setPalette(paint.PaletteNamed(paint.NightName)) })
 
 	m.sizes = append(m.sizes, paint.MenuItem("As suits the window", func() { w.text.ask(0) }))

@@ -168,3 +168,28 @@ func (w *window) look() {
 		w.numbers.Look(nil)
 	}
 }
+
+// followSystem shows light or dark as the system asks, from now on.
+func (w *window) followSystem() {
+	w.Preferences().RemoveValue(prefTheme)
+	w.lookAtSystem(paint.SystemDark)
+	w.menu.update()
+}
+
+// lookAtSystem shows light or dark as the system asks, where no theme was
+// chosen.
+func (w *window) lookAtSystem(asks func(fyne.ThemeVariant) (dark, known bool)) {
+	variant := w.app.Settings().ThemeVariant()
+	w.Run(func() {
+		dark, known := asks(variant)
+		w.Later(func() {
+			name := paint.PaperName
+			if dark {
+				name = paint.NightName
+			}
+			if known && w.Preferences().String(prefTheme) == "" && paint.Colours().Name != name {
+				w.showPalette(paint.PaletteNamed(name))
+			}
+		})
+	})
+}

@@ -36,7 +36,7 @@ const appID = "org.wakeline.app"
 
 // The names of what is remembered from one run to the next.
 const (
-	prefTheme = "theme"
+	prefTheme = "theme" // empty: as the system has it
 )
 
 // Run opens the window and returns when it is closed.
@@ -50,6 +50,11 @@ func Run(s Start) {
 		defer paint.Survive("The start")
 		w.menu.attach()
 		w.recallView() // when the sheet has its size
+		w.lookAtSystem(paint.SystemDark)
+	})
+	a.Settings().AddListener(func(fyne.Settings) {
+		defer paint.Survive("The system's theme")
+		w.lookAtSystem(paint.SystemDark)
 	})
 	guard.Go("The watch of the file", w.watch)
 	guard.Go("The wait for a hangup", w.quitOnHangup)
@@ -361,10 +366,14 @@ func (w *window) say() {
 	}
 }
 
-// setPalette changes the theme, and remembers it. What is painted with a pen
-// follows by itself.
+// setPalette changes the theme, and remembers it.
 func (w *window) setPalette(p *paint.Palette) {
 	w.Preferences().SetString(prefTheme, p.Name)
+	w.showPalette(p)
+}
+
+// showPalette shows a theme. What is painted with a pen follows by itself.
+func (w *window) showPalette(p *paint.Palette) {
 	w.app.Settings().SetTheme(paint.Theme{Palette: p})
 	for _, o := range []interface{ Recolour() }{w.setups, w.shelf, w.bar, w.crashes, w.welcome} {
 		o.Recolour()

@@ -212,6 +212,36 @@ func TestThemes(t *testing.T) {
 	}
 }
 
+// TestThemeOfTheSystem follows it until a theme is chosen, and again when that
+// is given up.
+func TestThemeOfTheSystem(t *testing.T) {
+	w := open(t, sample(), laptop)
+	looks := func(dark, known bool, want string) {
+		t.Helper()
+		w.lookAtSystem(func(fyne.ThemeVariant) (bool, bool) { return dark, known })
+		if got := paint.Colours().Name; got != want {
+			t.Errorf("dark %v, known %v: shows %s, want %s", dark, known, got, want)
+		}
+	}
+	if !w.menu.system.Checked {
+		t.Error("the menu doesn't tick the system's theme")
+	}
+	looks(false, false, paint.PaperName)
+	looks(true, true, paint.NightName)
+	looks(false, false, paint.NightName)
+	looks(false, true, paint.PaperName)
+	w.setPalette(paint.PaletteNamed(paint.NightName))
+	looks(false, true, paint.NightName)
+	if w.menu.system.Checked {
+		t.Error("the menu ticks the system's theme beside the chosen one")
+	}
+	w.menu.system.Action()
+	if !w.menu.system.Checked || w.menu.night.Checked || w.Preferences().String(prefTheme) != "" {
+		t.Error("the chosen theme isn't given up")
+	}
+	looks(false, true, paint.PaperName)
+}
+
 func TestSizes(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1024, Height: 640}, {Width: 1600, Height: 1000}, {Width: 2560, Height: 1440}} {
 		w := open(t, sample(), size)

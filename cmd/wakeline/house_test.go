@@ -46,7 +46,7 @@ var mayImport = map[string]struct {
 	"ui/output/webpage":  {"timeline timeline/value timeline/words ui/sheet", nil},
 	"ui/output":          {"ui/output/webpage timeline timeline/value timeline/value/report timeline/words timeline/compare timeline/handout storage storage/table ui/sheet ui/sheet/svg ui/sheet/raster ui/sheet/pdf storage/guard", nil},
 	"ui/model":           {"timeline timeline/exercise timeline/merge timeline/patch timeline/odds timeline/value timeline/value/report timeline/words timeline/compare storage storage/table storage/importer storage/guard", nil},
-	"ui/paint":           {"timeline timeline/words ui/sheet assets storage/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
+	"ui/paint":           {"timeline timeline/words ui/sheet assets storage/guard", []string{"fyne.io/fyne/v2", "golang.org/x/image/", "github.com/rymdport/portal/"}},
 	"ui/grid":            {"timeline storage/table ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page":            {"ui/output timeline/words timeline/odds ui/model ui/paint storage/guard ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/pagetest":   {"timeline storage storage/guard ui/model ui/page ui/paint", []string{"fyne.io/fyne/v2"}},
