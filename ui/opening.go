@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/storage/importer"
@@ -110,6 +111,33 @@ func (w *window) showSample() {
 	}
 	doc.Sample = true
 	w.show(doc)
+}
+
+// prefBegun says that the question of the first start was answered.
+const prefBegun = "begun"
+
+// askBeginning asks on the first start, over the sample, what to begin with.
+func (w *window) askBeginning() {
+	if !w.model.Document().Sample || w.Preferences().Bool(prefBegun) || w.Preferences().String(prefLast) != "" || w.busy() {
+		return
+	}
+	d := w.Dialogs().New("Welcome to Wakeline", widget.NewLabel("Begin with the sample, an invented game with setups to try,\nor with an empty project for your own."))
+	begin := func() {
+		w.Preferences().SetBool(prefBegun, true)
+		d.Hide()
+	}
+	d.Cancel = begin
+	d.Main("Sample", begin)
+	d.Button("Empty project", func() {
+		begin()
+		doc, err := model.InMemory(nil, "")
+		if err != nil {
+			w.Dialogs().Fail("An empty project could not be opened", err)
+			return
+		}
+		w.show(doc)
+	})
+	d.Show(fyne.Size{}, nil)
 }
 
 // newProject makes an empty project file at path and goes on with it.

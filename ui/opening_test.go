@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"wakeline/storage"
@@ -39,6 +40,41 @@ func TestTheFirstStartShowsTheSample(t *testing.T) {
 	item(t, w, "Open the sample").Action()
 	if got := w.title(); got != "sample — Wakeline" || w.delay() != 3 {
 		t.Errorf("the sample again: title %q, delay %d", got, w.delay())
+	}
+}
+
+// TestTheFirstStartAsksWhatToBeginWith once, and nothing else.
+func TestTheFirstStartAsksWhatToBeginWith(t *testing.T) {
+	w := start(t, Start{Sample: sample()})
+	w.askBeginning()
+	if got := overlayText(w); !strings.Contains(got, "Begin with the sample") {
+		t.Fatalf("the first start asks %q", got)
+	}
+	tap(t, w, "Empty project")
+	if got := overlayText(w); got != "" || w.model.Len() != 0 || !w.empty.Box.Visible() {
+		t.Errorf("an empty project has %d setups, and asks %q", w.model.Len(), got)
+	}
+	item(t, w, "Open the sample").Action()
+	if w.askBeginning(); overlayText(w) != "" || w.model.Len() == 0 {
+		t.Errorf("it asks again: %q", overlayText(w))
+	}
+
+	for _, button := range []string{"Sample", ""} {
+		w = start(t, Start{Sample: sample()})
+		w.askBeginning()
+		if button == "" {
+			w.typedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		} else {
+			tap(t, w, button)
+		}
+		if w.askBeginning(); overlayText(w) != "" || w.title() != "sample — Wakeline" {
+			t.Errorf("%q: shows %s, and asks %q", button, w.title(), overlayText(w))
+		}
+	}
+
+	w = start(t, Start{Path: kept(t, sample()), Sample: sample()})
+	if w.askBeginning(); overlayText(w) != "" {
+		t.Errorf("who opens a file is asked %q", overlayText(w))
 	}
 }
 

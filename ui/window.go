@@ -51,6 +51,7 @@ func Run(s Start) {
 		w.menu.attach()
 		w.recallView() // when the sheet has its size
 		w.lookAtSystem(paint.SystemDark)
+		w.askBeginning()
 	})
 	a.Settings().AddListener(func(fyne.Settings) {
 		defer paint.Survive("The system's theme")

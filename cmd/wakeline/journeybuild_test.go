@@ -19,6 +19,11 @@ func buildJourney(s *screen) {
 	ended := s.start()
 	s.wait("the sample", func(l seen) bool { return l.DelayAt != nil })
 	s.id = s.window()
+	s.wait("the question of the first start", func(l seen) bool { return l.Places["Empty project"] != [4]int{} })
+	s.settled()
+	s.shoot("journey-first-start.png")
+	s.click("Empty project")
+	s.wait("nothing", func(l seen) bool { return l.Setups == 0 && l.Places["Empty project"] == [4]int{} })
 	s.settled()
 	s.keys("ctrl+n")
 	s.wait("the question for a file", func(l seen) bool { return l.Places["Create"] != [4]int{} })
@@ -128,7 +133,7 @@ func (s *screen) buildSetup() {
 	for _, b := range []struct{ block, track, undo string }{
 		{"jump forward jump", "the attacker's track", "forward jump"},
 		{"attack falling heel", "the attacker's track", "falling heel"},
-		{"reply rising gale", "the rival's track", "replies"},
+		{"reply rising gale", "the rival's track", "own replies"},
 	} {
 		s.carry(b.block, b.track)
 		s.wait(b.block+" on the sheet", func(l seen) bool { return l.Undo == b.undo })
