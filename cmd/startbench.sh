@@ -19,7 +19,24 @@ say "building"
 gcc -O2 -o "$work/firstpaint" cmd/startbench/firstpaint.c -lX11
 flags=(-buildvcs=false -trimpath -tags no_emoji,migrated_fynedo -ldflags '-s -w') # as packages have them
 go build "${flags[@]}" -o "$work/wakeline" ./cmd/wakeline
-go build "${flags[@]}" -o "$work/empty" cmd/startbench/empty.go
+cat >"$work/empty.go" <<'EOF'
+package main
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/widget"
+)
+
+func main() {
+	w := app.NewWithID("org.wakeline.empty").NewWindow("Empty")
+	w.SetContent(widget.NewLabel("Empty"))
+	w.Resize(fyne.NewSize(1280, 800))
+	w.CenterOnScreen()
+	w.ShowAndRun()
+}
+EOF
+go build "${flags[@]}" -o "$work/empty" "$work/empty.go"
 
 mkfifo "$work/display"
 Xvfb -displayfd 3 -screen 0 1280x800x24 -noreset -nolisten tcp 3>"$work/display" 2>/dev/null &

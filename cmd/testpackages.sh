@@ -208,7 +208,6 @@ tested() {
   }
 }
 tested 'Names|LongPath|Spelling|Replace|Second|Leftover|Locks|EndsInTheMiddle|TextFile|CopyAndCompact|CopyIsKept|FewCopies|StepsOnDisk|HoldsTheSample|EveryOldVersion|SalvageTells|TakesNothing|Stopped|InUse|Looks|AnotherProgram|Import' storage
-tested . storage/table
 tested . timeline
 
 step "all of it holds"

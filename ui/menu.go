@@ -152,7 +152,7 @@ func newMenu(w *window) *menu {
 				onSheet(plain("Fit (F)", w.sheet.Fit)),
 				onSheet(plain("Zoom to the meeting (M)", w.sheet.FitMeeting))),
 			under("Text size", m.sizes...),
-			under("Theme", m.paper, m.night),
+			under("Theme", m.system, m.paper, m.night),
 			line(),
 			m.student),
 		fyne.NewMenu("Pages",
@@ -190,8 +190,10 @@ func (m *menu) update() {
 	undo, redo := w.model.Document().Next()
 	set(m.undo, m.step("Undo", undo), undo.What == "", false)
 	set(m.redo, m.step("Redo", redo), redo.What == "", false)
-	set(m.paper, "", false, paint.Colours().Name == paint.PaperName)
-	set(m.night, "", false, paint.Colours().Name == paint.NightName)
+	chosen := w.Preferences().String(prefTheme)
+	set(m.system, "", false, chosen == "")
+	set(m.paper, "", false, chosen == paint.PaperName)
+	set(m.night, "", false, chosen == paint.NightName)
 	set(m.student, "", false, w.model.Student())
 	asked := w.Preferences().String(prefText)
 	for i, of := range m.sizes {
