@@ -224,7 +224,7 @@ func (w *window) showFind() {
 		w.Dialogs().Lines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
 		return
 	}
-	f := find.New(w)
+	f := find.New(w, func() { w.showExportOf(export.Found) })
 	w.showPage(f)
 	f.Refocus()
 	f.Run()

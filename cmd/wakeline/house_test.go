@@ -53,7 +53,7 @@ var mayImport = map[string]struct {
 	"ui/page/compare":    {"storage timeline timeline/compare timeline/patch timeline/words ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/present":    {"timeline timeline/words ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/ingame":     {"storage timeline timeline/handout ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
-	"ui/page/find":       {"timeline timeline/find timeline/odds timeline/words storage/guard ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
+	"ui/page/find":       {"timeline timeline/find timeline/odds timeline/words storage/guard ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/glossary":   {"timeline/words ui/model ui/paint ui/page ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/history":    {"storage ui/model ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},
 	"ui/page/cast":       {"timeline timeline/compare ui/grid ui/model ui/output ui/page ui/paint ui/sheet", []string{"fyne.io/fyne/v2"}},

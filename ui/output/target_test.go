@@ -107,6 +107,9 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		m, err = o.MakeCast(sampleCast(t, asIs), at.Format)
 	case CheatSheet:
 		m, err = o.MakeCheatSheet(ctx, index, eachOf(p.Setups), "Setups", at.Format)
+	case Found:
+		m, err = o.MakeTable(&sheet.Table{Heading: "Found", Columns: []sheet.TableColumn{{Head: "Setup", Least: 4, Most: 9}}, Fixed: 1,
+			Rows: []sheet.TableRow{{Cells: []sheet.TableCell{{Lines: []string{"One"}, Marked: true}}}}}, at.Format)
 	case Rounds:
 		m, err = o.MakeFinish(sampleFinish(t), at.Format)
 	case Captions:
@@ -153,6 +156,7 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 	add(Matchup, "png svg pdf csv")
 	add(Cast, strings.Join(CastFormats, " "))
 	add(CheatSheet, strings.Join(CheatFormats, " "))
+	add(Found, strings.Join(TableFormats, " "))
 	add(Rounds, strings.Join(FinishFormats, " "))
 	add(Captions, "vtt srt")
 	add(Words, "png svg pdf")

@@ -33,6 +33,7 @@ const (
 	AllReplies = "Listed setups: reply table"
 	CheckList  = "Listed setups: in-game tests"
 	Lessons    = "Listed setups: lesson page"
+	Found      = "Found setups"
 	CheatSheet = "Listed setups: cheat sheet"
 	Matchup    = "Match-up"
 	Mix        = "Mix"
@@ -110,6 +111,12 @@ var kinds = []kind{
 			return made, err
 		}
 		return output.MakeCheckList(at, a.index(), a.few(repliesLooked), a.title)
+	}},
+	{Found, output.Found, output.TableFormats, "found", func(a *order, at context.Context) (*output.Made, error) {
+		if a.shown == nil {
+			return nil, errors.New("search first: on the page Find setups, Export… takes its answers")
+		}
+		return a.shown.Make(at, &a.Order, a.format)
 	}},
 	{CheatSheet, output.CheatSheet, output.CheatFormats, "cheat-sheet", (*order).cheatSheet},
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},

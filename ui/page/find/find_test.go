@@ -23,7 +23,7 @@ func openFind(t testing.TB, p *timeline.Project) (*pagetest.Host, *Page) {
 
 // show shows the search of the chosen setup.
 func show(w *pagetest.Host) *Page {
-	f := New(w)
+	f := New(w, func() {})
 	w.Show(f)
 	f.Run()
 	return f

@@ -58,8 +58,8 @@ type Page struct {
 }
 
 // New returns the page for the chosen setup, whose attacker there must be. Run
-// searches.
-func New(host page.Host) *Page {
+// searches; export exports what is shown.
+func New(host page.Host, export func()) *Page {
 	f := &Page{host: host}
 	f.form = newForm(host)
 	f.form.OnChange = f.Run
@@ -85,7 +85,7 @@ func New(host page.Host) *Page {
 	title := widget.NewLabel("Find setups")
 	title.TextStyle.Bold = true
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(f.busy,
-		paint.NewPageButton(host, "Your timing…", nil, func() { page.AskTiming(host, true) }), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), as)), widget.NewSeparator())
+		paint.NewPageButton(host, "Your timing…", nil, func() { page.AskTiming(host, true) }), paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), as)), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(answersLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = paint.NewTabs()
