@@ -35,6 +35,7 @@ exits() {
   [ "$got" = "$want" ] || fail "exit code $got, not $want: $*"
 }
 
+revision=$(git rev-parse --short=12 HEAD)
 step "made"
 bash cmd/package.sh "$work/one"
 step "made again, elsewhere"
@@ -47,7 +48,7 @@ tarball=$(echo "$work"/one/*.tar.xz) deb=$(echo "$work"/one/*.deb) zip=$(echo "$
 step "the tarball"
 mkdir "$work/tar" && tar -xJf "$tarball" --strip-components=1 -C "$work/tar"
 linux=$work/tar/bin/wakeline
-[[ "$("$linux" --version)" == *", revision $(git rev-parse --short=12 HEAD)" ]] || fail "the version is $("$linux" --version)"
+[[ "$("$linux" --version)" == *", revision $revision" ]] || fail "the version is $("$linux" --version)"
 "$linux" --licences | cmp - assets/licences.txt
 zcat "$work/tar/share/man/man1/wakeline.1.gz" | LC_ALL=C.UTF-8 man --warnings -l - 2>&1 >"$work/man" | grep . && fail "the manual has these faults"
 for command in new import export judge find cast mix finish draw compare check; do

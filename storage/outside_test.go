@@ -29,11 +29,19 @@ func sqliteTool(t *testing.T, path string, commands ...string) string {
 
 func TestSQLitesOwnToolReadsTheFile(t *testing.T) {
 	path, p := worn(t)
+	f, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := f.AddAnswer(Answer{Date: "2026-03-05T10:00:00Z", Setup: p.Setups[0].Name, Kind: "verdict", Right: true, Tries: 1, Points: 10}); err != nil {
+		t.Fatal(err)
+	}
+	f.Close()
 	if got := sqliteTool(t, path, "PRAGMA integrity_check", "PRAGMA foreign_key_check"); got != "ok" {
 		t.Errorf("integrity_check and foreign_key_check: %s, want ok and nothing", got)
 	}
 	tables := strings.Fields(sqliteTool(t, path, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name"))
-	if want := strings.Fields("answer claimed_rise edit edit_row fighter filler follow jump move press proof punish reply revision rise route route_step ruleset setup standing_reply tag"); strings.Join(tables, " ") != strings.Join(want, " ") {
+	if want := strings.Fields("answer claimed_rise edit edit_row fighter filler follow jump list move press proof punish reply revision rise route route_step ruleset setup standing_reply tag"); strings.Join(tables, " ") != strings.Join(want, " ") {
 		t.Errorf("tables = %v, want %v", tables, want)
 	}
 	for _, table := range tables {
