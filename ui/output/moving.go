@@ -1,6 +1,7 @@
 package output
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"image"
@@ -9,6 +10,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 
 	"wakeline/storage"
 	"wakeline/storage/guard"
@@ -102,45 +104,55 @@ func (m *Made) Files() (out []string) {
 
 // WriteFolder writes a film as a folder: a picture a tick of its clock,
 // numbered from 1, and a list with its rate. Each file takes its place when
-// whole; others stay. step is called before each shot is written, with its
-// place; its error ends it.
+// whole; others stay. Shots are worked on by all cores; step is called before
+// each, with how many there were, and never by two at once; its error ends it.
 func (m *Made) WriteFolder(ctx context.Context, folder string, step func(i int) error) error {
-	names, at, done := m.Files(), 0, 0
+	names := m.Files()
+	pictures := names[:len(names)-1]
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return fmt.Errorf("expected a folder, or room for one: %w", err)
 	}
-	type packed struct {
-		png   []byte
-		times int
+	type files struct {
+		shot  int
+		names []string
 	}
-	err := guard.InOrder(ctx, "Drawing the film", func(_ context.Context, hand func(int) error) error {
+	var mu sync.Mutex
+	begun := 0
+	tell := func() error {
+		mu.Lock()
+		defer mu.Unlock()
+		begun++
+		return step(begun - 1)
+	}
+	err := guard.Each(ctx, "Drawing the film", func(_ context.Context, hand func(files) error) error {
+		rest := pictures
 		for i := range m.film.shots {
-			if err := hand(i); err != nil {
+			n := m.film.shots[i].pictures
+			if err := hand(files{i, rest[:n]}); err != nil {
 				return err
 			}
+			rest = rest[n:]
 		}
 		return nil
-	}, func(_ context.Context, i int) (packed, error) {
-		img, err := m.picture(i)
-		if err != nil {
-			return packed{}, err
-		}
-		var b strings.Builder
-		err = raster.EncodePNG(&b, img, "", "")
-		return packed{[]byte(b.String()), m.film.shots[i].pictures}, err
-	}, func(p packed) error {
-		if err := step(done); err != nil {
+	}, func(_ context.Context, f files) error {
+		if err := tell(); err != nil {
 			return err
 		}
-		done++
-		for range p.times {
-			if err := storage.Replace(filepath.Join(folder, names[at]), func(w io.Writer) error {
-				_, err := w.Write(p.png)
+		img, err := m.picture(f.shot)
+		if err != nil {
+			return err
+		}
+		var b bytes.Buffer
+		if err := raster.EncodePNG(&b, img, "", ""); err != nil {
+			return err
+		}
+		for _, name := range f.names {
+			if err := storage.Replace(filepath.Join(folder, name), func(w io.Writer) error {
+				_, err := w.Write(b.Bytes())
 				return err
 			}); err != nil {
 				return err
 			}
-			at++
 		}
 		return nil
 	})
@@ -148,7 +160,7 @@ func (m *Made) WriteFolder(ctx context.Context, folder string, step func(i int) 
 		return err
 	}
 	return storage.Replace(filepath.Join(folder, listName), func(w io.Writer) error {
-		_, err := io.WriteString(w, concatList(names[:at], m.film.rate))
+		_, err := io.WriteString(w, concatList(pictures, m.film.rate))
 		return err
 	})
 }
