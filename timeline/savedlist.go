@@ -68,7 +68,7 @@ func quoteSearch(text string) string { return `"` + text + `"` }
 
 // FindList is the list of that name, small letters counted as large ones.
 func FindList(lists []SavedList, name string) (SavedList, bool) {
-	i := slices.IndexFunc(lists, func(l SavedList) bool { return strings.ToLower(l.Name) == strings.ToLower(name) })
+	i := slices.IndexFunc(lists, func(l SavedList) bool { return strings.EqualFold(l.Name, name) })
 	if i < 0 {
 		return SavedList{}, false
 	}
@@ -79,7 +79,7 @@ func FindList(lists []SavedList, name string) (SavedList, bool) {
 // read names none.
 func NamesList(text, list string) bool {
 	return slices.ContainsFunc(searchTokens(text), func(t searchToken) bool {
-		return t.part == ListPart && strings.ToLower(t.text) == strings.ToLower(list)
+		return t.part == ListPart && strings.EqualFold(t.text, list)
 	})
 }
 
@@ -87,7 +87,7 @@ func NamesList(text, list string) bool {
 func RenameList(text, before, after string) string {
 	letters := []rune(text)
 	for _, t := range slices.Backward(searchTokens(text)) {
-		if t.part == ListPart && strings.ToLower(t.text) == strings.ToLower(before) {
+		if t.part == ListPart && strings.EqualFold(t.text, before) {
 			letters = slices.Concat(letters[:t.from], []rune(quoteSearch(after)), letters[t.to:])
 		}
 	}

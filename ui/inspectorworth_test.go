@@ -34,7 +34,7 @@ func TestWhatFollowsIsEditedInTheNumbers(t *testing.T) {
 		{func() { putIn(t, w, "String after a block", "thole, wait 2 Sounding > keel scrape") }, func(s *timeline.Setup) { s.Follow = follow }, "Thole, wait 2 Sounding > Keel Scrape after a block"},
 		{func() { putIn(t, w, "String after a block", "") }, func(s *timeline.Setup) { s.Follow = nil }, "no string after a block"},
 		{func() { putIn(t, w, "Points of a block", "70") }, func(s *timeline.Setup) { s.Pressure = 70 }, "70 points for a block"},
-		{func() { putIn(t, w, "Points the reply takes", "900") }, func(s *timeline.Setup) { s.Replies[0].Costs = timeline.Some(900) }, "replies"},
+		{func() { putIn(t, w, "Points the reply takes", "900") }, func(s *timeline.Setup) { s.Replies[0].Costs = timeline.Some(900) }, "900 points for " + w.model.Setup().Replies[0].Move},
 	} {
 		want := w.model.Setup()
 		want.Replies = append([]timeline.Reply{}, want.Replies...)

@@ -74,7 +74,11 @@ func (p *pen) attackLabel() {
 			name := clean(attack)
 			for _, most := range [...]float64{18, 9, 5} {
 				t := Text{Str: fit(name, em, true, most*em), Size: em, Bold: true, Role: Ink}
-				if p.place(t, spot{x + 0.9*em, y, AtStart}, spot{x + 1.8*em, y - 0.4*em, AtStart}, spot{x + 3*em, y - em, AtStart}, spot{x - 1.4*em, y + 1.6*em, AtEnd}, spot{x - 1.8*em, y + 3*em, AtEnd}) {
+				spots := []spot{{x + 0.9*em, y, AtStart}, {x + 1.8*em, y - 0.4*em, AtStart}, {x + 3*em, y - em, AtStart}, {x - 1.4*em, y + 1.6*em, AtEnd}}
+				if p.o.Em > 0 { // in a picture of a video the arc is steep; elsewhere the jump's name stands there
+					spots = append(spots, spot{x - 1.8*em, y + 3*em, AtEnd})
+				}
+				if p.place(t, spots...) {
 					break
 				}
 			}

@@ -23,7 +23,6 @@ type sitting struct {
 
 	round *exercise.Round   // that is being answered; nil: the run is over
 	done  []exercise.Record // with their results
-	asked []string          // what was asked, for each of done
 }
 
 func newSitting(data *timeline.Project, setups []timeline.Setup, items []exercise.Item, count int, pick exercise.Pick) *sitting {
