@@ -38,7 +38,7 @@ const (
 	New             // theirs has it, ours lacks it
 	OursAlone       // theirs lacks it
 	Different
-	Clash // theirs is new, but ours has another thing of its name: it can't come in
+	Clash // theirs is new, but ours has another thing of its name: it can't be added
 )
 
 // Choice is what becomes of an item.

@@ -21,7 +21,7 @@ var CheckListFormats = []string{"md", "pdf", "png", "svg"}
 // are left out. It is ErrNone where none is left.
 func (o *Order) MakeCheckSheet(ctx context.Context, index *timeline.Index, each Each, title, format string) (*Made, error) {
 	t := &sheet.Table{Heading: title + ": in-game tests", Fixed: 1,
-		Notes: []string{"Mark what came of each. Replies of which nothing is demanded are left out."},
+		Notes: []string{"Mark the result of each. Replies of which nothing is demanded are left out."},
 		Columns: []sheet.TableColumn{{Head: "Setup", Least: 9, Most: 15}, {Head: "Set up", Least: 9, Most: 17}, {Head: "Advantage to read", Least: 6, Most: 6, AtEnd: true},
 			{Head: "Replies to record, and what is expected", Least: 14, Most: 26}, {Head: "Result", Least: 5, Most: 6}, {Head: "Advantage read, note", Least: 8, Most: 10}},
 	}

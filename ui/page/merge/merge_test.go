@@ -168,7 +168,7 @@ func TestWhatCanNotBeMergedIsToldBefore(t *testing.T) {
 	p := read(t, h, saved(t, "other.json", other()))
 	p.at(t, "Ostrel: slow turn")
 	test.Tap(p.keep)
-	if !p.merge.Disabled() || !strings.Contains(p.told.Text, "Can't be merged so") || !strings.Contains(p.told.Text, "slow turn") {
+	if !p.merge.Disabled() || !strings.Contains(p.told.Text, "Can't be merged like this") || !strings.Contains(p.told.Text, "slow turn") {
 		t.Errorf("without the move: %s", p.told.Text)
 	}
 	p.selectAll()

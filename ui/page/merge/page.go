@@ -180,7 +180,7 @@ func (p *Page) compared(c *merge.Comparison) {
 	n := model.CountMerge(c)
 	answer := fmt.Sprintf("%d new, %d different, %d equal, %d only in this project.", n.New, n.Different, n.Equal, n.Alone)
 	if n.Clash > 0 {
-		answer += fmt.Sprintf(" %d can't come in: another thing here has the name.", n.Clash)
+		answer += fmt.Sprintf(" %d can't be added: another thing here has the name.", n.Clash)
 	}
 	if n.New+n.Different+n.Clash == 0 {
 		answer += " There is nothing to merge."
@@ -248,13 +248,13 @@ func (p *Page) weighed(turned []merge.Turned, err error) {
 		for _, one := range wrong.Problems {
 			p.table.wrong[one.Item] = one.Err
 		}
-		text := "Can't be merged so: " + model.ProblemWords(wrong.Problems[0].Err)
+		text := "Can't be merged like this: " + model.ProblemWords(wrong.Problems[0].Err)
 		if more := wrong.Others(); more > 0 {
 			text += fmt.Sprintf(" And %d more: choose “%s” to see them.", more, troubled)
 		}
 		p.told.SetText(text)
 	case err != nil:
-		p.told.SetText("Can't be merged so: " + model.Sentence(err.Error()))
+		p.told.SetText("Can't be merged like this: " + model.Sentence(err.Error()))
 	default:
 		p.told.SetText(turnedWords(turned, 3))
 		p.judged = true
@@ -354,7 +354,7 @@ func (p *Page) itemWords(i int) string {
 	case it.State == merge.OursAlone:
 		return name + " is only in this project, and stays."
 	case it.State == merge.Clash:
-		return name + " can't come in: another move or jump here has the name."
+		return name + " can't be added: another move or jump here has the name."
 	}
 	return fmt.Sprintf("%s: %s", name, choiceWord(it, p.table.choices[i]))
 }
