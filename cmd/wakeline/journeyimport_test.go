@@ -10,7 +10,7 @@ import (
 
 // importTable is a move table with headings of its own, one of which the
 // program doesn't know, and a row that it can't take.
-const importTable = `Move,Kind,Level,Startup,Active,Recovery,Block,Immune
+const importTable = `Move,Kind,Level,Startup,Active,Recovery,House number,Immune
 rising gale,strike,mid,4,4,30,-28,1-8
 slow gale,strike,mid,9,4,30,-10,
 no gale,strike,mid,soon,4,30,-10,

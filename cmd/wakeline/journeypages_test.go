@@ -11,7 +11,7 @@ import (
 func largerText(s *screen) {
 	before := s.settled()
 	was := s.do("getwindowgeometry", "--shell", s.id)
-	s.keys("alt+v", "Up", "Up", "Right", "Down", "Down", "Return")
+	s.keys("alt+v", "Up", "Up", "Up", "Right", "Down", "Down", "Return")
 	right := func(l seen) float64 { return float64(l.Places["menu Help"][2]) }
 	s.wait("larger letters", func(l seen) bool { return right(l) > 1.15*right(before) })
 	at := s.settled()
@@ -30,7 +30,7 @@ func largerText(s *screen) {
 		s.t.Errorf("the window was %d wide, and is %d", width(was), width(is))
 	}
 	s.shoot("journey-larger-text.png")
-	s.keys("alt+v", "Up", "Up", "Right", "Down", "Return")
+	s.keys("alt+v", "Up", "Up", "Up", "Right", "Down", "Return")
 	s.wait("small letters again", func(l seen) bool { return right(l) < 1.02*right(before) })
 }
 
