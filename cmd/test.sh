@@ -1,7 +1,9 @@
 #!/usr/bin/env bash
 # All of Wakeline's checks, on a machine with nothing set up: installs what is
-# missing, then form, meaning, tests, and a real window.
+# missing, then form, meaning, tests, and a real window. With --packages it also
+# makes the packages and tries them, which takes some ten minutes more.
 set -eu
+case "$*" in '' | --packages) packages=${1:-} ;; *) echo "expected --packages or nothing, got $*" >&2; exit 2 ;; esac
 cd "$(dirname "$0")/.."
 . cmd/setup.sh
 
@@ -60,4 +62,5 @@ rm -f "$out"
 
 step "benchmarks run (their figures stand in DEVELOPERS.md)"
 go test -run '^$' -bench . -benchtime 5x -benchmem ./timeline ./timeline/find ./timeline/odds ./timeline/value ./ui ./ui/grid ./ui/page/... ./ui/sheet ./ui/output/webpage
+[ -z "$packages" ] || bash cmd/testpackages.sh
 step "all checks passed"
