@@ -143,7 +143,7 @@ type Answer struct {
 // AddAnswer puts the result of a question into the file. It is no step of undo:
 // it happened.
 func (f *File) AddAnswer(a Answer) error {
-	if err := f.lockUnless(func() error { return nil }); err != nil {
+	if err := f.lockFor(true); err != nil {
 		return err
 	}
 	defer f.mu.Unlock()

@@ -131,21 +131,16 @@ func (f *File) inStep(ctx context.Context, do func(s *Step) error) error {
 // lockToEdit locks mu, once all pages are checked. Where nothing can be edited,
 // the error says why, and mu is not locked.
 func (f *File) lockToEdit() error {
-	return f.lockUnless(func() error {
-		if f.readOnly == "" && f.answersOnly {
-			return fmt.Errorf("read-only: %s", AnswersOnly)
-		}
-		return nil
-	})
+	return f.lockFor(false)
 }
 
-// lockUnless is lockToEdit where why, under the lock, says nothing against it.
-func (f *File) lockUnless(why func() error) error {
+// lockFor is lockToEdit; for answers it locks also where nothing else is taken.
+func (f *File) lockFor(answers bool) error {
 	f.awaitCheck() // others may read meanwhile
 	f.mu.Lock()
 	err := f.writable()
-	if err == nil {
-		err = why()
+	if err == nil && f.answersOnly && !answers {
+		err = fmt.Errorf("read-only: %s", AnswersOnly)
 	}
 	if err != nil {
 		f.mu.Unlock()

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"path/filepath"
 	"slices"
 
-	"wakeline/samples"
 	"wakeline/storage"
 	"wakeline/timeline"
 )
@@ -12,16 +10,7 @@ import (
 // exercisesJourney begins a run of exercises, has the first question answered,
 // ends the run, and finds the result in the file and nothing else changed.
 func exercisesJourney(s *screen) {
-	p, err := timeline.ReadText(samples.Text)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	path := filepath.Join(s.dir, "class"+storage.Ext)
-	f, err := storage.Create(path, p)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	f.Close()
+	p, path := s.sampleFile()
 	ended := s.start(path)
 	s.wait("the first sheet", func(l seen) bool { return l.DelayAt != nil })
 	s.id = s.window()

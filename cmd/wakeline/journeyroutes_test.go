@@ -1,10 +1,8 @@
 package main
 
 import (
-	"path/filepath"
 	"strings"
 
-	"wakeline/samples"
 	"wakeline/storage"
 	"wakeline/timeline"
 )
@@ -12,16 +10,7 @@ import (
 // routesJourney types a route of the sample's first fighter, opens a setup that
 // begins after it, asks it its rival's standing replies, and makes those its own.
 func routesJourney(s *screen) {
-	p, err := timeline.ReadText(samples.Text)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	path := filepath.Join(s.dir, "tides"+storage.Ext)
-	f, err := storage.Create(path, p)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	f.Close()
+	_, path := s.sampleFile()
 	ended := s.start(path)
 	s.wait("the first sheet", func(l seen) bool { return l.DelayAt != nil })
 	s.id = s.window()

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"path/filepath"
 	"slices"
 
-	"wakeline/samples"
 	"wakeline/storage"
 	"wakeline/timeline"
 )
@@ -13,16 +11,7 @@ import (
 // against another rival, looks at the mix of its ender and at its finish, and
 // comes back to the sheet from each.
 func worthJourney(s *screen) {
-	p, err := timeline.ReadText(samples.Text)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	path := filepath.Join(s.dir, "tides"+storage.Ext)
-	f, err := storage.Create(path, p)
-	if err != nil {
-		s.t.Fatal(err)
-	}
-	f.Close()
+	p, path := s.sampleFile()
 	ended := s.start(path)
 	first := s.wait("the first sheet", func(l seen) bool { return l.DelayAt != nil })
 	s.id = s.window()

@@ -16,6 +16,8 @@ import (
 	"testing"
 	"time"
 
+	"wakeline/samples"
+	"wakeline/storage"
 	"wakeline/timeline"
 )
 
@@ -337,4 +339,22 @@ func (s *screen) open(text string) (path string, ended func()) {
 	s.wait("the first sheet", func(l seen) bool { return l.DelayAt != nil })
 	s.id = s.window()
 	return path, ended
+}
+
+// sampleFile writes a project file of the sample.
+func (s *screen) sampleFile() (p *timeline.Project, path string) {
+	s.t.Helper()
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	path = filepath.Join(s.dir, "tides"+storage.Ext)
+	f, err := storage.Create(path, p)
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	if err := f.Close(); err != nil {
+		s.t.Fatal(err)
+	}
+	return p, path
 }

@@ -59,13 +59,8 @@ const (
 
 // mixPen lays a mix out on one or several pages.
 type mixPen struct {
-	m    *Mix
-	w    float64
-	em   float64
-	high float64 // of a page; 0: as high as it must be
-	p    *pen
-	y    float64
-	out  []*Drawing
+	pager
+	m *Mix
 }
 
 // DrawMix draws a mix as a table with a row a reply and a column a setup, and
@@ -79,7 +74,7 @@ func DrawMix(m *Mix, w, high float64) ([]*Drawing, error) {
 	}
 	em := clamp(7+atLeast(w, MinW)/190, 10.5, 22)
 	wide := math.Max(atLeast(w, MinW), em*MixWidth(len(m.Setups)))
-	p := &mixPen{m: m, w: wide, em: em, high: high * wide / atLeast(w, MinW)}
+	p := &mixPen{m: m, pager: pager{w: wide, em: em, high: high * wide / atLeast(w, MinW)}}
 	p.page()
 	p.heading()
 	p.heads()
@@ -116,28 +111,6 @@ func DrawMix(m *Mix, w, high float64) ([]*Drawing, error) {
 // MixWidth is how many ems a mix of so many setups takes.
 func MixWidth(setups int) float64 {
 	return 2 + mixName + mixShare + mixCell*float64(setups) + mixGain + mixWith
-}
-
-// page begins a page.
-func (p *mixPen) page() {
-	p.done()
-	d := &Drawing{W: p.w, Em: p.em}
-	p.p = &pen{d: d}
-	p.p.em, p.p.left, p.p.right = p.em, p.em, p.w-p.em
-	p.p.box(Box{})
-	p.y = p.em
-	p.out = append(p.out, d)
-}
-
-// done ends the page at hand.
-func (p *mixPen) done() {
-	if p.p == nil {
-		return
-	}
-	d := p.p.d
-	d.H = math.Max(math.Ceil(p.y+0.6*p.em), p.high)
-	d.Shapes[0] = Box{Max: Point{p.w, d.H}, Fill: Paper, Texture: Solid}
-	d.Shapes = append(d.Shapes, p.p.texts...)
 }
 
 // lines writes a text that is broken into lines.

@@ -1,5 +1,7 @@
 package sheet
 
+import "math"
+
 // Page is a size of paper, upright, in millimetres.
 type Page struct {
 	Name string
@@ -25,3 +27,35 @@ func (p Page) Across() Page { return Page{p.Name, p.H, p.W} }
 // Fit is a height for a drawing that is w units wide, so that it fills the
 // page.
 func (p Page) Fit(w float64) float64 { return w * (p.H - 2*PageMargin) / (p.W - 2*PageMargin) }
+
+// pager draws a table from page to page, down from y.
+type pager struct {
+	w, em float64
+	high  float64 // of a page; 0: as high as it must be
+	p     *pen    // of the page at hand; nil: none is begun
+	y     float64
+	out   []*Drawing
+}
+
+// page begins a page.
+func (p *pager) page() {
+	p.done()
+	d := &Drawing{W: p.w, Em: p.em}
+	p.p = &pen{d: d}
+	p.p.em, p.p.left, p.p.right = p.em, p.em, p.w-p.em
+	p.p.box(Box{})
+	p.y = p.em
+	p.out = append(p.out, d)
+}
+
+// done ends the page at hand.
+func (p *pager) done() {
+	if p.p == nil {
+		return
+	}
+	d := p.p.d
+	d.H = math.Max(math.Ceil(p.y+0.6*p.em), p.high)
+	d.Shapes[0] = Box{Max: Point{p.w, d.H}, Fill: Paper, Texture: Solid}
+	d.Shapes = append(d.Shapes, p.p.texts...)
+	p.p = nil
+}

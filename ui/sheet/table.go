@@ -88,14 +88,10 @@ const (
 
 // tablePen lays a table out on one or several pages.
 type tablePen struct {
+	pager
 	t     *Table
-	w, em float64
-	high  float64   // of a page; 0: as high as it must be
 	wide  []float64 // of the columns, with the air after them
 	shown []int     // columns on the page
-	p     *pen
-	y     float64
-	out   []*Drawing
 }
 
 // DrawTable draws a table. w is the width in units, more where a picture's
@@ -108,7 +104,7 @@ func DrawTable(t *Table, w, high float64) ([]*Drawing, error) {
 	if high == 0 && (len(t.Rows) > TableRows || len(t.Columns) > TableColumns) {
 		return nil, fmt.Errorf("table: expected at most %d rows and %d columns in one picture, got %d and %d: a PDF or CSV has room for more", TableRows, TableColumns, len(t.Rows), len(t.Columns))
 	}
-	p := &tablePen{t: t, w: w, em: clamp(7+w/190, 10.5, 22), high: high}
+	p := &tablePen{t: t, pager: pager{w: w, em: clamp(7+w/190, 10.5, 22), high: high}}
 	p.measure()
 	bands := p.bands()
 	if high == 0 {
@@ -137,7 +133,7 @@ func DrawTable(t *Table, w, high float64) ([]*Drawing, error) {
 
 // TableWidth is how wide a picture of a table is that is drawn for the width w.
 func TableWidth(t *Table, w float64) float64 {
-	p := &tablePen{t: t, w: w, em: clamp(7+w/190, 10.5, 22)}
+	p := &tablePen{t: t, pager: pager{w: w, em: clamp(7+w/190, 10.5, 22)}}
 	p.measure()
 	return math.Max(w, p.total(p.bands()[0])+2*p.em)
 }
@@ -296,29 +292,6 @@ func (p *tablePen) band(first bool) error {
 		p.row(r)
 	}
 	return nil
-}
-
-// page begins a page.
-func (p *tablePen) page() {
-	p.done()
-	d := &Drawing{W: p.w, Em: p.em}
-	p.p = &pen{d: d}
-	p.p.em, p.p.left, p.p.right = p.em, p.em, p.w-p.em
-	p.p.box(Box{})
-	p.y = p.em
-	p.out = append(p.out, d)
-}
-
-// done ends the page at hand.
-func (p *tablePen) done() {
-	if p.p == nil {
-		return
-	}
-	d := p.p.d
-	d.H = math.Max(math.Ceil(p.y+0.6*p.em), p.high)
-	d.Shapes[0] = Box{Max: Point{p.w, d.H}, Fill: Paper, Texture: Solid}
-	d.Shapes = append(d.Shapes, p.p.texts...)
-	p.p = nil
 }
 
 // lines writes a text that is broken into lines.
