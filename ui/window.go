@@ -60,8 +60,27 @@ func Run(s Start) {
 	guard.Go("The watch of the file", w.watch)
 	guard.Go("The wait for a hangup", w.quitOnHangup)
 	guard.Go("The trace", func() { w.trace.watch(w) })
+	save := saveAtEnd(a)
 	w.win.ShowAndRun()
+	save()
 	w.end()
+}
+
+// saveAtEnd takes from the toolkit the saving of the preferences when the
+// program ends, and returns what does it. The toolkit hands it to the loop of
+// the window just when that ends: where the loop is the faster of the two, it
+// is never done, and the toolkit waits for it without end.
+func saveAtEnd(a fyne.App) (save func()) {
+	l, ok := a.Lifecycle().(interface {
+		OnStopped() func()
+		SetOnStoppedHookExecuted(func())
+	})
+	if !ok || l.OnStopped() == nil {
+		return func() {}
+	}
+	save = l.OnStopped()
+	l.SetOnStoppedHookExecuted(nil)
+	return save
 }
 
 // quitOnHangup ends the window where its terminal is closed, as the toolkit

@@ -39,7 +39,7 @@ func mergeJourney(s *screen) {
 	s.click("menu Setup")
 	s.click("Saved lists…")
 	s.click("Save filter as list…")
-	s.settled()
+	s.wait("the question of a name", func(l seen) bool { return l.Focus == "Name of the list" })
 	s.write("Theirs")
 	s.keys("Return")
 	s.wait("the list", func(l seen) bool { return l.Undo == "list Theirs" })

@@ -298,11 +298,22 @@ func (s *screen) write(text string) {
 	s.do("type", "--delay", "20", text)
 }
 
-// spot waits until something with that name can be clicked, and returns its
-// middle.
+// spot waits until something with that name can be clicked and stays where it
+// is, and returns its middle.
 func (s *screen) spot(name string) (x, y int) {
 	s.t.Helper()
-	r := s.wait(name+" to be in view", func(l seen) bool { return l.Places[name] != [4]int{} }).Places[name]
+	rest := 150 * time.Millisecond // three looks of the trace
+	if raced {
+		rest *= 2
+	}
+	var r [4]int
+	var since time.Time
+	s.wait(name+" to be in view", func(l seen) bool {
+		if at := l.Places[name]; at != r {
+			r, since = at, time.Now()
+		}
+		return r != [4]int{} && time.Since(since) >= rest
+	})
 	return (r[0] + r[2]) / 2, (r[1] + r[3]) / 2
 }
 
