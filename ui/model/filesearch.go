@@ -1,6 +1,7 @@
 package model
 
 import (
+	"maps"
 	"slices"
 
 	"wakeline/timeline"
@@ -18,6 +19,12 @@ const MostWords = 32
 
 // forget knows nothing any more, as after an edit.
 func (k *knownWords) forget() { k.Rows, k.edits = nil, k.edits+1 }
+
+// forgetTests forgets what a result of an in-game test may change.
+func (k *knownWords) forgetTests() {
+	k.edits++
+	maps.DeleteFunc(k.Rows, func(t timeline.Term, _ []int64) bool { return t.Part == timeline.TestPart })
+}
 
 // keep knows a term's rows, where no edit came since it was looked up.
 func (k *knownWords) keep(t timeline.Term, rows []int64, edits int) {

@@ -264,10 +264,16 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 	return fmt.Errorf("no step is known for %T", e)
 }
 
-// note asks the file what undo and redo would do; where it can't say, they
-// are still there to be tried.
+// note forgets what an edit may have changed of what was looked up, and asks
+// for the steps.
 func (d *Document) note() {
 	d.Words.forget()
+	d.noteSteps()
+}
+
+// noteSteps asks the file what undo and redo would do; where it can't say, they
+// are still there to be tried.
+func (d *Document) noteSteps() {
 	undo, redo, err := d.file.Next()
 	if err != nil {
 		undo, redo = storage.StepNote{EditNote: storage.EditNote{What: "the last step"}}, storage.StepNote{}

@@ -1,6 +1,8 @@
 package model
 
 import (
+	"slices"
+
 	"wakeline/storage"
 	"wakeline/timeline"
 )
@@ -46,9 +48,22 @@ func (d *Document) Prove(p storage.Proof) error {
 	if err != nil {
 		return err
 	}
-	d.tried = nil
-	d.note()
+	d.noteProof(p)
 	return nil
+}
+
+// noteProof takes a result that was added into what is known, so that nothing
+// of it is asked for anew.
+func (d *Document) noteProof(p storage.Proof) {
+	at := slices.IndexFunc(d.heads, func(h storage.Head) bool { return h.Name == p.Setup })
+	switch {
+	case at < 0:
+		d.tried = nil
+	case d.tried != nil:
+		d.tried[d.heads[at].ID] = p.Result
+	}
+	d.Words.forgetTests()
+	d.noteSteps()
 }
 
 // Prove notes that a setup was tried in the game, where the document keeps

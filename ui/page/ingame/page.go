@@ -43,8 +43,10 @@ type Page struct {
 	note   *field
 	box    *fyne.Container
 
-	rows []item // in the order of the list of setups
-	at   int    // the chosen row
+	rows    []item // in the order of the list of setups
+	at      int    // the chosen row
+	done    int    // how many of them have a result
+	ownEdit bool   // what changes now is the result of the chosen row alone
 }
 
 // item is one setup to test.
@@ -100,18 +102,12 @@ func New(host page.Host, d *model.Document, now func() time.Time) (*Page, error)
 
 // tell says how far it is.
 func (p *Page) tell() {
-	done := 0
-	for i := range p.rows {
-		if p.rows[i].result != "" {
-			done++
-		}
-	}
 	revision := p.doc.Latest.Name
 	if len(p.rows) == 0 {
 		p.answer.Say("Nothing is left to test.", fmt.Sprintf("Each setup of the list has an in-game test since the revision %s.", revision))
 		return
 	}
-	p.answer.Say(fmt.Sprintf("%d of %s tested since the revision %s.", done, model.CountOf(len(p.rows), "setup"), revision),
+	p.answer.Say(fmt.Sprintf("%d of %s tested since the revision %s.", p.done, model.CountOf(len(p.rows), "setup"), revision),
 		"W: it worked, F: it failed, U: unclear; each moves on to the next. Before it, type the advantage that you read, where it isn't the expected one, or N and a note. Ctrl+Z takes the last result back.")
 }
 
@@ -178,7 +174,13 @@ func (p *Page) record(result string) {
 	if seen := strings.TrimSpace(p.note.Text); seen != "" {
 		note = append(note, seen)
 	}
+	p.host.Model().Commit() // of an edit before, which is told of as ever
+	p.ownEdit = true
 	err := p.host.Model().Prove(storage.Proof{Setup: name, Revision: p.doc.Latest.Name, Date: p.now().Format(time.DateOnly), Result: result, Note: strings.Join(note, "; ")})
+	p.ownEdit = false
+	if err == nil {
+		p.take(at, result)
+	}
 	if !p.host.Done("The result could not be saved", err) {
 		return
 	}
@@ -187,6 +189,17 @@ func (p *Page) record(result string) {
 	p.list.Select(p.next(at))
 	p.Refocus()
 	p.host.Note(fmt.Sprintf("%s: %s. Ctrl+Z takes it back", model.CutText(name, 60), result))
+}
+
+// take shows a result that was recorded of row i: nothing else has changed.
+func (p *Page) take(i int, result string) {
+	r := &p.rows[i]
+	if r.result == "" {
+		p.done++
+	}
+	r.result = result
+	p.tell()
+	p.list.RefreshItem(i)
 }
 
 // next is the first row after that one without a result, from the top on where
@@ -211,24 +224,19 @@ func (p *Page) showSetup() {
 
 // Tested is how many of the setups on the page have a result, and the name of the chosen one.
 func (p *Page) Tested() (done, of int, chosen string) {
-	for i := range p.rows {
-		if p.rows[i].result != "" {
-			done++
-		}
-	}
 	if p.at >= 0 {
 		chosen = p.rows[p.at].name
 	}
-	return done, len(p.rows), chosen
+	return p.done, len(p.rows), chosen
 }
 
 func (p *Page) Content() fyne.CanvasObject { return p.box }
 func (p *Page) Edits() bool                { return true }
 
 // Changed reads the results anew, and goes back to a setup whose result was
-// taken back.
+// taken back. A result that is recorded on the page itself needs no reading.
 func (p *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.StateChanged) == 0 {
+	if p.ownEdit || c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.StateChanged) == 0 {
 		return
 	}
 	untested, err := p.doc.Untested()
@@ -241,6 +249,7 @@ func (p *Page) Changed(c model.Change) {
 		places[p.doc.Head(i).Name] = i
 	}
 	back := -1
+	p.done = 0
 	for i := range p.rows {
 		r := &p.rows[i]
 		had := r.result
@@ -253,6 +262,9 @@ func (p *Page) Changed(c model.Change) {
 		}
 		if c&(model.DataChanged|model.SetupChanged) != 0 {
 			r.check, r.why = nil, ""
+		}
+		if r.result != "" {
+			p.done++
 		}
 		if had != "" && r.result == "" && back < 0 {
 			back = i

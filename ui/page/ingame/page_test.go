@@ -182,3 +182,14 @@ func TestFortyResultsNeedFewKeys(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkResult types results in a project of 20,000 setups.
+func BenchmarkResult(b *testing.B) {
+	w, c := openPage(b, pagetest.Many(20_000))
+	for b.Loop() {
+		c.typed('w')
+	}
+	if done, _, _ := c.Tested(); done == 0 || w.Model().Document().Tried(0) != worked {
+		b.Fatal("nothing was recorded")
+	}
+}
