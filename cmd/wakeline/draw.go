@@ -99,7 +99,7 @@ func drawFlags(c *call) *drawing {
 	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
 	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png, .gif and films")
 	f.BoolVar(&d.mix, "mix", false, "after a lesson or a booklet: the mix of each ender")
-	f.BoolVar(&o.Stage, "stage", false, "draw under each strip where both stand, seen from the side")
+	f.BoolVar(&o.Stage, "stage", false, "draw with each strip where both stand, seen from the side")
 	f.BoolVar(&o.Exercise, "exercise", false, "for .html: the reader looks for a safe delay first, with hints")
 	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png, .svg and films but .mp4")
 	f.StringVar(&d.shape, "shape", "", "a picture for a video, of `SHAPE` wide, tall, square or band")

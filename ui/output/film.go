@@ -145,12 +145,12 @@ func stepping(o *Order, p *timeline.Plan) *film {
 	return f
 }
 
-// finish lays a side view under each shot, where there are some, and puts it in
+// finish lays a side view to each shot, where there are some, and puts it in
 // the picture of its shape.
 func finish(o *Order, f *film, sides []words.SideView) {
 	if len(sides) > 0 {
 		for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
-			f.shots[i].base = sheet.Under(f.shots[i].base, d)
+			f.shots[i].base = o.joined(f.shots[i].base, d)
 		}
 	}
 	for i := range f.shots {
@@ -227,17 +227,22 @@ func playing(o *Order, p *timeline.Plan) *film {
 	n, base := len(d.Shapes), d
 	if o.Stage { // its room: it changes with each frame
 		side := o.side(&v, 0)
-		base = sheet.Under(d, &sheet.Drawing{W: side.W, H: side.H, Shapes: []sheet.Shape{sheet.Box{}}})
+		base = o.joined(d, empty(side.W, side.H))
 	}
 	base = finished(o, base)
 	for at := range scene.Span.To {
 		over := sheet.Scrubbed(d, at).Shapes[n:]
 		if o.Stage {
-			over = append(over, sheet.Below(d, sheet.DrawSide(&v, o.side(&v, at)))...)
+			over = append(over, o.joined(empty(d.W, d.H), sheet.DrawSide(&v, o.side(&v, at))).Shapes[1:]...)
 		}
 		f.shots = append(f.shots, shot{base: base, over: laid(o, over), pictures: 1})
 	}
 	f.shots[0].name, f.shots[0].say = d.Title, words.LessonAt(p, p.Setup.Delay, 0, rise, line).Steps[0].Sentence
 	f.shots[len(f.shots)-1].pictures += (rate.Num + rate.Den - 1) / rate.Den
 	return f
+}
+
+// empty is a drawing of nothing, of that size.
+func empty(w, h float64) *sheet.Drawing {
+	return &sheet.Drawing{W: w, H: h, Shapes: []sheet.Shape{sheet.Box{}}}
 }

@@ -36,7 +36,7 @@ type Order struct {
 
 	Rise, Line int  // the exchange; Line words.Breaking: the one that decides
 	Neighbours int  // Strip, or a lesson with so many neighbours each way; of html, the frames past both ends of the window
-	Stage      bool // the side view under each strip
+	Stage      bool // the side view with each strip: under it, in a band beside it
 	Exercise   bool // of html: the reader looks for the delay first
 
 	// A GIF shows the delay swept through the window, each for Hold hundredths
@@ -108,7 +108,15 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	if o.whole {
 		opts.H -= sheet.SideHeight(&v, o.W)
 	}
-	return o.framed(sheet.Under(sheet.Draw(&s, opts), sheet.DrawSide(&v, o.side(&v, v.Frame))))
+	return o.framed(o.joined(sheet.Draw(&s, opts), sheet.DrawSide(&v, o.side(&v, v.Frame))))
+}
+
+// joined is a strip with its side view.
+func (o *Order) joined(d, side *sheet.Drawing) *sheet.Drawing {
+	if v := o.shape(); v != nil {
+		return v.Joined(d, side)
+	}
+	return sheet.Under(d, side)
 }
 
 // shape is the shape in a video with room for what is drawn; nil: none.
@@ -116,7 +124,7 @@ func (o *Order) shape() *sheet.VideoShape {
 	if o.Shape == nil || !o.Stage {
 		return o.Shape
 	}
-	v, _ := o.Shape.WithSide()
+	v := o.Shape.WithSide()
 	return &v
 }
 

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"wakeline/ui/sheet"
 )
 
 // Kind is what an export is of.
@@ -55,7 +53,7 @@ const (
 	Height                      // in units
 	Scale                       // pixels per unit
 	Transparent                 // without the background
-	SideView                    // where both stand, under each strip
+	SideView                    // where both stand, with each strip
 	Shape                       // of a picture in a video
 	Paper                       // the page's size
 	FileNames                   // the pattern of the names in a folder
@@ -124,8 +122,6 @@ func (t Target) Takes(o Option) error {
 		return errors.New("applies to what is said of a lesson or a playback only")
 	case t.Shape != "" && (o == Width || o == Height || o == Scale):
 		return errors.New("applies to pictures without a shape only")
-	case o == SideView && t.Shape != "" && !sheet.VideoShapeNamed(t.Shape).HasSide():
-		return errors.New("applies to pictures that are wide or tall, or have no shape, only")
 	case o == Shape && t.Lesson && slices.Contains([]string{"png", "svg"}, t.Format):
 		return errors.New("applies to strips only: a lesson is as high as its steps")
 	case o == Hold && (t.Play || t.Lesson && t.Format != "gif"):

@@ -193,7 +193,6 @@ func TestWhyAnOptionIsNotTaken(t *testing.T) {
 		{Target{Format: "png"}, Neighbours, "applies to lessons only"},
 		{Target{Format: "png", Lesson: true}, Height, "applies to strips only: a lesson is as high as its steps"},
 		{Target{Format: "png", Shape: "tall"}, Width, "applies to pictures without a shape only"},
-		{Target{Format: "gif", Shape: "band"}, SideView, "applies to pictures that are wide or tall, or have no shape, only"},
 		{Target{Format: "png", Lesson: true}, Shape, "applies to strips only: a lesson is as high as its steps"},
 		{Target{Kind: Matchup, Format: "png"}, Delay, "applies to one setup only"},
 		{Target{Kind: Matchup, Format: "png"}, ChapterTitles, "applies to captions only"},

@@ -36,6 +36,8 @@ type pen struct {
 	texts []Shape
 	taken []rect // where texts and what they must not touch lie
 
+	ceiling float64 // texts are placed under it
+
 	edges  [2]rect // of the meeting's wash
 	nedges int
 }
@@ -53,8 +55,8 @@ func said(s *words.Scene, sentence string) string {
 // view without a positive scale as none, and one that is out of all proportion
 // as the nearest that isn't; the scene's texts may be of any length. The same scene and options give the same drawing.
 func Draw(s *words.Scene, o Options) *Drawing {
-	if o.Band {
-		o.W, o.H = atLeast(o.W, minBandW), atLeast(o.H, minBandH)
+	if o.low() {
+		o.W, o.H = atLeast(o.W, o.leastLowW()), atLeast(o.H, minLowH)
 	} else {
 		o.W, o.H = atLeast(o.W, MinW), atLeast(o.H, MinH)
 	}
@@ -189,7 +191,7 @@ func (p *pen) try(t Text, spots []spot, edges bool) bool {
 	for _, s := range spots {
 		r := textRect(s.x, s.y, w, t.Size, s.a)
 		wide := rect{r.x0 - air, r.y0, r.x1 + air, r.y1}
-		if p.o.Band && r.y0 < p.rulerEnd && r.y1 > p.rulerEnd { // it has no room over the bars
+		if r.y0 < p.ceiling || p.o.low() && r.y0 < p.rulerEnd && r.y1 > p.rulerEnd { // it has no room over the bars
 			continue
 		}
 		if r.x0 < p.left-0.01 || r.x1 > p.right+0.01 || !p.free(wide) || edges && p.crosses(r) {

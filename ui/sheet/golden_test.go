@@ -52,14 +52,15 @@ func goldens(t *testing.T) map[string]*Drawing {
 		return v.Framed(Draw(&s, v.Fit(o)))
 	}
 	staged := func(name string) *Drawing {
-		v, _ := VideoShapeNamed(name).WithSide()
+		v := VideoShapeNamed(name).WithSide()
 		s, o := SheetOf(t, 0, 0, 0)
 		view := SideOf(t, Spaced(), 0)
-		return v.Framed(Under(Draw(&s, v.Fit(o)), DrawSide(&view, v.FitSide(SideOptions{Frame: view.Frame}))))
+		return v.Framed(v.Joined(Draw(&s, v.Fit(o)), DrawSide(&view, v.FitSide(SideOptions{Frame: view.Frame}))))
 	}
 	return map[string]*Drawing{
 		"video-wide": shaped("wide", 0), "video-tall": shaped("tall", 1), "video-square": shaped("square", 0), "video-band": shaped("band", 0),
 		"video-clear": shaped("tall", 2).Clear(), "video-wide-side": staged("wide"), "video-tall-side": staged("tall"),
+		"video-square-side": staged("square"), "video-band-side": staged("band"),
 		"table": table[0],
 		"safe":  strip(0, 480, 320), "unsafe": strip(1, 640, 400), "chain": strip(2, 640, 400), "lesson": DrawLesson(&l, 640),
 		"side": side(0, 480, 0), "side-wall": side(1, 1000, 0), "side-over": side(2, 1000, 0), "side-air": side(1, 480, 24),

@@ -8,8 +8,12 @@ import (
 // header draws the answer and what it is about: the stamp, the setup's name,
 // who meets whom, and the verdict's sentence.
 func (p *pen) header() {
-	if p.o.Band {
+	switch {
+	case p.o.Band:
 		p.column()
+		return
+	case p.o.Tight:
+		p.shortHead()
 		return
 	}
 	em := p.em

@@ -10,6 +10,10 @@ import (
 
 // labels writes the names of what is drawn, the important ones first.
 func (p *pen) labels() {
+	if p.o.low() { // its ruler lies close over the tracks
+		p.ceiling = p.rulerEnd
+		defer func() { p.ceiling = 0 }()
+	}
 	p.touchdownLabel()
 	p.attackLabel()
 	p.names(p.s.Bottom, p.barB, p.groundB, p.nameB)

@@ -46,8 +46,8 @@ func layOut(o *Options, marks int, flies bool) layout {
 	if o.Em > 0 {
 		l.em = o.Em
 	}
-	if o.Band {
-		l.layBand(o)
+	if o.low() {
+		l.layLow(o)
 		return l
 	}
 	em := l.em

@@ -187,6 +187,8 @@ type Options struct {
 	Odds     *Odds   // of the counted wait; nil: none
 	Em       float64 // the size of plain text, in units; 0: by the sheet's size
 	Band     bool    // a low sheet, whose answer stands beside the tracks
+	Column   float64 // the part of a band's width that its answer takes; 0: a good one
+	Tight    bool    // lanes as close as a band's, under a short head
 
 	also []string // what other sheets in its place say instead of the sentence: the header has room for each
 }

@@ -31,7 +31,16 @@ type SideOptions struct {
 	Frame int
 	Rows  int   // kept for reaches, where another view in its place has more
 	View  *View // units of the axis in place of frames; nil: all that any frame needs
+
+	Em    float64 // the size of plain text, in units; 0: by the view's size
+	Tight bool    // a small one: names stand beside what is said of the frame
 }
+
+// The smallest tight view that holds its text, in ems.
+const (
+	tightW = 19
+	tightH = 9
+)
 
 // SideSweep draws side views one after another, each on the frame that tells
 // most, so that nothing but the fighters moves.
@@ -69,14 +78,24 @@ type sidePen struct {
 // how far both are apart. In the drawing's View a unit of the axis stands for
 // a frame. Where nothing is known it is a sentence.
 func DrawSide(v *words.SideView, o SideOptions) *Drawing {
-	o.W, o.H = atLeast(o.W, MinSideW), atLeast(o.H, saysH)
+	leastW, leastH := float64(MinSideW), float64(MinSideH)
+	if o.Em > 0 && o.Tight {
+		leastW, leastH = tightW*o.Em, tightH*o.Em
+	}
+	o.W, o.H = atLeast(o.W, leastW), atLeast(o.H, saysH)
 	if v.Known {
-		o.H = atLeast(o.H, MinSideH)
+		o.H = atLeast(o.H, leastH)
 	}
 	p := &sidePen{v: v, f: o.Frame}
 	p.em = clamp(math.Min(8+o.W/190, o.H/13), 10.5, 22)
+	if o.Em > 0 {
+		p.em = o.Em
+	}
 	em := p.em
 	p.margin = clamp(em, 10, 20)
+	if o.Tight {
+		p.margin = 0.8 * em
+	}
 	p.frame = math.Round(p.margin * 0.45)
 	p.left, p.right = p.margin, o.W-p.margin
 	if o.W >= 520 {
@@ -120,6 +139,9 @@ func (p *sidePen) layOut(o *SideOptions) {
 	p.lanes = p.dimY - 0.75*em - p.laneRow*float64(max(o.Rows, p.v.Blows()))
 	p.ground = p.lanes - 1.35*em
 	p.airTop = p.frame + 1.7*em + 1.25*em // the caption, and a name over a head
+	if o.Tight {
+		p.airTop = p.frame + 1.9*em
+	}
 
 	low, high := float64(p.v.Low), float64(p.v.High)
 	if w := p.v.Wall; w.Given && float64(w.N) <= high+0.6*(high-low) {
@@ -358,8 +380,12 @@ func (p *sidePen) names() {
 		q := g.At(p.f)
 		r := p.bodyRect(g, q)
 		mid := (r.x0 + r.x1) / 2
+		named := func(most float64) Text {
+			return Text{Str: fit(clean(g.Name), 0.95*em, true, most*(p.right-p.left)), Size: 0.95 * em, Bold: true, Role: Ink}
+		}
+		near := false
 		for _, most := range [...]float64{0.42, 0.25, 0.14} {
-			t := Text{Str: fit(clean(g.Name), 0.95*em, true, most*(p.right-p.left)), Size: 0.95 * em, Bold: true, Role: Ink}
+			t := named(most)
 			w, y := TextWidth(t.Str, t.Size, true), r.y0-0.4*em
 			in := clamp(mid, p.left+w/2, math.Max(p.left+w/2, p.right-w/2))
 			spots := []spot{{in, y, AtMiddle}}
@@ -371,8 +397,33 @@ func (p *sidePen) names() {
 			for _, base := range [...]float64{r.y0 + 0.9*em, p.ground - 0.5*em} {
 				spots = append(spots, spot{r.x1 + 0.8*em, base, AtStart}, spot{r.x0 - 0.8*em, base, AtEnd})
 			}
-			if p.place(t, spots...) {
+			if near = p.place(t, spots...); near {
 				break
+			}
+		}
+		if !near {
+			p.nameApart(named(0.25), r)
+		}
+	}
+}
+
+// nameApart names a body that stands among others on the nearest free place
+// beside it, with a line that leads there.
+func (p *sidePen) nameApart(t Text, r rect) {
+	em := p.em
+	for k := 1.6; k < 20; k += 0.4 {
+		for _, base := range [...]float64{r.y0 + 0.9*em, r.y0 - 0.4*em, r.y0 - 1.6*em} {
+			if base-em < p.frame {
+				continue
+			}
+			y := base - 0.34*t.Size
+			if from := (Point{r.x1, r.y0 + 0.3*em}); p.place(t, spot{from.X + k*em, base, AtStart}) {
+				p.line(from.X, from.Y, from.X+(k-0.25)*em, y, hair, Ink)
+				return
+			}
+			if from := (Point{r.x0, r.y0 + 0.3*em}); p.place(t, spot{from.X - k*em, base, AtEnd}) {
+				p.line(from.X, from.Y, from.X-(k-0.25)*em, y, hair, Ink)
+				return
 			}
 		}
 	}
@@ -495,23 +546,29 @@ func (p *sidePen) caption() {
 }
 
 // Under is a drawing with another one under it.
-func Under(d, below *Drawing) *Drawing {
+func Under(d, below *Drawing) *Drawing { return joined(d, below, Point{0, d.H}) }
+
+// Beside is a drawing with another one on its right.
+func Beside(d, right *Drawing) *Drawing { return joined(d, right, Point{d.W, 0}) }
+
+// joined is a drawing with another one that begins at a place outside it.
+func joined(d, other *Drawing, at Point) *Drawing {
 	out := *d
-	out.W, out.H = math.Max(d.W, below.W), d.H+below.H
-	out.Shapes = make([]Shape, 0, len(d.Shapes)+len(below.Shapes))
+	out.W, out.H = math.Max(d.W, at.X+other.W), math.Max(d.H, at.Y+other.H)
+	out.Shapes = make([]Shape, 0, len(d.Shapes)+len(other.Shapes))
 	out.Shapes = append(out.Shapes, Box{Max: Point{out.W, out.H}, Fill: Paper, Texture: Solid})
 	out.Shapes = append(out.Shapes, d.Shapes[1:]...)
-	out.Shapes = append(out.Shapes, Below(d, below)...)
-	if below.Desc != "" {
-		out.Desc += " " + below.Desc
+	out.Shapes = append(out.Shapes, other.from(at)...)
+	if other.Desc != "" {
+		out.Desc += " " + other.Desc
 	}
 	return &out
 }
 
-// Below are the shapes of below, without its ground, where Under puts them.
-func Below(d, below *Drawing) (out []Shape) {
-	for _, s := range below.Shapes[1:] {
-		out = append(out, moved(s, 0, d.H))
+// from are the drawing's shapes, without its ground, where it begins at a place.
+func (d *Drawing) from(at Point) (out []Shape) {
+	for _, s := range d.Shapes[1:] {
+		out = append(out, moved(s, at.X, at.Y))
 	}
 	return out
 }

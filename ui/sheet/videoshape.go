@@ -1,7 +1,5 @@
 package sheet
 
-import "math"
-
 // VideoShape is the shape of a picture in a video: its size, and what of it is
 // left free, as players lay their own over the edges.
 type VideoShape struct {
@@ -11,7 +9,10 @@ type VideoShape struct {
 	units            float64 // how wide the sheet in it is: few units make large type
 	em               float64 // the size of plain text; 0: by the sheet
 	band             bool    // low: the answer stands beside the tracks
+	tight            bool    // low: under a short head
+	column           float64 // the part of a band's width that its answer takes; 0: a good one
 	stage            float64 // how high a side view under it is, in units
+	beside           float64 // how wide a side view beside it is, in units
 }
 
 // The shapes. Type is sized so that the smallest is read: of the upright and
@@ -41,35 +42,45 @@ func (v *VideoShape) Scale() float64 { return (float64(v.Wide) - 2*v.Side) / v.u
 
 // Fit gives a sheet's options the size that fills the shape.
 func (v *VideoShape) Fit(o Options) Options {
-	o.W, o.H = v.units, v.height()-v.stage
-	o.Em, o.Band = v.em, v.band
+	o.W, o.H = v.units-v.beside, v.height()-v.stage
+	o.Em, o.Band, o.Tight, o.Column = v.em, v.band, v.tight, v.column
 	return o
 }
 
-// WithSide is the shape with room for a side view under the sheet; ok is false
-// where there is none.
-func (v VideoShape) WithSide() (out VideoShape, ok bool) {
+// WithSide is the shape with room for a side view: under the sheet, of a band
+// beside it.
+func (v VideoShape) WithSide() VideoShape {
 	switch v.Name {
 	case "wide":
 		v.units, v.em, v.band, v.stage = 640, 11, true, 180
 	case "tall":
 		v.units, v.em, v.stage = 330, 11, 168
-	default:
-		return v, false
+	case "square":
+		v.units, v.em, v.tight, v.stage = 330, 10.5, true, 122
+	case "band":
+		v.column, v.beside = 0.26, 222
 	}
-	return v, true
-}
-
-// HasSide reports whether a side view has room under the sheet.
-func (v *VideoShape) HasSide() bool {
-	_, ok := v.WithSide()
-	return ok
+	return v
 }
 
 // FitSide gives a side view's options the size that fills its room.
 func (v *VideoShape) FitSide(o SideOptions) SideOptions {
 	o.W, o.H = v.units, v.stage
+	if v.beside > 0 {
+		o.W, o.H = v.beside, v.height()
+	}
+	if v.beside > 0 || v.tight {
+		o.Em, o.Tight = v.em, true
+	}
 	return o
+}
+
+// Joined is a sheet of the shape with its side view.
+func (v *VideoShape) Joined(d, side *Drawing) *Drawing {
+	if v.beside > 0 {
+		return Beside(d, side)
+	}
+	return Under(d, side)
 }
 
 // height is how high the sheet in it is, in units.
@@ -103,59 +114,4 @@ func (v *VideoShape) Moved(shapes []Shape) []Shape {
 		out[i] = moved(s, x, y)
 	}
 	return out
-}
-
-// The smallest band that holds its text.
-const (
-	minBandW = 480
-	minBandH = 110
-)
-
-// bandColumn is the part of a band's width that its answer takes.
-const bandColumn = 0.27
-
-// layBand lays a low sheet out: the answer in a column, the tracks beside it,
-// and no room for windows.
-func (l *layout) layBand(o *Options) {
-	em := l.em
-	l.margin = 0.8 * em
-	l.frame = math.Round(l.margin * 0.4)
-	l.headTop, l.headEnd = l.margin, o.H-l.margin
-	l.stampW, l.stampH = math.Min(bandColumn*o.W, 7.6*em), 2.3*em
-	l.left, l.right = l.margin+bandColumn*o.W+1.2*em, o.W-l.margin
-
-	const ruler, window, flag, dim, name = 1.5, 0.95, 1.5, 1.15, 1.8
-	bar := 1.1 * em
-	air := math.Max(0, o.H-0.9*l.margin-(ruler+window+flag+dim+name)*em-2*bar)
-	if air > 5*em { // there is height to spare
-		more := (air - 5*em) / 6
-		bar, air = bar+more, air-2*more
-	}
-	l.rulerTop = 0.5 * l.margin
-	l.rulerEnd = l.rulerTop + ruler*em
-	l.airTop = l.rulerEnd + 0.3*em
-	l.groundA = l.rulerEnd + air + bar
-	l.barA = l.groundA - bar
-	l.windowY = l.groundA + 0.75*em
-	l.flagTop = l.groundA + window*em
-	l.flagEnd = l.flagTop + flag*em
-	l.dimY = l.flagEnd + 0.55*em
-	l.barB = l.flagEnd + dim*em
-	l.groundB = l.barB + bar
-	l.nameB = l.groundB + 1.1*em
-	l.markTop, l.markRow = l.groundB, em
-	l.kY = l.groundB + 0.95*em
-}
-
-// column is the answer of a band: the stamp, the setup, and the sentence.
-func (p *pen) column() {
-	em := p.em
-	x, y, room := p.margin, p.headTop, bandColumn*p.o.W
-	p.stamp(p.s.Verdict.Judgement(), x, y, p.stampW, p.stampH)
-	y += p.stampH + 0.2*em
-	title := 1.25 * em
-	p.write(Text{At: Point{x, y + title}, Str: fit(clean(p.s.Setup), title, true, room), Size: title, Bold: true, Role: Ink})
-	y += title + 0.45*em
-	p.sentence(x, y, room, p.headEnd)
-	p.line(p.left-0.7*em, p.frame, p.left-0.7*em, p.o.H-p.frame, thin, Ink)
 }

@@ -129,7 +129,7 @@ func New(host page.Host, asks Asks) *Page {
 	e.hold = choose(holds, "export.hold", holds[1])
 	e.slow = choose(slows, "export.slow", slows[3])
 	e.clear = tick("Transparent background", "export.clear")
-	e.stage = tick("Side view under each strip", "export.stage")
+	e.stage = tick("Side view with each strip", "export.stage")
 	e.mixed = tick("Mix of the ender", "export.mix")
 	e.exercise = tick("Exercise: hide the answer first", "export.exercise")
 	e.all = tick("All replies of the rival", "export.all")
