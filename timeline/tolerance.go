@@ -7,6 +7,8 @@ type Holds struct {
 	HoldsAdvantage []Bounds `json:"holds_advantage"` // by advantage, within AdvantageTried of the set one
 	HoldsDistance  []Bounds `json:"holds_distance"`  // by distance, up to DistanceTried past the set one; nil where that isn't known
 	HoldsStartup   Maybe    `json:"holds_startup"`   // the quickest reversal that it meets safely
+
+	MostAdvantage int `json:"-"` // the highest advantage that was tried: past it a rival's plan may not fit the width
 }
 
 // How far from the set numbers Holds looks.
@@ -25,7 +27,7 @@ func (p *Plan) Holds(d int) Holds {
 // do from then on: ok is false, and what it returns means nothing.
 func HoldsUntil(p *Plan, d int, stop func() bool) (h Holds, ok bool) {
 	t := tolerance{p, d, stop}
-	h = Holds{t.advantage(), t.distance(), t.startup()}
+	h = Holds{t.advantage(), t.distance(), t.startup(), t.mostAdvantage()}
 	return h, !stop()
 }
 
@@ -73,6 +75,15 @@ func (p tolerance) advantage() []Bounds {
 		}
 	}
 	return out
+}
+
+// mostAdvantage is the highest advantage that is tried.
+func (p tolerance) mostAdvantage() int {
+	k := p.K
+	for k < p.K+AdvantageTried && p.fitsAdvantage(k+1) {
+		k++
+	}
+	return k
 }
 
 // fitsAdvantage reports whether the rival's plans fit the width from that

@@ -33,6 +33,26 @@ func TestHoldsStopsAtOnce(t *testing.T) {
 	}
 }
 
+// TestHoldsTellsTheMostThatWasTried moves the rival's plans up to the width: an
+// advantage past it was not tried, so nothing is known of it.
+func TestHoldsTellsTheMostThatWasTried(t *testing.T) {
+	p := spread(busyProject())
+	longest := 0
+	_, plan := planOf(t, p, 0)
+	for r := range plan.Rises() {
+		for i := range plan.lines {
+			longest = max(longest, plan.wakes[r]-plan.K+plan.lines[i].late+plan.lines[i].end)
+		}
+	}
+	for room := range AdvantageTried + 3 { // how much more advantage still fits
+		p.Setups[0].Advantage = Some(Width - longest - room)
+		_, plan := planOf(t, p, 0)
+		if got, want := plan.Holds(0).MostAdvantage, plan.K+min(room, AdvantageTried); got != want {
+			t.Errorf("with room for %d more, the highest advantage tried is %d, want %d", room, got, want)
+		}
+	}
+}
+
 // TestHoldsBesideTheVerdict works it out on goroutines of their own while the
 // plan serves its verdicts.
 func TestHoldsBesideTheVerdict(t *testing.T) {

@@ -36,20 +36,18 @@ func (w *window) emptyWords() (heading, text string, buttons []*paint.PushButton
 		return "There are no setups here yet", "There are fighters and moves. Create the first setup: it begins with an ender.", buttons
 	case len(w.model.Data().Fighters) > 0:
 		data()
-		if isFile {
-			button("Import…", w.askImport)
-		}
-		return "There is no ender yet", "A setup begins with a move that knocks down. Give one a knockdown advantage in the move data, midscreen or at the wall.", buttons
-	case isFile:
-		data()
 		button("Import…", w.askImport)
-		button("Import copied table…", w.importPasted)
-		return "This project is empty", "Begin with a fighter and its moves in the move data; or import a project as JSON (.json), or a table of moves: a file (.csv, .xlsx, .ods), or what was copied in a spreadsheet.", buttons
+		return "There is no ender yet", "A setup begins with a move that knocks down. Give one a knockdown advantage in the move data, midscreen or at the wall.", buttons
 	}
 	data()
+	button("Import…", w.askImport)
+	button("Import copied table…", w.importPasted)
+	if isFile {
+		return "This project is empty", "Begin with a fighter and its moves in the move data; or import a project as JSON (.json), or a table of moves: a file (.csv, .xlsx, .ods), or what was copied in a spreadsheet.", buttons
+	}
 	button("Open…", w.askOpen)
 	if w.sample != nil {
 		button("Open the sample", w.askSample)
 	}
-	return "There are no setups here yet", "Begin with a fighter and its moves in the move data; open a project file (" + storage.Ext + ") or JSON (.json), or drop it on this window; or look at an invented game in the sample.", buttons
+	return "There are no setups here yet", "Begin with a fighter and its moves in the move data; import a table of moves: a file (.csv, .xlsx, .ods), or what was copied in a spreadsheet; open a project file (" + storage.Ext + ") or JSON (.json), or drop it on this window; or look at an invented game in the sample.", buttons
 }

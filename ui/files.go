@@ -61,25 +61,29 @@ func (w *window) quit() {
 	})
 }
 
+// projectName is what the project on screen is called.
+func (w *window) projectName() string {
+	d := w.model.Document()
+	switch {
+	case d.Sample:
+		return "sample"
+	case w.model.Path() == "":
+		return "new project"
+	}
+	return filepath.Base(w.model.Path())
+}
+
 // title is the document's name, and whether what was edited is on disk.
 func (w *window) title() string {
-	name := "new project"
-	if p := w.model.Path(); p != "" {
-		name = filepath.Base(p)
-	}
+	name := w.projectName()
 	d, onDisk := w.model.Document().OnDisk()
 	switch why := d.ReadOnly(); {
 	case why != "":
 		name += " · read-only: " + why
 	case onDisk:
 		name += " · saved"
-	default:
-		if d.Sample {
-			name = "sample"
-		}
-		if d.Edited() {
-			name += " · edited"
-		}
+	case d.Edited():
+		name += " · edited"
 	}
 	return name + " — Wakeline"
 }

@@ -259,14 +259,62 @@ func TestAnImportIsGivenUpWhole(t *testing.T) {
 	}
 }
 
-func TestImportNeedsAProjectFile(t *testing.T) {
-	w := open(t, sample(), laptop)
-	if !w.menu.intake.Disabled {
-		t.Error("a project in memory offers an import")
+// TestImportIntoAProjectInMemory takes JSON and a table into a project that no
+// file holds yet: each is one step, which undo takes back, and is to be saved.
+func TestImportIntoAProjectInMemory(t *testing.T) {
+	w := open(t, &timeline.Project{Ruleset: timeline.DefaultRuleset()}, laptop)
+	if w.menu.intake.Disabled || w.menu.paste.Disabled {
+		t.Fatal("a project in memory offers no import")
 	}
 	w.importFrom(write(t, "fine.json", timeline.WriteText(patched())))
-	if got := overlayText(w); !strings.Contains(got, "Save as project file") {
+	if got := overlayText(w); !strings.Contains(got, "Import into new project") || !strings.Contains(got, "only in a project file") {
 		t.Errorf("the dialog says %q", got)
+	}
+	tap(t, w, "Import")
+	if got := overlayText(w); got != "" {
+		t.Fatal(got)
+	}
+	whole := func() *timeline.Project {
+		t.Helper()
+		p, err := w.model.Document().Whole()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	if got := whole(); !reflect.DeepEqual(got, patched()) || w.model.Len() != 3 || w.model.Plan() == nil {
+		t.Errorf("the window shows %d setups of another project", w.model.Len())
+	}
+	if !strings.Contains(w.title(), "edited") {
+		t.Errorf("the title is %q", w.title())
+	}
+	w.app.Clipboard().SetContent("name\tkind\tstartup\tactive\trecovery\tlevel\nlow reed\tstrike\t4\t3\t9\tlow\n")
+	w.importPasted()
+	typeIn := w.Canvas().Overlays().Top()
+	for _, o := range test.LaidOutObjects(typeIn) {
+		if e, ok := o.(*paint.PickEntry); ok {
+			e.SetText("Ostrel")
+		}
+	}
+	tap(t, w, "Import")
+	if got := whole().Fighter("Ostrel").Move("low reed"); got == nil || got.Startup != 4 {
+		t.Errorf("the pasted move is %+v", got)
+	}
+	w.undo()
+	if got := whole(); !reflect.DeepEqual(got, patched()) {
+		t.Error("undo leaves another project than the first import")
+	}
+	w.undo()
+	if got := whole(); len(got.Fighters) != 0 || w.model.Len() != 0 {
+		t.Errorf("undo of both leaves %d fighters, %d setups", len(got.Fighters), w.model.Len())
+	}
+	w.redo()
+	path := filepath.Join(t.TempDir(), "saved.json")
+	if !w.saveTo(path) || strings.Contains(w.title(), "edited") {
+		t.Errorf("after saving the title is %q", w.title())
+	}
+	if got, err := storage.ReadText(path); err != nil || !reflect.DeepEqual(got, patched()) {
+		t.Errorf("the saved text holds another project, error %v", err)
 	}
 }
 

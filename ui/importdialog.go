@@ -32,18 +32,15 @@ const (
 // mayImport reports whether something can be taken into the project on screen,
 // and says why not.
 func (w *window) mayImport() (d *model.Document, ok bool) {
-	d, ok = w.model.Document().OnDisk()
-	switch {
-	case !ok:
-		w.Dialogs().Lines("Import needs a project file", []string{"Keep this project as a project file first: File, Save as project file…"})
-	case d.ReadOnly() != "":
-		w.refused(d.ReadOnly())
+	d = w.model.Document()
+	if why := w.model.ReadOnly(); why != "" {
+		w.refused(why)
 		return d, false
 	}
-	return d, ok
+	return d, true
 }
 
-// askImport asks for a file to take into the project file on screen.
+// askImport asks for a file to take into the project on screen.
 func (w *window) askImport() {
 	if _, ok := w.mayImport(); ok {
 		w.askFile("Import JSON or a table", "Import", append([]string{".json"}, importer.TableNames...), w.importFrom)
@@ -117,6 +114,10 @@ func (w *window) showImport(d *model.Document, in *model.Import) {
 	revision := paint.NewPageEntry(w)
 	revision.SetText(in.Revision)
 	revision.SetPlaceHolder("none: keep the current revision")
+	if _, onDisk := d.OnDisk(); !onDisk {
+		revision.SetPlaceHolder("only in a project file (File, Save as project file…)")
+		revision.Disable()
+	}
 	row("New revision", revision)
 	words := widget.NewLabel("Items with the same name are replaced, with all that belongs to them; the rest stays. Undo takes the import back in one step.")
 	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.LowImportance
@@ -133,7 +134,7 @@ func (w *window) showImport(d *model.Document, in *model.Import) {
 		body = w.tableForm(d, in, form, words, preview)
 		size = fyne.NewSize(1000, 720)
 	}
-	a := w.Dialogs().New("Import into "+filepath.Base(d.Path()), body)
+	a := w.Dialogs().New("Import into "+w.projectName(), body)
 	a.Button("Cancel", a.Hide)
 	a.Main("Import", func() {
 		in.Revision = strings.TrimSpace(revision.Text)

@@ -206,9 +206,9 @@ func (m *menu) update() {
 	}
 	set(m.saveAs, saveAs, false, false)
 	set(m.keep, "", !text, false)
-	set(m.intake, "", text || readOnly, false)
+	set(m.intake, "", readOnly, false)
 	set(m.merge, "", readOnly, false)
-	set(m.paste, "", text || readOnly, false)
+	set(m.paste, "", readOnly, false)
 	set(m.revise, "", text || readOnly, false)
 	set(m.compact, "", text || readOnly, false)
 	for _, i := range []*fyne.MenuItem{m.copy, m.compare} {

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"wakeline/ui/page/export"
 	"wakeline/ui/page/find"
 )
 
@@ -18,6 +19,11 @@ func TestEscapeLeavesAPageFromEachOfItsControls(t *testing.T) {
 		"enders":   {func(w *window) { w.showFind(); w.page.(*find.Page).ShowTab(1) }, 30},
 		"drill":    {(*window).showDrill, 8},
 		"export":   {(*window).showExport, 15},
+		"words":    {func(w *window) { w.showExportOf(export.Words) }, 15},
+		"cast":     {(*window).showCast, 12},
+		"mix":      {(*window).showMix, 14},
+		"finish":   {(*window).showFinish, 8},
+		"exercise": {(*window).showExercises, 12},
 		"match-up": {(*window).showMatchup, 12},
 		"lesson":   {(*window).showLesson, 14},
 		"glossary": {(*window).showGlossary, 5},

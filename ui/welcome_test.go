@@ -86,9 +86,9 @@ func TestEmptyViews(t *testing.T) {
 		name, words, buttons string
 		w                    *window
 	}{
-		{"nothing", "Begin with a fighter", "Move data, Open…", open(t, nil, laptop)},
+		{"nothing", "Begin with a fighter", "Move data, Import…, Import copied table…, Open…", open(t, nil, laptop)},
 		{"an empty file", "Begin with a fighter", "Move data, Import…, Import copied table…", openFile(t, &timeline.Project{Ruleset: data.Ruleset})},
-		{"no ender", "begins with a move that knocks down", "Move data", open(t, rival, laptop)},
+		{"no ender", "begins with a move that knocks down", "Move data, Import…", open(t, rival, laptop)},
 		{"no setup", "Create the first setup", "New setup…, Move data", open(t, data, laptop)},
 		{"no setup in a file", "Create the first setup", "New setup…, Move data", openFile(t, data)},
 	} {

@@ -33,7 +33,7 @@ func (c *CastCell) Short() string {
 	case c.Unknown():
 		return "no replies"
 	case len(c.Window) == 0:
-		return "no delay"
+		return "no safe delay"
 	}
 	out := words.Bounds(c.Window)
 	if c.HoldsStartup.Given {

@@ -7,6 +7,24 @@ import (
 	"wakeline/timeline"
 )
 
+// A cell of the cast says at once that no delay is safe: it has no room for why.
+func TestACellOfTheCastIsShort(t *testing.T) {
+	for _, c := range []struct {
+		cell CastCell
+		want string
+	}{
+		{CastCell{Word: timeline.Unsafe, Asked: true, Window: []timeline.Bounds{}}, "no safe delay"},
+		{CastCell{Word: timeline.Unsafe, Asked: true, Window: []timeline.Bounds{{From: 1, To: 2}}}, "1 to 2"},
+		{CastCell{Word: timeline.Safe, Asked: true, Window: []timeline.Bounds{{From: 5, To: 5}}, HoldsStartup: timeline.Some(1)}, "5; 1 frame or slower"},
+		{CastCell{Word: timeline.Safe}, "no replies"},
+		{CastCell{}, "not judged"},
+	} {
+		if got := c.cell.Short(); got != c.want {
+			t.Errorf("%+v is %q, want %q", c.cell, got, c.want)
+		}
+	}
+}
+
 // A setup that a patch's reach, travel or shift breaks is told by that field.
 func TestWhatDistanceBreaksIsTold(t *testing.T) {
 	const text = `{"wakeline": 1, "fighters": [

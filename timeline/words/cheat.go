@@ -31,7 +31,7 @@ func CheatOf(p *timeline.Plan) Cheat {
 	for r := range p.Rises() {
 		rises = append(rises, p.Rise(r).Name)
 	}
-	a := byAdvantage(v.Advantage, v.HoldsAdvantage)
+	a := byAdvantage(v.Advantage, &v.Holds)
 	read := fmt.Sprintf("knockdown advantage %d", v.Advantage)
 	if len(a.Spans) > 0 && a.List() != fmt.Sprint(v.Advantage) {
 		read += fmt.Sprintf(" (good at %s)", a.List())

@@ -10,7 +10,7 @@ import (
 // Holds says what the game must show for a setup to hold: a sentence each for
 // the advantage, the distance and the reversals, where they have a meaning.
 func Holds(v *timeline.Verdict) (out []string) {
-	if a := byAdvantage(v.Advantage, v.HoldsAdvantage); len(a.Spans) == 0 {
+	if a := byAdvantage(v.Advantage, &v.Holds); len(a.Spans) == 0 {
 		out = append(out, "Holds at no advantage near this one.")
 	} else {
 		out = append(out, "Holds while the game shows an advantage of "+a.List()+".")
@@ -42,15 +42,15 @@ type Holding struct {
 // Holdings tells where the plan holds by its advantage, and by its distance
 // where that is known.
 func Holdings(p *timeline.Plan, h *timeline.Holds) []Holding {
-	out := []Holding{byAdvantage(p.K, h.HoldsAdvantage)}
+	out := []Holding{byAdvantage(p.K, h)}
 	if d := p.Distance(); d.Given {
 		out = append(out, byDistance(d.N, h.HoldsDistance))
 	}
 	return out
 }
 
-func byAdvantage(k int, spans []timeline.Bounds) Holding {
-	return Holding{"advantage", k, timeline.Bounds{From: max(0, k-timeline.AdvantageTried), To: k + timeline.AdvantageTried}, spans}
+func byAdvantage(k int, h *timeline.Holds) Holding {
+	return Holding{"advantage", k, timeline.Bounds{From: max(0, k-timeline.AdvantageTried), To: h.MostAdvantage}, h.HoldsAdvantage}
 }
 
 func byDistance(d int, spans []timeline.Bounds) Holding {

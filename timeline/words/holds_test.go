@@ -9,17 +9,21 @@ import (
 
 func TestHoldingIsSaid(t *testing.T) {
 	type spans = []timeline.Bounds
+	advantage := func(most int, of spans) Holding {
+		return byAdvantage(48, &timeline.Holds{HoldsAdvantage: of, MostAdvantage: most})
+	}
 	for _, c := range []struct {
 		name string
 		h    Holding
 		want string
 	}{
-		{"both sides", byAdvantage(48, spans{{From: 47, To: 48}}), "holds at 47 to 48; 2 less or 1 more break it"},
-		{"one frame", byAdvantage(48, spans{{From: 48, To: 48}}), "holds at 48; 1 less or 1 more break it"},
+		{"both sides", advantage(64, spans{{From: 47, To: 48}}), "holds at 47 to 48; 2 less or 1 more break it"},
+		{"one frame", advantage(64, spans{{From: 48, To: 48}}), "holds at 48; 1 less or 1 more break it"},
 		{"from 0 on", byDistance(120, spans{{From: 0, To: 131}}), "holds at 0 to 131; 12 more breaks it"},
 		{"no end above", byDistance(120, spans{{From: 95, To: 320}}), "holds at 95 or more; 26 less breaks it"},
-		{"no end below", byAdvantage(48, spans{{From: 32, To: 50}}), "holds at 50 or less; 3 more breaks it"},
-		{"no end", byAdvantage(48, spans{{From: 32, To: 64}}), "holds at 32 or less to 64 or more; nothing tried breaks it"},
+		{"no end below", advantage(64, spans{{From: 32, To: 50}}), "holds at 50 or less; 3 more breaks it"},
+		{"no end", advantage(64, spans{{From: 32, To: 64}}), "holds at 32 or less to 64 or more; nothing tried breaks it"},
+		{"nothing above was tried", advantage(50, spans{{From: 45, To: 50}}), "holds at 45 or more; 4 less breaks it"},
 		{"too far", byDistance(120, spans{{From: 60, To: 90}}), "holds at 60 to 90; it needs 30 less"},
 		{"between two", byDistance(120, spans{{From: 10, To: 20}, {From: 60, To: 90}, {From: 125, To: 130}, {From: 200, To: 210}}), "holds at 10 to 20, 60 to 90, 125 to 130 and 200 to 210; it needs 30 less or 5 more"},
 		{"nowhere", byDistance(120, spans{}), "holds at no distance near this one"},
@@ -36,7 +40,7 @@ func TestSlackIsTheNearestChange(t *testing.T) {
 	here := 0
 	for range 2000 {
 		k := g.IntN(40)
-		h := byAdvantage(k, nil)
+		h := byAdvantage(k, &timeline.Holds{MostAdvantage: k + g.IntN(timeline.AdvantageTried+1)})
 		holds := map[int]bool{}
 		for n := h.Tried.From; n <= h.Tried.To; n++ {
 			if g.IntN(3) == 0 {

@@ -26,9 +26,10 @@ func NewTextBox(w KeyTaker) *TextBox {
 	return b
 }
 
-// SetText shows a text, of a long one the beginning.
+// SetText shows a text from its first line on, of a long one the beginning.
 func (b *TextBox) SetText(text string) {
 	b.text = text
+	b.CursorRow, b.CursorColumn = 0, 0
 	b.Entry.SetText(Shortened(text, Seam, ListMost))
 }
 

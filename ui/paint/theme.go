@@ -119,8 +119,10 @@ func (l Theme) Color(n fyne.ThemeColorName, _ fyne.ThemeVariant) (c color.Color)
 		return l.Ink[sheet.Safe]
 	case theme.ColorNameError, theme.ColorNameWarning:
 		return l.Ink[sheet.Unsafe]
-	case theme.ColorNameSeparator, theme.ColorNameInputBorder:
+	case theme.ColorNameSeparator:
 		return l.Ink[sheet.Rule]
+	case theme.ColorNameInputBorder: // it is all that shows an empty tick box
+		return l.Blend(sheet.Ink, 0.55)
 	case theme.ColorNameButton, theme.ColorNameDisabledButton:
 		if l.Name == NightName { // on a dialog's ground, which is lifted already
 			return l.Blend(sheet.Ink, 0.15)

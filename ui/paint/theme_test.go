@@ -76,6 +76,20 @@ func TestButtonsAreReadInEveryState(t *testing.T) {
 	}
 }
 
+// TestFieldsAreSeen tells the outline of a field or an empty tick box from what
+// is on both its sides, on a page and in a dialog.
+func TestFieldsAreSeen(t *testing.T) {
+	for _, p := range Palettes {
+		l := Theme{p}
+		line := l.Color(theme.ColorNameInputBorder, theme.VariantLight)
+		for _, beside := range []fyne.ThemeColorName{theme.ColorNameBackground, theme.ColorNameOverlayBackground, theme.ColorNameInputBackground} {
+			if got := contrast(line, l.Color(beside, theme.VariantLight)); got < 3 {
+				t.Errorf("%s: the outline stands %.1f to 1 from %s", p.Name, got, beside)
+			}
+		}
+	}
+}
+
 func TestShortcutsOfMenusAreReadable(t *testing.T) {
 	for _, p := range Palettes {
 		r, g, b, a := Theme{p}.Color(theme.ColorNameForeground, theme.VariantLight).RGBA()

@@ -39,8 +39,7 @@ type preview struct {
 	fitted       *canvas.Image
 	own          *canvas.Image // a pixel of it is one of the screen
 	sized        *container.Scroll
-	text         *widget.Label
-	words        *container.Scroll
+	text         *paint.TextBox
 	why          *widget.Label
 	nav          *fyne.Container
 	ground       *canvas.Rectangle // that the picture stands out from
@@ -61,13 +60,12 @@ func newPreview(host page.Host) *preview {
 	p.fitted.FillMode = canvas.ImageFillContain
 	p.own.ScaleMode = canvas.ImageScalePixels
 	p.sized = container.NewScroll(p.own)
-	p.text = widget.NewLabel("")
-	p.text.TextStyle.Monospace, p.text.Selectable = true, true
-	p.words = container.NewScroll(p.text)
+	p.text = paint.NewTextBox(host)
+	p.text.TextStyle.Monospace, p.text.Wrapping = true, fyne.TextWrapOff
 	p.ground = canvas.NewRectangle(paint.Colours().Blend(sheet.Ink, groundShare))
 	p.nav = container.NewHBox(p.whole, p.before, p.next)
 	head := container.NewBorder(nil, nil, nil, p.nav, p.caption)
-	p.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, container.NewStack(p.ground, container.NewPadded(container.NewStack(p.fitted, p.sized, p.words, p.why))))
+	p.box = container.NewBorder(container.NewPadded(head), nil, nil, nil, container.NewStack(p.ground, container.NewPadded(container.NewStack(p.fitted, p.sized, p.text, p.why))))
 	p.only(nil)
 	return p
 }
@@ -76,7 +74,7 @@ func newPreview(host page.Host) *preview {
 func (p *preview) only(shown fyne.CanvasObject) {
 	p.ground.Hidden = shown != p.fitted && shown != fyne.CanvasObject(p.sized)
 	p.ground.Refresh()
-	for _, o := range []fyne.CanvasObject{p.fitted, p.sized, p.words, p.why} {
+	for _, o := range []fyne.CanvasObject{p.fitted, p.sized, p.text, p.why} {
 		if o == shown {
 			o.Show()
 		} else {
@@ -133,13 +131,15 @@ const (
 func (p *preview) say() {
 	lines := strings.SplitAfter(strings.TrimRight(p.made.Text, "\n"), "\n")
 	said := model.CountOf(len(lines), "line")
-	if len(lines) > linesLooked {
-		said = fmt.Sprintf("the first %d of %s", linesLooked, said)
-		lines = lines[:linesLooked]
-	}
-	cut := false
+	cut, room := false, paint.ListMost
 	for i, l := range lines {
-		if short := paint.Beginning(l, lineLooked); short != l && short != strings.TrimSuffix(l, "\n") {
+		short := paint.Beginning(l, lineLooked)
+		if room -= len(short); i == linesLooked || room < 0 && i > 0 {
+			said = fmt.Sprintf("the first %d of %s", i, said)
+			lines = lines[:i]
+			break
+		}
+		if short != l && short != strings.TrimSuffix(l, "\n") {
 			lines[i], cut = short+"…\n", true
 		}
 	}
@@ -148,8 +148,7 @@ func (p *preview) say() {
 	}
 	p.caption.SetText(strings.TrimSpace(p.more + " " + model.Sentence(said)))
 	p.text.SetText(strings.ReplaceAll(strings.Join(lines, ""), "\r", ""))
-	p.words.ScrollToTop()
-	p.only(p.words)
+	p.only(p.text)
 }
 
 // turnTo shows picture i.
