@@ -254,12 +254,12 @@ func tableOn(t *testing.T, p page.Page) scrolledTable {
 }
 
 // manyEnders is more of a table of enders than there is room for.
-func manyEnders() []find.Row {
+func manyEnders() *find.ToldEnders {
 	rows := make([]find.Row, 60)
 	for i := range rows {
 		rows[i] = find.Row{Ender: fmt.Sprintf("ender %d", i), Position: timeline.Midscreen, Advantage: 40 + i, Cells: make([]find.Cell, 8)}
 	}
-	return rows
+	return &find.ToldEnders{Rows: rows}
 }
 
 // show shows a view, and has the toolkit lay it out.

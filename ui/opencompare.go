@@ -9,6 +9,7 @@ import (
 	"wakeline/storage"
 	"wakeline/ui/model"
 	"wakeline/ui/page/compare"
+	"wakeline/ui/page/export"
 )
 
 // askCompare shows the page with the last two revisions.
@@ -64,7 +65,7 @@ func (w *window) compare(d *model.Document, list []storage.Revision, from, to st
 			show()
 		}
 	}
-	c := compare.New(w, d, list, from, to, compare.Asks{Find: with(w.showFind), Mix: with(w.showMix)})
+	c := compare.New(w, d, list, from, to, compare.Asks{Find: with(w.showFind), Mix: with(w.showMix), Export: func() { w.showExportOf(export.Compared) }})
 	w.showPage(c)
 	c.Refocus()
 	return c

@@ -224,7 +224,13 @@ func (w *window) showFind() {
 		w.Dialogs().Lines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
 		return
 	}
-	f := find.New(w, func() { w.showExportOf(export.Found) })
+	f := find.New(w, func() {
+		kind := export.Found
+		if shown := page.ShownBy(w.page); shown != nil { // by ender
+			kind = export.KindOf(shown)
+		}
+		w.showExportOf(kind)
+	})
 	w.showPage(f)
 	f.Refocus()
 	f.Run()

@@ -11,6 +11,7 @@ import (
 	"wakeline/timeline/compare"
 	"wakeline/timeline/patch"
 	"wakeline/timeline/words"
+	"wakeline/ui/output"
 )
 
 const compareMore = `
@@ -49,13 +50,17 @@ reason; so has a mix that can't be weighed. Kinds: ruleset, fighter, body, move,
 jump, rise, reply (a standing one), route; fighter and name are null where there
 is none. States: changed, new, gone; of a route also broke, mended; a route that
 a revision lacks is null there.
-`
+` + answerMore
 
 // compareRevisions tells what changed from one revision to another.
 func compareRevisions(c *call) (int, error) {
 	asJSON := c.flags.Bool("json", false, "print JSON")
+	file := answerFlags(c)
 	args, err := c.arguments()
 	if err != nil {
+		return 0, err
+	}
+	if err := file.check(output.Compared, *asJSON); err != nil {
 		return 0, err
 	}
 	if len(args) != 3 {
@@ -76,9 +81,12 @@ func compareRevisions(c *call) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	if *asJSON {
-		err = writeDayJSON(c.raw, args[1], args[2], d)
-	} else {
+	switch {
+	case file.out != "":
+		err = file.write(file.order.MakeCompared(d, args[1], args[2], file.format()))
+	case *asJSON:
+		err = d.JSON(c.raw, args[1], args[2])
+	default:
 		err = writeDay(c.out, args[1], args[2], d)
 	}
 	if err != nil {
@@ -154,19 +162,11 @@ func writeDay(to io.Writer, from, until string, d *patch.Day) error {
 				fmt.Fprintf(out, "%s: %s\n", d.Mixes[i].Title(), d.Mixes[i].Became())
 			default:
 				c := &d.Setups[i]
-				fmt.Fprintf(out, "%s: %s\n  before, %s\n  now, %s\n", c.Setup, c.Because, stateWords(&c.Before), stateWords(&c.After))
+				fmt.Fprintf(out, "%s: %s\n  before, %s\n  now, %s\n", c.Setup, c.Because, c.Before.Words(), c.After.Words())
 			}
 		}
 		fmt.Fprintln(out)
 	}
 	fmt.Fprintf(out, "From %q to %q: %s changed, %d did not.\n", from, until, words.Count(len(d.Setups), "setup"), d.Unchanged)
 	return out.Flush()
-}
-
-// stateWords says how a setup fares under one revision, on one line.
-func stateWords(s *compare.State) string {
-	if !s.Judged() {
-		return "can't be judged: " + s.Reason
-	}
-	return fmt.Sprintf("%s: %s", s.Word, words.Window(s.Window, s.Uncovered))
 }

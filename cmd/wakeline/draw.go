@@ -73,11 +73,11 @@ Exit: 0 done; 2 a setup was skipped, invalid arguments or bad input.
 // drawing is what draw was asked for.
 type drawing struct {
 	*call
-	order                                   output.Order
+	look
 	setup, out, ext                         string
 	late                                    int
 	delay, neighbours                       *timeline.Maybe
-	reply, rise, theme, page, shape         string
+	reply, rise, shape                      string
 	filter, format, names, attacker, rival  string
 	times                                   string
 	allReplies, cheat, glossary, tests, mix bool
@@ -85,8 +85,9 @@ type drawing struct {
 
 // drawFlags adds the flags of draw.
 func drawFlags(c *call) *drawing {
-	d := &drawing{call: c, order: output.Standard(), delay: c.delay("draw"), neighbours: &timeline.Maybe{}}
+	d := &drawing{call: c, delay: c.delay("draw"), neighbours: &timeline.Maybe{}}
 	o, f := &d.order, c.flags
+	d.add(f, ".png, .gif and films", ".png, .svg and films but .mp4", ".pdf, and of a cheat sheet")
 	f.StringVar(&d.setup, "setup", "", "draw the setup `NAME`")
 	f.StringVar(&d.out, "out", "", "write `FILE`, or with --filter a folder")
 	f.StringVar(&d.reply, "reply", "", "show the reply `NAME` instead of the deciding one")
@@ -94,16 +95,11 @@ func drawFlags(c *call) *drawing {
 	f.StringVar(&d.rise, "rise", "", "show the rise `NAME` instead of the deciding one")
 	f.Var(maybe{d.neighbours}, "neighbours", "draw a lesson with `N` neighbours each way, 0 to 20; for .html past both ends of the window")
 	f.IntVar(&o.Slow, "play", 0, "play the scrub line, `N` times slower than the game, instead of the delay sweep")
-	f.StringVar(&d.theme, "theme", "paper", "`THEME` of pictures: paper or night")
-	f.Float64Var(&o.W, "width", o.W, "width of a sheet in units; one unit is one pixel at scale 1")
 	f.Float64Var(&o.H, "height", o.H, "height of a strip in units")
-	f.Float64Var(&o.Scale, "scale", o.Scale, "pixels per unit, for .png, .gif and films")
 	f.BoolVar(&d.mix, "mix", false, "after a lesson or a booklet: the mix of each ender")
 	f.BoolVar(&o.Stage, "stage", false, "draw with each strip where both stand, seen from the side")
 	f.BoolVar(&o.Exercise, "exercise", false, "for .html: the reader looks for a safe delay first, with hints")
-	f.BoolVar(&o.Clear, "transparent", false, "transparent background, for .png, .svg and films but .mp4")
 	f.StringVar(&d.shape, "shape", "", "a picture for a video, of `SHAPE` wide, tall, square or band")
-	f.StringVar(&d.page, "page", "a4", "`SIZE` of a page, for .pdf, and of a cheat sheet: a4, letter or phone")
 	f.BoolVar(&d.cheat, "cheat-sheet", false, "with --filter: write a cheat sheet")
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")
 	f.BoolVar(&d.tests, "tests", false, "with --filter: what to test of each setup in the game")

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"flag"
 	"fmt"
 	"slices"
 	"strings"
@@ -39,37 +38,22 @@ func (d *drawing) check() error {
 	if given(d.flags, "play") && (o.Slow < 1 || o.Slow > maxSlow) {
 		return fail("--play: expected 1 to %d times slower, got %d", maxSlow, o.Slow)
 	}
-	if !(o.W >= sheet.MinW && o.W <= maxSide) {
-		return fail("--width: expected %d to %d units, got %g", sheet.MinW, maxSide, o.W)
-	}
 	if !(o.H >= sheet.MinH && o.H <= maxSide) {
 		return fail("--height: expected %d to %d units, got %g", sheet.MinH, maxSide, o.H)
 	}
-	if !(o.Scale >= 0.1 && max(o.W, o.H)*o.Scale <= maxPixels) {
-		return fail("--scale: expected at least 0.1, and no side over %d pixels, got %g", maxPixels, o.Scale)
-	}
-	switch d.theme {
-	case "paper":
-	case "night":
-		o.Theme = sheet.NightTheme
-	default:
-		return fail("--theme: expected paper or night, got %q", d.theme)
+	if err := d.look.check(); err != nil {
+		return err
 	}
 	if given(d.flags, "shape") {
 		if o.Shape = sheet.VideoShapeNamed(d.shape); o.Shape == nil {
 			return fail("--shape: expected wide, tall, square or band, got %q", d.shape)
 		}
 	}
-	switch d.page {
-	case "a4":
-	case "letter":
-		o.Page = sheet.Letter
-	case "phone":
-		o.Page = sheet.Phone
-	default:
-		return fail("--page: expected a4, letter or phone, got %q", d.page)
+	to := output.Target{Kind: kind, Format: d.ext, Lesson: d.neighbours.Given, Play: given(d.flags, "play"), Shape: d.shape}
+	if kind == output.Folder {
+		to.Format = d.format
 	}
-	return d.applies(kind)
+	return applies(d.flags, to)
 }
 
 // checkExchange checks what says which exchange is shown.
@@ -174,23 +158,4 @@ var options = map[string]output.Option{
 	"neighbours": output.Neighbours, "play": output.Speed, "theme": output.ThemeOption, "width": output.Width, "height": output.Height,
 	"scale": output.Scale, "transparent": output.Transparent, "stage": output.SideView, "mix": output.WithMix, "shape": output.Shape, "page": output.Paper, "names": output.FileNames, "format": output.FileFormat,
 	"all-replies": output.EveryReply, "exercise": output.AsExercise, "chapters": output.ChapterTitles,
-}
-
-// applies is an error where a flag was said that changes nothing in what is
-// written.
-func (d *drawing) applies(kind output.Kind) (err error) {
-	to := output.Target{Kind: kind, Format: d.ext, Lesson: d.neighbours.Given, Play: given(d.flags, "play"), Shape: d.shape}
-	if kind == output.Folder {
-		to.Format = d.format
-	}
-	d.flags.Visit(func(f *flag.Flag) {
-		option, ok := options[f.Name]
-		if !ok || err != nil {
-			return
-		}
-		if why := to.Takes(option); why != nil {
-			err = usageError{fmt.Sprintf("--%s %v", f.Name, why)}
-		}
-	})
-	return err
 }

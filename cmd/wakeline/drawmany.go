@@ -266,5 +266,9 @@ func (d *drawing) cues(p *source) (int, error) {
 
 // writeGlossary writes the words in use.
 func (d *drawing) writeGlossary() error {
-	return storage.Replace(d.out, func(w io.Writer) error { return d.order.Glossary(w, d.ext) })
+	made, err := d.order.MakeGlossary(d.ext)
+	if err != nil {
+		return err
+	}
+	return storage.Replace(d.out, made.Write)
 }

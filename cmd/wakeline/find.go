@@ -2,12 +2,10 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"math"
-	"math/big"
 	"slices"
 	"strings"
 
@@ -16,6 +14,7 @@ import (
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
 	"wakeline/timeline/words"
+	"wakeline/ui/output"
 )
 
 const findMore = `
@@ -53,7 +52,7 @@ With --enders it holds "setup" and "enders", a list of {"ender", "position",
 "advantage", "cells"}, each cell {"jump", "attack", "starts", "shortest",
 "because", "limited"}; "shortest" is an answer or null, "limited" is true where
 only --limited has one.
-`
+` + answerMore
 
 // seeker is one use of find: the query, and what becomes of its answers.
 type seeker struct {
@@ -67,11 +66,12 @@ type seeker struct {
 	bias   bool   // and its bias
 	whose  string // the hand's name
 	asJSON bool
+	file   *answerFile
 }
 
 // findSetups searches fillers, jumps and attacks for a setup's ender and rival.
 func findSetups(c *call) (int, error) {
-	s := &seeker{call: c, hand: odds.Anyone()}
+	s := &seeker{call: c, hand: odds.Anyone(), file: answerFlags(c)}
 	s.q.Most, s.q.List = 3, 10
 	f := c.flags
 	f.StringVar(&s.name, "setup", "", "search for the ender, position, rival, rises and replies of the setup `NAME`")
@@ -107,6 +107,13 @@ func findSetups(c *call) (int, error) {
 	}
 	if ms := s.hand.Bias; !(ms >= -maxMilliseconds && ms <= maxMilliseconds) {
 		return 0, usageError{fmt.Sprintf("--bias: expected -%d to %d milliseconds, got %g", maxMilliseconds, maxMilliseconds, ms)}
+	}
+	kind := output.Found
+	if *enders {
+		kind = output.Enders
+	}
+	if err := s.file.check(kind, s.asJSON); err != nil {
+		return 0, err
 	}
 	s.spread, s.bias = given(f, "spread"), given(f, "bias")
 	if given(f, "wait") {
@@ -224,9 +231,13 @@ func (s *seeker) search() error {
 	if err != nil {
 		return s.wrong(err)
 	}
-	if s.asJSON {
-		text, err := s.resultJSON(r)
-		return s.print(text, err)
+	h := &s.hand
+	told := &find.Told{Setup: s.name, Query: s.q, Hand: find.HandTold{Spread: h.Spread, Bias: h.Bias, Assumed: h.Assumed, Presses: h.Presses, Name: h.Name}, Project: s.p.data, Result: r}
+	switch {
+	case s.file.out != "":
+		return s.file.write(s.file.order.MakeFound(told, s.file.format()))
+	case s.asJSON:
+		return told.JSON(s.out)
 	}
 	return s.say(r)
 }
@@ -243,9 +254,13 @@ func (s *seeker) enders() error {
 		}
 		return s.wrong(err)
 	}
-	if s.asJSON {
-		text, err := s.rowsJSON(rows)
-		return s.print(text, err)
+	told := &find.ToldEnders{Setup: s.name, Query: s.q, Project: s.p.data, Rows: rows}
+	switch {
+	case s.file.out != "":
+		m.end()
+		return s.file.write(s.file.order.MakeEnders(told, s.file.format()))
+	case s.asJSON:
+		return told.JSON(s.out)
 	}
 	return s.sayRows(rows)
 }
@@ -259,17 +274,6 @@ func (s *seeker) wrong(err error) error {
 	return err
 }
 
-// print writes a document, unless err kept it from being made.
-func (s *seeker) print(document any, err error) error {
-	if err != nil {
-		return err
-	}
-	enc := json.NewEncoder(s.out)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
-	return enc.Encode(document)
-}
-
 // say writes a search for people.
 func (s *seeker) say(r *find.Result) error {
 	out := newLines(s.out)
@@ -279,16 +283,16 @@ func (s *seeker) say(r *find.Result) error {
 			out.put("  %s", why)
 		}
 		if r.Limited.Sign() > 0 {
-			out.put("  With --limited there would be %s, safe but for replies that no timing covers.", answers(r.Limited))
+			out.put("  With --limited there would be %s, safe but for replies that no timing covers.", find.Answers(r.Limited))
 		}
 		return out.err
 	}
-	out.put("%s: %s, %v without a counted wait; %v with every order of their fillers", s.name, answers(r.Count), r.Exact, r.Orders)
+	out.put("%s: %s, %v without a counted wait; %v with every order of their fillers", s.name, find.Answers(r.Count), r.Exact, r.Orders)
 	for _, w := range r.Ways {
 		if len(w.Starts) == 0 {
 			out.put("  %s %s: %s", w.Jump, w.Attack, w.Because)
 		} else {
-			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, words.Bounds(w.Starts), answers(w.Count))
+			out.put("  %s %s may start on %s: %s", w.Jump, w.Attack, words.Bounds(w.Starts), find.Answers(w.Count))
 		}
 	}
 	if r.Passed.Sign() > 0 {
@@ -320,13 +324,6 @@ func (s *seeker) say(r *find.Result) error {
 // tenths rounds milliseconds to what is worth reading.
 func tenths(ms float64) float64 { return math.Round(10*ms) / 10 }
 
-func answers(n *big.Int) string {
-	if n.IsInt64() && n.Int64() == 1 {
-		return "1 answer"
-	}
-	return n.String() + " answers"
-}
-
 func (s *seeker) sayAnswer(out *lines, a *find.Answer) error {
 	orders := ""
 	if a.Orders.BitLen() > 1 {
@@ -335,11 +332,14 @@ func (s *seeker) sayAnswer(out *lines, a *find.Answer) error {
 	out.put("\n%d. %s", a.Rank, a.Setups[0].Name)
 	out.put("   jumps on %d%s", a.JumpOn, orders)
 	out.put("   %s", strings.TrimSpace(a.Why+" "+s.advice(a)))
-	verdicts, err := s.verdicts(a)
-	for _, v := range verdicts {
-		out.put("   %s, %s: %s", v.Rival, v.Verdict, v.Because)
+	for _, setup := range a.Setups {
+		v, err := words.Judge(s.p.index, setup)
+		if err != nil {
+			return err
+		}
+		out.put("   %s, %s: %s", setup.Rival, v.Word, v.Because)
 	}
-	return err
+	return nil
 }
 
 // advice is the best aim of an answer's wait; of several rivals' windows a plan

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"math/big"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -28,8 +29,8 @@ func TestFindListsWhatJudgeFindsSafe(t *testing.T) {
 		if code2, out2, _ := runIt(t, "find", file, "--setup", s.Name, "--json", "--limited", "--most", "25"); code2 != code || out2 != out {
 			t.Errorf("find %q in the file differs", s.Name)
 		}
-		var found resultText
-		if err := json.Unmarshal([]byte(out), &readable{&found}); err != nil {
+		var found foundText
+		if err := json.Unmarshal([]byte(out), &found); err != nil {
 			t.Fatal(err)
 		}
 		if (found.Count.Sign() == 0) != (len(found.Because) > 0) || (found.Count.Sign() == 0) != (len(found.Answers) == 0) {
@@ -54,31 +55,22 @@ func TestFindListsWhatJudgeFindsSafe(t *testing.T) {
 	}
 }
 
-// readable reads a result back: a number or null is a timeline.Maybe's only in
-// writing.
-type readable struct{ to *resultText }
-
-func (r *readable) UnmarshalJSON(text []byte) error {
-	var plain struct {
-		Count   json.Number
-		Because []string
-		Answers []struct {
-			Rank     int
-			Fillers  []string
-			Delay    int
-			Jump     string
-			Attack   string
-			Verdicts []verdictText
+// foundText is what is read of a search's JSON.
+type foundText struct {
+	Count   big.Int
+	Because []string
+	Answers []struct {
+		Rank     int
+		Fillers  []string
+		Delay    int
+		Jump     string
+		Attack   string
+		Verdicts []struct {
+			Rival   string
+			Verdict timeline.Word
+			Because string
 		}
 	}
-	if err := json.Unmarshal(text, &plain); err != nil {
-		return err
-	}
-	for _, a := range plain.Answers {
-		r.to.Answers = append(r.to.Answers, answerText{Rank: a.Rank, Fillers: a.Fillers, Delay: a.Delay, Jump: a.Jump, Attack: a.Attack, Verdicts: a.Verdicts})
-	}
-	r.to.Because = plain.Because
-	return json.Unmarshal([]byte(plain.Count), &r.to.Count)
 }
 
 func TestFindWords(t *testing.T) {

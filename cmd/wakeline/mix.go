@@ -9,6 +9,7 @@ import (
 	"wakeline/timeline/odds"
 	"wakeline/timeline/value"
 	"wakeline/timeline/value/report"
+	"wakeline/ui/output"
 )
 
 const mixMore = `
@@ -35,7 +36,7 @@ Exit: 0 done; 2 invalid arguments or bad input.
 "worst" a setup's least. Exact numbers are texts; with a hand, or where
 something is carried, they are numbers and "exact" is false. Without a carry
 "bound" and "rounds" are null.
-`
+` + answerMore
 
 // mixSetups weighs setups against all that the rival may do.
 func mixSetups(c *call) (int, error) {
@@ -48,12 +49,16 @@ func mixSetups(c *call) (int, error) {
 	spread := c.flags.Float64("spread", odds.DefaultSpread, "standard deviation of the presses, in milliseconds; with it --hand is not needed")
 	carry := c.flags.String("carry", "", "the part `C` of the next round's value that is added, 0 or more and less than 1, as 1/2 or 0.5 (default the ruleset's)")
 	asJSON := c.flags.Bool("json", false, "print JSON")
+	file := answerFlags(c)
 	path, err := c.parse("a project text or a project file")
 	if err != nil {
 		return 0, err
 	}
 	if len(names) == 0 {
 		return 0, usageError{"expected --setup NAME"}
+	}
+	if err := file.check(output.Mix, *asJSON); err != nil {
+		return 0, err
 	}
 	if !(*spread >= 0 && *spread <= maxMilliseconds) {
 		return 0, usageError{fmt.Sprintf("--spread: expected 0 to %d milliseconds, got %g", maxMilliseconds, *spread)}
@@ -103,7 +108,10 @@ func mixSetups(c *call) (int, error) {
 	if o.Hand != nil {
 		told.Hand = person.Words()
 	}
-	if *asJSON {
+	switch {
+	case file.out != "":
+		return exitDone, file.write(file.order.MakeMix(&told, file.format()))
+	case *asJSON:
 		return exitDone, told.JSON(c.raw)
 	}
 	return exitDone, told.Text(c.out)

@@ -8,6 +8,15 @@ import (
 	"wakeline/timeline/words"
 )
 
+// Words says how a setup fares under one state, on one line: "safe: window 0 to
+// 2".
+func (s *State) Words() string {
+	if !s.Judged() {
+		return "can't be judged: " + s.Reason
+	}
+	return fmt.Sprintf("%s: %s", s.Word, words.Window(s.Window, s.Uncovered))
+}
+
 // sentence says what changed, and by what: "Safe turned unsafe: Millrace's
 // startup went from 4 to 3."
 func (c *Change) sentence() string {

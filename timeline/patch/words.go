@@ -2,6 +2,7 @@ package patch
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"wakeline/timeline"
@@ -94,13 +95,21 @@ func (s *MixState) Worth() string {
 
 // Share says how often a setup is played under this state.
 func (s *MixState) Share(setup string) string {
+	return s.share(setup, func(told *report.Mix, r *big.Rat) string { return told.Share(r) })
+}
+
+// Percent is Share without its fraction.
+func (s *MixState) Percent(setup string) string {
+	return s.share(setup, func(_ *report.Mix, r *big.Rat) string { return report.Percent(r) })
+}
+
+func (s *MixState) share(setup string, say func(told *report.Mix, r *big.Rat) string) string {
 	if s.Mix == nil {
 		return "not weighed"
 	}
-	told := report.Mix{Mix: s.Mix}
 	for i := range s.Mix.Rows {
 		if r := &s.Mix.Rows[i]; r.Setup == setup {
-			return told.Share(r.Share)
+			return say(&report.Mix{Mix: s.Mix}, r.Share)
 		}
 	}
 	for _, out := range s.Mix.LeftOut {

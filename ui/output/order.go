@@ -306,17 +306,8 @@ func (o *Order) MakeBooklet(ctx context.Context, index *timeline.Index, each Eac
 	return m, nil
 }
 
-// Glossary writes the words in use, each with a small drawing, as png, svg or
+// MakeGlossary makes the words in use, each with a small drawing, as png, svg or
 // pdf.
-func (o *Order) Glossary(w io.Writer, format string) error {
-	m, err := o.MakeGlossary(format)
-	if err != nil {
-		return err
-	}
-	return m.Write(w)
-}
-
-// MakeGlossary is Glossary, before it is written.
 func (o *Order) MakeGlossary(format string) (*Made, error) {
 	const title = "Glossary"
 	terms := words.Glossary()

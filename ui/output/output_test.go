@@ -390,7 +390,11 @@ func TestGlossary(t *testing.T) {
 		o := Standard()
 		o.Theme, o.Clear = sheet.NightTheme, true
 		var b bytes.Buffer
-		if err := o.Glossary(&b, format); err != nil || !strings.HasPrefix(b.String(), start) {
+		made, err := o.MakeGlossary(format)
+		if err == nil {
+			err = made.Write(&b)
+		}
+		if err != nil || !strings.HasPrefix(b.String(), start) {
 			t.Errorf("%s: %v, begins %q", format, err, b.Bytes()[:8])
 		}
 	}

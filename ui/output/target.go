@@ -26,6 +26,8 @@ const (
 	LessonPage             // many setups as one page for a browser
 	Rounds                 // the fewest rounds to a knock-out
 	Found                  // the answers of a search, in a table
+	Enders                 // what a search found by ender, in a table
+	Compared               // what changed between two revisions, in a table
 	CheatSheet             // what to keep in mind of many setups, on one page
 )
 
@@ -86,7 +88,7 @@ var uses = [...]use{
 	Speed:         {films, many, "setups"},
 	Hold:          {films, many, "setups"},
 	ThemeOption:   {formats: drawn + " " + moved},
-	Width:         {"png svg gif " + moved, []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, Found, CheatSheet, CheckList}, "pictures that are drawn anew"},
+	Width:         {"png svg gif " + moved, []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, Found, Enders, Compared, CheatSheet, CheckList}, "pictures that are drawn anew"},
 	Height:        {"png svg gif " + moved, many, "setups"},
 	Scale:         {formats: "png gif " + moved},
 	Transparent:   {formats: "png svg apng webm frames"},

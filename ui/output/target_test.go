@@ -108,8 +108,13 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 	case CheatSheet:
 		m, err = o.MakeCheatSheet(ctx, index, eachOf(p.Setups), "Setups", at.Format)
 	case Found:
-		m, err = o.MakeTable(&sheet.Table{Heading: "Found", Columns: []sheet.TableColumn{{Head: "Setup", Least: 4, Most: 9}}, Fixed: 1,
-			Rows: []sheet.TableRow{{Cells: []sheet.TableCell{{Lines: []string{"One"}, Marked: true}}}}}, at.Format)
+		told, _ := sampleFound(t, 2, 0, asIs)
+		m, err = o.MakeFound(told, at.Format)
+	case Enders:
+		_, enders := sampleFound(t, 0, 2, asIs)
+		m, err = o.MakeEnders(enders, at.Format)
+	case Compared:
+		m, err = o.MakeCompared(sampleDay(t, 2, asIs), "1.0", "1.1", at.Format)
 	case Rounds:
 		m, err = o.MakeFinish(sampleFinish(t), at.Format)
 	case Captions:
@@ -157,6 +162,8 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 	add(Cast, strings.Join(CastFormats, " "))
 	add(CheatSheet, strings.Join(CheatFormats, " "))
 	add(Found, strings.Join(TableFormats, " "))
+	add(Enders, "svg csv")
+	add(Compared, "svg csv")
 	add(Rounds, strings.Join(FinishFormats, " "))
 	add(Captions, "vtt srt")
 	add(Words, "png svg pdf")

@@ -43,6 +43,7 @@ type TableCell struct {
 	Marked bool
 	Mark   timeline.Judgement
 	Look   TableLook
+	Told   string // what is said in place of the lines where nothing is drawn; empty: they are
 }
 
 // TableLook is how the text of a cell stands out.

@@ -21,11 +21,16 @@ var (
 	_ page.Page    = (*Page)(nil)
 	_ page.Ending  = (*Page)(nil)
 	_ page.Leaving = (*Page)(nil)
+
+	_ page.Exported = (*Page)(nil)
 )
 
 // Asks is what the page needs of the window besides: other pages, opened for
-// the setup at that place.
-type Asks struct{ Find, Mix func(at int) }
+// the setup at that place, or to export what changed.
+type Asks struct {
+	Find, Mix func(at int)
+	Export    func()
+}
 
 // Page shows what changed from one revision of the move data to another: the
 // answer, a list in sections, and what is chosen there before and after.
@@ -72,7 +77,7 @@ func New(host page.Host, d *model.Document, list []storage.Revision, from, to st
 	c.busy.Hide()
 	shut := paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)
 	picks := container.NewGridWithColumns(2, c.from, container.NewBorder(nil, nil, widget.NewLabel("with"), nil, c.to))
-	top := container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(c.busy, shut), picks))
+	top := container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(c.busy, paint.NewPageButton(host, "Export…", nil, asks.Export), shut), picks))
 
 	c.answer = page.NewAnswer()
 	c.list, c.detail = newList(c), newDetail(c)

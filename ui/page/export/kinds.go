@@ -34,6 +34,8 @@ const (
 	CheckList  = "Listed setups: in-game tests"
 	Lessons    = "Listed setups: lesson page"
 	Found      = "Found setups"
+	Enders     = "Found by ender"
+	Compared   = "Compare"
 	CheatSheet = "Listed setups: cheat sheet"
 	Matchup    = "Match-up"
 	Mix        = "Mix"
@@ -112,12 +114,9 @@ var kinds = []kind{
 		}
 		return output.MakeCheckList(at, a.index(), a.few(repliesLooked), a.title)
 	}},
-	{Found, output.Found, output.TableFormats, "found", func(a *order, at context.Context) (*output.Made, error) {
-		if a.shown == nil {
-			return nil, errors.New("search first: on the page Find setups, Export… takes its answers")
-		}
-		return a.shown.Make(at, &a.Order, a.format)
-	}},
+	{Found, output.Found, output.TableFormats, "found", shownAlone("search first: on the page Find setups, Export… takes its answers")},
+	{Enders, output.Enders, output.TableFormats, "by-ender", shownAlone("search first: on the page Find setups, Export… takes what By ender shows")},
+	{Compared, output.Compared, output.TableFormats, "compare", shownAlone("compare first: on the page Compare, Export… takes what changed")},
 	{CheatSheet, output.CheatSheet, output.CheatFormats, "cheat-sheet", (*order).cheatSheet},
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
 	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
@@ -125,6 +124,16 @@ var kinds = []kind{
 	{Finish, output.Rounds, output.FinishFormats, "finish", (*order).finish},
 	{Captions, output.Captions, output.CueFormats, "captions", (*order).cues},
 	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
+}
+
+// shownAlone makes what another page shows; until one does, it says how.
+func shownAlone(how string) func(a *order, at context.Context) (*output.Made, error) {
+	return func(a *order, at context.Context) (*output.Made, error) {
+		if a.shown == nil {
+			return nil, errors.New(how)
+		}
+		return a.shown.Make(at, &a.Order, a.format)
+	}
 }
 
 // streamed reports whether the file is written one setup at a time, and the

@@ -2,14 +2,12 @@ package find
 
 import (
 	"fmt"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/find"
-	"wakeline/ui/model"
 	"wakeline/ui/paint"
 )
 
@@ -109,20 +107,8 @@ func (e *endersTable) fillCell(id widget.TableCellID, o fyne.CanvasObject) {
 		l.Importance = widget.LowImportance
 		l.SetText("none")
 	default:
-		l.SetText(shortestWords(c.Shortest))
+		l.SetText(c.Shortest.Short())
 	}
-}
-
-// shortestWords is the shortest way, without its jump and attack.
-func shortestWords(a *find.Answer) string {
-	parts := append([]string{}, a.Setups[0].Fillers...)
-	if a.Wait() > 0 {
-		parts = append(parts, fmt.Sprintf("wait %d", a.Wait()))
-	}
-	if len(parts) == 0 {
-		return "at once"
-	}
-	return strings.Join(parts, ", ")
 }
 
 func (e *endersTable) fillHeader(id widget.TableCellID, o fyne.CanvasObject) {
@@ -141,22 +127,14 @@ func (e *endersTable) fillHeader(id widget.TableCellID, o fyne.CanvasObject) {
 }
 
 // show shows other rows.
-func (e *endersTable) show(rows []find.Row, attacker string) {
-	e.rows = rows
-	if len(rows) == 0 {
-		e.say(attacker + " has no ender: no move with a knockdown.")
+func (e *endersTable) show(t *find.ToldEnders) {
+	e.rows = t.Rows
+	if len(e.rows) == 0 {
+		e.say(t.Answer())
 		return
 	}
-	n := 0
-	for i := range rows {
-		for k := range rows[i].Cells {
-			if rows[i].Cells[k].Shortest != nil {
-				n++
-				break
-			}
-		}
-	}
-	e.head.SetText(fmt.Sprintf("%d of %s give a safe jump. A row is an ender with its position and knockdown advantage, a cell holds the shortest way; choose a cell to search for it.", n, model.CountOf(len(rows), "row")))
+	rows := e.rows
+	e.head.SetText(t.Answer() + " A row is an ender with its position and knockdown advantage, a cell holds the shortest way; choose a cell to search for it.")
 	e.words.SetText("")
 	e.table.SetColumnWidth(-1, enderName)
 	for i := range rows[0].Cells {

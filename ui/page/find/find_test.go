@@ -232,7 +232,7 @@ func TestEndersTable(t *testing.T) {
 	}
 	cell := widget.NewLabel("")
 	f.enders.fillCell(widget.TableCellID{Row: 1, Col: 0}, cell)
-	if want := shortestWords(want[1].Cells[0].Shortest); cell.Text != want {
+	if want := want[1].Cells[0].Shortest.Short(); cell.Text != want {
 		t.Errorf("the cell holds %q, want %q", cell.Text, want)
 	}
 	f.enders.choose(widget.TableCellID{Row: 1, Col: 0})

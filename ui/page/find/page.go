@@ -55,6 +55,9 @@ type Page struct {
 	cancel context.CancelFunc
 	asked  find.Demands // nil: not read yet
 	side   int          // which of an answer's rivals the sheet shows
+
+	told       *find.Told       // what the answers list shows; nil: nothing was found yet
+	toldEnders *find.ToldEnders // what the table of enders shows
 }
 
 // New returns the page for the chosen setup, whose attacker there must be. Run
@@ -112,8 +115,8 @@ func (f *Page) EndOwn() bool {
 // found is what a search brought: answers, or the table of enders.
 type found struct {
 	asked  find.Demands
-	result *find.Result
-	rows   []find.Row
+	told   *find.Told
+	enders *find.ToldEnders
 }
 
 // Run searches anew, in place of a search that runs.
@@ -154,10 +157,13 @@ func (f *Page) Run() {
 			q.Setup.Rival, q.Setup.Rises, q.Setup.Replies = targets[0].Rival, targets[0].Rises, targets[0].Replies
 			q.Also = targets[1:]
 			if byEnder {
-				got.rows, err = find.Enders(ctx, data, q, []timeline.Position{timeline.Midscreen, timeline.Wall}, progress)
-			} else {
-				got.result, err = find.Search(ctx, data, q)
+				got.enders = &find.ToldEnders{Setup: base.Name, Query: q, Project: data}
+				got.enders.Rows, err = find.Enders(ctx, data, q, []timeline.Position{timeline.Midscreen, timeline.Wall}, progress)
+				return err
 			}
+			hand := find.HandTold{Spread: person.Spread, Bias: person.Bias, Assumed: person.Assumed, Presses: person.Presses, Name: person.Name}
+			got.told = &find.Told{Setup: base.Name, Query: q, Hand: hand, Project: data}
+			got.told.Result, err = find.Search(ctx, data, q)
 			return err
 		})
 		f.host.Later(func() {
@@ -218,24 +224,27 @@ func (f *Page) took(got found, err error, byEnder bool) {
 	case err != nil:
 		f.say(model.Sentence("this can't be searched for: " + err.Error()))
 	case byEnder:
-		f.ShowEnders(got.rows)
-	case got.result.Count.Sign() == 0:
-		f.count.SetText(fmt.Sprintf("No answer at knockdown advantage %d.", got.result.Advantage))
-		why := got.result.Because
-		if n := got.result.Limited; n.Sign() > 0 {
-			why = append(slices.Clone(why), fmt.Sprintf("With “%s” there would be %s, safe but for replies that no timing covers.", includeLimited, bigCount(n, "answer")))
+		f.ShowEnders(got.enders)
+	case got.told.Count.Sign() == 0:
+		f.told = got.told
+		f.count.SetText(got.told.Words())
+		why := got.told.Because
+		if n := got.told.Limited; n.Sign() > 0 {
+			why = append(slices.Clone(why), fmt.Sprintf("With “%s” there would be %s, safe but for replies that no timing covers.", includeLimited, find.Answers(n)))
 		}
 		f.sayNone(strings.Join(why, "\n\n"))
 	default:
-		f.count.SetText(countWords(got.result))
+		f.told = got.told
+		f.count.SetText(got.told.Words())
 		f.nones.Hide()
 		f.list.Show()
-		f.list.show(got.result.Answers)
+		f.list.show(got.told.Answers)
 	}
 }
 
 // say puts words in place of the answers, and of the table.
 func (f *Page) say(words string) {
+	f.told, f.toldEnders = nil, nil
 	f.count.SetText("")
 	f.sayNone(words)
 	f.enders.say(words)
@@ -328,8 +337,11 @@ func (f *Page) openCell(r *find.Row, c *find.Cell) {
 // ShowTab shows the answers, which are 0, or what is found by ender.
 func (f *Page) ShowTab(i int) { f.tabs.Show(i) }
 
-// ShowEnders shows those rows in the table of enders.
-func (f *Page) ShowEnders(rows []find.Row) { f.enders.show(rows, f.form.of.Attacker) }
+// ShowEnders shows that table of enders.
+func (f *Page) ShowEnders(t *find.ToldEnders) {
+	f.toldEnders = t
+	f.enders.show(t)
+}
 
 func (f *Page) Content() fyne.CanvasObject { return f.box }
 func (f *Page) Edits() bool                { return true }

@@ -53,8 +53,53 @@ func TestTheAnswersShownAreExported(t *testing.T) {
 			}
 		}
 	}
+	f.form.most.SetSelected("0")
+	f.form.wait.SetSelected(noWaiting)
+	f.form.where.SetSelected("wall")
+	if made, err := f.Shown().Make(context.Background(), &o, "json"); err != nil || len(f.list.answers) != 0 || !strings.Contains(made.Text, `"count": 0,`) || !strings.Contains(made.Text, f.told.Because[0]) {
+		t.Errorf("without an answer: %v, %s", err, made.Text)
+	}
 	f.say("none")
 	if f.Shown() != nil {
-		t.Error("without answers something is exported")
+		t.Error("where nothing was searched something is exported")
+	}
+}
+
+// TestTheTableOfEndersIsExported: while it is shown, as it is shown.
+func TestTheTableOfEndersIsExported(t *testing.T) {
+	_, f := openFind(t, pagetest.Sample())
+	f.tabs.Show(1)
+	shown := f.Shown()
+	if shown == nil || shown.Kind != output.Enders || len(f.enders.rows) == 0 {
+		t.Fatalf("%+v is shown, with %d rows", shown, len(f.enders.rows))
+	}
+	o := output.Standard()
+	made, err := shown.Make(context.Background(), &o, "csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(strings.NewReader(made.Text)).ReadAll()
+	if err != nil || len(rows) != len(f.enders.rows)+1 {
+		t.Fatalf("%d rows of %d, %v", len(rows), len(f.enders.rows), err)
+	}
+	for i := range f.enders.rows {
+		r := &f.enders.rows[i]
+		row := rows[i+1]
+		if row[0] != r.Ender || row[1] != string(r.Position) || row[2] != fmt.Sprint(r.Advantage) || len(row) != 3+len(r.Cells) {
+			t.Errorf("row %d: %q", i, row)
+		}
+		for k := range r.Cells {
+			want := "none: " + r.Cells[k].Because
+			if a := r.Cells[k].Shortest; a != nil {
+				want = string(a.Word) + ": " + a.Short()
+			}
+			if row[3+k] != want {
+				t.Errorf("row %d, cell %d says %q, want %q", i, k, row[3+k], want)
+			}
+		}
+	}
+	f.tabs.Show(0)
+	if shown := f.Shown(); shown == nil || shown.Kind != output.Found {
+		t.Errorf("back at the answers %+v is shown", shown)
 	}
 }

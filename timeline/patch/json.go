@@ -1,4 +1,4 @@
-package main
+package patch
 
 import (
 	"encoding/json"
@@ -7,12 +7,11 @@ import (
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
-	"wakeline/timeline/patch"
 	"wakeline/timeline/value"
 	"wakeline/timeline/value/report"
 )
 
-// The JSON of compare; what it means stands in compareMore.
+// The JSON of a comparison; the command's help says what it means.
 type (
 	dayText struct {
 		From      string       `json:"from"`
@@ -51,11 +50,11 @@ type (
 		After  string `json:"after"`
 	}
 	routeText struct {
-		Fighter string          `json:"fighter"`
-		Name    string          `json:"name"`
-		State   patch.RouteKind `json:"state"`
-		Before  *workedText     `json:"before"`
-		After   *workedText     `json:"after"`
+		Fighter string      `json:"fighter"`
+		Name    string      `json:"name"`
+		State   RouteKind   `json:"state"`
+		Before  *workedText `json:"before"`
+		After   *workedText `json:"after"`
 	}
 	workedText struct {
 		Steps   string `json:"steps"`
@@ -87,8 +86,8 @@ type (
 	}
 )
 
-// writeDayJSON writes what changed as one document.
-func writeDayJSON(to io.Writer, from, until string, d *patch.Day) error {
+// JSON writes what changed from one revision to another as one document.
+func (d *Day) JSON(to io.Writer, from, until string) error {
 	doc := dayText{from, until, []changeText{}, d.Unchanged, d.Answer(), causesJSON(d.Parts), []routeText{}, []movedText{}}
 	for i := range d.Setups {
 		doc.Changed = append(doc.Changed, changeJSON(&d.Setups[i]))
@@ -139,7 +138,7 @@ func stateJSON(s *compare.State) stateText {
 	return stateText{Verdict: &s.Word, Window: s.Window, Uncovered: s.Uncovered}
 }
 
-func workedJSON(s *patch.RouteState) *workedText {
+func workedJSON(s *RouteState) *workedText {
 	if s == nil {
 		return nil
 	}
@@ -151,7 +150,7 @@ func workedJSON(s *patch.RouteState) *workedText {
 	return out
 }
 
-func weighedJSON(s *patch.MixState) weighedText {
+func weighedJSON(s *MixState) weighedText {
 	if s.Mix == nil {
 		return weighedText{Reason: &s.Because, Rows: []shareText{}}
 	}

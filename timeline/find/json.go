@@ -1,14 +1,15 @@
-package main
+package find
 
 import (
+	"encoding/json"
+	"io"
 	"math/big"
 
 	"wakeline/timeline"
-	"wakeline/timeline/find"
 	"wakeline/timeline/words"
 )
 
-// The JSON of find; what it means stands in findMore.
+// The JSON of a search; the command's help says what it means.
 type (
 	resultText struct {
 		Setup     string         `json:"setup"`
@@ -78,57 +79,64 @@ type (
 	}
 )
 
-// verdicts judges an answer against each of its rivals.
-func (s *seeker) verdicts(a *find.Answer) (out []verdictText, err error) {
-	for _, setup := range a.Setups {
-		v, err := words.Judge(s.p.index, setup)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, verdictText{setup.Rival, v.Word, v.Because})
-	}
-	return out, nil
-}
-
-func (s *seeker) resultJSON(r *find.Result) (resultText, error) {
-	out := resultText{s.name, r.Advantage, s.q.Most, s.q.Wait, s.q.Gauge, s.hand.Spread, s.hand.Bias, s.hand.Assumed, s.hand.Presses, s.hand.Name,
+// JSON writes a search as one document.
+func (t *Told) JSON(to io.Writer) error {
+	h, q, r := &t.Hand, &t.Query, t.Result
+	out := resultText{t.Setup, r.Advantage, q.Most, q.Wait, q.Gauge, h.Spread, h.Bias, h.Assumed, h.Presses, h.Name,
 		r.Count, r.Exact, r.Orders, r.Passed, append([]string{}, r.Because...), r.Limited, []wayText{}, []answerText{}}
 	for _, w := range r.Ways {
 		out.Ways = append(out.Ways, wayText(w))
 	}
+	index := timeline.NewIndex(t.Project)
 	for i := range r.Answers {
-		text, err := s.answerJSON(&r.Answers[i])
+		text, err := r.Answers[i].text(index)
 		if err != nil {
-			return out, err
+			return err
 		}
 		out.Answers = append(out.Answers, text)
 	}
-	return out, nil
+	return writeJSON(to, out)
 }
 
-func (s *seeker) answerJSON(a *find.Answer) (answerText, error) {
-	verdicts, err := s.verdicts(a)
-	setup := &a.Setups[0]
-	return answerText{a.Rank, append([]string{}, setup.Fillers...), setup.Delay, setup.Jump, setup.Attack, a.JumpOn,
-		a.Chance, a.Spare, a.Gauge, a.Travel, a.Place, a.Orders, a.Why, verdicts}, err
-}
-
-func (s *seeker) rowsJSON(rows []find.Row) (rowsText, error) {
-	out := rowsText{s.name, []rowText{}}
-	for _, r := range rows {
+// JSON writes the table of enders as one document.
+func (t *ToldEnders) JSON(to io.Writer) error {
+	index, out := timeline.NewIndex(t.Project), rowsText{t.Setup, []rowText{}}
+	for _, r := range t.Rows {
 		row := rowText{r.Ender, r.Position, r.Advantage, []cellText{}}
 		for _, c := range r.Cells {
 			cell := cellText{c.Jump, c.Attack, c.Starts, nil, c.Because, c.Limited}
 			if c.Shortest != nil {
-				text, err := s.answerJSON(c.Shortest)
+				text, err := c.Shortest.text(index)
 				if err != nil {
-					return out, err
+					return err
 				}
 				cell.Shortest = &text
 			}
 			row.Cells = append(row.Cells, cell)
 		}
 		out.Enders = append(out.Enders, row)
+	}
+	return writeJSON(to, out)
+}
+
+func writeJSON(to io.Writer, document any) error {
+	enc := json.NewEncoder(to)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", " ")
+	return enc.Encode(document)
+}
+
+// text is an answer, judged against each of its rivals.
+func (a *Answer) text(index *timeline.Index) (answerText, error) {
+	s := &a.Setups[0]
+	out := answerText{a.Rank, append([]string{}, s.Fillers...), s.Delay, s.Jump, s.Attack, a.JumpOn,
+		a.Chance, a.Spare, a.Gauge, a.Travel, a.Place, a.Orders, a.Why, nil}
+	for _, one := range a.Setups {
+		v, err := words.Judge(index, one)
+		if err != nil {
+			return out, err
+		}
+		out.Verdicts = append(out.Verdicts, verdictText{one.Rival, v.Word, v.Because})
 	}
 	return out, nil
 }
