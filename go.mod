@@ -44,3 +44,7 @@ require (
 )
 
 replace github.com/jeandeaual/go-locale => ./cmd/locale
+
+replace fyne.io/systray => ./cmd/systray
+
+replace golang.org/x/net => ./cmd/charset

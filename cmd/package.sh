@@ -64,8 +64,21 @@ settle() {
 # to the one of the window; tests run with those questions.
 flags=(-buildvcs=true -trimpath -tags no_emoji,migrated_fynedo)
 
+# Where a template may call a method by its name, the linker keeps every method
+# of every type: 3 MB. No template of ours or of the toolkit's calls one, so the
+# packages are built with a text/template that looks none up. (The toolchain is
+# named by a link, as the go command replaces no file of a fetched one.)
+ln -s "$(go env GOROOT)" "$work/go"
+sed 's/:= ptr\.MethodByName(fieldName);/:= (reflect.Value{});/' "$work/go/src/text/template/exec.go" >"$work/exec.go"
+! cmp -s "$work/exec.go" "$work/go/src/text/template/exec.go" || { say "text/template looks methods up in another way: see cmd/package.sh"; exit 1; }
+printf '{"Replace": {"%s": "%s"}}\n' "$work/go/src/text/template/exec.go" "$work/exec.go" >"$work/overlay.json"
+flags+=(-overlay "$work/overlay.json")
+
+# build ARGUMENT... builds with that toolchain.
+build() { GOROOT=$work/go GOTOOLCHAIN=local GOFLAGS='' "$work/go/bin/go" build "${flags[@]}" "$@"; }
+
 say "building for Linux"
-GOFLAGS='' go build "${flags[@]}" -ldflags '-s -w -buildid= -extldflags "-Wl,-z,relro,-z,now"' -o "$work/wakeline" ./cmd/wakeline
+build -ldflags '-s -w -buildid= -extldflags "-Wl,-z,relro,-z,now"' -o "$work/wakeline" ./cmd/wakeline
 
 # The manual's commands are what each says of itself.
 COMMANDS=$("$work/wakeline" help | sed -n 's/^wakeline \([a-z]*\) .*/\1/p' | while read -r command; do
@@ -128,8 +141,8 @@ cp cmd/package/wakeline.manifest "$work/rc/"
 (cd "$work/rc" && $cross-windres --codepage=65001 -o "$src/cmd/wakeline/resources_windows_amd64.syso" wakeline.rc)
 folder=wakeline-$VERSION-windows-amd64
 mkdir -p "$work/zip/$folder"
-GOFLAGS='' GOOS=windows GOARCH=amd64 CGO_ENABLED=1 CC=$cross-gcc \
-  go build "${flags[@]}" -ldflags '-s -w -buildid= -H windowsgui' -o "$work/zip/$folder/wakeline.exe" ./cmd/wakeline
+GOOS=windows GOARCH=amd64 CGO_ENABLED=1 CC=$cross-gcc \
+  build -ldflags '-s -w -buildid= -H windowsgui' -o "$work/zip/$folder/wakeline.exe" ./cmd/wakeline
 
 say "packing for Windows"
 sed 's/$/\r/' assets/licences.txt >"$work/zip/$folder/licences.txt"

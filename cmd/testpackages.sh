@@ -50,6 +50,17 @@ mkdir "$work/tar" && tar -xJf "$tarball" --strip-components=1 -C "$work/tar"
 linux=$work/tar/bin/wakeline
 [[ "$("$linux" --version)" == *", revision $revision" ]] || fail "the version is $("$linux" --version)"
 "$linux" --licences | cmp - assets/licences.txt
+size=$(stat -c %s "$linux")
+[ "$size" -lt 30000000 ] || fail "the program has $size bytes, 30 MB is the aim: see DEVELOPERS.md for what it is made up of"
+# its templates, which are filled in by a library that the packages alone have
+go build -buildvcs=false -o "$work/plain" ./cmd/wakeline
+for how in '' --exercise; do
+  for program in "$linux" "$work/plain"; do
+    # shellcheck disable=SC2086 # a flag or none
+    "$program" draw samples/sample.json --filter tag:classic $how --out "$work/$(basename "$program")$how.html"
+  done
+  same "$work/wakeline$how.html" "$work/plain$how.html"
+done
 zcat "$work/tar/share/man/man1/wakeline.1.gz" | LC_ALL=C.UTF-8 man --warnings -l - 2>&1 >"$work/man" | grep . && fail "the manual has these faults"
 for command in new import export judge find cast mix finish draw compare check; do
   grep -q "^ *wakeline $command " "$work/man" || fail "the manual lacks $command"

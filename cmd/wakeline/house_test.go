@@ -72,7 +72,10 @@ var mayImport = map[string]struct {
 	"ui":                 {"ui/page/data ui/grid ui/page/drill ui/page/lesson ui/page/export ui/panel ui/model ui/paint ui/page timeline timeline/words timeline/compare timeline/find timeline/odds storage storage/table storage/importer ui/sheet ui/output storage/guard assets ui/editor", []string{"fyne.io/fyne/v2", "golang.org/x/image/"}},
 	"ui/editor":          {"timeline timeline/exercise timeline/words ui/model ui/paint ui/sheet storage/guard", []string{"fyne.io/fyne/v2"}},
 	"cmd/locale":         {"", []string{"golang.org/x/text/language"}},
+	"cmd/systray":        {"", nil},
 	"cmd/wakeline":       {"timeline timeline/words timeline/compare timeline/find timeline/odds timeline/value timeline/value/report timeline/patch storage storage/table storage/importer timeline/handout ui ui/sheet ui/output storage/guard assets samples", nil},
+
+	"cmd/charset/html/charset": {"", nil},
 }
 
 func TestEachFolderImportsWhatTheHouseAllows(t *testing.T) {

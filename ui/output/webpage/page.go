@@ -65,19 +65,22 @@ func judgements() (out []judgement) {
 }
 
 // shown is a lesson as the markup has it, for readers without a script and for
-// print.
+// print. The markup calls no method: packages are built without that.
 type shown struct {
 	*lesson
-	ID, Number, Of int
-	Head           string // what heads it: of an exercise a number, as a name may tell the answer
-	Stamp          judgement
-	Now            *step
-	Each           *detail
-	Strip, Side    template.HTML
-	Outcome, Say   string
-	Found          []string
-	Where          string
-	Rows           []row
+	ID, Number, Next, Of int
+	Head                 string // what heads it: of an exercise a number, as a name may tell the answer
+	Stamp                judgement
+	Now                  *step
+	Each                 *detail
+	Against              string // the exchange that is shown first
+	Last                 int    // the place of the last step
+	Strip, Side          template.HTML
+	Wide, WideSide       string // what of the strip and of the side view is shown, as SVG says it
+	Outcome, Say         string
+	Found                []string
+	Where                string
+	Rows                 []row
 }
 
 // row is one delay of the table.
@@ -136,14 +139,17 @@ func (p *Page) HTML() (string, error) {
 
 // show is lesson i as the markup has it.
 func (p *Page) show(l *lesson, i int, marks []judgement) shown {
-	s := shown{lesson: l, ID: i, Number: i + 1, Of: len(p.lessons), Head: l.Name, Now: &l.Steps[l.Own]}
+	s := shown{
+		lesson: l, ID: i, Number: i + 1, Next: i + 2, Of: len(p.lessons), Head: l.Name, Now: &l.Steps[l.Own],
+		Last: len(l.Steps) - 1, Wide: l.Strips[1].box(), WideSide: l.Sides[1].box(),
+	}
 	if p.Exercise {
 		if s.Head = "Exercise"; s.Of > 1 {
 			s.Head = fmt.Sprintf("Exercise %d", s.Number)
 		}
 	}
 	s.Stamp = marks[s.Now.Mark]
-	s.Each = &s.Now.Each[s.Now.Decides]
+	s.Each, s.Against = &s.Now.Each[s.Now.Decides], l.Exchanges[s.Now.Decides].Name
 	if !p.Exercise { // that needs the script, which draws
 		s.Strip = template.HTML(p.parts.drawn(s.Each.Strip[1]))
 		s.Side = template.HTML(p.parts.drawn(s.Each.Side[1]))
@@ -162,18 +168,8 @@ func (p *Page) show(l *lesson, i int, marks []judgement) shown {
 	return s
 }
 
-// Against is the exchange that is shown first.
-func (s shown) Against() string { return s.Exchanges[s.Now.Decides].Name }
-
-// Last is the place of the last step.
-func (s shown) Last() int { return len(s.Steps) - 1 }
-
-// Wide is the size of the strip, and WideSide that of the side view.
-func (s shown) Wide() size     { return s.Strips[1] }
-func (s shown) WideSide() size { return s.Sides[1] }
-
-// Box is what of the picture is shown, as SVG says it.
-func (s size) Box() string { return fmt.Sprintf("%g %g %g %g", s.X, s.Y, s.W, s.H) }
+// box is what of the picture is shown, as SVG says it.
+func (s size) box() string { return fmt.Sprintf("%g %g %g %g", s.X, s.Y, s.W, s.H) }
 
 // digest names an inline style or script for the policy.
 func digest(of string) string {
@@ -215,6 +211,3 @@ func patterns() template.HTML {
 	}
 	return template.HTML(b.String())
 }
-
-// Next is the number of the exercise that follows.
-func (s shown) Next() int { return s.Number + 1 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html"
 	"math/rand/v2"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -253,5 +254,15 @@ func BenchmarkLessonPage(b *testing.B) {
 	s, past := forty(b, p)
 	for b.Loop() {
 		pageOf(b, &Page{Title: s.Name, Past: past}, p, s)
+	}
+}
+
+// The program as it is packed finds no methods for a template: cmd/package.sh
+// says why. So what the markup is filled in with must have none.
+func TestTheMarkupIsFilledInWithoutMethods(t *testing.T) {
+	for _, v := range []any{shown{}, &shown{}, row{}, &step{}, &detail{}, judgement{}, size{}} {
+		if what := reflect.TypeOf(v); what.NumMethod() > 0 {
+			t.Fatalf("%s has the method %s, which the markup could call: make it a field, or unexported", what, what.Method(0).Name)
+		}
 	}
 }

@@ -1,0 +1,3 @@
+module fyne.io/systray
+
+go 1.26.0
