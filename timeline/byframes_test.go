@@ -316,7 +316,7 @@ func (g *slowGo) stun(t slowTouch, listed, stun Maybe) Maybe {
 	}
 	c, last := t.frame, t.span
 	for f := t.frame; f < len(t.swing.on); f++ {
-		if k := t.swing.on[f] - 1; k > last && !t.swing.tooHigh[f] && g.axis.reaches(t.swing.m, t.swing.theirs, f) {
+		if k := t.swing.on[f] - 1; k > last && !t.swing.tooHigh[f] && g.axis.reachesStunned(t.swing.m, t.swing.theirs, f, t.frame) {
 			last, c = k, f
 		}
 	}

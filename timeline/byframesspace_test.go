@@ -210,6 +210,19 @@ func (a *slowAxis) reaches(m *Move, theirs bool, f int) bool {
 	return a.within(m, gap)
 }
 
+// reachesStunned is the same after a touch: the other side stands where that
+// found it.
+func (a *slowAxis) reachesStunned(m *Move, theirs bool, f, touch int) bool {
+	if a == nil || m.Reach == nil {
+		return true
+	}
+	a.walkTo(f)
+	if theirs {
+		return a.within(m, a.atts[touch].plus(a.rivs[f].times(-1)).times(a.rFace[f]))
+	}
+	return a.within(m, a.rivs[touch].plus(a.atts[f].times(-1)).times(a.attFace[f]))
+}
+
 // within reports whether a move reaches that far.
 func (a *slowAxis) within(m *Move, gap slowPlace) bool {
 	near, far := slowPlace{m.Reach.Near, 1}, slowPlace{m.Reach.Far, 1}

@@ -208,23 +208,22 @@ func (p *meeter) meet(a, d *Track, sp *spot, i, wake int) Cell {
 // attackerTouches is the exchange where the attacker's touch decides.
 func (p *meeter) attackerTouches(d *Track, sp *spot, mine, theirs touch, wake int) Cell {
 	b := mine.hit
-	far := &sp.mine[mine.nth]
 	if b.throws() {
-		return p.attackHits(mine, theirs, far, wake)
+		return p.attackHits(sp, mine, theirs, wake)
 	}
 	switch {
 	case d.guards(b.class, mine.frame):
 		return Cell{Outcome: AttackBlocked, Meeting: Some(mine.frame), AfterWake: Some(mine.frame - wake),
-			Advantage: advantage(mine, far, b.move.OnGuard, b.move.Guardstun)}
+			Advantage: sp.advantage(mine, false, b.move.OnGuard, b.move.Guardstun)}
 	case d.Parry.Has(mine.frame):
 		return Cell{Outcome: AttackParried, Meeting: Some(mine.frame)}
 	case d.Armour.Has(mine.frame):
-		if broke, ok := b.breaks(d, far, theirs.frame); ok {
-			return p.attackHits(touch{broke, b, mine.nth}, theirs, far, wake)
+		if broke, ok := b.breaks(d, &sp.mine[mine.nth], theirs.frame); ok {
+			return p.attackHits(sp, touch{broke, b, mine.nth}, theirs, wake)
 		}
 		return Cell{Outcome: AttackAbsorbed, Meeting: Some(mine.frame)}
 	}
-	return p.attackHits(mine, theirs, far, wake)
+	return p.attackHits(sp, mine, theirs, wake)
 }
 
 // breaks returns the frame on which a span of b goes through d's armour: the
@@ -251,10 +250,10 @@ func (b *hit) breaks(d *Track, far *Set, reply int) (frame int, ok bool) {
 // attackHits is the exchange won by the attacker's touch. Spare is by how many
 // frames it came before the last frame that would still have won: had it not
 // touched, the reply would have touched on theirs.frame, guarded or not.
-func (p *meeter) attackHits(mine, theirs touch, far *Set, wake int) Cell {
+func (p *meeter) attackHits(sp *spot, mine, theirs touch, wake int) Cell {
 	m := mine.hit.move
 	c := Cell{Outcome: AttackHits, Meeting: Some(mine.frame), AfterWake: Some(mine.frame - wake),
-		Advantage: advantage(mine, far, m.OnHit, m.Hitstun)}
+		Advantage: sp.advantage(mine, false, m.OnHit, m.Hitstun)}
 	if mine.hit.throws() {
 		c.AfterWake.N -= p.rules.ThrowGraceRise
 	}
@@ -277,7 +276,7 @@ func (p *meeter) replyTouches(a *Track, sp *spot, theirs touch) Cell {
 	if a.guards(b.class, f) {
 		// The attacker guards every level alike: its two sets are one.
 		c := Cell{Outcome: ReplyBlocked, Meeting: Some(f), Spare: Some(f - a.High.runFrom(f))}
-		if adv := advantage(theirs, &sp.theirs, b.move.OnGuard, b.move.Guardstun); adv.Given {
+		if adv := sp.advantage(theirs, true, b.move.OnGuard, b.move.Guardstun); adv.Given {
 			c.ToPunish = Some(-adv.N)
 		}
 		return c
@@ -292,10 +291,9 @@ func (p *meeter) replyTouches(a *Track, sp *spot, theirs touch) Cell {
 // advantage returns how many frames the striker is free before the one it
 // touched, by frames.md, "Moves": the listed number plus the frames into the
 // span that touched first; or, from stun, (c + 1 + stun) - the striker's
-// first free frame, c the touch of the last span that touches. From the first
-// touch on only reach lets a later span miss. A jump attack's listed numbers
-// mean nothing. far are the frames on which the touched side is out of reach.
-func advantage(t touch, far *Set, listed, stun Maybe) Maybe {
+// first free frame, c the touch of the last span that touches. A jump attack's
+// listed numbers mean nothing. The touch is the reply's where theirs is set.
+func (sp *spot) advantage(t touch, theirs bool, listed, stun Maybe) Maybe {
 	b := t.hit
 	k := b.spanAt(t.frame)
 	switch {
@@ -304,24 +302,33 @@ func advantage(t touch, far *Set, listed, stun Maybe) Maybe {
 	case stun.Given:
 		c := t.frame
 		if b.lastSpan > k {
-			c = b.lastFrame(k, c, far)
+			c = sp.lastFrame(t, k, theirs)
 		}
 		return Some(c + 1 + stun.N - b.free)
 	}
 	return Maybe{}
 }
 
-// lastFrame is the touch of the last span after the k-th that touches, c where
-// there is none.
-func (b *hit) lastFrame(k, c int, far *Set) int {
+// lastFrame is the touch of the last span after the k-th that touches, t's own
+// where there is none. From t on only reach lets a later span miss, and the
+// touched side stands where t found it.
+func (sp *spot) lastFrame(t touch, k int, theirs bool) int {
+	b := t.hit
+	far := Set{}
+	switch {
+	case sp.parts && b.move.Reach != nil:
+		sp.stunned(&far, t, theirs)
+	case !theirs:
+		far = sp.mine[t.nth]
+	}
 	if far.Empty() {
 		return b.start + b.lastTouch
 	}
-	on := b.Active.Minus(*far)
+	on := b.Active.Minus(far)
 	for j := len(b.spans) - 1; j > k; j-- {
 		if f := on.And(b.span(j)).First(); f >= 0 {
 			return f
 		}
 	}
-	return c
+	return t.frame
 }

@@ -108,11 +108,35 @@ func (b *hit) outside(far *Set, w *walk, from int) {
 	if b.move.Reach == nil || b.Active.Empty() {
 		return
 	}
-	l := &w.own[w.nown-1]
+	w.outside(far, b.move.Reach, w.legOf(b), max(from, b.Active.First()), b.Active.Last()+1)
+}
+
+// legOf is the leg of one of the attacker's hits: its jump's or its landing
+// move's.
+func (w *walk) legOf(b *hit) *leg {
 	if b.move.Air {
-		l = &w.own[0]
+		return &w.own[0]
 	}
-	w.outside(far, b.move.Reach, l, max(from, b.Active.First()), b.Active.Last()+1)
+	return &w.own[w.nown-1]
+}
+
+// stunned leaves in far the active frames from touch t on, the reply's where
+// theirs is set, on which it doesn't reach the other side, who stands in stun
+// where t found it.
+func (sp *spot) stunned(far *Set, t touch, theirs bool) {
+	w, reach := &sp.walk, t.hit.move.Reach
+	for f := t.frame; f <= t.hit.Active.Last(); f++ {
+		if theirs {
+			a, b := w.attacker(t.frame), w.rival(f)
+			a.zero += f - t.frame // the place of the touch, asked of frame f
+			w.g.outside(far, reach, -w.reply.facing, f, f+1, &a, &b)
+			continue
+		}
+		l := w.legOf(t.hit)
+		a, b := l.on(f), w.rival(t.frame)
+		b.zero += f - t.frame
+		w.g.outside(far, reach, l.facing, f, f+1, &a, &b)
+	}
 }
 
 // spot lays the exchange of line i on the stage of rise r.
