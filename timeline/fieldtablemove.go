@@ -116,7 +116,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 		About: "units it moves its owner",
 		at:    numberAt(func(m *Move) *int { return &m.Travel })},
 	{Name: "knockdown", Parts: []Field[Move]{
-		{Name: "midscreen", Noun: "midscreen knockdown", Also: []string{"knockdown", "kd", "kd advantage", "kd adv", "knockdown advantage", "knockdown adv", "midscreen kd", "midscreen knockdown"}, Knocks: "knockdown_midscreen", Care: Care{Why: "it leaves the least"}, Decides: true, Unit: Frames, Min: 0, Max: MaxFrames - 1, Fits: grounded,
+		{Name: "midscreen", Noun: "midscreen knockdown", Also: []string{"knockdown", "kd", "kd advantage", "kd adv", "knockdown advantage", "knockdown adv", "midscreen kd", "midscreen knockdown", "kd midscreen", "kd mid", "mid kd", "knockdown mid"}, Knocks: "knockdown_midscreen", Care: Care{Why: "it leaves the least"}, Decides: true, Unit: Frames, Min: 0, Max: MaxFrames - 1, Fits: grounded,
 			About: "for an ender: its knockdown advantage in frames, away from the wall",
 			at:    maybeAt(func(m *Move) *Maybe { return &m.Knockdown.Midscreen })},
 		{Name: "wall", Noun: "wall knockdown", Also: []string{"wall kd", "kd wall", "wall knockdown", "corner kd", "kd corner", "corner knockdown", "knockdown corner"}, Knocks: "knockdown_wall", Care: Care{Why: "it leaves the least"}, Decides: true, Unit: Frames, Min: 0, Max: MaxFrames - 1, Fits: grounded,
@@ -124,7 +124,7 @@ var MoveFields = prepared(Move{}, []Field[Move]{
 			at:    maybeAt(func(m *Move) *Maybe { return &m.Knockdown.Wall })},
 	}},
 	{Name: "distance", Parts: []Field[Move]{
-		{Name: "midscreen", Noun: "midscreen distance", Also: []string{"distance", "spacing"}, Care: Care{Most: true, Why: "the rival lies the farthest away"}, Unit: Units, Fits: grounded,
+		{Name: "midscreen", Noun: "midscreen distance", Also: []string{"distance", "spacing", "midscreen distance", "distance midscreen"}, Care: Care{Most: true, Why: "the rival lies the farthest away"}, Unit: Units, Fits: grounded,
 			About: "for an ender: units between the two after it, away from the wall",
 			at:    maybeAt(func(m *Move) *Maybe { return &m.Distance.Midscreen })},
 		{Name: "wall", Noun: "wall distance", Also: []string{"wall distance", "corner distance", "distance corner"}, Care: Care{Most: true, Why: "the rival lies the farthest away"}, Unit: Units, Fits: grounded,

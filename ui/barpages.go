@@ -80,7 +80,7 @@ func init() { // the functions lead back to the list
 // lacksRevisions says why revisions can't be compared.
 func (w *window) lacksRevisions() string {
 	if w.isText() {
-		return "Only a project file has revisions: File, Save as project file…"
+		return "Revisions are stored in a project file. File, Save as project file… makes one of this project."
 	}
 	return ""
 }
@@ -100,7 +100,7 @@ func (w *window) goTo(p *barPage) {
 	}
 	if p.lacks != nil {
 		if why := p.lacks(w); why != "" {
-			w.Dialogs().Lines(p.name, []string{why})
+			w.needsFile(p.name, why)
 			return
 		}
 	}

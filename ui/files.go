@@ -2,6 +2,8 @@ package ui
 
 import (
 	"path/filepath"
+
+	"fyne.io/fyne/v2"
 )
 
 // save writes the project text to where it came from, or asks where to. A
@@ -39,6 +41,18 @@ func (w *window) saveTo(path string) bool {
 	return true
 }
 
+// needsFile says why something stands in a project file alone, and offers to make
+// one of the project on screen.
+func (w *window) needsFile(title, why string) {
+	a := w.Dialogs().Told(title, why)
+	a.Button("Close", a.Hide)
+	a.Main("Save as project file…", func() {
+		a.Hide()
+		w.askKeep()
+	})
+	a.Show(fyne.NewSize(600, 175), nil)
+}
+
 // folder is where a new file is offered: beside the project, or where the
 // last one went.
 func (w *window) folder() string {
@@ -61,22 +75,16 @@ func (w *window) quit() {
 	})
 }
 
-// projectName is what the project on screen is called.
-func (w *window) projectName() string {
-	d := w.model.Document()
-	switch {
-	case d.Sample:
-		return "sample"
-	case w.model.Path() == "":
-		return "new project"
-	}
-	return filepath.Base(w.model.Path())
-}
-
 // title is the document's name, and whether what was edited is on disk.
 func (w *window) title() string {
-	name := w.projectName()
 	d, onDisk := w.model.Document().OnDisk()
+	name := "new project"
+	switch {
+	case d.Sample:
+		name = "sample"
+	case d.Path() != "":
+		name = filepath.Base(d.Path())
+	}
 	switch why := d.ReadOnly(); {
 	case why != "":
 		name += " · read-only: " + why

@@ -267,7 +267,7 @@ func TestImportIntoAProjectInMemory(t *testing.T) {
 		t.Fatal("a project in memory offers no import")
 	}
 	w.importFrom(write(t, "fine.json", timeline.WriteText(patched())))
-	if got := overlayText(w); !strings.Contains(got, "Import into new project") || !strings.Contains(got, "only in a project file") {
+	if got := overlayText(w); !strings.Contains(got, "Import into this project") || !strings.Contains(got, "only in a project file") {
 		t.Errorf("the dialog says %q", got)
 	}
 	tap(t, w, "Import")

@@ -134,7 +134,11 @@ func (w *window) showImport(d *model.Document, in *model.Import) {
 		body = w.tableForm(d, in, form, words, preview)
 		size = fyne.NewSize(1000, 720)
 	}
-	a := w.Dialogs().New("Import into "+w.projectName(), body)
+	into := "this project"
+	if d.Path() != "" {
+		into = filepath.Base(d.Path())
+	}
+	a := w.Dialogs().New("Import into "+into, body)
 	a.Button("Cancel", a.Hide)
 	a.Main("Import", func() {
 		in.Revision = strings.TrimSpace(revision.Text)

@@ -62,7 +62,7 @@ func (w *window) settled() bool {
 // showDrill shows the page for the chosen setup.
 func (w *window) showDrill() {
 	if w.model.Plan() == nil {
-		w.Dialogs().Lines("There is nothing to drill", []string{"A drill runs a setup that can be judged. Choose one, or make it first."})
+		w.Dialogs().Lines("There is nothing to drill", []string{"A drill runs a setup that can be judged. Select one, or create it first."})
 		return
 	}
 	d, err := drill.New(w, time.Now)
@@ -88,7 +88,7 @@ func (w *window) showHistory() {
 // showLesson shows the page for the chosen setup.
 func (w *window) showLesson() {
 	if w.model.Chosen() < 0 {
-		w.Dialogs().Lines("There is nothing to teach yet", []string{"A lesson shows a setup and its neighbours. Choose one, or make it first."})
+		w.Dialogs().Lines("There is nothing to teach yet", []string{"A lesson shows a setup and its neighbours. Select one, or create it first."})
 		return
 	}
 	l := lesson.New(w, lesson.Asks{
@@ -102,7 +102,7 @@ func (w *window) showLesson() {
 // showExercises shows the page that asks about the setups of the list.
 func (w *window) showExercises() {
 	if w.model.Len() == 0 {
-		w.Dialogs().Lines("There is nothing to ask about yet", []string{"Exercises ask about the setups of the list. Make one first."})
+		w.Dialogs().Lines("There is nothing to ask about yet", []string{"Exercises ask about the setups of the list. Create one first."})
 		return
 	}
 	e := exercises.New(w, exercises.Asks{Keys: func() fyne.KeyModifier { return w.sheet.Keys() }, Export: func(csv string) {
@@ -167,7 +167,7 @@ func (w *window) showCast() {
 // showPresent shows the setups of the list on the whole screen, one at a time.
 func (w *window) showPresent() {
 	if w.model.Chosen() < 0 {
-		w.Dialogs().Lines("There is nothing to present yet", []string{"A presentation shows the setups of the list. Choose one, or make it first."})
+		w.Dialogs().Lines("There is nothing to present yet", []string{"A presentation shows the setups of the list. Select one, or create it first."})
 		return
 	}
 	if onPage[*present.Page](w) || !w.settled() {
@@ -187,7 +187,7 @@ func (w *window) showTests() {
 	d, ok := w.model.Document().OnDisk()
 	switch {
 	case !ok:
-		w.Dialogs().Lines("In-game tests", []string{model.ProofsKeptIn})
+		w.needsFile("In-game tests", model.ProofsKeptIn)
 		return
 	case w.model.ReadOnly() != "":
 		w.refused(w.model.ReadOnly())
@@ -209,7 +209,7 @@ func (w *window) showTests() {
 // showFinish shows how a fight ends from the chosen setup on.
 func (w *window) showFinish() {
 	if !finish.Possible(w.model) {
-		w.Dialogs().Lines("There is no setup yet", []string{"A finish begins with a setup of two fighters. Choose one, or make it first."})
+		w.Dialogs().Lines("There is no setup yet", []string{"A finish begins with a setup of two fighters. Select one, or create it first."})
 		return
 	}
 	f := finish.New(w, func() { w.showExportOf(export.Finish) })

@@ -220,7 +220,7 @@ func TestTheTipTellsThePageAndItsKey(t *testing.T) {
 func TestTheBarSaysWhatAPageLacks(t *testing.T) {
 	w := open(t, sample(), small)
 	tapPage(w, "Compare")
-	if got := overlayText(w); w.page != nil || !strings.Contains(got, "Only a project file") {
+	if got := overlayText(w); w.page != nil || !strings.Contains(got, "stored in a project file") {
 		t.Errorf("page %T, %q", w.page, got)
 	}
 	typeEscape(w)

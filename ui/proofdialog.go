@@ -24,7 +24,7 @@ func (w *window) askProof() {
 	case w.model.Chosen() < 0 || w.page != nil:
 		return
 	case !ok:
-		w.Dialogs().Lines("In-game tests", []string{model.ProofsKeptIn})
+		w.needsFile("In-game tests", model.ProofsKeptIn)
 		return
 	case w.model.ReadOnly() != "":
 		w.refused(w.model.ReadOnly())

@@ -37,7 +37,7 @@ func (w *window) askRevision() {
 	d, ok := w.model.Document().OnDisk()
 	switch {
 	case !ok:
-		w.Dialogs().Lines("Revisions need a project file", []string{"A revision is a dated state of the move data, such as a patch of the game. It is kept in a project file: File, Save as project file…"})
+		w.needsFile("New revision", "A revision is a dated state of the move data, such as a patch of the game. "+w.lacksRevisions())
 		return
 	case d.ReadOnly() != "":
 		w.refused(d.ReadOnly())

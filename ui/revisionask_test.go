@@ -99,8 +99,12 @@ func TestARevisionNeedsAProjectFile(t *testing.T) {
 		t.Error("a project in memory offers a revision")
 	}
 	w.askRevision()
-	if got := overlayText(w); !strings.Contains(got, "Save as project file") {
+	if got := overlayText(w); !strings.Contains(got, "stored in a project file") {
 		t.Errorf("it says %q", got)
+	}
+	tap(t, w, "Save as project file…")
+	if got := overlayText(w); !strings.Contains(got, "which is saved as you edit") || w.Dialogs().Count() != 1 {
+		t.Errorf("its button asks %q", got)
 	}
 }
 

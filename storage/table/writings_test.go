@@ -88,6 +88,18 @@ func TestWritingsOfOthers(t *testing.T) {
 	}
 }
 
+// A heading says where its knockdown is in either order.
+func TestHeadingsOfKnockdowns(t *testing.T) {
+	for heading, want := range map[string]string{
+		"KD": "knockdown_midscreen", "KD midscreen": "knockdown_midscreen", "Midscreen KD": "knockdown_midscreen", "KD (mid)": "knockdown_midscreen",
+		"KD wall": "knockdown_wall", "Corner KD (f)": "knockdown_wall", "Distance midscreen": "distance_midscreen", "Wall distance": "distance_wall",
+	} {
+		if got := Guess(heading); got != want {
+			t.Errorf("%q is guessed as %q, want %q", heading, got, want)
+		}
+	}
+}
+
 // What is written in another way alone, or already fits, needs no note; what
 // counts for less than it says has one with its place.
 func TestNotesSayWhereAndWhat(t *testing.T) {

@@ -47,7 +47,11 @@ func newAsking(host page.Host, keys func() fyne.KeyModifier) *asking {
 	a.hint, a.none = button("Hint", a.giveHint), button("No delay is safe", func() { a.weigh(exercise.Answer{None: true}) })
 	a.tell, a.check = button("Show the answer", a.giveUp), button("Check", a.checkOrNext)
 	a.check.Importance = widget.HighImportance
-	a.choices = paint.NewPageList(choiceKeys{a}, func() int { return len(a.round().Choices) }, func() fyne.CanvasObject { return widget.NewLabel("") },
+	a.choices = paint.NewPageList(choiceKeys{a}, func() int { return len(a.round().Choices) }, func() fyne.CanvasObject {
+		choice := widget.NewLabel("")
+		choice.Truncation = fyne.TextTruncateEllipsis
+		return choice
+	},
 		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(a.choiceWords(i)) })
 	a.choices.OnSelected = paint.GuardedOf("The choices", a.choose)
 	a.numbers = container.NewVBox()

@@ -26,7 +26,7 @@ var (
 
 // The orders of the questions.
 const (
-	wrongFirst = "What was got wrong first"
+	wrongFirst = "Wrong answers first"
 	inOrder    = "In the order of the list"
 )
 

@@ -12,6 +12,7 @@ import (
 	"wakeline/timeline/find"
 	"wakeline/ui/model"
 	"wakeline/ui/page/pagetest"
+	"wakeline/ui/paint"
 )
 
 // openFind shows the search of p's first setup.
@@ -96,6 +97,23 @@ func TestEachChangeOfTheFormSearchesAnew(t *testing.T) {
 
 func tick(l *tickList, name string, on bool) {
 	l.checks[slices.Index(l.names, name)].SetChecked(on)
+}
+
+// TestLongNamesLeaveTheFormInSight looks where the choices of the form end: a
+// long name beside a tick must not push their arrows out of sight.
+func TestLongNamesLeaveTheFormInSight(t *testing.T) {
+	p := pagetest.Sample()
+	p.Fighters[1].Rises[0].Name = strings.Repeat("very slow ", 6)
+	for i := range p.Setups {
+		p.Setups[i].Rises = nil
+	}
+	_, f := openFind(t, p)
+	f.box.Resize(fyne.NewSize(1000, 600))
+	for name, pick := range map[string]*paint.Pick{"ender": f.form.ender, "wait": f.form.wait} {
+		if right := fyne.CurrentApp().Driver().AbsolutePositionForObject(pick).X + pick.Size().Width; right > formWidth+20 || pick.Size().Width < 100 {
+			t.Errorf("the choice of the %s ends at %.0f, the form is %d wide", name, right, formWidth)
+		}
+	}
 }
 
 func TestFindSaysWhyThereIsNothing(t *testing.T) {

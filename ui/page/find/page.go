@@ -95,7 +95,7 @@ func New(host page.Host, export func()) *Page {
 	f.tabs.Add("Answers", answers)
 	f.tabs.Add("By ender", f.enders.box)
 	f.tabs.OnShow, f.tabs.OnKey = func(int) { f.Run() }, f.key
-	form := container.NewVScroll(container.NewPadded(f.form.box))
+	form := container.NewVScroll(container.New(paint.NoWider{}, container.NewPadded(f.form.box)))
 	f.box = container.NewBorder(top, nil, container.NewHBox(container.New(paint.FixedWidth{Width: formWidth}, form), widget.NewSeparator()), nil, f.tabs.Box)
 	return f
 }
