@@ -33,13 +33,23 @@ go vet -tags trace ./ui ./cmd/wakeline # as the test of the real window builds t
 step "staticcheck"
 go run honnef.co/go/tools/cmd/staticcheck@v0.8.2 ./...
 
-step "tests, with the race detector: the pure packages"
-go test -race -timeout 30m ./assets/... ./samples/... ./storage/... ./timeline/... ./ui/sheet/... ./ui/output/...
+# The race detector makes tests many times slower, and what it looks for needs no
+# thousands of random projects. So all packages but the program's are tested
+# twice: whole without it, and with -short with it. Tests make much garbage and
+# keep little: the collector runs less often for them, until there is much.
+pure="./assets/... ./samples/... ./storage/... ./timeline/... ./ui/sheet/... ./ui/output/..."
+step "tests: the pure packages"
+GOGC=800 GOMEMLIMIT=1GiB go test -timeout 30m $pure
+step "tests, with the race detector, in short: the pure packages"
+go test -race -short -timeout 30m $pure
 
 export WAKELINE_SHOTS="${WAKELINE_SHOTS:-${TMPDIR:-/tmp}/wakeline-shots}"
 mkdir -p "$WAKELINE_SHOTS"
-step "tests, with the race detector: the window"
-go test -race -timeout 40m $(go list ./ui/... | grep -vE '/ui/(sheet|output)')
+window=$(go list ./ui/... | grep -vE '/ui/(sheet|output)')
+step "tests: the window"
+GOGC=800 GOMEMLIMIT=1GiB go test -timeout 40m $window
+step "tests, with the race detector, in short: the window"
+go test -race -short -timeout 40m $window
 step "tests, with the race detector: the program, in a real window too; its pictures go to $WAKELINE_SHOTS"
 go test -race -timeout 40m ./cmd/...
 

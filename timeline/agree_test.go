@@ -181,7 +181,7 @@ func TestAgreeWithFrames(t *testing.T) {
 	const shards = 2
 	n, least := 20000, 40
 	if testing.Short() {
-		n, least = 4000, 6
+		n, least = 2000, 2
 	}
 	seen := [shards]map[string]int{}
 	t.Run("shards", func(t *testing.T) {

@@ -48,7 +48,11 @@ func slowCell(p *Project, s Setup, reply compare.GridReply) (cells []Cell, cover
 
 func TestMatchupAgreesWithFrames(t *testing.T) {
 	covered, open, off := 0, 0, 0
-	for seed := range uint64(60) {
+	n := 60
+	if testing.Short() {
+		n = 15
+	}
+	for seed := range uint64(n) {
 		p := pairOf(seed)
 		own := p.Setups
 		known := *p

@@ -228,7 +228,7 @@ func TestSolverFindsTheSameReach(t *testing.T) {
 	const shards = 2
 	n := 300
 	if testing.Short() {
-		n = 40
+		n = 16
 	}
 	for i := range shards {
 		t.Run(fmt.Sprint(i), func(t *testing.T) {

@@ -62,7 +62,7 @@ func TestSolverFindsTheSameWindow(t *testing.T) {
 	const shards = 2
 	n := 320
 	if testing.Short() {
-		n = 100
+		n = 40
 	}
 	for i := range shards {
 		t.Run(fmt.Sprint(i), func(t *testing.T) {
