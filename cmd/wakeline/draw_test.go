@@ -208,6 +208,7 @@ func TestDrawWrongWords(t *testing.T) {
 		{[]string{sample, "--setup", "Low water", "--out", out, "--page", "a5"}, "--page"},
 		{[]string{sample, "--setup", "Low water", "--out", "o.srt", "--neighbours", "1", "--play", "2"}, "--neighbours, --play: expected one of them"},
 		{[]string{sample, "--setup", "Low water", "--out", "o.wav"}, "--out: expected a file named .png, .svg"},
+		{[]string{sample, "--setup", "Low water", "--out", "o.wav"}, "a folder named with a / at its end, .vtt"},
 		{[]string{sample, "--filter", "", "--out", dir, "--format", "bmp"}, "--format"},
 		{[]string{sample, "--filter", "", "--out", out}, "expected a folder, a .pdf, an .html, a .csv or a .md"},
 		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.csv")}, `"nobody"`},

@@ -117,7 +117,7 @@ func (d *drawing) wants() (output.Kind, error) {
 		return d.wantsMany()
 	case !slices.Contains(strings.Fields(endings[asked[0]]), d.ext):
 		names := "a file named ." + strings.Join(strings.Fields(endings[asked[0]]), ", .")
-		return 0, usageError{fmt.Sprintf("--out: expected %s, got %q", strings.Replace(names, ", ."+output.Frames, ", a folder named with a / at its end,", 1), d.out)}
+		return 0, usageError{fmt.Sprintf("--out: expected %s, got %q", strings.Replace(names, ", ."+output.Frames, ", a folder named with a / at its end", 1), d.out)}
 	}
 	return kinds[asked[0]], nil
 }
