@@ -49,16 +49,25 @@ func ofTable(o *Order, t *sheet.Table, format string) (*Made, error) {
 		}
 		return o.Of(sheets[0], format)
 	}
-	const upright, across = 900, 1050
-	width, high := float64(upright), o.Page.Fit(upright)
-	if sheet.TableWidth(t, upright) > upright {
-		width, high = across, o.Page.Across().Fit(across)
-	}
+	width, high := pageFor(o, sheet.TableWidth(t, tableUpright))
 	sheets, err := sheet.DrawTable(t, width, high)
 	if err != nil {
 		return nil, err
 	}
 	return pages(o, sheets), nil
+}
+
+// tableUpright and tableAcross are how many units a table has on a page, upright
+// and on its side.
+const tableUpright, tableAcross = 900, 1050
+
+// pageFor is the size in units of the pages of a table that needs that width on
+// one upright.
+func pageFor(o *Order, need float64) (width, high float64) {
+	if need <= tableUpright {
+		return tableUpright, o.Page.Fit(tableUpright)
+	}
+	return tableAcross, o.Page.Across().Fit(tableAcross)
 }
 
 // pages is a PDF of one thing on several pages.

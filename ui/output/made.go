@@ -62,16 +62,20 @@ func (o *Order) Of(d *sheet.Drawing, format string) (*Made, error) {
 
 // MakeGrid makes a match-up, as png, svg or pdf, or as a table: csv.
 func (o *Order) MakeGrid(g *compare.Grid, attacker, rival, format string) (*Made, error) {
-	if format == "csv" {
+	switch format {
+	case "csv":
 		var b strings.Builder
 		err := table.WriteGrid(&b, g)
 		return written(format, b.String()), err
+	case "pdf":
+		width, high := pageFor(o, sheet.GridWidth(g, tableUpright))
+		sheets, err := sheet.DrawGridOn(g, attacker, rival, width, high)
+		if err != nil {
+			return nil, err
+		}
+		return pages(o, sheets), nil
 	}
-	width := o.W
-	if format == "pdf" {
-		width = o.forPage().W
-	}
-	d, err := sheet.DrawGrid(g, attacker, rival, width)
+	d, err := sheet.DrawGrid(g, attacker, rival, o.W)
 	if err != nil {
 		return nil, err
 	}

@@ -23,7 +23,19 @@ const (
 	gridSmall   = 0.85 // text of a cell
 	gridMark    = 0.75
 	gridAir     = 0.45 // between the things in a cell
+	gridHeads   = 3.7  // the heads of the columns
 )
+
+// gridPen lays a match-up out on one or several pages.
+type gridPen struct {
+	pager
+	g           *compare.Grid
+	between     [2]string // the attacker and the rival
+	cell, names float64   // how wide a column, and the names before the first
+	from, to    int       // the columns on the page
+	top         float64   // of its first row
+	rows        int       // that it has
+}
 
 // DrawGrid draws a match-up: a row per setup, a column per reply, and a key. A
 // cell says what the window's says: the mark, the outcome and the frames to
@@ -32,43 +44,141 @@ const (
 // columns than a picture takes are an error.
 func DrawGrid(g *compare.Grid, attacker, rival string, w float64) (*Drawing, error) {
 	if len(g.Rows) > GridRows || len(g.Replies) > GridColumns {
-		return nil, fmt.Errorf("match-up: expected at most %d setups and %d replies in one picture, got %d and %d", GridRows, GridColumns, len(g.Rows), len(g.Replies))
+		return nil, fmt.Errorf("match-up: expected at most %d setups and %d replies in one picture, got %d and %d: a PDF or CSV has room for more", GridRows, GridColumns, len(g.Rows), len(g.Replies))
 	}
-	em := clamp(7+atLeast(w, MinW)/190, 10.5, 22)
-	cell := gridCellWidth(g) * em
-	n := float64(len(g.Replies))
-	w = math.Max(atLeast(w, MinW), 24*em+cell*n)
-	names := clamp(w-2*em-cell*n, 14*em, 32*em)
-	p := &pen{d: &Drawing{W: w, Em: em}}
-	p.em, p.left, p.right = em, em+names, em+names+cell*n
-	ground := Box{Fill: Paper, Texture: Solid}
-	p.box(ground)
+	p := newGridPen(g, attacker, rival, w)
+	p.w = math.Max(p.w, 24*p.em+p.cell*float64(len(g.Replies)))
+	if err := p.band(0, len(g.Replies)); err != nil {
+		return nil, err
+	}
+	p.key()
+	return p.end()[0], nil
+}
 
-	title := 1.7 * em
-	parts := []string{clean(attacker), " vs ", clean(rival)}
-	share(parts, title, true, w-2*em)
-	p.write(Text{At: Point{em, 2.3 * em}, Str: strings.Join(parts, ""), Size: title, Bold: true, Role: Ink})
-	p.write(Text{At: Point{em, 3.9 * em}, Str: fit("Each setup at its own delay against each reply, on the worst rise claimed.", 0.9*em, false, w-2*em), Size: 0.9 * em, Role: Soft})
-	top := 7.6 * em
-	for k, r := range g.Replies {
-		lines, _ := wrap(clean(r.Title), 0.95*em, false, cell-gridAir*em, 2)
-		for i, l := range lines {
-			y := top - (0.5+1.15*float64(len(lines)-1-i))*em
-			p.write(Text{At: Point{p.left + float64(k)*cell + 0.3*em, y}, Str: l, Size: 0.95 * em, Role: Ink})
+// DrawGridOn is DrawGrid on pages, each w units wide and high: where a page has no
+// room for more setups, or for more replies, the match-up goes on on the next,
+// down first, with its heads and its setups' names.
+func DrawGridOn(g *compare.Grid, attacker, rival string, w, high float64) ([]*Drawing, error) {
+	p := newGridPen(g, attacker, rival, w)
+	p.high = high
+	columns, most := len(g.Replies), p.columns()
+	bands := max(1, (columns+most-1)/most)
+	for i := range bands { // each about as wide
+		if err := p.band(columns*i/bands, columns*(i+1)/bands); err != nil {
+			return nil, err
 		}
 	}
-	for i := range g.Rows {
-		p.gridRow(g, i, names, top+float64(i)*gridRowHigh*em, cell, gridRowHigh*em)
+	return p.end(), nil
+}
+
+// GridWidth is how many units a match-up takes that is drawn for the width w.
+func GridWidth(g *compare.Grid, w float64) float64 {
+	p := newGridPen(g, "", "", w)
+	return math.Max(p.w, (2+gridNamesLeast)*p.em+p.cell*float64(len(g.Replies)))
+}
+
+func newGridPen(g *compare.Grid, attacker, rival string, w float64) *gridPen {
+	em := clamp(7+atLeast(w, MinW)/190, 10.5, 22)
+	return &gridPen{g: g, between: [2]string{clean(attacker), clean(rival)}, pager: pager{w: atLeast(w, MinW), em: em}, cell: gridCellWidth(g) * em}
+}
+
+// The least and the most that the names of setups take, in ems.
+const (
+	gridNamesLeast = 14
+	gridNamesMost  = 32
+)
+
+// columns is how many a page has room for.
+func (p *gridPen) columns() int {
+	return max(1, int((p.w-(2+gridNamesLeast)*p.em)/p.cell))
+}
+
+// band draws all rows with those columns.
+func (p *gridPen) band(from, to int) error {
+	p.from, p.to = from, to
+	n := float64(to - from)
+	p.names = clamp(p.w-2*p.em-p.cell*n, gridNamesLeast*p.em, gridNamesMost*p.em)
+	if err := p.begin(); err != nil {
+		return err
 	}
-	y := top + float64(len(g.Rows))*gridRowHigh*em
-	p.line(em, y, p.right, y, hair, Soft)
-	p.d.H = math.Ceil(p.gridKey(y+0.7*em, g.Valued) + 0.6*em)
-	ground.Max = Point{w, p.d.H}
-	p.d.Shapes[0] = ground
-	p.d.Shapes = append(p.d.Shapes, p.texts...)
-	p.d.Title = clean(attacker) + " vs " + clean(rival) + ": match-up"
-	p.d.Desc = fmt.Sprintf("%d setups against %d replies.", len(g.Rows), len(g.Replies))
-	return p.d, nil
+	for i := range p.g.Rows {
+		if p.high > 0 && p.rows > 0 && p.y+gridRowHigh*p.em > p.high-p.em {
+			p.foot()
+			if err := p.begin(); err != nil {
+				return err
+			}
+		}
+		p.p.gridRow(p.g, i, from, to, p.names, p.y, p.cell, gridRowHigh*p.em)
+		p.rows++
+		p.y = p.top + float64(p.rows)*gridRowHigh*p.em
+	}
+	p.foot()
+	return nil
+}
+
+// foot is the line under the last row of a page.
+func (p *gridPen) foot() { p.p.line(p.em, p.y, p.p.right, p.y, hair, Soft) }
+
+// begin begins a page, with its heading and its heads; the first of several has
+// the key over them.
+func (p *gridPen) begin() error {
+	if len(p.out) == MostTablePages {
+		return fmt.Errorf("match-up: expected at most %d pages", MostTablePages)
+	}
+	p.page()
+	em := p.em
+	p.p.left = em + p.names
+	p.p.right = p.p.left + p.cell*float64(p.to-p.from)
+	under := p.heading(len(p.out) == 1)
+	if p.y = (under + gridHeads) * em; p.high > 0 && len(p.out) == 1 {
+		p.y = under * em
+		p.key()
+		p.y += (0.4 + gridHeads) * em
+	}
+	p.top, p.rows = p.y, 0
+	for k, r := range p.g.Replies[p.from:p.to] {
+		lines, _ := wrap(clean(r.Title), 0.95*em, false, p.cell-gridAir*em, 2)
+		for i, l := range lines {
+			y := p.y - (0.5+1.15*float64(len(lines)-1-i))*em
+			p.p.write(Text{At: Point{p.p.left + float64(k)*p.cell + 0.3*em, y}, Str: l, Size: 0.95 * em, Role: Ink})
+		}
+	}
+	return nil
+}
+
+// heading says what the match-up is of, and on what follows that it goes on. It
+// returns how many ems down it reaches.
+func (p *gridPen) heading(first bool) float64 {
+	em := p.em
+	size, base, more := 1.7*em, 2.3, ""
+	if !first {
+		size, base, more = 1.1*em, 1.9, ", continued"
+	}
+	parts := []string{p.between[0], " vs ", p.between[1], more}
+	share(parts, size, true, p.w-2*em)
+	p.p.write(Text{At: Point{em, base * em}, Str: strings.Join(parts, ""), Size: size, Bold: true, Role: Ink})
+	if !first {
+		return base
+	}
+	p.p.write(Text{At: Point{em, 3.9 * em}, Str: fit("Each setup at its own delay against each reply, on the worst rise claimed.", 0.9*em, false, p.w-2*em), Size: 0.9 * em, Role: Soft})
+	return 3.9
+}
+
+// key says what the signs mean: under the last row of a picture, before the
+// first of pages.
+func (p *gridPen) key() { p.y = p.p.gridKey(p.y+0.7*p.em, p.g.Valued) }
+
+// end ends the last page.
+func (p *gridPen) end() []*Drawing {
+	p.done()
+	for i, d := range p.out {
+		d.Title = p.between[0] + " vs " + p.between[1] + ": match-up"
+		if len(p.out) > 1 {
+			d.Title += ", page " + strconv.Itoa(i+1)
+		}
+		d.Desc = fmt.Sprintf("%d setups against %d replies.", len(p.g.Rows), len(p.g.Replies))
+	}
+	return p.out
 }
 
 // gridCellWidth is how wide a column is, in ems, for the longest outcome and
@@ -107,8 +217,8 @@ func cellSpare(c *compare.GridCell) string {
 	return strconv.Itoa(c.Cell.Spare.N)
 }
 
-// gridRow draws one setup: its name and verdict, then its cells.
-func (p *pen) gridRow(g *compare.Grid, i int, names, y, cell, high float64) {
+// gridRow draws one setup: its name and verdict, then its cells of those columns.
+func (p *pen) gridRow(g *compare.Grid, i, from, to int, names, y, cell, high float64) {
 	em, r := p.em, &g.Rows[i]
 	p.line(em, y, p.right, y, hair, Soft)
 	base := y + high/2 + 0.36*em
@@ -117,9 +227,13 @@ func (p *pen) gridRow(g *compare.Grid, i int, names, y, cell, high float64) {
 	word := string(r.Called)
 	p.write(Text{At: Point{p.left - 0.6*em, base}, Str: word, Size: 0.9 * em, Role: RoleOf(j), Anchor: AtEnd})
 	room := names - 3*em - TextWidth(word, 0.9*em, false)
-	p.write(Text{At: Point{2.3 * em, base}, Str: fit(clean(r.Setup), em, true, room), Size: em, Bold: true, Role: Ink})
-	for k := range r.Cells {
-		p.gridCell(&r.Cells[k], g.Valued, p.left+float64(k)*cell, y, cell, high)
+	lines, _ := wrap(clean(r.Setup), em, true, room, 2)
+	for n, l := range lines {
+		at := base + (float64(n)-float64(len(lines)-1)/2)*1.15*em
+		p.write(Text{At: Point{2.3 * em, at}, Str: l, Size: em, Bold: true, Role: Ink})
+	}
+	for k := range r.Cells[from:to] {
+		p.gridCell(&r.Cells[from+k], g.Valued, p.left+float64(k)*cell, y, cell, high)
 	}
 }
 

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -152,6 +153,91 @@ func TestGridSaysWhatTheWindowSays(t *testing.T) {
 		if !slices.ContainsFunc(got[len(want):], func(s string) bool { return strings.Contains(s, part) }) {
 			t.Errorf("the key doesn't say %q: %q", part, got[len(want):])
 		}
+	}
+}
+
+// TestAGridOnPages: every page is as large as it must be, has its heads and the
+// names of its rows; each cell stands once, beside its setup and under its reply;
+// and nothing lies on anything or leaves its page.
+func TestAGridOnPages(t *testing.T) {
+	for _, naming := range namings {
+		for _, c := range []struct {
+			rows    int
+			w, high float64
+			valued  bool
+		}{{0, 900, 1200, false}, {7, 900, 1200, false}, {500, 1050, 700, false}, {60, 1050, 700, true}, {9, 640, 300, true}} {
+			g, attacker, rival := gridOf(t, naming.change)
+			rows := g.Rows
+			for g.Rows = nil; len(g.Rows) < c.rows; {
+				r := rows[len(g.Rows)%len(rows)]
+				r.Setup = fmt.Sprintf("%d. %s", len(g.Rows), r.Setup)
+				r.Cells = slices.Clone(r.Cells)
+				for k := range r.Cells { // each another
+					r.Cells[k].Judged, r.Cells[k].Cell.Spare = true, timeline.Some(1000*len(g.Rows)+k)
+					r.Cells[k].Worth = words.Worth{Points: timeline.Some(-12345), Kills: timeline.Some(10000)}
+				}
+				g.Rows = append(g.Rows, r)
+			}
+			g.Valued = c.valued
+			pages, err := DrawGridOn(&g, attacker, rival, c.w, c.high)
+			if err != nil {
+				t.Fatal(err)
+			}
+			seen, heads := map[string]int{}, map[string]bool{}
+			for n, d := range pages {
+				if d.W != c.w || d.H != c.high {
+					t.Errorf("%+v: a page of %g by %g", c, d.W, d.H)
+				}
+				if want := fmt.Sprintf(", page %d", n+1); len(pages) > 1 && !strings.HasSuffix(d.Title, want) {
+					t.Errorf("page %d is called %q", n+1, d.Title)
+				}
+				for k, f := range faults(d) {
+					if k < 3 {
+						t.Errorf("names %s, %+v, page %d: %s", naming.name, c, n+1, f)
+					}
+				}
+				texts, _ := textsOf(d)
+				var cells, names []float64 // by height
+				for _, x := range texts {
+					if x.Size == d.Em && x.Anchor == AtEnd {
+						seen[x.Str]++
+						cells = append(cells, x.At.Y)
+					}
+					if num, _, ok := strings.Cut(x.Str+" ", ". "); ok && x.Bold && x.Size == d.Em {
+						seen["row "+num]++
+						names = append(names, x.At.Y)
+					}
+					if x.Size == 0.95*d.Em {
+						heads[x.Str] = true
+					}
+				}
+				for _, y := range cells {
+					if !slices.ContainsFunc(names, func(of float64) bool { return math.Abs(of-y) < d.Em }) {
+						t.Errorf("%+v, page %d: cells on %g, no name", c, n+1, y)
+					}
+				}
+				if c.rows > 0 && (len(names) == 0 || len(cells)%len(names) != 0) {
+					t.Errorf("%+v, page %d: %d cells of %d rows", c, n+1, len(cells), len(names))
+				}
+			}
+			for i := range g.Rows {
+				if got := seen[fmt.Sprint("row ", i)]; got == 0 || got != seen["row 0"] {
+					t.Errorf("%+v: row %d is named %d times, the first %d", c, i, got, seen["row 0"])
+				}
+				for k := range g.Replies {
+					if got := seen[fmt.Sprint(1000*i+k)]; got != 1 {
+						t.Fatalf("%+v: the cell of row %d and reply %d stands %d times", c, i, k, got)
+					}
+				}
+			}
+			if naming.name == namings[0].name && !heads[g.Replies[len(g.Replies)-1].Title] {
+				t.Errorf("%+v: no head of the last reply in %v", c, heads)
+			}
+		}
+	}
+	long := compare.Grid{Rows: make([]compare.GridRow, 30*MostTablePages)}
+	if _, err := DrawGridOn(&long, "a", "b", 1050, 400); err == nil {
+		t.Error("more pages than a document takes: no error")
 	}
 }
 
