@@ -8,7 +8,7 @@ import (
 )
 
 func TestAnswersAreKeptAndDeleted(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "class.wakeline")
+	path := filepath.Join(tempDir(t), "class.wakeline")
 	f, err := Create(path, sample(t))
 	if err != nil {
 		t.Fatal(err)

@@ -127,7 +127,7 @@ func TestDamage(t *testing.T) {
 	seeds := make(chan uint64)
 	for range runtime.GOMAXPROCS(0) {
 		group.Go(func() {
-			dir := t.TempDir()
+			dir := tempDir(t)
 			for seed := range seeds {
 				damage(t, dir, seed, hurt(rand.New(rand.NewPCG(seed, 9)), whole), want, tally)
 			}

@@ -72,7 +72,7 @@ func TestDrillsAreSalvaged(t *testing.T) {
 		t.Fatal(err)
 	}
 	plainly(t, f.Path(), "PRAGMA ignore_check_constraints = ON", "UPDATE press SET what = 'else' WHERE id = 2")
-	to := filepath.Join(t.TempDir(), "saved"+Ext)
+	to := filepath.Join(tempDir(t), "saved"+Ext)
 	saves, err := Salvage(context.Background(), f.Path(), to)
 	if err != nil || len(saves.Lost) != 1 || !strings.HasPrefix(saves.Lost[0], "1 press of a drill: CHECK") {
 		t.Fatalf("saved %+v, %v", saves, err)

@@ -53,7 +53,7 @@ func TestWhatIsNoFileIsAnErrorAtOnce(t *testing.T) {
 				return f.Copy(context.Background(), path, nil)
 			},
 		} {
-			path := filepath.Join(t.TempDir(), "x"+Ext)
+			path := filepath.Join(tempDir(t), "x"+Ext)
 			if err := create(path); err != nil {
 				t.Fatal(err)
 			}

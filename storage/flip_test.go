@@ -51,7 +51,7 @@ func flipPages(t *testing.T, path string, want *timeline.Project, flips int, cou
 	if err != nil {
 		t.Fatal(err)
 	}
-	saved := filepath.Join(t.TempDir(), "saved"+Ext)
+	saved := filepath.Join(tempDir(t), "saved"+Ext)
 	g := rand.New(rand.NewPCG(3, 14))
 	for page := range len(whole) / pageSize {
 		for range flips {
@@ -176,7 +176,7 @@ func TestAnotherOrderIsNeverCalledNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 		plainly(t, f.Path(), fmt.Sprintf("UPDATE %[1]s SET place = 1 + (SELECT max(place) FROM %[1]s) WHERE id = 1", table))
-		saved := filepath.Join(t.TempDir(), "saved"+Ext)
+		saved := filepath.Join(tempDir(t), "saved"+Ext)
 		saves, err := Salvage(context.Background(), f.Path(), saved)
 		if err != nil {
 			t.Fatal(err)

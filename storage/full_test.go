@@ -77,7 +77,7 @@ func TestAFullDisk(t *testing.T) {
 }
 
 func TestAFullFileSystem(t *testing.T) {
-	dir := t.TempDir()
+	dir := tempDir(t)
 	if os.Getuid() != 0 {
 		t.Skip("only root can mount a small file system")
 	}
@@ -242,7 +242,7 @@ func TestVanished(t *testing.T) {
 				t.Errorf("undo: %v, want %v", err, ErrGone)
 			}
 			holds(t, f, p, "gone")
-			saved := filepath.Join(t.TempDir(), "saved"+Ext)
+			saved := filepath.Join(tempDir(t), "saved"+Ext)
 			if err := f.Copy(t.Context(), saved, nil); err != nil {
 				t.Fatal(err)
 			}

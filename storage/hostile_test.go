@@ -8,6 +8,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -153,7 +154,7 @@ func TestHostileAndForeignFilesAreRefusedUntouched(t *testing.T) {
 			if _, err := Check(context.Background(), f.Path()); err != nil && !errors.Is(err, c.want) {
 				t.Errorf("check: %v", err)
 			}
-			Salvage(context.Background(), f.Path(), filepath.Join(t.TempDir(), "saved"+Ext))
+			Salvage(context.Background(), f.Path(), filepath.Join(tempDir(t), "saved"+Ext))
 			if after := folder(t, dir); !maps.Equal(before, after) {
 				t.Errorf("the folder changed: %v, was %v", keys(after), keys(before))
 			}
@@ -215,8 +216,11 @@ func TestAHostileHistoryIsRefused(t *testing.T) {
 func TestLinksLeadToOneFile(t *testing.T) {
 	p := sample(t)
 	f := made(t, p)
-	link := filepath.Join(t.TempDir(), "link"+Ext)
-	if err := os.Symlink(f.Path(), link); err != nil {
+	link := filepath.Join(tempDir(t), "link"+Ext)
+	err := os.Symlink(f.Path(), link)
+	if _, lost := os.Lstat(link); runtime.GOOS == "windows" && (err != nil || lost != nil) {
+		t.Skip("Windows lets only some make links, and wine 8 makes none")
+	} else if err != nil {
 		t.Fatal(err)
 	}
 	second, err := Open(link)
@@ -263,7 +267,7 @@ func TestABrokenOffEditIsTakenBackOrTold(t *testing.T) {
 		t.Fatal("the file was not half written")
 	}
 	lay := func(name string) string {
-		path := filepath.Join(t.TempDir(), name+Ext)
+		path := filepath.Join(tempDir(t), name+Ext)
 		write(t, path, string(half))
 		write(t, path+"-journal", string(journal))
 		return path
@@ -280,7 +284,7 @@ func TestABrokenOffEditIsTakenBackOrTold(t *testing.T) {
 		t.Errorf("check = %v, %v", found, err)
 	}
 	path = lay("salvaged")
-	saved := filepath.Join(t.TempDir(), "saved"+Ext)
+	saved := filepath.Join(tempDir(t), "saved"+Ext)
 	if saves, err := Salvage(context.Background(), path, saved); err != nil || len(saves.Lost)+len(saves.Failed) > 0 {
 		t.Errorf("salvage = %v, %v", saves, err)
 	} else if got, err := readWhole(saved); err != nil || !bytes.Equal(timeline.WriteText(got), timeline.WriteText(p)) {

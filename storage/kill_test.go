@@ -129,7 +129,8 @@ func TestKilledAtAnyInstantEveryToldEditIsThere(t *testing.T) {
 }
 
 // kill lets a child edit and kills it, again and again, a tenth as often where
-// the test is to be short. Each time cut may do to the file and its journal
+// the test is to be short: every third time a moment after it began, so that it
+// may still be opening the file, else a moment after its first edit. Each time cut may do to the file and its journal
 // what else befalls them; then the file must open, be sound, and hold every
 // edit that the child told.
 func kill(t *testing.T, kills int, cut func(path string, g *rand.Rand)) {
@@ -144,7 +145,11 @@ func kill(t *testing.T, kills int, cut func(path string, g *rand.Rand)) {
 	told, torn, more := 0, 0, 0
 	for n := range kills {
 		cmd, out := child(t, "edit", path)
-		timer := time.AfterFunc(time.Duration(10+g.IntN(60))*time.Millisecond, func() { cmd.Process.Kill() })
+		timer := time.AfterFunc(time.Hour, func() { cmd.Process.Kill() })
+		moment := time.Duration(10+g.IntN(60)) * time.Millisecond
+		if n%3 == 0 {
+			timer.Reset(moment)
+		}
 		var last []int
 		lines := 0
 		in := bufio.NewScanner(out)
@@ -157,7 +162,9 @@ func kill(t *testing.T, kills int, cut func(path string, g *rand.Rand)) {
 				break // torn by the kill
 			}
 			last = s
-			lines++
+			if lines++; lines == 1 && n%3 != 0 {
+				timer.Reset(moment)
+			}
 		}
 		timer.Stop()
 		cmd.Process.Kill()

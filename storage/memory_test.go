@@ -15,7 +15,7 @@ import (
 // that it was read into.
 func openedText(t *testing.T, p *timeline.Project) (*File, string) {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "p.json")
+	path := filepath.Join(tempDir(t), "p.json")
 	if err := os.WriteFile(path, timeline.WriteText(p), 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -103,10 +103,10 @@ func TestATextIsEditedInMemoryAndExported(t *testing.T) {
 }
 
 func TestAFileInMemoryTouchesNoDisk(t *testing.T) {
-	p, state := sample(t), t.TempDir()
+	p, state := sample(t), tempDir(t)
 	Begin(state)
 	t.Cleanup(func() { Begin("") })
-	home := t.TempDir()
+	home := tempDir(t)
 	t.Chdir(home)
 	t.Setenv("TMPDIR", home)
 	f, path := openedText(t, p)
@@ -224,7 +224,7 @@ func TestAnEmptyFileInMemory(t *testing.T) {
 }
 
 func TestOpenTextTellsOfABrokenText(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "p.json")
+	path := filepath.Join(tempDir(t), "p.json")
 	if err := os.WriteFile(path, []byte(`{"wakeline": 1, "rulset": {}}`), 0o600); err != nil {
 		t.Fatal(err)
 	}

@@ -83,7 +83,7 @@ func TestAnotherProgramWritesMeanwhile(t *testing.T) {
 
 // FuzzOpen opens, reads, checks and salvages mutations of a small file.
 func FuzzOpen(f *testing.F) {
-	path := filepath.Join(f.TempDir(), "p"+Ext)
+	path := filepath.Join(tempDir(f), "p"+Ext)
 	g := newDice(3)
 	p := g.project()
 	p.Fighters, p.Setups = p.Fighters[:1], nil
@@ -113,7 +113,7 @@ func FuzzOpen(f *testing.F) {
 		b := append([]byte(nil), whole...)
 		copy(b[int(at)%len(b):], change)
 		b = b[:min(len(b), int(size)%(len(b)+1))]
-		dir := t.TempDir()
+		dir := tempDir(t)
 		path := filepath.Join(dir, "p"+Ext)
 		if err := os.WriteFile(path, b, 0o644); err != nil {
 			t.Fatal(err)

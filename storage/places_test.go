@@ -15,7 +15,7 @@ func TestRowsArePutAtOtherPlacesAsTheCoreDoes(t *testing.T) {
 	for seed := range uint64(60) {
 		g := newDice(seed)
 		p := g.project()
-		path := filepath.Join(t.TempDir(), "order.wakeline")
+		path := filepath.Join(tempDir(t), "order.wakeline")
 		f, err := Create(path, p)
 		if err != nil {
 			t.Fatal(err)

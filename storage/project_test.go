@@ -24,7 +24,7 @@ func TestRandomProjectsComeBackEqual(t *testing.T) {
 		f := made(t, p)
 		holds(t, f, p, "made")
 		// Out as a text, and into another file.
-		path := filepath.Join(t.TempDir(), "p.json")
+		path := filepath.Join(tempDir(t), "p.json")
 		if err := WriteText(path, p); err != nil {
 			t.Fatal(err)
 		}
