@@ -79,17 +79,29 @@ func firstMove(f *Fighter, text string) (name, after string) {
 			continue
 		}
 		first = at
-		part := strings.TrimSpace(text[:at])
-		for i := range f.Moves {
-			if strings.EqualFold(f.Moves[i].Name, part) {
-				return f.Moves[i].Name, text[at:]
-			}
+		if m := f.typedMove(strings.TrimSpace(text[:at])); m != nil {
+			return m.Name, text[at:]
 		}
 	}
 	if text != "" && (text[0] == ',' || text[0] == '>') {
 		first = 0
 	}
 	return strings.TrimSpace(text[:first]), text[first:]
+}
+
+// typedMove is the move of f that a person names so, without spaces around it
+// and in any case of letters: the one of just that name before others.
+func (f *Fighter) typedMove(part string) *Move {
+	var like *Move
+	for i := range f.Moves {
+		switch m := &f.Moves[i]; {
+		case m.Name == part:
+			return m
+		case like == nil && strings.EqualFold(strings.TrimSpace(m.Name), part):
+			like = m
+		}
+	}
+	return like
 }
 
 // FollowText writes the steps of a string as StepsText does those of a route,

@@ -23,6 +23,16 @@ func TestSteps(t *testing.T) {
 			t.Errorf("%q is written as %q, want %q", c.text, again, c.again)
 		}
 	}
+	// Names that differ in the case of letters, or have spaces around them.
+	alike := &Fighter{Name: "Ash", Moves: []Move{{Name: "JAB"}, {Name: "jab"}, {Name: " Jab"}, {Name: " lead "}}}
+	steps := []RouteStep{{"jab", Link}, {"JAB", Cancel}, {" lead ", Link}, {" lead ", Cancel}, {"jab", Cancel}}
+	if got, want, _ := ReadSteps(alike, StepsText(steps)); !reflect.DeepEqual(got, steps) {
+		t.Errorf("%q reads as %q, expected %q", StepsText(steps), got, want)
+	}
+	follow := []FollowStep{{"JAB", 3, Link}, {" lead ", 2, Link}, {"jab", 0, Cancel}}
+	if got, want, _ := ReadFollow(alike, FollowText(follow)); !reflect.DeepEqual(got, follow) {
+		t.Errorf("%q reads as %v, expected %q", FollowText(follow), got, want)
+	}
 	for _, c := range []struct{ text, want, got string }{
 		{"", wantSteps, "nothing"},
 		{">", wantSteps, "nothing"},
