@@ -88,7 +88,7 @@ func New(host page.Host, d *model.Document, now func() time.Time) (*Page, error)
 	below := container.NewVBox(widget.NewSeparator(), form, buttons)
 	split := container.NewHSplit(p.list, container.NewBorder(p.title, below, nil, nil, p.scroll))
 	split.Offset = 0.5
-	heading := widget.NewLabel("In-game tests")
+	heading := widget.NewLabel("In-game tests to do")
 	heading.TextStyle.Bold = true
 	shut := paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, heading, shut)), widget.NewSeparator())
@@ -96,6 +96,7 @@ func New(host page.Host, d *model.Document, now func() time.Time) (*Page, error)
 	p.tell()
 	if len(p.rows) > 0 {
 		p.list.Select(0)
+		p.list.ScrollToTop() // it has no room yet, so that it scrolled past its first row
 	}
 	return p, nil
 }

@@ -50,6 +50,20 @@ func proofs(t *testing.T, w *pagetest.Host, i int) []storage.Proof {
 	return out
 }
 
+// TestTheFirstSetupIsInSight opens the page on more setups than it has room for.
+func TestTheFirstSetupIsInSight(t *testing.T) {
+	p := pagetest.Sample()
+	for i := range 40 {
+		s := p.Setups[0]
+		s.Name = fmt.Sprintf("again %d", i)
+		p.Setups = append(p.Setups, s)
+	}
+	_, c := openPage(t, p)
+	if at := c.list.GetScrollOffset(); at != 0 || c.at != 0 {
+		t.Errorf("setup %d is chosen, the list is scrolled by %v", c.at, at)
+	}
+}
+
 func TestResultsAreTypedInARow(t *testing.T) {
 	w, c := openPage(t, pagetest.Sample())
 	if done, of, chosen := c.Tested(); done != 0 || of != 3 || chosen != w.Model().Document().Head(0).Name {
