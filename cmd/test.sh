@@ -34,22 +34,18 @@ step "staticcheck"
 go run honnef.co/go/tools/cmd/staticcheck@v0.8.2 ./...
 
 # The race detector makes tests many times slower, and what it looks for needs no
-# thousands of random projects. So all packages but the program's are tested
-# twice: whole without it, and with -short with it. Tests make much garbage and
-# keep little: the collector runs less often for them, until there is much.
-pure="./assets/... ./samples/... ./storage/... ./timeline/... ./ui/sheet/... ./ui/output/..."
-step "tests: the pure packages"
-GOGC=800 GOMEMLIMIT=1GiB go test -timeout 30m $pure
+# thousands of random projects. So where -short shortens something, tests run
+# twice: whole without the detector, and in short with it. They make much garbage
+# and keep little: the collector runs less often for them, until there is much.
+step "tests, whole: the core, the project file, the window"
+GOGC=800 GOMEMLIMIT=1GiB go test -timeout 40m ./storage/... ./timeline/... ./ui
 step "tests, with the race detector, in short: the pure packages"
-go test -race -short -timeout 30m $pure
+go test -race -short -timeout 30m ./assets/... ./samples/... ./storage/... ./timeline/... ./ui/sheet/... ./ui/output/...
 
 export WAKELINE_SHOTS="${WAKELINE_SHOTS:-${TMPDIR:-/tmp}/wakeline-shots}"
 mkdir -p "$WAKELINE_SHOTS"
-window=$(go list ./ui/... | grep -vE '/ui/(sheet|output)')
-step "tests: the window"
-GOGC=800 GOMEMLIMIT=1GiB go test -timeout 40m $window
 step "tests, with the race detector, in short: the window"
-go test -race -short -timeout 40m $window
+go test -race -short -timeout 40m $(go list ./ui/... | grep -vE '/ui/(sheet|output)')
 step "tests, with the race detector: the program, in a real window too; its pictures go to $WAKELINE_SHOTS"
 go test -race -timeout 40m ./cmd/...
 

@@ -2,6 +2,7 @@ package storage
 
 import (
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -48,7 +49,18 @@ var partSQL = map[timeline.SearchPart]string{
 // Search returns the row numbers, in no order, of the setups that have a term,
 // as timeline.Index.Has says, but for verdicts, which no file holds: of a
 // verdict alone it finds none.
-func (f *File) Search(t timeline.Term) (ids []int64, err error) {
+func (f *File) Search(t timeline.Term) (ids []int64, err error) { return f.search(t, nil) }
+
+// SearchAmong is Search among the setups of those row numbers.
+func (f *File) SearchAmong(among []int64, t timeline.Term) (ids []int64, err error) {
+	if len(among) == 0 {
+		return nil, nil
+	}
+	return f.search(t, among)
+}
+
+// search searches among some setups; nil are all.
+func (f *File) search(t timeline.Term, among []int64) (ids []int64, err error) {
 	where, known := partSQL[t.Part]
 	switch {
 	case t.Part == timeline.AnyPart && t.Text == "":
@@ -59,7 +71,7 @@ func (f *File) Search(t timeline.Term) (ids []int64, err error) {
 		return nil, nil
 	}
 	if t.Part == timeline.TestPart {
-		return f.tested(t.Text)
+		return f.tested(t.Text, among)
 	}
 	err = f.view(func(q querier) error {
 		like := strings.Map(anyBeyondASCII, strings.NewReplacer("~", "~~", "%", "~%", "_", "~_").Replace(t.Text))
@@ -74,7 +86,7 @@ func (f *File) Search(t timeline.Term) (ids []int64, err error) {
 			}
 			holds += ")"
 		}
-		if ids, err = idsWhere(q, holds, like, asJSON(named.fighters), asJSON(named.moves), asJSON(named.jumps), asJSON(named.routes)); err != nil || strings.IndexFunc(t.Text, beyondASCII) < 0 {
+		if ids, err = idsWhere(q, among, holds, like, asJSON(named.fighters), asJSON(named.moves), asJSON(named.jumps), asJSON(named.routes)); err != nil || strings.IndexFunc(t.Text, beyondASCII) < 0 {
 			return err
 		}
 		ids, err = f.having(q, ids, t)
@@ -83,15 +95,15 @@ func (f *File) Search(t timeline.Term) (ids []int64, err error) {
 	return ids, err
 }
 
-// tested are the setups whose newest in-game test had that result; of "none",
+// tested are the setups, among those, whose newest in-game test had that result; of "none",
 // those without a test since the last revision.
-func (f *File) tested(result string) (ids []int64, err error) {
+func (f *File) tested(result string, among []int64) (ids []int64, err error) {
 	where, args := "id IN (SELECT setup FROM proof WHERE id IN (SELECT max(id) FROM proof GROUP BY setup) AND result = ?1)", []any{result}
 	if result == "none" {
 		where, args = "id NOT IN (SELECT setup FROM proof WHERE revision = (SELECT max(id) FROM revision))", nil
 	}
 	err = f.view(func(q querier) error {
-		ids, err = idsWhere(q, where, args...)
+		ids, err = idsWhere(q, among, where, args...)
 		return err
 	})
 	return ids, err
@@ -100,15 +112,20 @@ func (f *File) tested(result string) (ids []int64, err error) {
 // Tagged returns the row numbers, in no order, of the setups that bear a tag.
 func (f *File) Tagged(tag string) (ids []int64, err error) {
 	err = f.view(func(q querier) error {
-		ids, err = idsWhere(q, "id IN (SELECT setup FROM tag WHERE name = ?1)", tag)
+		ids, err = idsWhere(q, nil, "id IN (SELECT setup FROM tag WHERE name = ?1)", tag)
 		return err
 	})
 	return ids, err
 }
 
-// idsWhere are the numbers of the setups of which the SQL says yes.
-func idsWhere(q querier, where string, args ...any) (ids []int64, err error) {
+// idsWhere are the numbers of the setups of which the SQL says yes, among those
+// or, for nil, among all.
+func idsWhere(q querier, among []int64, where string, args ...any) (ids []int64, err error) {
 	var found []byte // one row is quicker than many
+	if among != nil {
+		args = append(args, asJSON(among))
+		where = fmt.Sprintf("id IN (SELECT value FROM json_each(?%d)) AND (%s)", len(args), where)
+	}
 	if err := q.QueryRow("SELECT json_group_array(id) FROM setup WHERE "+where, args...).Scan(&found); err != nil {
 		return nil, err
 	}

@@ -153,6 +153,10 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 		}
 		texts[p.Fighters[i].Name[1:]], texts[p.Fighters[i].Name] = true, true
 	}
+	var odd []int64
+	for i := 0; i < len(p.Setups); i += 2 {
+		odd = append(odd, int64(i+1))
+	}
 	found := map[timeline.SearchPart]int{}
 	for _, part := range append(timeline.SearchParts, timeline.AnyPart) {
 		for text, whole := range bothWays(texts) {
@@ -171,6 +175,16 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 			if err != nil || !slices.Equal(got, want) {
 				t.Errorf("%s %q: %v, %v, want %v", part, text, got, err, want)
 			}
+			some := slices.DeleteFunc(slices.Clone(want), func(id int64) bool { return id%2 == 0 })
+			if got, err := f.SearchAmong(odd, term); err != nil || !sameIDs(got, some) {
+				t.Errorf("%s %q among the odd ones: %v, %v, want %v", part, text, got, err, some)
+			}
+			begun := timeline.Term{Part: part, Text: strings.ToLower(string([]rune(text)[:len([]rune(text))/2]))}
+			if wider, err := f.Search(begun); !term.Narrows(begun) || err != nil {
+				t.Errorf("%s %q: narrows %q: %v, %v", part, text, begun.Text, term.Narrows(begun), err)
+			} else if got, err := f.SearchAmong(wider, term); err != nil || !sameIDs(got, want) {
+				t.Errorf("%s %q among those with %q: %v, %v, want %v", part, text, begun.Text, got, err, want)
+			}
 			if found[part] += len(want); text != "" {
 				found[part+" named"] += len(want)
 			}
@@ -184,6 +198,12 @@ func TestSearchFindsInEachPartWhatTheCoreFinds(t *testing.T) {
 			t.Errorf("%s: nothing was found at all", part)
 		}
 	}
+}
+
+// sameIDs reports whether got, in any order, is want.
+func sameIDs(got, want []int64) bool {
+	slices.Sort(got)
+	return slices.Equal(got, want)
 }
 
 // bothWays hands each text out twice: as a part of what is looked for, and as

@@ -375,3 +375,11 @@ func (r *searchReader) one(depth int) (*searchNode, error) {
 	r.tokens = r.tokens[1:]
 	return &searchNode{term: Term{t.part, t.text, t.whole}}, nil
 }
+
+// Narrows reports whether every setup that has t has other too, as for the same
+// text with more letters. Of verdicts and tests, which are no texts of a setup,
+// it knows nothing.
+func (t Term) Narrows(other Term) bool {
+	return t.Part == other.Part && t.Part != TestPart && t.Part != VerdictPart && !other.Whole &&
+		strings.Contains(strings.ToLower(t.Text), strings.ToLower(other.Text))
+}

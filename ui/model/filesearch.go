@@ -40,19 +40,19 @@ func (k *knownWords) keep(t timeline.Term, rows []int64, edits int) {
 // Ahead is for searches to come: find looks their terms up, and may run on
 // another goroutine; keep then has Search know what was found.
 func (d *Document) Ahead(of ...timeline.Search) (find, keep func()) {
-	edits, file := d.Words.edits, d.file
-	var asked []timeline.Term
+	edits := d.Words.edits
+	asked := map[timeline.Term]func() ([]int64, error){}
 	for _, one := range of {
 		for _, t := range one.Terms() {
-			if _, known := d.Words.Rows[t]; !known && !slices.Contains(asked, t) {
-				asked = append(asked, t)
+			if _, known := d.Words.Rows[t]; !known {
+				asked[t] = d.asking(t)
 			}
 		}
 	}
 	found := map[timeline.Term][]int64{}
 	find = func() {
-		for _, t := range asked {
-			if rows, err := file.Search(t); err == nil { // Search tells of an error
+		for t, ask := range asked {
+			if rows, err := ask(); err == nil { // Search tells of an error
 				found[t] = rows
 			}
 		}
@@ -65,12 +65,30 @@ func (d *Document) Ahead(of ...timeline.Search) (find, keep func()) {
 	return find, keep
 }
 
+// asking returns what asks the file which rows have a term, and may run on
+// another goroutine. Where it is known which have a shorter text, as while a
+// word is typed, the file looks among those alone.
+func (d *Document) asking(t timeline.Term) func() ([]int64, error) {
+	file := d.file
+	var among []int64
+	narrow := false
+	for known, rows := range d.Words.Rows {
+		if t.Narrows(known) && (!narrow || len(rows) < len(among)) {
+			among, narrow = rows, true
+		}
+	}
+	if !narrow || len(among) > len(d.heads)/2 {
+		return func() ([]int64, error) { return file.Search(t) }
+	}
+	return func() ([]int64, error) { return file.SearchAmong(among, t) }
+}
+
 // having are the rows that have a term.
 func (d *Document) having(t timeline.Term) ([]int64, error) {
 	if rows, known := d.Words.Rows[t]; known {
 		return rows, nil
 	}
-	rows, err := d.file.Search(t)
+	rows, err := d.asking(t)()
 	if err == nil {
 		d.Words.keep(t, rows, d.Words.edits)
 	}
