@@ -24,3 +24,21 @@ func TellLesson(l *words.Lesson, p *timeline.Plan) {
 		return got.Rises[e.Rise][e.Line]
 	})
 }
+
+// Follows reports whether a setup says itself what follows its meeting.
+func Follows(s *timeline.Setup) bool {
+	return s.OnHit != "" || len(s.Punish) > 0 || len(s.Follow) > 0
+}
+
+// FollowLesson has each step of a plan's lesson draw what follows its meeting,
+// with full gauges, where the setup says itself what does.
+func FollowLesson(l *words.Lesson, p *timeline.Plan) {
+	if !Follows(&p.Setup) {
+		return
+	}
+	b := bookOf(p)
+	l.Follow(func(delay int, e timeline.Exchange) *timeline.Sequel {
+		m := p.Meetings(delay, nil)
+		return b.Sequel(&m, Gauges{}, e)
+	})
+}

@@ -141,3 +141,9 @@ func (at *chain) step(move *timeline.Move, by timeline.By, wait int, after timel
 func SequelOf(m *timeline.Meetings, e timeline.Exchange) *timeline.Sequel {
 	return bookOf(m.Plan).Sequel(m, Gauges{}, e)
 }
+
+// Deciding is SequelOf of the exchange that decides a plan at that delay.
+func Deciding(p *timeline.Plan, delay int) *timeline.Sequel {
+	m := p.Meetings(delay, nil)
+	return SequelOf(&m, m.Deciding())
+}

@@ -61,6 +61,19 @@ func (l *Lesson) TellWorth(of func(delay int, e timeline.Exchange) Worth) {
 	}
 }
 
+// Follow has each step draw on from its meeting with what of says follows it,
+// and say it; nil changes nothing.
+func (l *Lesson) Follow(of func(delay int, e timeline.Exchange) *timeline.Sequel) {
+	for i := range l.Steps {
+		s := &l.Steps[i]
+		s.Scene.Follow(of(s.Delay, s.exchange))
+		l.Span.To = max(l.Span.To, s.Scene.Span.To)
+	}
+	for i := range l.Steps {
+		l.Steps[i].Scene.Stretch(l.Span.To)
+	}
+}
+
 // LessonAt lays out delay d and up to n neighbours each way, as far as delays go
 // (0 to LastDelay(), and d itself), and the delays also, 0 to Fits(). rise and
 // line choose the exchange; with line Breaking each step shows the one that

@@ -88,6 +88,7 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	if o.Neighbours >= 0 {
 		l := words.LessonAt(p, d, o.Neighbours, o.Rise, o.Line)
 		value.TellLesson(&l, p)
+		value.FollowLesson(&l, p)
 		if o.Stage {
 			l.Stage(p)
 		}

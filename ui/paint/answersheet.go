@@ -29,6 +29,12 @@ func NewAnswerSheet() *AnswerSheet {
 	return a
 }
 
+// Follow draws on from the meeting with what follows it; nil changes nothing.
+func (a *AnswerSheet) Follow(q *timeline.Sequel) {
+	a.Scene.Follow(q)
+	a.Refresh()
+}
+
 // ShowPlan shows the deciding exchange of a plan at that delay.
 func (a *AnswerSheet) ShowPlan(plan *timeline.Plan, delay int) {
 	rise, line := plan.Deciding(delay)

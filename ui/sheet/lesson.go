@@ -165,7 +165,8 @@ func (p *lessonPen) step(s *words.Step, own bool, y float64) float64 {
 	}
 	y = p.lines(s.Changed, p.x, y, 1.12*em, p.room, 3, Ink)
 	y = p.lines(s.Sentence, p.x, y, 1.12*em, p.room, 10, Ink)
-	y = p.lines(s.Worth, p.x, y, 1.12*em, p.room, 3, Ink) + 0.15*em
+	y = p.lines(s.Worth, p.x, y, 1.12*em, p.room, 3, Ink)
+	y = p.lines(s.Scene.Then, p.x, y, 1.12*em, p.room, 4, Ink) + 0.15*em
 	for i := range s.Contacts {
 		y = p.lines(s.Contacts[i].Words(p.l.Steps[p.l.Own].Delay), p.x+0.9*em, y, 0.95*em, p.room-0.9*em, 4, Soft)
 	}
@@ -186,6 +187,9 @@ func (q *pen) lanes(y float64, rows int) {
 	air := 0.4 * em
 	if q.s.Arc != nil {
 		air = clamp(0.06*(q.right-q.left), 3.4*em, 7*em)
+	}
+	if q.s.After != nil { // for the names of its steps, and of the route over them
+		air = math.Max(air, 4.6*em)
 	}
 	q.rulerEnd = y + 1.35*em // the meeting's frame stands over it
 	q.airTop = q.rulerEnd + 0.5*em
@@ -216,9 +220,11 @@ func (q *pen) tracks(behind func()) {
 	if !q.s.Hidden {
 		q.meetingFlag()
 	}
+	q.trueStrings()
 	q.dimensions()
 	q.firstTouch()
 	q.labels()
+	q.routeLine()
 	q.delayWindow()
 	q.touchLine()
 }
@@ -299,6 +305,9 @@ func (p *lessonPen) describe() {
 		say = append(say, s.Title+", delay "+strconv.Itoa(s.Delay)+word+": "+clean(s.Sentence))
 		if s.Worth != "" {
 			say = append(say, clean(s.Worth))
+		}
+		if s.Scene.Then != "" {
+			say = append(say, clean(s.Scene.Then))
 		}
 	}
 	p.d.Desc = strings.Join(say, " ")

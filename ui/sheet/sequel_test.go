@@ -113,3 +113,71 @@ func TestNothingFollowsOnACoveredSheet(t *testing.T) {
 		t.Errorf("what follows is told: %q", plain.Then)
 	}
 }
+
+// TestALessonDrawsWhatFollows: under each of its steps, on one ruler that reaches
+// to the end of all of it; the route is named, each step is active where it
+// touches, nothing lies on anything, and it is said. A setup that says nothing of
+// what follows is drawn as before.
+func TestALessonDrawsWhatFollows(t *testing.T) {
+	for _, w := range []float64{480, 900, 1280, 1920} {
+		for _, line := range []int{timeline.LineGuardHigh, timeline.LineNothing, timeline.FirstReply} {
+			plan := plans(t, worthDemo())[0]
+			l := words.LessonAt(plan, plan.Setup.Delay, 1, 0, line)
+			before := DrawLesson(&l, w)
+			value.FollowLesson(&l, plan)
+			d := DrawLesson(&l, w)
+			for _, f := range faults(d) {
+				t.Errorf("line %d, %g wide: %s", line, w, f)
+			}
+			if !(d.View.Scale < before.View.Scale) {
+				t.Errorf("line %d, %g wide: the ruler is as long as before", line, w)
+			}
+			for i := range l.Steps {
+				s := &l.Steps[i]
+				if s.Scene.After == nil {
+					if line == timeline.LineGuardHigh {
+						t.Errorf("nothing follows at delay %d", s.Delay)
+					}
+					continue
+				}
+				if !strings.Contains(d.Desc, s.Scene.Then) || s.Scene.Then == "" {
+					t.Errorf("line %d: the description lacks %q", line, s.Scene.Then)
+				}
+				if s.Scene.Span.To != l.Span.To || l.Span.To < s.Scene.After.Free() {
+					t.Errorf("line %d, delay %d: drawn to %d of %d, and the attacker is free on %d", line, s.Delay, s.Scene.Span.To, l.Span.To, s.Scene.After.Free())
+				}
+				for k := range s.Scene.After.Steps {
+					x, found := d.X(float64(s.Scene.After.Steps[k].Touch.N)), 0
+					for _, shape := range d.Shapes {
+						if b, ok := shape.(Box); ok && b.Texture == Solid && b.Fill == Ink && math.Abs(b.Min.X-x) < 0.01 {
+							found++
+						}
+					}
+					if found == 0 {
+						t.Errorf("line %d, delay %d: %s is nowhere active on its touch", line, s.Delay, s.Scene.After.Steps[k].Name)
+					}
+				}
+				if name := s.Scene.After.Name; name != "" && w >= 900 {
+					if texts, _ := textsOf(d); !strings.Contains(strings.Join(strs(texts), "\n"), name) {
+						t.Errorf("line %d, %g wide: the route %s isn't named", line, w, name)
+					}
+				}
+			}
+		}
+	}
+	plan := plans(t, worthDemo())[0]
+	plan.Setup.OnHit, plan.Setup.Follow, plan.Setup.Punish = "", nil, nil
+	l := words.LessonAt(plan, plan.Setup.Delay, 1, 0, timeline.LineNothing)
+	before := len(DrawLesson(&l, 900).Shapes)
+	value.FollowLesson(&l, plan)
+	if d := DrawLesson(&l, 900); len(d.Shapes) != before || l.Steps[0].Scene.After != nil {
+		t.Error("a setup that says nothing of what follows is drawn with it")
+	}
+}
+
+func strs(of []Text) (out []string) {
+	for _, x := range of {
+		out = append(out, x.Str)
+	}
+	return out
+}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/exercise"
+	"wakeline/timeline/value"
 	"wakeline/ui/editor"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
@@ -193,6 +194,7 @@ func (a *asking) refresh() {
 			delay++
 		}
 		a.answer.ShowPlan(at.Plan, delay)
+		a.answer.Follow(value.Deciding(at.Plan, delay))
 	}
 	hide(a.said.Text == "", a.said)
 	a.choices.Refresh()

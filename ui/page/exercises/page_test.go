@@ -82,6 +82,7 @@ func right(t *testing.T, w *pagetest.Host, e *Page) {
 // TestAStudentAnswersEachKind goes through a run of every kind by keys: each
 // right answer is told and kept, and nothing of the project is changed.
 func TestAStudentAnswersEachKind(t *testing.T) {
+	followed := 0 // answers that draw what follows their meeting
 	for _, kind := range exercise.Kinds {
 		w, e, _ := open(t)
 		before, err := w.Model().Document().Whole()
@@ -106,6 +107,9 @@ func TestAStudentAnswersEachKind(t *testing.T) {
 			if e.asking.answer.Drawing == nil && !e.asking.answer.Visible() {
 				t.Errorf("%s: the answer isn't drawn", kind)
 			}
+			if e.asking.answer.Scene.Then != "" {
+				followed++
+			}
 			press(w, fyne.KeyReturn) // Next
 		}
 		if !e.sitting.over() || !strings.HasPrefix(e.overIn.Text, "The run is over: 6 of 6 points.") {
@@ -127,6 +131,9 @@ func TestAStudentAnswersEachKind(t *testing.T) {
 		if undo, _ := w.Model().Document().Next(); undo.What != "" {
 			t.Errorf("%s: undo would take back %q", kind, undo.What)
 		}
+	}
+	if followed == 0 {
+		t.Error("no answer draws what follows")
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/find"
 	"wakeline/timeline/odds"
+	"wakeline/timeline/value"
 	"wakeline/ui/model"
 	"wakeline/ui/page"
 	"wakeline/ui/paint"
@@ -291,6 +292,7 @@ func (f *Page) draw() {
 		f.why.SetText(err.Error())
 	} else {
 		f.sheet.ShowPlan(plan, s.Delay)
+		f.sheet.Follow(value.Deciding(plan, s.Delay))
 		if len(a.Setups) == 1 { // of several rivals' windows the plan knows one
 			w := odds.WaitOf(plan, s.Delay, f.host.Timing().Person().Timing(f.host.Model().Data().Ruleset))
 			f.why.SetText(strings.TrimSpace(a.Why + " " + w.Advice()))

@@ -10,6 +10,9 @@ import (
 	"strings"
 	"testing"
 
+	"wakeline/timeline"
+	"wakeline/timeline/value"
+	"wakeline/timeline/words"
 	"wakeline/ui/output"
 	"wakeline/ui/page/pagetest"
 )
@@ -101,5 +104,35 @@ func TestTheTableOfEndersIsExported(t *testing.T) {
 	f.tabs.Show(0)
 	if shown := f.Shown(); shown == nil || shown.Kind != output.Found {
 		t.Errorf("back at the answers %+v is shown", shown)
+	}
+}
+
+// TestAnAnswersSheetDrawsWhatFollows the meeting that decides it.
+func TestAnAnswersSheetDrawsWhatFollows(t *testing.T) {
+	p := pagetest.Sample()
+	f := p.Fighter(p.Setups[0].Attacker)
+	for i := range f.Moves {
+		f.Moves[i].Damage = 100
+	}
+	_, page := openFind(t, p)
+	drawn := 0
+	for i := range page.list.answers {
+		page.list.choose(i)
+		a := &page.list.answers[i].Setups[0]
+		plan, err := timeline.Compile(p, *a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := plan.Meetings(a.Delay, nil)
+		want := words.Then(value.NewBook(p).Sequel(&m, value.Gauges{}, m.Deciding()))
+		if got := page.sheet.Scene; got.Then != want || (got.After != nil) != (want != "") {
+			t.Errorf("answer %d says %q, want %q", i, got.Then, want)
+		}
+		if want != "" {
+			drawn++
+		}
+	}
+	if drawn == 0 {
+		t.Error("of no answer anything follows")
 	}
 }

@@ -223,6 +223,7 @@ func (l *Page) show() {
 		rise, line := l.exchange()
 		l.lesson = words.LessonAt(plan, l.host.Model().Setup().Delay, l.neighbours(), rise, line, l.also()...)
 		value.TellLesson(&l.lesson, plan)
+		value.FollowLesson(&l.lesson, plan)
 	}
 	if askable(plan) {
 		l.try.Enable()
