@@ -89,6 +89,10 @@ func (m *Mix) Heading() string {
 	return fmt.Sprintf("%s vs %s after %s (%s)", m.Attacker, m.Rival, Ender(m.Ender), m.Position)
 }
 
+// neverNamed is how many setups that are never worth playing Notes names: the
+// table beside them says it of each.
+const neverNamed = 8
+
 // Notes say what belongs to the answer: what is never worth playing, whose hand
 // it is, what later rounds are worth, and the proof. It is an error where that
 // fails.
@@ -98,6 +102,9 @@ func (m *Mix) Notes() (out []string, err error) {
 		return nil, err
 	}
 	if never := m.NeverRows(); len(never) > 0 {
+		if more := len(never) - neverNamed; more > 1 {
+			never = append(never[:neverNamed:neverNamed], fmt.Sprintf("%d more", more))
+		}
 		out = append(out, "Never worth playing: "+words.List(never)+".")
 	}
 	if m.Hand != "" {

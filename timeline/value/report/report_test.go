@@ -3,6 +3,7 @@ package report_test
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"math/big"
 	"slices"
 	"strings"
@@ -15,7 +16,10 @@ import (
 )
 
 // sampleMix is the mix of the sample's setups that follow Keel Scrape.
-func sampleMix(t *testing.T) *report.Mix {
+func sampleMix(t *testing.T) *report.Mix { return mixOf(t, 1) }
+
+// mixOf is the same with several copies of each setup.
+func mixOf(t *testing.T, copies int) *report.Mix {
 	t.Helper()
 	p, err := timeline.ReadText(samples.Text)
 	if err != nil {
@@ -27,11 +31,32 @@ func sampleMix(t *testing.T) *report.Mix {
 			setups = append(setups, s)
 		}
 	}
+	for n := 1; n < copies; n++ {
+		for _, s := range setups[:len(setups)/n] {
+			s.Name = fmt.Sprintf("%s %d", s.Name, n)
+			setups = append(setups, s)
+		}
+	}
 	m, err := value.NewBook(p).Mix(context.Background(), timeline.NewIndex(p), setups, value.MixOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	return &report.Mix{Mix: m}
+}
+
+// TestNotesNameAFewThatAreNeverWorthPlaying: many would push the table out of
+// sight, which says it of each.
+func TestNotesNameAFewThatAreNeverWorthPlaying(t *testing.T) {
+	m := mixOf(t, 12)
+	never := m.NeverRows()
+	notes, err := m.Notes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := fmt.Sprintf("Never worth playing: %s and %d more.", strings.Join(never[:8], ", "), len(never)-8)
+	if len(never) < 20 || !slices.Contains(notes, want) {
+		t.Errorf("of %d it notes %q, want %q", len(never), notes, want)
+	}
 }
 
 // TestAMixIsToldInFull: each setup and each reply is named, and a number that

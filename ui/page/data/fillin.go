@@ -36,14 +36,15 @@ type filled struct {
 
 // fillIn lays rows over those columns, all or none and as one step. Rows past
 // the last become new ones. The first cell that can't stand is named, and
-// fillIn reports false. A draft stays one where waits is set.
-func (p *pasting) fillIn(cols []int, rows []laid, what string, waits bool) bool {
+// fillIn reports false and says instead after it. A draft stays one where waits is
+// set.
+func (p *pasting) fillIn(cols []int, rows []laid, what string, waits bool, instead string) bool {
 	to, why := p.filled(cols, rows, waits)
 	if why == "" && len(to.edits) > 0 {
 		why = p.apply(what, to.edits...)
 	}
 	if why != "" {
-		p.refused(why + " Nothing was changed.")
+		p.refused(why + " Nothing was changed." + instead)
 		return false
 	}
 	for _, of := range to.of {

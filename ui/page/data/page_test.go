@@ -63,6 +63,22 @@ func TestTypingACellIsOneStep(t *testing.T) {
 	}
 }
 
+// TestANameThatIsClearedTellsHowToRemoveTheRow types Delete on a name, which
+// must stay, and on a cell that may be empty.
+func TestANameThatIsClearedTellsHowToRemoveTheRow(t *testing.T) {
+	_, d := openData(t, pagetest.Sample())
+	d.goTo(t, "tide sweep", "name")
+	gridKey(d, fyne.KeyDelete)
+	if want := "expected a name, got an empty text. Nothing was changed. Ctrl+- removes the row."; !strings.HasSuffix(d.reason.text, want) {
+		t.Errorf("it says %q, want %q", d.reason.text, want)
+	}
+	d.goTo(t, "tide sweep", "kind")
+	gridKey(d, fyne.KeyDelete)
+	if strings.Contains(d.reason.text, "Ctrl+-") {
+		t.Errorf("of a kind it says %q", d.reason.text)
+	}
+}
+
 func TestEscapeTakesACellBack(t *testing.T) {
 	w, d := openData(t, pagetest.Sample())
 	d.goTo(t, "tide sweep", "startup")

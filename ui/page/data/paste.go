@@ -19,19 +19,25 @@ type pasting struct {
 // Empty implements grid.Edits: the selected cells become their defaults.
 func (p *pasting) Empty() {
 	a, b := p.grid.Selection()
-	if p.mayType() {
-		p.fill(a, b, "", "clear", true)
+	if !p.mayType() {
+		return
 	}
+	instead := ""
+	if a.Col == 0 && p.table.grows() { // a name can't be empty: the row was meant
+		instead = " Ctrl+- removes the row."
+	}
+	p.fill(a, b, "", "clear", true, instead)
 }
 
-// fill puts one text into every cell from a to b.
-func (p *pasting) fill(a, b grid.Place, text, what string, waits bool) {
+// fill puts one text into every cell from a to b; instead is what else may be
+// done where it can't stand there.
+func (p *pasting) fill(a, b grid.Place, text, what string, waits bool, instead string) {
 	cols := columnsFrom(a.Col, b.Col-a.Col+1)
 	var rows []laid
 	for at := a.Row; at <= b.Row; at++ {
 		rows = append(rows, laid{at: at, cells: slices.Repeat([]string{text}, len(cols))})
 	}
-	p.fillIn(cols, rows, what+" "+model.CountOf(len(rows)*len(cols), "cell"), waits)
+	p.fillIn(cols, rows, what+" "+model.CountOf(len(rows)*len(cols), "cell"), waits, instead)
 }
 
 // columnsFrom are n columns from the first on.
@@ -61,7 +67,7 @@ func (p *pasting) Paste(c fyne.Clipboard) {
 	}
 	a, b := p.grid.Selection()
 	if len(block) == 1 && len(block[0]) == 1 {
-		p.fill(a, b, block[0][0], "paste", false)
+		p.fill(a, b, block[0][0], "paste", false, "")
 		return
 	}
 	if head, ok := p.headOf(block[0], a.Col); ok {
@@ -81,7 +87,7 @@ func (p *pasting) Paste(c fyne.Clipboard) {
 	}
 	cols := columnsFrom(a.Col, len(block[0]))
 	said := p.understand(cols, rows)
-	if p.fillIn(cols, rows, "paste "+model.CountOf(len(block)*len(block[0]), "cell"), false) {
+	if p.fillIn(cols, rows, "paste "+model.CountOf(len(block)*len(block[0]), "cell"), false, "") {
 		p.tellSaid(said)
 	}
 }

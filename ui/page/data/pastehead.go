@@ -113,7 +113,7 @@ func (p *pasting) pasteByHead(h pasteHead, block [][]string, from int) {
 		return
 	}
 	said := p.understand(cols, rows)
-	if p.fillIn(cols, rows, "paste "+model.CountOf(len(rows), "row"), false) {
+	if p.fillIn(cols, rows, "paste "+model.CountOf(len(rows), "row"), false, "") {
 		words := "Pasted " + model.CountOf(len(rows), "row") + " by their headings."
 		if len(h.leftOut) > 0 {
 			words += " Left out: " + strings.Join(h.leftOut, ", ") + "."
