@@ -104,8 +104,8 @@ func compile(rules Ruleset, find finder, s Setup, in *scratch) (*Plan, error) {
 		return nil, &PlanError{s.Name, "fillers", plan.base.free}
 	}
 	plan.fits = min(Width-plan.base.free, Width-1)
-	if s.Delay > plan.fits {
-		return nil, &PlanError{s.Name, "delay", plan.base.free + s.Delay}
+	if s.Delay > plan.fits { // a plan without a length takes the frame that it guards on
+		return nil, &PlanError{s.Name, "delay", max(plan.base.free, 1) + s.Delay}
 	}
 	if err := plan.compileRival(in); err != nil {
 		return nil, err
@@ -231,7 +231,7 @@ func (p *Layout) compileRival(in *scratch) error {
 	for _, rise := range p.rises {
 		w := p.K + rise.Extra
 		if w >= Width {
-			return &PlanError{s.Name, "rises", w}
+			return &PlanError{s.Name, "rises", w + 1} // the first free frame is the least that it takes
 		}
 		p.wakes = append(p.wakes, w)
 		for i, l := range p.lines {
