@@ -126,12 +126,22 @@ opens() {
     sleep 0.5
   done
   [ "$colours" -ge 100 ] || { cat "$work/$name.log"; fail "$name: after $n looks the window is ${window:-none}, with $colours colours"; }
+  # what else is to hold of it
+  [ -z "$holds" ] || "$holds" "$window" || fail "$name: $holds"
   [ -z "${WAKELINE_SHOTS:-}" ] || { mkdir -p "$WAKELINE_SHOTS" && import -window root "$WAKELINE_SHOTS/package-$name.png"; }
   kill "$id"
   wait "$id" 2>/dev/null || true
 }
+# its_class WINDOW asks that a desktop finds the .desktop entry of the window.
+its_class() {
+  local class
+  class=$(sed -n 's/^StartupWMClass=//p' "$work"/tar/share/applications/*.desktop)
+  [ -n "$class" ] && xdotool search --onlyvisible --class "^$class\$" | grep -qx "$1"
+}
+holds=its_class
 opens debian chroot "$work/root" env -i PATH=/usr/bin:/bin HOME=/root DISPLAY=":$display" wakeline /root/sample.json
 
+holds=''
 step "it goes without a trace"
 inside apt-get purge -y -qq wakeline >"$work/apt" 2>&1 || { cat "$work/apt"; fail "the .deb can't be removed"; }
 while read -r path; do

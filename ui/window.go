@@ -32,7 +32,10 @@ type Start struct {
 	inline bool // for tests: nothing runs behind the window
 }
 
-const appID = "org.wakeline.app"
+const (
+	appID   = "org.wakeline.app"
+	appName = "Wakeline"
+)
 
 // The names of what is remembered from one run to the next.
 const (
@@ -46,8 +49,12 @@ func Run(s Start) {
 	size := w.rememberedSize()
 	w.win.Resize(fyne.NewSize(size.Width/w.text.step(), size.Height/w.text.step()))
 	w.win.CenterOnScreen()
+	// On X11 the first title is the window's class too, by which a desktop finds
+	// its icon: the StartupWMClass of the packages. The project's follows.
+	w.win.SetTitle(appName)
 	a.Lifecycle().SetOnStarted(func() {
 		defer paint.Survive("The start")
+		w.win.SetTitle(w.title())
 		w.menu.attach()
 		w.recallView() // when the sheet has its size
 		w.lookAtSystem(paint.SystemDark)
@@ -150,7 +157,7 @@ type window struct {
 func newWindow(a fyne.App, s Start) *window {
 	w := &window{app: a, model: model.NewModel(beginningOf(&s)), sample: s.Sample, trace: newTracer()}
 	w.ctx, w.stop = context.WithCancel(context.Background())
-	w.win = a.NewWindow("Wakeline")
+	w.win = a.NewWindow(appName)
 	w.win.SetPadded(false)
 	w.dialogs = page.NewDialogs(w.win, w.refocus)
 	w.tasks = page.NewTasks(w.ctx, w.model, w.dialogs)
