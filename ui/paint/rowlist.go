@@ -7,11 +7,32 @@ import (
 
 // RowList is the toolkit's list, which also keeps its place when the toolkit
 // has dropped its renderer (see penRenderer). The list itself would begin at
-// its top then, with its rows where they were.
+// its top then, with its rows where they were. A row that is selected before the
+// list has room is in sight once it has: the toolkit scrolls past it.
 type RowList struct {
 	widget.List
 
 	OnRows func() // its rows are made anew; may be nil
+
+	chosen widget.ListItemID // before there was room
+	waits  bool              // for room, to bring chosen into sight
+}
+
+// Select selects a row and brings it into sight.
+func (l *RowList) Select(id widget.ListItemID) {
+	l.List.Select(id)
+	l.chosen, l.waits = id, l.waits || l.Size().Height <= 0
+}
+
+// Resize implements fyne.CanvasObject.
+func (l *RowList) Resize(size fyne.Size) {
+	defer Survive("The list")
+	l.List.Resize(size)
+	if l.waits && size.Height >= l.MinSize().Height {
+		l.waits = false
+		l.ScrollToOffset(0)
+		l.ScrollTo(l.chosen)
+	}
 }
 
 func (l *RowList) forget() {

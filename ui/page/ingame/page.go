@@ -96,7 +96,6 @@ func New(host page.Host, d *model.Document, now func() time.Time) (*Page, error)
 	p.tell()
 	if len(p.rows) > 0 {
 		p.list.Select(0)
-		p.list.ScrollToTop() // it has no room yet, so that it scrolled past its first row
 	}
 	return p, nil
 }
