@@ -9,7 +9,9 @@ import (
 
 	"wakeline/samples"
 	"wakeline/timeline"
+	"wakeline/timeline/value"
 	"wakeline/timeline/value/report"
+	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
 )
 
@@ -71,5 +73,47 @@ func TestAMixFollowsALesson(t *testing.T) {
 		if !says(made.Sheets[l.Page-1], "The rival does") {
 			t.Errorf("the contents lead to page %d, which is no mix", l.Page)
 		}
+	}
+}
+
+// TestALessonsFileDrawsWhatFollows where the setup says what does, in a file of
+// its own and in a booklet.
+func TestALessonsFileDrawsWhatFollows(t *testing.T) {
+	p, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	o := Standard()
+	o.Neighbours = 1
+	index, seen := timeline.NewIndex(p), map[bool]int{}
+	for i := range p.Setups {
+		s := &p.Setups[i]
+		plan, err := index.Compile(*s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := plan.Meetings(s.Delay, nil)
+		then := words.Then(value.NewBook(p).Sequel(&m, value.Gauges{}, m.Deciding()))
+		says := s.OnHit != "" || len(s.Follow) > 0 || len(s.Punish) > 0
+		if then == "" {
+			continue
+		}
+		seen[says]++
+		file, err := o.Make(plan, "svg")
+		if err != nil {
+			t.Fatal(err)
+		}
+		booklet, err := o.MakeBooklet(context.Background(), index, eachOf([]timeline.Setup{*s}), "Lessons")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range []*sheet.Drawing{file.Sheets[0], booklet.Sheets[len(booklet.Sheets)-1]} {
+			if got := strings.Contains(d.Desc, then); got != says {
+				t.Errorf("the lesson of %s says %q: %v, want %v", s.Name, then, got, says)
+			}
+		}
+	}
+	if seen[true] < 3 || seen[false] < 3 {
+		t.Errorf("%v setups: too few to prove much", seen)
 	}
 }
