@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -191,7 +190,7 @@ var _ fyne.Focusable = (*keyList)(nil)
 // keyList draws the groups, two beside each other. Its keys scroll what it
 // lies in.
 type keyList struct {
-	widget.BaseWidget
+	paint.Keyed
 	in    *container.Scroll
 	close func()
 }
@@ -204,12 +203,6 @@ const (
 	keyColumn  = 455
 	keyColumns = 2
 )
-
-// CreateRenderer implements fyne.Widget.
-func (k *keyList) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: k, Paint: k.paint,
-		Min: func() fyne.Size { return fyne.NewSize(keyColumns*keyColumn, k.place(nil)) }}
-}
 
 func (k *keyList) paint(p *paint.Pen, _ fyne.Size) { k.place(p) }
 
@@ -246,7 +239,7 @@ func (k *keyList) place(p *paint.Pen) float32 {
 // showKeys shows the page.
 func (w *window) showKeys() {
 	list := &keyList{}
-	list.ExtendBaseWidget(list)
+	list.Extend(list, list.paint, func() fyne.Size { return fyne.NewSize(keyColumns*keyColumn, list.place(nil)) })
 	list.in = container.NewScroll(list)
 	a := w.Dialogs().New("Keys", list.in)
 	list.close = a.Hide
@@ -279,12 +272,3 @@ func (k *keyList) TypedKey(ev *fyne.KeyEvent) {
 	}
 	k.in.ScrollToOffset(fyne.NewPos(0, min(max(y, 0), end)))
 }
-
-// TypedRune implements fyne.Focusable.
-func (k *keyList) TypedRune(rune) {}
-
-// FocusGained implements fyne.Focusable.
-func (k *keyList) FocusGained() {}
-
-// FocusLost implements fyne.Focusable.
-func (k *keyList) FocusLost() {}

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -23,14 +22,14 @@ var (
 // menuBar names the menus above everything. The toolkit's own bar closes the
 // menu that is open where another title is clicked; this one opens the other.
 type menuBar struct {
-	widget.BaseWidget
+	paint.Keyed
+	paint.Pointed
 	w       *window
 	menus   []*fyne.Menu
 	wrapper paint.Wrapper
 	open    *openMenu // nil: none
 	hover   int       // the title under the pointer, -1: none
 	at      int       // the title that the keys are on
-	focused bool
 }
 
 // The measures of the bar, in units.
@@ -45,7 +44,11 @@ func nativeMenus() bool { return runtime.GOOS == "darwin" }
 
 func newMenuBar(w *window, menus []*fyne.Menu) *menuBar {
 	b := &menuBar{w: w, menus: menus, wrapper: paint.Wrapper{Size: paint.TextSize}, hover: -1}
-	b.ExtendBaseWidget(b)
+	b.Extend(b, b.paint, func() fyne.Size {
+		_, end := b.span(len(b.menus) - 1)
+		return fyne.NewSize(end, menuBarHeight)
+	})
+	b.OnPointer("The menu", func(at fyne.Position) { b.point(b.hit(at)) }, func() { b.point(-1) })
 	return b
 }
 
@@ -82,14 +85,6 @@ func (b *menuBar) letters() *fyne.Menu {
 	return keys
 }
 
-// CreateRenderer implements fyne.Widget.
-func (b *menuBar) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: func() fyne.Size {
-		_, end := b.span(len(b.menus) - 1)
-		return fyne.NewSize(end, menuBarHeight)
-	}}
-}
-
 // span is where title i lies.
 func (b *menuBar) span(i int) (from, to float32) {
 	to = menuBarLeft
@@ -124,7 +119,7 @@ func (b *menuBar) paint(p *paint.Pen, size fyne.Size) {
 		if share > 0 {
 			p.Rect(px(from), 0, px(to), px(menuBarHeight)-1, paint.Colours().Blend(sheet.Ink, share), nil, 0)
 		}
-		if b.focused && b.open == nil && b.at == i {
+		if b.Focused && b.open == nil && b.at == i {
 			p.Rect(px(from+2), px(3), px(to-2), px(menuBarHeight-4), nil, paint.Colours().Ink[sheet.Ink], p.Thick(1.5))
 		}
 		t := paint.ColumnText(m.Label, from+menuTitlePad, menuBarHeight-9, sheet.Ink)
@@ -154,41 +149,12 @@ func (b *menuBar) show(i int, byHover bool) {
 	b.Refresh()
 }
 
-// MouseIn implements desktop.Hoverable.
-func (b *menuBar) MouseIn(ev *desktop.MouseEvent) {
-	defer paint.Survive("The menu")
-	b.MouseMoved(ev)
-}
-
-// MouseMoved implements desktop.Hoverable.
-func (b *menuBar) MouseMoved(ev *desktop.MouseEvent) {
-	defer paint.Survive("The menu")
-	b.point(b.hit(ev.Position))
-}
-
-// MouseOut implements desktop.Hoverable.
-func (b *menuBar) MouseOut() { b.point(-1) }
-
 func (b *menuBar) point(i int) {
 	if i != b.hover {
 		b.hover = i
 		b.Refresh()
 	}
 }
-
-// FocusGained implements fyne.Focusable.
-func (b *menuBar) FocusGained() { b.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (b *menuBar) FocusLost() { b.focus(false) }
-
-func (b *menuBar) focus(on bool) {
-	b.focused = on
-	b.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (b *menuBar) TypedRune(rune) {}
 
 // TypedKey goes from title to title, and opens a menu.
 func (b *menuBar) TypedKey(ev *fyne.KeyEvent) {

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage/guard"
 	"wakeline/ui/paint"
@@ -25,7 +24,8 @@ var (
 // folder of drawings: the page that is shown has no line between it and its
 // name. It takes width and no height, for the sheet needs that more.
 type pageBar struct {
-	widget.BaseWidget
+	paint.Painted
+	paint.Pointed
 	w       *window
 	wrapper paint.Wrapper
 	hover   int // under the pointer, -1: none
@@ -49,14 +49,9 @@ const (
 func newPageBar(w *window) *pageBar {
 	b := &pageBar{w: w, wrapper: paint.Wrapper{Size: paint.CaptionSize}, hover: -1, wait: 350 * time.Millisecond}
 	b.tip = newPageTip(b)
-	b.ExtendBaseWidget(b)
+	b.Extend(b, b.paint, func() fyne.Size { return fyne.NewSize(b.wide(), b.need(placeLeast)) })
+	b.OnPointer("The bar of pages", func(at fyne.Position) { b.point(b.hit(at.Y)) }, func() { b.point(-1) })
 	return b
-}
-
-// CreateRenderer implements fyne.Widget.
-func (b *pageBar) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint,
-		Min: func() fyne.Size { return fyne.NewSize(b.wide(), b.need(placeLeast)) }}
 }
 
 // wide is the width of the bar: that of the longest name, in bold. It ends on a
@@ -173,24 +168,6 @@ func (b *pageBar) Tapped(ev *fyne.PointEvent) {
 		b.tip.Hide()
 		b.w.goTo(&barPages[i])
 	}
-}
-
-// MouseIn implements desktop.Hoverable.
-func (b *pageBar) MouseIn(ev *desktop.MouseEvent) {
-	defer paint.Survive("The bar of pages")
-	b.point(b.hit(ev.Position.Y))
-}
-
-// MouseMoved implements desktop.Hoverable.
-func (b *pageBar) MouseMoved(ev *desktop.MouseEvent) {
-	defer paint.Survive("The bar of pages")
-	b.point(b.hit(ev.Position.Y))
-}
-
-// MouseOut implements desktop.Hoverable.
-func (b *pageBar) MouseOut() {
-	defer paint.Survive("The bar of pages")
-	b.point(-1)
 }
 
 // point marks a name, and tells of it where the pointer stays.

@@ -2,7 +2,6 @@ package ui
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -10,7 +9,7 @@ import (
 
 // pageTip tells beside a name of the bar what its page is for, and its key.
 type pageTip struct {
-	widget.BaseWidget
+	paint.Painted
 	b       *pageBar
 	wrapper paint.Wrapper
 	of      int // barPages, -1: none
@@ -27,14 +26,9 @@ const (
 
 func newPageTip(b *pageBar) *pageTip {
 	t := &pageTip{b: b, wrapper: paint.Wrapper{Size: paint.CaptionSize}, of: -1}
-	t.ExtendBaseWidget(t)
+	t.Extend(t, t.paint, func() fyne.Size { return fyne.Size{} })
 	t.Hide()
 	return t
-}
-
-// CreateRenderer implements fyne.Widget.
-func (t *pageTip) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: t, Paint: t.paint, Min: func() fyne.Size { return fyne.Size{} }}
 }
 
 // show tells of a page; of none it goes.

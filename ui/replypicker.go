@@ -2,11 +2,9 @@ package ui
 
 import (
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/words"
 	"wakeline/ui/model"
@@ -14,38 +12,20 @@ import (
 	"wakeline/ui/paint"
 )
 
-// replyPicker is a field and, under it, what the rival can reply with that has
-// the words typed in it. The arrow keys go through it while the field is typed
-// in.
+// replyPicker lists what the rival can reply with.
 type replyPicker struct {
-	paint.PageEntry
+	paint.Picker
 	model *model.Model
-	list  *paint.PageList
 	shown []string
-	at    int
 	take  func(name string)
 }
 
 func newReplyPicker(w *window, take func(name string)) *replyPicker {
-	p := &replyPicker{PageEntry: paint.PageEntry{W: w}, model: w.model, take: take}
-	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
-	p.ExtendBaseWidget(p)
-	p.SetPlaceHolder("A few letters of its name")
-	p.list = paint.NewPageList(w, func() int { return len(p.shown) },
-		func() fyne.CanvasObject {
-			name, what := widget.NewLabel(""), widget.NewLabel("")
-			name.Truncation = fyne.TextTruncateEllipsis
-			what.Importance = widget.LowImportance
-			return container.NewBorder(nil, nil, nil, what, name)
-		},
-		func(i widget.ListItemID, o fyne.CanvasObject) {
-			c := o.(*fyne.Container)
-			c.Objects[0].(*widget.Label).SetText(p.title(p.shown[i]))
-			c.Objects[1].(*widget.Label).SetText(p.phases(p.shown[i]))
-		})
-	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
-	p.OnChanged = paint.GuardedOf("The replies", func(string) { p.filter() })
-	p.filter()
+	p := &replyPicker{model: w.model, take: take}
+	p.Begin(p, w, "A few letters of its name", func(fits func(name string) bool) int {
+		p.shown = slices.DeleteFunc(p.model.PossibleReplies(), func(name string) bool { return !fits(name) })
+		return len(p.shown)
+	}, func(i int) (name, what string) { return p.title(p.shown[i]), p.phases(p.shown[i]) })
 	return p
 }
 
@@ -70,40 +50,9 @@ func (p *replyPicker) phases(name string) string {
 	return ""
 }
 
-// filter shows what has every typed word, in any case, and marks the first.
-func (p *replyPicker) filter() {
-	words := strings.Fields(strings.ToLower(p.Text))
-	p.shown = slices.DeleteFunc(p.model.PossibleReplies(), func(name string) bool {
-		name = strings.ToLower(name)
-		return slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(name, w) })
-	})
-	p.list.UnselectAll()
-	p.list.Refresh()
-	p.mark(0)
-}
-
-func (p *replyPicker) mark(i int) {
-	if p.at = min(max(i, 0), len(p.shown)-1); p.at >= 0 {
-		p.list.Select(p.at)
-	}
-}
-
 func (p *replyPicker) takeMarked() {
-	if p.at >= 0 && p.at < len(p.shown) {
-		p.take(p.shown[p.at])
-	}
-}
-
-// TypedKey goes through the list, and leaves the rest to the field.
-func (p *replyPicker) TypedKey(ev *fyne.KeyEvent) {
-	defer paint.Survive("The replies")
-	switch ev.Name {
-	case fyne.KeyUp:
-		p.mark(p.at - 1)
-	case fyne.KeyDown:
-		p.mark(p.at + 1)
-	default:
-		p.PageEntry.TypedKey(ev)
+	if p.At >= 0 && p.At < len(p.shown) {
+		p.take(p.shown[p.At])
 	}
 }
 
@@ -117,7 +66,7 @@ func (w *window) askReply() {
 		a.Hide()
 		w.replies.AddNamed(name)
 	})
-	a = w.Dialogs().New("Add a reply of "+model.CutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.list))
+	a = w.Dialogs().New("Add a reply of "+model.CutText(w.model.Setup().Rival, 40), container.NewBorder(p, nil, nil, nil, p.List))
 	a.Button("Cancel", a.Hide)
 	all := a.Button("Add all that are missing", func() {
 		a.Hide()

@@ -138,6 +138,9 @@ func TestHouseSaysWhyAWidgetIsOurOwn(t *testing.T) {
 	}
 }
 
+// painted are the types on which the widgets that a pen paints are built.
+var painted = map[string]bool{"Painted": true, "Keyed": true, "Row": true}
+
 // ofToolkit reports whether a struct is made of one of the toolkit's widgets.
 func ofToolkit(of ast.Expr) bool {
 	s, ok := of.(*ast.StructType)
@@ -145,10 +148,16 @@ func ofToolkit(of ast.Expr) bool {
 		return false
 	}
 	for _, f := range s.Fields.List {
-		if sel, ok := f.Type.(*ast.SelectorExpr); ok && len(f.Names) == 0 {
-			if pkg, ok := sel.X.(*ast.Ident); ok && pkg.Name == "widget" {
+		if len(f.Names) > 0 {
+			continue
+		}
+		if sel, ok := f.Type.(*ast.SelectorExpr); ok {
+			if pkg, ok := sel.X.(*ast.Ident); ok && (pkg.Name == "widget" || pkg.Name == "paint" && painted[sel.Sel.Name]) {
 				return true
 			}
+		}
+		if id, ok := f.Type.(*ast.Ident); ok && painted[id.Name] { // in the package paint
+			return true
 		}
 	}
 	return false

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/exercise"
@@ -27,7 +26,8 @@ var (
 // Exercise is the sheet of a question, with all covered that tells the answer. A
 // student drags its delay, which is nobody's but theirs: no setup is edited.
 type Exercise struct {
-	widget.BaseWidget
+	paint.Keyed
+	paint.Pointed
 
 	OnKey func(ev *fyne.KeyEvent) // a key that moves nothing
 
@@ -44,7 +44,6 @@ type Exercise struct {
 	view    *sheet.View // nil: fitted at the next draw
 	held    *hold       // nil: no hand drags
 	over    bool        // what can be dragged lies under the pointer
-	focused bool
 }
 
 // hold is a hand on the delay.
@@ -56,7 +55,8 @@ type hold struct {
 // NewExercise returns one that shows nothing; keys says which modifiers are held.
 func NewExercise(keys func() fyne.KeyModifier) *Exercise {
 	e := &Exercise{keys: keys}
-	e.ExtendBaseWidget(e)
+	e.Extend(e, e.paint, func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) })
+	e.OnPointer("The exercise", func(at fyne.Position) { e.over = e.grips(paint.Point(at)) }, func() { e.over = false })
 	return e
 }
 
@@ -82,11 +82,6 @@ func (e *Exercise) Wait(d int) {
 	e.Refresh()
 }
 
-// CreateRenderer implements fyne.Widget.
-func (e *Exercise) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: e, Paint: e.paint, Min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
-}
-
 func (e *Exercise) paint(p *paint.Pen, size fyne.Size) {
 	q := e.Question
 	if e.Drawing = nil; q == nil {
@@ -103,7 +98,7 @@ func (e *Exercise) paint(p *paint.Pen, size fyne.Size) {
 	view := e.Drawing.View
 	e.view = &view
 	p.Draw(e.Drawing.Shapes)
-	if e.focused {
+	if e.Focused {
 		p.Rect(0, 0, p.Px(o.W), p.Px(o.H), nil, paint.Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
@@ -136,9 +131,7 @@ func (e *Exercise) grips(p sheet.Point) bool {
 // MouseDown takes hold of the delay.
 func (e *Exercise) MouseDown(ev *desktop.MouseEvent) {
 	defer paint.Survive("The exercise")
-	if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
-		c.Focus(e)
-	}
+	paint.FocusOn(e)
 	if p := paint.Point(ev.Position); e.grips(p) {
 		e.held = &hold{frame: e.Drawing.Frame(p.X), value: e.Delay}
 	}
@@ -163,15 +156,6 @@ func (e *Exercise) DragEnd() {
 	}
 }
 
-// MouseIn implements desktop.Hoverable.
-func (e *Exercise) MouseIn(ev *desktop.MouseEvent) { e.MouseMoved(ev) }
-
-// MouseMoved implements desktop.Hoverable.
-func (e *Exercise) MouseMoved(ev *desktop.MouseEvent) { e.over = e.grips(paint.Point(ev.Position)) }
-
-// MouseOut implements desktop.Hoverable.
-func (e *Exercise) MouseOut() { e.over = false }
-
 // Cursor implements desktop.Cursorable.
 func (e *Exercise) Cursor() desktop.Cursor {
 	if e.over || e.held != nil {
@@ -179,20 +163,6 @@ func (e *Exercise) Cursor() desktop.Cursor {
 	}
 	return desktop.DefaultCursor
 }
-
-// FocusGained implements fyne.Focusable.
-func (e *Exercise) FocusGained() { e.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (e *Exercise) FocusLost() { e.focus(false) }
-
-func (e *Exercise) focus(on bool) {
-	e.focused = on
-	e.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (e *Exercise) TypedRune(rune) {}
 
 // TypedKey moves the delay.
 func (e *Exercise) TypedKey(ev *fyne.KeyEvent) {

@@ -68,9 +68,10 @@ const (
 func NewLanes(m *model.Model, t *Timeline) *Lanes {
 	l := &Lanes{model: m, sheet: t, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
 	l.Head = &lanesHead{l: l}
-	l.Head.ExtendBaseWidget(l.Head)
+	l.Head.Extend(l.Head, l.Head.paint, func() fyne.Size { return fyne.NewSize(300, laneHead) })
 	l.Body = &lanesBody{l: l, hover: -1}
-	l.Body.ExtendBaseWidget(l.Body)
+	l.Body.Extend(l.Body, l.Body.paint, func() fyne.Size { return fyne.NewSize(300, float32(len(l.Lanes)*LaneRow)) })
+	l.Body.OnPointer("The lanes", func(at fyne.Position) { l.Body.setHover(l.Body.hit(at)) }, func() { l.Body.setHover(-1) })
 	l.Rows = container.NewVScroll(l.Body)
 	l.Rows.OnScrolled = func(fyne.Position) { l.Body.Refresh() }
 	l.line = paint.NewFrameLine()

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -22,14 +21,8 @@ var (
 // lanesHead says which rise the lanes stand on, lets a click choose another
 // way, and names the lines that run through them.
 type lanesHead struct {
-	widget.BaseWidget
+	paint.Painted
 	l *Lanes
-}
-
-// CreateRenderer implements fyne.Widget.
-func (h *lanesHead) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: h, Paint: h.paint,
-		Min: func() fyne.Size { return fyne.NewSize(300, laneHead) }}
 }
 
 // choices are the ways to choose rises, of which the last is the worst.

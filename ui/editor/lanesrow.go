@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
@@ -27,18 +26,12 @@ var (
 // lanesBody is the stack of lanes, of which it paints those in view. A click
 // shows a reply above, and so do the arrow keys.
 type lanesBody struct {
-	widget.BaseWidget
-	l       *Lanes
-	hover   int
-	focused bool
-	shapes  []sheet.Shape
-	column  float32 // where the outcomes end
-}
-
-// CreateRenderer implements fyne.Widget.
-func (b *lanesBody) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint,
-		Min: func() fyne.Size { return fyne.NewSize(300, float32(len(b.l.Lanes)*LaneRow)) }}
+	paint.Keyed
+	paint.Pointed
+	l      *Lanes
+	hover  int
+	shapes []sheet.Shape
+	column float32 // where the outcomes end
 }
 
 // inView is the lanes that the scroller shows, and the heights it shows.
@@ -60,7 +53,7 @@ func (b *lanesBody) paint(p *paint.Pen, size fyne.Size) {
 	for i := from; i < to; i++ {
 		b.lane(p, size, i, b.ground(p, size, i, i == at))
 	}
-	if b.focused {
+	if b.Focused {
 		p.Rect(p.Px(0), p.Px(float64(top)), p.Px(float64(size.Width)), p.Px(float64(end)), nil, paint.Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
@@ -217,27 +210,10 @@ func (b *lanesBody) hit(pos fyne.Position) int {
 // Tapped shows the lane's reply above.
 func (b *lanesBody) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The lanes")
-	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
-		c.Focus(b)
-	}
+	paint.FocusOn(b)
 	if i := b.hit(ev.Position); i >= 0 {
 		b.l.choose(i)
 	}
-}
-
-// MouseIn implements desktop.Hoverable.
-func (b *lanesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
-
-// MouseMoved tells the numbers of the lane under the pointer.
-func (b *lanesBody) MouseMoved(ev *desktop.MouseEvent) {
-	defer paint.Survive("The lanes")
-	b.setHover(b.hit(ev.Position))
-}
-
-// MouseOut implements desktop.Hoverable.
-func (b *lanesBody) MouseOut() {
-	defer paint.Survive("The lanes")
-	b.setHover(-1)
 }
 
 func (b *lanesBody) setHover(i int) {
@@ -254,17 +230,6 @@ func (b *lanesBody) setHover(i int) {
 	} else {
 		b.l.OnHint(b.l.numbers(&b.l.Lanes[i]))
 	}
-}
-
-// FocusGained implements fyne.Focusable.
-func (b *lanesBody) FocusGained() { b.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (b *lanesBody) FocusLost() { b.focus(false) }
-
-func (b *lanesBody) focus(on bool) {
-	b.focused = on
-	b.Refresh()
 }
 
 // TypedKey walks the lanes; what means nothing to them is the sheet's.

@@ -3,7 +3,6 @@ package editor
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -21,7 +20,8 @@ var (
 // scrub line's frame in words. Like the words of the verdict it grows with its
 // text, but shrinks only when the line goes, or with another width or setup.
 type PlayBar struct {
-	widget.BaseWidget
+	paint.Keyed
+	paint.Pointed
 
 	OnHeight func() // when it needs another height
 	OnHint   func(string)
@@ -30,14 +30,13 @@ type PlayBar struct {
 	player  *Player
 	wrapper paint.Wrapper
 
-	Lines   []string
-	Said    string // that lines are of
-	high    float32
-	width   float32 // that high is for
-	setup   int     // that high is for
-	shown   bool    // the line, that high is for
-	focused bool
-	hover   int // the control under the pointer, -1: none
+	Lines []string
+	Said  string // that lines are of
+	high  float32
+	width float32 // that high is for
+	setup int     // that high is for
+	shown bool    // the line, that high is for
+	hover int     // the control under the pointer, -1: none
 }
 
 // The measures of the strip, in units.
@@ -53,7 +52,8 @@ const (
 
 func NewPlayBar(p *Player) *PlayBar {
 	b := &PlayBar{player: p, wrapper: paint.Wrapper{Size: paint.CaptionSize}, hover: -1}
-	b.ExtendBaseWidget(b)
+	b.Extend(b, b.paint, b.MinSize)
+	b.OnPointer("The player", func(at fyne.Position) { b.setHover(b.at(at)) }, func() { b.setHover(-1) })
 	return b
 }
 
@@ -68,11 +68,6 @@ func (b *PlayBar) Say() {
 func (b *PlayBar) MinSize() fyne.Size {
 	b.ExtendBaseWidget(b)
 	return fyne.NewSize(360, max(b.high, playRow))
-}
-
-// CreateRenderer implements fyne.Widget.
-func (b *PlayBar) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: b.MinSize}
 }
 
 // playHints say how to read a frame; the first that fits is shown.
@@ -165,7 +160,7 @@ func (b *PlayBar) controls(p *paint.Pen) {
 		}
 		write(speeds[i-1].name, x0+6, y0+14, role)
 	}
-	if b.focused {
+	if b.Focused {
 		p.Rect(p.Px(2), p.Px(0), p.Px(float64(b.wide())+2), p.Px(playRow), nil, ink, p.Thick(1))
 	}
 }
@@ -191,24 +186,6 @@ func (b *PlayBar) Tapped(ev *fyne.PointEvent) {
 	}
 }
 
-// MouseIn implements desktop.Hoverable.
-func (b *PlayBar) MouseIn(ev *desktop.MouseEvent) {
-	defer paint.Survive("The player")
-	b.MouseMoved(ev)
-}
-
-// MouseMoved marks the control under the pointer.
-func (b *PlayBar) MouseMoved(ev *desktop.MouseEvent) {
-	defer paint.Survive("The player")
-	b.setHover(b.at(ev.Position))
-}
-
-// MouseOut implements desktop.Hoverable.
-func (b *PlayBar) MouseOut() {
-	defer paint.Survive("The player")
-	b.setHover(-1)
-}
-
 func (b *PlayBar) setHover(i int) {
 	if i == b.hover {
 		return
@@ -226,20 +203,6 @@ func (b *PlayBar) setHover(i int) {
 		b.OnHint(hint)
 	}
 }
-
-// FocusGained implements fyne.Focusable.
-func (b *PlayBar) FocusGained() { b.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (b *PlayBar) FocusLost() { b.focus(false) }
-
-func (b *PlayBar) focus(on bool) {
-	b.focused = on
-	b.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (b *PlayBar) TypedRune(rune) {}
 
 // TypedKey plays, pauses, or takes another speed.
 func (b *PlayBar) TypedKey(ev *fyne.KeyEvent) {

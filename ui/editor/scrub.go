@@ -204,9 +204,7 @@ func (b *rulerBand) MouseDown(ev *desktop.MouseEvent) {
 	if ev.Button != desktop.MouseButtonPrimary {
 		return
 	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(b.s.sheet); c != nil {
-		c.Focus(b.s.sheet)
-	}
+	paint.FocusOn(b.s.sheet)
 	if b.s.OnTaken != nil {
 		b.s.OnTaken()
 	}

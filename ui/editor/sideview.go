@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
@@ -26,7 +25,8 @@ var (
 // line on the frame that tells most. A hand drags the rival, the wall and the
 // touchdown in it. Where that is it leaves to the model and the core.
 type SideView struct {
-	widget.BaseWidget
+	paint.Painted
+	paint.Pointed
 
 	OnHint func(string)
 
@@ -68,17 +68,17 @@ var sideHints = map[timeline.Part]string{
 // NewSideView returns a side view of m on the frame of a scrub line.
 func NewSideView(m *model.Model, s *Scrub) *SideView {
 	v := &SideView{model: m, scrub: s, cursor: desktop.DefaultCursor}
-	v.ExtendBaseWidget(v)
+	v.Extend(v, v.paint, v.MinSize)
+	v.OnPointer("The side view", func(at fyne.Position) {
+		if v.drawing != nil && v.drag == nil {
+			v.point(v.drawing.HotAt(paint.Point(at)))
+		}
+	}, func() { v.point(nil) })
 	return v
 }
 
 // MinSize holds the view's text.
 func (v *SideView) MinSize() fyne.Size { return fyne.NewSize(sheet.MinSideW, sheet.MinSideH) }
-
-// CreateRenderer implements fyne.Widget.
-func (v *SideView) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: v, Paint: v.paint, Min: v.MinSize}
-}
 
 // Drawing is the view as it stands, nil before the first.
 func (v *SideView) Drawing() *sheet.Drawing { return v.drawing }
@@ -200,24 +200,6 @@ func (v *SideView) TakeBack() bool {
 	v.drag = nil
 	v.model.Cancel()
 	return true
-}
-
-// MouseIn implements desktop.Hoverable.
-func (v *SideView) MouseIn(ev *desktop.MouseEvent) { v.MouseMoved(ev) }
-
-// MouseMoved says what a press would take hold of.
-func (v *SideView) MouseMoved(ev *desktop.MouseEvent) {
-	defer paint.Survive("The side view")
-	if v.drawing == nil || v.drag != nil {
-		return
-	}
-	v.point(v.drawing.HotAt(paint.Point(ev.Position)))
-}
-
-// MouseOut implements desktop.Hoverable.
-func (v *SideView) MouseOut() {
-	defer paint.Survive("The side view")
-	v.point(nil)
 }
 
 func (v *SideView) point(hot *sheet.Hot) {

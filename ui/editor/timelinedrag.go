@@ -81,9 +81,7 @@ func (t *Timeline) grips(part timeline.Part) bool {
 // MouseDown chooses and takes hold of what is under the pointer.
 func (t *Timeline) MouseDown(ev *desktop.MouseEvent) {
 	defer paint.Survive("The sheet")
-	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
-		c.Focus(t)
-	}
+	paint.FocusOn(t)
 	if t.drawing == nil || ev.Button == desktop.MouseButtonSecondary {
 		return
 	}

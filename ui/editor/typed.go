@@ -130,9 +130,7 @@ func (t *Timeline) refuse(why string) {
 func (t *Timeline) leaveTyped() {
 	t.Typed.close()
 	t.Repaint()
-	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
-		c.Focus(t)
-	}
+	paint.FocusOn(t)
 }
 
 // Where the field stands, in units.

@@ -3,7 +3,6 @@ package grid
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/ui/paint"
@@ -25,21 +24,20 @@ var (
 // the cells in view and no others. It changes nothing: what a hand asks for
 // goes to its Events.
 type Grid struct {
-	widget.BaseWidget
+	paint.Keyed
 	geometry
 
 	Sorted  int // the column that the rows are sorted by, -1: none
 	Falling bool
 	Keys    func() fyne.KeyModifier // that are held
 
-	on      Events
-	edits   Edits
-	cur     Place // the cell under the cursor
-	anchor  Place // the other corner of the selection
-	tabbed  tabRun
-	focused bool
-	drag    drag
-	held    fyne.Position // where a drag of a bar began
+	on     Events
+	edits  Edits
+	cur    Place // the cell under the cursor
+	anchor Place // the other corner of the selection
+	tabbed tabRun
+	drag   drag
+	held   fyne.Position // where a drag of a bar began
 }
 
 // Place is a cell; column LabelColumn is the row's label.
@@ -146,14 +144,8 @@ func New(cells Cells, on Events) *Grid {
 	} else if o, ok := on.(Opens); ok {
 		g.edits = opening{Opens: o}
 	}
-	g.ExtendBaseWidget(g)
+	g.Extend(g, func(p *paint.Pen, size fyne.Size) { (&painter{g, p, size}).draw() }, func() fyne.Size { return fyne.NewSize(240, HeadHeight+3*RowHeight) })
 	return g
-}
-
-// CreateRenderer implements fyne.Widget.
-func (g *Grid) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: g, Paint: func(p *paint.Pen, size fyne.Size) { (&painter{g, p, size}).draw() },
-		Min: func() fyne.Size { return fyne.NewSize(240, HeadHeight+3*RowHeight) }}
 }
 
 // Resize keeps the cursor in view.

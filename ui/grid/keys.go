@@ -7,18 +7,6 @@ import (
 	"wakeline/ui/paint"
 )
 
-// FocusGained implements fyne.Focusable.
-func (g *Grid) FocusGained() {
-	g.focused = true
-	g.Refresh()
-}
-
-// FocusLost implements fyne.Focusable.
-func (g *Grid) FocusLost() {
-	g.focused = false
-	g.Refresh()
-}
-
 // AcceptsTab implements fyne.Tabbable: Tab goes on to the next cell.
 func (g *Grid) AcceptsTab() bool { return true }
 

@@ -42,9 +42,7 @@ func (g *Grid) MouseDown(ev *desktop.MouseEvent) {
 	if !ok || !g.edits.Leave() {
 		return
 	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(g); c != nil {
-		c.Focus(g)
-	}
+	paint.FocusOn(g)
 	switch {
 	case at.Row < 0 && at.Col != LabelColumn:
 		if g.Sorted == at.Col && g.Falling {

@@ -145,7 +145,7 @@ func (g *painter) cursor() {
 		return // scrolled away
 	}
 	width, role := 2, sheet.Ink
-	if !g.focused {
+	if !g.Focused {
 		width, role = 1, sheet.Soft
 	}
 	g.p.Rect(g.p.Px(float64(x)), g.p.Px(float64(y))-g.p.Thick(1), g.p.Px(float64(x+g.wide(g.cur.Col))), g.p.Px(float64(y+RowHeight)), nil, paint.Colours().Ink[role], g.p.Thick(float64(width)))

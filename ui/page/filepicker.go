@@ -59,8 +59,7 @@ func newFilePicker(w paint.KeyTaker, extensions []string, take func(path string)
 	p.ExtendBaseWidget(p)
 	p.note.Wrapping, p.note.Importance = fyne.TextWrapWord, widget.LowImportance
 	p.list = paint.NewPageList(w, func() int { return len(p.shown) },
-		func() fyne.CanvasObject { return newFileRow(p) },
-		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*fileRow).set(i) })
+		func() fyne.CanvasObject { return newFileRow(p) }, paint.SetRow)
 	p.list.HideSeparators = true
 	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
 	p.listed = container.NewStack(p.list, p.note)
@@ -227,20 +226,14 @@ func (p *FilePicker) TypedKey(ev *fyne.KeyEvent) {
 
 // fileRow is a line of the list. A click marks it, another opens it.
 type fileRow struct {
-	widget.BaseWidget
-	p  *FilePicker
-	at int
+	paint.Row
+	p *FilePicker
 }
 
 func newFileRow(p *FilePicker) *fileRow {
-	r := &fileRow{p: p, at: -1}
-	r.ExtendBaseWidget(r)
+	r := &fileRow{p: p}
+	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(120, fileRowHeight) })
 	return r
-}
-
-func (r *fileRow) set(i int) {
-	r.at = i
-	r.Refresh()
 }
 
 // The measures of a line, in units.
@@ -249,16 +242,11 @@ const (
 	fileRowDate   = 130
 )
 
-// CreateRenderer implements fyne.Widget.
-func (r *fileRow) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: r, Paint: r.paint, Min: func() fyne.Size { return fyne.NewSize(120, fileRowHeight) }}
-}
-
 func (r *fileRow) paint(p *paint.Pen, size fyne.Size) {
-	if r.at < 0 || r.at >= len(r.p.shown) {
+	if r.At < 0 || r.At >= len(r.p.shown) {
 		return
 	}
-	e := &r.p.shown[r.at]
+	e := &r.p.shown[r.At]
 	name, role := e.name, sheet.Ink
 	if e.dir {
 		name += string(filepath.Separator)
@@ -275,13 +263,13 @@ func (r *fileRow) paint(p *paint.Pen, size fyne.Size) {
 // Tapped marks the line, and opens the one that is marked.
 func (r *fileRow) Tapped(*fyne.PointEvent) {
 	defer paint.Survive("The list of files")
-	if r.at < 0 || r.at >= len(r.p.shown) {
+	if r.At < 0 || r.At >= len(r.p.shown) {
 		return
 	}
-	if r.at == r.p.at {
-		r.p.open(r.at)
+	if r.At == r.p.at {
+		r.p.open(r.At)
 	} else {
-		r.p.mark(r.at)
+		r.p.mark(r.At)
 	}
 	paint.FocusOn(r.p)
 }

@@ -2,7 +2,6 @@ package paint
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
@@ -14,7 +13,7 @@ var _ fyne.Widget = (*AnswerSheet)(nil)
 // AnswerSheet shows the sheet of a setup that need not be in the project, for
 // looking at alone.
 type AnswerSheet struct {
-	widget.BaseWidget
+	Painted
 	Scene   words.Scene
 	Drawing *sheet.Drawing // nil: nothing is shown
 
@@ -25,7 +24,7 @@ type AnswerSheet struct {
 // NewAnswerSheet returns one that shows nothing.
 func NewAnswerSheet() *AnswerSheet {
 	a := &AnswerSheet{}
-	a.ExtendBaseWidget(a)
+	a.Extend(a, a.paint, func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) })
 	return a
 }
 
@@ -48,11 +47,6 @@ func (a *AnswerSheet) ShowPlan(plan *timeline.Plan, delay int) {
 func (a *AnswerSheet) Clear() {
 	a.shown, a.Drawing = false, nil
 	a.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (a *AnswerSheet) CreateRenderer() fyne.WidgetRenderer {
-	return &PenRenderer{Owner: a, Paint: a.paint, Min: func() fyne.Size { return fyne.NewSize(sheet.MinW, sheet.MinH) }}
 }
 
 func (a *AnswerSheet) paint(p *Pen, size fyne.Size) {

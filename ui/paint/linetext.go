@@ -11,25 +11,19 @@ var _ fyne.Widget = (*LineText)(nil)
 
 // LineText is a line of small soft text, cut to the room that it has.
 type LineText struct {
-	widget.BaseWidget
+	Painted
 	Text    string
 	Wrapper Wrapper
 }
 
 func NewLineText() *LineText {
 	t := &LineText{Wrapper: Wrapper{Size: CaptionSize}}
-	t.ExtendBaseWidget(t)
+	t.Extend(t, func(p *Pen, size fyne.Size) {
+		line := ColumnText(t.Wrapper.Fit(t.Text, size.Width-WordPad), WordPad, 14, sheet.Soft)
+		line.Size = CaptionSize
+		p.Text(&line)
+	}, func() fyne.Size { return fyne.NewSize(40, WordHeight) })
 	return t
-}
-
-// CreateRenderer implements fyne.Widget.
-func (t *LineText) CreateRenderer() fyne.WidgetRenderer {
-	return &PenRenderer{Owner: t, Min: func() fyne.Size { return fyne.NewSize(40, WordHeight) },
-		Paint: func(p *Pen, size fyne.Size) {
-			line := ColumnText(t.Wrapper.Fit(t.Text, size.Width-WordPad), WordPad, 14, sheet.Soft)
-			line.Size = CaptionSize
-			p.Text(&line)
-		}}
 }
 
 // Say puts another text there.

@@ -315,25 +315,20 @@ func (g *NamedGrid) TypedShortcut(s fyne.Shortcut) {
 
 // GridPart is one of the grid's four parts, which scroll apart.
 type GridPart struct {
-	widget.BaseWidget
-	g     *NamedGrid
-	paint func(p *Pen, size fyne.Size)
-	at    func(fyne.Position) (row, column int) // -1: none, or all
-	min   func() fyne.Size
+	Painted
+	Pointed
+	g  *NamedGrid
+	at func(fyne.Position) (row, column int) // -1: none, or all
 }
 
 func (g *NamedGrid) part(paint func(*Pen, fyne.Size), at func(fyne.Position) (int, int), least func() fyne.Size) *GridPart {
 	if least == nil {
 		least = func() fyne.Size { return fyne.Size{} }
 	}
-	p := &GridPart{g: g, paint: paint, at: at, min: least}
-	p.ExtendBaseWidget(p)
+	p := &GridPart{g: g, at: at}
+	p.Extend(p, paint, least)
+	p.OnPointer(g.what, func(at fyne.Position) { p.hover(p.at(at)) }, func() { p.hover(-1, -1) })
 	return p
-}
-
-// CreateRenderer implements fyne.Widget.
-func (m *GridPart) CreateRenderer() fyne.WidgetRenderer {
-	return &PenRenderer{Owner: m, Paint: m.paint, Min: m.min}
 }
 
 // Tapped opens the setup, with the reply where a cell was clicked.
@@ -351,24 +346,6 @@ func (m *GridPart) Tapped(ev *fyne.PointEvent) {
 
 // Scrolled scrolls the cells.
 func (m *GridPart) Scrolled(ev *fyne.ScrollEvent) { m.g.Scroll.Scrolled(ev) }
-
-// MouseIn implements desktop.Hoverable.
-func (m *GridPart) MouseIn(ev *desktop.MouseEvent) {
-	defer Survive(m.g.what)
-	m.MouseMoved(ev)
-}
-
-// MouseMoved marks what is under the pointer, and tells of it.
-func (m *GridPart) MouseMoved(ev *desktop.MouseEvent) {
-	defer Survive(m.g.what)
-	m.hover(m.at(ev.Position))
-}
-
-// MouseOut implements desktop.Hoverable.
-func (m *GridPart) MouseOut() {
-	defer Survive(m.g.what)
-	m.hover(-1, -1)
-}
 
 func (m *GridPart) hover(row, column int) {
 	if g := m.g; row != g.HoverRow || column != g.HoverColumn {

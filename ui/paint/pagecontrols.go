@@ -2,7 +2,6 @@ package paint
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -121,16 +120,7 @@ type PageList struct {
 func NewPageList(w KeyTaker, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) *PageList {
 	l := &PageList{w: w}
 	l.ExtendBaseWidget(l)
-	l.Length = func() int {
-		defer Survive("The list")
-		return length()
-	}
-	l.CreateItem = func() (o fyne.CanvasObject) {
-		defer Survive("The list")
-		o = canvas.NewRectangle(nil) // what stands there where none can be made
-		return create()
-	}
-	l.UpdateItem = GuardedOf2("The list", update)
+	l.Fill("The list", length, create, update)
 	return l
 }
 

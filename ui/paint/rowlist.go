@@ -2,6 +2,7 @@ package paint
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -33,6 +34,21 @@ func (l *RowList) Resize(size fyne.Size) {
 		l.ScrollToOffset(0)
 		l.ScrollTo(l.chosen)
 	}
+}
+
+// Fill says what the list shows: create makes a row, and update has one show an
+// item. What fails there is told as a failure of what.
+func (l *RowList) Fill(what string, length func() int, create func() fyne.CanvasObject, update func(widget.ListItemID, fyne.CanvasObject)) {
+	l.Length = func() int {
+		defer Survive(what)
+		return length()
+	}
+	l.CreateItem = func() (o fyne.CanvasObject) {
+		defer Survive(what)
+		o = canvas.NewRectangle(nil) // what stands there where none can be made
+		return create()
+	}
+	l.UpdateItem = GuardedOf2(what, update)
 }
 
 func (l *RowList) forget() {

@@ -3,7 +3,6 @@ package paint
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
 )
@@ -18,22 +17,21 @@ var (
 // ScrolledSheet shows a drawing that is as wide as there is room and as high
 // as it must be: what is too high scrolls. Only what is in view is painted.
 type ScrolledSheet struct {
-	widget.BaseWidget
+	Keyed
 
 	OnKey   func(ev *fyne.KeyEvent) bool // a key; what it doesn't take scrolls
 	Drawing *sheet.Drawing               // what is shown; nil: nothing
 	Scroll  *container.Scroll
 	Box     *fyne.Container // what stands on a page
 
-	draw    func(w float64) *sheet.Drawing // nil: there is nothing to show
-	wide    float32                        // that it is drawn for
-	focused bool
+	draw func(w float64) *sheet.Drawing // nil: there is nothing to show
+	wide float32                        // that it is drawn for
 }
 
 // NewScrolledSheet returns a view of what draw makes of a width in units.
 func NewScrolledSheet(draw func(w float64) *sheet.Drawing) *ScrolledSheet {
 	s := &ScrolledSheet{draw: draw}
-	s.ExtendBaseWidget(s)
+	s.Extend(s, s.paint, func() fyne.Size { return fyne.NewSize(sheet.MinLessonW, s.High()) })
 	s.Scroll = container.NewVScroll(s)
 	s.Scroll.OnScrolled = func(fyne.Position) { s.Refresh() }
 	s.Box = container.New(&sheetFit{s}, s.Scroll)
@@ -85,11 +83,6 @@ func (s *ScrolledSheet) High() float32 {
 	return float32(s.Drawing.H)
 }
 
-// CreateRenderer implements fyne.Widget.
-func (s *ScrolledSheet) CreateRenderer() fyne.WidgetRenderer {
-	return &PenRenderer{Owner: s, Paint: s.paint, Min: func() fyne.Size { return fyne.NewSize(sheet.MinLessonW, s.High()) }}
-}
-
 func (s *ScrolledSheet) paint(p *Pen, _ fyne.Size) {
 	if s.Drawing == nil {
 		return
@@ -103,7 +96,7 @@ func (s *ScrolledSheet) paint(p *Pen, _ fyne.Size) {
 		}
 	}
 	p.Draw(seen)
-	if s.focused {
+	if s.Focused {
 		p.Rect(0, p.Px(from), p.Px(float64(s.wide)), p.Px(to), nil, Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
@@ -132,24 +125,8 @@ func heights(s sheet.Shape) (y0, y1 float64) {
 
 // Tapped takes the keys.
 func (s *ScrolledSheet) Tapped(*fyne.PointEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil {
-		c.Focus(s)
-	}
+	FocusOn(s)
 }
-
-// FocusGained implements fyne.Focusable.
-func (s *ScrolledSheet) FocusGained() { s.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (s *ScrolledSheet) FocusLost() { s.focus(false) }
-
-func (s *ScrolledSheet) focus(on bool) {
-	s.focused = on
-	s.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (s *ScrolledSheet) TypedRune(rune) {}
 
 // lineStep is how far an arrow scrolls, in units.
 const lineStep = 48

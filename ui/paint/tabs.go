@@ -5,7 +5,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
 )
@@ -32,7 +31,10 @@ type Tabs struct {
 func NewTabs() *Tabs {
 	t := &Tabs{Body: container.NewStack(), At: -1}
 	t.Row = &TabRow{t: t, wrapper: Wrapper{Size: TextSize}}
-	t.Row.ExtendBaseWidget(t.Row)
+	t.Row.Extend(t.Row, t.Row.paint, func() fyne.Size {
+		_, end := t.Row.Span(len(t.Row.Names) - 1)
+		return fyne.NewSize(end, TabHeight)
+	})
 	t.Box = container.NewBorder(t.Row, nil, nil, nil, t.Body)
 	return t
 }
@@ -89,25 +91,16 @@ func (t *Tabs) Show(i int) {
 
 // TabRow is the row of names; a click or an arrow key shows another.
 type TabRow struct {
-	widget.BaseWidget
+	Keyed
 	t       *Tabs
 	wrapper Wrapper
 	Names   []string
-	focused bool
 }
 
 const (
 	TabHeight = 26
 	TabPad    = 10
 )
-
-// CreateRenderer implements fyne.Widget.
-func (r *TabRow) CreateRenderer() fyne.WidgetRenderer {
-	return &PenRenderer{Owner: r, Paint: r.paint, Min: func() fyne.Size {
-		_, end := r.Span(len(r.Names) - 1)
-		return fyne.NewSize(end, TabHeight)
-	}}
-}
 
 // Span is where name i lies.
 func (r *TabRow) Span(i int) (from, to float32) {
@@ -126,7 +119,7 @@ func (r *TabRow) paint(p *Pen, size fyne.Size) {
 			role = sheet.Ink
 			p.Rect(p.Px(float64(from+TabPad)), p.Px(TabHeight-3), p.Px(float64(to-TabPad)), p.Px(TabHeight), Colours().Ink[sheet.Ink], nil, 0)
 		}
-		if i == r.t.At && r.focused {
+		if i == r.t.At && r.Focused {
 			p.Rect(p.Px(float64(from+3)), p.Px(3), p.Px(float64(to-3)), p.Px(TabHeight-5), nil, Colours().Ink[sheet.Ink], p.Thick(1))
 		}
 		t := ColumnText(name, from+TabPad, 17, role)
@@ -143,20 +136,6 @@ func (r *TabRow) Tapped(ev *fyne.PointEvent) {
 		}
 	}
 }
-
-// FocusGained implements fyne.Focusable.
-func (r *TabRow) FocusGained() { r.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (r *TabRow) FocusLost() { r.focus(false) }
-
-func (r *TabRow) focus(on bool) {
-	r.focused = on
-	r.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (r *TabRow) TypedRune(rune) {}
 
 // TypedKey shows the thing before or after.
 func (r *TabRow) TypedKey(ev *fyne.KeyEvent) {

@@ -3,7 +3,6 @@ package paint
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
 )
@@ -17,13 +16,12 @@ var (
 // WordButton is a word, underlined, that does something: a button for where
 // one with a plate would be too heavy.
 type WordButton struct {
-	widget.BaseWidget
+	Keyed
 	OnKey func(ev *fyne.KeyEvent) // a key that does not press it; may be nil
 
 	Text    string
 	do      func()
 	wrapper Wrapper
-	focused bool
 }
 
 const (
@@ -33,15 +31,10 @@ const (
 
 func NewWordButton(text string, do func()) *WordButton {
 	b := &WordButton{Text: text, do: do, wrapper: Wrapper{Size: CaptionSize}}
-	b.ExtendBaseWidget(b)
-	return b
-}
-
-// CreateRenderer implements fyne.Widget.
-func (b *WordButton) CreateRenderer() fyne.WidgetRenderer {
-	return &PenRenderer{Owner: b, Paint: b.paint, Min: func() fyne.Size {
+	b.Extend(b, b.paint, func() fyne.Size {
 		return fyne.NewSize(b.wrapper.WidthOf(b.Text)+2*WordPad, WordHeight)
-	}}
+	})
+	return b
 }
 
 // Say puts another word on the button.
@@ -58,7 +51,7 @@ func (b *WordButton) paint(p *Pen, size fyne.Size) {
 	p.Text(&t)
 	end := WordPad + float64(b.wrapper.WidthOf(t.Str))
 	p.Line(&sheet.Line{From: sheet.Point{X: WordPad, Y: 17}, To: sheet.Point{X: end, Y: 17}, Stroke: sheet.Soft, Width: 1})
-	if b.focused {
+	if b.Focused {
 		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), nil, Colours().Ink[sheet.Ink], p.Thick(1))
 	}
 }
@@ -68,20 +61,6 @@ func (b *WordButton) Tapped(*fyne.PointEvent) {
 	defer Survive("The button " + b.Text)
 	b.do()
 }
-
-// FocusGained implements fyne.Focusable.
-func (b *WordButton) FocusGained() { b.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (b *WordButton) FocusLost() { b.focus(false) }
-
-func (b *WordButton) focus(on bool) {
-	b.focused = on
-	b.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (b *WordButton) TypedRune(rune) {}
 
 // TypedKey does it with Return or Space.
 func (b *WordButton) TypedKey(ev *fyne.KeyEvent) {

@@ -2,7 +2,6 @@ package paint
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/sheet"
 )
@@ -11,7 +10,7 @@ var _ fyne.Widget = (*WordLines)(nil)
 
 // WordLines are two lines that say in full what a grid has to cut.
 type WordLines struct {
-	widget.BaseWidget
+	Painted
 	Name, What string
 
 	wrapper Wrapper
@@ -22,7 +21,7 @@ const wordLinesHeight = 44
 // NewWordLines returns two empty lines.
 func NewWordLines() *WordLines {
 	m := &WordLines{wrapper: Wrapper{Size: TextSize}}
-	m.ExtendBaseWidget(m)
+	m.Extend(m, m.paint, func() fyne.Size { return fyne.NewSize(200, wordLinesHeight) })
 	return m
 }
 
@@ -32,11 +31,6 @@ func (m *WordLines) Say(name, what string) {
 		m.Name, m.What = name, what
 		m.Refresh()
 	}
-}
-
-// CreateRenderer implements fyne.Widget.
-func (m *WordLines) CreateRenderer() fyne.WidgetRenderer {
-	return &PenRenderer{Owner: m, Paint: m.paint, Min: func() fyne.Size { return fyne.NewSize(200, wordLinesHeight) }}
 }
 
 func (m *WordLines) paint(p *Pen, size fyne.Size) {

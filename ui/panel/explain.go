@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
@@ -20,7 +19,7 @@ var _ fyne.Widget = (*Explain)(nil)
 // text, but becomes less only with another width or setup: nothing below it
 // jumps while a hand drags.
 type Explain struct {
-	widget.BaseWidget
+	paint.Painted
 
 	OnHeight func()        // when it needs another height
 	Odds     func() string // how likely a hand lands it; nil or empty: nothing is said
@@ -74,7 +73,7 @@ func explainFor(width float32) explainLayout {
 // NewExplain returns the words to m.
 func NewExplain(m *model.Model) *Explain {
 	e := &Explain{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}, setup: -1}
-	e.ExtendBaseWidget(e)
+	e.Extend(e, e.paint, e.MinSize)
 	return e
 }
 
@@ -160,11 +159,6 @@ func (e *Explain) wrap(width float32, l explainLayout) float32 {
 func (e *Explain) MinSize() fyne.Size {
 	e.ExtendBaseWidget(e)
 	return fyne.NewSize(360, max(e.high, 60))
-}
-
-// CreateRenderer implements fyne.Widget.
-func (e *Explain) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: e, Paint: e.paint, Min: e.MinSize}
 }
 
 func (e *Explain) paint(p *paint.Pen, size fyne.Size) {

@@ -32,9 +32,7 @@ func (e *filterEntry) TypedKey(ev *fyne.KeyEvent) {
 		}
 		e.s.Clear()
 	case fyne.KeyDown, fyne.KeyUp:
-		if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
-			c.Focus(e.s.List)
-		}
+		paint.FocusOn(e.s.List)
 		e.s.List.TypedKey(ev)
 	default:
 		e.Entry.TypedKey(ev)

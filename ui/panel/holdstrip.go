@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
@@ -20,7 +19,7 @@ var _ fyne.Widget = (*HoldStrip)(nil)
 // known. While that is being worked out it shows what was known of the setup
 // before, in dashes and without its numbers.
 type HoldStrip struct {
-	widget.BaseWidget
+	paint.Painted
 
 	OnHeight func() // when it needs another height
 
@@ -53,7 +52,7 @@ const (
 // NewHoldStrip returns the strip of m's chosen setup.
 func NewHoldStrip(m *model.Model, h *model.Holding) *HoldStrip {
 	s := &HoldStrip{model: m, holding: h, wrapper: paint.Wrapper{Size: paint.TextSize}}
-	s.ExtendBaseWidget(s)
+	s.Extend(s, s.paint, s.MinSize)
 	return s
 }
 
@@ -82,11 +81,6 @@ func (s *HoldStrip) FitIn(low bool, width float32) float32 {
 	}
 	s.Resize(fyne.NewSize(width, s.Size().Height))
 	return s.MinSize().Height
-}
-
-// CreateRenderer implements fyne.Widget.
-func (s *HoldStrip) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: s.MinSize}
 }
 
 // Update shows it as it stands now.

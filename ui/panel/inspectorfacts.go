@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
@@ -18,7 +17,7 @@ var _ fyne.Widget = (*factList)(nil)
 
 // factList is what follows from a setup's numbers: the core's own, only read.
 type factList struct {
-	widget.BaseWidget
+	paint.Painted
 	n       *Inspector
 	wrapper paint.Wrapper
 	Facts   []words.Fact // one without a value is a line of its own
@@ -29,13 +28,8 @@ const factLine = 18 // units
 
 func newFactList(n *Inspector) *factList {
 	l := &factList{n: n, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
-	l.ExtendBaseWidget(l)
+	l.Extend(l, l.paint, func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) })
 	return l
-}
-
-// CreateRenderer implements fyne.Widget.
-func (l *factList) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.NewSize(100, float32(l.lines)*factLine+6) }}
 }
 
 // Update takes the facts as they stand.

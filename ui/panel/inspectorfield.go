@@ -219,7 +219,7 @@ var (
 
 // stepper is the two arrows beside a number.
 type stepper struct {
-	widget.BaseWidget
+	paint.Painted
 	e *FieldEntry
 }
 
@@ -227,20 +227,14 @@ const stepperWide = 18
 
 func NewStepper(e *FieldEntry) *stepper {
 	s := &stepper{e: e}
-	s.ExtendBaseWidget(s)
+	s.Extend(s, func(p *paint.Pen, size fyne.Size) {
+		x, mid := float64(size.Width)/2, float64(size.Height)/2
+		for _, dir := range [2]float64{-1, 1} {
+			y := mid + dir*7
+			p.Path(&sheet.Path{Points: []sheet.Point{{X: x - 4, Y: y - dir*2}, {X: x, Y: y + dir*2}, {X: x + 4, Y: y - dir*2}}, Stroke: sheet.Soft, Width: 1.5})
+		}
+	}, func() fyne.Size { return fyne.NewSize(stepperWide, 20) })
 	return s
-}
-
-// CreateRenderer implements fyne.Widget.
-func (s *stepper) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: s, Min: func() fyne.Size { return fyne.NewSize(stepperWide, 20) },
-		Paint: func(p *paint.Pen, size fyne.Size) {
-			x, mid := float64(size.Width)/2, float64(size.Height)/2
-			for _, dir := range [2]float64{-1, 1} {
-				y := mid + dir*7
-				p.Path(&sheet.Path{Points: []sheet.Point{{X: x - 4, Y: y - dir*2}, {X: x, Y: y + dir*2}, {X: x + 4, Y: y - dir*2}}, Stroke: sheet.Soft, Width: 1.5})
-			}
-		}}
 }
 
 // Tapped counts up in the upper half, down in the lower.

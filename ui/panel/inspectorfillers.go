@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/ui/paint"
@@ -22,7 +21,7 @@ var (
 // one, with Shift they move it, Delete takes it out; so do the signs behind
 // its name.
 type FillerList struct {
-	widget.BaseWidget
+	paint.Painted
 	n       *Inspector
 	row     *InspectorRow
 	wrapper paint.Wrapper
@@ -38,7 +37,7 @@ const (
 
 func newFillerList(n *Inspector, r *InspectorRow) *FillerList {
 	l := &FillerList{n: n, row: r, wrapper: paint.Wrapper{Size: paint.TextSize}}
-	l.ExtendBaseWidget(l)
+	l.Extend(l, l.paint, func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*FillerLine+4) })
 	return l
 }
 
@@ -54,11 +53,6 @@ func (l *FillerList) update(bool) (moved bool) {
 }
 
 func (l *FillerList) names() []string { return l.n.model.Setup().Fillers }
-
-// CreateRenderer implements fyne.Widget.
-func (l *FillerList) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.NewSize(100, float32(max(l.lines, 1))*FillerLine+4) }}
-}
 
 func (l *FillerList) paint(p *paint.Pen, size fyne.Size) {
 	names := l.names()
@@ -107,9 +101,7 @@ func (l *FillerList) paint(p *paint.Pen, size fyne.Size) {
 // Tapped chooses a filler, moves it, or takes it out.
 func (l *FillerList) Tapped(ev *fyne.PointEvent) {
 	defer paint.Survive("The fillers")
-	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil {
-		c.Focus(l)
-	}
+	paint.FocusOn(l)
 	i := int(ev.Position.Y / FillerLine)
 	if i < 0 || i >= len(l.names()) {
 		return

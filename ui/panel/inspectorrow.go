@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
@@ -100,7 +99,7 @@ var _ fyne.Widget = (*reasonText)(nil)
 
 // reasonText is a text of as many lines as it needs, gone while it is empty.
 type reasonText struct {
-	widget.BaseWidget
+	paint.Painted
 	n       *Inspector
 	Text    string
 	soft    bool // it says something else than why not
@@ -115,14 +114,7 @@ const (
 
 func newReasonText(n *Inspector) *reasonText {
 	t := &reasonText{n: n, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
-	t.ExtendBaseWidget(t)
-	t.Hide()
-	return t
-}
-
-// CreateRenderer implements fyne.Widget.
-func (t *reasonText) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: t, Min: t.MinSize, Paint: func(p *paint.Pen, size fyne.Size) {
+	t.Extend(t, func(p *paint.Pen, size fyne.Size) {
 		role, x := sheet.Soft, float32(paint.WordPad)
 		if !t.soft {
 			role, x = sheet.Ink, refusalPad
@@ -133,7 +125,9 @@ func (t *reasonText) CreateRenderer() fyne.WidgetRenderer {
 			text.Size = paint.CaptionSize
 			p.Text(&text)
 		}
-	}}
+	}, t.MinSize)
+	t.Hide()
+	return t
 }
 
 // MinSize is the height of its lines.

@@ -52,9 +52,16 @@ const (
 func NewReplies(m *model.Model) *Replies {
 	r := &Replies{model: m, Keys: paint.HeldKeys, Wrapper: paint.Wrapper{Size: paint.TextSize}}
 	r.head = &repliesHead{r: r}
-	r.head.ExtendBaseWidget(r.head)
+	r.head.Extend(r.head, r.head.paint, func() fyne.Size { return fyne.NewSize(r.minWidth(), replyHead) })
 	r.Body = &repliesBody{r: r, hoverRise: -1, hoverLine: -1}
-	r.Body.ExtendBaseWidget(r.Body)
+	r.Body.Extend(r.Body, r.Body.paint, func() fyne.Size {
+		n := 0
+		if plan := m.Plan(); plan != nil {
+			n = plan.Lines() + 1
+		}
+		return fyne.NewSize(r.minWidth(), float32(n*ReplyRow))
+	})
+	r.Body.OnPointer("The table of replies", r.Body.point, func() { r.Body.setHover(-1, -1, "") })
 	r.Rows = container.NewVScroll(r.Body)
 	r.Rows.OnScrolled = func(fyne.Position) { r.Body.Refresh() }
 	r.all = container.NewHScroll(container.NewBorder(r.head, nil, nil, nil, r.Rows))
@@ -148,12 +155,8 @@ func (r *Replies) minWidth() float32 {
 
 // repliesHead is the row of titles.
 type repliesHead struct {
-	widget.BaseWidget
+	paint.Painted
 	r *Replies
-}
-
-func (h *repliesHead) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: h, Paint: h.paint, Min: func() fyne.Size { return fyne.NewSize(h.r.minWidth(), replyHead) }}
 }
 
 func (h *repliesHead) paint(p *paint.Pen, size fyne.Size) {

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/words"
@@ -28,22 +27,12 @@ var (
 // them one that adds a reply. A click on a cell shows that reply and rise;
 // one on its demand, or with the other button, opens what can be done with it.
 type repliesBody struct {
-	widget.BaseWidget
+	paint.Keyed
+	paint.Pointed
 	r                    *Replies
 	hoverRise, hoverLine int
-	Adding               bool // the keys are on the row that adds
-	Focused              bool
+	Adding               bool   // the keys are on the row that adds
 	hint                 string // given by the place under the pointer
-}
-
-func (b *repliesBody) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: func() fyne.Size {
-		n := 0
-		if plan := b.r.model.Plan(); plan != nil {
-			n = plan.Lines() + 1
-		}
-		return fyne.NewSize(b.r.minWidth(), float32(n*ReplyRow))
-	}}
 }
 
 // inView is the rows that the scroller shows.
@@ -294,36 +283,24 @@ func (b *repliesBody) ShowLine(line int) {
 }
 
 func (b *repliesBody) takeKeys() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
-		c.Focus(b)
-	}
+	paint.FocusOn(b)
 }
 
-// MouseIn implements desktop.Hoverable.
-func (b *repliesBody) MouseIn(ev *desktop.MouseEvent) { b.MouseMoved(ev) }
-
-// MouseMoved marks the cell under the pointer.
-func (b *repliesBody) MouseMoved(ev *desktop.MouseEvent) {
-	defer paint.Survive("The table of replies")
-	rise, line, ok := b.hit(ev.Position)
+// point marks the cell under the pointer.
+func (b *repliesBody) point(at fyne.Position) {
+	rise, line, ok := b.hit(at)
 	if !ok {
 		rise, line = -1, -1
 	}
 	name, _ := b.r.Columns(b.Size().Width)
 	hint := ""
-	if ok && b.onDemand(ev.Position, line) {
+	if ok && b.onDemand(at, line) {
 		hint = "Click to change what is demanded here: survive (S), beat (B), or none, it is only shown (N)"
 	}
-	if ok && hint == "" && ev.Position.X >= name {
+	if ok && hint == "" && at.X >= name {
 		hint = b.r.worthHint(rise, line)
 	}
 	b.setHover(rise, line, hint)
-}
-
-// MouseOut implements desktop.Hoverable.
-func (b *repliesBody) MouseOut() {
-	defer paint.Survive("The replies")
-	b.setHover(-1, -1, "")
 }
 
 func (b *repliesBody) setHover(rise, line int, hint string) {

@@ -191,17 +191,6 @@ func (b *repliesBody) MenuPlace() fyne.Position {
 	return fyne.CurrentApp().Driver().AbsolutePositionForObject(b).AddXY(ReplyPad, float32((line+1)*ReplyRow))
 }
 
-// FocusGained implements fyne.Focusable.
-func (b *repliesBody) FocusGained() { b.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (b *repliesBody) FocusLost() { b.focus(false) }
-
-func (b *repliesBody) focus(on bool) {
-	b.Focused = on
-	b.Refresh()
-}
-
 // TypedKey goes through the table and changes its replies.
 func (b *repliesBody) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The table of replies")

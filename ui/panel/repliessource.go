@@ -3,7 +3,6 @@ package panel
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -19,19 +18,20 @@ var (
 // RepliesSource says whose replies the table shows, the rival's standing ones
 // or the setup's own, and changes that with a click.
 type RepliesSource struct {
-	widget.BaseWidget
+	paint.Keyed
+	paint.Pointed
 	OnStanding func() // the rival's standing replies are to be edited
 	OnKey      func(ev *fyne.KeyEvent)
 
 	r         *Replies
-	focused   bool
 	link, end float32 // where the word that does something stands
 }
 
 // NewSource returns the line of words for that table.
 func (r *Replies) NewSource() *RepliesSource {
 	s := &RepliesSource{r: r}
-	s.ExtendBaseWidget(s)
+	s.Extend(s, s.paint, func() fyne.Size { return fyne.NewSize(0, paint.TabHeight) })
+	s.OnPointer("The replies", func(fyne.Position) { s.r.say(s.hint()) }, func() { s.r.say("") })
 	r.source = s
 	return s
 }
@@ -53,11 +53,6 @@ func (s *RepliesSource) words() (whose, act string) {
 		return "this setup's own replies", "make standing"
 	}
 	return "this setup's own replies", "use " + rival.Name + "'s"
-}
-
-// CreateRenderer implements fyne.Widget.
-func (s *RepliesSource) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: func() fyne.Size { return fyne.NewSize(0, paint.TabHeight) }}
 }
 
 func (s *RepliesSource) paint(p *paint.Pen, size fyne.Size) {
@@ -91,7 +86,7 @@ func (s *RepliesSource) paint(p *paint.Pen, size fyne.Size) {
 	t := paint.ColumnText(act, x, 17, sheet.Ink)
 	p.Text(&t)
 	p.Rect(p.Px(float64(x)), p.Px(19), p.Px(float64(x+wide)), p.Px(19)+p.Thick(1), paint.Colours().Ink[sheet.Soft], nil, 0)
-	if s.focused {
+	if s.Focused {
 		p.Rect(p.Px(float64(x-4)), p.Px(2), p.Px(float64(x+wide+4)), p.Px(paint.TabHeight-3), nil, paint.Colours().Ink[sheet.Ink], p.Thick(1.5))
 	}
 }
@@ -141,20 +136,6 @@ func (s *RepliesSource) Tapped(ev *fyne.PointEvent) {
 	}
 }
 
-// FocusGained implements fyne.Focusable.
-func (s *RepliesSource) FocusGained() { s.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (s *RepliesSource) FocusLost() { s.focus(false) }
-
-func (s *RepliesSource) focus(on bool) {
-	s.focused = on
-	s.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (s *RepliesSource) TypedRune(rune) {}
-
 // TypedKey does what the word says.
 func (s *RepliesSource) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The replies")
@@ -166,21 +147,6 @@ func (s *RepliesSource) TypedKey(ev *fyne.KeyEvent) {
 			s.OnKey(ev)
 		}
 	}
-}
-
-// MouseIn implements desktop.Hoverable.
-func (s *RepliesSource) MouseIn(*desktop.MouseEvent) {
-	defer paint.Survive("The replies")
-	s.r.say(s.hint())
-}
-
-// MouseMoved implements desktop.Hoverable.
-func (s *RepliesSource) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (s *RepliesSource) MouseOut() {
-	defer paint.Survive("The replies")
-	s.r.say("")
 }
 
 // hint says what the click does in full.

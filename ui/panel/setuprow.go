@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -19,9 +18,8 @@ var (
 // verdict's word, the rival and the place, and whether it was tried in the
 // game.
 type setupRow struct {
-	widget.BaseWidget
-	s  *Setups
-	At int
+	paint.Row // At: of the document's setups
+	s         *Setups
 }
 
 // The measures of a row, in units.
@@ -32,21 +30,10 @@ const (
 )
 
 func newSetupRow(s *Setups) *setupRow {
-	r := &setupRow{s: s, At: -1}
-	r.ExtendBaseWidget(r)
+	r := &setupRow{s: s}
+	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(120, paint.WholeRow(r.s.List, SetupRowHeight)) })
 	s.List.Rows = append(s.List.Rows, r)
 	return r
-}
-
-func (r *setupRow) set(i int) {
-	r.At = i
-	r.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *setupRow) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(120, paint.WholeRow(r.s.List, SetupRowHeight)) }}
 }
 
 func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {
@@ -116,9 +103,7 @@ func tried(p *paint.Pen, w *paint.Wrapper, result string, x float32) float32 {
 // Tapped chooses the setup.
 func (r *setupRow) Tapped(*fyne.PointEvent) {
 	defer paint.Survive("The list of setups")
-	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
-		c.Focus(r.s.List)
-	}
+	paint.FocusOn(r.s.List)
 	if !r.take(r.s.Keys()) {
 		r.choose()
 	}

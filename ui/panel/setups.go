@@ -189,7 +189,7 @@ func (s *Setups) move(n int, shift bool) {
 func (s *Setups) Update() {
 	for _, r := range s.List.Rows {
 		if r.At == s.model.Chosen() {
-			r.set(r.At)
+			r.Refresh()
 		}
 	}
 }
@@ -220,9 +220,8 @@ func newSetupList(s *Setups) *setupList {
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
 	l.OnRows = func() { l.Rows = nil }
-	l.Length = func() int { return len(s.Shown) }
-	l.CreateItem = func() fyne.CanvasObject { return newSetupRow(s) }
-	l.UpdateItem = paint.GuardedOf2("The list of setups", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*setupRow).set(s.Shown[i]) })
+	l.Fill("The list of setups", func() int { return len(s.Shown) }, func() fyne.CanvasObject { return newSetupRow(s) },
+		func(i widget.ListItemID, o fyne.CanvasObject) { paint.SetRow(s.Shown[i], o) })
 	l.OnSelected = func(i widget.ListItemID) {
 		defer paint.Survive("The list of setups")
 		if i < len(s.Shown) && s.Shown[i] != s.model.Chosen() {

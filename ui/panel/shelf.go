@@ -65,9 +65,7 @@ func NewShelf(m *model.Model, t *editor.Timeline) *Shelf {
 	s.List.ExtendBaseWidget(s.List)
 	s.List.OnRows = func() { s.List.Rows = nil }
 	s.List.HideSeparators = true
-	s.List.Length = func() int { return len(s.Shown) }
-	s.List.CreateItem = func() fyne.CanvasObject { return newShelfRow(s) }
-	s.List.UpdateItem = paint.GuardedOf2("The blocks", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*ShelfRow).set(i) })
+	s.List.Fill("The blocks", func() int { return len(s.Shown) }, func() fyne.CanvasObject { return newShelfRow(s) }, paint.SetRow)
 	s.List.OnSelected = paint.GuardedOf("The blocks", func(i widget.ListItemID) { s.Choose(i) })
 	s.Slip = newShelfSlip(s)
 	head := container.NewBorder(nil, container.NewPadded(s.count), nil, nil, s.Field)

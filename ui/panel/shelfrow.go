@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
@@ -23,24 +22,18 @@ var (
 // ShelfRow is one line of the shelf on screen: a block's name with its number
 // and a mark where the setup uses it, or the head of a group.
 type ShelfRow struct {
-	widget.BaseWidget
-	s    *Shelf
-	At   int  // of the lines shown
-	used bool // shown as used by the setup
+	paint.Row // At: of the lines shown
+	s         *Shelf
+	used      bool // shown as used by the setup
 }
 
 const shelfRowHeight = 23
 
 func newShelfRow(s *Shelf) *ShelfRow {
-	r := &ShelfRow{s: s, At: -1}
-	r.ExtendBaseWidget(r)
+	r := &ShelfRow{s: s}
+	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) })
 	s.List.Rows = append(s.List.Rows, r)
 	return r
-}
-
-func (r *ShelfRow) set(i int) {
-	r.At = i
-	r.Refresh()
 }
 
 // Line is what the row shows, nil for nothing.
@@ -49,12 +42,6 @@ func (r *ShelfRow) Line() *model.ShelfLine {
 		return nil
 	}
 	return r.s.Line(r.At)
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *ShelfRow) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) }}
 }
 
 func (r *ShelfRow) paint(p *paint.Pen, size fyne.Size) {
@@ -105,9 +92,7 @@ func (r *ShelfRow) MouseDown(*desktop.MouseEvent) {
 		return
 	}
 	r.s.Choose(r.At)
-	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
-		c.Focus(r.s.List)
-	}
+	paint.FocusOn(r.s.List)
 }
 
 // MouseUp implements desktop.Mouseable.

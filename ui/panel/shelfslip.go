@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/paint"
 	"wakeline/ui/sheet"
@@ -16,19 +15,14 @@ var _ fyne.Widget = (*shelfSlip)(nil)
 // block is carried from the shelf, but not over the sheet yet, a slip with its
 // name follows the pointer.
 type shelfSlip struct {
-	widget.BaseWidget
+	paint.Painted
 	s *Shelf
 }
 
 func newShelfSlip(s *Shelf) *shelfSlip {
 	l := &shelfSlip{s: s}
-	l.ExtendBaseWidget(l)
+	l.Extend(l, l.paint, func() fyne.Size { return fyne.Size{} })
 	return l
-}
-
-// CreateRenderer implements fyne.Widget.
-func (l *shelfSlip) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: l, Paint: l.paint, Min: func() fyne.Size { return fyne.Size{} }}
 }
 
 func (l *shelfSlip) paint(p *paint.Pen, size fyne.Size) {

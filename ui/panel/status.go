@@ -4,7 +4,6 @@ import (
 	"path/filepath"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/ui/model"
@@ -18,7 +17,7 @@ var _ fyne.Widget = (*Status)(nil)
 // the name of a setup that the list has to cut, and what the place under the
 // pointer does.
 type Status struct {
-	widget.BaseWidget
+	paint.Painted
 
 	model   *model.Model
 	wrapper paint.Wrapper
@@ -33,7 +32,7 @@ const (
 // NewStatus returns the line for m.
 func NewStatus(m *model.Model) *Status {
 	s := &Status{model: m, wrapper: paint.Wrapper{Size: paint.CaptionSize}}
-	s.ExtendBaseWidget(s)
+	s.Extend(s, s.paint, func() fyne.Size { return fyne.NewSize(200, StatusHeight) })
 	return s
 }
 
@@ -43,12 +42,6 @@ func (s *Status) Hint(text string) {
 		s.Hinted = text
 		s.Refresh()
 	}
-}
-
-// CreateRenderer implements fyne.Widget.
-func (s *Status) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: s, Paint: s.paint,
-		Min: func() fyne.Size { return fyne.NewSize(200, StatusHeight) }}
 }
 
 // Source says where the numbers are from.

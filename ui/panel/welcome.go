@@ -55,7 +55,7 @@ func NewWelcome(m *model.Model) *Welcome {
 	w := &Welcome{model: m, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	w.Close = paint.NewWordButton("close", func() { w.OnDone() })
 	w.Body = &welcomeBody{w: w}
-	w.Body.ExtendBaseWidget(w.Body)
+	w.Body.Extend(w.Body, w.Body.paint, func() fyne.Size { return fyne.NewSize(100, 20) })
 	w.ground = canvas.NewRectangle(paint.Colours().Blend(sheet.Ink, 0.05))
 	w.box = container.NewStack(w.ground, container.NewBorder(nil, nil, nil, container.NewPadded(container.NewVBox(w.Close)), w.Body))
 	w.ExtendBaseWidget(w)
@@ -135,13 +135,8 @@ func (w *Welcome) High(width float32) float32 {
 
 // welcomeBody draws the sentences beside each other.
 type welcomeBody struct {
-	widget.BaseWidget
+	paint.Painted
 	w *Welcome
-}
-
-// CreateRenderer implements fyne.Widget.
-func (b *welcomeBody) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: func() fyne.Size { return fyne.NewSize(100, 20) }}
 }
 
 func (b *welcomeBody) paint(p *paint.Pen, size fyne.Size) {

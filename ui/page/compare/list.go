@@ -25,9 +25,7 @@ func newList(c *Page) *list {
 	l := &list{page: c, wrapper: paint.Wrapper{Size: paint.TextSize}, heads: map[int]bool{}}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
-	l.Length = func() int { return len(c.rows) }
-	l.CreateItem = func() fyne.CanvasObject { return newRow(l) }
-	l.UpdateItem = paint.GuardedOf2("The comparison", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*row).set(i) })
+	l.Fill("The comparison", func() int { return len(c.rows) }, func() fyne.CanvasObject { return newRow(l) }, paint.SetRow)
 	l.OnSelected = func(i widget.ListItemID) {
 		defer paint.Survive("The comparison")
 		if i < len(c.rows) {
@@ -92,9 +90,8 @@ func (l *list) TypedKey(ev *fyne.KeyEvent) {
 
 // row is one row of the list.
 type row struct {
-	widget.BaseWidget
-	l  *list
-	at int
+	paint.Row
+	l *list
 }
 
 const (
@@ -104,32 +101,21 @@ const (
 )
 
 func newRow(l *list) *row {
-	r := &row{l: l, at: -1}
-	r.ExtendBaseWidget(r)
+	r := &row{l: l}
+	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(160, paint.WholeRow(r.l, rowHeight)) })
 	return r
-}
-
-func (r *row) set(i int) {
-	r.at = i
-	r.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *row) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(160, paint.WholeRow(r.l, rowHeight)) }}
 }
 
 // Tapped chooses the row; a head folds its section or unfolds it.
 func (r *row) Tapped(*fyne.PointEvent) {
 	defer paint.Survive("The comparison")
 	c := r.l.page
-	if r.at < 0 || r.at >= len(c.rows) {
+	if r.At < 0 || r.At >= len(c.rows) {
 		return
 	}
-	at := c.rows[r.at]
+	at := c.rows[r.At]
 	c.host.Canvas().Focus(r.l)
-	r.l.Select(r.at)
+	r.l.Select(r.At)
 	if at.head {
 		c.turn(at.section, !c.open[at.section])
 	}
@@ -137,11 +123,11 @@ func (r *row) Tapped(*fyne.PointEvent) {
 
 func (r *row) paint(p *paint.Pen, size fyne.Size) {
 	c := r.l.page
-	if r.at < 0 || r.at >= len(c.rows) || c.patch == nil {
+	if r.At < 0 || r.At >= len(c.rows) || c.patch == nil {
 		return
 	}
 	w := &pencil{p, &r.l.wrapper, size.Width}
-	at, d := c.rows[r.at], &c.patch.Day
+	at, d := c.rows[r.At], &c.patch.Day
 	switch {
 	case at.head:
 		r.paintHead(p, w, at.section)

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
@@ -20,7 +19,7 @@ var _ fyne.Widget = (*sheetPair)(nil)
 // sheetPair draws one exchange of a setup under two states of the move data,
 // one sheet over the other on the same scale of frames. It is not edited.
 type sheetPair struct {
-	widget.BaseWidget
+	paint.Painted
 	wrapper paint.Wrapper
 	halves  [2]half
 }
@@ -44,7 +43,7 @@ const (
 func newSheetPair() *sheetPair {
 	s := &sheetPair{wrapper: paint.Wrapper{Size: paint.TextSize}}
 	s.halves = [2]half{{empty: true}, {empty: true}}
-	s.ExtendBaseWidget(s)
+	s.Extend(s, s.paint, s.MinSize)
 	return s
 }
 
@@ -172,11 +171,6 @@ func (s *sheetPair) show(halves [2]half) {
 func (s *sheetPair) MinSize() fyne.Size {
 	s.ExtendBaseWidget(s)
 	return fyne.NewSize(420, 2*(pairCaption+sheet.MinH))
-}
-
-// CreateRenderer implements fyne.Widget.
-func (s *sheetPair) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: s.MinSize}
 }
 
 func (s *sheetPair) paint(p *paint.Pen, size fyne.Size) {

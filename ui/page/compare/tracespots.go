@@ -11,10 +11,10 @@ import (
 // Spots are the rows in view, by what they are headed or named.
 func (r *row) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
 	c := r.l.page
-	if r.at < 0 || r.at >= len(c.rows) {
+	if r.At < 0 || r.At >= len(c.rows) {
 		return
 	}
-	at, d := c.rows[r.at], &c.patch.Day
+	at, d := c.rows[r.At], &c.patch.Day
 	name := ""
 	switch {
 	case at.head:

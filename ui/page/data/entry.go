@@ -59,7 +59,7 @@ func (e *cellEntry) TypedKey(ev *fyne.KeyEvent) {
 
 // reasonBox says beside a cell why what is typed there can't stand.
 type reasonBox struct {
-	widget.BaseWidget
+	paint.Painted
 	wrapper paint.Wrapper
 	text    string
 	lines   []string
@@ -74,7 +74,7 @@ const (
 
 func newReasonBox() *reasonBox {
 	b := &reasonBox{wrapper: paint.Wrapper{Size: paint.TextSize}}
-	b.ExtendBaseWidget(b)
+	b.Extend(b, b.paint, b.need)
 	b.Hide()
 	return b
 }
@@ -89,11 +89,6 @@ func (b *reasonBox) say(text string) {
 	b.lines = b.wrapper.Wrap(b.lines[:0], text, reasonMost-2*reasonPad)
 	b.Show()
 	b.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (b *reasonBox) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: b.need}
 }
 
 // need is the room that the words take.

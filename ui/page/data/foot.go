@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
@@ -25,18 +24,18 @@ var (
 // its row still lacks; and which setups an edit changes, each of which can be
 // opened.
 type foot struct {
-	widget.BaseWidget
+	paint.Keyed
+	paint.Pointed
 	open    func(setup string)
 	list    func(title string, lines []string) // all that change, where the strip has no room
 	wrapper paint.Wrapper
 
-	words   string
-	effect  effect
-	more    footMore // while no edit is weighed
-	places  []footPlace
-	at      int // the setup that the keys are on
-	focused bool
-	hover   bool
+	words  string
+	effect effect
+	more   footMore // while no edit is weighed
+	places []footPlace
+	at     int // the setup that the keys are on
+	hover  bool
 }
 
 // footPlace is where a setup's name stands.
@@ -63,7 +62,8 @@ const (
 
 func newFoot(open func(setup string), list func(title string, lines []string)) *foot {
 	f := &foot{open: open, list: list, wrapper: paint.Wrapper{Size: paint.TextSize}}
-	f.ExtendBaseWidget(f)
+	f.Extend(f, f.paint, func() fyne.Size { return fyne.NewSize(200, footLines*footLine+8) })
+	f.OnPointer("The line below the table", func(at fyne.Position) { f.hover = f.hit(at) >= 0 }, func() { f.hover = false })
 	return f
 }
 
@@ -88,12 +88,6 @@ func (f *foot) tell(m footMore) {
 func (f *foot) show(e effect) {
 	f.effect, f.at = e, 0
 	f.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (f *foot) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: f, Paint: f.paint,
-		Min: func() fyne.Size { return fyne.NewSize(200, footLines*footLine+8) }}
 }
 
 // lead begins the sentence about setups.
@@ -205,7 +199,7 @@ func (f *foot) andMore(n int) string { return fmt.Sprintf("and %d more", n) }
 func (f *foot) link(p *paint.Pen, name string, x float32, line, i int) {
 	top := float32(line) * footLine
 	wide := f.wrapper.WidthOf(name)
-	if f.focused && len(f.places) == f.at {
+	if f.Focused && len(f.places) == f.at {
 		p.Rect(p.Px(float64(x-3)), p.Px(float64(top+3)), p.Px(float64(x+wide+3)), p.Px(float64(top+footLine+1)), nil, paint.Colours().Ink[sheet.Ink], p.Thick(1.5))
 	}
 	t := paint.ColumnText(name, x, top+18, sheet.Ink)
@@ -265,15 +259,6 @@ func (f *foot) Tapped(ev *fyne.PointEvent) {
 	f.follow(f.hit(ev.Position))
 }
 
-// FocusGained implements fyne.Focusable.
-func (f *foot) FocusGained() { f.focused = true; f.Refresh() }
-
-// FocusLost implements fyne.Focusable.
-func (f *foot) FocusLost() { f.focused = false; f.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (f *foot) TypedRune(rune) {}
-
 // TypedKey goes from name to name, and opens one.
 func (f *foot) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The foot of the table")
@@ -287,15 +272,6 @@ func (f *foot) TypedKey(ev *fyne.KeyEvent) {
 	}
 	f.Refresh()
 }
-
-// MouseIn implements desktop.Hoverable.
-func (f *foot) MouseIn(ev *desktop.MouseEvent) { f.MouseMoved(ev) }
-
-// MouseMoved notes whether a name lies under the pointer.
-func (f *foot) MouseMoved(ev *desktop.MouseEvent) { f.hover = f.hit(ev.Position) >= 0 }
-
-// MouseOut implements desktop.Hoverable.
-func (f *foot) MouseOut() { f.hover = false }
 
 // Cursor implements desktop.Cursorable.
 func (f *foot) Cursor() desktop.Cursor {

@@ -2,7 +2,6 @@ package data
 
 import (
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -16,41 +15,21 @@ import (
 	"wakeline/ui/paint"
 )
 
-// stepPicker is a field and, under it, the moves that a route may go on with
-// that have the words typed in it, each with how it would follow by link. The
-// arrow keys go through them while the field is typed in.
+// stepPicker lists the moves that a route may go on with, each with how it
+// would follow by link.
 type stepPicker struct {
-	paint.PageEntry
+	paint.Picker
 	rules timeline.Ruleset
 	f     *timeline.Fighter
 	steps []timeline.RouteStep // so far
 	route *widget.Label
-	list  *paint.PageList
 	shown []*timeline.Move
-	at    int
 }
 
 func newStepPicker(host page.Host, rules timeline.Ruleset, f *timeline.Fighter, steps []timeline.RouteStep) *stepPicker {
-	p := &stepPicker{PageEntry: paint.PageEntry{W: host}, rules: rules, f: f, steps: slices.Clone(steps), route: widget.NewLabel("")}
-	p.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
-	p.ExtendBaseWidget(p)
-	p.SetPlaceHolder("A few letters of a move")
+	p := &stepPicker{rules: rules, f: f, steps: slices.Clone(steps), route: widget.NewLabel("")}
 	p.route.Truncation = fyne.TextTruncateEllipsis
-	p.list = paint.NewPageList(host, func() int { return len(p.shown) },
-		func() fyne.CanvasObject {
-			name, what := widget.NewLabel(""), widget.NewLabel("")
-			name.Truncation = fyne.TextTruncateEllipsis
-			what.Importance = widget.LowImportance
-			return container.NewBorder(nil, nil, nil, what, name)
-		},
-		func(i widget.ListItemID, o fyne.CanvasObject) {
-			c := o.(*fyne.Container)
-			c.Objects[0].(*widget.Label).SetText(p.shown[i].Name)
-			c.Objects[1].(*widget.Label).SetText(p.says(p.shown[i]))
-		})
-	p.list.OnSelected = func(i widget.ListItemID) { p.at = i }
-	p.OnChanged = paint.GuardedOf("The moves", func(string) { p.filter() })
-	p.filter()
+	p.Begin(p, host, "A few letters of a move", p.find, func(i int) (name, what string) { return p.shown[i].Name, p.says(p.shown[i]) })
 	return p
 }
 
@@ -70,36 +49,24 @@ func (p *stepPicker) says(m *timeline.Move) string {
 	return "not known whether it links"
 }
 
-// filter shows the moves that have every typed word, in any case, and marks the
-// first.
-func (p *stepPicker) filter() {
-	typed := strings.Fields(strings.ToLower(p.Text))
+// find lists the moves that fit, and tells the steps so far.
+func (p *stepPicker) find(fits func(name string) bool) int {
 	p.shown = nil
 	for i := range p.f.Moves {
-		m := &p.f.Moves[i]
-		name := strings.ToLower(m.Name)
-		if !m.Air && !slices.ContainsFunc(typed, func(w string) bool { return !strings.Contains(name, w) }) {
+		if m := &p.f.Moves[i]; !m.Air && fits(m.Name) {
 			p.shown = append(p.shown, m)
 		}
 	}
 	if p.route.SetText("No step yet."); len(p.steps) > 0 {
 		p.route.SetText(timeline.StepsText(p.steps))
 	}
-	p.list.UnselectAll()
-	p.list.Refresh()
-	p.mark(0)
-}
-
-func (p *stepPicker) mark(i int) {
-	if p.at = min(max(i, 0), len(p.shown)-1); p.at >= 0 {
-		p.list.Select(p.at)
-	}
+	return len(p.shown)
 }
 
 // add adds the marked move as the next step.
 func (p *stepPicker) add(by timeline.By) {
-	if p.at >= 0 && p.at < len(p.shown) {
-		p.steps = append(p.steps, timeline.RouteStep{Move: p.shown[p.at].Name, By: by})
+	if p.At >= 0 && p.At < len(p.shown) {
+		p.steps = append(p.steps, timeline.RouteStep{Move: p.shown[p.At].Name, By: by})
 		p.again()
 	}
 }
@@ -115,20 +82,7 @@ func (p *stepPicker) back() {
 // again shows all moves, for the next step.
 func (p *stepPicker) again() {
 	p.SetText("")
-	p.filter()
-}
-
-// TypedKey goes through the list, and leaves the rest to the field.
-func (p *stepPicker) TypedKey(ev *fyne.KeyEvent) {
-	defer paint.Survive("The moves")
-	switch ev.Name {
-	case fyne.KeyUp:
-		p.mark(p.at - 1)
-	case fyne.KeyDown:
-		p.mark(p.at + 1)
-	default:
-		p.PageEntry.TypedKey(ev)
-	}
+	p.Filter()
 }
 
 // askSteps asks for the steps of the route under the cursor, move by move.
@@ -143,7 +97,7 @@ func (p *Page) askSteps() {
 		steps = nil
 	}
 	pick := newStepPicker(p.host, routes.rules, routes.f, steps)
-	a := p.host.Dialogs().New("Steps of the route", container.NewBorder(container.NewVBox(pick.route, pick), nil, nil, nil, pick.list))
+	a := p.host.Dialogs().New("Steps of the route", container.NewBorder(container.NewVBox(pick.route, pick), nil, nil, nil, pick.List))
 	a.Button("Cancel", a.Hide)
 	a.Button("Remove last", pick.back)
 	a.Button("Done", func() {
@@ -157,5 +111,5 @@ func (p *Page) askSteps() {
 	a.Button("Add by cancel", func() { pick.add(timeline.Cancel) })
 	a.Main("Add by link", func() { pick.add(timeline.Link) })
 	a.Show(fyne.NewSize(620, 460), pick)
-	pick.list.ScrollToTop() // it has its size only now
+	pick.List.ScrollToTop() // it has its size only now
 }

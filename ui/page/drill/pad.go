@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/odds"
 	"wakeline/ui/paint"
@@ -21,25 +20,19 @@ var (
 // pad lies over a drill's sheet: the line that moves, the marks to aim
 // at, the count, and the keys that are pressed.
 type pad struct {
-	widget.BaseWidget
+	paint.Keyed
 
 	OnPress func()                  // Space went down
 	OnKey   func(ev *fyne.KeyEvent) // another key
 
-	sheet   *paint.AnswerSheet
-	clock   *clock
-	focused bool
+	sheet *paint.AnswerSheet
+	clock *clock
 }
 
 func newPad(s *paint.AnswerSheet, c *clock) *pad {
 	d := &pad{sheet: s, clock: c}
-	d.ExtendBaseWidget(d)
+	d.Extend(d, d.paint, func() fyne.Size { return d.sheet.MinSize() })
 	return d
-}
-
-// CreateRenderer implements fyne.Widget.
-func (d *pad) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: d, Paint: d.paint, Min: func() fyne.Size { return d.sheet.MinSize() }}
 }
 
 func (d *pad) paint(p *paint.Pen, size fyne.Size) {
@@ -70,7 +63,7 @@ func (d *pad) paint(p *paint.Pen, size fyne.Size) {
 			p.Line(&sheet.Line{From: sheet.Point{X: x, Y: s.Ruler.From}, To: sheet.Point{X: x, Y: s.Bottom.To}, Stroke: sheet.Ink, Width: 2.5})
 		}
 	}
-	if d.focused {
+	if d.Focused {
 		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(float64(size.Height)), nil, paint.Colours().Ink[sheet.Soft], p.Thick(1))
 	}
 }
@@ -103,23 +96,7 @@ func (d *pad) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// TypedRune implements fyne.Focusable.
-func (d *pad) TypedRune(rune) {}
-
-// FocusGained implements fyne.Focusable.
-func (d *pad) FocusGained() { d.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (d *pad) FocusLost() { d.focus(false) }
-
-func (d *pad) focus(on bool) {
-	d.focused = on
-	d.Refresh()
-}
-
 // Tapped takes the keys.
 func (d *pad) Tapped(*fyne.PointEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(d); c != nil {
-		c.Focus(d)
-	}
+	paint.FocusOn(d)
 }

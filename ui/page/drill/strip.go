@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/odds"
 	"wakeline/ui/model"
@@ -19,7 +18,7 @@ var _ fyne.Widget = (*strip)(nil)
 // stacked over the window that they were to land in, and under it what they
 // say of the hand.
 type strip struct {
-	widget.BaseWidget
+	paint.Painted
 	wrapper paint.Wrapper
 	clock   *clock  // nil: nothing is shown
 	frame   float64 // milliseconds
@@ -38,13 +37,8 @@ const (
 
 func newStrip() *strip {
 	s := &strip{wrapper: paint.Wrapper{Size: paint.CaptionSize}}
-	s.ExtendBaseWidget(s)
+	s.Extend(s, s.paint, func() fyne.Size { return fyne.NewSize(360, stripHigh) })
 	return s
-}
-
-// CreateRenderer implements fyne.Widget.
-func (s *strip) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: s, Paint: s.paint, Min: func() fyne.Size { return fyne.NewSize(360, stripHigh) }}
 }
 
 // stripSpot is a press on the strip: a dot, or at the strip's end the head of

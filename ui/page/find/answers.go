@@ -43,19 +43,12 @@ func newAnswerList() *answerList {
 	l := &answerList{wrapper: paint.Wrapper{Size: paint.TextSize}, at: -1}
 	l.HideSeparators = true
 	l.OnRows = func() { l.rows = nil }
-	l.Length = func() int { return len(l.answers) }
-	l.CreateItem = func() fyne.CanvasObject {
-		r := &answerRow{l: l, at: -1}
-		r.ExtendBaseWidget(r)
+	l.Fill("The search", func() int { return len(l.answers) }, func() fyne.CanvasObject {
+		r := &answerRow{l: l}
+		r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(200, answerHeight) })
 		l.rows = append(l.rows, r)
 		return r
-	}
-	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
-		defer paint.Survive("The search")
-		r := o.(*answerRow)
-		r.at = i
-		r.Refresh()
-	}
+	}, paint.SetRow)
 	l.OnSelected = paint.GuardedOf("The search", func(i widget.ListItemID) { l.choose(i) })
 	l.ExtendBaseWidget(l)
 	return l
@@ -129,9 +122,8 @@ func (l *answerList) TypedKey(ev *fyne.KeyEvent) {
 // answerRow is one answer on screen: its fillers in words, and under them the
 // rest.
 type answerRow struct {
-	widget.BaseWidget
-	l  *answerList
-	at int
+	paint.Row
+	l *answerList
 }
 
 // The measures of a row, in units.
@@ -141,18 +133,13 @@ const (
 	answerMark   = 38
 )
 
-// CreateRenderer implements fyne.Widget.
-func (r *answerRow) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: r, Paint: r.paint, Min: func() fyne.Size { return fyne.NewSize(200, answerHeight) }}
-}
-
 func (r *answerRow) paint(p *paint.Pen, size fyne.Size) {
-	if r.at < 0 || r.at >= len(r.l.answers) {
+	if r.At < 0 || r.At >= len(r.l.answers) {
 		return
 	}
-	a := &r.l.answers[r.at]
+	a := &r.l.answers[r.At]
 	w := &r.l.wrapper
-	if r.at == r.l.at && r.l.keys {
+	if r.At == r.l.at && r.l.keys {
 		p.Box(&sheet.Box{Min: sheet.Point{X: 2, Y: 1}, Max: sheet.Point{X: float64(size.Width) - 2, Y: answerHeight - 1}, Stroke: sheet.Ink, Width: 1})
 	}
 	rank := paint.ColumnText(fmt.Sprintf("%d.", a.Rank), answerMark-8, 16, sheet.Soft)
@@ -209,10 +196,8 @@ func answerFacts(a *find.Answer) string {
 // Tapped chooses the answer.
 func (r *answerRow) Tapped(*fyne.PointEvent) {
 	defer paint.Survive("The search")
-	if c := fyne.CurrentApp().Driver().CanvasForObject(r); c != nil {
-		c.Focus(r.l)
-	}
-	r.l.choose(r.at)
+	paint.FocusOn(r.l)
+	r.l.choose(r.At)
 }
 
 // TappedSecondary chooses it too.

@@ -52,7 +52,7 @@ func TestAClickInTheHistoryGoesToThatStep(t *testing.T) {
 		}
 		for _, c := range []struct{ line, delay int }{{3, start + 2}, {1, start + 4}, {5, start}, {0, start + 4}, {4, start + 1}, {4, start + 1}} {
 			for _, o := range test.LaidOutObjects(h.list) {
-				if r, ok := o.(*row); ok && r.at == c.line {
+				if r, ok := o.(*row); ok && r.At == c.line {
 					r.Tapped(&fyne.PointEvent{})
 					break
 				}

@@ -2,7 +2,6 @@ package history
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
@@ -22,9 +21,7 @@ func newList(h *Page) *list {
 	l := &list{h: h, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
-	l.Length = h.len
-	l.CreateItem = func() fyne.CanvasObject { return newRow(l) }
-	l.UpdateItem = paint.GuardedOf2("The history", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*row).set(i) })
+	l.Fill("The history", h.len, func() fyne.CanvasObject { return newRow(l) }, paint.SetRow)
 	return l
 }
 
@@ -65,9 +62,8 @@ func (l *list) focus(on bool) {
 
 // row is one line of the list.
 type row struct {
-	widget.BaseWidget
-	l  *list
-	at int
+	paint.Row
+	l *list
 }
 
 // The measures of a line, in units.
@@ -79,40 +75,29 @@ const (
 )
 
 func newRow(l *list) *row {
-	r := &row{l: l, at: -1}
-	r.ExtendBaseWidget(r)
+	r := &row{l: l}
+	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(whatLeft, lineHeight) })
 	return r
-}
-
-func (r *row) set(i int) {
-	r.at = i
-	r.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *row) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(whatLeft, lineHeight) }}
 }
 
 func (r *row) paint(p *paint.Pen, size fyne.Size) {
 	h := r.l.h
-	if r.at < 0 || r.at >= h.len() {
+	if r.At < 0 || r.At >= h.len() {
 		return
 	}
 	base := float32(lineHeight - 9)
 	s, role := model.PastStep{What: "before the first step"}, sheet.Ink
-	if r.at < len(h.steps) {
-		s = h.steps[r.at]
+	if r.At < len(h.steps) {
+		s = h.steps[r.At]
 	}
-	if r.at == h.at {
+	if r.At == h.at {
 		edge := paint.Colours().Ink[sheet.Soft]
 		if r.l.focused {
 			edge = paint.Colours().Ink[sheet.Ink]
 		}
 		p.Rect(0, 0, p.Px(float64(size.Width)), p.Px(lineHeight), paint.Colours().Blend(sheet.Ink, 0.09), edge, p.Thick(1))
 	}
-	now := r.at == model.NowStep(h.steps)
+	now := r.At == model.NowStep(h.steps)
 	write := func(text string, x, room float32, role sheet.Role) {
 		t := paint.ColumnText(r.l.wrapper.Fit(text, room), x, base, role)
 		t.Bold = now
@@ -137,8 +122,8 @@ func (r *row) paint(p *paint.Pen, size fyne.Size) {
 func (r *row) Tapped(*fyne.PointEvent) {
 	defer paint.Survive("The history")
 	h := r.l.h
-	if r.at >= 0 && r.at < h.len() {
+	if r.At >= 0 && r.At < h.len() {
 		h.Refocus()
-		h.goTo(r.at)
+		h.goTo(r.At)
 	}
 }

@@ -26,9 +26,7 @@ func newList(p *Page) *list {
 	l := &list{page: p, wrapper: paint.Wrapper{Size: paint.TextSize}}
 	l.ExtendBaseWidget(l)
 	l.HideSeparators = true
-	l.Length = func() int { return len(p.rows) }
-	l.CreateItem = func() fyne.CanvasObject { return newRow(l) }
-	l.UpdateItem = paint.GuardedOf2("The in-game tests", func(i widget.ListItemID, o fyne.CanvasObject) { o.(*row).set(i) })
+	l.Fill("The in-game tests", func() int { return len(p.rows) }, func() fyne.CanvasObject { return newRow(l) }, paint.SetRow)
 	l.OnSelected = func(i widget.ListItemID) {
 		defer paint.Survive("The in-game tests")
 		p.choose(i)
@@ -132,36 +130,24 @@ func (f *field) TypedKey(ev *fyne.KeyEvent) {
 
 // row is one row of the list.
 type row struct {
-	widget.BaseWidget
-	l  *list
-	at int
+	paint.Row
+	l *list
 }
 
 const rowHeight = 62
 
 func newRow(l *list) *row {
-	r := &row{l: l, at: -1}
-	r.ExtendBaseWidget(r)
+	r := &row{l: l}
+	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(160, paint.WholeRow(r.l, rowHeight)) })
 	return r
 }
 
-func (r *row) set(i int) {
-	r.at = i
-	r.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *row) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: r, Paint: r.paint,
-		Min: func() fyne.Size { return fyne.NewSize(160, paint.WholeRow(r.l, rowHeight)) }}
-}
-
 func (r *row) paint(p *paint.Pen, size fyne.Size) {
-	if r.at < 0 || r.at >= len(r.l.page.rows) {
+	if r.At < 0 || r.At >= len(r.l.page.rows) {
 		return
 	}
 	const left, marks = 10, 96
-	of, w := r.l.page.look(r.at), &r.l.wrapper
+	of, w := r.l.page.look(r.At), &r.l.wrapper
 	write := func(s string, x, base float32, room float32, role sheet.Role, bold bool) {
 		t := paint.ColumnText(w.Fit(s, room), x, base, role)
 		t.Bold = bold

@@ -6,7 +6,7 @@ import "fyne.io/fyne/v2"
 
 // Spots are the setups in view.
 func (r *row) Spots(add func(name string, at fyne.Position, size fyne.Size)) {
-	if r.at >= 0 && r.at < len(r.l.page.rows) {
-		add(r.l.page.rows[r.at].name, fyne.Position{}, r.Size())
+	if r.At >= 0 && r.At < len(r.l.page.rows) {
+		add(r.l.page.rows[r.At].name, fyne.Position{}, r.Size())
 	}
 }

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
@@ -26,7 +25,7 @@ var (
 // can be covered, what each covers, and what nothing covers. A click on one
 // goes to its row.
 type coverView struct {
-	widget.BaseWidget
+	paint.Painted
 
 	OnChoose func(row int) // of the grid
 
@@ -61,7 +60,10 @@ const (
 
 func newCoverView() *coverView {
 	c := &coverView{wrapper: paint.Wrapper{Size: paint.TextSize}}
-	c.ExtendBaseWidget(c)
+	c.Extend(c, c.paint, func() fyne.Size {
+		c.lay(max(c.Size().Width, 300))
+		return fyne.NewSize(300, float32(len(c.lines)*coverRow)+gridPad)
+	})
 	return c
 }
 
@@ -154,14 +156,6 @@ func (c *coverView) lay(width float32) {
 	if c.missing != "" {
 		add(c.missing, -1, width-2*gridPad)
 	}
-}
-
-// CreateRenderer implements fyne.Widget.
-func (c *coverView) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: c, Paint: c.paint, Min: func() fyne.Size {
-		c.lay(max(c.Size().Width, 300))
-		return fyne.NewSize(300, float32(len(c.lines)*coverRow)+gridPad)
-	}}
 }
 
 // Resize breaks the text anew.

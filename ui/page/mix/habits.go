@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
@@ -25,7 +24,7 @@ var (
 // then, and a bar that is dragged to how often the rival does it. Only what is
 // in view is painted.
 type habits struct {
-	widget.BaseWidget
+	paint.Keyed
 	host     page.Host
 	onWeight func(j, n int)
 
@@ -35,7 +34,6 @@ type habits struct {
 	sum            int
 	at             int // the row that the keys are on
 	held           int // the row whose bar is dragged, -1: none
-	focused        bool
 	head           *habitsHead
 	scroll         *container.Scroll
 	box            *fyne.Container
@@ -51,9 +49,9 @@ const habitRow = 24
 
 func newHabits(host page.Host) *habits {
 	h := &habits{host: host, held: -1, wrapper: paint.Wrapper{Size: paint.TextSize}, small: paint.Wrapper{Size: paint.CaptionSize}}
-	h.ExtendBaseWidget(h)
+	h.Extend(h, h.paint, func() fyne.Size { return fyne.NewSize(480, float32(h.count()*habitRow)) })
 	h.head = &habitsHead{h: h}
-	h.head.ExtendBaseWidget(h.head)
+	h.head.Extend(h.head, h.head.paint, func() fyne.Size { return fyne.NewSize(480, habitRow) })
 	h.scroll = container.NewVScroll(h)
 	h.scroll.OnScrolled = paint.GuardedOf("The habits", func(fyne.Position) { h.Refresh() })
 	h.box = container.NewBorder(h.head, nil, nil, nil, h.scroll)
@@ -100,11 +98,6 @@ func placesFor(w float32) (p habitPlaces) {
 	return p
 }
 
-// CreateRenderer implements fyne.Widget.
-func (h *habits) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: h, Paint: h.paint, Min: func() fyne.Size { return fyne.NewSize(480, float32(h.count()*habitRow)) }}
-}
-
 func (h *habits) paint(p *paint.Pen, size fyne.Size) {
 	at := placesFor(size.Width)
 	from := int(h.scroll.Offset.Y / habitRow)
@@ -113,7 +106,7 @@ func (h *habits) paint(p *paint.Pen, size fyne.Size) {
 		c := &h.got.Columns[j]
 		y := float32(j * habitRow)
 		base := y + habitRow - 7
-		if j == h.at && h.focused {
+		if j == h.at && h.Focused {
 			p.Rect(p.Px(0), p.Px(float64(y)), p.Px(float64(size.Width)), p.Px(float64(y+habitRow)), paint.Colours().Blend(sheet.Ink, 0.06), nil, 0)
 		}
 		role := sheet.Ink
@@ -221,20 +214,6 @@ func (h *habits) DragEnd() { h.held = -1 }
 // Cursor implements desktop.Cursorable.
 func (h *habits) Cursor() desktop.Cursor { return desktop.DefaultCursor }
 
-// FocusGained implements fyne.Focusable.
-func (h *habits) FocusGained() { h.focus(true) }
-
-// FocusLost implements fyne.Focusable.
-func (h *habits) FocusLost() { h.focus(false) }
-
-func (h *habits) focus(on bool) {
-	h.focused = on
-	h.Refresh()
-}
-
-// TypedRune implements fyne.Focusable.
-func (h *habits) TypedRune(rune) {}
-
 // TypedKey goes to another reply, or moves its bar.
 func (h *habits) TypedKey(ev *fyne.KeyEvent) {
 	defer paint.Survive("The habits")
@@ -279,13 +258,8 @@ func (h *habits) goTo(j int) {
 
 // habitsHead heads the list.
 type habitsHead struct {
-	widget.BaseWidget
+	paint.Painted
 	h *habits
-}
-
-// CreateRenderer implements fyne.Widget.
-func (d *habitsHead) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: d, Paint: d.paint, Min: func() fyne.Size { return fyne.NewSize(480, habitRow) }}
 }
 
 func (d *habitsHead) paint(p *paint.Pen, size fyne.Size) {

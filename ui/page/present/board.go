@@ -2,7 +2,6 @@ package present
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
 	"wakeline/ui/paint"
@@ -25,7 +24,7 @@ const (
 
 // board draws one setup as large as it can.
 type board struct {
-	widget.BaseWidget
+	paint.Keyed
 	page  *Page
 	drawn *sheet.Drawing // nil: there is nothing to show
 	said  string         // in passing
@@ -33,7 +32,7 @@ type board struct {
 
 func newBoard(p *Page) *board {
 	b := &board{page: p}
-	b.ExtendBaseWidget(b)
+	b.Extend(b, b.paint, b.MinSize)
 	return b
 }
 
@@ -41,11 +40,6 @@ func newBoard(p *Page) *board {
 func (b *board) MinSize() fyne.Size {
 	b.ExtendBaseWidget(b)
 	return fyne.NewSize(sheet.MinW, sheet.MinH+40)
-}
-
-// CreateRenderer implements fyne.Widget.
-func (b *board) CreateRenderer() fyne.WidgetRenderer {
-	return &paint.PenRenderer{Owner: b, Paint: b.paint, Min: b.MinSize}
 }
 
 func (b *board) paint(p *paint.Pen, size fyne.Size) {
@@ -89,15 +83,6 @@ func (b *board) Tapped(*fyne.PointEvent) {
 	defer paint.Survive("The presentation")
 	b.page.Refocus()
 }
-
-// FocusGained implements fyne.Focusable.
-func (b *board) FocusGained() {}
-
-// FocusLost implements fyne.Focusable.
-func (b *board) FocusLost() {}
-
-// TypedRune implements fyne.Focusable.
-func (b *board) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable.
 func (b *board) TypedKey(ev *fyne.KeyEvent) {
