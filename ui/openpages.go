@@ -26,11 +26,28 @@ import (
 	"wakeline/ui/page/present"
 )
 
+// openPage shows a page, gives it the keys, and begins what it works out.
+func (w *window) openPage(p page.Page) {
+	w.showPage(p)
+	p.Refocus()
+	if p, ok := p.(interface{ Run() }); ok {
+		p.Run()
+	}
+}
+
+// hasFighters reports whether there are fighters, and else tells what the page
+// would show of them.
+func (w *window) hasFighters(about string) bool {
+	if page.HasFighters(w) {
+		return true
+	}
+	w.Dialogs().Lines("No fighters yet", []string{about + " Add fighters in the move data first."})
+	return false
+}
+
 // showGlossary shows the words in use.
 func (w *window) showGlossary() {
-	g := glossary.New(w, func() { w.showExportOf(export.Glossary) })
-	w.showPage(g)
-	g.Refocus()
+	w.openPage(glossary.New(w, func() { w.showExportOf(export.Glossary) }))
 }
 
 // showData shows the page of the move data as it was left.
@@ -70,8 +87,7 @@ func (w *window) showDrill() {
 		w.Dialogs().Fail("This setup can't be drilled", err)
 		return
 	}
-	w.showPage(d)
-	d.Refocus()
+	w.openPage(d)
 }
 
 // showHistory shows the steps that were done.
@@ -81,8 +97,7 @@ func (w *window) showHistory() {
 		w.Dialogs().Fail(history.Unread, err)
 		return
 	}
-	w.showPage(h)
-	h.Refocus()
+	w.openPage(h)
 }
 
 // showLesson shows the page for the chosen setup.
@@ -95,8 +110,7 @@ func (w *window) showLesson() {
 		Keys: func() fyne.KeyModifier { return w.sheet.Keys() }, CopyPicture: w.copyPicture, CopyText: w.copyText,
 		Export: func() { w.showExportOf(export.Lesson) },
 	})
-	w.showPage(l)
-	l.Refocus()
+	w.openPage(l)
 }
 
 // showExercises shows the page that asks about the setups of the list.
@@ -112,8 +126,7 @@ func (w *window) showExercises() {
 			}
 		})
 	}})
-	w.showPage(e)
-	e.Refocus()
+	w.openPage(e)
 }
 
 // switchStudent begins or ends student mode: the exercises are shown, and nothing
@@ -130,38 +143,23 @@ func (w *window) switchStudent() {
 
 // showMatchup shows the page of the chosen setup's pair.
 func (w *window) showMatchup() {
-	if len(w.model.Data().Fighters) == 0 {
-		w.Dialogs().Lines("No fighters yet", []string{"A match-up shows the setups of one fighter against another. Add fighters in the move data first."})
-		return
+	if w.hasFighters("A match-up shows the setups of one fighter against another.") {
+		w.openPage(matchup.New(w))
 	}
-	m := matchup.New(w)
-	w.showPage(m)
-	m.Refocus()
-	m.Run()
 }
 
 // showMix shows the page of the chosen setup's ender.
 func (w *window) showMix() {
-	if len(w.model.Data().Fighters) == 0 {
-		w.Dialogs().Lines("No fighters yet", []string{"A mix weighs the setups of one fighter against another. Add fighters in the move data first."})
-		return
+	if w.hasFighters("A mix weighs the setups of one fighter against another.") {
+		w.openPage(mix.New(w, func() { w.showExportOf(export.Mix) }))
 	}
-	m := mix.New(w, func() { w.showExportOf(export.Mix) })
-	w.showPage(m)
-	m.Refocus()
-	m.Run()
 }
 
 // showCast shows the page of the chosen setup's attacker.
 func (w *window) showCast() {
-	if len(w.model.Data().Fighters) == 0 {
-		w.Dialogs().Lines("No fighters yet", []string{"The cast shows the setups of one fighter against every rival. Add fighters in the move data first."})
-		return
+	if w.hasFighters("The cast shows the setups of one fighter against every rival.") {
+		w.openPage(cast.New(w, func() { w.showExportOf(export.Cast) }))
 	}
-	c := cast.New(w, func() { w.showExportOf(export.Cast) })
-	w.showPage(c)
-	c.Refocus()
-	c.Run()
 }
 
 // showPresent shows the setups of the list on the whole screen, one at a time.
@@ -178,8 +176,7 @@ func (w *window) showPresent() {
 		w.win.SetFullScreen(on)
 		w.win.Content().Refresh()
 	})
-	w.showPage(p)
-	p.Refocus()
+	w.openPage(p)
 }
 
 // showTests shows what was not tried in the game since the last revision.
@@ -202,8 +199,7 @@ func (w *window) showTests() {
 		w.Dialogs().Fail("The in-game tests can't be read", err)
 		return
 	}
-	w.showPage(p)
-	p.Refocus()
+	w.openPage(p)
 }
 
 // showFinish shows how a fight ends from the chosen setup on.
@@ -212,10 +208,7 @@ func (w *window) showFinish() {
 		w.Dialogs().Lines("There is no setup yet", []string{"A finish begins with a setup of two fighters. Select one, or create it first."})
 		return
 	}
-	f := finish.New(w, func() { w.showExportOf(export.Finish) })
-	w.showPage(f)
-	f.Refocus()
-	f.Run()
+	w.openPage(finish.New(w, func() { w.showExportOf(export.Finish) }))
 }
 
 // showFind shows the search that starts from the chosen setup.
@@ -224,16 +217,13 @@ func (w *window) showFind() {
 		w.Dialogs().Lines("There is no setup yet", []string{"A search starts from a setup: its ender, its position, its rival and what is asked of the rival's replies."})
 		return
 	}
-	f := find.New(w, func() {
+	w.openPage(find.New(w, func() {
 		kind := export.Found
 		if shown := page.ShownBy(w.page); shown != nil { // by ender
 			kind = export.KindOf(shown)
 		}
 		w.showExportOf(kind)
-	})
-	w.showPage(f)
-	f.Refocus()
-	f.Run()
+	}))
 }
 
 // showExport shows the page with the kind that was exported last; from a

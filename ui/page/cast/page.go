@@ -52,7 +52,7 @@ type Page struct {
 	attacker, ender, position, tag, verdict, order *paint.Pick
 	filter                                         *paint.PageEntry
 	answer, about, said                            *widget.Label
-	busy                                           *fyne.Container
+	busy                                           page.Running
 	save                                           *paint.PushButton
 	table                                          *table
 	grid                                           *grid.Grid
@@ -69,7 +69,7 @@ type Page struct {
 // fighters; export exports what is shown. Run judges.
 func New(host page.Host, export func()) *Page {
 	c := &Page{host: host, table: &table{}}
-	c.work = page.Newest{Host: host, What: "The cast", Busy: func(on bool) { c.busy.Hidden = !on; c.busy.Refresh() }}
+	c.work = page.Newest{Host: host, What: "The cast", Busy: func(on bool) { c.busy.Set(on) }}
 	again := func(string) { c.again() }
 	c.attacker = paint.NewPick(host, nil, again)
 	c.ender, c.position, c.tag = paint.NewPick(host, nil, again), paint.NewPick(host, []string{anyPosition, string(timeline.Midscreen), string(timeline.Wall)}, again), paint.NewPick(host, nil, again)
@@ -78,8 +78,7 @@ func New(host page.Host, export func()) *Page {
 	c.filter = paint.NewPageEntry(host)
 	c.filter.SetPlaceHolder("Filter by words")
 	c.filter.OnChanged = paint.GuardedOf("The cast", again)
-	title := widget.NewLabel("Cast")
-	title.TextStyle.Bold = true
+	title := page.Title("Cast")
 	c.answer = widget.NewLabel("")
 	c.answer.TextStyle.Bold, c.answer.Wrapping = true, fyne.TextWrapWord
 	c.about, c.said = widget.NewLabel(""), widget.NewLabel("")
@@ -87,13 +86,12 @@ func New(host page.Host, export func()) *Page {
 	legend := paint.NewLowLabel()
 	legend.SetText("In each cell: the verdict, the window, and the startup of the quickest reversal that is met safely.")
 	c.said.Wrapping = fyne.TextWrapWord
-	c.busy = container.NewHBox(widget.NewLabel("Judging…"), paint.NewPageButton(host, "Stop", nil, func() { c.EndOwn() }))
-	c.busy.Hide()
+	c.busy = page.NewRunning(host, "Judging…", func() { c.EndOwn() })
 	c.grid = grid.New(c.table, c)
 	c.against, c.original = paint.NewAnswerSheet(), paint.NewAnswerSheet()
 	c.save = paint.NewPageButton(host, "Save as setup", theme.DocumentCreateIcon(), c.keep)
 	copied := paint.NewPageButton(host, "Copy table", theme.ContentCopyIcon(), c.copy)
-	pair := container.NewBorder(nil, nil, container.NewHBox(title, c.attacker, widget.NewLabel("vs all")), container.NewHBox(c.busy, copied, paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), c.filter)
+	pair := container.NewBorder(nil, nil, container.NewHBox(title, c.attacker, widget.NewLabel("vs all")), container.NewHBox(c.busy, copied, paint.NewPageButton(host, "Export…", nil, export), page.CloseButton(host)), c.filter)
 	picks := container.NewGridWithColumns(5, c.ender, c.position, c.tag, c.verdict, c.order)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, picks)), widget.NewSeparator(), container.New(layout.NewCustomPaddedVBoxLayout(-8), c.answer, c.about, legend))
 
@@ -385,11 +383,7 @@ func (c *Page) Left() { c.work.Stop() }
 
 // Changed judges anew what an edit, an undo or another window has changed.
 func (c *Page) Changed(what model.Change) {
-	if what&(model.ListChanged|model.DataChanged|model.SetupChanged) == 0 {
-		return
-	}
-	if len(c.host.Model().Data().Fighters) == 0 {
-		c.host.Close()
+	if !page.Outdated(c.host, what, page.AnySetup, func() bool { return page.HasFighters(c.host) }) {
 		return
 	}
 	c.offer()

@@ -12,6 +12,7 @@ import (
 	"wakeline/timeline"
 	"wakeline/timeline/compare"
 	"wakeline/timeline/patch"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -39,8 +40,7 @@ type detail struct {
 func newDetail(c *Page) *detail {
 	d := &detail{page: c, sheets: newSheetPair()}
 	label := func() *widget.Label {
-		l := widget.NewLabel("")
-		l.Wrapping = fyne.TextWrapWord
+		l := page.Wrapped("")
 		return l
 	}
 	d.title, d.because, d.lines, d.nothing = label(), label(), label(), label()

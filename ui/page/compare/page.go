@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
@@ -43,7 +42,7 @@ type Page struct {
 	answer   *page.Answer
 	list     *list
 	detail   *detail
-	busy     *fyne.Container
+	busy     page.Running
 	box      *fyne.Container
 
 	patch  *model.Patch // nil: nothing was compared yet
@@ -60,7 +59,7 @@ type Page struct {
 // Take shows what was compared already.
 func New(host page.Host, d *model.Document, list []storage.Revision, from, to string, asks Asks) *Page {
 	c := &Page{host: host, doc: d, asks: asks, open: map[patch.Section]bool{}}
-	c.work = page.Newest{Host: host, What: "The mixes", Busy: c.isBusy}
+	c.work = page.Newest{Host: host, What: "The mixes", Busy: func(on bool) { c.busy.Set(on) }}
 	var names []string
 	for _, r := range list {
 		names = append(names, r.Name)
@@ -71,11 +70,9 @@ func New(host page.Host, d *model.Document, list []storage.Revision, from, to st
 		}
 	}
 	c.from, c.to = paint.NewPick(host, names, again), paint.NewPick(host, names, again)
-	title := widget.NewLabel("Compare")
-	title.TextStyle.Bold = true
-	c.busy = container.NewHBox(widget.NewLabel("Weighing…"), paint.NewPageButton(host, "Stop", nil, func() { c.EndOwn() }))
-	c.busy.Hide()
-	shut := paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)
+	title := page.Title("Compare")
+	c.busy = page.NewRunning(host, "Weighing…", func() { c.EndOwn() })
+	shut := page.CloseButton(host)
 	picks := container.NewGridWithColumns(2, c.from, container.NewBorder(nil, nil, widget.NewLabel("with"), nil, c.to))
 	top := container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(c.busy, paint.NewPageButton(host, "Export…", nil, asks.Export), shut), picks))
 
@@ -206,8 +203,6 @@ func (c *Page) halt() {
 	c.halted = true
 	c.refreshHead()
 }
-
-func (c *Page) isBusy(is bool) { shown(c.busy, is) }
 
 // EndOwn implements page.Ending.
 func (c *Page) EndOwn() bool {

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
+	"wakeline/ui/page"
 	"wakeline/ui/paint"
 )
 
@@ -15,8 +16,7 @@ import (
 func (p *Page) buildMessage() {
 	head := widget.NewLabel("No fighter yet")
 	head.TextStyle.Bold, head.SizeName = true, theme.SizeNameSubHeadingText
-	text := widget.NewLabel("A setup needs a fighter with a move that knocks down, a jump, and an air attack to land with; and a rival with replies. Begin with a fighter, then type its moves here or paste them from a spreadsheet.")
-	text.Wrapping = fyne.TextWrapWord
+	text := page.Wrapped("A setup needs a fighter with a move that knocks down, a jump, and an air attack to land with; and a rival with replies. Begin with a fighter, then type its moves here or paste them from a spreadsheet.")
 	head.Alignment, text.Alignment = fyne.TextAlignCenter, fyne.TextAlignCenter
 	p.first = paint.NewPageButton(p.host, "New fighter", nil, p.AskFighter)
 	p.first.Importance = widget.HighImportance

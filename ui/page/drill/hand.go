@@ -80,8 +80,7 @@ func (h *handRow) choose(label string) {
 func (h *handRow) askNew() {
 	entry := paint.NewPageEntry(h.host)
 	entry.SetPlaceHolder("A name")
-	note := widget.NewLabel("Each hand has a record of its own. The one that is chosen is drilled, and the odds are of it.")
-	note.Wrapping = fyne.TextWrapWord
+	note := page.Wrapped("Each hand has a record of its own. The one that is chosen is drilled, and the odds are of it.")
 	h.host.Dialogs().Form("New hand", "Create", container.NewVBox(entry, note), entry, func() error {
 		name, err := nameOfHand(entry.Text)
 		if err == nil {

@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/odds"
@@ -92,8 +91,7 @@ func New(host page.Host, now func() time.Time) (*Page, error) {
 	d.words.Wrapping, d.about.Wrapping, d.about.Truncation = fyne.TextWrapWord, fyne.TextWrapWord, fyne.TextTruncateOff
 
 	plain := func(words string) *widget.Label {
-		l := widget.NewLabel(words)
-		l.Wrapping = fyne.TextWrapWord
+		l := page.Wrapped(words)
 		return l
 	}
 	d.caution = container.NewBorder(nil, nil, nil, container.NewCenter(paint.NewPageButton(host, "Understood", nil, d.understood)),
@@ -105,10 +103,9 @@ func New(host page.Host, now func() time.Time) (*Page, error) {
 		plain("You have drilled for five minutes. A pause now does the hand good."))
 	d.rest.Hide()
 	d.hand = newHandRow(host, d.record, d.aim, d.discardPress, d.clearRecord)
-	title := widget.NewLabel("Drill the timing")
-	title.TextStyle.Bold = true
+	title := page.Title("Drill the timing")
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(), d.click, d.attack, widget.NewLabel("Rounds"), d.count,
-		d.start, paint.NewPageButton(host, "Your timing…", nil, func() { page.AskTiming(host, true) }), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))), widget.NewSeparator(), d.caution, d.rest)
+		d.start, paint.NewPageButton(host, "Your timing…", nil, func() { page.AskTiming(host, true) }), page.CloseButton(host))), widget.NewSeparator(), d.caution, d.rest)
 	// The sheet must not move while a hand aims: what is said scrolls.
 	right := container.NewBorder(d.hand.box, nil, nil, nil, container.NewVScroll(container.NewVBox(d.words, d.about)))
 	below := container.NewBorder(d.said, nil, nil, nil, container.NewGridWithColumns(2, d.strip, right))
@@ -293,7 +290,7 @@ func (d *Page) Refocus()                   { d.host.Canvas().Focus(d.pad) }
 
 // Changed takes the chosen setup anew, where it is another.
 func (d *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
+	if c&(page.AnySetup|model.ChoiceChanged) == 0 {
 		return
 	}
 	d.Left()

@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
@@ -125,12 +124,11 @@ func New(host page.Host, asks Asks) *Page {
 	p.again = paint.NewPageButton(host, "Another run", nil, p.begin)
 	p.over = container.NewBorder(nil, container.NewHBox(p.again, paint.NewPageButton(host, "Back", nil, p.back)), nil, nil, container.NewVScroll(p.overIn))
 
-	title := widget.NewLabel("Exercises")
-	title.TextStyle.Bold = true
+	title := page.Title("Exercises")
 	about := paint.NewLowLabel()
 	about.SetText("Questions about the setups that are listed. Nothing of the project is changed but the results.")
 	about.Truncation = fyne.TextTruncateEllipsis
-	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close), about)), widget.NewSeparator())
+	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, page.CloseButton(host), about)), widget.NewSeparator())
 	p.box = container.NewBorder(top, nil, nil, nil, container.NewStack(container.NewPadded(p.form), p.asking.box, container.NewPadded(p.over)))
 	p.show()
 	return p

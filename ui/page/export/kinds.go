@@ -106,40 +106,41 @@ var kinds = []kind{
 	}},
 	{CheckList, output.CheckList, output.CheckListFormats, "in-game tests", func(a *order, at context.Context) (*output.Made, error) {
 		if !a.streamed() {
-			made, err := a.MakeCheckSheet(at, a.index(), a.every(), a.title, a.format)
-			if errors.Is(err, output.ErrNone) {
-				err = errNoneFit
-			}
-			return made, err
+			return anyFit(a.MakeCheckSheet(at, a.index(), a.every(), a.title, a.format))
 		}
 		return output.MakeCheckList(at, a.index(), a.few(repliesLooked), a.title)
 	}},
-	{Found, output.Found, output.TableFormats, "found", shownAlone("search first: on the page Find setups, Export… takes its answers")},
-	{Enders, output.Enders, output.TableFormats, "by-ender", shownAlone("search first: on the page Find setups, Export… takes what By ender shows")},
-	{Compared, output.Compared, output.TableFormats, "compare", shownAlone("compare first: on the page Compare, Export… takes what changed")},
+	{Found, output.Found, output.TableFormats, "found", asShown("search first: on the page Find setups, Export… takes its answers", nil)},
+	{Enders, output.Enders, output.TableFormats, "by-ender", asShown("search first: on the page Find setups, Export… takes what By ender shows", nil)},
+	{Compared, output.Compared, output.TableFormats, "compare", asShown("compare first: on the page Compare, Export… takes what changed", nil)},
 	{CheatSheet, output.CheatSheet, output.CheatFormats, "cheat-sheet", (*order).cheatSheet},
 	{Matchup, output.Matchup, []string{"png", "svg", "pdf", "csv"}, "match-up", (*order).matchup},
-	{Mix, output.Mix, output.MixFormats, "mix", (*order).mix},
-	{Cast, output.Cast, output.CastFormats, "cast", (*order).cast},
-	{Finish, output.Rounds, output.FinishFormats, "finish", (*order).finish},
+	{Mix, output.Mix, output.MixFormats, "mix", asShown("select a setup first: the mix is of its ender's setups", (*order).mix)},
+	{Cast, output.Cast, output.CastFormats, "cast", asShown("select a setup first: the cast is of its attacker's setups", (*order).cast)},
+	{Finish, output.Rounds, output.FinishFormats, "finish", asShown("select a setup first: the finish begins with it", (*order).finish)},
 	{Captions, output.Captions, output.CueFormats, "captions", (*order).cues},
 	{Glossary, output.Words, pictureFormats, "glossary", func(a *order, _ context.Context) (*output.Made, error) { return a.MakeGlossary(a.format) }},
-}
-
-// shownAlone makes what another page shows; until one does, it says how.
-func shownAlone(how string) func(a *order, at context.Context) (*output.Made, error) {
-	return func(a *order, at context.Context) (*output.Made, error) {
-		if a.shown == nil {
-			return nil, errors.New(how)
-		}
-		return a.shown.Make(at, &a.Order, a.format)
-	}
 }
 
 // streamed reports whether the file is written one setup at a time, and the
 // preview holds the first setups alone.
 func (a *order) streamed() bool {
 	return a.kind.of == output.AllReplies || a.kind.of == output.CheckList && a.format == "md"
+}
+
+// asShown makes what its page shows; where none does, own makes it of the
+// chosen setup.
+// why says what is to be done where neither can be.
+func asShown(why string, own func(a *order, at context.Context) (*output.Made, error)) func(a *order, at context.Context) (*output.Made, error) {
+	return func(a *order, at context.Context) (*output.Made, error) {
+		switch {
+		case a.shown != nil:
+			return a.shown.Make(at, &a.Order, a.format)
+		case own == nil || !a.chosen:
+			return nil, errors.New(why)
+		}
+		return own(a, at)
+	}
 }
 
 func kindNames() (out []string) {
@@ -254,6 +255,14 @@ func (a *order) weigh(ctx context.Context) {
 	}
 }
 
+// anyFit says where no setup of the list could be made.
+func anyFit(made *output.Made, err error) (*output.Made, error) {
+	if errors.Is(err, output.ErrNone) {
+		err = errNoneFit
+	}
+	return made, err
+}
+
 // few hands over the first n of the setups listed, in the project's order.
 func (a *order) few(n int) output.Each {
 	places := slices.Sorted(slices.Values(a.listed))
@@ -313,11 +322,7 @@ func (a *order) booklet(ctx context.Context) (*output.Made, error) {
 		return nil, fmt.Errorf("a booklet can hold at most %d setups, and the list has %d: filter it", output.MostPages, n)
 	}
 	a.weigh(ctx)
-	made, err := a.MakeBooklet(ctx, a.index(), a.every(), a.title)
-	if errors.Is(err, output.ErrNone) {
-		err = errNoneFit
-	}
-	return made, err
+	return anyFit(a.MakeBooklet(ctx, a.index(), a.every(), a.title))
 }
 
 // lessons makes all setups listed into one page for a browser; what doesn't fit
@@ -326,11 +331,7 @@ func (a *order) lessons(ctx context.Context) (*output.Made, error) {
 	if n := len(a.listed); n > output.MostLessons {
 		return nil, fmt.Errorf("a lesson page can hold at most %d setups, and the list has %d: filter it", output.MostLessons, n)
 	}
-	made, err := a.MakeLessonPage(ctx, a.index(), a.every(), a.title)
-	if errors.Is(err, output.ErrNone) {
-		err = errNoneFit
-	}
-	return made, err
+	return anyFit(a.MakeLessonPage(ctx, a.index(), a.every(), a.title))
 }
 
 // cheatSheet makes what to keep in mind of the setups listed.
@@ -338,11 +339,7 @@ func (a *order) cheatSheet(ctx context.Context) (*output.Made, error) {
 	if n := len(a.listed); n > 10*output.MostCheats {
 		return nil, fmt.Errorf("a cheat sheet can hold at most %d setups, and the list has %d: filter it", output.MostCheats, n)
 	}
-	made, err := a.MakeCheatSheet(ctx, a.index(), a.every(), a.title, a.format)
-	if errors.Is(err, output.ErrNone) {
-		err = errNoneFit
-	}
-	return made, err
+	return anyFit(a.MakeCheatSheet(ctx, a.index(), a.every(), a.title, a.format))
 }
 
 // matchup makes the chosen setup's match-up.
@@ -358,14 +355,8 @@ func (a *order) matchup(ctx context.Context) (*output.Made, error) {
 	return a.MakeGrid(&got.Grid, a.setup.Attacker, a.setup.Rival, a.format)
 }
 
-// mix makes the mix that its page shows, or that of the chosen setup's ender.
+// mix makes that of the chosen setup's ender.
 func (a *order) mix(ctx context.Context) (*output.Made, error) {
-	switch {
-	case a.shown != nil:
-		return a.shown.Make(ctx, &a.Order, a.format)
-	case !a.chosen:
-		return nil, errors.New("select a setup first: the mix is of its ender's setups")
-	}
 	pair, err := model.PairOf(ctx, a.each, a.setup.Attacker, a.setup.Rival)
 	if err != nil {
 		return nil, err
@@ -377,15 +368,8 @@ func (a *order) mix(ctx context.Context) (*output.Made, error) {
 	return a.MakeMix(got, a.format)
 }
 
-// cast makes the cast that its page shows, or that of the chosen setup's
-// attacker.
+// cast makes that of the chosen setup's attacker.
 func (a *order) cast(ctx context.Context) (*output.Made, error) {
-	switch {
-	case a.shown != nil:
-		return a.shown.Make(ctx, &a.Order, a.format)
-	case !a.chosen:
-		return nil, errors.New("select a setup first: the cast is of its attacker's setups")
-	}
 	q := model.CastQuery{Attacker: a.setup.Attacker}
 	table, err := q.Table(ctx, a.each, a.data.Bare(), a.format == "json")
 	if err != nil {
@@ -394,15 +378,9 @@ func (a *order) cast(ctx context.Context) (*output.Made, error) {
 	return a.MakeCast(&table, a.format)
 }
 
-// finish makes the finish that its page shows, or that from the chosen setup on,
-// against the first reply that it is asked, from full health.
+// finish makes that from the chosen setup on, against the first reply that it is
+// asked, from full health.
 func (a *order) finish(ctx context.Context) (*output.Made, error) {
-	switch {
-	case a.shown != nil:
-		return a.shown.Make(ctx, &a.Order, a.format)
-	case !a.chosen:
-		return nil, errors.New("select a setup first: the finish begins with it")
-	}
 	got, q, err := model.FinishFrom(ctx, a.each, a.data.Bare(), a.setup)
 	if err != nil {
 		return nil, err

@@ -157,11 +157,10 @@ func New(host page.Host, asks Asks) *Page {
 	e.say.Importance, e.say.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
 	e.write = paint.NewPageButton(host, "Export", theme.DocumentSaveIcon(), e.ask)
 	e.write.Importance = widget.HighImportance
-	title := widget.NewLabel("Export")
-	title.TextStyle.Bold = true
+	title := page.Title("Export")
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
 		paint.NewPageButton(host, "Copy picture", nil, asks.CopyPicture), paint.NewPageButton(host, "Copy text", nil, asks.CopyText),
-		paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))), widget.NewSeparator())
+		page.CloseButton(host))), widget.NewSeparator())
 	below := container.NewVBox(widget.NewSeparator(), container.NewPadded(container.NewVBox(
 		container.NewBorder(nil, nil, widget.NewLabel("Save to"), container.NewHBox(paint.NewPageButton(host, "Folder…", nil, e.askFolder), e.write), e.path), e.say)))
 	form := container.NewVScroll(container.NewPadded(e.form))
@@ -344,7 +343,7 @@ func (e *Page) Refocus()                   { e.host.Canvas().Focus(e.kind) }
 
 // Changed makes anew what another window has changed.
 func (e *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) != 0 {
+	if c&(page.AnySetup|model.ChoiceChanged) != 0 {
 		e.shown = nil
 		e.again()
 	}

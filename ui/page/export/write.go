@@ -14,7 +14,6 @@ import (
 	"unicode"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
 	"wakeline/timeline"
@@ -151,8 +150,7 @@ func (e *Page) ask() {
 
 // replace asks whether what is there may be replaced.
 func (e *Page) replace(what string, do func()) {
-	text := widget.NewLabel(what + " It will be replaced as a whole, once the new file is complete.")
-	text.Wrapping = fyne.TextWrapWord
+	text := page.Wrapped(what + " It will be replaced as a whole, once the new file is complete.")
 	a := e.host.Dialogs().New("Replace it?", text)
 	a.Main("Cancel", a.Hide)
 	a.Button("Replace", func() {

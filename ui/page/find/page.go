@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage/guard"
@@ -86,10 +85,9 @@ func New(host page.Host, export func()) *Page {
 
 	as := widget.NewLabel("as " + host.Model().Setup().Attacker)
 	as.Truncation = fyne.TextTruncateEllipsis
-	title := widget.NewLabel("Find setups")
-	title.TextStyle.Bold = true
+	title := page.Title("Find setups")
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, title, container.NewHBox(f.busy,
-		paint.NewPageButton(host, "Your timing…", nil, func() { page.AskTiming(host, true) }), paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), as)), widget.NewSeparator())
+		paint.NewPageButton(host, "Your timing…", nil, func() { page.AskTiming(host, true) }), paint.NewPageButton(host, "Export…", nil, export), page.CloseButton(host)), as)), widget.NewSeparator())
 	chosen := container.NewBorder(container.NewBorder(nil, nil, nil, f.sides, f.of), container.NewBorder(f.why, nil, nil, f.open), nil, nil, f.sheet)
 	answers := container.New(answersLayout{}, container.NewBorder(container.NewVBox(f.count, f.hand), nil, nil, nil, f.list, f.nones), chosen)
 	f.tabs = paint.NewTabs()
@@ -359,7 +357,7 @@ func (f *Page) Refocus() {
 
 // Changed searches anew after an undo, or another window's edit.
 func (f *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 || !f.host.Showing(f) {
+	if c&(page.AnySetup|model.ChoiceChanged) == 0 || !f.host.Showing(f) {
 		return
 	}
 	f.asked = nil

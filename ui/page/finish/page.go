@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
@@ -40,7 +39,7 @@ type Page struct {
 	gauge  *paint.PickEntry
 	points *paint.PageEntry
 	health *paint.PageSlider
-	busy   *fyne.Container
+	busy   page.Running
 	answer *page.Answer
 	view   *paint.ScrolledSheet
 	box    *fyne.Container
@@ -56,7 +55,7 @@ type Page struct {
 // fighters there are; export exports what is shown. Run searches.
 func New(host page.Host, export func()) *Page {
 	f := &Page{host: host}
-	f.work = page.Newest{Host: host, What: "The finish", Busy: f.isBusy}
+	f.work = page.Newest{Host: host, What: "The finish", Busy: func(on bool) { f.busy.Set(on) }}
 	f.of = widget.NewLabel("")
 	f.of.Truncation = fyne.TextTruncateEllipsis
 	f.reply = paint.NewPick(host, nil, func(string) { f.again() })
@@ -67,11 +66,9 @@ func New(host page.Host, export func()) *Page {
 	f.points.OnChanged = paint.GuardedOf("The finish", func(string) { f.typed() })
 	f.health = paint.NewPageSlider(host, 1, 1, f.dragged)
 
-	title := widget.NewLabel("Finish")
-	title.TextStyle.Bold = true
-	f.busy = container.NewHBox(widget.NewLabel("Searching…"), paint.NewPageButton(host, "Stop", nil, f.stop))
-	f.busy.Hide()
-	first := container.NewBorder(nil, nil, title, container.NewHBox(f.busy, paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), f.of)
+	title := page.Title("Finish")
+	f.busy = page.NewRunning(host, "Searching…", func() { f.EndOwn() })
+	first := container.NewBorder(nil, nil, title, container.NewHBox(f.busy, paint.NewPageButton(host, "Export…", nil, export), page.CloseButton(host)), f.of)
 	wide := func(w float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewGridWrap(fyne.NewSize(w, f.points.MinSize().Height), o)
 	}
@@ -254,16 +251,6 @@ func (f *Page) Shown() *page.Shown {
 	}}
 }
 
-// isBusy shows that the search takes a while.
-func (f *Page) isBusy(on bool) {
-	if on {
-		f.busy.Show()
-	} else {
-		f.busy.Hide()
-	}
-	f.busy.Refresh()
-}
-
 // EndOwn stops a search.
 func (f *Page) EndOwn() bool {
 	if !f.work.Stop() {
@@ -272,8 +259,6 @@ func (f *Page) EndOwn() bool {
 	f.say("Stopped.", "Any change searches anew.")
 	return true
 }
-
-func (f *Page) stop() { f.EndOwn() }
 
 // Left gives up a search.
 func (f *Page) Left() { f.work.Stop() }
@@ -286,11 +271,7 @@ func (f *Page) Refocus() { f.host.Canvas().Focus(f.health) }
 
 // Changed searches anew after an undo, or another window's edit.
 func (f *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
-		return
-	}
-	if !Possible(f.host.Model()) {
-		f.host.Close()
+	if !page.Outdated(f.host, c, page.AnySetup|model.ChoiceChanged, func() bool { return Possible(f.host.Model()) }) {
 		return
 	}
 	f.pair = nil

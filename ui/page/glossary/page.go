@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/words"
@@ -35,11 +34,10 @@ func New(host page.Host, export func()) *Page {
 		return sheet.DrawGlossary(terms, headline, wide)
 	})
 	g.view.OnKey = host.PageKey
-	title := widget.NewLabel("Glossary")
-	title.TextStyle.Bold = true
+	title := page.Title("Glossary")
 	top := container.NewVBox(container.NewPadded(container.NewHBox(title, layout.NewSpacer(),
 		paint.NewPageButton(host, "Export…", nil, export),
-		paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))), widget.NewSeparator())
+		page.CloseButton(host))), widget.NewSeparator())
 	g.box = container.NewBorder(top, nil, nil, nil, g.view.Box)
 	return g
 }

@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/ui/model"
@@ -37,11 +36,10 @@ func New(host page.Host) (*Page, error) {
 	h := &Page{host: host, count: widget.NewLabel(""), said: widget.NewLabel("")}
 	h.list = newList(h)
 	h.count.Importance, h.said.Importance = widget.LowImportance, widget.LowImportance
-	title := widget.NewLabel("History")
-	title.TextStyle.Bold = true
+	title := page.Title("History")
 	about := paint.NewLowLabel()
 	about.SetText("Click a step, or press Enter, to go to the state after it.")
-	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close), about)), widget.NewSeparator())
+	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, container.NewHBox(title, h.count), page.CloseButton(host), about)), widget.NewSeparator())
 	h.box = container.NewBorder(top, container.NewPadded(container.NewHBox(h.said, layout.NewSpacer())), nil, nil, h.list)
 	return h, h.read()
 }

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/storage"
@@ -88,9 +87,8 @@ func New(host page.Host, d *model.Document, now func() time.Time) (*Page, error)
 	below := container.NewVBox(widget.NewSeparator(), form, buttons)
 	split := container.NewHSplit(p.list, container.NewBorder(p.title, below, nil, nil, p.scroll))
 	split.Offset = 0.5
-	heading := widget.NewLabel("In-game tests to do")
-	heading.TextStyle.Bold = true
-	shut := paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)
+	heading := page.Title("In-game tests to do")
+	shut := page.CloseButton(host)
 	top := container.NewVBox(container.NewPadded(container.NewBorder(nil, nil, heading, shut)), widget.NewSeparator())
 	p.box = p.answer.Between(top, split)
 	p.tell()
@@ -236,7 +234,7 @@ func (p *Page) Edits() bool                { return true }
 // Changed reads the results anew, and goes back to a setup whose result was
 // taken back. A result that is recorded on the page itself needs no reading.
 func (p *Page) Changed(c model.Change) {
-	if p.ownEdit || c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.StateChanged) == 0 {
+	if p.ownEdit || c&(page.AnySetup|model.StateChanged) == 0 {
 		return
 	}
 	untested, err := p.doc.Untested()

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline/value"
@@ -127,9 +126,8 @@ func New(host page.Host, asks Asks) *Page {
 	l.back = button("Back to the lesson", l.giveUp)
 	l.takes = container.NewHBox(
 		button("Copy picture", asks.CopyPicture), button("Copy text", asks.CopyText), button("Export…", asks.Export))
-	title := widget.NewLabel("Lesson")
-	title.TextStyle.Bold = true
-	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))
+	title := page.Title("Lesson")
+	first := container.NewHBox(title, layout.NewSpacer(), l.back, l.next, l.takes, page.CloseButton(host))
 	second := container.NewHBox(l.chooses, l.asks, layout.NewSpacer(), l.hint, l.none, l.try, l.answer)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(first, second)), widget.NewSeparator(), l.said)
 	l.box = container.NewBorder(top, nil, nil, nil, container.NewStack(l.view.Box, l.exercise))
@@ -342,11 +340,7 @@ func (l *Page) Refocus() {
 // Changed follows the chosen setup; another setup, or an edit, begins the
 // exercise anew.
 func (l *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
-		return
-	}
-	if l.host.Model().Chosen() < 0 {
-		l.host.Close()
+	if !page.Outdated(l.host, c, page.AnySetup|model.ChoiceChanged, func() bool { return l.host.Model().Chosen() >= 0 }) {
 		return
 	}
 	l.fill()

@@ -140,8 +140,7 @@ func (m *Menu) askName(title, button, before, search string, do func(name string
 	entry.SetPlaceHolder("Name of the list")
 	entry.SetText(before)
 	entry.CursorColumn = len([]rune(before))
-	about := widget.NewLabel("Filter: " + search)
-	about.Wrapping = fyne.TextWrapWord
+	about := page.Wrapped("Filter: " + search)
 	m.Host.Dialogs().Form(title, button, container.NewVBox(entry, about), entry, func() error {
 		name := strings.TrimSpace(entry.Text)
 		if name == "" {

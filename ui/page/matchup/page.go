@@ -63,8 +63,7 @@ func New(host page.Host) *Page {
 	m.points.Hide()
 	m.count = widget.NewLabel("")
 	m.count.Importance, m.count.Truncation = widget.LowImportance, fyne.TextTruncateEllipsis
-	title := widget.NewLabel("Match-up")
-	title.TextStyle.Bold = true
+	title := page.Title("Match-up")
 	m.grid, m.words, m.cover = newGrid(), paint.NewWordLines(), newCoverView()
 	m.grid.OnOpen, m.grid.OnPoint, m.grid.OnCopy = m.open, m.point, m.copy
 	m.grid.OnKey = func(ev *fyne.KeyEvent) { host.PageKey(ev) }
@@ -74,7 +73,7 @@ func New(host page.Host) *Page {
 		}
 	}
 	copied := paint.NewPageButton(host, "Copy table", theme.ContentCopyIcon(), m.copy)
-	shut := paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)
+	shut := page.CloseButton(host)
 	pair := container.NewHBox(title, m.attacker, widget.NewLabel("vs"), m.rival, layout.NewSpacer(), copied, shut)
 	switches := container.NewBorder(nil, nil, container.NewHBox(m.all, m.safe, m.first, m.points), nil, m.count)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(pair, switches)), widget.NewSeparator())
@@ -297,11 +296,7 @@ func (m *Page) Refocus() { m.host.Canvas().Focus(m.grid) }
 
 // Changed judges anew what an undo, or another window, has changed.
 func (m *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged) == 0 {
-		return
-	}
-	if len(m.host.Model().Data().Fighters) == 0 {
-		m.host.Close()
+	if !page.Outdated(m.host, c, page.AnySetup, func() bool { return page.HasFighters(m.host) }) {
 		return
 	}
 	m.choosePair()

@@ -55,7 +55,7 @@ type Page struct {
 	filter                  *paint.PageEntry
 	answer, told, item      *widget.Label
 	keep, take, both, merge *paint.PushButton
-	busy                    *fyne.Container
+	busy                    page.Running
 	table                   *table
 	grid, fields            *grid.Grid
 	sides                   *sides
@@ -100,7 +100,7 @@ func Read(host page.Host, path string, show func(p *Page)) {
 
 func newPage(host page.Host, path string, theirs merge.Side, c *merge.Comparison) *Page {
 	p := &Page{host: host, path: path, theirs: theirs, table: &table{}, sides: &sides{}}
-	p.work = page.Newest{Host: host, What: "The merge", Busy: func(on bool) { p.busy.Hidden = !on; p.busy.Refresh() }}
+	p.work = page.Newest{Host: host, What: "The merge", Busy: func(on bool) { p.busy.Set(on) }}
 	again := func(string) {
 		if !p.quiet {
 			p.list()
@@ -118,8 +118,7 @@ func newPage(host page.Host, path string, theirs merge.Side, c *merge.Comparison
 	p.filter = paint.NewPageEntry(host)
 	p.filter.SetPlaceHolder("Filter by name")
 	p.filter.OnChanged = paint.GuardedOf("The merge", again)
-	title := widget.NewLabel("Merge project")
-	title.TextStyle.Bold = true
+	title := page.Title("Merge project")
 	from := paint.NewLowLabel()
 	from.SetText(filepath.Base(path) + " into this project")
 	p.answer, p.told, p.item = widget.NewLabel(""), widget.NewLabel(""), widget.NewLabel("")
@@ -127,8 +126,7 @@ func newPage(host page.Host, path string, theirs merge.Side, c *merge.Comparison
 	for _, l := range []*widget.Label{p.answer, p.told, p.item} {
 		l.Wrapping = fyne.TextWrapWord
 	}
-	p.busy = container.NewHBox(widget.NewLabel("Judging…"))
-	p.busy.Hide()
+	p.busy = page.NewRunning(host, "Judging…", nil)
 	p.keep = paint.NewPageButton(host, "Keep", nil, func() { p.choose(merge.Ours) })
 	p.take = paint.NewPageButton(host, "Take other", nil, func() { p.choose(merge.Theirs) })
 	p.both = paint.NewPageButton(host, "Keep both", nil, func() { p.choose(merge.Both) })
@@ -136,7 +134,7 @@ func newPage(host page.Host, path string, theirs merge.Side, c *merge.Comparison
 	p.merge = paint.NewPageButton(host, "Merge…", theme.ConfirmIcon(), p.ask)
 	p.merge.Importance = widget.HighImportance
 	p.grid, p.fields = grid.New(p.table, p), grid.New(p.sides, quiet{p})
-	head := container.NewBorder(nil, nil, title, container.NewHBox(p.busy, p.merge, paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close)), from)
+	head := container.NewBorder(nil, nil, title, container.NewHBox(p.busy, p.merge, page.CloseButton(host)), from)
 	picks := container.NewGridWithColumns(3, p.state, p.kind, p.filter)
 	top := container.NewVBox(container.NewPadded(container.NewVBox(head, picks)), widget.NewSeparator(),
 		container.New(layout.NewCustomPaddedVBoxLayout(-8), p.answer, p.told))
@@ -440,7 +438,7 @@ func (p *Page) Left() { p.work.Stop() }
 
 // Changed compares anew what another window has changed.
 func (p *Page) Changed(what model.Change) {
-	if p.storing || what&(model.ListChanged|model.DataChanged|model.SetupChanged) == 0 {
+	if p.storing || what&(page.AnySetup) == 0 {
 		return
 	}
 	ours, err := p.host.Model().Document().Side(p.host.Context(), func(int, int) {})

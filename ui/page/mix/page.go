@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"wakeline/timeline"
@@ -38,7 +37,7 @@ type Page struct {
 	gauge, rivals, carry   *paint.PickEntry
 	hand                   *paint.PageTick
 	answer                 *page.Answer
-	busy                   *fyne.Container
+	busy                   page.Running
 	table                  *table
 	words                  *paint.WordLines
 	reading                *widget.Label
@@ -75,7 +74,7 @@ func habitOf(c *value.MixColumn) habit { return habit{c.Rise, c.Reply, c.Late} }
 // fighters; export exports what is shown. Run weighs.
 func New(host page.Host, export func()) *Page {
 	m := &Page{host: host, off: map[string]bool{}, weight: map[habit]int{}}
-	m.work = page.Newest{Host: host, What: "The mix", Busy: m.isBusy}
+	m.work = page.Newest{Host: host, What: "The mix", Busy: func(on bool) { m.busy.Set(on) }}
 	m.read = page.Newest{Host: host, What: "The habits"}
 	m.attacker = paint.NewPick(host, nil, func(string) { m.again(m.Run) })
 	m.rival = paint.NewPick(host, nil, func(string) { m.again(m.Run) })
@@ -83,11 +82,9 @@ func New(host page.Host, export func()) *Page {
 	m.gauge, m.rivals, m.carry = m.field("full"), m.field("full"), m.field("0")
 	m.hand = paint.NewPageTick(host, "By hand", func(bool) { m.again(m.weigh) })
 
-	title := widget.NewLabel("Mix")
-	title.TextStyle.Bold = true
-	m.busy = container.NewHBox(widget.NewLabel("Weighing…"), paint.NewPageButton(host, "Stop", nil, func() { m.EndOwn() }))
-	m.busy.Hide()
-	buttons := container.NewHBox(m.busy, paint.NewPageButton(host, "Export…", nil, export), paint.NewPageButton(host, "Close", theme.CancelIcon(), host.Close))
+	title := page.Title("Mix")
+	m.busy = page.NewRunning(host, "Weighing…", func() { m.EndOwn() })
+	buttons := container.NewHBox(m.busy, paint.NewPageButton(host, "Export…", nil, export), page.CloseButton(host))
 	beside := func(words string, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.NewBorder(nil, nil, widget.NewLabel(words), nil, o)
 	}
@@ -318,11 +315,7 @@ func (m *Page) TimingChanged() {
 
 // Changed weighs anew what an undo, or another window, has changed.
 func (m *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged) == 0 {
-		return
-	}
-	if len(m.host.Model().Data().Fighters) == 0 {
-		m.host.Close()
+	if !page.Outdated(m.host, c, page.AnySetup, func() bool { return page.HasFighters(m.host) }) {
 		return
 	}
 	m.choosePair()

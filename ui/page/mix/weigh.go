@@ -211,16 +211,6 @@ func (m *Page) readHabits() {
 	})
 }
 
-// isBusy shows that weighing takes a while.
-func (m *Page) isBusy(on bool) {
-	if on {
-		m.busy.Show()
-	} else {
-		m.busy.Hide()
-	}
-	m.busy.Refresh()
-}
-
 // EndOwn stops what is weighed.
 func (m *Page) EndOwn() bool {
 	if !m.work.Stop() {

@@ -150,11 +150,7 @@ func (p *Page) Note(text string) {
 
 // Changed follows the chosen setup.
 func (p *Page) Changed(c model.Change) {
-	if c&(model.ListChanged|model.DataChanged|model.SetupChanged|model.ChoiceChanged) == 0 {
-		return
-	}
-	if p.host.Model().Chosen() < 0 {
-		p.host.Close()
+	if !page.Outdated(p.host, c, page.AnySetup|model.ChoiceChanged, func() bool { return p.host.Model().Chosen() >= 0 }) {
 		return
 	}
 	p.asItIs()
