@@ -1,6 +1,7 @@
 package storage
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -32,25 +33,8 @@ func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
 		return err
 	}
 	s.ids.fighter[f.Name] = newFighterIDs(made)
-	for i := range f.Moves {
-		if err := s.PutMove(f.Name, "", &f.Moves[i]); err != nil {
-			return err
-		}
-	}
-	for i := range f.Jumps {
-		if err := s.PutJump(f.Name, "", &f.Jumps[i]); err != nil {
-			return err
-		}
-	}
-	for _, r := range f.Rises {
-		if err := s.PutRise(f.Name, "", r); err != nil {
-			return err
-		}
-	}
-	for i := range f.Routes {
-		if err := s.PutRoute(f.Name, "", &f.Routes[i]); err != nil {
-			return err
-		}
+	if err := s.putAll(f); err != nil {
+		return err
 	}
 	if len(f.Replies) == 0 {
 		return nil
@@ -58,30 +42,41 @@ func (s *Step) PutFighter(before string, f *timeline.Fighter) error {
 	return s.putReplies(f)
 }
 
-// PutMove replaces the fighter's move called before, or adds m at the end
-// where before is empty.
+// putAll writes all moves, jumps, rises and routes of f, in place of those of
+// their names that the fighter has already.
+func (s *Step) putAll(f *timeline.Fighter) error {
+	return cmp.Or(putEach(s, f, f.Moves, s.PutMove), putEach(s, f, f.Jumps, s.PutJump),
+		putEach(s, f, f.Rises, s.PutRise), putEach(s, f, f.Routes, s.PutRoute))
+}
+
+func putEach[T any, P timeline.Owned[T]](s *Step, f *timeline.Fighter, list []T, put func(fighter, before string, v *T) error) error {
+	for i := range list {
+		if err := put(f.Name, s.ids.fighter[f.Name].ifThere(tableOf[T, P](), P(&list[i]).Title()), &list[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// tableOf is the table of what fighters have of a kind.
+func tableOf[T any, P timeline.Owned[T]]() string { return string(P(nil).List()) }
+
+// PutMove replaces the fighter's move called before; adds m at the end where
+// before is empty; takes the move away where m is nil. A setup that uses it
+// makes the step fail then.
 func (s *Step) PutMove(fighter, before string, m *timeline.Move) error {
-	return s.putOwned("move", fighter, before, m.Name, rowOf(moveFields, m))
+	return putOwned(s, moveFields, fighter, before, m)
 }
 
 // PutJump is PutMove for a jump.
 func (s *Step) PutJump(fighter, before string, j *timeline.Jump) error {
-	return s.putOwned("jump", fighter, before, j.Name, rowOf(jumpFields, j))
+	return putOwned(s, jumpFields, fighter, before, j)
 }
 
 // PutRise is PutMove for a rise.
-func (s *Step) PutRise(fighter, before string, r timeline.Rise) error {
-	return s.putOwned("rise", fighter, before, r.Name, rowOf(riseFields, &r))
+func (s *Step) PutRise(fighter, before string, r *timeline.Rise) error {
+	return putOwned(s, riseFields, fighter, before, r)
 }
-
-// RemoveMove takes a move away. A setup that uses it makes the step fail.
-func (s *Step) RemoveMove(fighter, name string) error { return s.removeOwned("move", fighter, name) }
-
-// RemoveJump is RemoveMove for a jump.
-func (s *Step) RemoveJump(fighter, name string) error { return s.removeOwned("jump", fighter, name) }
-
-// RemoveRise is RemoveMove for a rise.
-func (s *Step) RemoveRise(fighter, name string) error { return s.removeOwned("rise", fighter, name) }
 
 // RemoveFighter takes a fighter away with all it owns.
 func (s *Step) RemoveFighter(name string) error {
@@ -194,8 +189,11 @@ func (of *fighterIDs) names(table string) []string {
 	return slices.Sorted(maps.Keys(of.table(table)))
 }
 
-func (s *Step) putOwned(table, fighter, before, name string, r row) error {
-	return s.putOwnedImage(table, fighter, before, name, &image{Row: r})
+func putOwned[T any, P timeline.Owned[T]](s *Step, fields []*timeline.Field[T], fighter, before string, v *T) error {
+	if v == nil {
+		return s.removeOwned(tableOf[T, P](), fighter, before)
+	}
+	return s.putOwnedImage(tableOf[T, P](), fighter, before, P(v).Title(), &image{Row: rowOf(fields, v)})
 }
 
 func (s *Step) putOwnedImage(table, fighter, before, name string, im *image) error {

@@ -3,6 +3,7 @@ package storage
 import (
 	"context"
 	"fmt"
+	"maps"
 
 	"wakeline/timeline"
 )
@@ -96,47 +97,23 @@ func (s *Step) takeFighter(f *timeline.Fighter) error {
 	if of == nil {
 		return s.PutFighter("", f)
 	}
-	moves, jumps, rises, routes := map[string]bool{}, map[string]bool{}, map[string]bool{}, map[string]bool{}
-	for i := range f.Moves {
-		m := &f.Moves[i]
-		moves[m.Name] = true
-		if err := s.PutMove(f.Name, of.ifThere("move", m.Name), m); err != nil {
-			return err
-		}
-	}
-	for i := range f.Jumps {
-		j := &f.Jumps[i]
-		jumps[j.Name] = true
-		if err := s.PutJump(f.Name, of.ifThere("jump", j.Name), j); err != nil {
-			return err
-		}
-	}
-	for _, r := range f.Rises {
-		rises[r.Name] = true
-		if err := s.PutRise(f.Name, of.ifThere("rise", r.Name), r); err != nil {
-			return err
-		}
-	}
-	for i := range f.Routes {
-		r := &f.Routes[i]
-		routes[r.Name] = true
-		if err := s.PutRoute(f.Name, of.ifThere("route", r.Name), r); err != nil {
-			return err
-		}
+	if err := s.putAll(f); err != nil {
+		return err
 	}
 	own := f.Own()
 	if err := s.PutFighter(f.Name, &own); err != nil {
 		return err
 	}
-	for _, of := range []struct {
-		table string
-		keep  map[string]bool
-	}{{"route", routes}, {"move", moves}, {"jump", jumps}, {"rise", rises}} {
-		for _, name := range s.ids.fighter[f.Name].names(of.table) {
-			if of.keep[name] {
+	for _, kind := range ownedBy(f) { // routes first: they name moves
+		kept := map[string]bool{}
+		for _, name := range kind.names {
+			kept[name] = true
+		}
+		for _, name := range of.names(kind.table) {
+			if kept[name] {
 				continue
 			}
-			if err := s.removeOwned(of.table, f.Name, name); err != nil {
+			if err := s.removeOwned(kind.table, f.Name, name); err != nil {
 				return fmt.Errorf("%s of %s, which the import lacks: %w", name, f.Name, err)
 			}
 		}
@@ -169,21 +146,40 @@ func (s *Step) TakeRoute(fighter string, r *timeline.Route) error {
 	return s.PutRoute(fighter, of.ifThere("route", r.Name), r)
 }
 
+// ownedKind is what a fighter has of a kind: its table, and the names in order.
+type ownedKind struct {
+	table string
+	names []string
+}
+
+// ownedBy are the names of all that f has in tables of their own.
+func ownedBy(f *timeline.Fighter) []ownedKind {
+	return []ownedKind{namesOf(f.Routes), namesOf(f.Moves), namesOf(f.Jumps), namesOf(f.Rises)}
+}
+
+func namesOf[T any, P timeline.Owned[T]](list []T) ownedKind {
+	of := ownedKind{table: tableOf[T, P]()}
+	for i := range list {
+		of.names = append(of.names, P(&list[i]).Title())
+	}
+	return of
+}
+
 // order puts the fighter's things in the order of f, where they stand in
 // another.
 func (s *Step) order(f *timeline.Fighter) error {
 	of := s.ids.fighter[f.Name]
-	sort := func(table string, n int, name func(i int) string) error {
+	for _, kind := range ownedBy(f) {
 		last := int64(-1 << 62)
 		sorted := true
 		var images []*image
-		for i := range n {
-			im, err := s.read(place{table, of.table(table)[name(i)]})
+		for _, name := range kind.names {
+			im, err := s.read(place{kind.table, of.table(kind.table)[name]})
 			if err != nil {
 				return err
 			}
 			if im == nil {
-				return fmt.Errorf("%s %q is not there", table, name(i))
+				return fmt.Errorf("%s %q is not there", kind.table, name)
 			}
 			at, _ := im.Row["place"].(int64)
 			sorted = sorted && at > last
@@ -191,28 +187,15 @@ func (s *Step) order(f *timeline.Fighter) error {
 			images = append(images, im)
 		}
 		if sorted {
-			return nil
+			continue
 		}
 		for i, im := range images {
-			moved := &image{Row: row{}, Kids: im.Kids}
-			for c, v := range im.Row {
-				moved.Row[c] = v
-			}
+			moved := &image{Row: maps.Clone(im.Row), Kids: im.Kids}
 			moved.Row["place"] = int64(i + 1)
-			if err := s.write(place{table, of.table(table)[name(i)]}, im, moved); err != nil {
+			if err := s.write(place{kind.table, of.table(kind.table)[kind.names[i]]}, im, moved); err != nil {
 				return err
 			}
 		}
-		return nil
 	}
-	if err := sort("move", len(f.Moves), func(i int) string { return f.Moves[i].Name }); err != nil {
-		return err
-	}
-	if err := sort("jump", len(f.Jumps), func(i int) string { return f.Jumps[i].Name }); err != nil {
-		return err
-	}
-	if err := sort("route", len(f.Routes), func(i int) string { return f.Routes[i].Name }); err != nil {
-		return err
-	}
-	return sort("rise", len(f.Rises), func(i int) string { return f.Rises[i].Name })
+	return nil
 }

@@ -187,8 +187,8 @@ func TestWhatIsInUseIsNotRemoved(t *testing.T) {
 	f := made(t, p)
 	s := p.Setups[0]
 	for what, do := range map[string]func(st *Step) error{
-		`uses the move "` + s.Ender + `"`: func(st *Step) error { return st.RemoveMove(s.Attacker, s.Ender) },
-		`uses the jump "` + s.Jump + `"`:  func(st *Step) error { return st.RemoveJump(s.Attacker, s.Jump) },
+		`uses the move "` + s.Ender + `"`: func(st *Step) error { return st.PutMove(s.Attacker, s.Ender, nil) },
+		`uses the jump "` + s.Jump + `"`:  func(st *Step) error { return st.PutJump(s.Attacker, s.Jump, nil) },
 		`uses the `:                       func(st *Step) error { return st.RemoveFighter(s.Attacker) },
 		"$.attack: expected an air move": func(st *Step) error {
 			m := *p.Fighter(s.Attacker).Move(s.Attack)

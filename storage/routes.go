@@ -154,6 +154,9 @@ func (s *Step) PutReply(fighter, before string, r *timeline.Reply) error {
 
 // PutRoute is PutMove for a route.
 func (s *Step) PutRoute(fighter, before string, r *timeline.Route) error {
+	if r == nil {
+		return s.removeOwned("route", fighter, before)
+	}
 	of := s.ids.fighter[fighter]
 	if of == nil {
 		return s.fail("expected a fighter, got %q", fighter)
@@ -171,9 +174,6 @@ func (s *Step) PutRoute(fighter, before string, r *timeline.Route) error {
 	}
 	return s.putOwnedImage("route", fighter, before, r.Name, im)
 }
-
-// RemoveRoute is RemoveMove for a route.
-func (s *Step) RemoveRoute(fighter, name string) error { return s.removeOwned("route", fighter, name) }
 
 // checkOwners asks that no route and no reply of a fighter names a move or jump
 // that the step removes.

@@ -252,7 +252,7 @@ func TestABrokenEditChangesNothing(t *testing.T) {
 		"a delay below 0": func(s *Step) error { return s.PutSetup(bad.Name, &bad) },
 		"a bad move":      func(s *Step) error { return s.PutMove(p.Fighters[0].Name, worse.Name, &worse) },
 		"a used jump removed": func(s *Step) error {
-			return s.RemoveJump(p.Setups[0].Attacker, p.Setups[0].Jump)
+			return s.PutJump(p.Setups[0].Attacker, p.Setups[0].Jump, nil)
 		},
 		"half, then an error": func(s *Step) error {
 			if err := s.RemoveSetup(p.Setups[0].Name); err != nil {

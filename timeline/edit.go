@@ -9,7 +9,18 @@ import (
 // removes one. A new name is given to the value in all setups that use it, too.
 type Edit interface {
 	apply(p *Project) error
-	data() bool // changes the move data
+	data() bool    // changes the move data
+	owner() string // the fighter whose lists it changes; empty: of none
+}
+
+// NameEdit is an edit of what setups have the name of.
+type NameEdit interface {
+	Edit
+	// Names are what it is called before and after; empty where it is added, or
+	// taken away, and of a reply, whose name no setup has.
+	Names() (before, after string)
+	Named(name string) Edit // with another name for what it puts
+	There(p *Project) Edit  // putting what p has under the name before
 }
 
 // RulesetEdit replaces the ruleset.
@@ -21,38 +32,6 @@ type RulesetEdit struct{ Ruleset Ruleset }
 type FighterEdit struct {
 	Before  string
 	Fighter *Fighter
-}
-
-// MoveEdit replaces the move of Owner called Before; adds Move where Before
-// is empty; takes Before away where Move is nil.
-type MoveEdit struct {
-	Owner, Before string
-	Move          *Move
-}
-
-// JumpEdit is MoveEdit for a jump.
-type JumpEdit struct {
-	Owner, Before string
-	Jump          *Jump
-}
-
-// RiseEdit is MoveEdit for a rise.
-type RiseEdit struct {
-	Owner, Before string
-	Rise          *Rise
-}
-
-// RouteEdit is MoveEdit for a route.
-type RouteEdit struct {
-	Owner, Before string
-	Route         *Route
-}
-
-// ReplyEdit is MoveEdit for a reply that every setup against Owner is asked;
-// Before is its Title.
-type ReplyEdit struct {
-	Owner, Before string
-	Reply         *Reply
 }
 
 // SetupEdit replaces the setup called Before; adds Setup where Before is
@@ -105,12 +84,32 @@ func (p *Project) checkEdited(edits []Edit) error {
 
 func (RulesetEdit) data() bool { return true }
 func (FighterEdit) data() bool { return true }
-func (MoveEdit) data() bool    { return true }
-func (JumpEdit) data() bool    { return true }
-func (RiseEdit) data() bool    { return true }
-func (RouteEdit) data() bool   { return true }
-func (ReplyEdit) data() bool   { return true }
 func (SetupEdit) data() bool   { return false }
+
+func (RulesetEdit) owner() string   { return "" }
+func (e FighterEdit) owner() string { return e.Before }
+func (SetupEdit) owner() string     { return "" }
+
+// Names implements NameEdit.
+func (e FighterEdit) Names() (before, after string) {
+	if e.Fighter != nil {
+		after = e.Fighter.Name
+	}
+	return e.Before, after
+}
+
+// Named implements NameEdit.
+func (e FighterEdit) Named(name string) Edit {
+	f := *e.Fighter
+	f.Name, e.Fighter = name, &f
+	return e
+}
+
+// There implements NameEdit.
+func (e FighterEdit) There(p *Project) Edit {
+	e.Fighter = p.Fighter(e.Before)
+	return e
+}
 
 func (e RulesetEdit) apply(p *Project) error {
 	p.Ruleset = e.Ruleset
@@ -143,110 +142,6 @@ func (e FighterEdit) apply(p *Project) error {
 	return put(&p.Fighters, "fighter", e.Before, nil, name)
 }
 
-func (e MoveEdit) apply(p *Project) error {
-	f, err := p.owned(e.Owner)
-	if err != nil {
-		return err
-	}
-	if e.Move == nil {
-		err = p.unused("move", e.Before, func(s *Setup) bool { return s.Uses(e.Owner, e.Before) })
-		if err == nil && f.uses(e.Before) {
-			err = fmt.Errorf("a route or a reply of %s uses the move %q", f.Name, e.Before)
-		}
-	}
-	if err == nil {
-		err = put(&f.Moves, "move of "+e.Owner, e.Before, e.Move, func(m *Move) string { return m.Name })
-	}
-	if err == nil && e.Move != nil {
-		p.renameDone(e.Owner, e.Before, e.Move.Name)
-	}
-	return err
-}
-
-func (e JumpEdit) apply(p *Project) error {
-	f, err := p.owned(e.Owner)
-	if err != nil {
-		return err
-	}
-	if e.Jump == nil {
-		err = p.unused("jump", e.Before, func(s *Setup) bool { return s.Uses(e.Owner, e.Before) })
-		if err == nil && f.uses(e.Before) {
-			err = fmt.Errorf("a route or a reply of %s uses the jump %q", f.Name, e.Before)
-		}
-	}
-	if err == nil {
-		err = put(&f.Jumps, "jump of "+e.Owner, e.Before, e.Jump, func(j *Jump) string { return j.Name })
-	}
-	if err == nil && e.Jump != nil {
-		p.renameDone(e.Owner, e.Before, e.Jump.Name)
-	}
-	return err
-}
-
-func (e RiseEdit) apply(p *Project) error {
-	f, err := p.owned(e.Owner)
-	if err != nil {
-		return err
-	}
-	if e.Rise == nil {
-		err = p.unused("rise", e.Before, func(s *Setup) bool { return s.Rival == e.Owner && slices.Contains(s.Rises, e.Before) })
-	}
-	if err == nil {
-		err = put(&f.Rises, "rise of "+e.Owner, e.Before, e.Rise, func(r *Rise) string { return r.Name })
-	}
-	if err == nil && e.Rise == nil && len(f.Rises) == 0 {
-		err = fmt.Errorf("expected %s to keep at least one rise, %q is the last", e.Owner, e.Before)
-	}
-	if err == nil && e.Rise != nil {
-		p.rename(e.Before, e.Rise.Name, func(s *Setup, to func(*string)) {
-			if s.Rival == e.Owner {
-				s.Rises = slices.Clone(s.Rises)
-				for i := range s.Rises {
-					to(&s.Rises[i])
-				}
-			}
-		})
-	}
-	return err
-}
-
-func (e RouteEdit) apply(p *Project) error {
-	f, err := p.owned(e.Owner)
-	if err != nil {
-		return err
-	}
-	if e.Route == nil {
-		err = p.unused("route", e.Before, func(s *Setup) bool { return s.Attacker == e.Owner && s.UsesRoute(e.Before) })
-	}
-	if err == nil {
-		err = put(&f.Routes, "route of "+e.Owner, e.Before, e.Route, func(r *Route) string { return r.Name })
-	}
-	if err == nil && e.Route != nil {
-		p.rename(e.Before, e.Route.Name, func(s *Setup, to func(*string)) {
-			if s.Attacker == e.Owner {
-				to(&s.OnHit)
-				s.Punish = slices.Clone(s.Punish)
-				for i := range s.Punish {
-					to(&s.Punish[i])
-				}
-			}
-		})
-	}
-	return err
-}
-
-func (e ReplyEdit) apply(p *Project) error {
-	f, err := p.owned(e.Owner)
-	if err != nil {
-		return err
-	}
-	err = put(&f.Replies, "reply of "+e.Owner, e.Before, e.Reply, func(r *Reply) string { return r.Title() })
-	if len(f.Replies) == 0 {
-		f.Replies = nil
-	}
-	return err
-}
-
 func (e SetupEdit) apply(p *Project) error {
 	return put(&p.Setups, "setup", e.Before, e.Setup, func(s *Setup) string { return s.Name })
 }
@@ -277,23 +172,7 @@ func put[T any](list *[]T, what, before string, value *T, name func(*T) string) 
 func (p *Project) own(edits []Edit) {
 	done := map[string]bool{}
 	for _, e := range edits {
-		name := ""
-		switch e := e.(type) {
-		case FighterEdit:
-			name = e.Before
-		case MoveEdit:
-			name = e.Owner
-		case JumpEdit:
-			name = e.Owner
-		case RiseEdit:
-			name = e.Owner
-		case RouteEdit:
-			name = e.Owner
-		case ReplyEdit:
-			name = e.Owner
-		case PlaceEdit:
-			name = e.Owner
-		}
+		name := e.owner()
 		if f := p.Fighter(name); f != nil && !done[name] {
 			*f = f.apart()
 		}

@@ -30,7 +30,8 @@ type PlaceEdit struct {
 	By    int
 }
 
-func (PlaceEdit) data() bool { return true }
+func (PlaceEdit) data() bool      { return true }
+func (e PlaceEdit) owner() string { return e.Owner }
 
 func (e PlaceEdit) apply(p *Project) error {
 	if e.List == FighterList {
@@ -42,15 +43,15 @@ func (e PlaceEdit) apply(p *Project) error {
 	}
 	switch e.List {
 	case MoveList:
-		return shift(f.Moves, e, func(m *Move) string { return m.Name })
+		return shift(f.Moves, e, title)
 	case JumpList:
-		return shift(f.Jumps, e, func(j *Jump) string { return j.Name })
+		return shift(f.Jumps, e, title)
 	case RiseList:
-		return shift(f.Rises, e, func(r *Rise) string { return r.Name })
+		return shift(f.Rises, e, title)
 	case RouteList:
-		return shift(f.Routes, e, func(r *Route) string { return r.Name })
+		return shift(f.Routes, e, title)
 	case ReplyList:
-		return shift(f.Replies, e, func(r *Reply) string { return r.Title() })
+		return shift(f.Replies, e, title)
 	}
 	return fmt.Errorf("expected a list of the move data, got %q", e.List)
 }

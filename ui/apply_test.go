@@ -42,13 +42,13 @@ func TestApply(t *testing.T) {
 	twin := p.Setups[0]
 	twin.Name = "twin"
 	steps := [][]timeline.Edit{
-		{timeline.MoveEdit{Owner: f.Name, Before: f.Moves[0].Name, Move: &move}},
-		{timeline.JumpEdit{Owner: f.Name, Before: jump.Name, Jump: &jump}},
-		{timeline.RiseEdit{Owner: p.Fighters[1].Name, Before: p.Fighters[1].Rises[0].Name, Rise: &rise}},
+		{timeline.MoveEdit{Owner: f.Name, Before: f.Moves[0].Name, To: &move}},
+		{timeline.JumpEdit{Owner: f.Name, Before: jump.Name, To: &jump}},
+		{timeline.RiseEdit{Owner: p.Fighters[1].Name, Before: p.Fighters[1].Rises[0].Name, To: &rise}},
 		{timeline.RulesetEdit{Ruleset: rules}},
 		{timeline.FighterEdit{Before: "", Fighter: &timeline.Fighter{Name: "New", Rises: []timeline.Rise{{Name: "normal"}}}}},
 		{timeline.FighterEdit{Before: "New", Fighter: &timeline.Fighter{Name: "Newer", Body: timeline.Some(9)}},
-			timeline.MoveEdit{Owner: "Newer", Move: &timeline.Move{Name: "step", Kind: timeline.Dash, Length: 9}}},
+			timeline.MoveEdit{Owner: "Newer", To: &timeline.Move{Name: "step", Kind: timeline.Dash, Length: 9}}},
 		{timeline.MoveEdit{Owner: "Newer", Before: "step"}, timeline.FighterEdit{Before: "Newer"}},
 		{timeline.SetupEdit{Before: p.Setups[1].Name}},
 	}

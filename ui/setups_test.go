@@ -183,7 +183,7 @@ func TestVerdictsBehindTheWindow(t *testing.T) {
 	before := len(w.setups.Shown)
 	m := *w.model.Data().Fighter("Ostrel").Move("tide sweep")
 	m.Knockdown.Midscreen = timeline.Some(60)
-	if err := w.model.Apply("advantage", timeline.MoveEdit{Owner: "Ostrel", Before: m.Name, Move: &m}); err != nil {
+	if err := w.model.Apply("advantage", timeline.MoveEdit{Owner: "Ostrel", Before: m.Name, To: &m}); err != nil {
 		t.Fatal(err)
 	}
 	if !w.setups.Verdicts.Running() {

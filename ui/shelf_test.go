@@ -287,7 +287,7 @@ func TestShelfFollowsTheModel(t *testing.T) {
 	}
 	move := p.Fighters[0].Moves[1]
 	move.Name, move.Length = "shuffle", 9
-	if err := w.model.Apply("rename", timeline.MoveEdit{Owner: "Ostrel", Before: "short step", Move: &move}); err != nil {
+	if err := w.model.Apply("rename", timeline.MoveEdit{Owner: "Ostrel", Before: "short step", To: &move}); err != nil {
 		t.Fatal(err)
 	}
 	if b := onShelf(t, w, model.AsReply, "shuffle").Line().Block; b.Frames != timeline.Some(9) {

@@ -198,7 +198,7 @@ func TestAnEnderLeadsToItsRoutes(t *testing.T) {
 		t.Errorf("without a route it shows %T and says %q", w.page, got)
 	}
 	route := timeline.Route{Name: "to it", Steps: []timeline.RouteStep{{Move: jab, By: timeline.Link}, {Move: s.Ender, By: timeline.Cancel}}}
-	if err := w.model.Apply("route", timeline.RouteEdit{Owner: s.Attacker, Route: &route}); err != nil {
+	if err := w.model.Apply("route", timeline.RouteEdit{Owner: s.Attacker, To: &route}); err != nil {
 		t.Fatal(err)
 	}
 	item(t, w, "Routes to this ender").Action()

@@ -138,42 +138,14 @@ func (m *merging) fighters() {
 		}
 		copyFields(timeline.FighterFields, &p.Fighters[it.ours], theirs)
 	})
-	of := func(it *Item) (f, theirs *timeline.Fighter) {
-		return &p.Fighters[owner[it.Owner]], t.Fighter(it.Owner)
-	}
-	m.each(MoveKind, func(it *Item, choice Choice) {
-		if choice == Theirs {
-			f, theirs := of(it)
-			v := put(&f.Moves, it, theirs.Moves)
-			m.edit(timeline.MoveEdit{Owner: it.Owner, Before: before(it), Move: v})
-		}
-	})
-	m.each(JumpKind, func(it *Item, choice Choice) {
-		if choice == Theirs {
-			f, theirs := of(it)
-			v := put(&f.Jumps, it, theirs.Jumps)
-			m.edit(timeline.JumpEdit{Owner: it.Owner, Before: before(it), Jump: v})
-		}
-	})
-	m.each(RiseKind, func(it *Item, choice Choice) {
-		if choice == Theirs {
-			f, theirs := of(it)
-			v := put(&f.Rises, it, theirs.Rises)
-			m.edit(timeline.RiseEdit{Owner: it.Owner, Before: before(it), Rise: v})
-		}
-	})
-	m.each(RouteKind, func(it *Item, choice Choice) {
-		if choice == Theirs {
-			f, theirs := of(it)
-			v := put(&f.Routes, it, theirs.Routes)
-			m.edit(timeline.RouteEdit{Owner: it.Owner, Before: before(it), Route: v})
-		}
-	})
+	owned[timeline.Move](m, MoveKind, owner)
+	owned[timeline.Jump](m, JumpKind, owner)
+	owned[timeline.Rise](m, RiseKind, owner)
+	owned[timeline.Route](m, RouteKind, owner)
 	asked := map[string]bool{}
 	m.each(ReplyKind, func(it *Item, choice Choice) {
 		if choice == Theirs {
-			f, theirs := of(it)
-			put(&f.Replies, it, theirs.Replies)
+			put(&p.Fighters[owner[it.Owner]].Replies, it, t.Fighter(it.Owner).Replies)
 			asked[it.Owner] = true
 		}
 	})
@@ -181,6 +153,16 @@ func (m *merging) fighters() {
 		if it.ours >= 0 && (asked[it.Name] || choice == Theirs) {
 			own := p.Fighters[it.ours].Own()
 			m.edit(timeline.FighterEdit{Before: it.Name, Fighter: &own})
+		}
+	})
+}
+
+// owned puts in what fighters have of a kind; owner is the place of each.
+func owned[T any, P timeline.Owned[T]](m *merging, kind Kind, owner map[string]int) {
+	m.each(kind, func(it *Item, choice Choice) {
+		if choice == Theirs {
+			v := put(P(nil).In(&m.out.Project.Fighters[owner[it.Owner]]), it, *P(nil).In(m.theirs.Project.Fighter(it.Owner)))
+			m.edit(timeline.OwnedEdit[T, P]{Owner: it.Owner, Before: before(it), To: v})
 		}
 	})
 }

@@ -125,16 +125,16 @@ func (t *DataRow) Read(p *timeline.Project, cells []string) (e timeline.Edit, na
 	switch t.Kind {
 	case JumpRow:
 		j, err := readTexts(jumpFields, cells)
-		return timeline.JumpEdit{Owner: t.Owner, Before: t.Name, Jump: &j}, j.Name, err
+		return timeline.JumpEdit{Owner: t.Owner, Before: t.Name, To: &j}, j.Name, err
 	case RiseRow:
 		r, err := readTexts(riseFields, cells)
-		return timeline.RiseEdit{Owner: t.Owner, Before: t.Name, Rise: &r}, r.Name, err
+		return timeline.RiseEdit{Owner: t.Owner, Before: t.Name, To: &r}, r.Name, err
 	}
 	m, err := table.ReadCells(cells, p.Ruleset)
 	if broken := (*table.CellError)(nil); errors.As(err, &broken) {
 		err = &timeline.FieldError{Path: (*timeline.Path)(nil).At(broken.Column), Want: broken.Want, Got: broken.Got}
 	}
-	return timeline.MoveEdit{Owner: t.Owner, Before: t.Name, Move: &m}, m.Name, err
+	return timeline.MoveEdit{Owner: t.Owner, Before: t.Name, To: &m}, m.Name, err
 }
 
 // RowOf is what the move data hold of a part of the chosen setup's sheet,

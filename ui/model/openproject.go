@@ -232,27 +232,15 @@ func stepOf(s *storage.Step, e timeline.Edit) error {
 		}
 		return s.PutFighter(e.Before, e.Fighter)
 	case timeline.MoveEdit:
-		if e.Move == nil {
-			return s.RemoveMove(e.Owner, e.Before)
-		}
-		return s.PutMove(e.Owner, e.Before, e.Move)
+		return s.PutMove(e.Owner, e.Before, e.To)
 	case timeline.JumpEdit:
-		if e.Jump == nil {
-			return s.RemoveJump(e.Owner, e.Before)
-		}
-		return s.PutJump(e.Owner, e.Before, e.Jump)
+		return s.PutJump(e.Owner, e.Before, e.To)
 	case timeline.RiseEdit:
-		if e.Rise == nil {
-			return s.RemoveRise(e.Owner, e.Before)
-		}
-		return s.PutRise(e.Owner, e.Before, *e.Rise)
+		return s.PutRise(e.Owner, e.Before, e.To)
 	case timeline.RouteEdit:
-		if e.Route == nil {
-			return s.RemoveRoute(e.Owner, e.Before)
-		}
-		return s.PutRoute(e.Owner, e.Before, e.Route)
+		return s.PutRoute(e.Owner, e.Before, e.To)
 	case timeline.ReplyEdit:
-		return s.PutReply(e.Owner, e.Before, e.Reply)
+		return s.PutReply(e.Owner, e.Before, e.To)
 	case timeline.PlaceEdit:
 		return s.Shift(e)
 	case timeline.SetupEdit:

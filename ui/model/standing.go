@@ -95,7 +95,7 @@ func ReplyMerges(ctx context.Context, p *timeline.Project, each func(context.Con
 func (r *ReplyMerge) Edits() (out []timeline.Edit) {
 	if r.New {
 		for i := range r.Replies {
-			out = append(out, timeline.ReplyEdit{Owner: r.Rival, Reply: &r.Replies[i]})
+			out = append(out, timeline.ReplyEdit{Owner: r.Rival, To: &r.Replies[i]})
 		}
 	}
 	for i := range r.Setups {

@@ -174,12 +174,13 @@ func statesOf(bare *timeline.Project, edits []timeline.Edit, after bool) (was, i
 	var there, new []timeline.Edit
 	for _, e := range edits {
 		before, name := editNames(e)
-		if !renames(e) {
+		if before == "" || name == "" || before == name {
 			there = append(there, e)
 			continue
 		}
-		there = append(there, renamedTo(e, before))
-		new = append(new, renamedTo(standing(bare, e), name))
+		renaming := e.(timeline.NameEdit)
+		there = append(there, renaming.Named(before))
+		new = append(new, renaming.There(bare).(timeline.NameEdit).Named(name))
 	}
 	switch {
 	case len(new) == 0:
@@ -192,92 +193,10 @@ func statesOf(bare *timeline.Project, edits []timeline.Edit, after bool) (was, i
 	return bare, is, err
 }
 
-// editNames are what an edit's thing is called before and after it; empty where it
-// is added, or taken away, and of a reply, whose name no setup uses.
+// editNames are the names of an edit's thing, empty where setups have none.
 func editNames(e timeline.Edit) (before, after string) {
-	switch e := e.(type) {
-	case timeline.FighterEdit:
-		if e.Fighter != nil {
-			after = e.Fighter.Name
-		}
-		return e.Before, after
-	case timeline.MoveEdit:
-		if e.Move != nil {
-			after = e.Move.Name
-		}
-		return e.Before, after
-	case timeline.JumpEdit:
-		if e.Jump != nil {
-			after = e.Jump.Name
-		}
-		return e.Before, after
-	case timeline.RiseEdit:
-		if e.Rise != nil {
-			after = e.Rise.Name
-		}
-		return e.Before, after
-	case timeline.RouteEdit:
-		if e.Route != nil {
-			after = e.Route.Name
-		}
-		return e.Before, after
+	if e, ok := e.(timeline.NameEdit); ok {
+		return e.Names()
 	}
 	return "", ""
-}
-
-// renamedTo is the edit with another name for what it puts.
-func renamedTo(e timeline.Edit, name string) timeline.Edit {
-	switch e := e.(type) {
-	case timeline.FighterEdit:
-		f := *e.Fighter
-		f.Name, e.Fighter = name, &f
-		return e
-	case timeline.MoveEdit:
-		m := *e.Move
-		m.Name, e.Move = name, &m
-		return e
-	case timeline.JumpEdit:
-		j := *e.Jump
-		j.Name, e.Jump = name, &j
-		return e
-	case timeline.RiseEdit:
-		r := *e.Rise
-		r.Name, e.Rise = name, &r
-		return e
-	case timeline.RouteEdit:
-		r := *e.Route
-		r.Name, e.Route = name, &r
-		return e
-	}
-	return e
-}
-
-// renames reports whether an edit gives another name to what is there.
-func renames(e timeline.Edit) bool {
-	before, after := editNames(e)
-	return before != "" && after != "" && before != after
-}
-
-// standing puts what is there in data in place of what the edit puts.
-func standing(data *timeline.Project, e timeline.Edit) timeline.Edit {
-	switch e := e.(type) {
-	case timeline.FighterEdit:
-		e.Fighter = data.Fighter(e.Before)
-		return e
-	case timeline.MoveEdit:
-		e.Move = data.Fighter(e.Owner).Move(e.Before)
-		return e
-	case timeline.JumpEdit:
-		e.Jump = data.Fighter(e.Owner).Jump(e.Before)
-		return e
-	case timeline.RiseEdit:
-		f := data.Fighter(e.Owner)
-		i := slices.IndexFunc(f.Rises, func(r timeline.Rise) bool { return r.Name == e.Before })
-		e.Rise = &f.Rises[i]
-		return e
-	case timeline.RouteEdit:
-		e.Route = data.Fighter(e.Owner).Route(e.Before)
-		return e
-	}
-	return e
 }

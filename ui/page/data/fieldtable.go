@@ -99,7 +99,7 @@ func jumpTable(rules timeline.Ruleset, f *timeline.Fighter) dataTable {
 		what: "jump", list: f.Jumps, name: func(j *timeline.Jump) string { return j.Name },
 		fields: timeline.Columns(timeline.JumpFields),
 		edit: func(before string, j *timeline.Jump) timeline.Edit {
-			return timeline.JumpEdit{Owner: f.Name, Before: before, Jump: j}
+			return timeline.JumpEdit{Owner: f.Name, Before: before, To: j}
 		},
 		slim: func(before string, j *timeline.Jump) *timeline.Project {
 			slim := namesakes(f, before, j.Name)
@@ -114,7 +114,7 @@ func riseTable(rules timeline.Ruleset, f *timeline.Fighter) dataTable {
 		what: "rise", list: f.Rises, name: func(r *timeline.Rise) string { return r.Name },
 		fields: timeline.Columns(timeline.RiseFields),
 		edit: func(before string, r *timeline.Rise) timeline.Edit {
-			return timeline.RiseEdit{Owner: f.Name, Before: before, Rise: r}
+			return timeline.RiseEdit{Owner: f.Name, Before: before, To: r}
 		},
 		slim: func(before string, r *timeline.Rise) *timeline.Project {
 			slim := timeline.Fighter{Name: f.Name}

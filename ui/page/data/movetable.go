@@ -48,10 +48,10 @@ func (r *moveTable) read(row int, cells []string) (timeline.Edit, *fault) {
 	before := r.before(row)
 	slim := &timeline.Project{Ruleset: r.rules, Fighters: []timeline.Fighter{namesakes(r.f, before, m.Name)}}
 	slim.Fighters[0].Rises = r.f.Rises[:1]
-	if f := tryIn(r, slim, timeline.MoveEdit{Owner: r.f.Name, Move: &m}); f != nil {
+	if f := tryIn(r, slim, timeline.MoveEdit{Owner: r.f.Name, To: &m}); f != nil {
 		return nil, f
 	}
-	return timeline.MoveEdit{Owner: r.f.Name, Before: before, Move: &m}, nil
+	return timeline.MoveEdit{Owner: r.f.Name, Before: before, To: &m}, nil
 }
 
 func (r *moveTable) fault(err error) *fault {

@@ -126,10 +126,10 @@ func (r *replyTable) read(row int, cells []string) (timeline.Edit, *fault) {
 		}
 	}
 	p := &timeline.Project{Ruleset: r.rules, Fighters: []timeline.Fighter{slim}}
-	if f := tryIn(r, p, timeline.ReplyEdit{Owner: r.f.Name, Reply: &to}); f != nil {
+	if f := tryIn(r, p, timeline.ReplyEdit{Owner: r.f.Name, To: &to}); f != nil {
 		return nil, f
 	}
-	return timeline.ReplyEdit{Owner: r.f.Name, Before: before, Reply: &to}, nil
+	return timeline.ReplyEdit{Owner: r.f.Name, Before: before, To: &to}, nil
 }
 
 // readCell reads one cell into a reply.
@@ -195,7 +195,7 @@ func (r *replyTable) offers() (out []offer) {
 		var edits []timeline.Edit
 		for _, name := range g.names {
 			if !slices.ContainsFunc(r.f.Replies, func(there timeline.Reply) bool { return there.Move == name }) {
-				edits = append(edits, timeline.ReplyEdit{Owner: r.f.Name, Reply: &timeline.Reply{Move: name, Demand: timeline.Survive}})
+				edits = append(edits, timeline.ReplyEdit{Owner: r.f.Name, To: &timeline.Reply{Move: name, Demand: timeline.Survive}})
 			}
 		}
 		if len(edits) > 0 {

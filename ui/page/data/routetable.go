@@ -136,11 +136,11 @@ func (r *routeTable) tells(row int) string { return r.about(&r.f.Routes[row], &r
 // would implements telling.
 func (r *routeTable) would(e timeline.Edit) string {
 	to, ok := e.(timeline.RouteEdit)
-	if !ok || to.Route == nil {
+	if !ok || to.To == nil {
 		return ""
 	}
-	of := value.RouteOf(r.rules, r.f, to.Route)
-	return r.about(to.Route, &of)
+	of := value.RouteOf(r.rules, r.f, to.To)
+	return r.about(to.To, &of)
 }
 
 // about says what a route comes to.
@@ -185,10 +185,10 @@ func (r *routeTable) read(row int, cells []string) (timeline.Edit, *fault) {
 		slim.Moves, slim.Routes = r.f.Moves, []timeline.Route{*there}
 	}
 	p := &timeline.Project{Ruleset: r.rules, Fighters: []timeline.Fighter{slim}}
-	if f := tryIn(r, p, timeline.RouteEdit{Owner: r.f.Name, Route: &to}); f != nil {
+	if f := tryIn(r, p, timeline.RouteEdit{Owner: r.f.Name, To: &to}); f != nil {
 		return nil, f
 	}
-	return timeline.RouteEdit{Owner: r.f.Name, Before: before, Route: &to}, nil
+	return timeline.RouteEdit{Owner: r.f.Name, Before: before, To: &to}, nil
 }
 
 // readCell reads one cell into a route.
