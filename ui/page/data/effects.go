@@ -174,7 +174,7 @@ func statesOf(bare *timeline.Project, edits []timeline.Edit, after bool) (was, i
 	var there, new []timeline.Edit
 	for _, e := range edits {
 		before, name := editNames(e)
-		if before == "" || name == "" || before == name {
+		if !renames(e) {
 			there = append(there, e)
 			continue
 		}
@@ -199,4 +199,10 @@ func editNames(e timeline.Edit) (before, after string) {
 		return e.Names()
 	}
 	return "", ""
+}
+
+// renames reports whether an edit gives another name to what is there.
+func renames(e timeline.Edit) bool {
+	before, after := editNames(e)
+	return before != "" && after != "" && before != after
 }
