@@ -13,10 +13,8 @@ import (
 )
 
 var (
-	_ fyne.Widget       = (*menuBar)(nil)
-	_ fyne.Focusable    = (*menuBar)(nil)
-	_ fyne.Tappable     = (*menuBar)(nil)
-	_ desktop.Hoverable = (*menuBar)(nil)
+	_ fyne.Focusable = (*menuBar)(nil)
+	_ fyne.Tappable  = (*menuBar)(nil)
 )
 
 // menuBar names the menus above everything. The toolkit's own bar closes the

@@ -13,10 +13,8 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*pageBar)(nil)
 	_ fyne.Focusable     = (*pageBar)(nil)
 	_ fyne.Tappable      = (*pageBar)(nil)
-	_ desktop.Hoverable  = (*pageBar)(nil)
 	_ desktop.Cursorable = (*pageBar)(nil)
 )
 

@@ -197,7 +197,7 @@ func (in *Import) put(r *table.Row) {
 		i = len(in.rows)
 		in.rows = append(in.rows, moves{fighter: r.Fighter, at: map[string]int{}})
 	}
-	in.rows[i].put(r.Move)
+	in.rows[i].put(r.Value)
 }
 
 // Moves is how many moves there are to store.
@@ -249,7 +249,7 @@ func (in *Import) Store(ctx context.Context, f *storage.File, what, revision str
 			}
 		}
 		for i := range in.routes {
-			if err := s.TakeRoute(in.routes[i].Fighter, &in.routes[i].Route); err != nil {
+			if err := s.TakeRoute(in.routes[i].Fighter, &in.routes[i].Value); err != nil {
 				return err
 			}
 		}

@@ -44,7 +44,7 @@ func (in *Import) readRouteTable(file *File, of func(name string) *timeline.Figh
 			file.Owners = append(file.Owners, Owner{Name: r.Fighter})
 		}
 		file.Owners[k].Rows++
-		at := slices.IndexFunc(in.routes, func(o table.RouteRow) bool { return o.Fighter == r.Fighter && o.Route.Name == r.Route.Name })
+		at := slices.IndexFunc(in.routes, func(o table.RouteRow) bool { return o.Fighter == r.Fighter && o.Value.Name == r.Value.Name })
 		if at < 0 {
 			in.routes = append(in.routes, r)
 		} else {

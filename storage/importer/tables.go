@@ -61,28 +61,23 @@ func (t Tables) Look(name string, mapped map[string]string) (*table.Looked, erro
 // Read reads a table of moves. An error of the table itself, and not of its
 // rows, begins with the name.
 func (t Tables) Read(name string, o table.Options) (*table.Table, error) {
-	f, err := t.open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	read, err := table.Read(f, o)
-	if read == nil {
-		return nil, named(name, err)
-	}
-	return read, err
+	return read(t, name, o, table.Read)
 }
 
 // ReadRoutes reads a table of routes, likewise.
 func (t Tables) ReadRoutes(name string, o table.RouteOptions) (*table.Routes, error) {
+	return read(t, name, o, table.ReadRoutes)
+}
+
+func read[T, O any](t Tables, name string, o O, with func(io.Reader, O) (*table.TableOf[T], error)) (*table.TableOf[T], error) {
 	f, err := t.open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	read, err := table.ReadRoutes(f, o)
-	if read == nil {
+	got, err := with(f, o)
+	if got == nil {
 		return nil, named(name, err)
 	}
-	return read, err
+	return got, err
 }

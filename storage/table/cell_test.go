@@ -85,7 +85,7 @@ func TestEachSeesEveryRow(t *testing.T) {
 		last = s
 		return nil
 	}})
-	if err != nil || !reflect.DeepEqual(lines, []int{2, 4, 6}) || bad != 1 || last.Done != last.Of || last.Of != int64(len(text)) || last.Move.Name != "c" || last.Owner != "A" {
+	if err != nil || !reflect.DeepEqual(lines, []int{2, 4, 6}) || bad != 1 || last.Done != last.Of || last.Of != int64(len(text)) || last.Value.Name != "c" || last.Owner != "A" {
 		t.Errorf("lines %v, %d bad, the last %+v, %v", lines, bad, last, err)
 	}
 	stop := errors.New("enough")

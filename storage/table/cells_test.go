@@ -34,7 +34,7 @@ func readCell(sort, column, cell string) (timeline.Move, error) {
 	if err != nil {
 		return timeline.Move{}, err
 	}
-	return t.Rows[0].Move, nil
+	return t.Rows[0].Value, nil
 }
 
 func TestCells(t *testing.T) {

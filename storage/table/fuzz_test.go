@@ -30,7 +30,7 @@ func FuzzRead(f *testing.F) {
 		}
 		of := map[string][]timeline.Move{}
 		for _, r := range table.Rows {
-			of[r.Fighter] = append(of[r.Fighter], r.Move)
+			of[r.Fighter] = append(of[r.Fighter], r.Value)
 		}
 		for fighter, moves := range of {
 			var file strings.Builder
@@ -94,7 +94,7 @@ func FuzzReadRoutes(f *testing.F) {
 		}
 		var routes []timeline.Route
 		for _, r := range table.Rows {
-			routes = append(routes, r.Route)
+			routes = append(routes, r.Value)
 		}
 		var file strings.Builder
 		if err := WriteRoutes(&file, "Marl", routes); err != nil {
@@ -105,8 +105,8 @@ func FuzzReadRoutes(f *testing.F) {
 			t.Fatalf("%v in\n%s", err, file.String())
 		}
 		for i := range back.Rows {
-			if !reflect.DeepEqual(back.Rows[i].Route, routes[i]) {
-				t.Fatalf("read back %+v, want %+v", back.Rows[i].Route, routes[i])
+			if !reflect.DeepEqual(back.Rows[i].Value, routes[i]) {
+				t.Fatalf("read back %+v, want %+v", back.Rows[i].Value, routes[i])
 			}
 		}
 	})

@@ -20,33 +20,40 @@ type Options struct {
 	Each    func(Seen) error  // told of each row as it is read; nil: nobody. Its error ends Read with that error and no table
 }
 
-// Seen is a row while its table is read.
-type Seen struct {
-	At      Place         // where the row begins
-	Columns []string      // of ours, by the cells of Record; empty: left out
-	Record  []string      // as the file has it; good until Each returns
-	Move    timeline.Move // where nothing is bad
-	Owner   string        // whose move it is
-	Bad     []RowError    // a cell each
+// SeenOf is a row while its table is read.
+type SeenOf[T any] struct {
+	At      Place      // where the row begins
+	Columns []string   // of ours, by the cells of Record; empty: left out
+	Record  []string   // as the file has it; good until Each returns
+	Value   T          // where nothing is bad
+	Owner   string     // whose it is
+	Bad     []RowError // a cell each
 	Notes   []Note
 	Done    int64 // bytes of the table that were read
 	Of      int64 // bytes of the whole table
 }
 
-// Row is one move of a table.
-type Row struct {
+// RowOf is one move or route of a table.
+type RowOf[T any] struct {
 	Line    int // of the file, from 1, where the row begins
 	Fighter string
-	Move    timeline.Move
+	Value   T
 }
 
-// Table is what was read of a file.
-type Table struct {
-	Rows    []Row      // in the file's order
+// TableOf is what was read of a file.
+type TableOf[T any] struct {
+	Rows    []RowOf[T] // in the file's order
 	Bad     []RowError // a heading or cell each, in the file's order
 	BadRows int        // how many rows have them
 	Notes   []Note     // what was taken for something else than its letters say
 }
+
+// What a table of moves is read into.
+type (
+	Seen  = SeenOf[timeline.Move]
+	Row   = RowOf[timeline.Move]
+	Table = TableOf[timeline.Move]
+)
 
 // Read reads a table. With a bad row it takes nothing: the error is the first
 // *RowError, and the table lists all of them and no rows. With SkipBad it
@@ -62,31 +69,44 @@ func Read(r io.Reader, o Options) (*Table, error) {
 		o.Rules = timeline.DefaultRuleset()
 	}
 	x := &reading{sh: ofMoves, o: common{o.Fighter, o.Map, o.SkipBad}}
-	t := &Table{}
 	seen := map[[2]string]int{} // the line of a fighter's move
 	given := map[string]bool{}
-	var now moveRecord
 	guessed := assumed{}
-	err := x.readBook(r, func(*block) {}, func(r *record) {
+	t, err := readInto(x, r, func(r *record) timeline.Move {
 		clear(given)
-		now = moveRecord{record: r, draft: &draft{given: given}, rules: o.Rules, assumed: guessed}
-		now.read(seen)
-	}, func(r *record) error {
-		row := Row{r.line.at.Line, r.owner, timeline.Move{}}
-		if len(r.bad) == 0 {
-			row.Move = now.Move
-			t.Rows = append(t.Rows, row)
+		now := moveRecord{record: r, draft: &draft{given: given}, rules: o.Rules, assumed: guessed}
+		if now.read(seen); len(r.bad) > 0 {
+			return timeline.Move{}
 		}
-		if o.Each == nil {
+		return now.Move
+	}, o.Each)
+	if t != nil {
+		t.Notes = append(guessed.notes(), t.Notes...)
+	}
+	return t, err
+}
+
+// readInto reads all rows of a file, each as a value.
+func readInto[T any](x *reading, r io.Reader, read func(*record) T, each func(SeenOf[T]) error) (*TableOf[T], error) {
+	t := &TableOf[T]{}
+	err := x.readBook(r, func(r *record, fits bool) error {
+		var v T
+		if fits {
+			v = read(r)
+		}
+		if len(r.bad) == 0 {
+			t.Rows = append(t.Rows, RowOf[T]{r.line.at.Line, r.owner, v})
+		}
+		if each == nil {
 			return nil
 		}
-		return o.Each(Seen{r.line.at, r.block.columns, r.line.cells, row.Move, r.owner, r.bad, r.notes, r.line.end, x.size})
+		return each(SeenOf[T]{r.line.at, r.block.columns, r.line.cells, v, r.owner, r.bad, r.notes, r.line.end, x.size})
 	})
 	if err != nil {
 		return nil, err
 	}
-	t.Bad, t.BadRows, t.Notes = x.bad, x.rows, append(guessed.notes(), x.notes...)
-	if len(t.Bad) > 0 && (!o.SkipBad || t.BadRows == 0) {
+	t.Bad, t.BadRows, t.Notes = x.bad, x.rows, x.notes
+	if len(t.Bad) > 0 && (!x.o.SkipBad || t.BadRows == 0) {
 		t.Rows = nil
 		return t, &t.Bad[0]
 	}

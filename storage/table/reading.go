@@ -37,9 +37,9 @@ type record struct {
 	notes []Note
 }
 
-// readBook reads all rows of a file. row is told of each, and says what is wrong
-// with it by the record; end, where it isn't nil, of what came of it.
-func (x *reading) readBook(r io.Reader, begin func(*block), row func(r *record), end func(r *record) error) error {
+// readBook reads all rows of a file. row is told of each, and whether it has the
+// cells that it should; it says what is wrong with it by the record.
+func (x *reading) readBook(r io.Reader, row func(r *record, fits bool) error) error {
 	b, err := book.Read(r)
 	if err != nil {
 		return err
@@ -67,19 +67,14 @@ func (x *reading) readBook(r io.Reader, begin func(*block), row func(r *record),
 		return nil
 	}
 	for _, k := range blocks {
-		begin(k)
 		owner := ""
 		for i := range k.rows {
 			r := &record{reading: x, block: k, line: &k.rows[i]}
-			if r.whose(owner, len(blocks) > 1); r.fits() {
-				row(r)
+			r.whose(owner, len(blocks) > 1)
+			if err := row(r, r.fits()); err != nil {
+				return err
 			}
 			owner = r.owner
-			if end != nil {
-				if err := end(r); err != nil {
-					return err
-				}
-			}
 			if x.notes = append(x.notes, r.notes...); len(r.bad) > 0 {
 				x.bad, x.rows = append(x.bad, r.bad...), x.rows+1
 			}

@@ -87,8 +87,8 @@ func TestReadAFileOfEachRule(t *testing.T) {
 		line          int
 		name, fighter string
 	}{{2, "b", "Marl"}, {4, `b"bb`, "Marl"}, {6, " b ", " Marl"}} {
-		if got := table.Rows[i]; got.Line != want.line || got.Move.Name != want.name || got.Fighter != want.fighter {
-			t.Errorf("row %d = line %d, %q of %q, want line %d, %q of %q", i, got.Line, got.Move.Name, got.Fighter, want.line, want.name, want.fighter)
+		if got := table.Rows[i]; got.Line != want.line || got.Value.Name != want.name || got.Fighter != want.fighter {
+			t.Errorf("row %d = line %d, %q of %q, want line %d, %q of %q", i, got.Line, got.Value.Name, got.Fighter, want.line, want.name, want.fighter)
 		}
 	}
 }

@@ -1,9 +1,7 @@
 package table
 
 import (
-	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 
@@ -53,31 +51,12 @@ type RouteOptions struct {
 	Each    func(RouteSeen) error               // told of each row as it is read; nil: nobody. Its error ends ReadRoutes
 }
 
-// RouteSeen is a row while its table is read, as Seen is.
-type RouteSeen struct {
-	At      Place
-	Columns []string
-	Record  []string
-	Route   timeline.Route
-	Owner   string
-	Bad     []RowError
-	Notes   []Note
-}
-
-// RouteRow is one route of a table.
-type RouteRow struct {
-	Line    int // of the file, from 1, where the row begins
-	Fighter string
-	Route   timeline.Route
-}
-
-// Routes is what was read of a table of routes.
-type Routes struct {
-	Rows    []RouteRow // in the file's order
-	Bad     []RowError // a heading or cell each, in the file's order
-	BadRows int        // how many rows have them
-	Notes   []Note     // what was taken for something else than its letters say
-}
+// What a table of routes is read into.
+type (
+	RouteSeen = SeenOf[timeline.Route]
+	RouteRow  = RowOf[timeline.Route]
+	Routes    = TableOf[timeline.Route]
+)
 
 // ReadRoutes reads a table of routes, as Read does one of moves: the columns in
 // any order, of which name and steps must stand in the header; steps are written
@@ -87,31 +66,12 @@ func ReadRoutes(r io.Reader, o RouteOptions) (*Routes, error) {
 		o.Rules = timeline.DefaultRuleset()
 	}
 	x := &reading{sh: ofRoutes, o: common{o.Fighter, o.Map, o.SkipBad}}
-	t := &Routes{}
 	seen := map[[2]string]int{} // the line of a fighter's route
-	var route timeline.Route
-	err := x.readBook(r, func(*block) {}, func(r *record) {
+	return readInto(x, r, func(r *record) timeline.Route {
 		now := routeRecord{record: r, rules: o.Rules}
 		now.read(o.Of, seen)
-		if len(r.bad) == 0 {
-			t.Rows = append(t.Rows, RouteRow{r.line.at.Line, r.owner, now.route})
-		}
-		route = now.route
-	}, func(r *record) error {
-		if o.Each == nil {
-			return nil
-		}
-		return o.Each(RouteSeen{r.line.at, r.block.columns, r.line.cells, route, r.owner, r.bad, r.notes})
-	})
-	if err != nil {
-		return nil, err
-	}
-	t.Bad, t.BadRows, t.Notes = x.bad, x.rows, x.notes
-	if len(t.Bad) > 0 && (!o.SkipBad || t.BadRows == 0) {
-		t.Rows = nil
-		return t, &t.Bad[0]
-	}
-	return t, nil
+		return now.route
+	}, o.Each)
 }
 
 // routeRecord is a row of a table of routes while it is read.
@@ -180,41 +140,12 @@ func (r *routeRecord) readCell(i int, c *routeColumn, f *timeline.Fighter) {
 // WriteRoutes writes the routes of one fighter as a table that ReadRoutes takes
 // back to equal routes, in the manner of Write.
 func WriteRoutes(w io.Writer, fighter string, routes []timeline.Route) error {
-	if len(routes) > MaxRows {
-		return fmt.Errorf("expected at most %d routes, got %d", MaxRows, len(routes))
-	}
-	if strings.TrimSpace(fighter) == "" {
-		return fmt.Errorf("expected the name of a fighter, got %s", quote(fighter))
-	}
-	var out bytes.Buffer
-	rows := newRows(&out)
-	if err := rows.write(RouteColumns()); err != nil {
-		return err
-	}
-	record := make([]string, len(routeColumns))
-	for i := range routes {
-		for k, c := range routeColumns {
-			switch {
-			case c.field != nil:
-				record[k] = c.field.Cell(&routes[i])
-			case c.name == stepsColumn:
-				record[k] = timeline.StepsText(routes[i].Steps)
-			default:
-				record[k] = fighter
-			}
-			if err := writable(record[k]); err != nil {
-				return fmt.Errorf("routes[%d], %s: %w", i, c.name, err)
-			}
+	return write(w, "routes", fighter, RouteColumns(), len(routes), func(i, k int) string {
+		if routeColumns[k].name == fighterColumn {
+			return fighter
 		}
-		if err := rows.write(record); err != nil {
-			return err
-		}
-		if out.Len() > MaxSize {
-			return fmt.Errorf("expected at most %d MiB of table, got more", MaxSize>>20)
-		}
-	}
-	_, err := w.Write(out.Bytes())
-	return err
+		return RouteCell(&routes[i], routeColumns[k].name)
+	})
 }
 
 // RouteCell writes one cell of a route, by the name of its column; empty for the

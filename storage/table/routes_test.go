@@ -40,7 +40,7 @@ func TestRoutesReadBackAsTheyWereWritten(t *testing.T) {
 	}
 	var back []timeline.Route
 	for _, r := range got.Rows {
-		back = append(back, r.Route)
+		back = append(back, r.Value)
 	}
 	if !reflect.DeepEqual(back, routes) {
 		t.Errorf("read back %+v, want %+v", back, routes)
@@ -74,7 +74,7 @@ func TestBadRoutesAreToldWhereTheyStand(t *testing.T) {
 		}
 	}
 	got, err := ReadRoutes(strings.NewReader(head+"Marl,a,jab,-1,\nMarl,b,jab,,\n"), RouteOptions{Of: find, SkipBad: true})
-	if err != nil || len(got.Rows) != 1 || got.Rows[0].Route.Name != "b" || len(got.Bad) != 1 {
+	if err != nil || len(got.Rows) != 1 || got.Rows[0].Value.Name != "b" || len(got.Bad) != 1 {
 		t.Errorf("bad rows skipped: %+v, %v", got, err)
 	}
 }

@@ -37,7 +37,7 @@ var lockGate = []struct {
 func lockGateRows() (out []Row) {
 	for _, f := range lockGate {
 		for _, m := range f.moves {
-			out = append(out, Row{Fighter: f.fighter, Move: m})
+			out = append(out, Row{Fighter: f.fighter, Value: m})
 		}
 	}
 	return out

@@ -18,40 +18,40 @@ import (
 // The moves must keep the rules of timeline.CheckMove. What Read would refuse
 // for its length or its letters is an error, and nothing is written.
 func Write(w io.Writer, fighter string, moves []timeline.Move) error {
-	if len(moves) > MaxRows {
-		return fmt.Errorf("expected at most %d moves, got %d", MaxRows, len(moves))
+	return write(w, "moves", fighter, Columns(), len(moves), func(i, k int) string {
+		if columns[k].field == nil {
+			return fighter
+		}
+		return columns[k].field.Cell(&moves[i])
+	})
+}
+
+// write writes a table of n moves, or of n routes, of one fighter.
+func write(w io.Writer, what, fighter string, heads []string, n int, cell func(i, k int) string) error {
+	if n > MaxRows {
+		return fmt.Errorf("expected at most %d %s, got %d", MaxRows, what, n)
 	}
 	if strings.TrimSpace(fighter) == "" {
 		return fmt.Errorf("expected the name of a fighter, got %s", quote(fighter))
 	}
 	var out bytes.Buffer
 	rows := newRows(&out)
-	row := func(record []string) error {
+	if err := rows.write(heads); err != nil {
+		return err
+	}
+	record := make([]string, len(heads))
+	for i := range n {
+		for k := range record {
+			record[k] = cell(i, k)
+			if err := writable(record[k]); err != nil {
+				return fmt.Errorf("%s[%d], %s: %w", what, i, heads[k], err)
+			}
+		}
 		if err := rows.write(record); err != nil {
 			return err
 		}
 		if out.Len() > MaxSize {
 			return fmt.Errorf("expected at most %d MiB of table, got more", MaxSize>>20)
-		}
-		return nil
-	}
-	if err := row(Columns()); err != nil {
-		return err
-	}
-	record := make([]string, len(columns))
-	for i := range moves {
-		for j, c := range columns {
-			if c.field == nil {
-				record[j] = fighter
-			} else {
-				record[j] = c.field.Cell(&moves[i])
-			}
-			if err := writable(record[j]); err != nil {
-				return fmt.Errorf("moves[%d], %s: %w", i, c.name, err)
-			}
-		}
-		if err := row(record); err != nil {
-			return err
 		}
 	}
 	_, err := w.Write(out.Bytes())

@@ -17,7 +17,7 @@ func movesOf(t *testing.T, table *Table, fighter string) []timeline.Move {
 		if r.Fighter != fighter {
 			t.Fatalf("line %d: fighter = %q, want %q", r.Line, r.Fighter, fighter)
 		}
-		out = append(out, r.Move)
+		out = append(out, r.Value)
 	}
 	return out
 }

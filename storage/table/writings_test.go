@@ -136,10 +136,10 @@ line 4, column 9 (Damage (%)): "12 %" taken as 120: a part of the full health, 1
 	if got := strings.Join(notes, "\n"); got != want {
 		t.Errorf("notes\n%s\nwant\n%s", got, want)
 	}
-	if m := got.Rows[1].Move; m.Knockdown != (timeline.Places{Midscreen: timeline.Some(31), Wall: timeline.Some(40)}) || m.OnHit.Given || m.Level != timeline.Low || m.Startup != 9 {
+	if m := got.Rows[1].Value; m.Knockdown != (timeline.Places{Midscreen: timeline.Some(31), Wall: timeline.Some(40)}) || m.OnHit.Given || m.Level != timeline.Low || m.Startup != 9 {
 		t.Errorf("the sweep is %+v", m)
 	}
-	if m := got.Rows[2].Move; m.Kind != timeline.Throw || m.Knockdown != (timeline.Places{}) || m.OnHit.Given {
+	if m := got.Rows[2].Value; m.Kind != timeline.Throw || m.Knockdown != (timeline.Places{}) || m.OnHit.Given {
 		t.Errorf("the scoop is %+v", m)
 	}
 }

@@ -15,11 +15,9 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*Exercise)(nil)
 	_ fyne.Focusable     = (*Exercise)(nil)
 	_ fyne.Draggable     = (*Exercise)(nil)
 	_ desktop.Mouseable  = (*Exercise)(nil)
-	_ desktop.Hoverable  = (*Exercise)(nil)
 	_ desktop.Cursorable = (*Exercise)(nil)
 )
 

@@ -13,7 +13,6 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*lanesHead)(nil)
 	_ fyne.Tappable      = (*lanesHead)(nil)
 	_ desktop.Cursorable = (*lanesHead)(nil)
 )

@@ -16,10 +16,8 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*lanesBody)(nil)
 	_ fyne.Focusable     = (*lanesBody)(nil)
 	_ fyne.Tappable      = (*lanesBody)(nil)
-	_ desktop.Hoverable  = (*lanesBody)(nil)
 	_ desktop.Cursorable = (*lanesBody)(nil)
 )
 

@@ -9,10 +9,8 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*PlayBar)(nil)
 	_ fyne.Focusable     = (*PlayBar)(nil)
 	_ fyne.Tappable      = (*PlayBar)(nil)
-	_ desktop.Hoverable  = (*PlayBar)(nil)
 	_ desktop.Cursorable = (*PlayBar)(nil)
 )
 

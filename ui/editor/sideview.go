@@ -14,10 +14,8 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*SideView)(nil)
 	_ fyne.Draggable     = (*SideView)(nil)
 	_ desktop.Mouseable  = (*SideView)(nil)
-	_ desktop.Hoverable  = (*SideView)(nil)
 	_ desktop.Cursorable = (*SideView)(nil)
 )
 

@@ -88,7 +88,7 @@ func (in *Import) Preview(ctx context.Context, data *timeline.Project) Preview {
 	if in.Routes {
 		t, failed := in.tables.ReadRoutes(in.Path, table.RouteOptions{Fighter: in.Fighter, Map: in.mapping(), SkipBad: true, Rules: data.Ruleset,
 			Of: (&importer.Import{}).Fighters(data), Each: func(s table.RouteSeen) error {
-				route, owner := s.Route, s.Owner
+				route, owner := s.Value, s.Owner
 				p.add(seen{s.At, s.Columns, slices.Clone(s.Record), func(column string) string {
 					if column == FighterColumn {
 						return owner
@@ -102,7 +102,7 @@ func (in *Import) Preview(ctx context.Context, data *timeline.Project) Preview {
 		}
 	} else {
 		t, failed := in.tables.Read(in.Path, table.Options{Fighter: in.Fighter, Map: in.mapping(), SkipBad: true, Rules: data.Ruleset, Each: func(s table.Seen) error {
-			move, owner := s.Move, s.Owner
+			move, owner := s.Value, s.Owner
 			p.add(seen{s.At, s.Columns, slices.Clone(s.Record), func(column string) string {
 				if k := slices.Index(table.MoveColumns(), column); k >= 0 {
 					return table.Cell(&move, k)

@@ -8,8 +8,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*AnswerSheet)(nil)
-
 // AnswerSheet shows the sheet of a setup that need not be in the project, for
 // looking at alone.
 type AnswerSheet struct {

@@ -7,8 +7,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*LineText)(nil)
-
 // LineText is a line of small soft text, cut to the room that it has.
 type LineText struct {
 	Painted

@@ -13,7 +13,6 @@ var (
 	_ fyne.Widget        = (*NamedGrid)(nil)
 	_ fyne.Focusable     = (*NamedGrid)(nil)
 	_ fyne.Shortcutable  = (*NamedGrid)(nil)
-	_ desktop.Hoverable  = (*GridPart)(nil)
 	_ desktop.Cursorable = (*GridPart)(nil)
 	_ fyne.Tappable      = (*GridPart)(nil)
 	_ fyne.Scrollable    = (*GridPart)(nil)

@@ -6,6 +6,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
+var (
+	_ fyne.Widget       = (*Painted)(nil)
+	_ desktop.Hoverable = (*Pointed)(nil)
+)
+
 // Painted is a widget that one function paints with a pen.
 type Painted struct {
 	widget.BaseWidget

@@ -8,7 +8,6 @@ import (
 )
 
 var (
-	_ fyne.Widget    = (*ScrolledSheet)(nil)
 	_ fyne.Focusable = (*ScrolledSheet)(nil)
 	_ fyne.Tappable  = (*ScrolledSheet)(nil)
 	_ fyne.Layout    = (*sheetFit)(nil)

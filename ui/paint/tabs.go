@@ -10,7 +10,6 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*TabRow)(nil)
 	_ fyne.Focusable     = (*TabRow)(nil)
 	_ fyne.Tappable      = (*TabRow)(nil)
 	_ desktop.Cursorable = (*TabRow)(nil)

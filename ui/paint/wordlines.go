@@ -6,8 +6,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*WordLines)(nil)
-
 // WordLines are two lines that say in full what a grid has to cut.
 type WordLines struct {
 	Painted

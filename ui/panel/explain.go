@@ -12,8 +12,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*Explain)(nil)
-
 // Explain says in plain words what the shown reply does, and what becomes of
 // the setup one frame earlier and one frame later. Its height follows its
 // text, but becomes less only with another width or setup: nothing below it

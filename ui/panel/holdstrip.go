@@ -12,8 +12,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*HoldStrip)(nil)
-
 // HoldStrip shows under the sheet where the setup holds, and where in that it
 // stands: a bar for its advantage, and one for its distance where that is
 // known. While that is being worked out it shows what was known of the setup

@@ -13,8 +13,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*factList)(nil)
-
 // factList is what follows from a setup's numbers: the core's own, only read.
 type factList struct {
 	paint.Painted

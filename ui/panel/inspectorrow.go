@@ -95,8 +95,6 @@ func (l rowLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 	l.r.Reason.Resize(fyne.NewSize(s.Width, l.r.Reason.MinSize().Height))
 }
 
-var _ fyne.Widget = (*reasonText)(nil)
-
 // reasonText is a text of as many lines as it needs, gone while it is empty.
 type reasonText struct {
 	paint.Painted

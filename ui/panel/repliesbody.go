@@ -15,11 +15,9 @@ import (
 )
 
 var (
-	_ fyne.Widget            = (*repliesBody)(nil)
 	_ fyne.Focusable         = (*repliesBody)(nil)
 	_ fyne.Tappable          = (*repliesBody)(nil)
 	_ fyne.SecondaryTappable = (*repliesBody)(nil)
-	_ desktop.Hoverable      = (*repliesBody)(nil)
 	_ desktop.Cursorable     = (*repliesBody)(nil)
 )
 

@@ -12,7 +12,6 @@ var (
 	_ fyne.Tappable      = (*RepliesSource)(nil)
 	_ fyne.Focusable     = (*RepliesSource)(nil)
 	_ desktop.Cursorable = (*RepliesSource)(nil)
-	_ desktop.Hoverable  = (*RepliesSource)(nil)
 )
 
 // RepliesSource says whose replies the table shows, the rival's standing ones

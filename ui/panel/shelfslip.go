@@ -9,8 +9,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*shelfSlip)(nil)
-
 // shelfSlip lies over the whole window and lets everything through. While a
 // block is carried from the shelf, but not over the sheet yet, a slip with its
 // name follows the pointer.

@@ -11,8 +11,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*Status)(nil)
-
 // Status is the quiet line at the foot of the window: where the numbers are from,
 // the name of a setup that the list has to cut, and what the place under the
 // pointer does.

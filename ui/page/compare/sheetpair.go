@@ -14,8 +14,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*sheetPair)(nil)
-
 // sheetPair draws one exchange of a setup under two states of the move data,
 // one sheet over the other on the same scale of frames. It is not edited.
 type sheetPair struct {

@@ -12,7 +12,6 @@ import (
 var (
 	_ fyne.Focusable = (*cellEntry)(nil)
 	_ fyne.Tabbable  = (*cellEntry)(nil)
-	_ fyne.Widget    = (*reasonBox)(nil)
 	_ fyne.Layout    = (*cellLayout)(nil)
 )
 

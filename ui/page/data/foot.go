@@ -17,7 +17,6 @@ var (
 	_ fyne.Focusable     = (*foot)(nil)
 	_ fyne.Tappable      = (*foot)(nil)
 	_ desktop.Cursorable = (*foot)(nil)
-	_ desktop.Hoverable  = (*foot)(nil)
 )
 
 // foot is the strip under a table: what may stand in the cell, or what

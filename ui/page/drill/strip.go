@@ -12,8 +12,6 @@ import (
 	"wakeline/ui/sheet"
 )
 
-var _ fyne.Widget = (*strip)(nil)
-
 // strip shows the presses of a drill in ink, by how late each came,
 // stacked over the window that they were to land in, and under it what they
 // say of the hand.

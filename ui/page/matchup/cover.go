@@ -16,7 +16,6 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*coverView)(nil)
 	_ fyne.Tappable      = (*coverView)(nil)
 	_ desktop.Cursorable = (*coverView)(nil)
 )

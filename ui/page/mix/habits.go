@@ -13,7 +13,6 @@ import (
 )
 
 var (
-	_ fyne.Widget        = (*habits)(nil)
 	_ fyne.Focusable     = (*habits)(nil)
 	_ fyne.Draggable     = (*habits)(nil)
 	_ desktop.Mouseable  = (*habits)(nil)

@@ -9,7 +9,6 @@ import (
 )
 
 var (
-	_ fyne.Widget    = (*board)(nil)
 	_ fyne.Focusable = (*board)(nil)
 	_ fyne.Tappable  = (*board)(nil)
 )
