@@ -107,7 +107,7 @@ func TestCompare(t *testing.T) {
 			if c.setup != nil {
 				c.setup(&s)
 			}
-			got := compare.Setup(before, after, &s)
+			got := compare.New(before, after).Of(&s)
 			if got.Because != c.want {
 				t.Errorf("because = %q\nwant      %q", got.Because, c.want)
 			}
@@ -118,7 +118,7 @@ func TestCompare(t *testing.T) {
 				t.Errorf("by = %q, want %q", causesOf(&got), c.by)
 			}
 			// Back again, before and after have changed places.
-			back := compare.Setup(after, before, &s)
+			back := compare.New(after, before).Of(&s)
 			if !reflect.DeepEqual(back.Before, got.After) || !reflect.DeepEqual(back.After, got.Before) || len(back.By) != len(got.By) {
 				t.Errorf("back = %+v, want the mirror of %+v", back, got)
 			}
@@ -149,12 +149,12 @@ func TestCompareOnlyTogether(t *testing.T) {
 	after.Fighters[0].Move("sweep").Damage = 9
 	s := before.Setups[0]
 	s.Replies = append(s.Replies, Reply{Move: "twin", Demand: Survive})
-	got := compare.Setup(before, after, &s)
+	got := compare.New(before, after).Of(&s)
 	want := "The window grew (0 to 3, it was 0 to 2): only together, reversal's startup went from 4 to 5; twin's startup went from 4 to 5."
 	if got.Because != want || !got.Together {
 		t.Errorf("because = %q, %v; want %q", got.Because, got.Together, want)
 	}
-	if back := compare.Setup(after, before, &s); len(back.By) != 2 || back.Together {
+	if back := compare.New(after, before).Of(&s); len(back.By) != 2 || back.Together {
 		t.Errorf("back = %q, want each alone", back.Because)
 	}
 }
@@ -195,7 +195,7 @@ func TestCompareAgreesWithJudgingBoth(t *testing.T) {
 			continue
 		}
 		s := &before.Setups[0]
-		got := compare.Setup(before, after, s)
+		got := compare.New(before, after).Of(s)
 		for i, p := range []*Project{before, after} {
 			want, have := wholeState(p, s), []compare.State{got.Before, got.After}[i]
 			if want.Judged() != have.Judged() || want.Judged() && !sameState(&want, &have) {

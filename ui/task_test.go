@@ -87,7 +87,7 @@ func TestComparingRunsBehindTheWindow(t *testing.T) {
 	}
 	n := 0
 	for i := range p.Setups {
-		c := compare.Setup(sample(), patched(), &p.Setups[i])
+		c := compare.New(sample(), patched()).Of(&p.Setups[i])
 		if !c.Changed() {
 			continue
 		}

@@ -41,6 +41,3 @@ func (r *Row) At(cell int) int {
 	}
 	return r.Line
 }
-
-// Blank reports whether no cell of the row holds anything.
-func (r *Row) Blank() bool { return r.Filled() == 0 }

@@ -10,16 +10,6 @@ import (
 	"wakeline/storage/book"
 )
 
-// Headings returns the headings of the table, bare of the spaces around them,
-// for a dialogue that maps them: of several sheets each of them once.
-func Headings(r io.Reader) ([]string, error) {
-	looked, err := Look(r, nil)
-	if err != nil {
-		return nil, err
-	}
-	return looked.Headings, nil
-}
-
 // Looked is what a table shows before it is read.
 type Looked struct {
 	Headings []string // each once, bare of the spaces around them, those of an empty column left out

@@ -45,11 +45,11 @@ func TestHeadings(t *testing.T) {
 			t.Errorf("%s: error = %s, want %s", c.what, got, c.want)
 		}
 	}
-	got, err := Headings(strings.NewReader("\ufeff Move ,\"a,b\"\nx,y"))
-	if want := []string{"Move", "a,b"}; err != nil || !reflect.DeepEqual(got, want) {
-		t.Errorf("Headings = %q, %v, want %q", got, err, want)
+	got, err := Look(strings.NewReader("\ufeff Move ,\"a,b\"\nx,y"), nil)
+	if want := []string{"Move", "a,b"}; err != nil || !reflect.DeepEqual(got.Headings, want) {
+		t.Errorf("Headings = %+v, %v, want %q", got, err, want)
 	}
-	if _, err := Headings(strings.NewReader("a\"b")); err == nil {
+	if _, err := Look(strings.NewReader("a\"b"), nil); err == nil {
 		t.Error("Headings of a bare quote: no error")
 	}
 }

@@ -57,17 +57,6 @@ type writing struct {
 	read    func(c *foreign) ([]taken, bool)
 }
 
-// Writing is a way in which others write cells, for who explains it.
-type Writing struct{ Name, Example, Column, Means string }
-
-// Writings lists the ways in which cells of other tables are understood.
-func Writings() (out []Writing) {
-	for _, w := range writings() {
-		out = append(out, Writing{w.name, w.example, w.column, w.means})
-	}
-	return out
-}
-
 // writings is the one table of what a cell may say beside what its field reads
 // itself, in the order in which they are tried.
 func writings() []writing {

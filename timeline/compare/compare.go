@@ -72,14 +72,9 @@ type Comparison struct {
 	lost     map[string]bool       // those of one state alone
 }
 
-// Setup is one setup under two states of the move data. Only the ruleset
-// and the fighters of before and after are looked at, and both must keep the
-// rules of CheckData; s need not fit either.
-func Setup(before, after *timeline.Project, s *timeline.Setup) Change {
-	return New(before, after).Of(s)
-}
-
-// New lays two states side by side, for many setups.
+// New lays two states side by side, for many setups. Only the ruleset and the
+// fighters are looked at, and both must keep the rules of CheckData; a setup
+// need not fit either.
 func New(before, after *timeline.Project) *Comparison {
 	c := &Comparison{map[DataPart]*part{}, map[string][]DataPart{}, map[string]bool{}, map[string]bool{}}
 	c.add(DataPart{Kind: RulesetPart}, &before.Ruleset, true)

@@ -116,7 +116,7 @@ func (s *search) wouldDo(fits []*way) (out []string) {
 			}
 		}
 	}
-	return append(out, s.unbarred(fits, func(t *table) bool { return some(t, s.Most, s.Gauge, wait) })...)
+	return append(out, s.unbarred(func(t *table) bool { return some(t, s.Most, s.Gauge, wait) })...)
 }
 
 // together says that no limit alone rules the answers out. Of those that may
@@ -149,7 +149,7 @@ func (s *search) prices(t *table, fits []*way) (out []int) {
 }
 
 // unbarred says which fillers, ruled out by name, would do by themselves.
-func (s *search) unbarred(fits []*way, some func(t *table) bool) []string {
+func (s *search) unbarred(some func(t *table) bool) []string {
 	var names []string
 	for _, f := range s.fillers(s.attacker, s.p.Ruleset, true) {
 		if !slices.Contains(s.Not, f.name) {

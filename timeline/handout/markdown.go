@@ -39,7 +39,7 @@ func Markdown(p *timeline.Plan, worth [][]words.Worth, then *timeline.Sequel, fr
 		neighbours(&b, &v)
 	}
 	plan(&b, s, &v)
-	numbers(&b, p, &v)
+	numbers(&b, &v)
 	for i := range v.Rises {
 		if words.Tells(worth) {
 			replies(&b, &v.Rises[i], worth[i])
@@ -107,7 +107,7 @@ func landing(s *timeline.Setup, v *words.Verdict) int {
 }
 
 // numbers writes the frames that matter.
-func numbers(b *strings.Builder, p *timeline.Plan, v *words.Verdict) {
+func numbers(b *strings.Builder, v *words.Verdict) {
 	fmt.Fprintf(b, "\n## Numbers\n\n| | |\n|---|---:|\n")
 	row := func(name string, n timeline.Maybe) {
 		if n.Given {

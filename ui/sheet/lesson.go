@@ -148,7 +148,7 @@ func (p *lessonPen) step(s *words.Step, own bool, y float64) float64 {
 	if y += 0.5 * em; !own || s.Later != 0 || len(p.l.Steps) > 1 {
 		q.line(p.x, y, p.w-p.x, y, hair, Soft)
 	}
-	y = p.title(q, s, own, y+0.45*em)
+	y = p.title(q, s, y+0.45*em)
 
 	q.strip(y, func() { p.elsewhere(q, s) })
 	p.sides(q)
@@ -231,7 +231,7 @@ func (q *pen) tracks(behind func()) {
 
 // title is a step's judgement, what it is, and what moved, in one row where it
 // has room.
-func (p *lessonPen) title(q *pen, s *words.Step, own bool, y float64) float64 {
+func (p *lessonPen) title(q *pen, s *words.Step, y float64) float64 {
 	em := p.em
 	h := 1.75 * em
 	j := s.Scene.Verdict.Judgement()

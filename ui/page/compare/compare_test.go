@@ -129,7 +129,7 @@ func TestEachChangeIsShownBeforeAndAfter(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want := compare.Setup(before, after, &s)
+		want := compare.New(before, after).Of(&s)
 		if got := c.patch.Change(name); (got == nil) != !want.Changed() || got != nil && !reflect.DeepEqual(*got, want) {
 			t.Errorf("%s changed so: %+v, want %+v", name, got, want)
 		}

@@ -21,7 +21,7 @@ func TestALostReplyIsSaidBeforeTheWindowThatItWidens(t *testing.T) {
 	s.Replies[3].Demand = timeline.Survive // against armour, which nothing covers
 	after := pagetest.Sample()
 	after.Fighters[1].Moves[0].Startup = 1
-	c := compare.Setup(before, after, s)
+	c := compare.New(before, after).Of(s)
 	if c.Turned() || len(c.Lost) == 0 || slices.Equal(c.Before.Window, c.After.Window) {
 		t.Fatalf("the window does not grow by a reply that is lost: %+v", c)
 	}

@@ -227,7 +227,7 @@ func TestTheStripSaysWhatWouldChange(t *testing.T) {
 	want := 0
 	for i := range w.Model().Len() {
 		s, _ := w.Model().Document().Setup(i)
-		if c := compare.Setup(w.Model().Data(), &after, &s); c.Changed() {
+		if c := compare.New(w.Model().Data(), &after).Of(&s); c.Changed() {
 			want++
 		}
 	}

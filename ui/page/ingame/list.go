@@ -63,9 +63,8 @@ func (l *list) TypedRune(r rune) {
 	l.page.typed(r)
 }
 
-// typed does what a letter or a digit stands for. It reports whether it stands
-// for anything.
-func (p *Page) typed(r rune) bool {
+// typed does what a letter or a digit stands for.
+func (p *Page) typed(r rune) {
 	switch result := map[rune]string{'w': worked, 'f': failed, 'u': unclear}[unicode.ToLower(r)]; {
 	case result != "":
 		p.record(result)
@@ -75,10 +74,7 @@ func (p *Page) typed(r rune) bool {
 		p.read.SetText(string(r))
 		p.read.CursorColumn = 1
 		p.host.Canvas().Focus(p.read)
-	default:
-		return false
 	}
-	return true
 }
 
 // field is one of the two fields below. Enter and the arrows lead back to the
