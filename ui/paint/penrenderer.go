@@ -84,6 +84,7 @@ func CanvasOf(o fyne.CanvasObject) fyne.Canvas {
 
 // FocusOn gives o the keys, where it lies in a window.
 func FocusOn(o fyne.Focusable) {
+	defer Survive("The page")
 	if on, ok := o.(fyne.CanvasObject); ok {
 		if c := CanvasOf(on); c != nil {
 			c.Focus(o)
