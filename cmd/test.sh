@@ -8,7 +8,7 @@ cd "$(dirname "$0")/.."
 . cmd/setup.sh
 
 need "${build_packages[@]}" "${window_packages[@]}" git \
-  z3 glpk-utils minizinc sqlite3 pngcheck librsvg2-bin libxml2-utils xvfb xdotool openbox x11-utils imagemagick poppler-utils ffmpeg
+  dbus-daemon z3 glpk-utils minizinc sqlite3 pngcheck librsvg2-bin libxml2-utils xvfb xdotool openbox x11-utils imagemagick poppler-utils ffmpeg
 find_go
 
 # The test in a browser: Chromium, and modules of Node in the versions that its

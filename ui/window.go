@@ -64,6 +64,11 @@ func Run(s Start) {
 		defer paint.Survive("The system's theme")
 		w.lookAtSystem(paint.SystemDark)
 	})
+	guard.Go("The watch of the system's theme", func() {
+		paint.WatchSystem(func() {
+			fyne.Do(paint.Guarded("The system's theme", func() { w.lookAtSystem(paint.SystemDark) }))
+		})
+	})
 	guard.Go("The watch of the file", w.watch)
 	guard.Go("The wait for a hangup", w.quitOnHangup)
 	guard.Go("The trace", func() { w.trace.watch(w) })

@@ -12,3 +12,7 @@ import (
 func SystemDark(variant fyne.ThemeVariant) (dark, known bool) {
 	return variant == theme.VariantDark, true
 }
+
+// WatchSystem does nothing: the toolkit tells no change where a theme was set
+// before its loop runs.
+func WatchSystem(func()) {}
