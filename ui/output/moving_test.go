@@ -11,6 +11,7 @@ import (
 	"image/color"
 	"image/draw"
 	"image/png"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -33,18 +34,13 @@ func tool(t *testing.T, name string) {
 	t.Skipf("%s is missing", name)
 }
 
-// madeFilm is a small film of the yard's first setup.
+// madeFilm is a small film of a short setup that has a distance.
 func madeFilm(t *testing.T, format string, change func(o *Order)) *Made {
 	t.Helper()
-	p := yard(t, 1)
-	plan, err := timeline.Compile(p, p.Setups[0])
-	if err != nil {
-		t.Fatal(err)
-	}
 	o := Standard()
-	o.W, o.H, o.Scale, o.Slow = 480, 320, 0.5, 2
+	o.W, o.H, o.Scale, o.Slow = 480, 320, 0.5, 4
 	change(&o)
-	m, err := o.Make(plan, format)
+	m, err := o.Make(planOf(t, "Behind the sail"), format)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,10 +49,23 @@ func madeFilm(t *testing.T, format string, change func(o *Order)) *Made {
 
 func noStep(int) error { return nil }
 
-// straight is a picture's pixels, not premultiplied.
+// straight is a picture's pixels, not premultiplied: worked out here, and by
+// whole bytes, as colour by colour takes minutes for a film.
 func straight(img image.Image) *image.NRGBA {
 	out := image.NewNRGBA(img.Bounds())
-	draw.Draw(out, out.Rect, img, img.Bounds().Min, draw.Src)
+	from, ok := img.(*image.RGBA)
+	if !ok || len(from.Pix) != len(out.Pix) {
+		draw.Draw(out, out.Rect, img, img.Bounds().Min, draw.Src)
+		return out
+	}
+	copy(out.Pix, from.Pix)
+	for i := 0; i < len(out.Pix); i += 4 {
+		if a := int(out.Pix[i+3]); a > 0 && a < 255 {
+			for k, v := range from.Pix[i : i+3] {
+				out.Pix[i+k] = uint8(min(255, 255*int(v)/a))
+			}
+		}
+	}
 	return out
 }
 
@@ -66,6 +75,9 @@ func samePicture(t *testing.T, what string, got, want image.Image) {
 	if a.Rect != b.Rect {
 		t.Fatalf("%s: %v, want %v", what, a.Rect, b.Rect)
 	}
+	if bytes.Equal(a.Pix, b.Pix) {
+		return
+	}
 	for i := range a.Pix {
 		if d := int(a.Pix[i]) - int(b.Pix[i]); d > 1 || d < -1 {
 			t.Fatalf("%s: byte %d is %d, want %d", what, i, a.Pix[i], b.Pix[i])
@@ -73,12 +85,14 @@ func samePicture(t *testing.T, what string, got, want image.Image) {
 	}
 }
 
+// The films that are tried: of a shape, whose pictures are large, only the few
+// of a sweep.
 var someFilms = map[string]func(o *Order){
 	"play":       func(o *Order) {},
 	"play clear": func(o *Order) { o.Clear, o.Stage = true, true },
 	"sweep":      func(o *Order) { o.Slow = 0 },
 	"lesson":     func(o *Order) { o.Slow, o.Neighbours, o.Stage = 0, 1, true },
-	"band":       func(o *Order) { o.Shape, o.Clear = sheet.VideoShapeNamed("band"), true },
+	"band":       func(o *Order) { o.Slow, o.Shape, o.Clear = 0, sheet.VideoShapeNamed("band"), true },
 }
 
 // TestFramesAreThePictures: numbered from 1 without a gap, each the pixels of
@@ -387,6 +401,47 @@ func TestAFilmEnds(t *testing.T) {
 	}
 	if err := madeFilm(t, "apng", someFilms["play"]).WriteBy(&bytes.Buffer{}, func(int) error { return stop }); !errors.Is(err, stop) {
 		t.Errorf("apng: %v", err)
+	}
+}
+
+// TestAFilmHasItsShape: in each shape, with a side view and without, the line of
+// a playback lies on its frame, and the side view outside the strip.
+func TestAFilmHasItsShape(t *testing.T) {
+	const at = 20
+	plan := planOf(t, "Behind the sail")
+	for i := range sheet.VideoShapes {
+		v := &sheet.VideoShapes[i]
+		for _, stage := range []bool{false, true} {
+			o := Standard()
+			o.Slow, o.Shape, o.Stage = 2, v, stage
+			m, err := o.Make(plan, Frames)
+			if err != nil {
+				t.Fatal(err)
+			}
+			shot := &m.film.shots[at]
+			wide := v.Scale()
+			if stage {
+				with := v.WithSide()
+				wide = with.Scale()
+			}
+			if w, h := shot.base.W*wide, shot.base.H*wide; math.Round(w) != float64(v.Wide) || math.Round(h) != float64(v.High) || m.order.Scale != wide {
+				t.Errorf("%s, side view %v: %g by %g pixels at scale %g", v.Name, stage, w, h, m.order.Scale)
+			}
+			onFrame, moved := false, 0
+			for _, s := range shot.over {
+				switch s := s.(type) {
+				case sheet.Line:
+					onFrame = onFrame || s.From.X == s.To.X && math.Abs(s.From.X-shot.base.X(at)) < 0.01
+				case sheet.Text:
+					if s.Str == fmt.Sprintf("frame %d", at) && (s.At.X > shot.base.Right || s.At.Y > shot.base.Bottom.To) {
+						moved++
+					}
+				}
+			}
+			if !onFrame || (moved == 1) != stage || moved > 1 {
+				t.Errorf("%s, side view %v: a line on the frame: %v; %d side views outside the strip", v.Name, stage, onFrame, moved)
+			}
+		}
 	}
 }
 

@@ -50,8 +50,9 @@ var changes = []struct {
 	{"exercise", AsExercise, func(o *Order) { o.Exercise = true }},
 }
 
-// bytesOf writes what a target asks for, with a change of the order.
-func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
+// bytesOf writes what a target asks for of p, with a change of the order; of several
+// pictures the first few, where most is above 0.
+func bytesOf(t *testing.T, p *timeline.Project, at Target, most int, change func(o *Order)) string {
 	t.Helper()
 	o := Standard()
 	o.W, o.H, o.Scale = 640, 360, 0.2
@@ -62,8 +63,6 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		o.Slow = 2
 	}
 	change(&o)
-	p := yard(t, 1)
-	p.Setups = p.Setups[:2]
 	plan, err := timeline.Compile(p, p.Setups[1])
 	if err != nil {
 		t.Fatal(err)
@@ -122,6 +121,9 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 	case Words:
 		m, err = o.MakeGlossary(at.Format)
 	}
+	if err == nil && most > 0 {
+		few(m, most)
+	}
 	var b bytes.Buffer
 	if err == nil {
 		err = m.Write(&b)
@@ -130,6 +132,16 @@ func bytesOf(t *testing.T, at Target, change func(o *Order)) string {
 		t.Fatalf("%+v: %v", at, err)
 	}
 	return b.String()
+}
+
+// few leaves the first pictures of a film or a GIF.
+func few(m *Made, most int) {
+	if m.film != nil {
+		m.film.shots = m.film.shots[:min(most, len(m.film.shots))]
+	}
+	if m.Format == "gif" {
+		m.Sheets, m.Times = m.Sheets[:min(most, len(m.Sheets))], m.Times[:min(most, len(m.Times))]
+	}
 }
 
 // TestOptionsThatAreTakenChangeTheFile: of every target, an option is taken if,
@@ -167,19 +179,36 @@ func TestOptionsThatAreTakenChangeTheFile(t *testing.T) {
 	add(Rounds, strings.Join(FinishFormats, " "))
 	add(Captions, "vtt srt")
 	add(Words, "png svg pdf")
+	p := yard(t, 1)
+	p.Setups = p.Setups[:2]
 	for _, at := range targets {
-		plain := bytesOf(t, at, func(*Order) {})
-		for _, c := range changes {
-			if c.option == Exchange && (at.Kind == Folder || at.Kind == Booklet) {
-				continue // the rise and reply of one setup mean nothing in the next
-			}
-			if (c.option == Speed && !at.Play || c.option == Neighbours && !at.Lesson) && at.Takes(c.option) != nil {
-				continue // to change it would be to ask for another target
-			}
-			if why, other := at.Takes(c.option), bytesOf(t, at, c.change) != plain; other != (why == nil) {
-				t.Errorf("%+v, %s: the file changes: %v, but it is said: %v", at, c.name, other, why)
+		all := bytesOf(t, p, at, 0, func(*Order) {})
+		changed := func(change func(o *Order)) bool { return bytesOf(t, p, at, 0, change) != all }
+		var idle []int // of changes, the options that are not taken
+		for i, c := range changes {
+			switch why := at.Takes(c.option); {
+			case c.option == Exchange && (at.Kind == Folder || at.Kind == Booklet): // the rise and reply of one setup mean nothing in the next
+			case (c.option == Speed && !at.Play || c.option == Neighbours && !at.Lesson) && why != nil: // to change it would be to ask for another target
+			case why != nil:
+				idle = append(idle, i)
+			case c.option == Shape && bytesOf(t, p, at, 1, c.change) == bytesOf(t, p, at, 1, func(*Order) {}), // its pictures are large
+				c.option != Shape && !changed(c.change):
+				t.Errorf("%+v takes %s, but the file stays as it is", at, c.name)
 			}
 		}
+		if !changed(func(o *Order) { // together first: mostly nothing changes
+			for _, i := range idle {
+				changes[i].change(o)
+			}
+		}) {
+			continue
+		}
+		for _, i := range idle {
+			if c := &changes[i]; changed(c.change) {
+				t.Errorf("%+v: the file changes with %s, but it is said that this %v", at, c.name, at.Takes(c.option))
+			}
+		}
+		t.Errorf("%+v: the file changes with options that it doesn't take", at)
 	}
 }
 

@@ -18,8 +18,8 @@ func TestFramesGoIntoAFolder(t *testing.T) {
 	e := exportOf(t, w, LessonFilm)
 	e.format.SetSelected(output.Frames)
 	e.shape.SetSelected(shapes[4])
-	if !e.rows[e.width].control.Disabled() || !e.rows[e.stage].control.Disabled() {
-		t.Error("a shape leaves the width, or a band the side view, to be chosen")
+	if !e.rows[e.width].control.Disabled() || e.rows[e.stage].control.Disabled() {
+		t.Error("a shape leaves the width to be chosen, or takes the side view away")
 	}
 	if !strings.Contains(e.preview.caption.Text, "1920 × 360 pixels, shown for ") {
 		t.Errorf("the caption is %q", e.preview.caption.Text)
