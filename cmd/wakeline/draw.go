@@ -49,8 +49,12 @@ tags; ender:, reply:, verdict: and others look into one part; or, not and
 parentheses join them, quotes hold words together. FILE is then a folder that
 gets one --format file each, named by --names ({n} {setup} {attacker} {rival}
 {ender} {delay}), and contact sheets; or a .pdf, a booklet with contents; an .html,
-a lesson page with contents; a .csv, all their replies; or a .md, what to test
-of each in the game; with --tests that list as .pdf, .png or .svg too, to print.
+a lesson page with contents; a .csv, all their replies; a .gif, .apng, .mp4 or
+.webm (or with --format frames a folder of numbered PNGs), one film of them, each
+after a title, of the delay sweeps or with --play or --neighbours; a .vtt, .srt or
+.txt, captions or a script of that film, with --chapters one chapter a setup; or
+a .md, what to test of each in the game; with --tests that list as .pdf, .png or
+.svg too, to print.
 Files of the same names are replaced, others stay.
 --mix adds to a lesson, or to a booklet, the mix of the setup's ender, of each once.
 --cheat-sheet with --filter writes what to keep in mind of them, as .pdf, .png,
@@ -103,7 +107,7 @@ func drawFlags(c *call) *drawing {
 	f.BoolVar(&d.cheat, "cheat-sheet", false, "with --filter: write a cheat sheet")
 	f.StringVar(&d.filter, "filter", "", "take all setups that have every word of `TEXT`")
 	f.BoolVar(&d.tests, "tests", false, "with --filter: what to test of each setup in the game")
-	f.StringVar(&d.format, "format", "png", "`FORMAT` of the files in a folder: "+strings.Join(output.Formats, ", "))
+	f.StringVar(&d.format, "format", "png", "`FORMAT` of the files in a folder: "+strings.Join(output.Formats, ", ")+", or "+output.Frames+" for the pictures of one film")
 	f.StringVar(&d.names, "names", string(output.DefaultPattern), "`PATTERN` of the names of the files in a folder")
 	f.StringVar(&d.attacker, "attacker", "", "write the cast of the fighter `NAME`, or with --rival its match-up")
 	f.StringVar(&d.rival, "rival", "", "with --attacker: against the fighter `NAME`")
@@ -182,6 +186,11 @@ func (d *drawing) one(p *source) error {
 	if err != nil {
 		return err
 	}
+	return d.put(file)
+}
+
+// put writes a file of one setup, or a film, and tells how far it is.
+func (d *drawing) put(file *output.Made) error {
 	m := d.meter()
 	defer m.end()
 	step := func(i int) error {

@@ -58,6 +58,9 @@ func TestDrawWritesEveryFormat(t *testing.T) {
 		{"a.apng", append(one, "--shape", "band", "--transparent"), "\x89PNG", "acTL"},
 		{"a.vtt", append(one, "--chapters"), "WEBVTT\n\n1\n00:00:00.000 --> 00:00:00.800\nDelay 0, unsafe\n", "\n00:00:00.800 --> 00:00:02.400\nDelay 1, safe\n"},
 		{"a.txt", append(one, "--play", "10"), "# Counted crossing: safe\n", "Millrace touches on frame 47 and is blocked"},
+		{"some.gif", []string{"--filter", "crossing", "--width", "480", "--height", "320", "--scale", "0.2"}, "GIF89a", "Setups with “crossing”\n"},
+		{"some.srt", []string{"--filter", "crossing", "--play", "10", "--chapters"}, "1\r\n00:00:00,000 --> ", "\r\nPlain crossing\r\n\r\n2\r\n"},
+		{"some.txt", []string{"--filter", "crossing", "--neighbours", "1"}, "# Setups with “crossing”\n", " Counted crossing\n\nFor "},
 		{"g.svg", []string{"--glossary"}, "<?xml", "wake-up"},
 	} {
 		path := filepath.Join(dir, c.name)
@@ -87,6 +90,13 @@ func TestDrawFrames(t *testing.T) {
 	list, err := os.ReadFile(filepath.Join(dir, "frames.ffconcat"))
 	if err != nil || !strings.HasPrefix(string(list), "ffconcat version 1.0\n# 100/80 pictures per second") {
 		t.Errorf("%v: %s", err, list)
+	}
+	dir += "2"
+	if code, out, progress := runIt(t, "draw", sample, "--filter", "crossing", "--format", "frames", "--out", dir, "--width", "480", "--height", "320", "--scale", "0.2"); code != 0 || out != "" {
+		t.Fatal(out, progress)
+	}
+	if list, err := os.ReadFile(filepath.Join(dir, "frames.ffconcat")); err != nil || !strings.Contains(string(list), "file 0020.png\n") {
+		t.Errorf("of several setups: %v: %s", err, list)
 	}
 	if code, _, progress := runIt(t, "draw", sample, "--setup", "Low water", "--out", dir+"/", "--page", "letter"); code != 2 || !strings.Contains(progress, "--page applies to PDF only") {
 		t.Errorf("= %d, %q", code, progress)
@@ -189,6 +199,8 @@ func TestDrawWrongWords(t *testing.T) {
 		{[]string{sample, "--setup", "a", "--filter", "b", "--out", out}, "--setup and --filter"},
 		{[]string{sample, "--setup", "Low water", "--mix", "--out", out}, "--mix applies to lessons and booklets only"},
 		{[]string{sample, "--setup", "Low water", "--cheat-sheet", "--out", out}, "--cheat-sheet: expected --filter"},
+		{[]string{sample, "--filter", "a", "--neighbours", "1", "--out", filepath.Join(dir, "o.gif")}, "--neighbours applies to"},
+		{[]string{sample, "--filter", "no such setup", "--out", filepath.Join(dir, "o.apng")}, "expected words that a setup has"},
 		{[]string{sample, "--filter", "", "--cheat-sheet", "--out", filepath.Join(dir, "o.md")}, ".pdf, .png, .svg, .csv"},
 		{[]string{sample, "--filter", "", "--cheat-sheet", "--neighbours", "2", "--out", out}, "--neighbours applies to"},
 		{[]string{sample, "--filter", "a", "--tests", "--out", "o.gif"}, "with --tests expected a file named .md, .pdf, .png, .svg"},
@@ -210,7 +222,7 @@ func TestDrawWrongWords(t *testing.T) {
 		{[]string{sample, "--setup", "Low water", "--out", "o.wav"}, "--out: expected a file named .png, .svg"},
 		{[]string{sample, "--setup", "Low water", "--out", "o.wav"}, "a folder named with a / at its end, .vtt"},
 		{[]string{sample, "--filter", "", "--out", dir, "--format", "bmp"}, "--format"},
-		{[]string{sample, "--filter", "", "--out", out}, "expected a folder, a .pdf, an .html, a .csv or a .md"},
+		{[]string{sample, "--filter", "", "--out", out}, "expected a folder, a film (.gif, .apng, .mp4 or .webm), its captions"},
 		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.csv")}, `"nobody"`},
 		{[]string{sample, "--filter", "nobody", "--out", filepath.Join(dir, "a.pdf")}, `"nobody"`},
 		{[]string{sample, "--filter", "", "--out", dir, "--names", "{who}"}, "--names"},

@@ -141,14 +141,20 @@ func (d *drawing) wantsMany() (output.Kind, error) {
 		return output.AllReplies, nil
 	case d.ext == "md":
 		return output.CheckList, nil
-	case slices.Contains(slices.Concat(output.Formats, output.FilmFormats, output.SpokenFormats), d.ext):
-		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a .pdf, an .html, a .csv or a .md, got %q", d.out)}
+	case d.ext != output.Frames && slices.Contains(output.SeveralFilmFormats, d.ext):
+		return output.Film, nil
+	case d.ext == "png" || d.ext == "svg":
+		return 0, usageError{fmt.Sprintf("--out: with --filter expected a folder, a film (.gif, .apng, .mp4 or .webm), its captions (.vtt, .srt or .txt), a .pdf, an .html, a .csv or a .md, got %q", d.out)}
+	case d.format == output.Frames:
+		d.ext = output.Frames
+		return output.Film, nil
 	case !slices.Contains(output.Formats, d.format):
-		return 0, usageError{fmt.Sprintf("--format: expected one of %s, got %q", strings.Join(output.Formats, ", "), d.format)}
+		return 0, usageError{fmt.Sprintf("--format: expected one of %s, or %s for the pictures of one film, got %q", strings.Join(output.Formats, ", "), output.Frames, d.format)}
 	}
 	if err := output.Pattern(d.names).Check(); err != nil {
 		return 0, usageError{"--names: " + err.Error()}
 	}
+	d.ext = "" // whatever the folder is called
 	return output.Folder, nil
 }
 

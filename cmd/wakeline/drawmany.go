@@ -54,6 +54,9 @@ func (d *drawing) many(p *source) (int, error) {
 	if d.cheat || d.tests || slices.Contains([]string{"pdf", "html", "csv", "md"}, d.ext) {
 		return d.together(p, each, title)
 	}
+	if slices.Contains(output.SeveralFilmFormats, d.ext) {
+		return d.film(p, each, title)
+	}
 	m := d.meter()
 	defer m.end()
 	b := output.Batch{
@@ -140,6 +143,27 @@ func (d *drawing) together(p *source, each output.Each, title string) (int, erro
 		return 0, err
 	}
 	return d.leftOut(skipped), nil
+}
+
+// film writes all setups as one film, or what is said to it.
+func (d *drawing) film(p *source, each output.Each, title string) (int, error) {
+	n := 0
+	file, err := d.order.MakeFilm(d.ctx, p.index, func(ctx context.Context, do func(s *timeline.Setup) error) error {
+		return each(ctx, func(s *timeline.Setup) error {
+			n++
+			return do(s)
+		})
+	}, title, d.ext)
+	if err != nil {
+		if n == 0 && errors.Is(err, output.ErrNone) {
+			err = d.noneFound()
+		}
+		return 0, err
+	}
+	if err := d.put(file); err != nil {
+		return 0, err
+	}
+	return d.leftOut(file.Skipped), nil
 }
 
 // leftOut names what was left out, and returns how the command then ends.

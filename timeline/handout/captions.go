@@ -19,6 +19,7 @@ const (
 // Part is a part of a film: what is said while it is shown for so many of the
 // film's pictures.
 type Part struct {
+	Section  string // of several films after one another: the one that it begins
 	Pictures int
 	Title    string
 	Text     string // may be empty
@@ -27,10 +28,14 @@ type Part struct {
 // Timed are the cues of parts that follow one another, at so many pictures a
 // second. Each time is worked out from the film's beginning, in whole numbers,
 // and is that thousandth of a second which is nearest to it: nothing adds up.
-// A chapter is named by the part's title alone.
+// A chapter is named by the part's title alone; where there are sections, each
+// of them is one chapter.
 func Timed(parts []Part, rate timeline.Rate, chapters bool) []Cue {
 	var out []Cue
 	at := 0
+	if chapters && sectioned(parts) {
+		parts = sections(parts)
+	}
 	for _, p := range parts {
 		c := Cue{From: thousandths(at, rate), To: thousandths(at+p.Pictures, rate), Title: p.Title}
 		if !chapters {
@@ -38,6 +43,20 @@ func Timed(parts []Part, rate timeline.Rate, chapters bool) []Cue {
 		}
 		at += p.Pictures
 		out = append(out, c)
+	}
+	return out
+}
+
+// sectioned reports whether parts belong to sections.
+func sectioned(parts []Part) bool { return len(parts) > 0 && parts[0].Section != "" }
+
+// sections are the parts of each section as one.
+func sections(parts []Part) (out []Part) {
+	for _, p := range parts {
+		if p.Section != "" {
+			out = append(out, Part{Section: p.Section, Title: p.Section})
+		}
+		out[len(out)-1].Pictures += p.Pictures
 	}
 	return out
 }

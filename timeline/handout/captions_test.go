@@ -199,7 +199,7 @@ func TestTimesDontDrift(t *testing.T) {
 			pictures += int64(parts[i].Pictures)
 		}
 	}
-	got := Timed([]Part{{1001, "a", "b"}, {59, "c", ""}}, timeline.Rate{Num: 60000, Den: 1001}, true)
+	got := Timed([]Part{{Pictures: 1001, Title: "a", Text: "b"}, {Pictures: 59, Title: "c"}}, timeline.Rate{Num: 60000, Den: 1001}, true)
 	if len(got) != 2 || got[0] != (Cue{0, 16700, "a", ""}) || got[1] != (Cue{16700, 17684, "c", ""}) {
 		t.Errorf("chapters %v", got)
 	}
@@ -219,9 +219,26 @@ func TestSRTFaultsAreSeen(t *testing.T) {
 
 // TestScript: the sentences in order, each part under its time.
 func TestScript(t *testing.T) {
-	got := Script("Tide *and* heel", []Part{{3, "1 frame earlier", "It is short. That loses."}, {150, "As it is", "It meets."}}, timeline.Rate{Num: 2, Den: 1})
+	got := Script("Tide *and* heel", []Part{{Pictures: 3, Title: "1 frame earlier", Text: "It is short. That loses."}, {Pictures: 150, Title: "As it is", Text: "It meets."}}, timeline.Rate{Num: 2, Den: 1})
 	want := "# Tide \\*and\\* heel\n\n1:16.5 in all.\n\n## 0:00 1 frame earlier\n\nFor 1.5 s.\n\nIt is short.\nThat loses.\n\n## 0:01.5 As it is\n\nFor 75 s.\n\nIt meets.\n"
 	if got != want {
+		t.Errorf("%q, want\n%q", got, want)
+	}
+}
+
+// TestSections: each is one chapter, and in a script a heading with its parts
+// under it.
+func TestSections(t *testing.T) {
+	parts := []Part{{Section: "One", Pictures: 3, Title: "One", Text: "First."}, {Pictures: 4, Title: "a", Text: "It meets."}, {Section: "Two", Pictures: 1, Title: "Two"}, {Pictures: 2, Title: "b"}}
+	rate := timeline.Rate{Num: 2, Den: 1}
+	if got := Timed(parts, rate, true); len(got) != 2 || got[0] != (Cue{0, 3500, "One", ""}) || got[1] != (Cue{3500, 5000, "Two", ""}) {
+		t.Errorf("chapters %v", got)
+	}
+	if got := Timed(parts, rate, false); len(got) != 4 || got[1] != (Cue{1500, 3500, "a", "It meets."}) {
+		t.Errorf("cues %v", got)
+	}
+	want := "# Both\n\n0:05 in all.\n\n## 0:00 One\n\nFor 1.5 s.\n\nFirst.\n\n### 0:01.5 a\n\nFor 2 s.\n\nIt meets.\n\n## 0:03.5 Two\n\nFor 0.5 s.\n\n\n### 0:04 b\n\nFor 1 s.\n\n"
+	if got := Script("Both", parts, rate); got != want {
 		t.Errorf("%q, want\n%q", got, want)
 	}
 }

@@ -8,7 +8,8 @@ import (
 )
 
 // Script is what a voice says to a film, in order, each part under the time on
-// which it begins and how long it may take. It is plain text, and Markdown too.
+// which it begins and how long it may take, those of a section under its
+// heading. It is plain text, and Markdown too.
 func Script(title string, parts []Part, rate timeline.Rate) string {
 	var b strings.Builder
 	cues := Timed(parts, rate, false)
@@ -18,8 +19,11 @@ func Script(title string, parts []Part, rate timeline.Rate) string {
 	}
 	fmt.Fprintf(&b, "# %s\n\n%s in all.\n", escape(title), clockTime(length))
 	for i := range cues {
-		c := &cues[i]
-		fmt.Fprintf(&b, "\n## %s %s\n\nFor %s s.\n\n", clockTime(c.From), escape(c.Title), seconds(c.To-c.From))
+		c, under := &cues[i], ""
+		if sectioned(parts) && parts[i].Section == "" {
+			under = "#"
+		}
+		fmt.Fprintf(&b, "\n##%s %s %s\n\nFor %s s.\n\n", under, clockTime(c.From), escape(c.Title), seconds(c.To-c.From))
 		for _, s := range sentences(oneLine(c.Text)) {
 			fmt.Fprintf(&b, "%s\n", escape(s))
 		}

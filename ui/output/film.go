@@ -11,7 +11,7 @@ import (
 	"wakeline/ui/sheet"
 )
 
-// film is a setup as a moving picture.
+// film is a setup, or several one after another, as a moving picture.
 type film struct {
 	rate        timeline.Rate // pictures a second, exactly
 	shown       timeline.Rate // pictures a second of a video of it
@@ -24,6 +24,7 @@ type shot struct {
 	base     *sheet.Drawing // that others may share
 	over     []sheet.Shape  // laid over it
 	pictures int
+	section  string // of several setups: the one whose title it is
 	name     string // of the part that it begins; empty: it goes on with the one before
 	say      string // what is said of that part
 }
@@ -54,7 +55,7 @@ func filmed(o *Order, p *timeline.Plan) *film {
 func (f *film) parts() (out []handout.Part) {
 	for _, s := range f.shots {
 		if s.name != "" || len(out) == 0 {
-			out = append(out, handout.Part{Title: s.name, Text: s.say})
+			out = append(out, handout.Part{Section: s.section, Title: s.name, Text: s.say})
 		}
 		out[len(out)-1].Pictures += s.pictures
 	}
@@ -65,9 +66,8 @@ func (f *film) parts() (out []handout.Part) {
 // script for the voice.
 var SpokenFormats = []string{"vtt", "srt", "txt"}
 
-// sayings makes what is said to a film of the setup, in one of SpokenFormats.
-func sayings(o *Order, p *timeline.Plan, format string) (*Made, error) {
-	f := filmed(o, p)
+// sayings makes what is said to a film, in one of SpokenFormats.
+func sayings(o *Order, f *film, format string) (*Made, error) {
 	if format == "txt" {
 		return written(format, handout.Script(f.title, f.parts(), f.rate)), nil
 	}
@@ -150,7 +150,7 @@ func stepping(o *Order, p *timeline.Plan) *film {
 func finish(o *Order, f *film, sides []words.SideView) {
 	if len(sides) > 0 {
 		for i, d := range sheet.SideSweep(sides, o.side(&sides[0], 0)) {
-			f.shots[i].base = o.joined(f.shots[i].base, d)
+			f.shots[i].base = joined(o, f.shots[i].base, d)
 		}
 	}
 	for i := range f.shots {
@@ -227,13 +227,13 @@ func playing(o *Order, p *timeline.Plan) *film {
 	n, base := len(d.Shapes), d
 	if o.Stage { // its room: it changes with each frame
 		side := o.side(&v, 0)
-		base = o.joined(d, empty(side.W, side.H))
+		base = joined(o, d, empty(side.W, side.H))
 	}
 	base = finished(o, base)
 	for at := range scene.Span.To {
 		over := sheet.Scrubbed(d, at).Shapes[n:]
 		if o.Stage {
-			over = append(over, o.joined(empty(d.W, d.H), sheet.DrawSide(&v, o.side(&v, at))).Shapes[1:]...)
+			over = append(over, joined(o, empty(d.W, d.H), sheet.DrawSide(&v, o.side(&v, at))).Shapes[1:]...)
 		}
 		f.shots = append(f.shots, shot{base: base, over: laid(o, over), pictures: 1})
 	}

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -26,18 +27,59 @@ var FilmFormats = []string{"apng", "mp4", "webm", Frames}
 // Frames is the format of a film as a folder of pictures.
 const Frames = "frames"
 
-// moving is a film of the setup in one of FilmFormats.
-func moving(o *Order, p *timeline.Plan, format string) *Made {
+// forFilm is the order as a film in that format can be.
+func forFilm(o *Order, format string) Order {
 	at := o.scaled()
-	if format == "mp4" { // it can't be transparent
+	switch format {
+	case "mp4": // it can't be transparent
 		at.Clear = false
+	case "gif": // it has no lesson, and a ground
+		at.Neighbours, at.Clear = Strip, false
 	}
-	f := filmed(&at, p)
-	m := at.drawn(format)
+	return at
+}
+
+// madeOf makes a film in one of SeveralFilmFormats.
+func madeOf(o *Order, f *film, format string) (*Made, error) {
+	switch {
+	case slices.Contains(SpokenFormats, format):
+		return sayings(o, f, format)
+	case format == "gif":
+		return animated(o, f), nil
+	}
+	m := o.drawn(format)
 	m.title, m.desc, m.film = f.title, f.desc, f
-	m.reel = raster.NewReel(at.Theme, at.Scale)
+	m.reel = raster.NewReel(o.Theme, o.Scale)
 	for i := range f.shots {
 		m.Sheets = append(m.Sheets, f.shots[i].sheet())
+	}
+	return m, nil
+}
+
+// animated is a film as a GIF, whose clock counts hundredths of a second.
+func animated(o *Order, f *film) *Made {
+	m := o.drawn("gif")
+	m.title, m.desc = f.title, f.desc
+	add := func(s *shot, hundredths int) {
+		m.Sheets, m.Times = append(m.Sheets, s.sheet()), append(m.Times, hundredths)
+	}
+	lasting := func(s *shot) int { return (200*s.pictures*f.rate.Den + f.rate.Num) / (2 * f.rate.Num) }
+	for i := 0; i < len(f.shots); i++ {
+		s := &f.shots[i]
+		if o.Slow == 0 || s.section != "" {
+			add(s, lasting(s))
+			continue
+		}
+		end := i + 1 // of the playback
+		for end < len(f.shots) && f.shots[end].section == "" {
+			end++
+		}
+		frames, times := raster.GIFTimes(end-i, f.rate, 1)
+		times[len(times)-1] += 100 // a rest before it goes on
+		for k, at := range frames {
+			add(&f.shots[i+at], times[k])
+		}
+		i = end - 1
 	}
 	return m
 }

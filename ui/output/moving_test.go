@@ -448,18 +448,18 @@ func TestAFilmHasItsShape(t *testing.T) {
 // TestAPictureOverFootage: what is not ink is open, and around ink lies the
 // ground's colour, on what moves too.
 func TestAPictureOverFootage(t *testing.T) {
-	m := madeFilm(t, Frames, func(o *Order) { o.Clear, o.Scale = true, 1 })
+	m := madeFilm(t, Frames, func(o *Order) { o.Clear, o.Scale = true, 2 })
 	img, err := m.Picture(20)
 	if err != nil {
 		t.Fatal(err)
 	}
 	d := m.film.shots[20].base
-	x, y := int(d.X(20)), int(d.Top.From+3)
+	x, y := int(2*d.X(20)), int(2*d.Top.From+6)
 	paper := color.NRGBAModel.Convert(sheet.PaperTheme.Colour(sheet.Paper))
 	if c := color.NRGBAModel.Convert(img.At(x, y)); c.(color.NRGBA).A != 255 || c == paper {
 		t.Errorf("no line of the frame at %d, %d: %v", x, y, c)
 	}
-	if c := color.NRGBAModel.Convert(img.At(x+2, y)); c != paper {
+	if c := color.NRGBAModel.Convert(img.At(x+3, y)); c != paper {
 		t.Errorf("beside it is %v, want %v", c, paper)
 	}
 }

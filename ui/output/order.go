@@ -15,7 +15,6 @@ import (
 	"wakeline/timeline/value/report"
 	"wakeline/timeline/words"
 	"wakeline/ui/sheet"
-	"wakeline/ui/sheet/raster"
 )
 
 // Formats are the endings that a setup, and each of many, can be written in.
@@ -52,8 +51,9 @@ type Order struct {
 
 	Source handout.Source
 
-	whole bool // H is of the side view too
-	told  bool // under a strip stand its inputs, its note and a key; H is of them too
+	whole bool    // H is of the side view too
+	sideH float64 // how high a side view is; 0: by what it shows
+	told  bool    // under a strip stand its inputs, its note and a key; H is of them too
 }
 
 // Standard is a strip on paper, at the size of a wide screen.
@@ -109,11 +109,11 @@ func (o *Order) Drawing(p *timeline.Plan) *sheet.Drawing {
 	if o.whole {
 		opts.H -= sheet.SideHeight(&v, o.W)
 	}
-	return o.framed(o.joined(sheet.Draw(&s, opts), sheet.DrawSide(&v, o.side(&v, v.Frame))))
+	return o.framed(joined(o, sheet.Draw(&s, opts), sheet.DrawSide(&v, o.side(&v, v.Frame))))
 }
 
 // joined is a strip with its side view.
-func (o *Order) joined(d, side *sheet.Drawing) *sheet.Drawing {
+func joined(o *Order, d, side *sheet.Drawing) *sheet.Drawing {
 	if v := o.shape(); v != nil {
 		return v.Joined(d, side)
 	}
@@ -149,6 +149,9 @@ func (o *Order) framed(d *sheet.Drawing) *sheet.Drawing {
 // side says how a side view is drawn on frame f.
 func (o *Order) side(v *words.SideView, f int) sheet.SideOptions {
 	opts := sheet.SideOptions{W: o.W, H: sheet.SideHeight(v, o.W), Frame: f}
+	if o.sideH > 0 {
+		opts.H = o.sideH
+	}
 	if v := o.shape(); v != nil {
 		return v.FitSide(opts)
 	}
@@ -208,8 +211,6 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 			err = addMix(&onPage, m, &p.Setup)
 		}
 		return m, err
-	case "gif":
-		return animated(o, p), nil
 	case "html":
 		return o.lesson(p)
 	case "md":
@@ -224,35 +225,11 @@ func (o *Order) Make(p *timeline.Plan, format string) (*Made, error) {
 		}
 		return written(format, b.String()), err
 	}
-	if slices.Contains(SpokenFormats, format) {
-		return sayings(o, p, format)
-	}
-	if slices.Contains(FilmFormats, format) {
-		return moving(o, p, format), nil
+	if slices.Contains(SeveralFilmFormats, format) {
+		at := forFilm(o, format)
+		return madeOf(&at, filmed(&at, p), format)
 	}
 	return nil, fmt.Errorf("expected one of %s, got %q", strings.Join(slices.Concat(Formats, FilmFormats, SpokenFormats), ", "), format)
-}
-
-// animated is a film as a GIF, whose clock counts hundredths of a second.
-func animated(o *Order, p *timeline.Plan) *Made {
-	still := o.scaled()
-	still.Neighbours, still.Clear = Strip, false // a GIF has no lesson, and a ground
-	f := filmed(&still, p)
-	m := still.drawn("gif")
-	m.title, m.desc = f.title, f.desc
-	if o.Slow == 0 {
-		for _, s := range f.shots {
-			m.Sheets, m.Times = append(m.Sheets, s.sheet()), append(m.Times, o.Hold*s.pictures)
-		}
-		return m
-	}
-	frames, times := raster.GIFTimes(len(f.shots), p.Rules().Rate, o.Slow)
-	times[len(times)-1] += 100 // a rest before it begins again
-	for _, at := range frames {
-		m.Sheets = append(m.Sheets, f.shots[at].sheet())
-	}
-	m.Times = times
-	return m
 }
 
 // ErrNone says that there is no setup to make a booklet of.

@@ -29,6 +29,7 @@ const (
 	Enders                 // what a search found by ender, in a table
 	Compared               // what changed between two revisions, in a table
 	CheatSheet             // what to keep in mind of many setups, on one page
+	Film                   // many setups in one film, or what is said to it
 )
 
 // Target is the file, or the folder of files, that an export writes.
@@ -74,7 +75,7 @@ type use struct {
 }
 
 var (
-	many   = []Kind{OneSetup, Folder}
+	many   = []Kind{OneSetup, Folder, Film}
 	drawn  = "png svg pdf gif"
 	spoken = strings.Join(SpokenFormats, " ")
 	moved  = strings.Join(FilmFormats, " ")
@@ -84,21 +85,21 @@ var (
 var uses = [...]use{
 	Exchange:      {drawn + " " + moved + " " + spoken, []Kind{OneSetup}, "one setup"},
 	Delay:         {"", []Kind{OneSetup}, "one setup"},
-	Neighbours:    {"png svg pdf html " + moved + " " + spoken, []Kind{OneSetup, Folder, Booklet, LessonPage}, "setups"},
+	Neighbours:    {"png svg pdf html " + moved + " " + spoken, []Kind{OneSetup, Folder, Booklet, LessonPage, Film}, "setups"},
 	Speed:         {films, many, "setups"},
 	Hold:          {films, many, "setups"},
 	ThemeOption:   {formats: drawn + " " + moved},
-	Width:         {"png svg gif " + moved, []Kind{OneSetup, Folder, Matchup, Words, Mix, Cast, Rounds, Found, Enders, Compared, CheatSheet, CheckList}, "pictures that are drawn anew"},
+	Width:         {"png svg gif " + moved, []Kind{OneSetup, Folder, Film, Matchup, Words, Mix, Cast, Rounds, Found, Enders, Compared, CheatSheet, CheckList}, "pictures that are drawn anew"},
 	Height:        {"png svg gif " + moved, many, "setups"},
 	Scale:         {formats: "png gif " + moved},
 	Transparent:   {formats: "png svg apng webm frames"},
-	SideView:      {drawn + " " + moved, []Kind{OneSetup, Folder, Booklet}, "setups"},
+	SideView:      {drawn + " " + moved, []Kind{OneSetup, Folder, Booklet, Film}, "setups"},
 	Shape:         {"png svg gif " + moved, many, "setups"},
 	Paper:         {formats: "pdf"},
 	FileNames:     {kinds: []Kind{Folder}, of: "a folder of files"},
 	FileFormat:    {kinds: []Kind{Folder}, of: "a folder of files"},
 	EveryReply:    {kinds: []Kind{Matchup}, of: "match-ups"},
-	ChapterTitles: {"vtt srt", []Kind{Captions, OneSetup}, "captions"},
+	ChapterTitles: {"vtt srt", []Kind{Captions, OneSetup, Film}, "captions"},
 	WithMix:       {"png svg pdf", []Kind{OneSetup, Booklet}, "lessons and booklets"},
 	AsExercise:    {formats: "html"},
 }
@@ -108,12 +109,14 @@ var uses = [...]use{
 func (t Target) Takes(o Option) error {
 	u := &uses[o]
 	formats := strings.Fields(u.formats)
-	if t.Kind != OneSetup { // many make no film
+	if t.Kind != OneSetup && t.Kind != Film {
 		formats = slices.DeleteFunc(formats, func(f string) bool {
 			return slices.Contains(FilmFormats, f) || t.Kind != Captions && slices.Contains(SpokenFormats, f)
 		})
 	}
 	switch {
+	case o == FileFormat && t.Kind == Film && t.Format == Frames: // it asks for them
+		return nil
 	case o == Paper && t.Kind == CheatSheet && t.Format != "csv": // its shape
 		return nil
 	case len(u.kinds) > 0 && !slices.Contains(u.kinds, t.Kind):

@@ -47,6 +47,13 @@ func (v *VideoShape) Fit(o Options) Options {
 	return o
 }
 
+// FitTitle gives the options of a title the size that fills the shape, with the
+// room of a side view.
+func (v *VideoShape) FitTitle(o Options) Options {
+	o.W, o.H, o.Em = v.units, v.height(), v.em
+	return o
+}
+
 // WithSide is the shape with room for a side view: under the sheet, of a band
 // beside it.
 func (v VideoShape) WithSide() VideoShape {

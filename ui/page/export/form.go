@@ -58,6 +58,7 @@ func (e *Page) layRows() {
 	row("Format", e.format)
 	row("Reply shown", e.against)
 	row("Draw as", e.draws)
+	row("Moving picture", e.motion)
 	row("Steps before/after", e.each)
 	row("Theme", e.theme)
 	row("Shape", e.shape)
@@ -100,15 +101,19 @@ func (e *Page) fit() {
 	e.quiet = true
 	defer func() { e.quiet = false }()
 	k := kindNamed(e.kind.Selected)
-	format := e.host.Preferences().String("export.format." + k.name)
-	if e.format.SetOptions(k.formats); !slices.Contains(k.formats, format) {
-		format = k.formats[0]
+	format, formats := e.host.Preferences().String("export.format."+k.name), k.formats
+	if k.of == output.Film && e.motion.Selected == LessonFilm { // a GIF has no lesson
+		formats = slices.Concat(output.FilmFormats, output.SpokenFormats)
+	}
+	if e.format.SetOptions(formats); !slices.Contains(formats, format) {
+		format = formats[0]
 	}
 	e.format.SetSelected(format)
 
 	target := targetOf(e, k, format)
 	e.rows[e.format].offer(len(k.formats) > 1, nil)
 	e.rows[e.draws].offer(k.either() && k.mayTake(output.Neighbours), k.target(format, true).Takes(output.Neighbours))
+	e.rows[e.motion].offer(k.of == output.Film, nil)
 	e.rows[e.times].offer(k.of == output.Captions, nil)
 	for control, option := range map[fyne.CanvasObject]output.Option{
 		e.against: output.Exchange, e.each: output.Neighbours, e.theme: output.ThemeOption, e.shape: output.Shape, e.width: output.Width,

@@ -37,6 +37,7 @@ const (
 	Enders     = "Found by ender"
 	Compared   = "Compare"
 	CheatSheet = "Listed setups: cheat sheet"
+	Films      = "Listed setups: film"
 	Matchup    = "Match-up"
 	Mix        = "Mix"
 	Cast       = "Cast"
@@ -56,7 +57,7 @@ type kind struct {
 
 // listed reports whether it is of the setups that the list shows.
 func (k *kind) listed() bool {
-	return k.of == output.LessonPage || k.of == output.CheatSheet || k.either()
+	return k.of == output.LessonPage || k.of == output.CheatSheet || k.of == output.Film || k.either()
 }
 
 // either reports whether it is of setups listed that may be strips or lessons.
@@ -73,10 +74,27 @@ func (k *kind) target(format string, lessons bool) output.Target {
 	}
 }
 
+// films are the targets of a film of several setups, by what is chosen of them.
+func films(format string) map[string]output.Target {
+	return map[string]output.Target{
+		Sweep:      {Kind: output.Film, Format: format},
+		Playback:   {Kind: output.Film, Format: format, Play: true},
+		LessonFilm: {Kind: output.Film, Format: format, Lesson: true},
+	}
+}
+
 // mayTake reports whether an option means something for the kind, in one of its
 // formats.
 func (k *kind) mayTake(o output.Option) bool {
 	return slices.ContainsFunc(k.formats, func(format string) bool {
+		if k.of == output.Film {
+			for _, t := range films(format) {
+				if t.Takes(o) == nil {
+					return true
+				}
+			}
+			return false
+		}
 		return k.target(format, false).Takes(o) == nil || k.target(format, true).Takes(o) == nil
 	})
 }
@@ -100,6 +118,7 @@ var kinds = []kind{
 	{Replies, output.OneSetup, []string{"csv"}, " replies", (*order).own},
 	{Folder, output.Folder, output.Formats, "setups", (*order).first},
 	{Booklet, output.Booklet, []string{"pdf"}, "setups", (*order).booklet},
+	{Films, output.Film, output.SeveralFilmFormats, "film", (*order).film},
 	{Lessons, output.LessonPage, []string{"html"}, "lessons", (*order).lessons},
 	{AllReplies, output.AllReplies, []string{"csv"}, "replies", func(a *order, at context.Context) (*output.Made, error) {
 		return output.MakeReplies(at, a.index(), a.few(repliesLooked))
@@ -208,10 +227,14 @@ func (a *order) index() *timeline.Index {
 // memory together.
 const widestGIF = 2560
 
-// fits says why a format does not go with the size, nil where it does.
+// fits says why a format does not go with the size, or can't be made here; nil
+// where it can.
 func (a *order) fits() error {
 	if a.format == "gif" && a.Shape == nil && a.W*a.Scale > widestGIF {
 		return fmt.Errorf("a GIF can be at most %d pixels wide: choose a smaller width or scale", widestGIF)
+	}
+	if (a.format == "mp4" || a.format == "webm") && !output.HasFFmpeg() {
+		return output.ErrNoFFmpeg
 	}
 	return nil
 }
@@ -223,9 +246,6 @@ func (a *order) own(ctx context.Context) (*output.Made, error) {
 	}
 	if err := a.fits(); err != nil {
 		return nil, err
-	}
-	if (a.format == "mp4" || a.format == "webm") && !output.HasFFmpeg() {
-		return nil, output.ErrNoFFmpeg
 	}
 	plan, err := timeline.Compile(a.data, a.setup)
 	if err != nil {
@@ -323,6 +343,21 @@ func (a *order) booklet(ctx context.Context) (*output.Made, error) {
 	}
 	a.weigh(ctx)
 	return anyFit(a.MakeBooklet(ctx, a.index(), a.every(), a.title))
+}
+
+// film makes all setups listed into one film; what doesn't fit is left out.
+func (a *order) film(ctx context.Context) (*output.Made, error) {
+	if n := len(a.listed); n > output.MostFilmed {
+		return nil, fmt.Errorf("a film can have at most %d setups, and the list has %d: filter it", output.MostFilmed, n)
+	}
+	if err := a.fits(); err != nil {
+		return nil, err
+	}
+	made, err := a.MakeFilm(ctx, a.index(), a.every(), a.title, a.format)
+	if errors.Is(err, output.ErrNone) {
+		err = errNoneFit
+	}
+	return made, err
 }
 
 // lessons makes all setups listed into one page for a browser; what doesn't fit

@@ -40,6 +40,7 @@ var (
 	slows      = []string{"1 (as in the game)", "2 times slower", "4 times slower", "10 times slower", "20 times slower"}
 	neighbours = []string{"1", "2", "3"}
 	draws      = []string{"Strips", "Lessons"}
+	motions    = []string{Sweep, Playback, LessonFilm}
 	against    = []string{decidingReply, shownReply}
 	shapes     = []string{"Any", "Wide (16:9)", "Tall (9:16)", "Square (1:1)", "Band (lower third)"}
 )
@@ -57,6 +58,7 @@ type Page struct {
 
 	kind, format                                                        *paint.Pick
 	against, each, draws, theme, shape, width, scale, paper, hold, slow *paint.Pick
+	motion                                                              *paint.Pick // of a film of several setups
 	clear, stage, mixed, exercise, all, chapters                        *paint.PageTick
 	names, times                                                        *paint.PageEntry
 	rows                                                                map[fyne.CanvasObject]*row
@@ -121,6 +123,7 @@ func New(host page.Host, asks Asks) *Page {
 	e.against = choose(against, "export.against", decidingReply)
 	e.each = choose(neighbours, "export.neighbours", neighbours[0])
 	e.draws = choose(draws, "export.draws", draws[0])
+	e.motion = choose(motions, "export.motion", motions[0])
 	e.theme = choose(themes, "export.theme", paint.Colours().Name)
 	e.shape = choose(shapes, "export.shape", shapes[0])
 	e.width = choose(widths, "export.width", widths[3])
@@ -202,14 +205,14 @@ func (e *Page) order() *order {
 	if e.against.Selected == shownReply && a.chosen && !a.kind.listed() {
 		o.Rise, o.Line = m.Shown()
 	}
-	if a.kind.name == Lesson || a.kind.name == LessonFilm || a.kind.either() && e.draws.Selected == draws[1] {
+	target := targetOf(e, a.kind, a.format)
+	if target.Lesson {
 		o.Neighbours = int(firstNumber(e.each.Selected))
 	}
-	target := targetOf(e, a.kind, a.format)
 	o.Shape = sheet.VideoShapeNamed(target.Shape)
 	o.Stage = o.Stage && target.Takes(output.SideView) == nil
 	o.Hold = int(math.Round(100 * firstNumber(e.hold.Selected)))
-	if a.kind.name == Playback {
+	if target.Play {
 		o.Slow = int(firstNumber(e.slow.Selected))
 	}
 	page.Source(m, o)
@@ -219,6 +222,9 @@ func (e *Page) order() *order {
 // targetOf is what the form asks for, of a kind in one format.
 func targetOf(e *Page, k *kind, format string) output.Target {
 	t := k.target(format, e.draws.Selected == draws[1])
+	if k.of == output.Film {
+		t = films(format)[e.motion.Selected]
+	}
 	if t.Takes(output.Shape) == nil {
 		t.Shape = shapeName(e.shape.Selected)
 	}

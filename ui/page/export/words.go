@@ -20,6 +20,8 @@ func (e *Page) about(a *order, made *output.Made) string {
 		return model.CountOf(n, "setup") + ". Setups that can't be judged are left out."
 	case Lessons:
 		return model.CountOf(n-len(made.Skipped), "setup") + ", contents first." + leftOutWords(len(made.Skipped), a.Exercise)
+	case Films:
+		return model.CountOf(n-len(made.Skipped), "setup") + ", each after a title." + leftOutWords(len(made.Skipped), false)
 	case Booklet:
 		say := fmt.Sprintf("%s on %s, contents first.", model.CountOf(n-len(made.Skipped), "setup"), model.CountOf(len(made.Sheets), "page"))
 		return say + leftOutWords(len(made.Skipped), false)

@@ -213,7 +213,7 @@ func (a *order) counted() string {
 // out of it is.
 func writeFile(at page.Work, path string, a *order, made *output.Made) (skipped []error, err error) {
 	if a.inFolder() {
-		return nil, made.WriteFolder(at.Context, path, func(i int) error {
+		return made.Skipped, made.WriteFolder(at.Context, path, func(i int) error {
 			at.Tell(i, len(made.Sheets))
 			return at.Context.Err()
 		})
