@@ -56,6 +56,7 @@ func TestRealWindow(t *testing.T) {
 			{"a route typed, and standing replies", routesJourney},
 			{"the cast, the mix and the finish", worthJourney},
 			{"a run of exercises", exercisesJourney},
+			{"a presentation", presentJourney},
 			{"setups found, and one drilled", findJourney},
 			{"from an empty project to a safe setup", buildJourney},
 			{"a filter saved as a list, and a project merged", mergeJourney},
