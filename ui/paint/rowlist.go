@@ -1,6 +1,8 @@
 package paint
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
@@ -69,4 +71,25 @@ func (l *RowList) CreateRenderer() fyne.WidgetRenderer {
 		l.ScrollToOffset(at)
 	}
 	return r
+}
+
+// FilledRows are the rows of a list that were filled with something to show. The
+// toolkit makes another row at each refresh of a list, to measure it, and rows
+// that it no longer keeps: who noted each that is made would keep them all.
+type FilledRows[R comparable] []R
+
+// mostFilled is how many rows are noted at most: several times what a window has
+// room for.
+const mostFilled = 256
+
+// Note notes a row that was filled. Past the most, those noted first are
+// forgotten, until they are filled again.
+func (f *FilledRows[R]) Note(row R) {
+	switch {
+	case slices.Contains(*f, row):
+	case len(*f) < mostFilled:
+		*f = append(*f, row)
+	default:
+		*f = append(slices.Clone((*f)[mostFilled/2:]), row)
+	}
 }

@@ -32,8 +32,13 @@ const (
 func newSetupRow(s *Setups) *setupRow {
 	r := &setupRow{s: s}
 	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(120, paint.WholeRow(r.s.List, SetupRowHeight)) })
-	s.List.Rows = append(s.List.Rows, r)
 	return r
+}
+
+// Set shows another setup.
+func (r *setupRow) Set(i int) {
+	r.s.List.Rows.Note(r)
+	r.Row.Set(i)
 }
 
 func (r *setupRow) paint(p *paint.Pen, size fyne.Size) {

@@ -198,7 +198,7 @@ func (s *Setups) Update() {
 type setupList struct {
 	paint.RowList
 	s       *Setups
-	Rows    []*setupRow
+	Rows    paint.FilledRows[*setupRow]
 	focused bool
 }
 

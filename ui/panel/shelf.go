@@ -328,7 +328,7 @@ func (e *shelfEntry) TypedKey(ev *fyne.KeyEvent) {
 type shelfList struct {
 	paint.RowList
 	s    *Shelf
-	Rows []*ShelfRow
+	Rows paint.FilledRows[*ShelfRow]
 	keys bool // it has them
 }
 

@@ -32,8 +32,13 @@ const shelfRowHeight = 23
 func newShelfRow(s *Shelf) *ShelfRow {
 	r := &ShelfRow{s: s}
 	r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(120, shelfRowHeight) })
-	s.List.Rows = append(s.List.Rows, r)
 	return r
+}
+
+// Set shows another line.
+func (r *ShelfRow) Set(i int) {
+	r.s.List.Rows.Note(r)
+	r.Row.Set(i)
 }
 
 // Line is what the row shows, nil for nothing.

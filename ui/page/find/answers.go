@@ -36,7 +36,7 @@ type answerList struct {
 	answers []find.Answer
 	at      int // the one chosen, -1: none
 	keys    bool
-	rows    []*answerRow
+	rows    paint.FilledRows[*answerRow]
 }
 
 func newAnswerList() *answerList {
@@ -46,7 +46,6 @@ func newAnswerList() *answerList {
 	l.Fill("The search", func() int { return len(l.answers) }, func() fyne.CanvasObject {
 		r := &answerRow{l: l}
 		r.Extend(r, r.paint, func() fyne.Size { return fyne.NewSize(200, answerHeight) })
-		l.rows = append(l.rows, r)
 		return r
 	}, paint.SetRow)
 	l.OnSelected = paint.GuardedOf("The search", func(i widget.ListItemID) { l.choose(i) })
@@ -124,6 +123,12 @@ func (l *answerList) TypedKey(ev *fyne.KeyEvent) {
 type answerRow struct {
 	paint.Row
 	l *answerList
+}
+
+// Set shows another answer.
+func (r *answerRow) Set(i int) {
+	r.l.rows.Note(r)
+	r.Row.Set(i)
 }
 
 // The measures of a row, in units.
