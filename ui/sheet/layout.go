@@ -9,8 +9,9 @@ import (
 
 // layout says where the lanes of a sheet lie, top to bottom. It depends on
 // the sheet's size and on how many windows the blocks bear, never on the view
-// or on the length of a text: nothing jumps while a hand drags or zooms. All
-// in units.
+// or on the length of a text: nothing jumps while a hand drags or zooms. Only
+// where the size of type is given does it depend on the sentence, which is then
+// in full. All in units.
 type layout struct {
 	em     float64 // the size of plain text
 	margin float64 // from the sheet's edge to its content
@@ -124,7 +125,7 @@ func (l *layout) header(o *Options) {
 		if o.H >= 34*em {
 			lines = 4
 		}
-		if o.Em > 0 && o.H >= 34*em { // a picture of a video has its sentence in full
+		if o.Em > 0 && (o.H >= 34*em || o.W >= 46*em) { // a picture of a video, and what is presented, have their sentence in full
 			lines = math.Max(lines, l.linesOf(o, 8))
 		}
 		if o.H >= 50*em { // there is height to spare
@@ -153,6 +154,11 @@ func (l *layout) header(o *Options) {
 	if lines < 3 && (!fits(o.Sentence) || slices.ContainsFunc(o.also, func(s string) bool { return !fits(s) })) {
 		lines = 3
 		stamp()
+	}
+	if o.Em > 0 && !fits(o.Sentence) { // of large type: there is more room under the stamp
+		l.narrow = true
+		l.header(o)
+		return
 	}
 	l.headEnd = l.headTop + l.stampH + pad
 }

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"wakeline/samples"
+	"wakeline/timeline"
 	"wakeline/timeline/words"
 	"wakeline/ui/page/pagetest"
 	"wakeline/ui/sheet"
@@ -107,6 +109,34 @@ func TestItsTypeIsLarge(t *testing.T) {
 		for _, s := range p.board.drawn.Shapes {
 			if text, ok := s.(sheet.Text); ok && text.Size < c.least {
 				t.Errorf("%v: %q has %.1f units", c.size, text.Str, text.Size)
+			}
+		}
+	}
+}
+
+// TestWhyIsSaidInFull: of every setup of the sample, as it is and some frames
+// earlier and later, every word of the sentence is on the board.
+func TestWhyIsSaidInFull(t *testing.T) {
+	demo, err := timeline.ReadText(samples.Text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := pagetest.Open(t, demo)
+	p := New(w, func(bool) {})
+	w.Show(p)
+	p.why = true
+	for _, size := range []fyne.Size{fyne.NewSize(1024, 640), fyne.NewSize(1920, 1080), fyne.NewSize(2560, 1440), fyne.NewSize(1080, 1920)} {
+		w.Window.Resize(size)
+		p.board.Resize(size)
+		for i := range demo.Setups {
+			w.Model().Choose(i)
+			own := w.Model().Setup().Delay
+			for d := max(0, own-2); d <= own+2; d++ {
+				p.at = timeline.Some(d)
+				p.board.Refresh()
+				if got, want := texts(p), p.step(w.Model().Plan()).Sentence; !strings.Contains(got, want) {
+					t.Errorf("%v, %q at delay %d: %q is not on it whole", size, demo.Setups[i].Name, d, want)
+				}
 			}
 		}
 	}
