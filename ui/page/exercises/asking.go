@@ -232,7 +232,7 @@ func (a *asking) checkOrNext() {
 	case r.Done:
 		a.next()
 	case len(r.Choices) > 0 && a.choice < 0:
-		a.say("Choose one first.")
+		a.say("Choose one first, with a click or with Space.")
 	case len(r.Fields) > 0:
 		numbers, why := a.typed()
 		if why != "" {

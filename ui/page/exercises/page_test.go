@@ -154,7 +154,7 @@ func TestAWrongAnswerIsTriedAgainAndThenTold(t *testing.T) {
 		return 0
 	}
 	press(w, fyne.KeyReturn)
-	if e.asking.said.Text != "Choose one first." || e.sitting.round.Tries != 0 {
+	if e.asking.said.Text != "Choose one first, with a click or with Space." || e.sitting.round.Tries != 0 {
 		t.Errorf("nothing chosen: %q", e.asking.said.Text)
 	}
 	e.asking.choices.Select(wrong())
