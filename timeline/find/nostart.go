@@ -105,13 +105,13 @@ func (s *search) tooLong(t Target, err error) string {
 	if !errors.As(err, &over) {
 		return err.Error() + "."
 	}
-	what := s.attacker.Name + "'s jump and landing end"
+	what, on, last := s.attacker.Name+"'s jump and landing end", over.End, timeline.Width // frames that are over, as ends are told
 	var reply int
 	if over.Field == "rises" {
-		what = t.Rival + " wakes up"
+		what, on, last = t.Rival+" wakes up", over.End-1, timeline.Width-1
 	} else if _, err := fmt.Sscanf(over.Field, "replies[%d]", &reply); err == nil {
 		setup := timeline.Setup{Replies: t.Replies}
 		what = t.Rival + "'s " + setup.Asked(s.p.Fighter(t.Rival))[reply].Title() + " ends"
 	}
-	return fmt.Sprintf("%s on frame %d, past the last frame that can be judged, %d.", what, over.End, timeline.Width)
+	return fmt.Sprintf("%s on frame %d, past the last frame that can be judged, %d.", what, on, last)
 }

@@ -81,7 +81,7 @@ func TestSeveralRivals(t *testing.T) {
 	}
 	// What doesn't fit the width is told in words, not by the part's place in a text.
 	p.Fighters[1].Rises[0].Extra = 500
-	want = "hop dive: Tarn wakes up on frame 560, past the last frame that can be judged, 512."
+	want = "hop dive: Tarn wakes up on frame 560, past the last frame that can be judged, 511."
 	if r := look(t, p, q); len(r.Because) != 1 || r.Because[0] != want {
 		t.Errorf("because %q, want %q", r.Because, want)
 	}
