@@ -171,9 +171,13 @@ func (w *window) showPresent() {
 	if onPage[*present.Page](w) || !w.settled() {
 		return
 	}
+	was := w.text.whole()
 	p := present.New(w, func(on bool) {
 		w.menuBar.Hidden, w.pageBar.Hidden = on || nativeMenus(), on
 		w.win.SetFullScreen(on)
+		if !on {
+			w.text.resize(was) // the toolkit would keep the screen's size
+		}
 		w.win.Content().Refresh()
 	})
 	w.openPage(p)

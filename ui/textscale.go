@@ -119,6 +119,17 @@ func (s *textScale) settle() {
 	s.w.app.Settings().SetTheme(paint.Theme{Palette: paint.Colours()}) // the toolkit reads the scale anew with it
 }
 
+// resize gives the window another size, in units at 100 %, with the text that
+// suits it.
+func (s *textScale) resize(size fyne.Size) {
+	if percent := stepFor(s.w.Preferences().String(prefText), size, s.percent); percent != s.percent && !s.off {
+		s.percent = percent
+		s.tell()
+		s.w.app.Settings().SetTheme(paint.Theme{Palette: paint.Colours()})
+	}
+	s.w.win.Resize(fyne.NewSize(size.Width/s.step(), size.Height/s.step()))
+}
+
 // ask asks for a size, 0 for the one that suits.
 func (s *textScale) ask(percent int) {
 	asked := ""
