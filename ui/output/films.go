@@ -2,7 +2,6 @@ package output
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"unicode/utf8"
@@ -26,24 +25,9 @@ func (o *Order) MakeFilm(ctx context.Context, index *timeline.Index, each Each, 
 	if !slices.Contains(SeveralFilmFormats, format) {
 		return nil, fmt.Errorf("expected one of %v, got %q", SeveralFilmFormats, format)
 	}
-	var plans []*timeline.Plan
-	var skipped []error
-	if err := each(ctx, func(s *timeline.Setup) error {
-		plan, err := index.Compile(*s)
-		switch {
-		case err != nil:
-			skipped = append(skipped, err)
-		case len(plans) == MostFilmed:
-			return fmt.Errorf("film: expected at most %d setups", MostFilmed)
-		default:
-			plans = append(plans, plan)
-		}
-		return ctx.Err()
-	}); err != nil {
+	plans, skipped, err := laidOut(ctx, index, each, MostFilmed, "film")
+	if err != nil {
 		return nil, err
-	}
-	if len(plans) == 0 {
-		return nil, errors.Join(append([]error{ErrNone}, skipped...)...)
 	}
 	at := forFilm(o, format)
 	sideRoom(&at, plans)

@@ -238,27 +238,36 @@ var ErrNone = errors.New("expected at least one setup that can be judged")
 // MostPages is how many setups a booklet takes: all of it is in memory.
 const MostPages = 2000
 
-// MakeBooklet makes all setups that each hands over into one PDF: contents,
-// then a page each; those that can't be laid out are left out.
-func (o *Order) MakeBooklet(ctx context.Context, index *timeline.Index, each Each, title string) (*Made, error) {
-	var plans []*timeline.Plan
-	var skipped []error
+// laidOut lays out all setups that each hands over, at most most of them for what
+// is made. skipped says why others can't be; ErrNone is among the errors where
+// none can.
+func laidOut(ctx context.Context, index *timeline.Index, each Each, most int, what string) (plans []*timeline.Plan, skipped []error, err error) {
 	if err := each(ctx, func(s *timeline.Setup) error {
 		plan, err := index.Compile(*s)
 		switch {
 		case err != nil:
 			skipped = append(skipped, err)
-		case len(plans) == MostPages:
-			return fmt.Errorf("booklet: expected at most %d setups", MostPages)
+		case len(plans) == most:
+			return fmt.Errorf("%s: expected at most %d setups", what, most)
 		default:
 			plans = append(plans, plan)
 		}
 		return ctx.Err()
 	}); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if len(plans) == 0 {
-		return nil, errors.Join(append([]error{ErrNone}, skipped...)...)
+		return nil, nil, errors.Join(append([]error{ErrNone}, skipped...)...)
+	}
+	return plans, skipped, nil
+}
+
+// MakeBooklet makes all setups that each hands over into one PDF: contents,
+// then a page each; those that can't be laid out are left out.
+func (o *Order) MakeBooklet(ctx context.Context, index *timeline.Index, each Each, title string) (*Made, error) {
+	plans, skipped, err := laidOut(ctx, index, each, MostPages, "booklet")
+	if err != nil {
+		return nil, err
 	}
 	onPage := o.forPage()
 	onPage.told = o.Neighbours < 0
